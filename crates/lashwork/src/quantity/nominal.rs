@@ -1,0 +1,280 @@
+//! Exact lengths: the mark on a leaf, a printed limit, a shim size.
+//!
+//! Whole nanometres, because 1 in = 25.4 mm = 25 400 000 nm and 0.01 mm = 10 000 nm are both whole,
+//! while 0.1 + 0.05 in `f64` millimetres is not 0.15.
+//!
+//! # Source
+//! 1 in = 25.4 mm exactly (24 FR 5348, 1959). Rounding for show: half to even, ISO 80000-1 rule A.
+
+use super::{QuantityError, Written};
+use alloc::string::String;
+use core::fmt;
+use serde::Serialize;
+use serde::ser::{SerializeMap, Serializer};
+
+/// A unit in which a length may be written or shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum LengthUnit {
+    /// Millimetre.
+    Millimetre,
+    /// Inch, 25.4 mm exactly.
+    Inch,
+    /// Thousandth of an inch.
+    Thou,
+    /// Micrometre.
+    Micrometre,
+}
+
+impl LengthUnit {
+    /// What a reader may write.
+    pub(super) const ACCEPTED: &'static str = "mm, um, in or thou (0.001 in)";
+
+    /// Nanometres in one unit.
+    #[must_use]
+    pub const fn nanometres(self) -> i64 {
+        match self {
+            Self::Millimetre => 1_000_000,
+            Self::Inch => 25_400_000,
+            Self::Thou => 25_400,
+            Self::Micrometre => 1_000,
+        }
+    }
+
+    /// How the unit is shown.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Inch => "in",
+            Self::Thou => "thou",
+            Self::Micrometre => "um",
+        }
+    }
+
+    /// Reads a unit symbol.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`].
+    pub fn parse(what: &'static str, text: &str) -> Result<Self, QuantityError> {
+        match text {
+            "mm" => Ok(Self::Millimetre),
+            "in" | "inch" | "\"" => Ok(Self::Inch),
+            "thou" => Ok(Self::Thou),
+            "um" | "µm" | "μm" => Ok(Self::Micrometre),
+            other => Err(QuantityError::UnknownUnit {
+                what,
+                unit: String::from(other),
+                accepted: Self::ACCEPTED,
+            }),
+        }
+    }
+}
+
+/// A length known exactly, in whole nanometres.
+///
+/// ```
+/// use lashwork::quantity::{LengthUnit, Nominal};
+/// let tenth = Nominal::from_nanometres(100_000)?;
+/// let five = Nominal::from_nanometres(50_000)?;
+/// assert_eq!(tenth.plus(five)?, Nominal::from_nanometres(150_000)?);
+/// // A tie goes to the even digit: 7.5 in is 190.5 mm.
+/// let board = Nominal::from_nanometres(190_500_000)?;
+/// assert_eq!(board.show(LengthUnit::Millimetre, 0), "190 mm");
+/// assert!(Nominal::from_nanometres(i64::MAX).is_err());
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Nominal(i64);
+
+impl Nominal {
+    /// Greatest size either way: ten metres.
+    pub const MAX_NANOMETRES: i64 = 10_000_000_000;
+    /// No length at all.
+    pub const ZERO: Self = Self(0);
+
+    /// Takes whole nanometres.
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] over ten metres either way.
+    pub fn from_nanometres(nanometres: i64) -> Result<Self, QuantityError> {
+        if (-Self::MAX_NANOMETRES..=Self::MAX_NANOMETRES).contains(&nanometres) {
+            Ok(Self(nanometres))
+        } else {
+            Err(QuantityError::OutOfRange {
+                what: "exact length",
+                got: nanometres as f64 / 1e6,
+                unit: "mm",
+                min: -1e4,
+                max: 1e4,
+            })
+        }
+    }
+
+    /// Whole nanometres.
+    #[must_use]
+    pub const fn nanometres(self) -> i64 {
+        self.0
+    }
+
+    /// The nearest `f64` of millimetres.
+    #[must_use]
+    pub fn mm(self) -> f64 {
+        self.0 as f64 / 1e6
+    }
+
+    /// Exact sum.
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] over ten metres either way.
+    pub fn plus(self, other: Self) -> Result<Self, QuantityError> {
+        Self::from_nanometres(self.0.saturating_add(other.0))
+    }
+
+    /// Exact difference.
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] over ten metres either way.
+    pub fn minus(self, other: Self) -> Result<Self, QuantityError> {
+        Self::from_nanometres(self.0.saturating_sub(other.0))
+    }
+
+    /// The nearest whole nanometre to a computed number of millimetres, ties to even.
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] if not finite or over ten metres.
+    pub fn nearest_mm(mm: f64) -> Result<Self, QuantityError> {
+        let checked = super::error::check("exact length", "mm", mm, -1e4, 1e4)?;
+        #[expect(
+            clippy::cast_possible_truncation,
+            reason = "checked to ten metres just above"
+        )]
+        let nanometres = libm::rint(checked * 1e6) as i64;
+        Self::from_nanometres(nanometres)
+    }
+
+    /// Text in a unit with so many decimals (at most 9), a tie rounded to the even digit.
+    #[must_use]
+    pub fn show(self, unit: LengthUnit, decimals: u32) -> String {
+        let decimals = decimals.min(9);
+        let scale = 10_i128.pow(decimals);
+        let per = i128::from(unit.nanometres());
+        let scaled = i128::from(self.0).abs() * scale;
+        let (mut q, r) = (scaled / per, scaled % per);
+        if 2 * r > per || (2 * r == per && q % 2 == 1) {
+            q += 1;
+        }
+        let sign = if self.0 < 0 && q > 0 { "-" } else { "" };
+        let symbol = unit.symbol();
+        if decimals == 0 {
+            return alloc::format!("{sign}{q} {symbol}");
+        }
+        let width = usize::try_from(decimals).unwrap_or(9);
+        alloc::format!("{sign}{}.{:0width$} {symbol}", q / scale, q % scale)
+    }
+}
+
+/// An exact length together with the unit and decimals it was written with, so that what was
+/// typed in inches shows again as typed.
+///
+/// ```
+/// use lashwork::quantity::Marked;
+/// let leaf = Marked::parse("0.006 in")?;
+/// assert_eq!(leaf.nominal().mm(), 0.1524);
+/// assert_eq!(leaf.to_string(), "0.006 in");
+/// assert_eq!(Marked::parse("6 thou")?.nominal(), leaf.nominal());
+/// assert_eq!(Marked::parse("0,15 mm")?.to_string(), "0.15 mm");
+/// assert_eq!(Marked::parse("0.15").unwrap_err().code(), "quantity.no-unit");
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Marked {
+    nominal: Nominal,
+    unit: LengthUnit,
+    decimals: u32,
+}
+
+impl Marked {
+    /// An exact length shown in `unit` with `decimals`.
+    #[must_use]
+    pub const fn new(nominal: Nominal, unit: LengthUnit, decimals: u32) -> Self {
+        Self {
+            nominal,
+            unit,
+            decimals,
+        }
+    }
+
+    /// Reads a length such as `0.15 mm`, `0,15 mm`, `0.006 in`, `6 thou`.
+    ///
+    /// # Errors
+    /// [`QuantityError`]: not a number, no unit, unknown unit, finer than a nanometre, too large.
+    pub fn parse(text: &str) -> Result<Self, QuantityError> {
+        let what = "length";
+        let written = Written::read(what, text, LengthUnit::ACCEPTED)?;
+        let unit = LengthUnit::parse(what, written.unit())?;
+        let too_fine = || QuantityError::TooFine {
+            what,
+            text: String::from(text),
+        };
+        let scale = 10_i128
+            .checked_pow(written.decimals())
+            .ok_or_else(too_fine)?;
+        let product = i128::from(written.digits()) * i128::from(unit.nanometres());
+        if product % scale != 0 {
+            return Err(too_fine());
+        }
+        let nanometres = i64::try_from(product / scale).unwrap_or(i64::MAX);
+        Ok(Self::new(
+            Nominal::from_nanometres(nanometres)?,
+            unit,
+            written.decimals(),
+        ))
+    }
+
+    /// The exact length.
+    #[must_use]
+    pub const fn nominal(self) -> Nominal {
+        self.nominal
+    }
+
+    /// The unit it was written in.
+    #[must_use]
+    pub const fn unit(self) -> LengthUnit {
+        self.unit
+    }
+
+    /// The decimals it was written with.
+    #[must_use]
+    pub const fn decimals(self) -> u32 {
+        self.decimals
+    }
+
+    /// The nearest `f64` of millimetres.
+    #[must_use]
+    pub fn mm(self) -> f64 {
+        self.nominal.mm()
+    }
+}
+
+impl fmt::Display for Marked {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.nominal.show(self.unit, self.decimals))
+    }
+}
+
+impl Serialize for Marked {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(2))?;
+        map.serialize_entry("text", &alloc::string::ToString::to_string(self))?;
+        map.serialize_entry("mm", &self.mm())?;
+        map.end()
+    }
+}
+
+impl Serialize for Nominal {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(1))?;
+        map.serialize_entry("mm", &self.mm())?;
+        map.end()
+    }
+}

@@ -1,0 +1,176 @@
+//! Temperature as a point, temperature difference as an amount.
+//!
+//! # Source
+//! 0 C = 273.15 K, 1 F = 5/9 K, 32 F = 0 C (SI brochure; NIST SP 811).
+
+use super::error::check;
+use super::{QuantityError, Written};
+use alloc::string::String;
+use core::ops::{Add, Sub};
+use serde::Serialize;
+use serde::ser::{SerializeMap, Serializer};
+use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
+use uom::si::temperature_interval::kelvin as kelvin_amount;
+use uom::si::thermodynamic_temperature::kelvin;
+
+const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
+const POINT_UNITS: &str = "C, F or K";
+const AMOUNT_UNITS: &str = "K, C or F (as a difference)";
+
+/// How hot something is; a point on the scale.
+///
+/// ```
+/// use lashwork::quantity::Temperature;
+/// assert!((Temperature::parse("68 F")?.celsius() - 20.0).abs() < 1e-12);
+/// assert!(Temperature::parse("-300 C").is_err());
+/// assert!(Temperature::parse("20").is_err());
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+/// A temperature is not a difference:
+/// ```compile_fail
+/// use lashwork::quantity::{Temperature, TemperatureDifference};
+/// let rise: TemperatureDifference = Temperature::from_celsius(20.0).unwrap();
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Temperature(ThermodynamicTemperature);
+
+impl Temperature {
+    /// Greatest temperature accepted, in degrees Celsius: above the melting point of any engine part.
+    pub const MAX_CELSIUS: f64 = 2000.0;
+
+    /// Takes degrees Celsius.
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] below absolute zero, above 2000 C or not finite.
+    pub fn from_celsius(celsius: f64) -> Result<Self, QuantityError> {
+        let c = check(
+            "temperature",
+            "C",
+            celsius,
+            -ZERO_CELSIUS_IN_KELVIN,
+            Self::MAX_CELSIUS,
+        )?;
+        Ok(Self(ThermodynamicTemperature::new::<kelvin>(
+            c + ZERO_CELSIUS_IN_KELVIN,
+        )))
+    }
+
+    /// Reads text such as `20 C`, `68 F`, `293.15 K`.
+    ///
+    /// # Errors
+    /// [`QuantityError`]: not a number, no unit, unknown unit, below absolute zero.
+    pub fn parse(text: &str) -> Result<Self, QuantityError> {
+        let what = "temperature";
+        let written = Written::read(what, text, POINT_UNITS)?;
+        let value = written.value();
+        match written.unit().trim_start_matches(['°', ' ']) {
+            "C" | "degC" => Self::from_celsius(value),
+            "F" | "degF" => Self::from_celsius((value - 32.0) * 5.0 / 9.0),
+            "K" => Self::from_celsius(value - ZERO_CELSIUS_IN_KELVIN),
+            other => Err(QuantityError::UnknownUnit {
+                what,
+                unit: String::from(other),
+                accepted: POINT_UNITS,
+            }),
+        }
+    }
+
+    /// Degrees Celsius.
+    #[must_use]
+    pub fn celsius(self) -> f64 {
+        self.0.get::<kelvin>() - ZERO_CELSIUS_IN_KELVIN
+    }
+
+    /// Degrees Fahrenheit.
+    #[must_use]
+    pub fn fahrenheit(self) -> f64 {
+        self.celsius() * 9.0 / 5.0 + 32.0
+    }
+}
+
+/// An amount of heating or cooling between two temperatures.
+///
+/// ```
+/// use lashwork::quantity::{Temperature, TemperatureDifference};
+/// let rise = Temperature::from_celsius(95.0)? - Temperature::from_celsius(20.0)?;
+/// assert_eq!(rise.kelvin(), 75.0);
+/// assert_eq!(TemperatureDifference::parse("9 F")?.kelvin(), 5.0);
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct TemperatureDifference(TemperatureInterval);
+
+impl TemperatureDifference {
+    /// Greatest size either way, in kelvin.
+    pub const MAX_KELVIN: f64 = 2500.0;
+
+    /// Takes kelvin (the same amount as in degrees Celsius).
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] if not finite or larger than 2500 K.
+    pub fn from_kelvin(amount: f64) -> Result<Self, QuantityError> {
+        let k = check(
+            "temperature difference",
+            "K",
+            amount,
+            -Self::MAX_KELVIN,
+            Self::MAX_KELVIN,
+        )?;
+        Ok(Self(TemperatureInterval::new::<kelvin_amount>(k)))
+    }
+
+    /// Reads text such as `5 K`, `5 C`, `9 F`.
+    ///
+    /// # Errors
+    /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
+    pub fn parse(text: &str) -> Result<Self, QuantityError> {
+        let what = "temperature difference";
+        let written = Written::read(what, text, AMOUNT_UNITS)?;
+        match written.unit().trim_start_matches(['°', ' ']) {
+            "K" | "C" | "degC" => Self::from_kelvin(written.value()),
+            "F" | "degF" => Self::from_kelvin(written.value() * 5.0 / 9.0),
+            other => Err(QuantityError::UnknownUnit {
+                what,
+                unit: String::from(other),
+                accepted: AMOUNT_UNITS,
+            }),
+        }
+    }
+
+    /// Kelvin.
+    #[must_use]
+    pub fn kelvin(self) -> f64 {
+        self.0.get::<kelvin_amount>()
+    }
+}
+
+impl Sub for Temperature {
+    type Output = TemperatureDifference;
+    fn sub(self, other: Self) -> TemperatureDifference {
+        let amount = self.0.get::<kelvin>() - other.0.get::<kelvin>();
+        TemperatureDifference(TemperatureInterval::new::<kelvin_amount>(amount))
+    }
+}
+
+impl Add<TemperatureDifference> for Temperature {
+    type Output = Self;
+    fn add(self, rise: TemperatureDifference) -> Self {
+        Self(ThermodynamicTemperature::new::<kelvin>(
+            self.0.get::<kelvin>() + rise.kelvin(),
+        ))
+    }
+}
+
+macro_rules! serialize_as {
+    ($name:ident, $key:literal, $get:ident) => {
+        impl Serialize for $name {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                let mut map = serializer.serialize_map(Some(1))?;
+                map.serialize_entry($key, &self.$get())?;
+                map.end()
+            }
+        }
+    };
+}
+serialize_as!(Temperature, "celsius", celsius);
+serialize_as!(TemperatureDifference, "kelvin", kelvin);

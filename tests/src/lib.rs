@@ -1,0 +1,1 @@
+//! Outside checks of the kernel: published figures, laws, shared vectors, layering.
