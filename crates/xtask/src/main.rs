@@ -1,2 +1,37 @@
-//! xtask
-fn main() {}
+//! `cargo xtask <command>`: what cargo alone cannot do, gathered in one place.
+//!
+//! Nothing here computes; it starts other programs and says what it does.
+
+mod bare_metal;
+mod check;
+mod python;
+mod step;
+
+use std::process::ExitCode;
+
+const USAGE: &str = "\
+usage: cargo xtask <command>
+
+  test                  format, lints, tests, documentation, bare-metal build
+  oracles               makes tests/oracles/*.json anew with the pinned Python packages";
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let outcome = match words.as_slice() {
+        ["test"] => check::all(),
+        ["oracles"] => python::oracles(),
+        ["help" | "--help" | "-h"] => {
+            println!("{USAGE}");
+            Ok(())
+        }
+        _ => Err(format!("no such command: {:?}\n{USAGE}", words.join(" "))),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => {
+            eprintln!("xtask: {why}");
+            ExitCode::FAILURE
+        }
+    }
+}

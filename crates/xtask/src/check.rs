@@ -1,0 +1,26 @@
+//! `cargo xtask test`: every check of the workspace, in the order that fails soonest.
+
+use crate::bare_metal;
+use crate::step::{Outcome, cargo, run, step};
+
+/// Runs all checks; stops at the first that fails.
+pub(crate) fn all() -> Outcome {
+    step("format", || run(cargo().args(["fmt", "--all", "--check"])))?;
+    step("lints", || {
+        run(cargo().args([
+            "clippy",
+            "--workspace",
+            "--all-targets",
+            "--",
+            "-D",
+            "warnings",
+        ]))
+    })?;
+    step("tests", || run(cargo().args(["test", "--workspace"])))?;
+    step("documentation", || {
+        run(cargo()
+            .args(["doc", "--workspace", "--no-deps"])
+            .env("RUSTDOCFLAGS", "-D warnings"))
+    })?;
+    step("bare metal, no std", bare_metal::build)
+}

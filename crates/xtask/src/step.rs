@@ -1,0 +1,99 @@
+//! Starting programs, with a heading and the time each took.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::time::Instant;
+
+/// What every command gives back: nothing, or the reason in words.
+pub(crate) type Outcome = Result<(), String>;
+
+/// Runs one named step and prints how long it took.
+pub(crate) fn step(heading: &str, work: impl FnOnce() -> Outcome) -> Outcome {
+    println!("\n== {heading}");
+    let start = Instant::now();
+    work().map_err(|why| format!("{heading}: {why}"))?;
+    println!(
+        "== {heading}: done in {:.1} s",
+        start.elapsed().as_secs_f64()
+    );
+    Ok(())
+}
+
+/// Runs a program in the workspace root, its output visible; an error if it does not succeed.
+pub(crate) fn run(command: &mut Command) -> Outcome {
+    let shown = show(command);
+    println!("$ {shown}");
+    match command.current_dir(root()).status() {
+        Ok(status) if status.success() => Ok(()),
+        Ok(status) => Err(format!("`{shown}` ended with {status}")),
+        Err(why) => Err(format!("`{shown}` did not start: {why}")),
+    }
+}
+
+/// Runs a program in the workspace root and gives its standard output, trimmed.
+pub(crate) fn output(command: &mut Command) -> Result<String, String> {
+    let shown = show(command);
+    let found = command
+        .current_dir(root())
+        .stderr(Stdio::inherit())
+        .output()
+        .map_err(|why| format!("`{shown}` did not start: {why}"))?;
+    if found.status.success() {
+        Ok(String::from_utf8_lossy(&found.stdout).trim().to_owned())
+    } else {
+        Err(format!("`{shown}` ended with {}", found.status))
+    }
+}
+
+/// The cargo that started this program, so that all steps use one toolchain.
+pub(crate) fn cargo() -> Command {
+    Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))
+}
+
+/// The workspace root.
+pub(crate) fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// Whether this process may install system packages with apt-get.
+fn may_install() -> bool {
+    let quiet = |program: &str, argument: &str| {
+        Command::new(program)
+            .arg(argument)
+            .stderr(Stdio::null())
+            .output()
+    };
+    let is_root = quiet("id", "-u").is_ok_and(|found| found.stdout.trim_ascii() == b"0");
+    is_root && quiet("apt-get", "--version").is_ok_and(|found| found.status.success())
+}
+
+/// Installs system packages, or says which are missing.
+pub(crate) fn install(packages: &[&str], otherwise: &str) -> Outcome {
+    if !may_install() {
+        return Err(format!(
+            "missing: {}; {otherwise}, or install them as root with apt-get",
+            packages.join(" ")
+        ));
+    }
+    let apt = || {
+        let mut command = Command::new("apt-get");
+        command.env("DEBIAN_FRONTEND", "noninteractive");
+        command
+    };
+    let fetch = |command: &mut Command| {
+        run(command
+            .args(["install", "-y", "--no-install-recommends"])
+            .args(packages))
+    };
+    // The package lists of a machine that is new are missing or old.
+    fetch(&mut apt()).or_else(|_| {
+        run(apt().arg("update"))?;
+        fetch(&mut apt())
+    })
+}
+
+fn show(command: &Command) -> String {
+    let words = std::iter::once(command.get_program()).chain(command.get_args());
+    let words: Vec<_> = words.map(|word| word.to_string_lossy()).collect();
+    words.join(" ")
+}
