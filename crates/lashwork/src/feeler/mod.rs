@@ -1,1 +1,26 @@
-//! feeler
+//! Tier 1: feeler gauges, what a reading with them says about the gap, and stacks of leaves.
+//!
+//! # Conventions
+//! - A leaf is what is printed on it ([`Leaf`]), exact to the nanometre; a set may mix units.
+//! - A reading never becomes a single number by itself: the leaf that goes and the one that does
+//!   not give an interval `[goes, refuses)`. Nothing going means less than the thinnest leaf, not
+//!   zero; everything going means at least the thickest, with no upper end.
+//! - Tolerances are half widths of a rectangular distribution, so `u = a / sqrt 3`
+//!   (JCGM 100:2008, 4.3.7). Uncertainties are standard uncertainties in millimetres.
+//!
+//! # Not here
+//! What the gap means for the valve (`tolerance`), the gap at another temperature (`thermal`).
+//!
+//! This module uses only `quantity`.
+
+mod error;
+mod leaf;
+mod reading;
+mod search;
+mod stack;
+
+pub use error::FeelerError;
+pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
+pub use reading::{Felt, Hollow, Reading};
+pub use search::{BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, best_stack, bracket};
+pub use stack::{Combination, Stack};

@@ -1,0 +1,147 @@
+//! Why an adjustment cannot be computed.
+
+use crate::quantity::{Marked, QuantityError};
+use alloc::string::String;
+
+/// Why an adjustment cannot be computed.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum AdjustError {
+    /// A thread no adjusting screw has.
+    #[error("a pitch of {mm} mm is outside {min} to {max} mm")]
+    Pitch {
+        /// The pitch in millimetres.
+        mm: f64,
+        /// Least pitch.
+        min: f64,
+        /// Greatest pitch.
+        max: f64,
+    },
+    /// A ratio no valve train has.
+    #[error("the {what} {got} is outside {min} to {max}")]
+    Ratio {
+        /// The ratio.
+        what: &'static str,
+        /// The refused number.
+        got: f64,
+        /// Least value.
+        min: f64,
+        /// Greatest value.
+        max: f64,
+    },
+    /// A series goes up from a size above zero.
+    #[error("shims from {first} to {last} are not a series going up from above zero")]
+    SeriesOrder {
+        /// The first size as typed.
+        first: Marked,
+        /// The last size as typed.
+        last: Marked,
+    },
+    /// The step of a series is above zero.
+    #[error("a step of {step} does not lead from one shim to the next")]
+    StepNotPositive {
+        /// The step as typed.
+        step: Marked,
+    },
+    /// Steps from the first size do not hit the last.
+    #[error("steps of {step} from {first} miss {last}")]
+    StepMisses {
+        /// The first size as typed.
+        first: Marked,
+        /// The last size as typed.
+        last: Marked,
+        /// The step as typed.
+        step: Marked,
+    },
+    /// A series with more sizes than anyone makes.
+    #[error("a series of {count} sizes is too long, at most {max}")]
+    TooManySizes {
+        /// Sizes in the series.
+        count: i64,
+        /// Most that are accepted.
+        max: i64,
+    },
+    /// The wanted shim is not within the series.
+    #[error("the wanted shim of {wanted} is outside the series {first} to {last}")]
+    OutsideSeries {
+        /// The wanted thickness.
+        wanted: String,
+        /// The thinnest shim of the series.
+        first: Marked,
+        /// The thickest shim of the series.
+        last: Marked,
+    },
+    /// A length or an angle is out of its range.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
+}
+
+impl AdjustError {
+    /// A short name that never changes, for documents and bindings to match on.
+    ///
+    /// ```
+    /// use lashwork::adjust::Thread;
+    /// assert_eq!(Thread::per_inch(0).unwrap_err().code(), "adjust.pitch");
+    /// ```
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Pitch { .. } => "adjust.pitch",
+            Self::Ratio { .. } => "adjust.ratio",
+            Self::SeriesOrder { .. } => "adjust.series-order",
+            Self::StepNotPositive { .. } => "adjust.step-not-positive",
+            Self::StepMisses { .. } => "adjust.step-misses",
+            Self::TooManySizes { .. } => "adjust.too-many-sizes",
+            Self::OutsideSeries { .. } => "adjust.outside-series",
+            Self::Quantity(inner) => inner.code(),
+        }
+    }
+
+    /// What to do about it.
+    ///
+    /// ```
+    /// use lashwork::adjust::Thread;
+    /// assert!(Thread::per_inch(0).unwrap_err().hint().contains("pitch"));
+    /// ```
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::Pitch { .. } => String::from(
+                "give the pitch of the screw in millimetres, or its threads per inch: 1 mm, 26 per inch",
+            ),
+            Self::Ratio { min, max, .. } => {
+                alloc::format!("give a ratio from {min} to {max}; 1 if nothing lies between")
+            }
+            Self::SeriesOrder { .. } => String::from("name the thinnest size first"),
+            Self::StepNotPositive { .. } => String::from("give the difference between two sizes"),
+            Self::StepMisses { .. } => {
+                String::from("check the last size and the step against the maker's table")
+            }
+            Self::TooManySizes { .. } => String::from("give a larger step or a shorter series"),
+            Self::OutsideSeries { first, last, .. } => alloc::format!(
+                "sizes run from {first} to {last}; check the old shim and the reading, \
+                 or use another series"
+            ),
+            Self::Quantity(inner) => inner.hint(),
+        }
+    }
+}
+
+/// Accepts a ratio within `min..=max`; NaN fails.
+pub(super) fn check_ratio(
+    what: &'static str,
+    got: f64,
+    min: f64,
+    max: f64,
+) -> Result<f64, AdjustError> {
+    if (min..=max).contains(&got) {
+        Ok(got)
+    } else {
+        Err(AdjustError::Ratio {
+            what,
+            got,
+            min,
+            max,
+        })
+    }
+}

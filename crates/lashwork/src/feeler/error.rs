@@ -1,0 +1,139 @@
+//! Why a leaf, a set, a stack or a reading was refused.
+
+use crate::quantity::{Marked, QuantityError};
+use alloc::string::String;
+
+/// Why a leaf, a set, a stack or a reading was refused.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum FeelerError {
+    /// A set or a stack without a leaf measures nothing.
+    #[error("a {what} needs at least one leaf")]
+    NoLeaves {
+        /// The set or the stack.
+        what: &'static str,
+    },
+    /// A leaf has a thickness above zero.
+    #[error("a leaf marked {leaf} cannot exist: its thickness must be above zero")]
+    LeafNotPositive {
+        /// The mark as typed.
+        leaf: Marked,
+    },
+    /// Two leaves of a set are the same thickness to the nanometre.
+    #[error("the leaf {second} is as thick as the leaf {first} of the same set")]
+    LeafTwice {
+        /// One of them, as typed.
+        first: Marked,
+        /// The other, as typed.
+        second: Marked,
+    },
+    /// A length that cannot be below zero.
+    #[error("{what} is {got}, below zero")]
+    Negative {
+        /// The length.
+        what: &'static str,
+        /// As typed.
+        got: String,
+    },
+    /// A length that must be above zero.
+    #[error("{what} is {got}, not above zero")]
+    NotPositive {
+        /// The length.
+        what: &'static str,
+        /// As typed.
+        got: String,
+    },
+    /// What goes is at least as thick as what does not.
+    #[error("{goes} goes but {refuses} does not, though it is no thicker")]
+    Contradiction {
+        /// The stack that goes, as typed.
+        goes: String,
+        /// The stack that does not, as typed.
+        refuses: String,
+    },
+    /// No stack comes near enough to the target.
+    #[error("no stack comes within {within} of {target}; the nearest is {nearest}, off by {off}")]
+    NoStack {
+        /// The thickness wanted.
+        target: String,
+        /// How near it had to be.
+        within: String,
+        /// The nearest stack.
+        nearest: String,
+        /// Its thickness minus the target.
+        off: String,
+    },
+    /// The set is larger than the exact search accepts.
+    #[error("a set of {leaves} leaves is too large to search, at most {max}")]
+    SetTooLarge {
+        /// Leaves in the set.
+        leaves: usize,
+        /// Most that are accepted.
+        max: usize,
+    },
+    /// The number of leaves a stack may have is out of range.
+    #[error("a stack of up to {got} leaves cannot be searched, 1 to {max} can")]
+    LeafCount {
+        /// The number asked for.
+        got: u8,
+        /// Most that are accepted.
+        max: u8,
+    },
+    /// A length is out of its range.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
+}
+
+impl FeelerError {
+    /// A short name that never changes, for documents and bindings to match on.
+    ///
+    /// ```
+    /// use lashwork::feeler::LeafSet;
+    /// assert_eq!(LeafSet::new(Vec::new()).unwrap_err().code(), "feeler.no-leaves");
+    /// ```
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::NoLeaves { .. } => "feeler.no-leaves",
+            Self::LeafNotPositive { .. } => "feeler.leaf-not-positive",
+            Self::LeafTwice { .. } => "feeler.leaf-twice",
+            Self::Negative { .. } => "feeler.negative",
+            Self::NotPositive { .. } => "feeler.not-positive",
+            Self::Contradiction { .. } => "feeler.contradiction",
+            Self::NoStack { .. } => "feeler.no-stack",
+            Self::SetTooLarge { .. } => "feeler.set-too-large",
+            Self::LeafCount { .. } => "feeler.leaf-count",
+            Self::Quantity(inner) => inner.code(),
+        }
+    }
+
+    /// What to do about it.
+    ///
+    /// ```
+    /// use lashwork::feeler::LeafSet;
+    /// assert!(LeafSet::new(Vec::new()).unwrap_err().hint().contains("leaf"));
+    /// ```
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::NoLeaves { .. } => String::from("list every leaf with its mark and unit"),
+            Self::LeafNotPositive { .. } => String::from("write the thickness printed on the leaf"),
+            Self::LeafTwice { .. } => {
+                String::from("name a thickness once, even if two leaves of two units share it")
+            }
+            Self::Negative { .. } => String::from("give zero or more"),
+            Self::NotPositive { .. } => String::from("give more than zero"),
+            Self::Contradiction { .. } => {
+                String::from("try both leaves again; one of the two was written or felt wrong")
+            }
+            Self::NoStack { .. } => {
+                String::from("allow a larger error or more leaves, or add a leaf to the set")
+            }
+            Self::SetTooLarge { max, .. } => {
+                alloc::format!("search {max} leaves or fewer at a time")
+            }
+            Self::LeafCount { max, .. } => alloc::format!("ask for 1 to {max} leaves"),
+            Self::Quantity(inner) => inner.hint(),
+        }
+    }
+}

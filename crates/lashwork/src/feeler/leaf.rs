@@ -1,0 +1,167 @@
+//! One leaf and a set of leaves.
+
+use super::FeelerError;
+use crate::quantity::{LengthUnit, Marked, Nominal};
+use alloc::string::ToString;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// The tolerance taken for a leaf whose maker states none: 0.00035 in (8.89 um) either way.
+///
+/// It is one gauge maker's printed tolerance for a 0.010 in leaf, not a standard's table. Using it
+/// is an assumption that a job must list; [`Felt::assumed_tolerance`](super::Felt) says when it was used.
+///
+/// # Source
+/// Eastern Gage, page "feeler gage accumulation": 0.010 in leaf, +/-0.00035 in.
+///
+/// ```
+/// use lashwork::feeler::assumed_leaf_tolerance;
+/// assert_eq!(assumed_leaf_tolerance().to_string(), "0.00035 in");
+/// ```
+#[must_use]
+pub fn assumed_leaf_tolerance() -> Marked {
+    // 0.00035 * 25 400 000 nm is far inside the range, so the fallback is never taken.
+    let nominal = Nominal::from_nanometres(8_890).unwrap_or(Nominal::ZERO);
+    Marked::new(nominal, LengthUnit::Inch, 5)
+}
+
+/// One feeler leaf: the thickness printed on it and, if its maker states one, the tolerance.
+///
+/// [`LeafSet::new`] and [`Stack::new`](super::Stack::new) check both.
+///
+/// ```
+/// use lashwork::feeler::Leaf;
+/// use lashwork::quantity::Marked;
+/// let leaf = Leaf::new(Marked::parse("0.006 in")?);
+/// assert_eq!(leaf.mark.mm(), 0.1524);
+/// assert!(leaf.tolerance.is_none());
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Leaf {
+    /// The printed thickness.
+    pub mark: Marked,
+    /// Half width of the maker's tolerance: the leaf is `mark` plus or minus this.
+    pub tolerance: Option<Marked>,
+}
+
+impl Leaf {
+    /// A leaf without a stated tolerance.
+    #[must_use]
+    pub const fn new(mark: Marked) -> Self {
+        Self {
+            mark,
+            tolerance: None,
+        }
+    }
+
+    pub(super) const fn nominal(&self) -> Nominal {
+        self.mark.nominal()
+    }
+
+    pub(super) fn check(&self) -> Result<(), FeelerError> {
+        if self.nominal() <= Nominal::ZERO {
+            return Err(FeelerError::LeafNotPositive { leaf: self.mark });
+        }
+        match self.tolerance {
+            Some(tolerance) => not_negative("the tolerance of a leaf", tolerance),
+            None => Ok(()),
+        }
+    }
+}
+
+pub(super) fn not_negative(what: &'static str, got: Marked) -> Result<(), FeelerError> {
+    if got.nominal() < Nominal::ZERO {
+        let got = got.to_string();
+        return Err(FeelerError::Negative { what, got });
+    }
+    Ok(())
+}
+
+/// The leaves of one or more gauges, thinnest first; never empty, no thickness twice.
+///
+/// ```
+/// use lashwork::feeler::{Leaf, LeafSet};
+/// use lashwork::quantity::Marked;
+/// let leaf = |text| Marked::parse(text).map(Leaf::new);
+/// let set = LeafSet::new(vec![leaf("0.006 in")?, leaf("0.10 mm")?])?;
+/// assert_eq!(set.smallest().mark.to_string(), "0.10 mm");
+/// assert_eq!(set.largest().mark.to_string(), "0.006 in");
+/// // 25.4 mm and 1 in are the same leaf.
+/// let twice = LeafSet::new(vec![leaf("1 in")?, leaf("25.4 mm")?]);
+/// assert_eq!(twice.unwrap_err().code(), "feeler.leaf-twice");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(transparent)]
+pub struct LeafSet {
+    leaves: Vec<Leaf>,
+    #[serde(skip)]
+    smallest: Leaf,
+    #[serde(skip)]
+    largest: Leaf,
+}
+
+impl LeafSet {
+    /// Takes leaves in any order and in any units and sorts them by thickness.
+    ///
+    /// # Errors
+    /// [`FeelerError::NoLeaves`]; [`FeelerError::LeafNotPositive`]; [`FeelerError::Negative`] for a
+    /// tolerance; [`FeelerError::LeafTwice`] for two leaves of the same nanometres.
+    pub fn new(mut leaves: Vec<Leaf>) -> Result<Self, FeelerError> {
+        for leaf in &leaves {
+            leaf.check()?;
+        }
+        leaves.sort_by_key(Leaf::nominal);
+        for (thin, thick) in leaves.iter().zip(leaves.iter().skip(1)) {
+            if thin.nominal() == thick.nominal() {
+                return Err(FeelerError::LeafTwice {
+                    first: thin.mark,
+                    second: thick.mark,
+                });
+            }
+        }
+        let (Some(&smallest), Some(&largest)) = (leaves.first(), leaves.last()) else {
+            return Err(FeelerError::NoLeaves { what: "set" });
+        };
+        Ok(Self {
+            leaves,
+            smallest,
+            largest,
+        })
+    }
+
+    /// All leaves, thinnest first.
+    #[must_use]
+    pub fn leaves(&self) -> &[Leaf] {
+        &self.leaves
+    }
+
+    /// The thinnest leaf.
+    #[must_use]
+    pub const fn smallest(&self) -> Leaf {
+        self.smallest
+    }
+
+    /// The thickest leaf.
+    #[must_use]
+    pub const fn largest(&self) -> Leaf {
+        self.largest
+    }
+
+    /// The leaf of exactly this thickness, whatever unit it is marked in.
+    ///
+    /// ```
+    /// use lashwork::feeler::{Leaf, LeafSet};
+    /// use lashwork::quantity::Marked;
+    /// let set = LeafSet::new(vec![Leaf::new(Marked::parse("0.005 in")?)])?;
+    /// assert!(set.find(Marked::parse("0.127 mm")?.nominal()).is_some());
+    /// assert!(set.find(Marked::parse("0.13 mm")?.nominal()).is_none());
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn find(&self, thickness: Nominal) -> Option<Leaf> {
+        let at = self.leaves.binary_search_by_key(&thickness, Leaf::nominal);
+        at.ok().and_then(|i| self.leaves.get(i)).copied()
+    }
+}

@@ -1,0 +1,129 @@
+//! One or more leaves laid together.
+
+use super::FeelerError;
+use super::leaf::{Leaf, not_negative};
+use crate::quantity::{Marked, Nominal};
+use alloc::vec::Vec;
+use core::fmt;
+use serde::Serialize;
+
+/// How the tolerances of the leaves of a stack add up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Combination {
+    /// The plain sum: every leaf at the same end of its tolerance.
+    WorstCase,
+    /// The root of the sum of squares: leaves independent of each other.
+    RootSumSquare,
+}
+
+/// One or more leaves felt together; never empty.
+///
+/// ```
+/// use lashwork::feeler::{Leaf, Stack};
+/// use lashwork::quantity::Marked;
+/// let leaf = |text| Marked::parse(text).map(Leaf::new);
+/// let stack = Stack::new(vec![leaf("0.10 mm")?, leaf("0.05 mm")?])?;
+/// assert_eq!(stack.to_string(), "0.10 mm + 0.05 mm");
+/// assert_eq!(stack.thickness(), Marked::parse("0.15 mm")?.nominal());
+/// assert_eq!(Stack::new(Vec::new()).unwrap_err().code(), "feeler.no-leaves");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Stack {
+    leaves: Vec<Leaf>,
+    thickness: Nominal,
+}
+
+impl Stack {
+    /// Lays leaves together, in the order they are to be named.
+    ///
+    /// # Errors
+    /// [`FeelerError::NoLeaves`]; [`FeelerError::LeafNotPositive`]; [`FeelerError::Negative`] for a
+    /// tolerance; [`FeelerError::Quantity`] for a sum over ten metres.
+    pub fn new(leaves: Vec<Leaf>) -> Result<Self, FeelerError> {
+        if leaves.is_empty() {
+            return Err(FeelerError::NoLeaves { what: "stack" });
+        }
+        let mut thickness = Nominal::ZERO;
+        for leaf in &leaves {
+            leaf.check()?;
+            thickness = thickness.plus(leaf.nominal())?;
+        }
+        Ok(Self { leaves, thickness })
+    }
+
+    /// A single leaf of a set, which has checked it.
+    pub(super) fn of_checked(leaf: Leaf) -> Self {
+        Self {
+            thickness: leaf.nominal(),
+            leaves: alloc::vec![leaf],
+        }
+    }
+
+    /// The leaves in the order they are named.
+    #[must_use]
+    pub fn leaves(&self) -> &[Leaf] {
+        &self.leaves
+    }
+
+    /// The exact sum of the marks.
+    #[must_use]
+    pub const fn thickness(&self) -> Nominal {
+        self.thickness
+    }
+
+    /// True if at least one leaf states no tolerance of its own.
+    #[must_use]
+    pub fn needs_default(&self) -> bool {
+        self.leaves.iter().any(|leaf| leaf.tolerance.is_none())
+    }
+
+    /// Half width of the stack's tolerance in millimetres; `default` is taken for each leaf that
+    /// states none (see [`assumed_leaf_tolerance`](super::assumed_leaf_tolerance)).
+    ///
+    /// The two combinations agree for a single leaf; for `k` leaves of tolerance `t` they are
+    /// `k t` and `t sqrt k`.
+    ///
+    /// # Errors
+    /// [`FeelerError::Negative`] for a `default` below zero.
+    ///
+    /// # Source
+    /// Worst-case and statistical stacking; root of the sum of squares as JCGM 100:2008, 5.1.2.
+    ///
+    /// ```
+    /// use lashwork::feeler::{Combination, Leaf, Stack, assumed_leaf_tolerance};
+    /// use lashwork::quantity::Marked;
+    /// let leaf = Leaf::new(Marked::parse("0.010 in")?);
+    /// let four = Stack::new(vec![leaf; 4])?;
+    /// let t = assumed_leaf_tolerance();
+    /// let worst = four.tolerance(Combination::WorstCase, t)?;
+    /// let likely = four.tolerance(Combination::RootSumSquare, t)?;
+    /// assert!((worst - 4.0 * t.mm()).abs() < 1e-12);
+    /// assert!((likely - 2.0 * t.mm()).abs() < 1e-12);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn tolerance(&self, combination: Combination, default: Marked) -> Result<f64, FeelerError> {
+        not_negative("the tolerance taken for a leaf", default)?;
+        let each = self
+            .leaves
+            .iter()
+            .map(|leaf| leaf.tolerance.unwrap_or(default).mm());
+        Ok(match combination {
+            Combination::WorstCase => each.sum(),
+            Combination::RootSumSquare => libm::sqrt(each.map(|t| t * t).sum()),
+        })
+    }
+}
+
+impl fmt::Display for Stack {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (i, leaf) in self.leaves.iter().enumerate() {
+            if i > 0 {
+                f.write_str(" + ")?;
+            }
+            write!(f, "{}", leaf.mark)?;
+        }
+        Ok(())
+    }
+}

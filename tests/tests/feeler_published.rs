@@ -1,0 +1,167 @@
+//! Feeler gauges against published figures.
+
+#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+
+use lashwork::feeler::{
+    Combination, Felt, Leaf, LeafSet, Reading, Stack, assumed_leaf_tolerance, bracket,
+};
+use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
+
+fn marked(text: &str) -> Marked {
+    Marked::parse(text).unwrap()
+}
+
+fn one(text: &str) -> Stack {
+    Stack::new(vec![Leaf::new(marked(text))]).unwrap()
+}
+
+fn set(texts: &[&str]) -> LeafSet {
+    LeafSet::new(texts.iter().map(|t| Leaf::new(marked(t))).collect()).unwrap()
+}
+
+fn felt(reading: &Reading) -> Felt {
+    reading
+        .felt(Combination::WorstCase, assumed_leaf_tolerance(), None)
+        .unwrap()
+}
+
+/// Ends in millimetres.
+fn ends(reading: &Reading) -> (Option<f64>, Option<f64>) {
+    let f = felt(reading);
+    (f.low.map(Lash::mm), f.high.map(Lash::mm))
+}
+
+/// Leaves 0.02 to 3 mm, steps 0.01, 0.05, 0.1 and 1 mm. Source: kotobank.jp (Britannica item).
+#[test]
+fn usual_range_of_leaves_makes_a_set() {
+    let mut nanometres: Vec<i64> = (2..10).map(|i| i * 10_000).collect();
+    nanometres.extend((2..10).map(|i| i * 50_000));
+    nanometres.extend((5..10).map(|i| i * 100_000));
+    nanometres.extend((1..=3).map(|i| i * 1_000_000));
+    let leaves = nanometres.iter().map(|&n| {
+        let nominal = Nominal::from_nanometres(n).unwrap();
+        Leaf::new(Marked::new(nominal, LengthUnit::Millimetre, 2))
+    });
+    let set = LeafSet::new(leaves.rev().collect()).unwrap();
+    assert_eq!(set.smallest().mark, marked("0.02 mm"));
+    assert_eq!(set.largest().mark, marked("3.00 mm"));
+}
+
+/// Tools of 2 to 26 blades in thousandths of an inch. Source: TM 9-243 p. 16-2.
+#[test]
+fn tools_of_2_to_26_blades_make_sets() {
+    for blades in [2, 26] {
+        let leaves = (1..=blades).map(|i| Leaf::new(marked(&format!("{i} thou"))));
+        let set = LeafSet::new(leaves.collect()).unwrap();
+        assert_eq!(set.leaves().len(), blades);
+        assert_eq!(set.smallest().mark.nominal().nanometres(), 25_400);
+    }
+}
+
+/// A 0.010 in leaf is made to +/-0.00035 in. Source: easterngage.com feeler-gage-accumulation.
+#[test]
+fn assumed_tolerance_is_the_printed_one() {
+    assert_eq!(assumed_leaf_tolerance(), marked("0.00035 in"));
+    let t = one("0.010 in").tolerance(Combination::WorstCase, assumed_leaf_tolerance());
+    // The tolerance is exact nanometres; one rounding to f64 is allowed.
+    assert!((t.unwrap() - 0.00889).abs() < 1e-15);
+    // Rectangle: a / sqrt 3 (JCGM 100:2008, 4.3.7); 8.89 / 1.7320508 = 5.13264 um by hand.
+    let u = felt(&Reading::goes(one("0.010 in"))).standard_uncertainty_mm;
+    assert!((u - 0.005_132_64).abs() < 1e-8);
+}
+
+/// Stack of ten such leaves: 0.0035 in worst case, 0.00111 in by root of the sum of squares.
+/// Source: easterngage.com feeler-gage-accumulation for the leaf; t k and t sqrt k derived.
+#[test]
+fn ten_leaves_stack_their_tolerances() {
+    let ten = Stack::new(vec![Leaf::new(marked("0.010 in")); 10]).unwrap();
+    let worst = ten.tolerance(Combination::WorstCase, assumed_leaf_tolerance());
+    let likely = ten.tolerance(Combination::RootSumSquare, assumed_leaf_tolerance());
+    assert!((worst.unwrap() / 25.4 - 0.0035).abs() < 1e-12);
+    // Printed to five decimals.
+    assert!((likely.unwrap() / 25.4 - 0.00111).abs() < 0.000_005);
+    assert_eq!(ten.thickness(), marked("0.100 in").nominal());
+}
+
+/// Stepped leaf 0.18/0.23 mm: the tip goes, the body stops; the set value 0.20 mm is between.
+/// Source: wonkeedonkeetools.co.uk go/no-go feeler gauge.
+#[test]
+fn stepped_leaf_encloses_the_set_value() {
+    let reading = Reading::between(one("0.18 mm"), one("0.23 mm")).unwrap();
+    assert_eq!(ends(&reading), (Some(0.18), Some(0.23)));
+    // The same tool in inches: 0.007 in goes, 0.009 in does not.
+    let inch = ends(&Reading::between(one("0.007 in"), one("0.009 in")).unwrap());
+    assert_eq!(inch, (Some(0.1778), Some(0.2286)));
+}
+
+/// The thickest leaf that slides is the reading; the gap may differ by up to the step to the next.
+/// Source: dia-gauge.co.jp explanation.
+#[test]
+fn gap_may_differ_by_the_step_between_leaves() {
+    let reading = Reading::between(one("0.10 mm"), one("0.15 mm")).unwrap();
+    let f = felt(&reading);
+    let (low, high) = (f.low.unwrap(), f.high.unwrap());
+    assert!(((high - low).mm() - 0.05).abs() < 1e-15);
+}
+
+/// Specification 0.101-0.152 mm (0.004-0.006 in), set with the 0.127 mm (0.005 in) leaf.
+/// Source: Kohler SV710 manual text, lawnmowerforum.com thread 59286.
+#[test]
+fn five_thou_leaf_sits_in_its_band() {
+    let gauge = set(&["0.004 in", "0.005 in", "0.006 in"]);
+    let leaf = gauge.find(marked("0.127 mm").nominal()).unwrap();
+    assert_eq!(leaf.mark.to_string(), "0.005 in");
+    let around = bracket(&gauge, leaf.mark.nominal());
+    assert_eq!(around.below.unwrap().mark.to_string(), "0.004 in");
+    assert_eq!(around.at, Some(leaf));
+    assert_eq!(around.above.unwrap().mark.to_string(), "0.006 in");
+    // The millimetres are printed cut to three decimals: 0.1016 and 0.1524.
+    assert!((around.below.unwrap().mark.mm() - 0.101).abs() < 0.001);
+    assert!((around.above.unwrap().mark.mm() - 0.152).abs() < 0.001);
+}
+
+/// Nothing goes: less than the thinnest leaf, never zero. Rule derived from the step procedure
+/// (dia-gauge.co.jp explanation); workshop sets start at 0.05 mm (gaugehow.com).
+#[test]
+fn nothing_goes_is_less_than_the_thinnest_leaf() {
+    let reading = Reading::nothing_goes(&set(&["0.10 mm", "0.05 mm"]));
+    assert_eq!(ends(&reading), (None, Some(0.05)));
+}
+
+/// Everything goes: at least the thickest leaf, no upper end. Source as above.
+#[test]
+fn everything_goes_is_at_least_the_thickest_leaf() {
+    let reading = Reading::everything_goes(&set(&["0.10 mm", "1.00 mm"]));
+    assert_eq!(ends(&reading), (Some(1.0), None));
+}
+
+/// The maker's own tolerance is used where there is one. Source: definition of the field.
+#[test]
+fn stated_tolerance_replaces_the_assumed_one() {
+    let stated = Leaf {
+        mark: marked("0.10 mm"),
+        tolerance: Some(marked("3 um")),
+    };
+    let own = felt(&Reading::goes(Stack::new(vec![stated]).unwrap()));
+    assert!(!own.assumed_tolerance);
+    // 3 um / sqrt 3 = sqrt 3 um.
+    assert!((own.standard_uncertainty_mm - 0.003 / 3_f64.sqrt()).abs() < 1e-12);
+    // Beside a leaf without one, the larger end counts: 8.89 um / sqrt 3.
+    let mixed = Reading::between(Stack::new(vec![stated]).unwrap(), one("0.15 mm")).unwrap();
+    let mixed = felt(&mixed);
+    assert!(mixed.assumed_tolerance);
+    assert!((mixed.standard_uncertainty_mm - 0.00889 / 3_f64.sqrt()).abs() < 1e-12);
+}
+
+/// A light drag: centre, spread and leaf joined by root of the sum of squares (JCGM 100:2008, 5.1.2):
+/// with a = 3 um (u = 1.7320508 um), spread 10 um, sqrt(3 + 100) = 10.148892 um.
+#[test]
+fn light_drag_joins_spread_and_leaf() {
+    let stated = Leaf {
+        mark: marked("0.10 mm"),
+        tolerance: Some(marked("3 um")),
+    };
+    let reading = Reading::drags(Stack::new(vec![stated]).unwrap(), marked("10 um")).unwrap();
+    assert_eq!(ends(&reading), (Some(0.1), Some(0.1)));
+    assert!((felt(&reading).standard_uncertainty_mm - 0.010_148_892).abs() < 1e-8);
+}
