@@ -1,0 +1,363 @@
+"""Writes the reference values beside this file: `cargo xtask oracles`.
+
+Inputs are decimal texts. Where a formula takes them as f64, the reference takes the exact value of
+that f64, so that only the kernel's own error is left. Numbers are stored as texts, because not every
+JSON reader rounds correctly.
+"""
+
+import json
+import platform
+from fractions import Fraction
+from importlib.metadata import version
+from pathlib import Path
+
+import mpmath
+import numpy
+import pint
+import scipy.stats
+from mpmath import mp, mpf
+
+HERE = Path(__file__).resolve().parent
+mp.dps = 50
+
+
+def text(value, digits=25):
+    return mpmath.nstr(mpf(value), digits, strip_zeros=True, min_fixed=-4, max_fixed=6)
+
+
+def exact(decimal):
+    """The exact value of the f64 nearest to a decimal text."""
+    return mpf(float(decimal))
+
+
+def write(name, about, cases, packages):
+    document = {
+        "about": about,
+        "made_by": "tests/oracles/generate.py",
+        "versions": {"python": platform.python_version()} | {p: version(p) for p in packages},
+        "cases": cases,
+    }
+    path = HERE / f"{name}.json"
+    path.write_text(json.dumps(document, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    print(f"{path.name}: {len(cases)} cases")
+
+
+# Units ----------------------------------------------------------------------------------------
+
+MM = {"mm": Fraction(1), "in": Fraction(254, 10), "thou": Fraction(254, 10000), "um": Fraction(1, 1000)}
+PINT_LENGTH = {"mm": "millimeter", "in": "inch", "thou": "thou", "um": "micrometer"}
+PINT_POINT = {"C": "degC", "F": "degF", "K": "kelvin"}
+PINT_AMOUNT = {"C": "delta_degC", "F": "delta_degF", "K": "kelvin"}
+
+
+def kelvin_point(value, unit):
+    zero = Fraction(27315, 100)
+    return {"K": value, "C": value + zero, "F": (value - 32) * Fraction(5, 9) + zero}[unit]
+
+
+def from_kelvin_point(kelvin, unit):
+    celsius = kelvin - Fraction(27315, 100)
+    return {"K": kelvin, "C": celsius, "F": celsius * Fraction(9, 5) + 32}[unit]
+
+
+def units():
+    registry = pint.UnitRegistry()
+    cases = []
+
+    def add(kind, number, source, target, value, by_pint):
+        if abs(by_pint - float(value)) > 1e-11 * max(1.0, abs(float(value))):
+            raise SystemExit(f"pint disagrees: {number} {source} -> {target}: {by_pint} {float(value)}")
+        cases.append(
+            {
+                "id": f"{kind}-{len(cases) + 1:03}",
+                "kind": kind,
+                "text": f"{number} {source}",
+                "to": target,
+                "fraction": str(value),
+                "value": text(mpf(value.numerator) / value.denominator),
+                "pint": repr(float(by_pint)),
+            }
+        )
+
+    lengths = [
+        ("0.006", "in"), ("0.15", "mm"), ("1", "thou"), ("0.0015", "in"), ("0.0005", "in"), ("0.0001", "in"),
+        ("4", "thou"), ("6", "thou"), ("8", "thou"), ("12", "thou"), ("2.5", "thou"), ("0.05", "mm"),
+        ("0.10", "mm"), ("0.175", "mm"), ("0.20", "mm"), ("2.975", "mm"), ("38.1", "um"), ("1", "um"),
+        ("8", "in"), ("7.5", "in"), ("39.37", "in"), ("0.625", "in"), ("203.2", "mm"),
+    ]
+    for number, source in lengths:
+        for target in ("mm", "in", "thou", "um"):
+            value = Fraction(number) * MM[source] / MM[target]
+            by_pint = registry.Quantity(float(number), PINT_LENGTH[source]).to(PINT_LENGTH[target]).magnitude
+            add("length", number, source, target, value, by_pint)
+    points = [
+        ("180", "F"), ("-40", "F"), ("98.6", "F"), ("20", "C"), ("0", "C"), ("100", "C"), ("-40", "C"),
+        ("68", "F"), ("32", "F"), ("212", "F"), ("293.15", "K"), ("0", "K"), ("85.5", "C"), ("-459.67", "F"),
+    ]
+    for number, source in points:
+        for target in ("C", "F", "K"):
+            value = from_kelvin_point(kelvin_point(Fraction(number), source), target)
+            by_pint = registry.Quantity(float(number), PINT_POINT[source]).to(PINT_POINT[target]).magnitude
+            add("temperature", number, source, target, value, by_pint)
+    for number, source in [("9", "F"), ("5", "K"), ("75", "C"), ("-18", "F"), ("0.5", "F"), ("1", "F"), ("0", "K")]:
+        value = Fraction(number) * (Fraction(5, 9) if source == "F" else 1)
+        by_pint = registry.Quantity(float(number), PINT_AMOUNT[source]).to("kelvin").magnitude
+        add("difference", number, source, "K", value, by_pint)
+    write("units", "Exact fractions, checked against pint to 1e-11.", cases, ["pint"])
+
+
+# Rectangular plus normal ------------------------------------------------------------------------
+
+
+def normal_integral(z):
+    """Integral of the normal distribution function from minus infinity to z."""
+    return z * mp.erfc(-z / mp.sqrt(2)) / 2 + mp.exp(-z * z / 2) / mp.sqrt(2 * mp.pi)
+
+
+def probability_at_most(limit, a, b, u):
+    if u == 0 and a == b:
+        return mpf(1) if limit >= a else mpf(0)
+    if u == 0:
+        return min(max((limit - a) / (b - a), mpf(0)), mpf(1))
+    if a == b:
+        return mp.erfc(-(limit - a) / u / mp.sqrt(2)) / 2
+    return u / (b - a) * (normal_integral((limit - a) / u) - normal_integral((limit - b) / u))
+
+
+def rectangular_normal():
+    rows = []
+    # Feeler intervals round a band of 0.15 to 0.20 mm, usual uncertainties.
+    for a, b in [("0.10", "0.15"), ("0.15", "0.20"), ("0.17", "0.18"), ("0.13", "0.18"), ("0.20", "0.25"), ("0.05", "0.10")]:
+        for u in ["0.002", "0.005", "0.010"]:
+            rows.append((a, b, u, "0.15", "0.20"))
+    # Deep tails: a difference of two distribution values gives 0 here.
+    for a, b, u in [
+        ("0.30", "0.31", "0.01"), ("0.35", "0.36", "0.01"), ("0.40", "0.45", "0.01"), ("0.50", "0.51", "0.01"),
+        ("0.02", "0.03", "0.01"), ("-0.05", "-0.04", "0.01"), ("-0.15", "-0.10", "0.01"), ("0.25", "0.26", "0.002"),
+        ("0.22", "0.27", "0.001"), ("0.08", "0.13", "0.001"), ("0.171", "0.179", "0.002"), ("0.171", "0.179", "0.003"),
+    ]:
+        rows.append((a, b, u, "0.15", "0.20"))
+    # Reading intervals far narrower than the normal part, where the closed form cancels.
+    for b in ["0.176", "0.1751", "0.17501", "0.175001", "0.1750001", "0.175000001"]:
+        rows.append(("0.175", b, "0.01", "0.15", "0.20"))
+    for b in ["0.2501", "0.250001", "0.25000001"]:
+        rows.append(("0.25", b, "0.01", "0.15", "0.20"))
+    # Normal parts far narrower than the interval.
+    for u in ["0.0001", "0.00001", "0.000001"]:
+        rows.append(("0.13", "0.18", u, "0.15", "0.20"))
+        rows.append(("0.18", "0.23", u, "0.15", "0.20"))
+    # Narrow bands, wide uncertainty.
+    for low, high in [("0.1749", "0.1751"), ("0.17499", "0.17501"), ("0.20", "0.2001")]:
+        for u in ["0.005", "0.05"]:
+            rows.append(("0.15", "0.20", u, low, high))
+    # Exactly on the limit, and one part alone.
+    rows += [
+        ("0.15", "0.15", "0.005", "0.15", "0.20"), ("0.175", "0.175", "0.00637755", "0.15", "0.20"),
+        ("0.19", "0.19", "0.01", "0.10", "0.20"), ("0.25", "0.25", "0.01", "0.10", "0.20"),
+        ("0.13", "0.18", "0", "0.15", "0.20"), ("0.10", "0.15", "0", "0.15", "0.20"), ("0.16", "0.19", "0", "0.15", "0.20"),
+    ]
+    cases = []
+    with mp.workdps(120):
+        for a, b, u, low, high in rows:
+            left, right, sd, bottom, top = (exact(x) for x in (a, b, u, low, high))
+            below = probability_at_most(bottom, left, right, sd)
+            # Mirrored, so that the tail above is computed as a tail.
+            above = probability_at_most(-top, -right, -left, sd)
+            within = probability_at_most(top, left, right, sd) - below
+            assert abs(below + within + above - 1) < mpf(10) ** -80 or sd == 0
+            # A second way, where plain quadrature can follow the integrand.
+            if sd > 0 and right > left and right - left < 12 * sd:
+                with mp.workdps(30):
+                    # Scaled to about one, because quadrature stops at an absolute error.
+                    scale = mp.erfc(-(bottom - left) / sd / mp.sqrt(2)) / 2
+                    check = mp.quad(
+                        lambda x: mp.erfc(-(bottom - x) / sd / mp.sqrt(2)) / 2 / scale,
+                        mp.linspace(left, right, 9),
+                    ) * scale / (right - left)
+                assert abs(check - below) < mpf(10) ** -9 * below, (a, b, u, check, below)
+            cases.append(
+                {
+                    "id": f"rectangular-normal-{len(cases) + 1:03}",
+                    "from_mm": a,
+                    "to_mm": b,
+                    "normal_mm": u,
+                    "low_mm": low,
+                    "high_mm": high,
+                    "below": text(below),
+                    "within": text(within),
+                    "above": text(above),
+                }
+            )
+    write(
+        "rectangular_normal",
+        "A value spread evenly over an interval plus a normal deviation, against two limits; closed form at "
+        "120 digits, checked by quadrature of the definition where the interval is under 12 standard deviations wide.",
+        cases,
+        ["mpmath"],
+    )
+
+
+# Student's t ------------------------------------------------------------------------------------
+
+
+def student_below(t, freedom):
+    tail = mp.betainc(freedom / 2, mpf(1) / 2, 0, freedom / (freedom + t * t), regularized=True) / 2
+    return tail if t < 0 else 1 - tail
+
+
+def student_t():
+    cases = []
+    for freedom in ["1", "2", "2.5", "3", "4", "5", "8", "10", "16", "16.7", "24", "30", "50", "100", "1000"]:
+        for p in ["0.6", "0.8", "0.9", "0.95", "0.975", "0.99", "0.995", "0.9995", "0.05", "0.3"]:
+            start = float(scipy.stats.t.ppf(float(p), float(freedom)))
+            root = mp.findroot(
+                lambda t: student_below(t, exact(freedom)) - exact(p), mpf(start), tol=mpf(10) ** -60, maxsteps=60
+            )
+            assert abs(root - start) < 1e-9 * abs(start), (freedom, p, root, start)
+            cases.append(
+                {
+                    "id": f"student-t-{len(cases) + 1:03}",
+                    "freedom": freedom,
+                    "probability": p,
+                    "quantile": text(root),
+                }
+            )
+    write(
+        "student_t",
+        "Quantiles of Student's t by root finding on the incomplete beta function, checked against scipy to 1e-9.",
+        cases,
+        ["mpmath", "scipy"],
+    )
+
+
+# Slider-crank -----------------------------------------------------------------------------------
+
+
+def slider_crank():
+    cases = []
+    engines = [
+        ("29", "100", "0"), ("29", "100", "1.5"), ("29", "100", "-1.5"), ("45", "150", "0.8"), ("45", "150", "-12"),
+        ("20", "38", "4"), ("70", "260", "0"), ("31.75", "114.3", "2"),
+    ]
+    angles = ["0", "1", "10", "20", "30", "60", "90", "120", "150", "180", "210", "240", "270", "300", "330", "350", "359"]
+    for r_text, l_text, e_text in engines:
+        r, l, e = exact(r_text), exact(l_text), exact(e_text)
+        top = mp.sqrt((l + r) ** 2 - e * e)
+        bottom = mp.sqrt((l - r) ** 2 - e * e)
+        top_at = mp.degrees(mp.asin(e / (l + r)))
+        bottom_at = 180 + mp.degrees(mp.asin(e / (l - r)))
+
+        def drop(degrees):
+            angle = mp.radians(degrees)
+            return top - (r * mp.cos(angle) + mp.sqrt(l * l - (r * mp.sin(angle) - e) ** 2))
+
+        stroke = top - bottom
+        stops = []
+        for share in ["0.001", "0.02", "0.1", "0.5", "0.9"]:
+            travel = exact(text(exact(share) * stroke, 6))
+
+            def angle_at(low, high):
+                for _ in range(180):
+                    middle = (low + high) / 2
+                    low, high = (middle, high) if (drop(middle) < travel) == (drop(low) < travel) else (low, middle)
+                return (low + high) / 2
+
+            stops.append(
+                {
+                    "travel_mm": text(travel, 17),
+                    "after_deg": text(angle_at(top_at, bottom_at)),
+                    "before_deg": text(angle_at(bottom_at - 360, top_at)),
+                }
+            )
+        cases.append(
+            {
+                "id": f"slider-crank-{len(cases) + 1:03}",
+                "crank_radius_mm": r_text,
+                "stroke_at_no_offset_mm": text(2 * r, 17),
+                "rod_mm": l_text,
+                "offset_mm": e_text,
+                "tdc_deg": text(top_at),
+                "bdc_deg": text(bottom_at),
+                "stroke_mm": text(stroke),
+                "drops": [{"deg": d, "drop_mm": text(drop(exact(d)))} for d in angles],
+                "stops": stops,
+            }
+        )
+    write(
+        "slider_crank",
+        "Piston travel from top dead centre. Angles from the line through the crank centre parallel to the bore; "
+        "offset positive toward the side the pin moves to in the first half turn. `after_deg` and `before_deg`: the "
+        "two crank angles at which the piston stands `travel_mm` below its top.",
+        cases,
+        ["mpmath"],
+    )
+
+
+# Straight line ----------------------------------------------------------------------------------
+
+
+def fit():
+    series = [
+        (["20", "60", "90"], ["0.150", "0.172", "0.190"], ["0.005", "0.005", "0.005"]),
+        (["20", "60", "90"], ["0.150", "0.172", "0.190"], ["0.005", "0.010", "0.020"]),
+        (["18", "74"], ["0.10", "0.18"], ["0.006", "0.006"]),
+        (["15.5", "31", "48", "66.5", "88", "101"], ["0.148", "0.157", "0.171", "0.176", "0.193", "0.199"], ["0.003", "0.004", "0.003", "0.006", "0.005", "0.010"]),
+        (["90", "60", "20", "20"], ["0.12", "0.16", "0.20", "0.21"], ["0.008", "0.008", "0.004", "0.004"]),
+        (["20.0", "20.1", "20.2", "20.3"], ["0.1500", "0.1501", "0.1501", "0.1503"], ["0.001", "0.001", "0.001", "0.001"]),
+        (["-10", "5", "40"], ["0.05", "0.0525", "0.0575"], ["0.002", "0.003", "0.002"]),
+    ]
+    cases = []
+    for xs, ys, us in series:
+        x, y, u = ([exact(value) for value in column] for column in (xs, ys, us))
+        w = [1 / sd**2 for sd in u]
+        s, sx, sy = mp.fsum(w), mp.fdot(w, x), mp.fdot(w, y)
+        mean = sx / s
+        spread = mp.fsum(wi * (xi - mean) ** 2 for wi, xi in zip(w, x))
+        slope = mp.fsum(wi * (xi - mean) * yi for wi, xi, yi in zip(w, x, y)) / spread
+        intercept = sy / s - slope * mean
+        chi = mp.fsum(wi * (yi - intercept - slope * xi) ** 2 for wi, xi, yi in zip(w, x, y))
+        sd_slope = 1 / mp.sqrt(spread)
+        sd_intercept = mp.sqrt(1 / s + mean**2 / spread)
+        columns = [numpy.array(column, dtype=float) for column in (xs, ys, us)]
+        if len(xs) > 2:
+            (np_slope, np_intercept), covariance = numpy.polyfit(
+                columns[0], columns[1], 1, w=1 / columns[2], cov="unscaled"
+            )
+            for ours, theirs in [
+                (slope, np_slope),
+                (intercept, np_intercept),
+                (sd_slope, covariance[0, 0] ** 0.5),
+                (sd_intercept, covariance[1, 1] ** 0.5),
+            ]:
+                assert abs(ours - theirs) < 1e-8 * max(abs(ours), mpf("1e-4")), (xs, ours, theirs)
+        cases.append(
+            {
+                "id": f"fit-{len(cases) + 1:03}",
+                "celsius": xs,
+                "lash_mm": ys,
+                "normal_mm": us,
+                "slope_mm_per_k": text(slope),
+                "at_zero_celsius_mm": text(intercept),
+                "at_20_celsius_mm": text(intercept + 20 * slope),
+                "sd_slope": text(sd_slope),
+                "sd_at_zero_celsius": text(sd_intercept),
+                "sd_at_20_celsius": text(mp.sqrt(1 / s + (mean - 20) ** 2 / spread)),
+                "covariance_at_zero_celsius": text(-mean / spread),
+                "chi_square": text(chi),
+            }
+        )
+    write(
+        "fit",
+        "Weighted least squares of lash on temperature, weights 1/u^2, uncertainties taken as known; checked against "
+        "numpy.polyfit to 1e-8.",
+        cases,
+        ["mpmath", "numpy", "scipy"],
+    )
+
+
+if __name__ == "__main__":
+    units()
+    rectangular_normal()
+    student_t()
+    slider_crank()
+    fit()
