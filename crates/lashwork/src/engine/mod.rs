@@ -1,1 +1,53 @@
-//! engine
+//! Tier 1: the engine as a machine that turns: cylinders, firing order, crank geometry, finding
+//! top dead centre.
+//!
+//! # Conventions
+//! - Crank angles count in the running direction; position 0 is the firing top dead centre of the
+//!   first cylinder in the order.
+//! - A cylinder's own phase: 0 firing TDC, 180 bottom after power, 360 overlap TDC, 540 bottom
+//!   after intake (four-stroke).
+//! - Bank and crankpin angles ([`AxisAngle`](crate::quantity::AxisAngle)) count in the running
+//!   direction too, from any common zero.
+//! - Labels are the user's. Which end cylinder 1 is at, and which end rotation is seen from, is
+//!   always stated ([`Numbering`], [`Rotation`]), because standards differ.
+//!
+//! # Questions
+//! | question | answer |
+//! |---|---|
+//! | when does each cylinder fire? | [`Engine::firing_position`], [`Engine::intervals`] |
+//! | where is a cylinder in its own cycle? | [`Engine::own_phase`] |
+//! | which cylinder is at overlap when this one fires? | [`Engine::companion`] |
+//! | which way is that from the other end? | [`Rotation::seen_from_end`], [`Numbering::convert`] |
+//! | how far is the piston down? | [`SliderCrank`] |
+//! | where is top dead centre on the wheel? | [`PistonStops`] |
+//! | how long is that angle on the pulley's rim? | [`Pulley`] |
+//!
+//! # Not here
+//! Valves and cams (`valve`), which stops to make (`job`).
+//!
+//! # Method and sources
+//! Geometry. A cylinder is at top dead centre when its crankpin points along its bank: after the
+//! crank has turned by bank angle less crankpin angle, whole turns aside.
+
+mod assumption;
+mod check;
+mod cylinder;
+mod error;
+mod geometry;
+pub mod layout;
+mod machine;
+mod parts;
+mod pulley;
+mod rotation;
+mod slider_crank;
+mod tdc;
+
+pub use assumption::EngineAssumption;
+pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
+pub use error::EngineError;
+pub use machine::Engine;
+pub use parts::{EngineParts, Intervals};
+pub use pulley::{Pulley, PulleyArc, PulleyError};
+pub use rotation::{End, Numbering, Rotation, Sense};
+pub use slider_crank::{PinOffset, SliderCrank, SliderCrankError};
+pub use tdc::{PistonStops, TdcError, TdcEstimate};

@@ -1,0 +1,74 @@
+//! What an engine had to take for granted.
+
+use super::CylinderLabel;
+use crate::quantity::{CrankAngle, CyclePosition};
+use core::fmt;
+use serde::Serialize;
+
+/// Something the engine was built on that its parts do not say.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[non_exhaustive]
+pub enum EngineAssumption {
+    /// The crank lets a cylinder fire in either of two turns, and one was chosen.
+    TurnChosen {
+        /// The cylinder.
+        cylinder: CylinderLabel,
+        /// The first cylinder of the order.
+        first: CylinderLabel,
+        /// Where it is taken to fire.
+        chosen: CyclePosition,
+        /// Where it could fire as well, in the same order.
+        other: CyclePosition,
+        /// Whether the other turn spaces the firings just as widely.
+        tied: bool,
+    },
+    /// Only some cylinders carry bank and crankpin angles, so they were not compared with order
+    /// and intervals.
+    GeometryNotCompared {
+        /// The first cylinder without them.
+        without: CylinderLabel,
+    },
+    /// Listed intervals miss the cycle by a rounding; the last interval takes up the rest.
+    IntervalsRounded {
+        /// The cycle less the sum of the intervals as listed.
+        rest: CrankAngle,
+    },
+}
+
+impl fmt::Display for EngineAssumption {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TurnChosen {
+                cylinder,
+                first,
+                chosen,
+                other,
+                tied,
+            } => {
+                let why = if *tied {
+                    "the earlier turn"
+                } else {
+                    "the evener spacing"
+                };
+                write!(
+                    f,
+                    "cylinder {cylinder} is taken to fire {:.2} deg after cylinder {first} \
+                     ({why}); its crankpin would also allow {:.2} deg",
+                    chosen.degrees(),
+                    other.degrees()
+                )
+            }
+            Self::GeometryNotCompared { without } => write!(
+                f,
+                "bank and crankpin angles were not compared with the firing order, because \
+                 cylinder {without} has none"
+            ),
+            Self::IntervalsRounded { rest } => write!(
+                f,
+                "the listed firing intervals miss the cycle by {:.6} deg, given to the last one",
+                rest.degrees()
+            ),
+        }
+    }
+}

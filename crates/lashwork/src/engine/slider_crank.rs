@@ -1,0 +1,296 @@
+//! Crank, rod and piston: how far the piston is down at a crank angle, and the other way round.
+//!
+//! # Conventions
+//! - The crank angle is counted from the line through the crank's centre parallel to the bore, in
+//!   the running direction. With an offset, top dead centre is not at 0.
+//! - The offset is positive toward the side the crankpin moves to from 0 to 180 degrees.
+//! - The drop is how far the piston is below its own top dead centre.
+//!
+//! # Source
+//! Geometry of the triangle crank centre, crankpin, piston pin:
+//! `x = r cos t + sqrt(l^2 - (r sin t - e)^2)`.
+
+use super::check::crank;
+use crate::quantity::{CrankAngle, Length, QuantityError};
+use alloc::string::String;
+use serde::Serialize;
+use serde::ser::{SerializeMap, Serializer};
+
+/// How far the line of the piston pin misses the crank's centre, by an offset pin or an offset
+/// bore; positive toward the side the crankpin moves to after top dead centre.
+///
+/// ```
+/// use lashwork::engine::PinOffset;
+/// assert_eq!(PinOffset::from_mm(-1.5)?.mm(), -1.5);
+/// assert!(PinOffset::from_mm(f64::NAN).is_err());
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct PinOffset(f64);
+
+impl PinOffset {
+    /// No offset.
+    pub const ZERO: Self = Self(0.0);
+    /// Greatest size either way in millimetres.
+    pub const MAX_MM: f64 = 500.0;
+
+    /// Takes a number of millimetres.
+    ///
+    /// # Errors
+    /// [`QuantityError::OutOfRange`] if not finite or over [`Self::MAX_MM`].
+    pub fn from_mm(mm: f64) -> Result<Self, QuantityError> {
+        if (-Self::MAX_MM..=Self::MAX_MM).contains(&mm) {
+            Ok(Self(mm))
+        } else {
+            Err(QuantityError::OutOfRange {
+                what: "piston pin offset",
+                got: mm,
+                unit: "mm",
+                min: -Self::MAX_MM,
+                max: Self::MAX_MM,
+            })
+        }
+    }
+
+    /// Millimetres.
+    #[must_use]
+    pub const fn mm(self) -> f64 {
+        self.0
+    }
+}
+
+impl Serialize for PinOffset {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(1))?;
+        map.serialize_entry("mm", &self.0)?;
+        map.end()
+    }
+}
+
+/// Why a crank and rod cannot turn, or a piston cannot be there.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum SliderCrankError {
+    /// The crank radius is zero or larger than any engine's.
+    #[error("crank radius {} mm is not above 0 and up to {} mm", .radius.mm(), SliderCrank::MAX_RADIUS_MM)]
+    CrankRadius {
+        /// The refused radius.
+        radius: Length,
+    },
+    /// The rod cannot pass the crank.
+    #[error(
+        "rod of {} mm is not longer than crank radius {} mm and offset {} mm together",
+        .rod.mm(), .radius.mm(), .offset.mm().abs()
+    )]
+    RodTooShort {
+        /// The rod between centres.
+        rod: Length,
+        /// The crank radius.
+        radius: Length,
+        /// The offset.
+        offset: PinOffset,
+    },
+    /// The piston never goes down that far.
+    #[error("a drop of {} mm is more than the stroke of {} mm", .drop.mm(), .stroke.mm())]
+    DropBeyondStroke {
+        /// The refused drop.
+        drop: Length,
+        /// The stroke.
+        stroke: Length,
+    },
+    /// A dimension is out of range.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
+}
+
+impl SliderCrankError {
+    /// A short name that never changes, for documents and bindings to match on.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::CrankRadius { .. } => "engine.crank-radius",
+            Self::RodTooShort { .. } => "engine.rod-too-short",
+            Self::DropBeyondStroke { .. } => "engine.drop-beyond-stroke",
+            Self::Quantity(inner) => inner.code(),
+        }
+    }
+
+    /// What to do about it.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::CrankRadius { .. } => String::from("give half the stroke"),
+            Self::RodTooShort { .. } => {
+                String::from("give the rod's length between centres and half the stroke")
+            }
+            Self::DropBeyondStroke { stroke, .. } => {
+                alloc::format!("give a drop from 0 to {} mm", stroke.mm())
+            }
+            Self::Quantity(inner) => inner.hint(),
+        }
+    }
+}
+
+/// A crank, a rod and a piston pin line that may miss the crank's centre.
+///
+/// ```
+/// use lashwork::engine::{PinOffset, SliderCrank};
+/// use lashwork::quantity::{CrankAngle, Length};
+/// let crank = SliderCrank::new(
+///     Length::from_mm(50.0)?,
+///     Length::from_mm(200.0)?,
+///     PinOffset::ZERO,
+/// )?;
+/// let drop = crank.piston_drop(CrankAngle::from_degrees(90.0)?);
+/// assert!((drop.mm() - 56.35083).abs() < 5e-6);
+/// let (before, after) = crank.angles_at_drop(drop)?;
+/// assert!((before.degrees() + 90.0).abs() < 1e-9 && (after.degrees() - 90.0).abs() < 1e-9);
+/// assert!(crank.angles_at_drop(Length::from_mm(101.0)?).is_err());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SliderCrank {
+    crank_radius: Length,
+    rod: Length,
+    offset: PinOffset,
+    stroke: Length,
+}
+
+impl SliderCrank {
+    /// Greatest crank radius in millimetres: more than the largest marine engine's.
+    pub const MAX_RADIUS_MM: f64 = 2500.0;
+
+    /// Takes the crank radius (half the stroke without offset), the rod between centres and the
+    /// offset.
+    ///
+    /// # Errors
+    /// [`SliderCrankError::CrankRadius`], [`SliderCrankError::RodTooShort`] unless the rod is
+    /// longer than radius and offset together.
+    pub fn new(
+        crank_radius: Length,
+        rod: Length,
+        offset: PinOffset,
+    ) -> Result<Self, SliderCrankError> {
+        let (r, l, e) = (crank_radius.mm(), rod.mm(), offset.mm());
+        if r <= 0.0 || r > Self::MAX_RADIUS_MM {
+            return Err(SliderCrankError::CrankRadius {
+                radius: crank_radius,
+            });
+        }
+        if l <= r + e.abs() {
+            return Err(SliderCrankError::RodTooShort {
+                rod,
+                radius: crank_radius,
+                offset,
+            });
+        }
+        let stroke = Length::from_mm(leg(l + r, e) - leg(l - r, e))?;
+        Ok(Self {
+            crank_radius,
+            rod,
+            offset,
+            stroke,
+        })
+    }
+
+    /// The crank radius.
+    #[must_use]
+    pub const fn crank_radius(&self) -> Length {
+        self.crank_radius
+    }
+
+    /// The rod between centres.
+    #[must_use]
+    pub const fn rod(&self) -> Length {
+        self.rod
+    }
+
+    /// The offset.
+    #[must_use]
+    pub const fn offset(&self) -> PinOffset {
+        self.offset
+    }
+
+    /// How far the piston travels from top to bottom; more than twice the radius with an offset.
+    #[must_use]
+    pub const fn stroke(&self) -> Length {
+        self.stroke
+    }
+
+    /// The crank angle of top dead centre: `asin(e / (l + r))`.
+    #[must_use]
+    pub fn tdc_angle(&self) -> CrankAngle {
+        let (r, l, e) = self.mm();
+        crank(libm::asin(e / (l + r)).to_degrees())
+    }
+
+    /// The crank angle of bottom dead centre: `180 + asin(e / (l - r))`.
+    #[must_use]
+    pub fn bdc_angle(&self) -> CrankAngle {
+        let (r, l, e) = self.mm();
+        crank(180.0 + libm::asin(e / (l - r)).to_degrees())
+    }
+
+    /// How far the piston is below its top dead centre at a crank angle.
+    #[must_use]
+    pub fn piston_drop(&self, at: CrankAngle) -> Length {
+        let (r, l, e) = self.mm();
+        // Whole turns first: sine and cosine of few degrees lose no digits.
+        let t = libm::fmod(at.degrees(), 360.0).to_radians();
+        let height = r * libm::cos(t) + leg(l, r * libm::sin(t) - e);
+        let drop = (leg(l + r, e) - height).clamp(0.0, self.stroke.mm());
+        Length::from_mm(drop).unwrap_or(self.stroke)
+    }
+
+    /// The two crank angles at which the piston is so far below top dead centre: before it and
+    /// after it. Solved in closed form, with full accuracy close to both dead centres.
+    ///
+    /// # Errors
+    /// [`SliderCrankError::DropBeyondStroke`].
+    pub fn angles_at_drop(
+        &self,
+        drop: Length,
+    ) -> Result<(CrankAngle, CrankAngle), SliderCrankError> {
+        if drop > self.stroke {
+            return Err(SliderCrankError::DropBeyondStroke {
+                drop,
+                stroke: self.stroke,
+            });
+        }
+        let (r, l, e) = self.mm();
+        let (top, bottom) = (leg(l + r, e), leg(l - r, e));
+        let (d, rise) = (drop.mm(), self.stroke.mm() - drop.mm());
+        let height = top - d;
+        let to_pin = libm::hypot(height, e);
+        // Of the triangle with sides r, l and `to_pin`, half the angle at the crank's centre; the
+        // small differences l + r - to_pin and to_pin - (l - r) come from drop and rise.
+        let below_top = d * (2.0 * top - d) / (l + r + to_pin);
+        let above_bottom = rise * (2.0 * bottom + rise) / (l - r + to_pin);
+        let half = libm::atan2(
+            libm::sqrt(below_top * (l + to_pin - r)),
+            libm::sqrt(above_bottom * (l + to_pin + r)),
+        );
+        let middle = libm::atan2(e, height).to_degrees();
+        let apart = (2.0 * half).to_degrees();
+        Ok((crank(middle - apart), crank(middle + apart)))
+    }
+
+    /// How far the middle between two equal drops lies after top dead centre, when they are
+    /// `half_span` either side of that middle; zero without offset.
+    pub(super) fn middle_after_tdc(&self, half_span: CrankAngle) -> CrankAngle {
+        let (r, l, e) = self.mm();
+        let a = half_span.radians();
+        let to_pin = r * libm::cos(a) + leg(l, r * libm::sin(a));
+        let middle = libm::asin((e / to_pin).clamp(-1.0, 1.0)).to_degrees();
+        crank(middle - self.tdc_angle().degrees())
+    }
+
+    fn mm(&self) -> (f64, f64, f64) {
+        (self.crank_radius.mm(), self.rod.mm(), self.offset.mm())
+    }
+}
+
+/// The other short side of a right triangle, without losing digits when the sides are close.
+fn leg(long: f64, short: f64) -> f64 {
+    libm::sqrt(((long - short) * (long + short)).max(0.0))
+}
