@@ -1,1 +1,37 @@
-//! thermal
+//! Tier 2: what warmth does to the gap, and what a reading would be at the reference temperature.
+//!
+//! # Method
+//! - A [`Chain`] of parts whose lengths open or close the gap; every part expands from its length at
+//!   20 C with the coefficient of its [`Material`] at its own temperature; what happens on the cam's
+//!   side of a rocker reaches the valve times the rocker ratio.
+//! - Without a chain, a [`LashCoefficient`] fitted to readings of one valve at two or more
+//!   temperatures ([`fit_coefficient`]).
+//! - Either gives a [`Correction`]: the change of lash from the reference to the temperatures of the
+//!   reading, and its uncertainty budget.
+//!
+//! # Conventions
+//! A change is lash at temperature minus lash at reference; positive means that warmth opened the
+//! gap. Subtract it from the reading ([`Correction::apply`]). Lengths hold at 20 C (ISO 1).
+//!
+//! # Not here
+//! Bending, pressure, oil films, wear; gradients within a part, beyond a fraction between two
+//! temperatures; terms of second order in the uncertainties.
+//!
+//! This module uses `quantity` and `tolerance` only.
+
+mod chain;
+mod correction;
+mod error;
+mod fit;
+mod material;
+mod propagate;
+mod table;
+
+pub use chain::{Chain, Effect, Follows, Link, PartTemperatures, Side};
+pub use correction::Correction;
+pub use error::ThermalError;
+pub use fit::{Fit, LashCoefficient, Line, fit_coefficient, straight_line};
+pub use material::{
+    CONSTANT_MAX_CELSIUS, Expansion, MIN_CELSIUS, Material, MeanPoint, UNSTATED_HALF_WIDTH,
+};
+pub use table::{material, materials};

@@ -1,0 +1,51 @@
+//! A correction of a reading and its uncertainty.
+
+use crate::quantity::{Lash, LashChange};
+use crate::tolerance::Budget;
+use serde::Serialize;
+
+/// What the temperatures of a reading did to the lash.
+///
+/// ```
+/// use lashwork::quantity::{Lash, Temperature, TemperatureDifference};
+/// use lashwork::thermal::LashCoefficient;
+/// let opens = LashCoefficient { mm_per_kelvin: 0.001, standard_uncertainty: 0.0002, degrees_of_freedom: None };
+/// let correction = opens.correction(
+///     Temperature::from_celsius(70.0)?,
+///     TemperatureDifference::from_kelvin(2.0)?,
+///     Temperature::from_celsius(20.0)?,
+/// )?;
+/// let cold = correction.apply(Lash::from_mm(0.25)?)?;
+/// assert!((cold.mm() - 0.20).abs() < 1e-12);
+/// assert!((correction.standard_uncertainty_mm() - 0.0102).abs() < 1e-4);
+/// # Ok::<(), lashwork::thermal::ThermalError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Correction {
+    /// Lash at the temperatures of the reading minus lash at the reference: subtract it.
+    pub change: LashChange,
+    /// Where the uncertainty of the change comes from, in millimetres.
+    pub budget: Budget,
+}
+
+impl Correction {
+    /// The reading brought to the reference temperature.
+    ///
+    /// # Errors
+    /// [`ThermalError::Quantity`](super::ThermalError::Quantity) if the result is no possible lash.
+    ///
+    /// # Source
+    /// JCGM 100:2008, F.2.4.5: a known effect is corrected, its uncertainty stays.
+    pub fn apply(&self, reading: Lash) -> Result<Lash, super::ThermalError> {
+        Ok(Lash::from_mm(reading.mm() - self.change.mm())?)
+    }
+
+    /// Standard uncertainty of the change, in millimetres.
+    ///
+    /// # Source
+    /// JCGM 100:2008, 5.1.2.
+    #[must_use]
+    pub const fn standard_uncertainty_mm(&self) -> f64 {
+        self.budget.combined()
+    }
+}

@@ -1,0 +1,151 @@
+//! Why a thermal correction could not be made.
+
+use crate::quantity::QuantityError;
+use crate::tolerance::BudgetError;
+use alloc::string::String;
+
+/// Why a thermal correction could not be made.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ThermalError {
+    /// A result leaves the range of its quantity.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
+    /// The uncertainty budget could not be made.
+    #[error(transparent)]
+    Budget(#[from] BudgetError),
+    /// The material's coefficient is not known at this temperature.
+    #[error("the expansion of {material} is known from {min} to {max} C, not at {celsius} C")]
+    OutsideCurve {
+        /// Name of the material.
+        material: String,
+        /// The temperature asked for, in degrees Celsius.
+        celsius: f64,
+        /// Least temperature in degrees Celsius.
+        min: f64,
+        /// Greatest temperature in degrees Celsius.
+        max: f64,
+    },
+    /// The coefficients of a material cannot be used.
+    #[error("material {material}: {problem}")]
+    BadMaterial {
+        /// Name of the material.
+        material: String,
+        /// What is wrong.
+        problem: &'static str,
+    },
+    /// Two different materials bear one name.
+    #[error("two different materials are called {material}")]
+    TwoMaterials {
+        /// The name.
+        material: String,
+    },
+    /// A chain without links.
+    #[error("the chain has no links")]
+    NoLinks,
+    /// The rocker ratio is not usable.
+    #[error("rocker ratio {got} is outside {min} to {max}")]
+    RockerRatio {
+        /// The refused number.
+        got: f64,
+        /// Least value that is accepted.
+        min: f64,
+        /// Greatest value that is accepted.
+        max: f64,
+    },
+    /// A fraction between two temperatures is not within 0 to 1.
+    #[error("{part}: the fraction {got} between two temperatures is outside 0 to 1")]
+    Fraction {
+        /// Name of the part.
+        part: String,
+        /// The refused number.
+        got: f64,
+    },
+    /// A standard uncertainty is negative or not finite, or zero where it is a weight.
+    #[error("{of}: the standard uncertainty {got} cannot be used")]
+    Uncertainty {
+        /// What it belongs to.
+        of: String,
+        /// The refused number.
+        got: f64,
+    },
+    /// A link follows a temperature that is not given.
+    #[error("{part} follows the temperature {name:?}, which is not given")]
+    NoTemperature {
+        /// Name of the part.
+        part: String,
+        /// Name of the missing temperature.
+        name: String,
+    },
+    /// Too few readings for a line.
+    #[error("{got} readings do not make a line")]
+    TooFewReadings {
+        /// How many there are.
+        got: usize,
+    },
+    /// All readings are at one temperature.
+    #[error("all readings are at one temperature")]
+    OneTemperature,
+    /// Lists of different lengths, or a number that is not finite.
+    #[error("the points of the line cannot be used: {problem}")]
+    BadPoints {
+        /// What is wrong.
+        problem: &'static str,
+    },
+}
+
+impl ThermalError {
+    /// A short name that never changes, for documents and bindings to match on.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Quantity(_) => "thermal.quantity",
+            Self::Budget(_) => "thermal.budget",
+            Self::OutsideCurve { .. } => "thermal.outside-curve",
+            Self::BadMaterial { .. } => "thermal.bad-material",
+            Self::TwoMaterials { .. } => "thermal.two-materials",
+            Self::NoLinks => "thermal.no-links",
+            Self::RockerRatio { .. } => "thermal.rocker-ratio",
+            Self::Fraction { .. } => "thermal.fraction",
+            Self::Uncertainty { .. } => "thermal.uncertainty",
+            Self::NoTemperature { .. } => "thermal.no-temperature",
+            Self::TooFewReadings { .. } => "thermal.too-few-readings",
+            Self::OneTemperature => "thermal.one-temperature",
+            Self::BadPoints { .. } => "thermal.bad-points",
+        }
+    }
+
+    /// What to give instead.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::Quantity(inner) => inner.hint(),
+            Self::Budget(inner) => String::from(inner.hint()),
+            Self::OutsideCurve { min, max, .. } => alloc::format!(
+                "give a temperature from {min} to {max} C, or a material with a longer curve"
+            ),
+            Self::BadMaterial { .. } => String::from(
+                "give finite coefficients per kelvin, such as 11.5e-6, in rising temperature",
+            ),
+            Self::TwoMaterials { .. } => String::from("give each material a name of its own"),
+            Self::NoLinks => String::from("name at least one part whose length sets the gap"),
+            Self::RockerRatio { min, max, .. } => alloc::format!(
+                "give valve lift over cam lift, from {min} to {max}; 1 without a rocker"
+            ),
+            Self::Fraction { .. } => {
+                String::from("give 0 for the cold temperature, 1 for the hot one")
+            }
+            Self::Uncertainty { .. } => {
+                String::from("give a finite standard uncertainty; above zero for a reading")
+            }
+            Self::NoTemperature { name, .. } => alloc::format!("state the temperature {name:?}"),
+            Self::TooFewReadings { .. } => String::from("measure at two temperatures at least"),
+            Self::OneTemperature => {
+                String::from("measure again when the engine is warmer or colder")
+            }
+            Self::BadPoints { .. } => {
+                String::from("give one finite x, one finite y and one uncertainty for each point")
+            }
+        }
+    }
+}

@@ -1,0 +1,254 @@
+//! How a valve's lash follows temperature, from readings.
+
+use super::{Correction, ThermalError};
+use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference};
+use crate::tolerance::{Budget, Contribution};
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// A straight line through points, each weighted with its uncertainty.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Line {
+    /// Change of y for a unit of x.
+    pub slope: f64,
+    /// y at x = 0.
+    pub intercept: f64,
+    /// Standard uncertainty of the slope that follows from the stated uncertainties.
+    pub slope_u: f64,
+    /// The same of the intercept.
+    pub intercept_u: f64,
+    /// Standard deviation of the weighted residuals, 1 where the stated uncertainties are right
+    /// (with all stated as 1, in units of y); `None` for two points.
+    pub residual_sd: Option<f64>,
+    /// Standard deviation of the slope that follows from the residuals; `None` for two points.
+    pub slope_sd: Option<f64>,
+    /// The same of the intercept.
+    pub intercept_sd: Option<f64>,
+    /// Points more than the two a line needs.
+    pub degrees_of_freedom: usize,
+}
+
+/// The least-squares line through `(x, y)` with standard uncertainties `u` of the `y`.
+///
+/// # Units
+/// Those of the lists.
+///
+/// # Errors
+/// [`ThermalError::BadPoints`] if the lists differ in length or a number is not finite;
+/// [`ThermalError::Uncertainty`] if one of `u` is not above zero;
+/// [`ThermalError::TooFewReadings`] below two points; [`ThermalError::OneTemperature`] if all x
+/// are equal.
+///
+/// # Source
+/// Weighted least squares, sums about the weighted means. Checked against the certified values of
+/// the Norris set of the NIST Statistical Reference Datasets.
+///
+/// ```
+/// use lashwork::thermal::straight_line;
+/// let line = straight_line(&[0.0, 1.0, 2.0], &[1.0, 3.0, 5.0], &[0.1, 0.1, 0.1])?;
+/// assert!((line.slope - 2.0).abs() < 1e-12 && (line.intercept - 1.0).abs() < 1e-12);
+/// assert!(straight_line(&[1.0, 1.0], &[1.0, 3.0], &[0.1, 0.1]).is_err());
+/// # Ok::<(), lashwork::thermal::ThermalError>(())
+/// ```
+pub fn straight_line(x: &[f64], y: &[f64], u: &[f64]) -> Result<Line, ThermalError> {
+    if x.len() != y.len() || x.len() != u.len() {
+        return Err(ThermalError::BadPoints {
+            problem: "the lists differ in length",
+        });
+    }
+    let points = || x.iter().zip(y).zip(u).map(|((x, y), u)| (*x, *y, *u));
+    for (at, (x, y, u)) in points().enumerate() {
+        if !(x.is_finite() && y.is_finite()) {
+            return Err(ThermalError::BadPoints {
+                problem: "a number is not finite",
+            });
+        }
+        if !(u > 0.0 && u.is_finite()) {
+            return Err(ThermalError::Uncertainty {
+                of: alloc::format!("point {}", at + 1),
+                got: u,
+            });
+        }
+    }
+    if x.len() < 2 {
+        return Err(ThermalError::TooFewReadings { got: x.len() });
+    }
+    // Weights relative to the best point, so that tiny uncertainties do not overflow.
+    let best = u.iter().copied().fold(f64::INFINITY, f64::min);
+    let weight = |u: f64| (best / u) * (best / u);
+    let sum: f64 = points().map(|(_, _, u)| weight(u)).sum();
+    let mean_x = points().map(|(x, _, u)| weight(u) * x).sum::<f64>() / sum;
+    let mean_y = points().map(|(_, y, u)| weight(u) * y).sum::<f64>() / sum;
+    let mut square = 0.0;
+    let mut product = 0.0;
+    for (x, y, u) in points() {
+        square += weight(u) * (x - mean_x) * (x - mean_x);
+        product += weight(u) * (x - mean_x) * (y - mean_y);
+    }
+    let scale = x.iter().fold(0.0_f64, |most, x| most.max(x.abs()));
+    let spread = x
+        .iter()
+        .fold(0.0_f64, |most, x| most.max((x - mean_x).abs()));
+    if spread <= 1e-12 * scale || square <= 0.0 {
+        return Err(ThermalError::OneTemperature);
+    }
+    let slope = product / square;
+    let intercept = mean_y - slope * mean_x;
+    let slope_u = best / libm::sqrt(square);
+    let intercept_u = best * libm::sqrt(1.0 / sum + mean_x * mean_x / square);
+    let degrees_of_freedom = x.len() - 2;
+    let residual_sd = (degrees_of_freedom > 0).then(|| {
+        let left: f64 = points()
+            .map(|(x, y, u)| libm::pow((y - mean_y - slope * (x - mean_x)) / u, 2.0))
+            .sum();
+        libm::sqrt(left / degrees_of_freedom as f64)
+    });
+    if ![slope, intercept, slope_u, intercept_u]
+        .iter()
+        .all(|v| v.is_finite())
+    {
+        return Err(ThermalError::BadPoints {
+            problem: "the numbers are too large",
+        });
+    }
+    Ok(Line {
+        slope,
+        intercept,
+        slope_u,
+        intercept_u,
+        residual_sd,
+        slope_sd: residual_sd.map(|sd| sd * slope_u),
+        intercept_sd: residual_sd.map(|sd| sd * intercept_u),
+        degrees_of_freedom,
+    })
+}
+
+/// How much a valve's lash changes for a kelvin.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct LashCoefficient {
+    /// Change of lash for a kelvin, in millimetres; positive opens when warm.
+    pub mm_per_kelvin: f64,
+    /// Its standard uncertainty, in millimetres per kelvin.
+    pub standard_uncertainty: f64,
+    /// Degrees of freedom of the uncertainty; `None` is infinitely many.
+    pub degrees_of_freedom: Option<f64>,
+}
+
+impl LashCoefficient {
+    /// The change of lash from a reference temperature to that of the reading.
+    ///
+    /// # Units
+    /// The budget is in millimetres of lash.
+    ///
+    /// # Errors
+    /// [`ThermalError::Budget`] if an uncertainty is negative or a number not finite;
+    /// [`ThermalError::Quantity`] if the change is no possible one.
+    ///
+    /// # Source
+    /// First-order propagation, JCGM 100:2008, 5.1.2.
+    ///
+    /// ```
+    /// use lashwork::quantity::{Temperature, TemperatureDifference};
+    /// use lashwork::thermal::LashCoefficient;
+    /// let closes = LashCoefficient { mm_per_kelvin: -0.0005, standard_uncertainty: 0.0, degrees_of_freedom: None };
+    /// let correction = closes.correction(
+    ///     Temperature::from_celsius(80.0)?,
+    ///     TemperatureDifference::from_kelvin(2.0)?,
+    ///     Temperature::from_celsius(20.0)?,
+    /// )?;
+    /// assert!((correction.change.mm() + 0.03).abs() < 1e-12);
+    /// assert!((correction.standard_uncertainty_mm() - 0.001).abs() < 1e-12);
+    /// # Ok::<(), lashwork::thermal::ThermalError>(())
+    /// ```
+    pub fn correction(
+        &self,
+        at: Temperature,
+        u_at: TemperatureDifference,
+        reference: Temperature,
+    ) -> Result<Correction, ThermalError> {
+        let rise = (at - reference).kelvin();
+        Ok(Correction {
+            change: LashChange::from_mm(self.mm_per_kelvin * rise)?,
+            budget: Budget::new(alloc::vec![
+                Contribution {
+                    source: String::from("change of lash for a kelvin"),
+                    standard_uncertainty: self.standard_uncertainty,
+                    sensitivity: rise,
+                    degrees_of_freedom: self.degrees_of_freedom,
+                },
+                Contribution {
+                    source: String::from("temperature of the engine"),
+                    standard_uncertainty: u_at.kelvin(),
+                    sensitivity: self.mm_per_kelvin,
+                    degrees_of_freedom: None,
+                },
+            ])?,
+        })
+    }
+}
+
+/// A lash coefficient from readings, and the line behind it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Fit {
+    /// The coefficient with the larger of its two uncertainties: from the stated ones, or from the
+    /// residuals where these scatter more than stated.
+    pub coefficient: LashCoefficient,
+    /// Lash at 20 C by the line.
+    pub at_20: Lash,
+    /// Its standard uncertainty in millimetres, chosen the same way.
+    pub at_20_uncertainty: f64,
+    /// The line: x is kelvin above 20 C, y is millimetres.
+    pub line: Line,
+}
+
+/// Fits how the lash of one valve follows temperature, from readings `(temperature, lash, standard
+/// uncertainty of the lash in millimetres)`.
+///
+/// An error common to all readings (one worn leaf, one hand) shifts the line but not its slope;
+/// state only what differs from reading to reading.
+///
+/// # Units
+/// Uncertainties in millimetres.
+///
+/// # Errors
+/// [`ThermalError::TooFewReadings`], [`ThermalError::OneTemperature`],
+/// [`ThermalError::Uncertainty`], [`ThermalError::Quantity`] if the line leaves what a lash can be.
+///
+/// # Source
+/// Weighted least squares; [`straight_line`]. Taking the larger uncertainty is this library's
+/// choice.
+///
+/// ```
+/// use lashwork::quantity::{Lash, Temperature};
+/// use lashwork::thermal::fit_coefficient;
+/// let reading = |celsius, mm| -> Result<_, lashwork::quantity::QuantityError> {
+///     Ok((Temperature::from_celsius(celsius)?, Lash::from_mm(mm)?, 0.005))
+/// };
+/// let fit = fit_coefficient(&[reading(20.0, 0.20)?, reading(80.0, 0.26)?])?;
+/// assert!((fit.coefficient.mm_per_kelvin - 0.001).abs() < 1e-12);
+/// assert!((fit.at_20.mm() - 0.20).abs() < 1e-12);
+/// assert_eq!(fit_coefficient(&[]).unwrap_err().code(), "thermal.too-few-readings");
+/// # Ok::<(), lashwork::thermal::ThermalError>(())
+/// ```
+pub fn fit_coefficient(readings: &[(Temperature, Lash, f64)]) -> Result<Fit, ThermalError> {
+    let x: Vec<f64> = readings
+        .iter()
+        .map(|(t, _, _)| t.celsius() - 20.0)
+        .collect();
+    let y: Vec<f64> = readings.iter().map(|(_, lash, _)| lash.mm()).collect();
+    let u: Vec<f64> = readings.iter().map(|(_, _, u)| *u).collect();
+    let line = straight_line(&x, &y, &u)?;
+    let scattered = line.residual_sd.filter(|sd| *sd > 1.0);
+    let widen = scattered.unwrap_or(1.0);
+    Ok(Fit {
+        coefficient: LashCoefficient {
+            mm_per_kelvin: line.slope,
+            standard_uncertainty: line.slope_u * widen,
+            degrees_of_freedom: scattered.map(|_| line.degrees_of_freedom as f64),
+        },
+        at_20: Lash::from_mm(line.intercept)?,
+        at_20_uncertainty: line.intercept_u * widen,
+        line,
+    })
+}
