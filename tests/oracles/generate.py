@@ -208,23 +208,23 @@ def student_below(t, freedom):
 def student_t():
     cases = []
     for freedom in ["1", "2", "2.5", "3", "4", "5", "8", "10", "16", "16.7", "24", "30", "50", "100", "1000"]:
-        for p in ["0.6", "0.8", "0.9", "0.95", "0.975", "0.99", "0.995", "0.9995", "0.05", "0.3"]:
-            start = float(scipy.stats.t.ppf(float(p), float(freedom)))
+        for p in ["0.1", "0.5", "0.6827", "0.8", "0.9", "0.95", "0.9545", "0.98", "0.99", "0.999"]:
+            start = float(scipy.stats.t.ppf((1 + float(p)) / 2, float(freedom)))
             root = mp.findroot(
-                lambda t: student_below(t, exact(freedom)) - exact(p), mpf(start), tol=mpf(10) ** -60, maxsteps=60
+                lambda t: 2 * student_below(t, exact(freedom)) - 1 - exact(p), mpf(start), tol=mpf(10) ** -60, maxsteps=60
             )
             assert abs(root - start) < 1e-9 * abs(start), (freedom, p, root, start)
             cases.append(
                 {
                     "id": f"student-t-{len(cases) + 1:03}",
                     "freedom": freedom,
-                    "probability": p,
-                    "quantile": text(root),
+                    "coverage": p,
+                    "factor": text(root),
                 }
             )
     write(
         "student_t",
-        "Quantiles of Student's t by root finding on the incomplete beta function, checked against scipy to 1e-9.",
+        "Coverage factors: Student's t lies between minus and plus the factor with this probability; by root finding on the incomplete beta function, checked against scipy to 1e-9.",
         cases,
         ["mpmath", "scipy"],
     )
