@@ -184,3 +184,48 @@ fn leaves_that_cannot_be_are_refused() {
     let drag = Reading::drags(stack(10_000), marked(0)).unwrap_err();
     assert_eq!(drag.code(), "feeler.not-positive");
 }
+
+/// The same thickness in two units contradicts itself too: 0.005 in is 0.127 mm exactly.
+#[test]
+fn same_thickness_cannot_both_go_and_not_go() {
+    let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]).unwrap();
+    let refused = Reading::between(one("0.005 in"), one("0.127 mm")).unwrap_err();
+    assert_eq!(refused.code(), "feeler.contradiction");
+    assert!(refused.to_string().contains("0.005 in goes but 0.127 mm"));
+}
+
+/// Halfway between two leaves the thicker is taken; two stacks of equal error and number are told
+/// apart by their thickest leaf.
+#[test]
+fn ties_go_to_the_thicker_leaf() {
+    let best = |sizes: &[i64], target, most| {
+        let target = Nominal::from_nanometres(target).unwrap();
+        let wide = Nominal::from_nanometres(100_000).unwrap();
+        let best = best_stack(&set(sizes), target, most, wide).unwrap();
+        let leaves = best.stack.leaves().iter();
+        leaves
+            .map(|l| l.mark.nominal().nanometres())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(best(&[100_000, 200_000], 150_000, 1), [200_000]);
+    assert_eq!(
+        best(&[100_000, 200_000, 300_000, 400_000], 500_000, 2),
+        [400_000, 100_000]
+    );
+    assert_eq!(best(&[100_000, 200_000, 300_000], 300_000, 4), [300_000]);
+}
+
+/// What a report shows of a reading: marks as typed with their millimetres, a missing end as null.
+#[test]
+fn readings_serialise_with_units_named() {
+    let nothing = Reading::nothing_goes(&set(&[50_000]));
+    let json = serde_json::to_value(felt(&nothing, None)).unwrap();
+    assert_eq!(json["low"], serde_json::Value::Null);
+    assert_eq!(json["high"]["mm"], 0.05);
+    assert_eq!(json["assumed_tolerance"], true);
+    let json = serde_json::to_value(&nothing).unwrap();
+    let mark = &json["refuses"]["leaves"][0]["mark"];
+    assert_eq!(mark["text"], "0.050000 mm");
+    let json = serde_json::to_value(set(&[50_000])).unwrap();
+    assert_eq!(json.as_array().unwrap().len(), 1);
+}

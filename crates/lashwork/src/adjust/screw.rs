@@ -69,6 +69,15 @@ impl Thread {
     ///
     /// # Errors
     /// [`AdjustError::Quantity`] over 40 mm.
+    ///
+    /// ```
+    /// use lashwork::adjust::Thread;
+    /// use lashwork::quantity::ScrewAngle;
+    /// let quarter = ScrewAngle::from_degrees(-90.0)?;
+    /// let travel = Thread::per_inch(20)?.travel(quarter)?;
+    /// assert!((travel.mm() + 0.3175).abs() < 1e-12);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn travel(self, angle: ScrewAngle) -> Result<ScrewTravel, AdjustError> {
         Ok(ScrewTravel::from_mm(
             angle.degrees() * self.pitch.mm() / 360.0,

@@ -82,6 +82,15 @@ impl ShimSeries {
     }
 
     /// How many sizes there are.
+    ///
+    /// ```
+    /// use lashwork::adjust::ShimSeries;
+    /// use lashwork::quantity::Marked;
+    /// let m = |text| Marked::parse(text);
+    /// let series = ShimSeries::new(m("1.96 mm")?, m("2.68 mm")?, m("0.02 mm")?)?;
+    /// assert_eq!(series.count(), 37);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     #[must_use]
     pub fn count(&self) -> usize {
         let [from, to, by] = self.nanometres();
@@ -89,6 +98,16 @@ impl ShimSeries {
     }
 
     /// All sizes, thinnest first.
+    ///
+    /// ```
+    /// use lashwork::adjust::ShimSeries;
+    /// use lashwork::quantity::Marked;
+    /// let m = |text| Marked::parse(text);
+    /// let series = ShimSeries::new(m("2.50 mm")?, m("2.60 mm")?, m("0.05 mm")?)?;
+    /// let mm: Vec<f64> = series.sizes().iter().map(|s| s.mm()).collect();
+    /// assert_eq!(mm, [2.5, 2.55, 2.6]);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     #[must_use]
     pub fn sizes(&self) -> Vec<Nominal> {
         let [from, to, by] = self.nanometres();
@@ -98,6 +117,16 @@ impl ShimSeries {
     }
 
     /// The place of a size in the series, counted from 1; none if it is not in it.
+    ///
+    /// ```
+    /// use lashwork::adjust::ShimSeries;
+    /// use lashwork::quantity::Marked;
+    /// let m = |text| Marked::parse(text);
+    /// let series = ShimSeries::new(m("2.50 mm")?, m("3.30 mm")?, m("0.05 mm")?)?;
+    /// assert_eq!(series.number_of(m("2.95 mm")?.nominal()), Some(10));
+    /// assert_eq!(series.number_of(m("2.96 mm")?.nominal()), None);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     #[must_use]
     pub fn number_of(&self, size: Nominal) -> Option<usize> {
         let [from, to, by] = self.nanometres();

@@ -100,6 +100,16 @@ impl Reading {
     ///
     /// # Errors
     /// [`FeelerError::NotPositive`] for a spread of zero or less: nobody feels drag exactly.
+    ///
+    /// ```
+    /// use lashwork::feeler::{Leaf, Reading, Stack};
+    /// use lashwork::quantity::Marked;
+    /// let stack = Stack::new(vec![Leaf::new(Marked::parse("0.10 mm")?)])?;
+    /// let drag = Reading::drags(stack.clone(), Marked::parse("0.01 mm")?)?;
+    /// assert_eq!(drag.to_string(), "0.10 mm drags (spread 0.01 mm)");
+    /// assert!(Reading::drags(stack, Marked::parse("0 mm")?).is_err());
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn drags(stack: Stack, spread: Marked) -> Result<Self, FeelerError> {
         if spread.nominal() <= Nominal::ZERO {
             return Err(FeelerError::NotPositive {
@@ -111,12 +121,28 @@ impl Reading {
     }
 
     /// Not even the thinnest leaf of the set goes.
+    ///
+    /// ```
+    /// use lashwork::feeler::{Leaf, LeafSet, Reading};
+    /// use lashwork::quantity::Marked;
+    /// let set = LeafSet::new(vec![Leaf::new(Marked::parse("0.05 mm")?)])?;
+    /// assert_eq!(Reading::nothing_goes(&set).to_string(), "0.05 mm does not go");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     #[must_use]
     pub fn nothing_goes(set: &LeafSet) -> Self {
         Self::Refuses(Stack::of_checked(set.smallest()))
     }
 
     /// Even the thickest leaf of the set goes.
+    ///
+    /// ```
+    /// use lashwork::feeler::{Leaf, LeafSet, Reading};
+    /// use lashwork::quantity::Marked;
+    /// let set = LeafSet::new(vec![Leaf::new(Marked::parse("1.00 mm")?)])?;
+    /// assert_eq!(Reading::everything_goes(&set).to_string(), "1.00 mm goes");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     #[must_use]
     pub fn everything_goes(set: &LeafSet) -> Self {
         Self::Goes(Stack::of_checked(set.largest()))
