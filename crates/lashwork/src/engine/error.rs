@@ -63,7 +63,7 @@ pub enum EngineError {
     },
     /// The intervals do not fill the cycle.
     #[error(
-        "the firing intervals add up to {sum} deg, a cycle has {} deg",
+        "the firing intervals add up to {sum:.3} deg, a cycle has {} deg",
         .cycle.degrees()
     )]
     IntervalSum {
