@@ -159,6 +159,39 @@ fn v_twin_on_one_pin_fires_unevenly() {
 }
 
 #[test]
+fn v_twin_numbered_from_the_front_fires_the_same_engine_the_other_way_round() {
+    // F5 with the numbers exchanged, derived: 405 then 315, not 45 then 675.
+    assert_eq!(intervals(&twin(-45.0)), [405.0, 315.0]);
+}
+
+#[test]
+fn rounded_sevenths_agree_with_exact_geometry_and_are_named() {
+    let listed = Intervals::Listed(vec![deg(102.857); 7]);
+    let seven = engine(layout::radial(7), &[1, 3, 5, 7, 2, 4, 6], listed);
+    let [EngineAssumption::IntervalsRounded { rest }] = seven.assumptions() else {
+        panic!("{:?}", seven.assumptions());
+    };
+    near(rest.degrees(), 0.001, ROUNDING);
+    near(intervals(&seven).iter().sum(), 720.0, ROUNDING);
+}
+
+#[test]
+fn pin_a_hair_short_of_a_whole_turn_still_agrees() {
+    let crank = layout::inline(4, &pins(&[0.0, 180.0, 180.0, 0.05]));
+    assert!(Engine::new(parts(crank, &[1, 3, 4, 2], Intervals::Even)).is_ok());
+}
+
+#[test]
+fn geometry_of_some_cylinders_only_is_not_compared_and_that_is_said() {
+    let crank = layout::inline(4, &pins(&[0.0, 180.0]));
+    let four = engine(crank, &[1, 3, 4, 2], Intervals::Even);
+    let [assumption] = four.assumptions() else {
+        panic!("{:?}", four.assumptions());
+    };
+    assert!(assumption.to_string().contains("cylinder 3"));
+}
+
+#[test]
 fn v_twin_names_the_turn_it_did_not_choose() {
     let twin = twin(45.0);
     let [
