@@ -1,1 +1,29 @@
-//! job
+//! Tier 3: the whole clearance job, from a [`Request`] of typed values to a [`Report`].
+//!
+//! The walk of one reading: what the leaves said -> an estimate -> corrected to the reference
+//! temperature -> judged against each specification that may apply -> advice. No step turns back.
+//! This is the only module that carries values from one area to another.
+//!
+//! # Conventions
+//! - Nothing is chosen silently: what the kernel had to assume stands in [`Report::assumptions`].
+//! - Several specifications are judged side by side; only those known not to apply are left out.
+//! - All problems of a request are reported together.
+//!
+//! Uses every other module of the crate.
+
+mod advice;
+mod cautions;
+mod problem;
+mod report;
+mod request;
+mod run;
+mod sheet;
+
+pub use advice::{Action, Advice};
+pub use problem::Problem;
+pub use report::{
+    Assumption, CheckReport, EngineReport, Judged, PlanReport, Report, SpecificationReport,
+    StopReport, ValveReport,
+};
+pub use request::{Adjuster, Metal, Request, ValveReading};
+pub use run::run;

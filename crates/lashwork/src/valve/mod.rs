@@ -1,1 +1,26 @@
-//! valve
+//! Tier 2: where a valve's lash may be read, and at which stops of the crank all valves get read.
+//!
+//! # Conventions
+//! - Own-cylinder phase: 0 firing TDC, 180 BDC after power, 360 overlap TDC, 540 BDC after intake.
+//! - A window is the arc in which the follower rests on the base circle, less a guard on both sides
+//!   for the ramps. It may pass through 0.
+//! - The engine is only ever turned forward, in its running direction.
+//!
+//! # Not here
+//! How the gap is measured (`feeler`), what it should be (`tolerance`).
+//!
+//! # Sources
+//! Geometry of rotation. Event values belong to the engine maker's manual and are never built in;
+//! the ones assumed when none are stated are this library's choice and marked so.
+//!
+//! Uses `quantity` and `engine`.
+
+mod error;
+mod events;
+mod plan;
+mod window;
+
+pub use error::ValveError;
+pub use events::{CamEvents, ValveKind};
+pub use plan::{Method, Stop, StopPlan, ValveCheck, ValveId, ValveTrain};
+pub use window::{ASSUMED_GUARD_DEGREES, Window};

@@ -1,0 +1,184 @@
+//! The answer to a [`Request`](super::Request), made to be serialised and shown.
+
+use super::Advice;
+use crate::engine::Rotation;
+use crate::quantity::{
+    CrankAngle, Cycle, CyclePosition, DistributorAngle, Lash, LashChange, Temperature,
+};
+use crate::tolerance::{Applicability, Probabilities, Verdict};
+use crate::valve::{Method, ValveKind};
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Something the kernel had to assume because the request did not say it.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Assumption {
+    /// A short name that never changes.
+    pub code: String,
+    /// What was assumed, with values.
+    pub text: String,
+}
+
+/// The engine as understood.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct EngineReport {
+    /// Two- or four-stroke.
+    pub cycle: Cycle,
+    /// Cylinder labels in firing order.
+    pub firing_order: Vec<String>,
+    /// Crank degrees from each firing to the next.
+    pub intervals: Vec<CrankAngle>,
+    /// Running direction and the end it is seen from.
+    pub rotation: Rotation,
+    /// How the cylinders are numbered.
+    pub numbering: String,
+}
+
+/// A specification as understood.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SpecificationReport {
+    /// Its identifier in the request.
+    pub id: String,
+    /// The document it stands in, with edition and what it is for.
+    pub provenance: String,
+    /// Whether it applies to this engine.
+    pub applicability: Applicability,
+    /// Whether its limits hold for a cold or a hot engine.
+    pub condition: crate::tolerance::Condition,
+    /// Temperature at which its limits hold.
+    pub reference: Temperature,
+    /// Intake limits in words.
+    pub intake: String,
+    /// Exhaust limits in words.
+    pub exhaust: String,
+}
+
+/// A stop of the crank.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StopReport {
+    /// Crank degrees after firing TDC of the first cylinder in the firing order.
+    pub position: CyclePosition,
+    /// Turn forward from the stop before.
+    pub turn: CrankAngle,
+    /// The cylinder at firing TDC here.
+    pub firing_tdc: Option<String>,
+    /// Where the distributor rotor points, from its place at the first position.
+    pub rotor: DistributorAngle,
+    /// Distance along the pulley's rim from the TDC mark of the first cylinder, in millimetres,
+    /// against the running direction.
+    pub pulley_mark_mm: Option<f64>,
+    /// Valves to check here, with the margin to the nearer edge of the window.
+    pub check: Vec<CheckReport>,
+}
+
+/// A valve to check at a stop.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CheckReport {
+    /// The valve by name.
+    pub valve: String,
+    /// Crank degrees to the nearer edge of its window.
+    pub margin: CrankAngle,
+}
+
+/// A stop plan with its cost.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PlanReport {
+    /// How the stops were chosen.
+    pub method: Method,
+    /// The stops.
+    pub stops: Vec<StopReport>,
+    /// Forward turning in all.
+    pub total_turn: CrankAngle,
+    /// Changes from one side of the engine to another.
+    pub walks: usize,
+    /// Valves that no stop can serve.
+    pub unreachable: Vec<String>,
+}
+
+/// One valve's reading judged against one specification.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Judged {
+    /// The specification.
+    pub specification: String,
+    /// What the metal's warmth had added to the lash against the reference temperature.
+    pub warmth: LashChange,
+    /// Standard uncertainty of that, in millimetres.
+    pub warmth_uncertainty_mm: f64,
+    /// Lower end of the lash at the reference temperature, if the reading has one.
+    pub low: Option<Lash>,
+    /// Upper end of the lash at the reference temperature, if the reading has one.
+    pub high: Option<Lash>,
+    /// Standard uncertainty of everything but the bracket itself, in millimetres.
+    pub normal_uncertainty_mm: f64,
+    /// Standard uncertainty of all together, for a reading with both ends, in millimetres.
+    pub standard_uncertainty_mm: Option<f64>,
+    /// The limits it was judged against, as printed.
+    pub limits: String,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// How sure it is.
+    pub probabilities: Probabilities,
+    /// Whether any reading this uncertain could be proved good.
+    pub provable: bool,
+    /// What to do.
+    pub advice: Advice,
+}
+
+/// One valve.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ValveReport {
+    /// Cylinder label.
+    pub cylinder: String,
+    /// Intake or exhaust.
+    pub kind: ValveKind,
+    /// Which of its kind, from 1.
+    pub number: u8,
+    /// The valve by name.
+    pub name: String,
+    /// The reading in words, as taken.
+    pub reading: String,
+    /// Lower end of the gap as felt.
+    pub felt_low: Option<Lash>,
+    /// Upper end of the gap as felt.
+    pub felt_high: Option<Lash>,
+    /// Standard uncertainty from leaves and feel, in millimetres.
+    pub felt_uncertainty_mm: f64,
+    /// The judgement by each specification that may apply.
+    pub judged: Vec<Judged>,
+}
+
+/// The whole answer.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// What the engine is called.
+    pub title: String,
+    /// The request's note.
+    pub note: Option<String>,
+    /// The engine as understood.
+    pub engine: EngineReport,
+    /// The specifications, applying or not.
+    pub specifications: Vec<SpecificationReport>,
+    /// Where specifications that may apply disagree.
+    pub disagreements: Vec<String>,
+    /// Stop plans, side by side; the first is the one to walk.
+    pub plans: Vec<PlanReport>,
+    /// The decision rule.
+    pub rule: String,
+    /// Valves read, in the order of the request.
+    pub valves: Vec<ValveReport>,
+    /// Valves without a reading.
+    pub not_read: Vec<String>,
+    /// What had to be assumed.
+    pub assumptions: Vec<Assumption>,
+    /// What can hurt someone.
+    pub cautions: Vec<&'static str>,
+}
+
+impl Report {
+    /// The report as a plain job sheet, the same bytes for the same report.
+    #[must_use]
+    pub fn sheet(&self) -> String {
+        super::sheet::sheet(self)
+    }
+}

@@ -1,0 +1,120 @@
+//! What a clearance job needs to know, in typed values.
+
+use crate::adjust::{ScrewSeat, ShimSeries, Thread};
+use crate::engine::{CylinderIndex, Engine, Pulley};
+use crate::feeler::{Combination, Hollow, LeafSet, Reading};
+use crate::quantity::{CrankAngle, ShimThickness, Temperature, TemperatureDifference};
+use crate::thermal::{Chain, LashCoefficient, PartTemperatures};
+use crate::tolerance::{DecisionRule, Specification};
+use crate::valve::{CamEvents, ValveId};
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// How a valve's lash is adjusted.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Adjuster {
+    /// Not stated: advice says how much, not how.
+    Unstated,
+    /// A screw with a lock nut.
+    Screw {
+        /// Its thread.
+        thread: Thread,
+        /// Which end of the rocker it sits in.
+        seat: ScrewSeat,
+    },
+    /// A shim of fixed thickness.
+    Shim {
+        /// Change of gap for one unit of shim: 1 on a bucket.
+        ratio: f64,
+        /// Sizes that can be had.
+        series: Option<ShimSeries>,
+    },
+}
+
+/// How warm the metal is, and how the lash follows.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Metal {
+    /// Not stated: readings are taken to be at the specification's reference temperature.
+    Unstated,
+    /// Known, but no rule how the lash follows.
+    At {
+        /// Temperature of the metal.
+        temperature: Temperature,
+        /// Its standard uncertainty.
+        uncertainty: TemperatureDifference,
+    },
+    /// A chain of parts with their temperatures.
+    Chain {
+        /// The parts.
+        chain: Chain,
+        /// Their temperatures.
+        temperatures: PartTemperatures,
+    },
+    /// A coefficient fitted from readings at several temperatures.
+    Coefficient {
+        /// Change of lash per kelvin.
+        coefficient: LashCoefficient,
+        /// Temperature of the metal.
+        temperature: Temperature,
+        /// Its standard uncertainty.
+        uncertainty: TemperatureDifference,
+    },
+}
+
+/// What was felt at one valve.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ValveReading {
+    /// The valve.
+    pub valve: ValveId,
+    /// What the leaves said.
+    pub reading: Reading,
+    /// A hollow worn into the pad, if one was found.
+    pub hollow: Option<Hollow>,
+    /// The shim that sits there, if known.
+    pub shim: Option<ShimThickness>,
+}
+
+/// A whole clearance job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Request {
+    /// What the engine is called.
+    pub title: String,
+    /// Anything the writer wants to keep with the job.
+    pub note: Option<String>,
+    /// The engine.
+    pub engine: Engine,
+    /// Its number, to tell which specification applies.
+    pub engine_number: Option<u64>,
+    /// Cam events; assumed wide ones stand in when unknown.
+    pub events: Option<CamEvents>,
+    /// Guard at both ends of the base circle.
+    pub guard: Option<CrankAngle>,
+    /// Intake valves per cylinder.
+    pub intake_valves: u8,
+    /// Exhaust valves per cylinder.
+    pub exhaust_valves: u8,
+    /// Valve movement over cam movement; 1 without rockers.
+    pub rocker_ratio: Option<f64>,
+    /// How lash is adjusted.
+    pub adjuster: Adjuster,
+    /// The pulley that carries the marks.
+    pub pulley: Option<Pulley>,
+    /// The cylinder to start with; free if not given.
+    pub start: Option<CylinderIndex>,
+    /// Every specification at hand.
+    pub specifications: Vec<Specification>,
+    /// Identifiers of the specifications that state no reference temperature.
+    pub reference_assumed: Vec<String>,
+    /// The leaves at hand.
+    pub leaves: LeafSet,
+    /// How leaf tolerances add in a stack.
+    pub combination: Combination,
+    /// How warm the metal is.
+    pub metal: Metal,
+    /// The readings.
+    pub readings: Vec<ValveReading>,
+    /// The decision rule; the default is listed as an assumption.
+    pub rule: Option<DecisionRule>,
+}

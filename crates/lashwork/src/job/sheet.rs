@@ -1,0 +1,280 @@
+//! The report as plain text, the same bytes for the same report.
+
+use super::{Judged, PlanReport, Report, ValveReport};
+use crate::engine::{End, Sense};
+use crate::quantity::{Cycle, Lash, LengthUnit};
+use crate::tolerance::{Applicability, Chance, Condition, Verdict};
+use crate::valve::Method;
+use alloc::format;
+use alloc::string::String;
+
+const MM: LengthUnit = LengthUnit::Millimetre;
+
+/// Writes the job sheet.
+pub(super) fn sheet(report: &Report) -> String {
+    let mut out = format!("VALVE CLEARANCE JOB SHEET: {}\n", report.title);
+    if let Some(note) = &report.note {
+        line(&mut out, &format!("Note: {note}"));
+    }
+    section(&mut out, "Cautions");
+    for caution in &report.cautions {
+        line(&mut out, &format!("! {caution}"));
+    }
+    engine(&mut out, report);
+    section(&mut out, "Specifications");
+    for s in &report.specifications {
+        let applies = match s.applicability {
+            Applicability::Applies => "applies to this engine number",
+            Applicability::DoesNotApply => "DOES NOT APPLY to this engine number: not used",
+            Applicability::CannotTell => "may apply: engine number not given",
+            Applicability::NotStated => "states no engine numbers",
+        };
+        let condition = match s.condition {
+            Condition::Cold => "cold",
+            Condition::Hot => "hot",
+        };
+        line(&mut out, &format!("[{}] {}: {applies}", s.id, s.provenance));
+        line(
+            &mut out,
+            &format!("    {condition}, at {:.1} C", s.reference.celsius()),
+        );
+        line(&mut out, &format!("    intake:  {}", s.intake));
+        line(&mut out, &format!("    exhaust: {}", s.exhaust));
+    }
+    for disagreement in &report.disagreements {
+        line(&mut out, &format!("DISAGREE  {disagreement}"));
+    }
+    for plan in &report.plans {
+        stops(&mut out, plan);
+    }
+    section(&mut out, &format!("Readings (rule: {})", report.rule));
+    for valve in &report.valves {
+        reading(&mut out, valve);
+    }
+    if !report.not_read.is_empty() {
+        line(
+            &mut out,
+            &format!("Not read: {}", report.not_read.join(", ")),
+        );
+    }
+    section(&mut out, "Assumptions made");
+    if report.assumptions.is_empty() {
+        line(&mut out, "none");
+    }
+    for assumption in &report.assumptions {
+        line(
+            &mut out,
+            &format!("- {} [{}]", assumption.text, assumption.code),
+        );
+    }
+    out
+}
+
+fn line(out: &mut String, text: &str) {
+    out.push_str(text);
+    out.push('\n');
+}
+
+fn section(out: &mut String, title: &str) {
+    line(
+        out,
+        &format!("\n{title}\n{}", "-".repeat(title.chars().count())),
+    );
+}
+
+fn engine(out: &mut String, report: &Report) {
+    let engine = &report.engine;
+    section(out, "Engine");
+    let cycle = match engine.cycle {
+        Cycle::TwoStroke => "two-stroke",
+        Cycle::FourStroke => "four-stroke",
+    };
+    let sense = match engine.rotation.sense {
+        Sense::Clockwise => "clockwise",
+        Sense::Anticlockwise => "anticlockwise",
+    };
+    let end = match engine.rotation.seen_from {
+        End::Free => "free end",
+        End::Output => "output end",
+    };
+    line(
+        out,
+        &format!(
+            "{cycle}, {} cylinders, turns {sense} seen from the {end}",
+            engine.firing_order.len()
+        ),
+    );
+    line(out, &format!("numbering: {}", engine.numbering));
+    line(
+        out,
+        &format!("firing order {}", engine.firing_order.join("-")),
+    );
+    let mut intervals = String::new();
+    for interval in &engine.intervals {
+        intervals.push_str(&format!("{} ", degrees(interval.degrees())));
+    }
+    line(out, &format!("intervals {}deg", intervals));
+}
+
+/// Degrees without needless decimals.
+fn degrees(value: f64) -> String {
+    let text = format!("{value:.2}");
+    String::from(text.trim_end_matches('0').trim_end_matches('.'))
+}
+
+fn stops(out: &mut String, plan: &PlanReport) {
+    let method = match plan.method {
+        Method::CylinderByCylinder => "Stops, cylinder by cylinder",
+        Method::TwoPosition => "Stops, two positions one turn apart",
+    };
+    section(out, method);
+    let walks = plan.walks;
+    line(
+        out,
+        &format!(
+            "{} stops, {} deg of turning, {walks} walks to another side",
+            plan.stops.len(),
+            degrees(plan.total_turn.degrees())
+        ),
+    );
+    for (i, stop) in plan.stops.iter().enumerate() {
+        let turn = if i == 0 {
+            String::from("start")
+        } else {
+            format!("turn {} deg on", degrees(stop.turn.degrees()))
+        };
+        let at = match &stop.firing_tdc {
+            Some(label) => format!("firing TDC of {label}"),
+            None => format!(
+                "{} deg after the first firing TDC",
+                degrees(stop.position.degrees())
+            ),
+        };
+        let mark = stop
+            .pulley_mark_mm
+            .map(|mm| format!(", pulley {mm:.1} mm on from its TDC mark"));
+        line(
+            out,
+            &format!(
+                "{:>2}. {turn}: {at}; rotor {} deg{}",
+                i + 1,
+                degrees(stop.rotor.degrees()),
+                mark.unwrap_or_default()
+            ),
+        );
+        for check in &stop.check {
+            line(
+                out,
+                &format!(
+                    "      [ ] {} (window's edge {} deg away)",
+                    check.valve,
+                    degrees(check.margin.degrees())
+                ),
+            );
+        }
+    }
+    if !plan.unreachable.is_empty() {
+        line(
+            out,
+            &format!(
+                "No stop serves: {} (the guards leave nothing of the base circle)",
+                plan.unreachable.join(", ")
+            ),
+        );
+    }
+}
+
+fn reading(out: &mut String, valve: &ValveReport) {
+    line(out, &format!("{}: {}", valve.name, valve.reading));
+    line(
+        out,
+        &format!(
+            "    felt {}, u {:.4} mm from the leaves",
+            ends(valve.felt_low, valve.felt_high),
+            valve.felt_uncertainty_mm
+        ),
+    );
+    for judged in &valve.judged {
+        judgement(out, judged);
+    }
+}
+
+fn judgement(out: &mut String, j: &Judged) {
+    let u = j.standard_uncertainty_mm.map_or_else(
+        || format!("u {:.4} mm at its one end", j.normal_uncertainty_mm),
+        |u| format!("u {u:.4} mm in all"),
+    );
+    line(
+        out,
+        &format!(
+            "    [{}] warmth adds {} (u {:.4} mm); at reference {}, {u}",
+            j.specification,
+            signed(j.warmth.mm()),
+            j.warmth_uncertainty_mm,
+            ends(j.low, j.high)
+        ),
+    );
+    let verdict = match j.verdict {
+        Verdict::InBand => "IN BAND",
+        Verdict::Tight => "TIGHT",
+        Verdict::Loose => "LOOSE",
+        Verdict::CannotSay => "CANNOT SAY",
+    };
+    let p = &j.probabilities;
+    line(
+        out,
+        &format!(
+            "        {verdict} against {}: tight {}, in band {}, loose {}",
+            j.limits,
+            chance(p.tight),
+            chance(p.in_band),
+            chance(p.loose)
+        ),
+    );
+    line(out, &format!("        -> {}", j.advice.text));
+    if let Some(feel) = j.advice.feel_now_mm {
+        let stack = j.advice.stack.as_ref().map(|s| format!(" (nearest: {s})"));
+        line(
+            out,
+            &format!(
+                "           leaves should then feel {feel:.3} mm at the present temperature{}",
+                stack.unwrap_or_default()
+            ),
+        );
+    }
+}
+
+fn signed(mm: f64) -> String {
+    format!("{mm:+.4} mm")
+}
+
+fn ends(low: Option<Lash>, high: Option<Lash>) -> String {
+    match (low, high) {
+        (Some(a), Some(b)) if a == b => a.show(MM, 4),
+        (Some(a), Some(b)) => format!("{} to {}", a.show(MM, 4), b.show(MM, 4)),
+        (Some(a), None) => format!("at least {}", a.show(MM, 4)),
+        (None, Some(b)) => format!("less than {}", b.show(MM, 4)),
+        (None, None) => String::from("nothing"),
+    }
+}
+
+/// A probability in per cent, never rounded to certainty.
+fn percent(p: f64) -> String {
+    let shown = p * 100.0;
+    if p > 0.0 && shown < 0.05 {
+        String::from("under 0.1 %")
+    } else if p < 1.0 && shown > 99.95 {
+        String::from("over 99.9 %")
+    } else {
+        format!("{shown:.1} %")
+    }
+}
+
+fn chance(c: Chance) -> String {
+    let (least, most) = (percent(c.least), percent(c.most));
+    if least == most {
+        least
+    } else {
+        format!("{least} to {most}")
+    }
+}

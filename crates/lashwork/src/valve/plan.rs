@@ -1,0 +1,288 @@
+//! At which crank positions to stop, and which valves to check there.
+//!
+//! # Method
+//! - Cylinder by cylinder: each cylinder's firing TDC in firing order, where both its valves rest on
+//!   the base circle; a valve whose window misses that point gets a stop at its window's middle.
+//!   Of all places to start, the one with the fewest walks between sides wins, then the least
+//!   turning, then the one nearest the head of the firing order.
+//! - Two positions: of two positions 360 degrees apart, each valve is taken in the one nearer the
+//!   middle of its base circle. This rule reproduces the two-position tables that manuals print.
+
+use super::{CamEvents, ValveError, ValveKind, Window};
+use crate::engine::{CylinderIndex, Engine};
+use crate::quantity::{CrankAngle, Cycle, CyclePosition};
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// One valve of an engine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct ValveId {
+    /// Its cylinder.
+    pub cylinder: CylinderIndex,
+    /// Intake or exhaust.
+    pub kind: ValveKind,
+    /// Which of its kind in the cylinder, from 1.
+    pub number: u8,
+}
+
+/// How a plan chooses its stops.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[non_exhaustive]
+pub enum Method {
+    /// Each cylinder at its own firing TDC, in firing order.
+    CylinderByCylinder,
+    /// Two positions one crank turn apart.
+    TwoPosition,
+}
+
+/// A valve to check at a stop.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct ValveCheck {
+    /// The valve.
+    pub valve: ValveId,
+    /// Crank degrees from the stop to the nearer edge of the valve's window.
+    pub margin: CrankAngle,
+}
+
+/// A crank position and what to check there.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Stop {
+    /// Crank degrees after firing TDC of the first cylinder in the firing order.
+    pub position: CyclePosition,
+    /// How far to turn forward from the stop before; from nothing at the first stop.
+    pub turn: CrankAngle,
+    /// The cylinder at firing TDC here, if one is.
+    pub firing_tdc: Option<CylinderIndex>,
+    /// What to check here.
+    pub checks: Vec<ValveCheck>,
+}
+
+/// A list of stops that covers every valve that can be covered.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct StopPlan {
+    /// How the stops were chosen.
+    pub method: Method,
+    /// The stops, in the order in which the crank reaches them, always turning forward.
+    pub stops: Vec<Stop>,
+    /// Forward turning from the first stop to the last.
+    pub total_turn: CrankAngle,
+    /// Changes from one side of the engine to another.
+    pub walks: usize,
+    /// Valves no stop can serve: their base circle is shorter than the guards.
+    pub unreachable: Vec<ValveId>,
+}
+
+/// The valves of an engine and the windows in which each kind may be read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ValveTrain<'e> {
+    engine: &'e Engine,
+    intake: (u8, Option<Window>),
+    exhaust: (u8, Option<Window>),
+}
+
+impl<'e> ValveTrain<'e> {
+    /// Joins an engine with its cam.
+    ///
+    /// # Errors
+    /// [`ValveError`]: not a four-stroke, a valve count outside 1 to 4, a guard out of range.
+    pub fn new(
+        engine: &'e Engine,
+        events: &CamEvents,
+        guard: CrankAngle,
+        intake_per_cylinder: u8,
+        exhaust_per_cylinder: u8,
+    ) -> Result<Self, ValveError> {
+        if engine.cycle() != Cycle::FourStroke {
+            return Err(ValveError::NotFourStroke);
+        }
+        let counts = [
+            ("intake", intake_per_cylinder),
+            ("exhaust", exhaust_per_cylinder),
+        ];
+        for (kind, got) in counts {
+            if !(1..=4).contains(&got) {
+                return Err(ValveError::ValveCount { kind, got, min: 1 });
+            }
+        }
+        Ok(Self {
+            engine,
+            intake: (
+                intake_per_cylinder,
+                Window::of(ValveKind::Intake, events, guard)?,
+            ),
+            exhaust: (
+                exhaust_per_cylinder,
+                Window::of(ValveKind::Exhaust, events, guard)?,
+            ),
+        })
+    }
+
+    /// The window of a kind of valve, in its own cylinder's phase.
+    #[must_use]
+    pub const fn window(&self, kind: ValveKind) -> Option<Window> {
+        match kind {
+            ValveKind::Intake => self.intake.1,
+            ValveKind::Exhaust => self.exhaust.1,
+        }
+    }
+
+    /// Every valve, cylinder by cylinder as the engine lists them, intake first.
+    #[must_use]
+    pub fn valves(&self) -> Vec<ValveId> {
+        let mut all = Vec::new();
+        for index in 0..self.engine.cylinders().len() {
+            let cylinder = CylinderIndex::new(index);
+            for (kind, count) in [
+                (ValveKind::Intake, self.intake.0),
+                (ValveKind::Exhaust, self.exhaust.0),
+            ] {
+                all.extend((1..=count).map(|number| ValveId {
+                    cylinder,
+                    kind,
+                    number,
+                }));
+            }
+        }
+        all
+    }
+
+    /// Whether a valve may be read with the crank there, and by what margin.
+    #[must_use]
+    pub fn margin(&self, valve: ValveId, crank: CyclePosition) -> Option<CrankAngle> {
+        self.window(valve.kind)?
+            .margin(self.engine.own_phase(valve.cylinder, crank))
+    }
+
+    /// Each cylinder at its firing TDC in firing order. `start` fixes the first cylinder; without it
+    /// the start that saves walks is chosen.
+    #[must_use]
+    pub fn cylinder_by_cylinder(&self, start: Option<CylinderIndex>) -> StopPlan {
+        let mut places: Vec<(CyclePosition, Vec<ValveCheck>)> = Vec::new();
+        let mut unreachable = Vec::new();
+        for &cylinder in self.engine.order() {
+            let tdc = self.engine.firing_position(cylinder);
+            for valve in self.valves().into_iter().filter(|v| v.cylinder == cylinder) {
+                let Some(window) = self.window(valve.kind) else {
+                    unreachable.push(valve);
+                    continue;
+                };
+                let at = match window.margin(self.engine.own_phase(cylinder, tdc)) {
+                    Some(_) => tdc,
+                    None => tdc.turned(window.middle_turn()),
+                };
+                let margin = self.margin(valve, at).unwrap_or(CrankAngle::ZERO);
+                let check = ValveCheck { valve, margin };
+                match places.iter_mut().find(|(place, _)| *place == at) {
+                    Some((_, checks)) => checks.push(check),
+                    None => places.push((at, alloc::vec![check])),
+                }
+            }
+        }
+        let plan_from = |first: CyclePosition| {
+            self.in_turn(Method::CylinderByCylinder, first, &places, &unreachable)
+        };
+        if let Some(first) = start {
+            return plan_from(self.engine.firing_position(first));
+        }
+        let mut best = plan_from(CyclePosition::new(self.engine.cycle(), CrankAngle::ZERO));
+        for (first, _) in &places {
+            let plan = plan_from(*first);
+            let better = plan.walks < best.walks
+                || (plan.walks == best.walks && plan.total_turn < best.total_turn);
+            if better {
+                best = plan;
+            }
+        }
+        best
+    }
+
+    /// Two positions one turn apart, from firing TDC of `first`; `None` if some valve's window
+    /// holds neither, so that no such table exists.
+    #[must_use]
+    pub fn two_position(&self, first: CylinderIndex) -> Option<StopPlan> {
+        let here = self.engine.firing_position(first);
+        let there = here.turned(CrankAngle::from_degrees(360.0).ok()?);
+        let mut places = alloc::vec![(here, Vec::new()), (there, Vec::new())];
+        for valve in self.valves() {
+            let window = self.window(valve.kind)?;
+            let distance = |crank| window.from_middle(self.engine.own_phase(valve.cylinder, crank));
+            let at = if distance(here) <= distance(there) {
+                here
+            } else {
+                there
+            };
+            let margin = self.margin(valve, at)?;
+            for (_, checks) in places.iter_mut().filter(|(place, _)| *place == at) {
+                checks.push(ValveCheck { valve, margin });
+            }
+        }
+        Some(self.in_turn(Method::TwoPosition, here, &places, &[]))
+    }
+
+    /// Puts places in the order in which a forward-turning crank reaches them.
+    fn in_turn(
+        &self,
+        method: Method,
+        first: CyclePosition,
+        places: &[(CyclePosition, Vec<ValveCheck>)],
+        unreachable: &[ValveId],
+    ) -> StopPlan {
+        let mut reached: Vec<_> = places.iter().map(|p| (first.forward_to(p.0), p)).collect();
+        reached.sort_by(|a, b| a.0.degrees().total_cmp(&b.0.degrees()));
+        let mut stops: Vec<Stop> = Vec::new();
+        let (mut before, mut walks, mut side) = (CrankAngle::ZERO, 0, None);
+        for (from_first, (position, checks)) in reached {
+            let mut checks = checks.clone();
+            // Work through the side one stands on first.
+            checks.sort_by_key(|c| {
+                let s = self.side(c.valve);
+                (side.is_some() && s != side, s, c.valve)
+            });
+            for check in &checks {
+                let s = self.side(check.valve);
+                walks += usize::from(side.is_some() && s != side);
+                side = s;
+            }
+            let turn = if stops.is_empty() {
+                CrankAngle::ZERO
+            } else {
+                from_first - before
+            };
+            before = from_first;
+            let firing_tdc = self
+                .engine
+                .order()
+                .iter()
+                .copied()
+                .find(|&c| self.engine.firing_position(c) == *position);
+            stops.push(Stop {
+                position: *position,
+                turn,
+                firing_tdc,
+                checks,
+            });
+        }
+        let total_turn = stops
+            .iter()
+            .fold(CrankAngle::ZERO, |sum, stop| sum + stop.turn);
+        StopPlan {
+            method,
+            stops,
+            total_turn,
+            walks,
+            unreachable: unreachable.to_vec(),
+        }
+    }
+
+    fn side(&self, valve: ValveId) -> Option<&str> {
+        self.engine.cylinder(valve.cylinder)?.side.as_deref()
+    }
+}
+
+impl Window {
+    /// Turning from firing TDC to the window's middle.
+    fn middle_turn(&self) -> CrankAngle {
+        CyclePosition::new(self.from().cycle(), CrankAngle::ZERO).forward_to(self.middle())
+    }
+}

@@ -1,0 +1,99 @@
+//! The arc of the cycle in which one valve's lash may be read.
+
+use super::{CamEvents, ValveError, ValveKind};
+use crate::quantity::{CrankAngle, Cycle, CyclePosition};
+use serde::Serialize;
+
+/// Guard on both sides of the base circle when none is stated, in crank degrees: room for opening
+/// and closing ramps. This library's choice, to be listed as an assumption.
+pub const ASSUMED_GUARD_DEGREES: f64 = 20.0;
+
+/// A closed arc of own-cylinder phase in which the follower rests on the base circle.
+///
+/// ```
+/// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
+/// use lashwork::valve::{CamEvents, ValveKind, Window};
+/// let guard = CrankAngle::from_degrees(20.0)?;
+/// let window = Window::of(ValveKind::Exhaust, &CamEvents::assumed(), guard)?.unwrap();
+/// // Closes at 400, opens at 100 of the next cycle: from 420 to 80.
+/// assert_eq!((window.from().degrees(), window.length().degrees()), (420.0, 380.0));
+/// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
+/// assert_eq!(window.margin(tdc).unwrap().degrees(), 80.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+///
+/// # Source
+/// Geometry: from closing to the next opening, shortened by the guard at both ends.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Window {
+    from: CyclePosition,
+    length: CrankAngle,
+}
+
+impl Window {
+    /// The window of a valve, or `None` when the guard leaves nothing of the base circle.
+    ///
+    /// # Errors
+    /// [`ValveError::GuardOutOfRange`] for a guard outside 0 to 180 deg.
+    pub fn of(
+        kind: ValveKind,
+        events: &CamEvents,
+        guard: CrankAngle,
+    ) -> Result<Option<Self>, ValveError> {
+        let got = guard.degrees();
+        if !(0.0..=180.0).contains(&got) {
+            return Err(ValveError::GuardOutOfRange { got, max: 180.0 });
+        }
+        let closed = Cycle::FourStroke.degrees() - events.duration(kind).degrees();
+        let left = closed - 2.0 * got;
+        if left <= 0.0 {
+            return Ok(None);
+        }
+        let length = CrankAngle::from_degrees(left).unwrap_or(CrankAngle::ZERO);
+        Ok(Some(Self {
+            from: events.closes(kind).turned(guard),
+            length,
+        }))
+    }
+
+    /// First phase at which a reading is good.
+    #[must_use]
+    pub const fn from(&self) -> CyclePosition {
+        self.from
+    }
+
+    /// How long the window stays open.
+    #[must_use]
+    pub const fn length(&self) -> CrankAngle {
+        self.length
+    }
+
+    /// The phase farthest from both edges.
+    #[must_use]
+    pub fn middle(&self) -> CyclePosition {
+        let half = CrankAngle::from_degrees(self.length.degrees() / 2.0);
+        self.from.turned(half.unwrap_or(CrankAngle::ZERO))
+    }
+
+    /// How far a phase lies inside, to the nearer edge; `None` outside. An edge belongs to the window.
+    #[must_use]
+    pub fn margin(&self, phase: CyclePosition) -> Option<CrankAngle> {
+        let inside = self.from.forward_to(phase);
+        let rest = self.length - inside;
+        if rest.degrees() < 0.0 {
+            None
+        } else if rest < inside {
+            Some(rest)
+        } else {
+            Some(inside)
+        }
+    }
+
+    /// Distance of a phase from the window's middle, the short way round.
+    #[must_use]
+    pub fn from_middle(&self, phase: CyclePosition) -> CrankAngle {
+        let forward = self.middle().forward_to(phase);
+        let back = phase.forward_to(self.middle());
+        if back < forward { back } else { forward }
+    }
+}
