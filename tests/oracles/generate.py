@@ -157,7 +157,7 @@ def rectangular_normal():
         ("0.13", "0.18", "0", "0.15", "0.20"), ("0.10", "0.15", "0", "0.15", "0.20"), ("0.16", "0.19", "0", "0.15", "0.20"),
     ]
     cases = []
-    with mp.workdps(120):
+    with mp.workdps(320):
         for a, b, u, low, high in rows:
             left, right, sd, bottom, top = (exact(x) for x in (a, b, u, low, high))
             below = probability_at_most(bottom, left, right, sd)
@@ -191,7 +191,7 @@ def rectangular_normal():
     write(
         "rectangular_normal",
         "A value spread evenly over an interval plus a normal deviation, against two limits; closed form at "
-        "120 digits, checked by quadrature of the definition where the interval is under 12 standard deviations wide.",
+        "320 digits, checked by quadrature of the definition where the interval is under 12 standard deviations wide.",
         cases,
         ["mpmath"],
     )

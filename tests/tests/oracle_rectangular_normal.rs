@@ -1,0 +1,39 @@
+//! Probabilities of an interval reading with a normal part against 320-digit arithmetic
+//! (data: `tests/oracles/rectangular_normal.json`).
+
+use lashwork::quantity::{Lash, Marked};
+use lashwork::tolerance::{Chance, LashEstimate, LashUncertainty, Limits};
+use lashwork_tests::{Differences, number, oracle, text};
+
+/// A difference to a limit carries the rounding of 0.1 mm, 1e-17 mm. Against a normal part of 1e-6 mm
+/// that is 1e-11 standard deviations, and a tail 30 of them out moves by 30 times that share.
+const SHARE: f64 = 1e-9;
+/// Below this an f64 loses digits before it becomes zero.
+const NOTHING: f64 = 1e-300;
+
+#[test]
+fn tight_in_band_and_loose() {
+    let mut differences = Differences::default();
+    for case in oracle("rectangular_normal") {
+        let lash = |key| Lash::from_mm(number(&case, key)).unwrap();
+        let mark = |key| Marked::parse(&format!("{} mm", text(&case, key))).unwrap();
+        let estimate = LashEstimate::between(
+            lash("from_mm"),
+            lash("to_mm"),
+            LashUncertainty::from_mm(number(&case, "normal_mm")).unwrap(),
+        )
+        .unwrap();
+        let limits = Limits::between(mark("low_mm"), mark("high_mm")).unwrap();
+        let found = estimate.probabilities(&limits);
+        let mut compare = |name: &str, chance: Chance| {
+            let place = format!("{} {name}", text(&case, "id"));
+            let want = number(&case, name);
+            differences.compare(&place, chance.least, want, NOTHING, SHARE);
+            differences.compare(&place, chance.most, want, NOTHING, SHARE);
+        };
+        compare("below", found.tight);
+        compare("within", found.in_band);
+        compare("above", found.loose);
+    }
+    differences.settle();
+}
