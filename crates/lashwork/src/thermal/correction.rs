@@ -35,7 +35,8 @@ impl Correction {
     /// [`ThermalError::Quantity`](super::ThermalError::Quantity) if the result is no possible lash.
     ///
     /// # Source
-    /// JCGM 100:2008, F.2.4.5: a known effect is corrected, its uncertainty stays.
+    /// JCGM 100:2008, 3.2.3 and 3.2.4: a known effect is corrected, the uncertainty of the correction
+    /// stays.
     pub fn apply(&self, reading: Lash) -> Result<Lash, super::ThermalError> {
         Ok(Lash::from_mm(reading.mm() - self.change.mm())?)
     }

@@ -86,6 +86,12 @@ pub enum ThermalError {
     /// All readings are at one temperature.
     #[error("all readings are at one temperature")]
     OneTemperature,
+    /// Temperatures that do not run towards those of the surroundings.
+    #[error("the temperatures do not run towards {surroundings} C, that of the surroundings")]
+    NotCooling {
+        /// Temperature of the surroundings, in degrees Celsius.
+        surroundings: f64,
+    },
     /// Lists of different lengths, or a number that is not finite.
     #[error("the points of the line cannot be used: {problem}")]
     BadPoints {
@@ -111,6 +117,7 @@ impl ThermalError {
             Self::NoTemperature { .. } => "thermal.no-temperature",
             Self::TooFewReadings { .. } => "thermal.too-few-readings",
             Self::OneTemperature => "thermal.one-temperature",
+            Self::NotCooling { .. } => "thermal.not-cooling",
             Self::BadPoints { .. } => "thermal.bad-points",
         }
     }
@@ -143,6 +150,9 @@ impl ThermalError {
             Self::OneTemperature => {
                 String::from("measure again when the engine is warmer or colder")
             }
+            Self::NotCooling { .. } => String::from(
+                "measure while the engine still cools, and check the temperature of the air",
+            ),
             Self::BadPoints { .. } => {
                 String::from("give one finite x, one finite y and one uncertainty for each point")
             }

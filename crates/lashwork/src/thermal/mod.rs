@@ -8,6 +8,8 @@
 //!   temperatures ([`fit_coefficient`]).
 //! - Either gives a [`Correction`]: the change of lash from the reference to the temperatures of the
 //!   reading, and its uncertainty budget.
+//! - How long to wait: a [`CoolDown`] fitted to temperatures and times, and the
+//!   [`LashCoefficient::widest_rise`] a wanted uncertainty allows.
 //!
 //! # Conventions
 //! A change is lash at temperature minus lash at reference; positive means that warmth opened the
@@ -20,17 +22,21 @@
 //! This module uses `quantity` and `tolerance` only.
 
 mod chain;
+mod cooldown;
 mod correction;
 mod error;
 mod fit;
+mod link;
 mod material;
 mod propagate;
 mod table;
 
-pub use chain::{Chain, Effect, Follows, Link, PartTemperatures, Side};
+pub use chain::Chain;
+pub use cooldown::{CoolDown, fit_cool_down, surroundings_from_three};
 pub use correction::Correction;
 pub use error::ThermalError;
 pub use fit::{Fit, LashCoefficient, Line, fit_coefficient, straight_line};
+pub use link::{Effect, Follows, Link, PartTemperatures, Side};
 pub use material::{
     CONSTANT_MAX_CELSIUS, Expansion, MIN_CELSIUS, Material, MeanPoint, UNSTATED_HALF_WIDTH,
 };
