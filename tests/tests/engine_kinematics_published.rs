@@ -7,8 +7,8 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use lashwork::engine::{PinOffset, PistonStops, Pulley, PulleyArc, SliderCrank};
-use lashwork::quantity::{CrankAngle, Length};
+use lashwork::engine::{ArticulatedRod, PinOffset, PistonStops, Pulley, PulleyArc, SliderCrank};
+use lashwork::quantity::{AxisAngle, CrankAngle, Length};
 
 fn deg(degrees: f64) -> CrankAngle {
     CrankAngle::from_degrees(degrees).unwrap()
@@ -210,4 +210,37 @@ fn impossible_cranks_are_refused() {
     assert_eq!(code(0.0, 100.0, 0.0), "engine.crank-radius");
     assert_eq!(code(29.0, 29.0, 0.0), "engine.rod-too-short");
     assert_eq!(code(29.0, 30.0, -1.0), "engine.rod-too-short");
+}
+
+fn link(cylinder: f64) -> ArticulatedRod {
+    let mm = |mm| Length::from_mm(mm).unwrap();
+    let cylinder = AxisAngle::from_degrees(cylinder).unwrap();
+    ArticulatedRod::new(mm(3.0), mm(12.0), mm(3.0), mm(9.0), cylinder).unwrap()
+}
+
+#[test]
+fn link_rods_shift_the_dead_centres() {
+    // Derived separately from geometry, no published figures found: crank 3, master 12,
+    // knuckle 3, link 9. Half a printed digit.
+    for (cylinder, shift) in [
+        (0.0, 0.0),
+        (40.0, 0.5713),
+        (80.0, 3.1474),
+        (120.0, 4.4924),
+        (160.0, 2.0364),
+    ] {
+        near(link(cylinder).tdc_shift().degrees(), shift, 5.1e-5);
+        // Mirrored across the master cylinder: the same, the other way.
+        near(link(-cylinder).tdc_shift().degrees(), -shift, 5.1e-5);
+    }
+    for (cylinder, stroke) in [
+        (0.0, 6.0),
+        (40.0, 6.0005),
+        (80.0, 6.0144),
+        (120.0, 6.0406),
+        (160.0, 6.0131),
+    ] {
+        near(link(cylinder).stroke().mm(), stroke, 5.1e-5);
+        near(link(-cylinder).stroke().mm(), stroke, 5.1e-5);
+    }
 }

@@ -19,6 +19,7 @@
 //! | which cylinder is at overlap when this one fires? | [`Engine::companion`] |
 //! | which way is that from the other end? | [`Rotation::seen_from_end`], [`Numbering::convert`] |
 //! | how far is the piston down? | [`SliderCrank`] |
+//! | where are the dead centres of a link rod's cylinder? | [`ArticulatedRod`] |
 //! | where is top dead centre on the wheel? | [`PistonStops`] |
 //! | how long is that angle on the pulley's rim? | [`Pulley`] |
 //!
@@ -29,6 +30,7 @@
 //! Geometry. A cylinder is at top dead centre when its crankpin points along its bank: after the
 //! crank has turned by bank angle less crankpin angle, whole turns aside.
 
+mod articulated_rod;
 mod assumption;
 mod check;
 mod cylinder;
@@ -42,6 +44,7 @@ mod rotation;
 mod slider_crank;
 mod tdc;
 
+pub use articulated_rod::{ArticulatedRod, ArticulatedRodError};
 pub use assumption::EngineAssumption;
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
 pub use error::EngineError;
