@@ -49,4 +49,37 @@ impl Correction {
     pub const fn standard_uncertainty_mm(&self) -> f64 {
         self.budget.combined()
     }
+
+    /// How far apart two corrections of the same reading are, as by a chain and by a fit, counted in
+    /// standard uncertainties of their difference: over about 2 one of them is wrong. `None` if
+    /// neither has any uncertainty.
+    ///
+    /// # Source
+    /// Two independent results: |a - b| over the root of the sum of their squared uncertainties
+    /// (JCGM 100:2008, 5.1.2, of a difference).
+    ///
+    /// ```
+    /// use lashwork::quantity::{Temperature, TemperatureDifference};
+    /// use lashwork::thermal::LashCoefficient;
+    /// let by = |mm_per_kelvin, standard_uncertainty| LashCoefficient {
+    ///     mm_per_kelvin,
+    ///     standard_uncertainty,
+    ///     degrees_of_freedom: None,
+    /// }
+    /// .correction(
+    ///     Temperature::from_celsius(70.0)?,
+    ///     TemperatureDifference::from_kelvin(0.0)?,
+    ///     Temperature::from_celsius(20.0)?,
+    /// );
+    /// let apart = by(0.0020, 0.0003)?.apart(&by(0.0010, 0.0004)?).ok_or("no uncertainty")?;
+    /// assert!((apart - 2.0).abs() < 1e-9);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn apart(&self, other: &Self) -> Option<f64> {
+        let difference = (self.change.mm() - other.change.mm()).abs();
+        let u = libm::hypot(self.budget.combined(), other.budget.combined());
+        let apart = difference / u;
+        apart.is_finite().then_some(apart)
+    }
 }
