@@ -3,6 +3,7 @@
 //! Nothing here computes; it starts other programs and says what it does.
 
 mod bare_metal;
+mod bench;
 mod check;
 mod python;
 mod step;
@@ -13,6 +14,7 @@ const USAGE: &str = "\
 usage: cargo xtask <command>
 
   test                  format, lints, tests, documentation, bare-metal build
+  bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages";
 
 fn main() -> ExitCode {
@@ -20,6 +22,7 @@ fn main() -> ExitCode {
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let outcome = match words.as_slice() {
         ["test"] => check::all(),
+        ["bench"] => bench::table(),
         ["oracles"] => python::oracles(),
         ["help" | "--help" | "-h"] => {
             println!("{USAGE}");

@@ -52,7 +52,8 @@ pub(crate) fn cargo() -> Command {
 
 /// The workspace root.
 pub(crate) fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+    let own = Path::new(env!("CARGO_MANIFEST_DIR"));
+    own.ancestors().nth(2).unwrap_or(own).to_path_buf()
 }
 
 /// Whether this process may install system packages with apt-get.

@@ -1,0 +1,90 @@
+//! `cargo xtask bench`: times of the kernel beside numpy and scipy.
+
+use crate::python;
+use crate::step::{Outcome, cargo, output, step};
+use std::collections::BTreeMap;
+use std::process::Command;
+
+/// Runs both and prints one table.
+pub(crate) fn table() -> Outcome {
+    let mut ours = BTreeMap::new();
+    step("kernel", || {
+        let text = output(cargo().args(["bench", "--package", "lashwork-benches"]))?;
+        println!("{text}");
+        ours = medians(&text);
+        if ours.is_empty() {
+            return Err("no times in the output of the benchmark".to_owned());
+        }
+        Ok(())
+    })?;
+    let mut theirs = BTreeMap::new();
+    step("numpy and scipy", || {
+        let python = python::environment()?;
+        let text = output(Command::new(python).arg("crates/xtask/python/beside.py"))?;
+        theirs = text
+            .lines()
+            .filter_map(|line| line.split_once('\t'))
+            .filter_map(|(name, time)| Some((name.to_owned(), time.parse::<f64>().ok()?)))
+            .collect();
+        Ok(())
+    })?;
+    println!(
+        "\n{:<24} {:>14} {:>14} {:>10}",
+        "work", "lashwork", "numpy+scipy", "times"
+    );
+    for (name, time) in &ours {
+        let (beside, ratio) = match theirs.get(name) {
+            Some(other) => (show(*other), format!("{:.1}", other / time)),
+            None => ("-".to_owned(), "-".to_owned()),
+        };
+        println!("{name:<24} {:>14} {beside:>14} {ratio:>10}", show(*time));
+    }
+    println!("times: how often the kernel does the work while numpy and scipy do it once");
+    Ok(())
+}
+
+/// Medians in nanoseconds, from the table that the benchmark prints:
+/// `├─ name  fastest │ slowest │ median │ mean │ samples │ iters`.
+fn medians(text: &str) -> BTreeMap<String, f64> {
+    let row = |line: &str| {
+        let cells: Vec<&str> = line.split('│').map(str::trim).collect();
+        let (first, median) = (cells.first()?, cells.get(2)?);
+        let name = first
+            .trim_start_matches(['├', '╰', '─', ' '])
+            .split_whitespace()
+            .next()?;
+        let (number, unit) = median.split_once(' ')?;
+        let scale = match unit {
+            "ns" => 1.0,
+            "µs" => 1e3,
+            "ms" => 1e6,
+            "s" => 1e9,
+            _ => return None,
+        };
+        Some((name.to_owned(), number.parse::<f64>().ok()? * scale))
+    };
+    text.lines().filter_map(row).collect()
+}
+
+fn show(nanoseconds: f64) -> String {
+    match nanoseconds {
+        t if t < 1e3 => format!("{t:.0} ns"),
+        t if t < 1e6 => format!("{:.1} us", t / 1e3),
+        t => format!("{:.1} ms", t / 1e6),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::medians;
+
+    #[test]
+    fn reads_the_printed_table() {
+        let text = "kernel      fastest  │ slowest  │ median   │ mean  │ samples │ iters\n\
+                    ├─ one      345.8 ns │ 10.89 µs │ 356.8 ns │ 473.3 ns │ 100 │ 100\n\
+                    ╰─ thousand 138.1 ms │ 284.8 ms │ 155.1 ms │ 166.3 ms │ 100 │ 100\n";
+        let found: Vec<_> = medians(text).into_iter().collect();
+        assert_eq!(found.len(), 2);
+        assert!((found[0].1 - 356.8).abs() < 1e-9 && (found[1].1 - 155.1e6).abs() < 1.0);
+    }
+}
