@@ -1,1 +1,109 @@
-//! wire
+//! The text door of lashwork: a JSON document in, a JSON report or a plain job sheet out.
+//!
+//! A document is read strictly: unknown fields, doubled keys, bare numbers and impossible values are
+//! refused, all of them together, each with a stable code, its JSON pointer, what was expected and
+//! the nearest known name. The document types live here and not in the core, because only this
+//! door needs a reader that goes on after a mistake.
+//!
+//! ```
+//! let answer = lashwork_wire::run(b"{\"lashwork\": 1, \"titel\": \"x\"}");
+//! let text = String::from_utf8(answer)?;
+//! assert!(text.contains("document.unknown-field") && text.contains("title"));
+//! # Ok::<(), std::string::FromUtf8Error>(())
+//! ```
+#![forbid(unsafe_code)]
+
+mod build;
+mod document;
+mod json;
+mod problems;
+mod quantity;
+
+use lashwork::job::{Problem, Report, Request};
+use serde::Serialize;
+
+/// Largest document that is read, in bytes.
+pub const MAX_BYTES: usize = 4 * 1024 * 1024;
+
+/// The answer document: a report, or every problem of the request.
+#[derive(Serialize)]
+#[serde(rename_all = "snake_case")]
+enum Answer {
+    Report(Box<Report>),
+    Problems(Vec<Problem>),
+}
+
+/// Reads a document into a job request.
+///
+/// # Errors
+/// Every [`Problem`] of the document, with JSON pointers as places.
+pub fn read(document: &[u8]) -> Result<Request, Vec<Problem>> {
+    let mut problems = Vec::new();
+    let request = json::parse(document, &mut problems)
+        .and_then(|value| document::Document::read(value, &mut problems))
+        .and_then(|document| build::request(document, &mut problems));
+    problems.sort();
+    problems.dedup();
+    match request {
+        Some(request) if problems.is_empty() => Ok(request),
+        _ => Err(problems),
+    }
+}
+
+/// Reads a document and runs the job in it.
+///
+/// # Errors
+/// Every [`Problem`] of the document, with JSON pointers as places.
+///
+/// ```
+/// assert_eq!(lashwork_wire::report(b"").unwrap_err()[0].code, "document.not-json");
+/// ```
+pub fn report(document: &[u8]) -> Result<Report, Vec<Problem>> {
+    lashwork::job::run(&read(document)?)
+}
+
+/// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.
+#[must_use]
+pub fn run(document: &[u8]) -> Vec<u8> {
+    let answer = match report(document) {
+        Ok(report) => Answer::Report(Box::new(report)),
+        Err(problems) => Answer::Problems(problems),
+    };
+    serde_json::to_vec_pretty(&answer).unwrap_or_default()
+}
+
+/// Answers a document with the plain job sheet.
+///
+/// # Errors
+/// The problems as plain text, one paragraph each.
+///
+/// ```
+/// assert!(lashwork_wire::job_sheet(b"[]").unwrap_err().contains("document"));
+/// ```
+pub fn job_sheet(document: &[u8]) -> Result<String, String> {
+    report(document)
+        .map(|report| report.sheet())
+        .map_err(|problems| {
+            let paragraphs: Vec<String> = problems
+                .iter()
+                .map(|p| {
+                    format!(
+                        "{} at {:?}: {}\n    {}\n",
+                        p.code, p.place, p.message, p.hint
+                    )
+                })
+                .collect();
+            paragraphs.concat()
+        })
+}
+
+/// The JSON Schema of the document, generated from the types that read it.
+///
+/// ```
+/// assert!(lashwork_wire::document_schema().contains("firing_order"));
+/// ```
+#[must_use]
+pub fn document_schema() -> String {
+    let schema = schemars::schema_for!(document::Document);
+    serde_json::to_string_pretty(&schema).unwrap_or_default() + "\n"
+}

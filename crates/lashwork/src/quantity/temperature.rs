@@ -55,6 +55,23 @@ impl Temperature {
         )))
     }
 
+    /// The standard reference temperature of dimensions, 20 C.
+    ///
+    /// # Errors
+    /// None in practice; the signature is that of every checked constructor.
+    ///
+    /// # Source
+    /// ISO 1.
+    ///
+    /// ```
+    /// use lashwork::quantity::Temperature;
+    /// assert_eq!(Temperature::iso_1()?.celsius(), 20.0);
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    pub fn iso_1() -> Result<Self, QuantityError> {
+        Self::from_celsius(20.0)
+    }
+
     /// Reads text such as `20 C`, `68 F`, `293.15 K`.
     ///
     /// # Errors

@@ -1,0 +1,167 @@
+//! From a document as written to a job request of typed values; every fault is reported at its place.
+
+mod engine;
+mod metal;
+mod readings;
+mod specification;
+mod valves;
+
+use crate::document::{CombinationDoc, Document, FORMAT, GaugeDoc, RuleDoc};
+use crate::problems::Part;
+use lashwork::engine::{CylinderLabel, Engine};
+use lashwork::feeler::{Combination, Leaf, LeafSet};
+use lashwork::job::{Metal, Problem, Request};
+use lashwork::tolerance::DecisionRule;
+
+/// Any of the core's error enums: a code, a message and a hint.
+macro_rules! fault {
+    ($problems:expr, $place:expr, $error:expr) => {{
+        let e = $error;
+        $problems.push(lashwork::job::Problem::new(
+            $place,
+            e.code(),
+            e.to_string(),
+            e.hint(),
+        ));
+    }};
+}
+pub(crate) use fault;
+
+/// Takes the value of a result, or reports the error at a place.
+macro_rules! value {
+    ($problems:expr, $place:expr, $result:expr) => {
+        match $result {
+            Ok(value) => Some(value),
+            Err(error) => {
+                crate::build::fault!($problems, $place, error);
+                None
+            }
+        }
+    };
+}
+pub(crate) use value;
+
+/// Builds the request, or reports why it cannot be built.
+pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option<Request> {
+    if let Some(version) = document.lashwork.take(Some("lashwork"), problems)
+        && version != FORMAT
+    {
+        problems.push(Problem::new(
+            "/lashwork",
+            "document.version",
+            format!("the document is of format {version}, this library reads {FORMAT}"),
+            format!("write a document of format {FORMAT}, or use the library that matches"),
+        ));
+    }
+    let title = document.title.take(Some("title"), problems);
+    let note = document.note.take(None, problems);
+    let engine = document.engine.take(Some("engine"), problems);
+    let number = engine.as_ref().and_then(|e| e.number);
+    let pulley = engine.as_ref().and_then(|e| engine::pulley(e, problems));
+    let engine = engine.and_then(|e| engine::engine(e, problems));
+    let valves = document.valves.take(Some("valves"), problems);
+    let valves = valves.and_then(|v| valves::valves(&v, problems));
+    let mut reference_assumed = Vec::new();
+    let specifications = document
+        .specifications
+        .take(Some("specifications"), problems)
+        .map(|list| specification::all(list, &mut reference_assumed, problems));
+    let gauge = document.gauge.take(Some("gauge"), problems);
+    let combination = gauge.as_ref().map(|g| match g.stack_tolerance {
+        CombinationDoc::WorstCase => Combination::WorstCase,
+        CombinationDoc::RootSumSquare => Combination::RootSumSquare,
+    });
+    let leaves = gauge.and_then(|g| leaf_set(&g, problems));
+    let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
+    let metal = match document.metal {
+        Part::Missing => Some(Metal::Unstated),
+        part => part
+            .take(None, problems)
+            .and_then(|m| metal::metal(m, ratio, problems)),
+    };
+    let rule = document.rule.take(None, problems).map(|rule| match rule {
+        RuleDoc::GuardedTight => DecisionRule::guarded_tight(),
+        RuleDoc::Simple => DecisionRule::simple(),
+        RuleDoc::Iso14253 => DecisionRule::iso_14253_1(),
+    });
+    let start = document.start.take(None, problems);
+    let start = match (&engine, start) {
+        (Some(engine), Some(label)) => cylinder(engine, &label, "/start", problems).map(Some),
+        _ => Some(None),
+    };
+    let list = document
+        .readings
+        .take(Some("readings"), problems)
+        .unwrap_or_default();
+    let readings = readings::all(
+        list,
+        engine.as_ref(),
+        valves.as_ref(),
+        leaves.as_ref(),
+        problems,
+    );
+
+    let (valves, engine) = (valves?, engine?);
+    Some(Request {
+        title: title?,
+        note,
+        engine,
+        engine_number: number,
+        events: valves.events,
+        guard: valves.guard,
+        intake_valves: valves.intake,
+        exhaust_valves: valves.exhaust,
+        rocker_ratio: valves.rocker_ratio,
+        adjuster: valves.adjuster,
+        pulley,
+        start: start?,
+        specifications: specifications?,
+        reference_assumed,
+        leaves: leaves?,
+        combination: combination?,
+        metal: metal?,
+        readings,
+        rule,
+    })
+}
+
+/// Finds a cylinder by its label, or names the nearest one.
+fn cylinder(
+    engine: &Engine,
+    label: &str,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<lashwork::engine::CylinderIndex> {
+    let found = CylinderLabel::new(label)
+        .ok()
+        .and_then(|l| engine.index_of(&l));
+    if found.is_none() {
+        let known: Vec<&str> = engine
+            .cylinders()
+            .iter()
+            .map(|c| c.label.as_str())
+            .collect();
+        let message = format!("there is no cylinder {label:?}");
+        problems.push(crate::problems::unknown(
+            place.to_owned(),
+            "job.no-such-cylinder",
+            &message,
+            label,
+            &known,
+        ));
+    }
+    found
+}
+
+fn leaf_set(gauge: &GaugeDoc, problems: &mut Vec<Problem>) -> Option<LeafSet> {
+    let tolerance = gauge.tolerance.map(|t| t.0);
+    let leaves = gauge
+        .leaves
+        .iter()
+        .map(|mark| Leaf {
+            mark: mark.0,
+            tolerance,
+        })
+        .collect();
+    value!(problems, "/gauge/leaves", LeafSet::new(leaves))
+}

@@ -1,0 +1,117 @@
+//! The engine section.
+
+use super::value;
+use crate::document::{CycleDoc, EndDoc, EngineDoc, FiringDoc, SenseDoc};
+use lashwork::engine::{
+    Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley, Rotation,
+    Sense,
+};
+use lashwork::job::Problem;
+use lashwork::quantity::Cycle;
+
+/// The pulley, if its diameter is given.
+pub(super) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pulley> {
+    let diameter = doc.pulley_diameter?.0;
+    value!(problems, "/engine/pulley_diameter", Pulley::new(diameter))
+}
+
+/// The engine, checked by the core.
+pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engine> {
+    let before = problems.len();
+    let mut cylinders = Vec::new();
+    for (i, c) in doc.cylinders.into_iter().enumerate() {
+        let place = format!("/engine/cylinders/{i}");
+        if let Some(label) = value!(
+            problems,
+            format!("{place}/label"),
+            CylinderLabel::new(&c.label)
+        ) {
+            if c.bank.is_some() != c.crankpin.is_some() {
+                problems.push(Problem::new(
+                    place,
+                    "engine.half-geometry",
+                    "bank and crankpin only mean something together",
+                    "give both or neither",
+                ));
+            }
+            cylinders.push(Cylinder {
+                label,
+                side: c.side,
+                bank: c.bank.map(|q| q.0),
+                crankpin: c.crankpin.map(|q| q.0),
+            });
+        }
+    }
+    let order = doc
+        .firing_order
+        .iter()
+        .enumerate()
+        .filter_map(|(i, label)| {
+            value!(
+                problems,
+                format!("/engine/firing_order/{i}"),
+                CylinderLabel::new(label)
+            )
+        })
+        .collect();
+    let listed = doc
+        .intervals
+        .map(|list| list.into_iter().map(|q| q.0).collect());
+    let intervals = match (doc.firing, listed) {
+        (FiringDoc::Even, None) => Some(Intervals::Even),
+        (FiringDoc::FromGeometry, None) => Some(Intervals::FromGeometry),
+        (FiringDoc::Listed, Some(list)) => Some(Intervals::Listed(list)),
+        (FiringDoc::Listed, None) => {
+            problems.push(Problem::new(
+                "/engine",
+                "document.missing-field",
+                "listed firing needs the field \"intervals\"",
+                "add the intervals in firing order",
+            ));
+            None
+        }
+        (_, Some(_)) => {
+            problems.push(Problem::new(
+                "/engine/intervals",
+                "engine.intervals-unused",
+                "intervals are given but \"firing\" does not say \"listed\"",
+                "set \"firing\" to \"listed\", or leave the intervals out",
+            ));
+            None
+        }
+    };
+    if problems.len() > before {
+        return None;
+    }
+    let parts = EngineParts {
+        cycle: match doc.cycle {
+            CycleDoc::TwoStroke => Cycle::TwoStroke,
+            CycleDoc::FourStroke => Cycle::FourStroke,
+        },
+        cylinders,
+        order,
+        intervals: intervals?,
+        rotation: Rotation {
+            sense: match doc.rotation.sense {
+                SenseDoc::Clockwise => Sense::Clockwise,
+                SenseDoc::Anticlockwise => Sense::Anticlockwise,
+            },
+            seen_from: match doc.rotation.seen_from {
+                EndDoc::Free => End::Free,
+                EndDoc::Output => End::Output,
+            },
+        },
+        numbering: match doc.numbering.as_str() {
+            "free_end" => Numbering::FromFreeEnd,
+            "output_end" => Numbering::FromOutputEnd,
+            _ => Numbering::Stated(doc.numbering),
+        },
+    };
+    Engine::new(parts)
+        .map_err(|errors| {
+            for e in errors {
+                super::fault!(problems, "/engine", e);
+            }
+        })
+        .ok()
+}

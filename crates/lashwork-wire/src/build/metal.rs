@@ -1,0 +1,123 @@
+//! The metal section: temperatures and how the lash follows them.
+
+use super::value;
+use crate::document::{EffectDoc, LinkDoc, MetalDoc, SideDoc};
+use lashwork::job::{Metal, Problem};
+use lashwork::quantity::Lash;
+use lashwork::thermal::{
+    Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient, material, materials,
+};
+
+/// How warm the metal is.
+pub(super) fn metal(
+    doc: MetalDoc,
+    rocker_ratio: Option<f64>,
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    match (doc.temperature, doc.parts, doc.temperatures, doc.measured) {
+        (Some(t), None, None, None) => Some(Metal::At {
+            temperature: t.is.0,
+            uncertainty: t.uncertainty.0,
+        }),
+        (Some(t), None, None, Some(list)) => {
+            let mut points = Vec::new();
+            for (i, m) in list.iter().enumerate() {
+                let place = format!("/metal/measured/{i}/lash");
+                let lash = value!(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
+                points.push((m.at.0, lash, m.uncertainty.0.mm()));
+            }
+            let fit = value!(problems, "/metal/measured", fit_coefficient(&points))?;
+            Some(Metal::Coefficient {
+                coefficient: fit.coefficient,
+                temperature: t.is.0,
+                uncertainty: t.uncertainty.0,
+            })
+        }
+        (None, Some(parts), Some(named), None) => {
+            let mut temperatures = PartTemperatures::new();
+            for (i, t) in named.into_iter().enumerate() {
+                if temperatures
+                    .insert(t.name.clone(), (t.is.0, t.uncertainty.0))
+                    .is_some()
+                {
+                    problems.push(Problem::new(
+                        format!("/metal/temperatures/{i}/name"),
+                        "thermal.name-twice",
+                        format!("{:?} names two temperatures", t.name),
+                        "give each temperature its own name",
+                    ));
+                }
+            }
+            let links: Vec<Link> = parts
+                .into_iter()
+                .enumerate()
+                .filter_map(|(i, l)| link(l, &format!("/metal/parts/{i}"), problems))
+                .collect();
+            let chain = value!(
+                problems,
+                "/metal",
+                Chain::new(links, rocker_ratio.unwrap_or(1.0))
+            );
+            Some(Metal::Chain {
+                chain: chain?,
+                temperatures,
+            })
+        }
+        _ => {
+            problems.push(Problem::new(
+                "/metal",
+                "thermal.mixed",
+                "these fields do not go together",
+                "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \"temperatures\"",
+            ));
+            None
+        }
+    }
+}
+
+fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> {
+    let found = material(&doc.material);
+    if found.is_none() {
+        let known: Vec<&str> = materials().iter().map(|m| m.name.as_ref()).collect();
+        problems.push(crate::problems::unknown(
+            format!("{place}/material"),
+            "thermal.no-such-material",
+            &format!("{:?} is not in the material table", doc.material),
+            &doc.material,
+            &known,
+        ));
+    }
+    let follows = match (doc.follows, doc.between) {
+        (Some(name), None) => Some(Follows::Named(name)),
+        (None, Some(b)) => Some(Follows::Between {
+            cold: b.cold,
+            hot: b.hot,
+            fraction: b.fraction,
+            fraction_u: b.fraction_uncertainty,
+        }),
+        _ => {
+            problems.push(Problem::new(
+                place,
+                "thermal.follows",
+                "a part follows one temperature, or lies between two",
+                "give exactly one of \"follows\" and \"between\"",
+            ));
+            None
+        }
+    };
+    Some(Link {
+        part: doc.part,
+        material: found?.clone(),
+        length: doc.length.0,
+        length_uncertainty: doc.length_uncertainty.0,
+        side: match doc.side {
+            SideDoc::Cam => Side::Cam,
+            SideDoc::Valve => Side::Valve,
+        },
+        effect: match doc.effect {
+            EffectDoc::Opens => Effect::Opens,
+            EffectDoc::Closes => Effect::Closes,
+        },
+        follows: follows?,
+    })
+}

@@ -1,0 +1,101 @@
+//! The valves section.
+
+use super::value;
+use crate::document::{ScrewDoc, SeatDoc, ShimDoc, ValvesDoc};
+use lashwork::adjust::{ScrewSeat, ShimSeries, Thread};
+use lashwork::job::{Adjuster, Problem};
+use lashwork::quantity::CrankAngle;
+use lashwork::valve::CamEvents;
+
+/// The valves section in typed values.
+pub(super) struct Valves {
+    pub(super) intake: u8,
+    pub(super) exhaust: u8,
+    pub(super) events: Option<CamEvents>,
+    pub(super) guard: Option<CrankAngle>,
+    pub(super) rocker_ratio: Option<f64>,
+    pub(super) adjuster: Adjuster,
+}
+
+/// The valves, checked by the core.
+pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Valves> {
+    let before = problems.len();
+    let events = doc.events.as_ref().and_then(|e| {
+        let made = CamEvents::new(
+            e.intake_opens_btdc.0,
+            e.intake_closes_abdc.0,
+            e.exhaust_opens_bbdc.0,
+            e.exhaust_closes_atdc.0,
+        );
+        value!(problems, "/valves/events", made)
+    });
+    let adjuster = match (&doc.screw, &doc.shim) {
+        (None, None) => Some(Adjuster::Unstated),
+        (Some(screw), None) => self::screw(screw, problems),
+        (None, Some(shim)) => self::shim(shim, problems),
+        (Some(_), Some(_)) => {
+            problems.push(Problem::new(
+                "/valves",
+                "adjust.two-ways",
+                "both a screw and a shim are given",
+                "keep the one that sets the lash",
+            ));
+            None
+        }
+    };
+    if problems.len() > before {
+        return None;
+    }
+    Some(Valves {
+        intake: doc.intake_per_cylinder,
+        exhaust: doc.exhaust_per_cylinder,
+        events,
+        guard: doc.guard.map(|g| g.0),
+        rocker_ratio: doc.rocker_ratio,
+        adjuster: adjuster?,
+    })
+}
+
+fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let thread = match (doc.pitch, doc.threads_per_inch) {
+        (Some(pitch), None) => value!(problems, "/valves/screw/pitch", Thread::metric(pitch.0)),
+        (None, Some(tpi)) => {
+            value!(
+                problems,
+                "/valves/screw/threads_per_inch",
+                Thread::per_inch(tpi)
+            )
+        }
+        _ => {
+            problems.push(Problem::new(
+                "/valves/screw",
+                "adjust.thread",
+                "a screw has either a pitch or threads per inch",
+                "give exactly one of \"pitch\" and \"threads_per_inch\"",
+            ));
+            None
+        }
+    };
+    let seat = match doc.seat {
+        SeatDoc::ValveSide => ScrewSeat::ValveSide,
+        SeatDoc::CamSide => ScrewSeat::CamSide,
+    };
+    Some(Adjuster::Screw {
+        thread: thread?,
+        seat,
+    })
+}
+
+fn shim(doc: &ShimDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let series = doc.series.as_ref().and_then(|s| {
+        value!(
+            problems,
+            "/valves/shim/series",
+            ShimSeries::new(s.first.0, s.last.0, s.step.0)
+        )
+    });
+    Some(Adjuster::Shim {
+        ratio: doc.ratio,
+        series,
+    })
+}

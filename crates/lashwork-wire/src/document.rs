@@ -1,0 +1,296 @@
+//! The document as it is written; [`crate::build`] turns it into typed values.
+
+use crate::problems::{Part, Problems, unknown};
+use crate::quantity::Q;
+use deserr::Deserr;
+use lashwork::job::Problem;
+use lashwork::quantity::{
+    AxisAngle, CrankAngle, Length, Marked, ShimThickness, Temperature, TemperatureDifference,
+};
+use schemars::JsonSchema;
+use serde_json::Value;
+
+/// The document format this version reads.
+pub(crate) const FORMAT: u64 = 1;
+
+/// A whole clearance job.
+#[derive(Debug, Deserr, JsonSchema)]
+#[deserr(deny_unknown_fields, error = Problems)]
+#[schemars(deny_unknown_fields, title = "lashwork clearance job")]
+pub(crate) struct Document {
+    /// Version of the document format: 1.
+    #[deserr(default)]
+    pub(crate) lashwork: Part<u64>,
+    /// What the engine is called.
+    #[deserr(default)]
+    pub(crate) title: Part<String>,
+    /// Anything worth keeping with the job.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) note: Part<String>,
+    /// The engine.
+    #[deserr(default)]
+    pub(crate) engine: Part<EngineDoc>,
+    /// Its valves and how they are adjusted.
+    #[deserr(default)]
+    pub(crate) valves: Part<ValvesDoc>,
+    /// Every specification at hand.
+    #[deserr(default)]
+    pub(crate) specifications: Part<Vec<Part<SpecificationDoc>>>,
+    /// The feeler leaves at hand.
+    #[deserr(default)]
+    pub(crate) gauge: Part<GaugeDoc>,
+    /// How warm the metal is.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) metal: Part<MetalDoc>,
+    /// What was felt.
+    #[deserr(default)]
+    pub(crate) readings: Part<Vec<Part<ReadingDoc>>>,
+    /// The decision rule.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) rule: Part<RuleDoc>,
+    /// The cylinder to start with.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) start: Part<String>,
+}
+
+/// The fields of a document, in the order of [`Document`].
+const FIELDS: [&str; 11] = [
+    "lashwork",
+    "title",
+    "note",
+    "engine",
+    "valves",
+    "specifications",
+    "gauge",
+    "metal",
+    "readings",
+    "rule",
+    "start",
+];
+
+impl Document {
+    /// Reads a parsed document; unknown fields are reported and set aside, so that they do not
+    /// hide what else is wrong.
+    pub(crate) fn read(value: Value, problems: &mut Vec<Problem>) -> Option<Self> {
+        let Value::Object(mut map) = value else {
+            problems.push(Problem::new(
+                "",
+                "document.wrong-type",
+                "the document is not an object",
+                "write a JSON object with the fields of the schema",
+            ));
+            return None;
+        };
+        map.retain(|key, _| {
+            let known = FIELDS.contains(&key.as_str());
+            if !known {
+                problems.push(unknown(
+                    crate::json::step("", key),
+                    "document.unknown-field",
+                    &format!("there is no field {key:?} here"),
+                    key,
+                    &FIELDS,
+                ));
+            }
+            known
+        });
+        match deserr::deserialize::<Self, _, Problems>(Value::Object(map)) {
+            Ok(document) => Some(document),
+            Err(mut faults) => {
+                problems.append(&mut faults.0);
+                None
+            }
+        }
+    }
+}
+
+/// A choice of words: each with the name it has in a document.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserr, JsonSchema)]
+        pub(crate) enum $name {
+            $($(#[$vdoc])* #[deserr(rename = $word)] #[schemars(rename = $word)] $variant,)+
+        }
+    };
+}
+
+words!(CycleDoc { TwoStroke = "two_stroke", FourStroke = "four_stroke" });
+words!(FiringDoc {
+    /// Equal intervals.
+    Even = "even",
+    /// The intervals in `intervals`.
+    Listed = "listed",
+    /// From bank and crankpin angles.
+    FromGeometry = "from_geometry",
+});
+words!(SenseDoc { Clockwise = "clockwise", Anticlockwise = "anticlockwise" });
+words!(EndDoc { Free = "free_end", Output = "output_end" });
+words!(KindDoc { Intake = "intake", Exhaust = "exhaust" });
+words!(ConditionDoc { Cold = "cold", Hot = "hot" });
+words!(CombinationDoc { WorstCase = "worst_case", RootSumSquare = "root_sum_square" });
+words!(SideDoc { Cam = "cam", Valve = "valve" });
+words!(EffectDoc { Opens = "opens", Closes = "closes" });
+words!(SeatDoc { ValveSide = "valve_side", CamSide = "cam_side" });
+words!(RuleDoc {
+    /// 95 % sure not to be tight; loose by simple acceptance.
+    GuardedTight = "guarded_tight",
+    /// JCGM 106 simple acceptance on both sides.
+    Simple = "simple",
+    /// ISO 14253-1: 95 % conformance probability.
+    Iso14253 = "iso_14253_1",
+});
+
+/// Declares document structs: strict, with a schema.
+macro_rules! parts {
+    ($($(#[$doc:meta])* $name:ident { $($(#[$fdoc:meta])* $field:ident: $type:ty),+ $(,)? })+) => {$(
+        $(#[$doc])*
+        #[derive(Debug, Deserr, JsonSchema)]
+        #[deserr(deny_unknown_fields, error = Problems)]
+        #[schemars(deny_unknown_fields)]
+        pub(crate) struct $name { $($(#[$fdoc])* pub(crate) $field: $type,)+ }
+    )+};
+}
+
+parts! {
+    /// The engine.
+    EngineDoc {
+        cycle: CycleDoc,
+        /// Engine number, to tell which specification applies.
+        number: Option<u64>,
+        cylinders: Vec<CylinderDoc>,
+        /// Cylinder labels in firing order.
+        firing_order: Vec<String>,
+        firing: FiringDoc,
+        /// From each firing to the next, in the order; with `"firing": "listed"` only.
+        intervals: Option<Vec<Q<CrankAngle>>>,
+        rotation: RotationDoc,
+        /// `free_end`, `output_end`, or a sentence that states the convention.
+        numbering: String,
+        /// Diameter of the pulley that carries the marks.
+        pulley_diameter: Option<Q<Length>>,
+    }
+    /// A cylinder.
+    CylinderDoc {
+        label: String,
+        /// The side of the engine the mechanic stands at to reach its valves.
+        side: Option<String>,
+        /// Direction of the bore round the crank axis, in the running direction.
+        bank: Option<Q<AxisAngle>>,
+        /// Direction of its crankpin, on the same scale.
+        crankpin: Option<Q<AxisAngle>>,
+    }
+    /// Running direction and the end it is seen from.
+    RotationDoc { sense: SenseDoc, seen_from: EndDoc }
+    /// The valves and how they are adjusted.
+    ValvesDoc {
+        intake_per_cylinder: u8,
+        exhaust_per_cylinder: u8,
+        events: Option<EventsDoc>,
+        /// Kept off both ends of the base circle, in crank degrees.
+        guard: Option<Q<CrankAngle>>,
+        /// Valve movement over cam-side movement.
+        rocker_ratio: Option<f64>,
+        screw: Option<ScrewDoc>,
+        shim: Option<ShimDoc>,
+    }
+    /// Cam events in crank degrees; negative on the other side of dead centre.
+    EventsDoc {
+        intake_opens_btdc: Q<CrankAngle>,
+        intake_closes_abdc: Q<CrankAngle>,
+        exhaust_opens_bbdc: Q<CrankAngle>,
+        exhaust_closes_atdc: Q<CrankAngle>,
+    }
+    /// An adjusting screw: its pitch or its threads per inch.
+    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: SeatDoc }
+    /// Shims: how the gap follows their thickness, and the sizes that can be had.
+    ShimDoc {
+        /// Change of gap for one unit of shim: 1 on a bucket.
+        ratio: f64,
+        series: Option<SeriesDoc>,
+    }
+    /// Sizes from first to last.
+    SeriesDoc { first: Q<Marked>, last: Q<Marked>, step: Q<Marked> }
+    /// A specification with where it comes from.
+    SpecificationDoc {
+        id: String,
+        document: String,
+        edition: Option<String>,
+        applies_to: Option<String>,
+        engine_numbers: Option<RangeDoc>,
+        condition: ConditionDoc,
+        /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one.
+        reference: Option<Q<Temperature>>,
+        measured_at: Option<String>,
+        intake: LimitsDoc,
+        exhaust: LimitsDoc,
+    }
+    /// Engine numbers, both ends included.
+    RangeDoc { from: u64, to: u64 }
+    /// What a valve is set to, the band it may be set in, and the band in which it is left alone.
+    LimitsDoc { set_to: Q<Marked>, set: BandDoc, leave_alone: Option<BandDoc> }
+    /// A band; one end may be open.
+    BandDoc { from: Option<Q<Marked>>, to: Option<Q<Marked>> }
+    /// The feeler leaves.
+    GaugeDoc {
+        leaves: Vec<Q<Marked>>,
+        /// Plus or minus on every leaf.
+        tolerance: Option<Q<Marked>>,
+        /// How leaf tolerances add in a stack.
+        stack_tolerance: CombinationDoc,
+    }
+    /// How warm the metal is and how lash follows: `parts` with `temperatures`, or `measured` with
+    /// `temperature`, or `temperature` alone.
+    MetalDoc {
+        temperature: Option<WarmthDoc>,
+        parts: Option<Vec<LinkDoc>>,
+        temperatures: Option<Vec<NamedWarmthDoc>>,
+        /// Lash of one valve at several temperatures.
+        measured: Option<Vec<MeasuredDoc>>,
+    }
+    /// A temperature with its standard uncertainty.
+    WarmthDoc { is: Q<Temperature>, uncertainty: Q<TemperatureDifference> }
+    /// A temperature with a name that parts follow.
+    NamedWarmthDoc { name: String, is: Q<Temperature>, uncertainty: Q<TemperatureDifference> }
+    /// A part between cam and valve.
+    LinkDoc {
+        part: String,
+        /// A name of the material table.
+        material: String,
+        length: Q<Length>,
+        length_uncertainty: Q<Length>,
+        side: SideDoc,
+        effect: EffectDoc,
+        /// The name of its temperature.
+        follows: Option<String>,
+        between: Option<BetweenDoc>,
+    }
+    /// A temperature between two: cold + fraction of (hot - cold).
+    BetweenDoc { cold: String, hot: String, fraction: f64, fraction_uncertainty: f64 }
+    /// Lash at a temperature.
+    MeasuredDoc { at: Q<Temperature>, lash: Q<Marked>, uncertainty: Q<Marked> }
+    /// What was felt at one valve: `goes` and/or `refuses`, or `drags` with `spread`, or
+    /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
+    ReadingDoc {
+        cylinder: String,
+        valve: KindDoc,
+        /// Which of its kind in the cylinder, from 1; needed where there are several.
+        number: Option<u8>,
+        goes: Option<Vec<Q<Marked>>>,
+        refuses: Option<Vec<Q<Marked>>>,
+        drags: Option<Vec<Q<Marked>>>,
+        /// Standard spread of the feel of a light drag.
+        spread: Option<Q<Marked>>,
+        nothing_goes: Option<bool>,
+        everything_goes: Option<bool>,
+        hollow: Option<HollowDoc>,
+        /// The shim fitted there.
+        shim: Option<Q<ShimThickness>>,
+    }
+    /// A hollow worn into the pad, which a flat leaf bridges.
+    HollowDoc { depth: Q<Marked>, uncertainty: Q<Marked> }
+}
