@@ -161,28 +161,28 @@ parts! {
     EngineDoc {
         cycle: CycleDoc,
         /// Engine number, to tell which specification applies.
-        number: Option<u64>,
+        #[deserr(default)] number: Option<u64>,
         cylinders: Vec<CylinderDoc>,
         /// Cylinder labels in firing order.
         firing_order: Vec<String>,
         firing: FiringDoc,
         /// From each firing to the next, in the order; with `"firing": "listed"` only.
-        intervals: Option<Vec<Q<CrankAngle>>>,
+        #[deserr(default)] intervals: Option<Vec<Q<CrankAngle>>>,
         rotation: RotationDoc,
         /// `free_end`, `output_end`, or a sentence that states the convention.
         numbering: String,
         /// Diameter of the pulley that carries the marks.
-        pulley_diameter: Option<Q<Length>>,
+        #[deserr(default)] pulley_diameter: Option<Q<Length>>,
     }
     /// A cylinder.
     CylinderDoc {
         label: String,
         /// The side of the engine the mechanic stands at to reach its valves.
-        side: Option<String>,
+        #[deserr(default)] side: Option<String>,
         /// Direction of the bore round the crank axis, in the running direction.
-        bank: Option<Q<AxisAngle>>,
+        #[deserr(default)] bank: Option<Q<AxisAngle>>,
         /// Direction of its crankpin, on the same scale.
-        crankpin: Option<Q<AxisAngle>>,
+        #[deserr(default)] crankpin: Option<Q<AxisAngle>>,
     }
     /// Running direction and the end it is seen from.
     RotationDoc { sense: SenseDoc, seen_from: EndDoc }
@@ -190,13 +190,13 @@ parts! {
     ValvesDoc {
         intake_per_cylinder: u8,
         exhaust_per_cylinder: u8,
-        events: Option<EventsDoc>,
+        #[deserr(default)] events: Option<EventsDoc>,
         /// Kept off both ends of the base circle, in crank degrees.
-        guard: Option<Q<CrankAngle>>,
+        #[deserr(default)] guard: Option<Q<CrankAngle>>,
         /// Valve movement over cam-side movement.
-        rocker_ratio: Option<f64>,
-        screw: Option<ScrewDoc>,
-        shim: Option<ShimDoc>,
+        #[deserr(default)] rocker_ratio: Option<f64>,
+        #[deserr(default)] screw: Option<ScrewDoc>,
+        #[deserr(default)] shim: Option<ShimDoc>,
     }
     /// Cam events in crank degrees; negative on the other side of dead centre.
     EventsDoc {
@@ -206,12 +206,12 @@ parts! {
         exhaust_closes_atdc: Q<CrankAngle>,
     }
     /// An adjusting screw: its pitch or its threads per inch.
-    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: SeatDoc }
+    ScrewDoc { #[deserr(default)] pitch: Option<Q<Length>>, #[deserr(default)] threads_per_inch: Option<f64>, seat: SeatDoc }
     /// Shims: how the gap follows their thickness, and the sizes that can be had.
     ShimDoc {
         /// Change of gap for one unit of shim: 1 on a bucket.
         ratio: f64,
-        series: Option<SeriesDoc>,
+        #[deserr(default)] series: Option<SeriesDoc>,
     }
     /// Sizes from first to last.
     SeriesDoc { first: Q<Marked>, last: Q<Marked>, step: Q<Marked> }
@@ -219,38 +219,38 @@ parts! {
     SpecificationDoc {
         id: String,
         document: String,
-        edition: Option<String>,
-        applies_to: Option<String>,
-        engine_numbers: Option<RangeDoc>,
+        #[deserr(default)] edition: Option<String>,
+        #[deserr(default)] applies_to: Option<String>,
+        #[deserr(default)] engine_numbers: Option<RangeDoc>,
         condition: ConditionDoc,
         /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one.
-        reference: Option<Q<Temperature>>,
-        measured_at: Option<String>,
+        #[deserr(default)] reference: Option<Q<Temperature>>,
+        #[deserr(default)] measured_at: Option<String>,
         intake: LimitsDoc,
         exhaust: LimitsDoc,
     }
     /// Engine numbers, both ends included.
     RangeDoc { from: u64, to: u64 }
     /// What a valve is set to, the band it may be set in, and the band in which it is left alone.
-    LimitsDoc { set_to: Q<Marked>, set: BandDoc, leave_alone: Option<BandDoc> }
+    LimitsDoc { set_to: Q<Marked>, set: BandDoc, #[deserr(default)] leave_alone: Option<BandDoc> }
     /// A band; one end may be open.
-    BandDoc { from: Option<Q<Marked>>, to: Option<Q<Marked>> }
+    BandDoc { #[deserr(default)] from: Option<Q<Marked>>, #[deserr(default)] to: Option<Q<Marked>> }
     /// The feeler leaves.
     GaugeDoc {
         leaves: Vec<Q<Marked>>,
         /// Plus or minus on every leaf.
-        tolerance: Option<Q<Marked>>,
+        #[deserr(default)] tolerance: Option<Q<Marked>>,
         /// How leaf tolerances add in a stack.
         stack_tolerance: CombinationDoc,
     }
     /// How warm the metal is and how lash follows: `parts` with `temperatures`, or `measured` with
     /// `temperature`, or `temperature` alone.
     MetalDoc {
-        temperature: Option<WarmthDoc>,
-        parts: Option<Vec<LinkDoc>>,
-        temperatures: Option<Vec<NamedWarmthDoc>>,
+        #[deserr(default)] temperature: Option<WarmthDoc>,
+        #[deserr(default)] parts: Option<Vec<LinkDoc>>,
+        #[deserr(default)] temperatures: Option<Vec<NamedWarmthDoc>>,
         /// Lash of one valve at several temperatures.
-        measured: Option<Vec<MeasuredDoc>>,
+        #[deserr(default)] measured: Option<Vec<MeasuredDoc>>,
     }
     /// A temperature with its standard uncertainty.
     WarmthDoc { is: Q<Temperature>, uncertainty: Q<TemperatureDifference> }
@@ -266,8 +266,8 @@ parts! {
         side: SideDoc,
         effect: EffectDoc,
         /// The name of its temperature.
-        follows: Option<String>,
-        between: Option<BetweenDoc>,
+        #[deserr(default)] follows: Option<String>,
+        #[deserr(default)] between: Option<BetweenDoc>,
     }
     /// A temperature between two: cold + fraction of (hot - cold).
     BetweenDoc { cold: String, hot: String, fraction: f64, fraction_uncertainty: f64 }
@@ -279,17 +279,17 @@ parts! {
         cylinder: String,
         valve: KindDoc,
         /// Which of its kind in the cylinder, from 1; needed where there are several.
-        number: Option<u8>,
-        goes: Option<Vec<Q<Marked>>>,
-        refuses: Option<Vec<Q<Marked>>>,
-        drags: Option<Vec<Q<Marked>>>,
+        #[deserr(default)] number: Option<u8>,
+        #[deserr(default)] goes: Option<Vec<Q<Marked>>>,
+        #[deserr(default)] refuses: Option<Vec<Q<Marked>>>,
+        #[deserr(default)] drags: Option<Vec<Q<Marked>>>,
         /// Standard spread of the feel of a light drag.
-        spread: Option<Q<Marked>>,
-        nothing_goes: Option<bool>,
-        everything_goes: Option<bool>,
-        hollow: Option<HollowDoc>,
+        #[deserr(default)] spread: Option<Q<Marked>>,
+        #[deserr(default)] nothing_goes: Option<bool>,
+        #[deserr(default)] everything_goes: Option<bool>,
+        #[deserr(default)] hollow: Option<HollowDoc>,
         /// The shim fitted there.
-        shim: Option<Q<ShimThickness>>,
+        #[deserr(default)] shim: Option<Q<ShimThickness>>,
     }
     /// A hollow worn into the pad, which a flat leaf bridges.
     HollowDoc { depth: Q<Marked>, uncertainty: Q<Marked> }
