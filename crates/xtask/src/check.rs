@@ -1,7 +1,7 @@
 //! `cargo xtask test`: every check of the workspace, in the order that fails soonest.
 
-use crate::bare_metal;
 use crate::step::{Outcome, cargo, run, step};
+use crate::{bare_metal, demo};
 
 /// Runs all checks; stops at the first that fails.
 pub(crate) fn all() -> Outcome {
@@ -22,5 +22,6 @@ pub(crate) fn all() -> Outcome {
             .args(["doc", "--workspace", "--no-deps"])
             .env("RUSTDOCFLAGS", "-D warnings"))
     })?;
+    step("schema", demo::check_schema)?;
     step("bare metal, no std", bare_metal::build)
 }

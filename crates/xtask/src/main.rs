@@ -5,6 +5,7 @@
 mod bare_metal;
 mod bench;
 mod check;
+mod demo;
 mod python;
 mod step;
 
@@ -13,14 +14,19 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 usage: cargo xtask <command>
 
-  test                  format, lints, tests, documentation, bare-metal build
+  demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
+  test                  format, lints, tests, documentation, schema, bare-metal build
   bench                 times of the kernel beside numpy and scipy
-  oracles               makes tests/oracles/*.json anew with the pinned Python packages";
+  oracles               makes tests/oracles/*.json anew with the pinned Python packages
+  schema [--check]      writes docs/document.schema.json, or checks that it is up to date";
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let outcome = match words.as_slice() {
+        ["demo", rest @ ..] => demo::show(rest),
+        ["schema"] => demo::write_schema(),
+        ["schema", "--check"] => demo::check_schema(),
         ["test"] => check::all(),
         ["bench"] => bench::table(),
         ["oracles"] => python::oracles(),

@@ -1,0 +1,88 @@
+//! `cargo xtask demo` and `cargo xtask schema`: what a reader wants to see first.
+
+use crate::step::{Outcome, root};
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+const EXAMPLES: &str = "examples/data";
+const SCHEMA: &str = "docs/document.schema.json";
+
+/// Prints the job sheet, or the report as JSON, of the files or of all examples.
+pub(crate) fn show(words: &[&str]) -> Outcome {
+    let (flags, files): (Vec<&str>, Vec<&str>) =
+        words.iter().partition(|word| word.starts_with("--"));
+    if let Some(unknown) = flags.iter().find(|flag| **flag != "--json") {
+        return Err(format!("demo knows no {unknown}, only --json"));
+    }
+    let wants_json = !flags.is_empty();
+    let files = if files.is_empty() {
+        examples()?
+    } else {
+        files.iter().map(PathBuf::from).collect()
+    };
+    let mut refused = 0;
+    let mut out = std::io::stdout().lock();
+    for file in files {
+        let bytes = fs::read(&file).map_err(|why| format!("{}: {why}", file.display()))?;
+        let text = if wants_json {
+            let answer = lashwork_wire::run(&bytes);
+            String::from_utf8_lossy(&answer).trim_end().to_owned()
+        } else {
+            // A sheet and a list of problems are both for the reader.
+            let (Ok(text) | Err(text)) = lashwork_wire::job_sheet(&bytes).inspect_err(|_| {
+                refused += 1;
+            });
+            let name = file.strip_prefix(root()).unwrap_or(&file);
+            format!("#### {}\n\n{}\n", name.display(), text.trim_end())
+        };
+        // Whoever reads only the first lines closes the pipe; that is no error.
+        if writeln!(out, "{text}").is_err() {
+            return Ok(());
+        }
+    }
+    if refused > 0 {
+        return Err(format!("{refused} document(s) refused"));
+    }
+    Ok(())
+}
+
+fn examples() -> Result<Vec<PathBuf>, String> {
+    let folder = root().join(EXAMPLES);
+    let entries = fs::read_dir(&folder).map_err(|why| format!("{EXAMPLES}: {why}"))?;
+    let mut files: Vec<_> = entries
+        .flatten()
+        .map(|entry| entry.path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "json"))
+        .collect();
+    files.sort();
+    if files.is_empty() {
+        return Err(format!("{EXAMPLES} holds no document"));
+    }
+    Ok(files)
+}
+
+/// Writes the schema of a document.
+pub(crate) fn write_schema() -> Outcome {
+    let path = root().join(SCHEMA);
+    let folder = path.parent().unwrap_or(Path::new("."));
+    fs::create_dir_all(folder)
+        .and_then(|()| fs::write(&path, schema()))
+        .map_err(|why| format!("{SCHEMA}: {why}"))
+}
+
+/// Fails if the schema on disk is not the one of the document types.
+pub(crate) fn check_schema() -> Outcome {
+    let found = fs::read_to_string(root().join(SCHEMA)).unwrap_or_default();
+    if found == schema() {
+        Ok(())
+    } else {
+        Err(format!(
+            "{SCHEMA} is not what the document types say; run `cargo xtask schema`"
+        ))
+    }
+}
+
+fn schema() -> String {
+    format!("{}\n", lashwork_wire::document_schema().trim_end())
+}
