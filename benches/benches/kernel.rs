@@ -44,3 +44,10 @@ fn one_correction(bencher: Bencher<'_, '_>) {
         .expect("a correction");
     bencher.bench(|| black_box(&chain).correction(reference, black_box(&temperatures)));
 }
+
+#[divan::bench]
+fn whole_job(bencher: Bencher<'_, '_>) {
+    let document = include_bytes!("../../examples/data/inline-four.json");
+    lashwork_wire::job_sheet(document).expect("a job sheet");
+    bencher.bench(|| lashwork_wire::run(black_box(document)));
+}
