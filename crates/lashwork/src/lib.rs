@@ -1,4 +1,38 @@
-//! Computation kernel for valve clearance work on piston engines.
+//! Computation kernel for valve clearance work on older piston engines.
+//!
+//! Pure: no input or output, no clock, no randomness, no globals, no unsafe code; the same input
+//! gives the same bits on every platform, because transcendental functions come from `libm`.
+//!
+//! | question | answer |
+//! |---|---|
+//! | Is 0.006 in the same as 0.15 mm? | [`quantity::Marked`], exact to the nanometre |
+//! | When does each cylinder fire? | [`engine::Engine`] |
+//! | Where is TDC, and how far down is the piston? | [`engine::PistonStops`], [`engine::SliderCrank`] |
+//! | Where do I stop the crank, and what do I check there? | [`valve::ValveTrain`] |
+//! | What did the leaf say? | [`feeler::Reading`] |
+//! | Which leaves make 0.17 mm? | [`feeler::best_stack`] |
+//! | What does the warmth of the metal add? | [`thermal::Chain`], [`thermal::fit_coefficient`] |
+//! | Is it in tolerance, and how sure is that? | [`tolerance::judge`] |
+//! | How far do I turn the screw, which shim do I fit? | [`adjust::screw_turn`], [`adjust::ShimSeries`] |
+//! | All of it, for a whole engine? | [`job::run`] |
+//!
+//! # Stages
+//! ```text
+//! quantity <- tolerance, engine <- valve, feeler, thermal, adjust <- job
+//!
+//! reading -> felt interval -> estimate with uncertainty -> corrected to the reference
+//!         -> judged against the specification -> advice -> report
+//! ```
+//! An arrow never goes up, and never sideways between valve, feeler, thermal and adjust: where two
+//! areas meet, `job` carries the value across.
+//!
+//! # Conventions
+//! - Crank positions count from firing TDC of the first cylinder in the firing order, in the running
+//!   direction; the engine is only turned forward.
+//! - Exact things (marks, limits, shim sizes) are whole nanometres; measured things are `f64`.
+//! - Nothing is chosen silently: [`job::Report::assumptions`] lists what had to be taken.
+//!
+//! This library computes. The engine maker's manual, local codes and licensed practice come first.
 #![no_std]
 #![forbid(unsafe_code)]
 

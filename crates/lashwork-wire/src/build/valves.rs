@@ -87,13 +87,13 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
 }
 
 fn shim(doc: &ShimDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
-    let series = doc.series.as_ref().and_then(|s| {
-        value!(
-            problems,
-            "/valves/shim/series",
-            ShimSeries::new(s.first.0, s.last.0, s.step.0)
-        )
-    });
+    let series = match &doc.series {
+        None => None,
+        Some(s) => {
+            let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
+            Some(value!(problems, "/valves/shim/series", made)?)
+        }
+    };
     Some(Adjuster::Shim {
         ratio: doc.ratio,
         series,

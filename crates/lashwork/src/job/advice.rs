@@ -98,7 +98,7 @@ pub(super) fn advise(
             }
         }
         Verdict::Tight | Verdict::Loose => {
-            reset(request, read, limits, estimate, warmth, place, &mut advice)?
+            reset(request, read, limits, estimate, warmth, place, &mut advice)?;
         }
     }
     Ok(advice)

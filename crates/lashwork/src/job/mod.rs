@@ -12,7 +12,10 @@
 //! Uses every other module of the crate.
 
 mod advice;
+mod assumptions;
 mod cautions;
+mod describe;
+mod judging;
 mod problem;
 mod report;
 mod request;

@@ -7,6 +7,7 @@ use crate::tolerance::{Applicability, Chance, Condition, Verdict};
 use crate::valve::Method;
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
 
 const MM: LengthUnit = LengthUnit::Millimetre;
 
@@ -109,11 +110,12 @@ fn engine(out: &mut String, report: &Report) {
         out,
         &format!("firing order {}", engine.firing_order.join("-")),
     );
-    let mut intervals = String::new();
-    for interval in &engine.intervals {
-        intervals.push_str(&format!("{} ", degrees(interval.degrees())));
-    }
-    line(out, &format!("intervals {}deg", intervals));
+    let intervals: Vec<String> = engine
+        .intervals
+        .iter()
+        .map(|i| degrees(i.degrees()))
+        .collect();
+    line(out, &format!("intervals {} deg", intervals.join(" ")));
 }
 
 /// Degrees without needless decimals.
@@ -258,15 +260,14 @@ fn ends(low: Option<Lash>, high: Option<Lash>) -> String {
     }
 }
 
-/// A probability in per cent, never rounded to certainty.
+/// A probability in per cent. Certainty is never shown: no reading with a spread gives it.
 fn percent(p: f64) -> String {
-    let shown = p * 100.0;
-    if p > 0.0 && shown < 0.05 {
+    if p < 0.000_5 {
         String::from("under 0.1 %")
-    } else if p < 1.0 && shown > 99.95 {
+    } else if p > 0.999_5 {
         String::from("over 99.9 %")
     } else {
-        format!("{shown:.1} %")
+        format!("{:.1} %", p * 100.0)
     }
 }
 

@@ -1,0 +1,125 @@
+//! What a request leaves open, what is taken instead, and the list of it.
+
+use super::{Adjuster, Assumption, Metal, Request};
+use crate::feeler::assumed_leaf_tolerance;
+use crate::quantity::CrankAngle;
+use crate::thermal::UNSTATED_HALF_WIDTH;
+use crate::tolerance::DecisionRule;
+use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents};
+use alloc::collections::BTreeSet;
+use alloc::format;
+use alloc::string::String;
+use alloc::string::ToString;
+use alloc::vec::Vec;
+
+/// The assumptions of one run, each once.
+#[derive(Default)]
+pub(super) struct Assumptions(BTreeSet<Assumption>);
+
+impl Assumptions {
+    /// Those that a request's open ends make necessary, whatever its readings.
+    pub(super) fn of(request: &Request) -> Self {
+        let mut all = Self::default();
+        for assumption in request.engine.assumptions() {
+            all.add("engine.turn", assumption.to_string());
+        }
+        for id in &request.reference_assumed {
+            let text = "states no reference temperature: 20 C taken (ISO 1)";
+            all.add("tolerance.reference", format!("specification {id} {text}"));
+        }
+        match &request.metal {
+            Metal::Unstated => all.add(
+                "thermal.unstated",
+                "metal temperature not stated: readings taken to be at each specification's \
+                 reference temperature",
+            ),
+            Metal::At { temperature, .. } => {
+                let celsius = temperature.celsius();
+                all.add(
+                    "thermal.no-rule",
+                    format!(
+                        "metal at {celsius:.1} C, but neither parts nor a coefficient say how \
+                         lash follows: readings judged uncorrected"
+                    ),
+                );
+            }
+            Metal::Chain { .. } => {
+                let percent = UNSTATED_HALF_WIDTH * 100.0;
+                all.add(
+                    "thermal.coefficients",
+                    format!(
+                        "expansion coefficients whose source states no uncertainty: half-width \
+                         {percent:.0} % taken"
+                    ),
+                );
+            }
+            Metal::Coefficient { .. } => {}
+        }
+        let ratio_used = matches!(request.adjuster, Adjuster::Screw { .. })
+            || matches!(request.metal, Metal::Chain { .. });
+        if request.rocker_ratio.is_none() && ratio_used {
+            all.add("adjust.ratio", "rocker ratio not stated: 1 taken");
+        }
+        all
+    }
+
+    /// The cam events, or wide ones.
+    pub(super) fn events(&mut self, request: &Request) -> CamEvents {
+        request.events.unwrap_or_else(|| {
+            self.add(
+                "valve.events",
+                "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
+                 taken, wider than usual",
+            );
+            CamEvents::assumed()
+        })
+    }
+
+    /// The guard for ramps, or the usual one.
+    pub(super) fn guard(&mut self, request: &Request) -> CrankAngle {
+        request.guard.unwrap_or_else(|| {
+            self.add(
+                "valve.guard",
+                format!(
+                    "guard for ramps not stated: {ASSUMED_GUARD_DEGREES} deg taken at both ends \
+                     of the base circle"
+                ),
+            );
+            CrankAngle::from_degrees(ASSUMED_GUARD_DEGREES).unwrap_or(CrankAngle::ZERO)
+        })
+    }
+
+    /// The decision rule, or the default.
+    pub(super) fn rule(&mut self, request: &Request) -> DecisionRule {
+        request.rule.unwrap_or_else(|| {
+            let rule = DecisionRule::guarded_tight();
+            let name = rule.name();
+            self.add(
+                "tolerance.rule",
+                format!("decision rule not stated: {name}"),
+            );
+            rule
+        })
+    }
+
+    /// A leaf without a stated tolerance was used.
+    pub(super) fn leaf_tolerance(&mut self) {
+        let taken = assumed_leaf_tolerance();
+        self.add(
+            "feeler.tolerance",
+            format!("leaf tolerance not stated: +/- {taken} taken"),
+        );
+    }
+
+    /// The list, in order of codes.
+    pub(super) fn list(self) -> Vec<Assumption> {
+        self.0.into_iter().collect()
+    }
+
+    fn add(&mut self, code: &str, text: impl Into<String>) {
+        self.0.insert(Assumption {
+            code: code.to_string(),
+            text: text.into(),
+        });
+    }
+}

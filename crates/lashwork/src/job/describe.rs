@@ -1,0 +1,143 @@
+//! Names and summaries of what a request holds, as the report shows them.
+
+use super::{CheckReport, EngineReport, PlanReport, Request, SpecificationReport, StopReport};
+use crate::engine::{CylinderIndex, Engine, Numbering};
+use crate::quantity::{CrankAngle, CyclePosition, LengthUnit};
+use crate::tolerance::{Provenance, Specification, ValveLimits, disagreements};
+use crate::valve::{StopPlan, ValveId, ValveKind};
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+pub(super) fn name(engine: &Engine, valve: ValveId, numbered: bool) -> String {
+    let label = engine
+        .cylinder(valve.cylinder)
+        .map_or("?", |c| c.label.as_str());
+    let word = valve.kind.word();
+    if numbered {
+        format!("cylinder {label} {word} {}", valve.number)
+    } else {
+        format!("cylinder {label} {word}")
+    }
+}
+
+pub(super) fn valve_name(request: &Request, valve: ValveId) -> String {
+    let count = match valve.kind {
+        ValveKind::Intake => request.intake_valves,
+        ValveKind::Exhaust => request.exhaust_valves,
+    };
+    name(&request.engine, valve, count > 1)
+}
+
+pub(super) fn engine_report(engine: &Engine) -> EngineReport {
+    let label = |c: &CylinderIndex| engine.cylinder(*c).map(|c| c.label.to_string());
+    EngineReport {
+        cycle: engine.cycle(),
+        firing_order: engine.order().iter().filter_map(label).collect(),
+        intervals: engine.intervals(),
+        rotation: engine.rotation(),
+        numbering: match engine.numbering() {
+            Numbering::FromFreeEnd => "cylinder 1 at the free end (SAE J824, DIN 73021)".into(),
+            Numbering::FromOutputEnd => "cylinder 1 at the output end (ISO 1204)".into(),
+            Numbering::Stated(text) => text.clone(),
+        },
+    }
+}
+
+fn provenance(p: &Provenance) -> String {
+    let mut text = p.document.clone();
+    for part in [&p.edition, &p.applies_to].into_iter().flatten() {
+        text.push_str(", ");
+        text.push_str(part);
+    }
+    if let Some(range) = &p.engine_numbers {
+        let (first, last) = (range.first(), range.last());
+        text = format!("{text}, engine numbers {first} to {last}");
+    }
+    text
+}
+
+fn limits_words(limits: &ValveLimits) -> String {
+    let set = format!("set to {}, band {}", limits.set_to(), limits.set());
+    match limits.leave_alone() {
+        Some(alone) => format!("{set}; leave alone within {alone}"),
+        None => set,
+    }
+}
+
+pub(super) fn specification_report(
+    s: &Specification,
+    engine_number: Option<u64>,
+) -> SpecificationReport {
+    SpecificationReport {
+        id: s.id.clone(),
+        provenance: provenance(&s.provenance),
+        applicability: s.applicability(engine_number),
+        condition: s.condition,
+        reference: s.reference,
+        intake: limits_words(&s.intake),
+        exhaust: limits_words(&s.exhaust),
+    }
+}
+
+pub(super) fn all_disagreements(candidates: &[&Specification]) -> Vec<String> {
+    let mut all = Vec::new();
+    for (i, a) in candidates.iter().enumerate() {
+        for b in candidates.iter().skip(i + 1) {
+            for d in disagreements(a, b) {
+                let size = d
+                    .size
+                    .map(|n| format!(" ({} apart)", n.show(LengthUnit::Millimetre, 4)));
+                all.push(format!(
+                    "{}: {} says {}, {} says {}{}",
+                    d.field,
+                    a.id,
+                    d.first,
+                    b.id,
+                    d.second,
+                    size.unwrap_or_default()
+                ));
+            }
+        }
+    }
+    all
+}
+
+pub(super) fn plan_report(request: &Request, plan: &StopPlan) -> PlanReport {
+    let engine = &request.engine;
+    let start = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);
+    let stops = plan.stops.iter().map(|stop| {
+        let from_first = start.forward_to(stop.position);
+        let within_turn = from_first.degrees() % 360.0;
+        let mark = CrankAngle::from_degrees(within_turn).unwrap_or(CrankAngle::ZERO);
+        StopReport {
+            position: stop.position,
+            turn: stop.turn,
+            firing_tdc: stop
+                .firing_tdc
+                .and_then(|c| engine.cylinder(c))
+                .map(|c| c.label.to_string()),
+            rotor: from_first.at_distributor(engine.cycle()),
+            pulley_mark_mm: request.pulley.map(|p| p.arc(mark).mm()),
+            check: stop
+                .checks
+                .iter()
+                .map(|c| CheckReport {
+                    valve: valve_name(request, c.valve),
+                    margin: c.margin,
+                })
+                .collect(),
+        }
+    });
+    PlanReport {
+        method: plan.method,
+        stops: stops.collect(),
+        total_turn: plan.total_turn,
+        walks: plan.walks,
+        unreachable: plan
+            .unreachable
+            .iter()
+            .map(|v| valve_name(request, *v))
+            .collect(),
+    }
+}

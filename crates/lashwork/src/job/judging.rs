@@ -1,0 +1,131 @@
+//! One reading: felt, corrected to the reference temperature, judged, advised.
+
+use super::advice::advise;
+use super::describe::valve_name;
+use super::{Judged, Metal, Problem, Request, ValveReading, ValveReport};
+use crate::feeler::{Felt, assumed_leaf_tolerance};
+use crate::quantity::{LashChange, Temperature};
+use crate::thermal::{Correction, ThermalError};
+use crate::tolerance::{
+    DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
+};
+use crate::valve::ValveKind;
+use alloc::string::ToString;
+use alloc::vec::Vec;
+
+/// One valve's report, and whether a leaf tolerance had to be assumed for it.
+pub(super) fn valve_report(
+    request: &Request,
+    read: &ValveReading,
+    candidates: &[&Specification],
+    rule: &DecisionRule,
+    place: &str,
+) -> Result<(ValveReport, bool), Problem> {
+    let felt = read
+        .reading
+        .felt(request.combination, assumed_leaf_tolerance(), read.hollow)
+        .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?;
+    let mut judged = Vec::new();
+    for specification in candidates {
+        judged.push(judge_one(request, read, &felt, specification, rule, place)?);
+    }
+    let label = request
+        .engine
+        .cylinder(read.valve.cylinder)
+        .map(|c| c.label.to_string());
+    let report = ValveReport {
+        cylinder: label.unwrap_or_default(),
+        kind: read.valve.kind,
+        number: read.valve.number,
+        name: valve_name(request, read.valve),
+        reading: read.reading.to_string(),
+        felt_low: felt.low,
+        felt_high: felt.high,
+        felt_uncertainty_mm: felt.standard_uncertainty_mm,
+        judged,
+    };
+    Ok((report, felt.assumed_tolerance))
+}
+
+fn judge_one(
+    request: &Request,
+    read: &ValveReading,
+    felt: &Felt,
+    specification: &Specification,
+    rule: &DecisionRule,
+    place: &str,
+) -> Result<Judged, Problem> {
+    let refused = |e: ToleranceError| Problem::new(place, e.code(), e.to_string(), e.hint());
+    let (warmth, warmth_u) = match warmth(&request.metal, specification.reference)
+        .map_err(|e| Problem::new("/metal", e.code(), e.to_string(), e.hint()))?
+    {
+        Some(c) => (c.change, c.standard_uncertainty_mm()),
+        None => (
+            LashChange::from_mm(0.0)
+                .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?,
+            0.0,
+        ),
+    };
+    let u = LashUncertainty::from_mm(felt.standard_uncertainty_mm).map_err(refused)?;
+    let raw = match (felt.low, felt.high) {
+        (Some(low), Some(high)) => LashEstimate::between(low, high, u).map_err(refused)?,
+        (Some(low), None) => LashEstimate::at_least(low, u),
+        (None, Some(high)) => LashEstimate::at_most(high, u),
+        (None, None) => {
+            return Err(Problem::new(
+                place,
+                "job.empty-reading",
+                "the reading bounds the gap on neither side",
+                "name a leaf that goes or one that does not",
+            ));
+        }
+    };
+    let extra = LashUncertainty::from_mm(warmth_u).map_err(refused)?;
+    let estimate = raw.shifted(-warmth, extra);
+    let limits: &ValveLimits = match read.valve.kind {
+        ValveKind::Intake => &specification.intake,
+        ValveKind::Exhaust => &specification.exhaust,
+    };
+    let judgement = judge(&estimate, limits.judging(), rule);
+    let advice = advise(
+        request,
+        read,
+        limits,
+        &estimate,
+        &judgement,
+        (warmth, warmth_u),
+        place,
+    )?;
+    Ok(Judged {
+        specification: specification.id.clone(),
+        warmth,
+        warmth_uncertainty_mm: warmth_u,
+        low: estimate.low(),
+        high: estimate.high(),
+        normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
+        standard_uncertainty_mm: estimate.standard_uncertainty().map(LashUncertainty::mm),
+        limits: limits.judging().to_string(),
+        verdict: judgement.verdict,
+        probabilities: judgement.probabilities,
+        provable: judgement.provable,
+        advice,
+    })
+}
+
+/// What the metal's temperature adds to the lash against `reference`.
+fn warmth(metal: &Metal, reference: Temperature) -> Result<Option<Correction>, ThermalError> {
+    match metal {
+        Metal::Unstated | Metal::At { .. } => Ok(None),
+        Metal::Chain {
+            chain,
+            temperatures,
+        } => chain.correction(reference, temperatures).map(Some),
+        Metal::Coefficient {
+            coefficient,
+            temperature,
+            uncertainty,
+        } => coefficient
+            .correction(*temperature, *uncertainty, reference)
+            .map(Some),
+    }
+}
