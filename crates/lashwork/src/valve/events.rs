@@ -35,6 +35,9 @@ impl ValveKind {
 /// let cam = CamEvents::new(d(6.0)?, d(35.0)?, d(38.0)?, d(5.0)?)?;
 /// assert_eq!(cam.duration(ValveKind::Exhaust).degrees(), 223.0);
 /// assert_eq!(cam.overlap().degrees(), 11.0);
+/// // After firing TDC of the own cylinder.
+/// assert_eq!(cam.opens(ValveKind::Intake).degrees(), 354.0);
+/// assert_eq!(cam.closes(ValveKind::Exhaust).degrees(), 365.0);
 /// assert!(CamEvents::new(d(300.0)?, d(35.0)?, d(38.0)?, d(5.0)?).is_err());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```

@@ -14,6 +14,10 @@ use crate::quantity::{CrankAngle, Cycle, CyclePosition};
 use alloc::vec::Vec;
 use serde::Serialize;
 
+/// Places nearer than this are one stop, in crank degrees: sevenths and ninths of a cycle written
+/// with three decimals, and far less than a crank can be set by hand. This library's choice.
+const SAME_PLACE: f64 = 0.01;
+
 /// One valve of an engine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub struct ValveId {
@@ -74,6 +78,46 @@ pub struct StopPlan {
 }
 
 /// The valves of an engine and the windows in which each kind may be read.
+///
+/// ```
+/// use lashwork::engine::{
+///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
+/// };
+/// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
+/// use lashwork::valve::{CamEvents, ValveKind, ValveTrain};
+/// let engine = Engine::new(EngineParts {
+///     cycle: Cycle::FourStroke,
+///     cylinders: layout::inline(4, &[]),
+///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
+///     intervals: Intervals::Even,
+///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
+///     numbering: Numbering::FromFreeEnd,
+/// })
+/// .unwrap();
+/// let guard = CrankAngle::from_degrees(20.0)?;
+/// let train = ValveTrain::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
+///
+/// // No. 1 fires at 0; its exhaust valve may be read until 80.
+/// let at = |d| CrankAngle::from_degrees(d).map(|a| CyclePosition::new(Cycle::FourStroke, a));
+/// let exhaust_1 = train.valves()[1];
+/// assert_eq!(exhaust_1.kind, ValveKind::Exhaust);
+/// assert_eq!(train.margin(exhaust_1, at(50.0)?).unwrap().degrees(), 30.0);
+/// assert_eq!(train.margin(exhaust_1, at(81.0)?), None);
+///
+/// // Four stops half a turn apart, one cylinder at each.
+/// let walk = train.cylinder_by_cylinder(None);
+/// let turns: Vec<f64> = walk.stops.iter().map(|s| s.turn.degrees()).collect();
+/// assert_eq!(turns, [0.0, 180.0, 180.0, 180.0]);
+///
+/// // Two stops a turn apart, four valves at each.
+/// let table = train.two_position(engine.order()[0]).unwrap();
+/// let checks: Vec<usize> = table.stops.iter().map(|s| s.checks.len()).collect();
+/// assert_eq!((checks, table.total_turn.degrees()), (vec![4, 4], 360.0));
+///
+/// // No cylinder has five intake valves.
+/// assert!(ValveTrain::new(&engine, &CamEvents::assumed(), guard, 5, 1).is_err());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct ValveTrain<'e> {
     engine: &'e Engine,
@@ -154,8 +198,9 @@ impl<'e> ValveTrain<'e> {
             .margin(self.engine.own_phase(valve.cylinder, crank))
     }
 
-    /// Each cylinder at its firing TDC in firing order. `start` fixes the first cylinder; without it
-    /// the start that saves walks is chosen.
+    /// Each cylinder at its firing TDC in firing order. `start` fixes the first cylinder: the plan
+    /// begins at the first stop from its firing TDC on at which one of its valves is checked.
+    /// Without it the start that saves walks is chosen.
     #[must_use]
     pub fn cylinder_by_cylinder(&self, start: Option<CylinderIndex>) -> StopPlan {
         let mut places: Vec<(CyclePosition, Vec<ValveCheck>)> = Vec::new();
@@ -171,11 +216,15 @@ impl<'e> ValveTrain<'e> {
                     Some(_) => tdc,
                     None => tdc.turned(window.middle_turn()),
                 };
-                let margin = self.margin(valve, at).unwrap_or(CrankAngle::ZERO);
-                let check = ValveCheck { valve, margin };
-                match places.iter_mut().find(|(place, _)| *place == at) {
-                    Some((_, checks)) => checks.push(check),
-                    None => places.push((at, alloc::vec![check])),
+                let met = places.iter_mut().find_map(|(place, checks)| {
+                    let margin = self.margin(valve, *place).filter(|_| same(*place, at))?;
+                    Some((margin, checks))
+                });
+                if let Some((margin, checks)) = met {
+                    checks.push(ValveCheck { valve, margin });
+                } else {
+                    let margin = self.margin(valve, at).unwrap_or(CrankAngle::ZERO);
+                    places.push((at, alloc::vec![ValveCheck { valve, margin }]));
                 }
             }
         }
@@ -183,13 +232,14 @@ impl<'e> ValveTrain<'e> {
             self.in_turn(Method::CylinderByCylinder, first, &places, &unreachable)
         };
         if let Some(first) = start {
-            return plan_from(self.engine.firing_position(first));
+            return plan_from(self.first_place(first, &places));
         }
         let mut best = plan_from(CyclePosition::new(self.engine.cycle(), CrankAngle::ZERO));
         for (first, _) in &places {
             let plan = plan_from(*first);
+            let less_turning = best.total_turn - plan.total_turn;
             let better = plan.walks < best.walks
-                || (plan.walks == best.walks && plan.total_turn < best.total_turn);
+                || (plan.walks == best.walks && less_turning.degrees() > SAME_PLACE);
             if better {
                 best = plan;
             }
@@ -197,8 +247,32 @@ impl<'e> ValveTrain<'e> {
         best
     }
 
+    /// The place where a plan that starts with a cylinder begins: the first one from its firing TDC
+    /// on that checks one of its valves; its firing TDC itself if none does.
+    fn first_place(
+        &self,
+        start: CylinderIndex,
+        places: &[(CyclePosition, Vec<ValveCheck>)],
+    ) -> CyclePosition {
+        let tdc = self.engine.firing_position(start);
+        let ahead = |place: CyclePosition| {
+            if same(tdc, place) {
+                0.0
+            } else {
+                tdc.forward_to(place).degrees()
+            }
+        };
+        places
+            .iter()
+            .filter(|(_, checks)| checks.iter().any(|c| c.valve.cylinder == start))
+            .map(|(place, _)| *place)
+            .min_by(|a, b| ahead(*a).total_cmp(&ahead(*b)))
+            .unwrap_or(tdc)
+    }
+
     /// Two positions one turn apart, from firing TDC of `first`; `None` if some valve's window
-    /// holds neither, so that no such table exists.
+    /// holds neither, so that no such table exists. A valve as near to its middle in both is taken
+    /// in the first.
     #[must_use]
     pub fn two_position(&self, first: CylinderIndex) -> Option<StopPlan> {
         let here = self.engine.firing_position(first);
@@ -207,7 +281,8 @@ impl<'e> ValveTrain<'e> {
         for valve in self.valves() {
             let window = self.window(valve.kind)?;
             let distance = |crank| window.from_middle(self.engine.own_phase(valve.cylinder, crank));
-            let at = if distance(here) <= distance(there) {
+            let farther = distance(here) - distance(there);
+            let at = if farther.degrees() <= SAME_PLACE {
                 here
             } else {
                 there
@@ -237,12 +312,12 @@ impl<'e> ValveTrain<'e> {
             // Work through the side one stands on first.
             checks.sort_by_key(|c| {
                 let s = self.side(c.valve);
-                (side.is_some() && s != side, s, c.valve)
+                (crosses(side, s), s, c.valve)
             });
             for check in &checks {
                 let s = self.side(check.valve);
-                walks += usize::from(side.is_some() && s != side);
-                side = s;
+                walks += usize::from(crosses(side, s));
+                side = s.or(side);
             }
             let turn = if stops.is_empty() {
                 CrankAngle::ZERO
@@ -255,7 +330,7 @@ impl<'e> ValveTrain<'e> {
                 .order()
                 .iter()
                 .copied()
-                .find(|&c| self.engine.firing_position(c) == *position);
+                .find(|&c| same(self.engine.firing_position(c), *position));
             stops.push(Stop {
                 position: *position,
                 turn,
@@ -278,6 +353,17 @@ impl<'e> ValveTrain<'e> {
     fn side(&self, valve: ValveId) -> Option<&str> {
         self.engine.cylinder(valve.cylinder)?.side.as_deref()
     }
+}
+
+/// Whether two places are one stop, also when the cycle ends between them.
+fn same(a: CyclePosition, b: CyclePosition) -> bool {
+    let apart = a.forward_to(b).degrees().min(b.forward_to(a).degrees());
+    apart <= SAME_PLACE
+}
+
+/// Whether one walks to get from a side to the next; a cylinder without a side is reached from any.
+fn crosses(from: Option<&str>, to: Option<&str>) -> bool {
+    from.is_some() && to.is_some() && from != to
 }
 
 impl Window {

@@ -8,6 +8,10 @@ use serde::Serialize;
 /// and closing ramps. This library's choice, to be listed as an assumption.
 pub const ASSUMED_GUARD_DEGREES: f64 = 20.0;
 
+/// A phase this little past the closing edge lies on it, in degrees: the last bits of sums of thirds
+/// and sevenths of a turn. The same slack as [`CyclePosition`] takes at the opening edge.
+const EDGE_ROUNDING: f64 = 1e-9;
+
 /// A closed arc of own-cylinder phase in which the follower rests on the base circle.
 ///
 /// ```
@@ -80,8 +84,10 @@ impl Window {
     pub fn margin(&self, phase: CyclePosition) -> Option<CrankAngle> {
         let inside = self.from.forward_to(phase);
         let rest = self.length - inside;
-        if rest.degrees() < 0.0 {
+        if rest.degrees() < -EDGE_ROUNDING {
             None
+        } else if rest.degrees() < 0.0 {
+            Some(CrankAngle::ZERO)
         } else if rest < inside {
             Some(rest)
         } else {
