@@ -19,7 +19,7 @@ pub enum Action {
     Reset,
     /// Measure again, with a narrower bracket.
     MeasureAgain,
-    /// Let the engine cool before measuring again.
+    /// Let the metal come to the reference temperature before measuring again.
     LetCool,
 }
 
@@ -82,7 +82,7 @@ pub(super) fn advise(
             if warm_dominates {
                 advice.action = Action::LetCool;
                 advice.text = String::from(
-                    "let the engine cool and measure again: its warmth is most of the doubt",
+                    "let the metal come to the reference temperature and measure again: its temperature is most of the doubt",
                 );
             } else {
                 advice.action = Action::MeasureAgain;
