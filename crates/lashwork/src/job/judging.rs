@@ -10,6 +10,7 @@ use crate::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
 };
 use crate::valve::ValveKind;
+use alloc::format;
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -38,7 +39,10 @@ pub(super) fn valve_report(
         kind: read.valve.kind,
         number: read.valve.number,
         name: valve_name(request, read.valve),
-        reading: read.reading.to_string(),
+        reading: match read.hollow {
+            Some(h) => format!("{}; a hollow of {} is added", read.reading, h.depth),
+            None => read.reading.to_string(),
+        },
         felt_low: felt.low,
         felt_high: felt.high,
         felt_uncertainty_mm: felt.standard_uncertainty_mm,
