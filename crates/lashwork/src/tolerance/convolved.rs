@@ -17,8 +17,19 @@ use super::normal::{density, normal_cdf, normal_tail};
 /// From here outwards the continued fraction is used; nearer in it converges slowly and the direct
 /// form loses less than one digit.
 const DEEP: f64 = 2.0;
-/// Terms of the continued fraction; at `DEEP` the rest is below 1e-16 of the value.
-const TERMS: u32 = 80;
+/// Terms of the continued fraction at depth `x`. What `n` terms leave out falls as
+/// `exp(-2 x sqrt(2 n))`, so the count falls with the square of the depth; at any depth the rest is
+/// below 1e-17 of the value.
+fn terms(x: f64) -> u32 {
+    let enough = 10.0 + 240.0 / (x * x);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between 10 and 70 for every x from DEEP upwards"
+    )]
+    let count = enough as u32;
+    count
+}
 
 /// Positive nodes of ten-point Gauss-Legendre with their weights.
 const GAUSS: [(f64, f64); 5] = [
@@ -31,9 +42,10 @@ const GAUSS: [(f64, f64); 5] = [
 
 /// `I_1(x) / I_0(x)`, where `I_0` is the normal tail and `I_1` its integral from `x` up; `x >= DEEP`.
 pub(super) fn tail_ratio(x: f64) -> f64 {
-    let last = f64::from(TERMS + 2);
+    let terms = terms(x);
+    let last = f64::from(terms + 2);
     let mut r = 2.0 / (x + libm::sqrt(x * x + 4.0 * last));
-    for n in (1..=TERMS).rev() {
+    for n in (1..=terms).rev() {
         r = 1.0 / (x + f64::from(n + 1) * r);
     }
     r
