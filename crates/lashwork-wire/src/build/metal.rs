@@ -48,11 +48,16 @@ pub(super) fn metal(
                     ));
                 }
             }
+            let stated = parts.len();
             let links: Vec<Link> = parts
                 .into_iter()
                 .enumerate()
                 .filter_map(|(i, l)| link(l, &format!("/metal/parts/{i}"), problems))
                 .collect();
+            // A part that failed is reported already; a shorter chain would only add false faults.
+            if links.len() < stated {
+                return None;
+            }
             let chain = value!(
                 problems,
                 "/metal",

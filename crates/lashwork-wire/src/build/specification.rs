@@ -3,8 +3,9 @@
 use super::value;
 use crate::document::{BandDoc, ConditionDoc, LimitsDoc, SpecificationDoc};
 use crate::problems::Part;
+use crate::quantity::Q;
 use lashwork::job::Problem;
-use lashwork::quantity::Temperature;
+use lashwork::quantity::{Nominal, Temperature};
 use lashwork::tolerance::{Condition, Limits, NumberRange, Provenance, Specification, ValveLimits};
 
 /// All specifications; those without a reference temperature are named in `assumed`.
@@ -92,6 +93,22 @@ fn limits(doc: &LimitsDoc, place: &str, problems: &mut Vec<Problem>) -> Option<V
 }
 
 fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
+    let before = problems.len();
+    for (end, mark) in [("from", &doc.from), ("to", &doc.to)] {
+        if let Some(Q(mark)) = mark
+            && mark.nominal() < Nominal::ZERO
+        {
+            problems.push(Problem::new(
+                format!("{place}/{end}"),
+                "tolerance.negative-limit",
+                format!("a limit of {mark} asks for a gap below nothing"),
+                "write limits of zero or more; leave an end out to leave it open",
+            ));
+        }
+    }
+    if problems.len() > before {
+        return None;
+    }
     match (doc.from, doc.to) {
         (Some(from), Some(to)) => value!(problems, place, Limits::between(from.0, to.0)),
         (Some(from), None) => Some(Limits::at_least(from.0)),
