@@ -7,6 +7,8 @@
     reason = "a test helper that cannot go on fails the test with a reason"
 )]
 
+pub mod vectors;
+
 use serde_json::Value;
 use std::path::PathBuf;
 
@@ -99,4 +101,26 @@ impl Differences {
             self.found.join("\n")
         );
     }
+}
+
+/// Every document of `examples/data`, with its file name.
+#[must_use]
+pub fn examples() -> Vec<(String, Vec<u8>)> {
+    let folder = root().join("examples/data");
+    let entries =
+        std::fs::read_dir(&folder).unwrap_or_else(|why| panic!("{}: {why}", folder.display()));
+    let mut examples: Vec<(String, Vec<u8>)> = entries
+        .flatten()
+        .map(|entry| entry.path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "json"))
+        .map(|path| {
+            let bytes =
+                std::fs::read(&path).unwrap_or_else(|why| panic!("{}: {why}", path.display()));
+            let name = path.file_name().unwrap_or_default();
+            (name.to_string_lossy().into_owned(), bytes)
+        })
+        .collect();
+    examples.sort();
+    assert!(!examples.is_empty(), "{}: no examples", folder.display());
+    examples
 }
