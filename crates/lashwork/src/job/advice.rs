@@ -3,7 +3,7 @@
 use super::{Adjuster, Problem, Request, ValveReading};
 use crate::adjust::{ScrewTurn, ShimChoice, ShimFit, ShimRounding, screw_turn};
 use crate::feeler::best_stack;
-use crate::quantity::{LashChange, LengthUnit, Nominal};
+use crate::quantity::{Lash, LashChange, LengthUnit, Nominal};
 use crate::tolerance::{Judgement, LashEstimate, ValveLimits, Verdict};
 use alloc::string::{String, ToString};
 use serde::Serialize;
@@ -36,8 +36,8 @@ pub struct Advice {
     pub screw: Option<ScrewTurn>,
     /// Shim to fit.
     pub shim: Option<ShimChoice>,
-    /// What the leaves should feel at the present temperature after resetting, in millimetres.
-    pub feel_now_mm: Option<f64>,
+    /// What the leaves should feel at the present temperature after resetting.
+    pub feel_now: Option<Lash>,
     /// The stack of leaves that comes nearest to it.
     pub stack: Option<String>,
 }
@@ -62,7 +62,7 @@ pub(super) fn advise(
         change: None,
         screw: None,
         shim: None,
-        feel_now_mm: None,
+        feel_now: None,
         stack: None,
     };
     match judgement.verdict {
@@ -116,15 +116,15 @@ fn reset(
     let wrong =
         |e: crate::quantity::QuantityError| Problem::new(place, e.code(), e.to_string(), e.hint());
     let set_to = limits.set_to();
-    let target = crate::quantity::Lash::from_nominal(set_to.nominal()).map_err(wrong)?;
+    let target = Lash::from_nominal(set_to.nominal()).map_err(wrong)?;
     advice.action = Action::Reset;
     advice.text = alloc::format!("reset to {set_to}");
     // A flat leaf bridges a hollow, so it feels that much less than the true gap.
     let hollow = read.hollow.map_or(0.0, |h| h.depth.mm());
-    let feel = (target + warmth).mm() - hollow;
-    advice.feel_now_mm = Some(feel);
-    if feel > 0.0 {
-        let wanted = Nominal::nearest_mm(feel).map_err(wrong)?;
+    let feel = target + warmth - LashChange::from_mm(hollow).map_err(wrong)?;
+    advice.feel_now = Some(feel);
+    if feel.mm() > 0.0 {
+        let wanted = Nominal::nearest_mm(feel.mm()).map_err(wrong)?;
         let within = Nominal::from_nanometres(STACK_WITHIN).map_err(wrong)?;
         advice.stack = best_stack(&request.leaves, wanted, 3, within)
             .ok()

@@ -3,8 +3,8 @@
 use super::advice::advise;
 use super::describe::valve_name;
 use super::{Judged, Metal, Problem, Request, ValveReading, ValveReport};
-use crate::feeler::{Felt, assumed_leaf_tolerance};
-use crate::quantity::{LashChange, Temperature};
+use crate::feeler::{Felt, Reading, assumed_leaf_tolerance};
+use crate::quantity::{LashChange, LengthUnit, Temperature};
 use crate::thermal::{Correction, ThermalError};
 use crate::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
@@ -43,6 +43,7 @@ pub(super) fn valve_report(
             Some(h) => format!("{}; a hollow of {} is added", read.reading, h.depth),
             None => read.reading.to_string(),
         },
+        leaves_in_inches: in_inches(&read.reading),
         felt_low: felt.low,
         felt_high: felt.high,
         felt_uncertainty_mm: felt.standard_uncertainty_mm,
@@ -132,4 +133,16 @@ fn warmth(metal: &Metal, reference: Temperature) -> Result<Option<Correction>, T
             .correction(*temperature, *uncertainty, reference)
             .map(Some),
     }
+}
+
+fn in_inches(reading: &Reading) -> bool {
+    let (Reading::Between { goes: stack, .. }
+    | Reading::Goes(stack)
+    | Reading::Refuses(stack)
+    | Reading::Drags { stack, .. }) = reading;
+    let inch = [LengthUnit::Inch, LengthUnit::Thou];
+    stack
+        .leaves()
+        .iter()
+        .any(|leaf| inch.contains(&leaf.mark.unit()))
 }

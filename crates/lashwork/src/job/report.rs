@@ -138,6 +138,8 @@ pub struct ValveReport {
     pub name: String,
     /// The reading in words, as taken.
     pub reading: String,
+    /// Whether the leaves are marked in inches, so that a sheet shows inches as well.
+    pub leaves_in_inches: bool,
     /// Lower end of the gap as felt.
     pub felt_low: Option<Lash>,
     /// Upper end of the gap as felt.

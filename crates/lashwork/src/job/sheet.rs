@@ -192,16 +192,16 @@ fn reading(out: &mut String, valve: &ValveReport) {
         out,
         &format!(
             "    felt {}, u {:.4} mm from the leaves",
-            ends(valve.felt_low, valve.felt_high),
+            ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
             valve.felt_uncertainty_mm
         ),
     );
     for judged in &valve.judged {
-        judgement(out, judged);
+        judgement(out, judged, valve.leaves_in_inches);
     }
 }
 
-fn judgement(out: &mut String, j: &Judged) {
+fn judgement(out: &mut String, j: &Judged, inches: bool) {
     let u = j.standard_uncertainty_mm.map_or_else(
         || format!("u {:.4} mm at its one end", j.normal_uncertainty_mm),
         |u| format!("u {u:.4} mm in all"),
@@ -213,7 +213,7 @@ fn judgement(out: &mut String, j: &Judged) {
             j.specification,
             signed(j.warmth.mm()),
             j.warmth_uncertainty_mm,
-            ends(j.low, j.high)
+            ends(j.low, j.high, inches)
         ),
     );
     let verdict = match j.verdict {
@@ -234,12 +234,15 @@ fn judgement(out: &mut String, j: &Judged) {
         ),
     );
     line(out, &format!("        -> {}", j.advice.text));
-    if let Some(feel) = j.advice.feel_now_mm {
+    if let Some(feel) = j.advice.feel_now {
         let stack = j.advice.stack.as_ref().map(|s| format!(" (nearest: {s})"));
+        let inch = inches.then(|| format!(" = {}", feel.show(LengthUnit::Inch, 4)));
         line(
             out,
             &format!(
-                "           leaves should then feel {feel:.3} mm at the present temperature{}",
+                "           leaves should then feel {}{} at the present temperature{}",
+                feel.show(MM, 3),
+                inch.unwrap_or_default(),
                 stack.unwrap_or_default()
             ),
         );
@@ -250,12 +253,24 @@ fn signed(mm: f64) -> String {
     format!("{mm:+.4} mm")
 }
 
-fn ends(low: Option<Lash>, high: Option<Lash>) -> String {
+/// The ends of a gap in millimetres, and in inches too where the leaves are marked so.
+fn ends(low: Option<Lash>, high: Option<Lash>, inches: bool) -> String {
+    let mm = between(low, high, MM, 4);
+    if inches {
+        let inch = between(low, high, LengthUnit::Inch, 5);
+        format!("{mm} = {inch}")
+    } else {
+        mm
+    }
+}
+
+fn between(low: Option<Lash>, high: Option<Lash>, unit: LengthUnit, decimals: usize) -> String {
+    let show = |lash: Lash| lash.show(unit, decimals);
     match (low, high) {
-        (Some(a), Some(b)) if a == b => a.show(MM, 4),
-        (Some(a), Some(b)) => format!("{} to {}", a.show(MM, 4), b.show(MM, 4)),
-        (Some(a), None) => format!("at least {}", a.show(MM, 4)),
-        (None, Some(b)) => format!("less than {}", b.show(MM, 4)),
+        (Some(a), Some(b)) if a == b => show(a),
+        (Some(a), Some(b)) => format!("{} to {}", show(a), show(b)),
+        (Some(a), None) => format!("at least {}", show(a)),
+        (None, Some(b)) => format!("less than {}", show(b)),
         (None, None) => String::from("nothing"),
     }
 }
