@@ -205,6 +205,7 @@ proptest! {
             prop_assert!(plan.unreachable.is_empty());
             let turns: Vec<f64> = plan.stops.iter().map(|s| s.turn.degrees()).collect();
             prop_assert_eq!(turns.len(), 2);
+            prop_assert!(plan.stops.iter().all(|s| !s.checks.is_empty()));
             prop_assert!((plan.total_turn.degrees() - 360.0).abs() < ROUNDING);
             let start = plan.stops.first().unwrap();
             prop_assert!(apart(start.position, engine.firing_position(first)) < ROUNDING);
@@ -270,6 +271,18 @@ fn rounded_sevenths_do_not_split_a_stop() {
     sound(&train, &engine, &plan).unwrap();
     assert_eq!(plan.stops.len(), 7);
     assert!(plan.stops.iter().all(|s| s.firing_tdc.is_some()));
+}
+
+#[test]
+fn one_position_that_serves_all_valves_makes_no_table() {
+    let cam = CamEvents::assumed();
+    let stops = |order: &[usize]| {
+        let engine = even(order);
+        let train = ValveTrain::new(&engine, &cam, deg(20.0), 1, 1).unwrap();
+        let first = engine.indices().next().unwrap();
+        train.two_position(first).map(|plan| plan.stops.len())
+    };
+    assert_eq!((stops(&[1]), stops(&[1, 2])), (None, Some(2)));
 }
 
 #[test]

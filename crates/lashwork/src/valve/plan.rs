@@ -271,7 +271,8 @@ impl<'e> ValveTrain<'e> {
     }
 
     /// Two positions one turn apart, from firing TDC of `first`; `None` if some valve's window
-    /// holds neither, so that no such table exists. A valve as near to its middle in both is taken
+    /// holds neither, so that no such table exists, or if all valves belong to one of the two, as on
+    /// a single-cylinder engine. A valve as near to its middle in both is taken
     /// in the first.
     #[must_use]
     pub fn two_position(&self, first: CylinderIndex) -> Option<StopPlan> {
@@ -291,6 +292,9 @@ impl<'e> ValveTrain<'e> {
             for (_, checks) in places.iter_mut().filter(|(place, _)| *place == at) {
                 checks.push(ValveCheck { valve, margin });
             }
+        }
+        if places.iter().any(|(_, checks)| checks.is_empty()) {
+            return None;
         }
         Some(self.in_turn(Method::TwoPosition, here, &places, &[]))
     }
