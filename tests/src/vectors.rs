@@ -33,10 +33,10 @@ impl Vector {
         for (pointer, expected) in &self.expect {
             let outcome = match pick(&got, pointer) {
                 Some(got) => same(expected, &got, self.within),
-                None => Err(format!("nothing stands there, expected {expected}")),
+                None => Err(format!(": nothing stands there, expected {expected}")),
             };
             if let Err(why) = outcome {
-                found.push(format!("{} at {pointer}: {why}", self.id));
+                found.push(format!("{}: {pointer}{why}", self.id));
             }
         }
         if !found.is_empty()

@@ -123,6 +123,30 @@ fn a_huge_document_is_not_parsed() {
     only(&bytes, "", "document.too-large");
 }
 
+/// Once a hundred thousand cylinders kept the kernel busy for minutes.
+#[test]
+fn lists_without_end_are_refused_at_once() {
+    let labels: Vec<Value> = (1..=100_000).map(|i| json!(i.to_string())).collect();
+    let cylinders: Vec<Value> = labels.iter().map(|l| json!({ "label": l })).collect();
+    let code = "document.too-many";
+    let mut long = with(&[("/readings", json!([]))]);
+    put(&mut long, "/engine/cylinders", json!(cylinders));
+    only(long.to_string().as_bytes(), "/engine/cylinders", code);
+    let order = [("/engine/firing_order", json!(labels))];
+    only_with(&order, "/engine/firing_order", code);
+    let many: Vec<Value> = (0..101)
+        .map(|i| {
+            let mut one = document()
+                .pointer("/specifications/0")
+                .cloned()
+                .unwrap_or_default();
+            put(&mut one, "/id", json!(i.to_string()));
+            one
+        })
+        .collect();
+    only_with(&[("/specifications", json!(many))], "/specifications", code);
+}
+
 #[test]
 fn deep_nesting_does_not_overflow() {
     for depth in [200, 100_000, lashwork_wire::MAX_BYTES / 2] {

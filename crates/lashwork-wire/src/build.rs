@@ -41,6 +41,24 @@ macro_rules! value {
 }
 pub(crate) use value;
 
+/// Most cylinders, firings or specifications in a document. Far above any engine; without it a
+/// document within the byte limit could keep the kernel busy for minutes.
+const MAX_ITEMS: usize = 100;
+
+/// Whether a list is short enough; if not, that is reported.
+fn is_short<T>(list: &[T], place: &str, problems: &mut Vec<Problem>) -> bool {
+    let count = list.len();
+    if count > MAX_ITEMS {
+        problems.push(Problem::new(
+            place,
+            "document.too-many",
+            format!("the list has {count} items, more than {MAX_ITEMS}"),
+            format!("write at most {MAX_ITEMS}; split the job if it needs more"),
+        ));
+    }
+    count <= MAX_ITEMS
+}
+
 /// Builds the request, or reports why it cannot be built.
 pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option<Request> {
     if let Some(version) = document.lashwork.take(Some("lashwork"), problems)
@@ -65,6 +83,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
     let specifications = document
         .specifications
         .take(Some("specifications"), problems)
+        .filter(|list| is_short(list, "/specifications", problems))
         .map(|list| specification::all(list, &mut reference_assumed, problems));
     let gauge = document.gauge.take(Some("gauge"), problems);
     let combination = gauge.as_ref().map(|g| match g.stack_tolerance {

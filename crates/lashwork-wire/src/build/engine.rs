@@ -15,9 +15,19 @@ pub(super) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pul
     value!(problems, "/engine/pulley_diameter", Pulley::new(diameter))
 }
 
+/// Whether the engine's lists are short enough; those that are not are reported.
+fn has_short_lists(doc: &EngineDoc, problems: &mut Vec<Problem>) -> bool {
+    let cylinders = super::is_short(&doc.cylinders, "/engine/cylinders", problems);
+    let order = super::is_short(&doc.firing_order, "/engine/firing_order", problems);
+    cylinders && order
+}
+
 /// The engine, checked by the core.
 pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engine> {
     let before = problems.len();
+    if !has_short_lists(&doc, problems) {
+        return None;
+    }
     let mut cylinders = Vec::new();
     for (i, c) in doc.cylinders.into_iter().enumerate() {
         let place = format!("/engine/cylinders/{i}");
