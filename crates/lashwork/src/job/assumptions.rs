@@ -55,6 +55,12 @@ impl Assumptions {
             }
             Metal::Coefficient { .. } => {}
         }
+        if matches!(request.adjuster, Adjuster::Screw { .. }) {
+            all.add(
+                "adjust.sense",
+                "right-hand thread, and turning the screw in closes the gap",
+            );
+        }
         let ratio_used = matches!(request.adjuster, Adjuster::Screw { .. })
             || matches!(request.metal, Metal::Chain { .. });
         if request.rocker_ratio.is_none() && ratio_used {

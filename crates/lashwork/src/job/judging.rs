@@ -61,16 +61,14 @@ fn judge_one(
     place: &str,
 ) -> Result<Judged, Problem> {
     let refused = |e: ToleranceError| Problem::new(place, e.code(), e.to_string(), e.hint());
-    let (warmth, warmth_u) = match warmth(&request.metal, specification.reference)
-        .map_err(|e| Problem::new("/metal", e.code(), e.to_string(), e.hint()))?
-    {
-        Some(c) => (c.change, c.standard_uncertainty_mm()),
-        None => (
-            LashChange::from_mm(0.0)
-                .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?,
-            0.0,
-        ),
-    };
+    let correction = warmth(&request.metal, specification.reference)
+        .map_err(|e| Problem::new("/metal", e.code(), e.to_string(), e.hint()))?;
+    let none = LashChange::from_mm(0.0)
+        .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?;
+    let warmth = correction.as_ref().map_or(none, |c| c.change);
+    let warmth_u = correction
+        .as_ref()
+        .map_or(0.0, Correction::standard_uncertainty_mm);
     let u = LashUncertainty::from_mm(felt.standard_uncertainty_mm).map_err(refused)?;
     let raw = match (felt.low, felt.high) {
         (Some(low), Some(high)) => LashEstimate::between(low, high, u).map_err(refused)?,
@@ -103,7 +101,7 @@ fn judge_one(
     )?;
     Ok(Judged {
         specification: specification.id.clone(),
-        warmth,
+        warmth: correction.map(|c| c.change),
         warmth_uncertainty_mm: warmth_u,
         low: estimate.low(),
         high: estimate.high(),

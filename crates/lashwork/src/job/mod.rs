@@ -19,6 +19,7 @@ mod judging;
 mod problem;
 mod report;
 mod request;
+mod reset;
 mod run;
 mod sheet;
 

@@ -101,8 +101,9 @@ pub struct PlanReport {
 pub struct Judged {
     /// The specification.
     pub specification: String,
-    /// What the metal's warmth had added to the lash against the reference temperature.
-    pub warmth: LashChange,
+    /// What the metal's warmth had added to the lash against the reference temperature; nothing if
+    /// the reading was not corrected.
+    pub warmth: Option<LashChange>,
     /// Standard uncertainty of that, in millimetres.
     pub warmth_uncertainty_mm: f64,
     /// Lower end of the lash at the reference temperature, if the reading has one.

@@ -135,7 +135,9 @@ fn plans(request: &Request, train: &ValveTrain) -> Vec<PlanReport> {
         .start
         .or_else(|| walk.stops.first().and_then(|s| s.firing_tdc))
         .or_else(|| request.engine.order().first().copied());
-    let two = first.and_then(|c| train.two_position(c));
+    let two = first
+        .and_then(|c| train.two_position(c))
+        .filter(|plan| plan.stops != walk.stops);
     core::iter::once(&walk)
         .chain(&two)
         .map(|plan| plan_report(request, plan))

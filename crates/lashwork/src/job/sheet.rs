@@ -130,11 +130,14 @@ fn stops(out: &mut String, plan: &PlanReport) {
         Method::TwoPosition => "Stops, two positions one turn apart",
     };
     section(out, method);
-    let walks = plan.walks;
+    let walks = match plan.walks {
+        1 => String::from("1 walk"),
+        n => format!("{n} walks"),
+    };
     line(
         out,
         &format!(
-            "{} stops, {} deg of turning, {walks} walks to another side",
+            "{} stops, {} deg of turning, {walks} to another side",
             plan.stops.len(),
             degrees(plan.total_turn.degrees())
         ),
@@ -191,7 +194,7 @@ fn reading(out: &mut String, valve: &ValveReport) {
     line(
         out,
         &format!(
-            "    felt {}, u {:.4} mm from the leaves",
+            "    felt {}, u {:.4} mm from leaves and feel",
             ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
             valve.felt_uncertainty_mm
         ),
@@ -206,15 +209,17 @@ fn judgement(out: &mut String, j: &Judged, inches: bool) {
         || format!("u {:.4} mm at its one end", j.normal_uncertainty_mm),
         |u| format!("u {u:.4} mm in all"),
     );
+    let warmth = match j.warmth {
+        Some(warmth) => {
+            let (adds, u) = (signed(warmth.mm()), j.warmth_uncertainty_mm);
+            format!("warmth adds {adds} (u {u:.4} mm); at reference")
+        }
+        None => String::from("not corrected for warmth:"),
+    };
+    let gap = ends(j.low, j.high, inches);
     line(
         out,
-        &format!(
-            "    [{}] warmth adds {} (u {:.4} mm); at reference {}, {u}",
-            j.specification,
-            signed(j.warmth.mm()),
-            j.warmth_uncertainty_mm,
-            ends(j.low, j.high, inches)
-        ),
+        &format!("    [{}] {warmth} {gap}, {u}", j.specification),
     );
     let verdict = match j.verdict {
         Verdict::InBand => "IN BAND",

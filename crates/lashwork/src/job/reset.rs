@@ -1,0 +1,133 @@
+//! Bringing a valve to its set value: which way, how far to turn or which shim to fit, and what the
+//! leaves should feel afterwards.
+
+use super::{Action, Adjuster, Advice, Problem, Request, ValveReading};
+use crate::adjust::{AdjustError, ShimChoice, ShimFit, ShimRounding, ShimSeries, screw_turn};
+use crate::feeler::best_stack;
+use crate::quantity::{Lash, LashChange, LengthUnit, Nominal, QuantityError, ShimThickness};
+use crate::tolerance::{LashEstimate, ValveLimits};
+use alloc::format;
+use alloc::string::{String, ToString};
+
+const MM: LengthUnit = LengthUnit::Millimetre;
+
+/// Widest miss of a stack that is still worth naming: 0.05 mm.
+const STACK_WITHIN: i64 = 50_000;
+
+/// Fills in the advice to reset. `warmth` is what the metal's temperature adds to the lash.
+pub(super) fn reset(
+    request: &Request,
+    read: &ValveReading,
+    limits: &ValveLimits,
+    estimate: &LashEstimate,
+    warmth: LashChange,
+    place: &str,
+    advice: &mut Advice,
+) -> Result<(), Problem> {
+    let wrong = |e: QuantityError| Problem::new(place, e.code(), e.to_string(), e.hint());
+    let refused = |e: AdjustError| Problem::new(place, e.code(), e.to_string(), e.hint());
+    let target = Lash::from_nominal(limits.set_to().nominal()).map_err(wrong)?;
+    advice.action = Action::Reset;
+    advice.text = format!("reset to {}", limits.set_to());
+    let mut aimed = target;
+    if let Some(found) = estimate.centre() {
+        advice.change = Some(target - found);
+        match (&request.adjuster, read.shim) {
+            (Adjuster::Unstated, _) => {}
+            (Adjuster::Screw { thread, seat }, _) => {
+                let ratio = request.rocker_ratio.unwrap_or(1.0);
+                let change = target - found;
+                let turn = screw_turn(change, *thread, *seat, ratio, true).map_err(refused)?;
+                add(advice, &format!(": screw {}", turn.words()));
+                advice.screw = Some(turn);
+            }
+            (Adjuster::Shim { .. }, None) => {
+                add(advice, "; measure the fitted shim to choose the new one");
+            }
+            (Adjuster::Shim { ratio, series }, Some(old)) => {
+                let (text, choice) =
+                    shim(old, found, target, *ratio, series.as_ref(), limits).map_err(refused)?;
+                add(advice, &text);
+                aimed = choice.map_or(target, |c| c.predicted_lash);
+                advice.shim = choice;
+            }
+        }
+    } else {
+        add(advice, &open_end(estimate, target));
+    }
+    // A flat leaf bridges a hollow, so it feels that much less than the true gap.
+    let hollow = read.hollow.map_or(0.0, |h| h.depth.mm());
+    let feel = aimed + warmth - LashChange::from_mm(hollow).map_err(wrong)?;
+    advice.feel_now = Some(feel);
+    if feel.mm() > 0.0 {
+        let wanted = Nominal::nearest_mm(feel.mm()).map_err(wrong)?;
+        let within = Nominal::from_nanometres(STACK_WITHIN).map_err(wrong)?;
+        let best = best_stack(&request.leaves, wanted, 3, within).ok();
+        advice.stack = best.map(|b| b.stack.to_string());
+    }
+    Ok(())
+}
+
+fn add(advice: &mut Advice, text: &str) {
+    advice.text.push_str(text);
+}
+
+/// Which way to go when the reading has one end only, and by at least how much.
+fn open_end(estimate: &LashEstimate, target: Lash) -> String {
+    match (estimate.low(), estimate.high()) {
+        (Some(low), None) => {
+            format!("; close the gap by at least {}", (low - target).show(MM, 3))
+        }
+        (None, Some(high)) => {
+            let held = if high.mm() <= 0.0 {
+                "; the valve may be held off its seat: check compression before running"
+            } else {
+                ""
+            };
+            format!(
+                "; open the gap by at least {}{held}",
+                (target - high).show(MM, 3)
+            )
+        }
+        _ => String::new(),
+    }
+}
+
+/// The shim to fit: never tighter than wanted if that lands in the set band, else the nearest if
+/// that does, else never tighter with a warning.
+fn shim(
+    old: ShimThickness,
+    measured: Lash,
+    target: Lash,
+    ratio: f64,
+    series: Option<&ShimSeries>,
+    limits: &ValveLimits,
+) -> Result<(String, Option<ShimChoice>), AdjustError> {
+    let fit = ShimFit {
+        old,
+        measured,
+        target,
+        ratio_from_shim_to_gap: ratio,
+    };
+    let exact = fit.wanted()?.show(MM, 3);
+    let Some(series) = series else {
+        return Ok((format!(": shim of {exact}"), None));
+    };
+    let in_set = |choice: &ShimChoice| limits.set().contains(choice.predicted_lash);
+    let choice = match series.nearest(&fit, ShimRounding::NeverTighter) {
+        Ok(choice) if in_set(&choice) => choice,
+        Ok(loose) => match series.nearest(&fit, ShimRounding::Nearest) {
+            Ok(nearest) if in_set(&nearest) => nearest,
+            _ => loose,
+        },
+        Err(error) => return Ok((format!(": shim of {exact} wanted, but {error}"), None)),
+    };
+    let (size, lash) = (choice.size.show(MM, 3), choice.predicted_lash.show(MM, 3));
+    let miss = if in_set(&choice) {
+        ""
+    } else {
+        ", outside the set band: no size lands in it"
+    };
+    let text = format!(": shim {size} (exactly {exact}), lash then {lash}{miss}");
+    Ok((text, Some(choice)))
+}

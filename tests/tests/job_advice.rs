@@ -1,0 +1,91 @@
+//! What the advice of a whole job must hold to, on the invented engines of `examples/data`.
+
+use lashwork::job::{Action, Judged, Report};
+use lashwork::quantity::Lash;
+use lashwork::tolerance::Verdict;
+use lashwork_tests::root;
+use std::fs;
+
+fn report(name: &str) -> Report {
+    let document = fs::read(root().join("examples/data").join(name)).expect("an example");
+    lashwork_wire::report(&document).expect("a report")
+}
+
+fn judged(report: &Report, valve: &str) -> Judged {
+    let found = report
+        .valves
+        .iter()
+        .find(|v| v.name == valve)
+        .expect("the valve");
+    found.judged.first().expect("a judgement").clone()
+}
+
+/// 2.750 mm would serve; the rule 'never tighter' alone would take 2.700 mm and leave the set band.
+#[test]
+fn a_shim_that_lands_in_the_set_band_is_preferred_to_a_looser_one_outside_it() {
+    let advice = judged(&report("v-eight-shims.json"), "cylinder 7 exhaust").advice;
+    let shim = advice.shim.expect("a shim");
+    let lash = shim.predicted_lash.mm();
+    assert!(
+        (0.32..=0.38).contains(&lash),
+        "{lash} is outside 0.32 to 0.38"
+    );
+}
+
+/// What the leaves feel afterwards follows from the shim that is fitted, not from the set value.
+#[test]
+fn the_gap_to_feel_after_shimming_is_that_of_the_chosen_shim() {
+    let judged = judged(&report("v-eight-shims.json"), "cylinder 2 exhaust");
+    let (shim, warmth) = (
+        judged.advice.shim.expect("a shim"),
+        judged.warmth.expect("warmth"),
+    );
+    assert_eq!(judged.advice.feel_now, Some(shim.predicted_lash + warmth));
+}
+
+#[test]
+fn a_reading_with_one_end_is_told_which_way_to_go() {
+    let judged = judged(&report("upright-twin-warm.json"), "cylinder 2 intake");
+    assert_eq!(judged.verdict, Verdict::Tight);
+    assert_eq!(judged.advice.action, Action::Reset);
+    assert!(
+        judged.advice.text.contains("open the gap"),
+        "{}",
+        judged.advice.text
+    );
+    assert!(
+        judged.advice.text.contains("held off its seat"),
+        "{}",
+        judged.advice.text
+    );
+}
+
+#[test]
+fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
+    let sheet = report("v-twin.json").sheet();
+    assert!(sheet.contains("0.2286 mm = 0.00900 in"), "{sheet}");
+    assert!(!report("inline-four.json").sheet().contains(" in,"));
+}
+
+#[test]
+fn a_warm_aluminium_engine_feels_looser_than_it_is_at_the_reference() {
+    let report = report("upright-twin-warm.json");
+    let valve = report.valves.first().expect("a valve");
+    let low = judged(&report, &valve.name).low;
+    assert!(low.map(Lash::mm) < valve.felt_low.map(Lash::mm));
+}
+
+/// Every reading is judged by every specification that may apply, and only by those.
+#[test]
+fn a_specification_for_other_engine_numbers_judges_nothing() {
+    let report = report("inline-four.json");
+    assert_eq!(report.specifications.len(), 2);
+    for valve in &report.valves {
+        let by: Vec<&str> = valve
+            .judged
+            .iter()
+            .map(|j| j.specification.as_str())
+            .collect();
+        assert_eq!(by, ["book"]);
+    }
+}
