@@ -1,6 +1,6 @@
 //! Uncertainty budgets against published examples.
 //!
-//! Marks: SEEN = read in the source or in a public transcription of it; CALC = computed apart from
+//! Marks: SEEN = read in the source or in a public copy of it; CALC = computed apart from
 //! this library (mpmath, 30 digits and more) from the published inputs.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 

@@ -1,4 +1,8 @@
 //! What the advice of a whole job must hold to, on the invented engines of `examples/data`.
+#![allow(
+    clippy::expect_used,
+    reason = "a test that cannot read its example stops with the reason"
+)]
 
 use lashwork::job::{Action, Judged, Report};
 use lashwork::quantity::Lash;

@@ -1,6 +1,6 @@
 //! Thermal expansion against published and hand-computed figures.
 //!
-//! Marks: SEEN = read in the source or in a public transcription of it; CALC, DERIVED = computed
+//! Marks: SEEN = read in the source or in a public copy of it; CALC, DERIVED = computed
 //! from figures that were.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
