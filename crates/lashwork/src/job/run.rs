@@ -22,6 +22,90 @@ use alloc::vec::Vec;
 ///
 /// # Source
 /// The formulas of each step are named where the step lives; this function only joins them.
+///
+/// # Examples
+/// One cylinder, one reading: 0.10 mm goes, 0.12 mm does not, and 0.15 to 0.25 mm is asked for.
+/// ```
+/// use lashwork::engine::{
+///     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering,
+///     Rotation, Sense,
+/// };
+/// use lashwork::feeler::{Combination, Leaf, LeafSet, Reading, Stack};
+/// use lashwork::job::{Adjuster, Metal, Request, ValveReading, run};
+/// use lashwork::quantity::{Cycle, Marked, Temperature};
+/// use lashwork::tolerance::{
+///     Condition, Limits, Provenance, Specification, ValveLimits, Verdict,
+/// };
+/// use lashwork::valve::{ValveId, ValveKind};
+///
+/// # fn example() -> Result<(), Box<dyn std::error::Error>> {
+/// let engine = Engine::new(EngineParts {
+///     cycle: Cycle::FourStroke,
+///     cylinders: vec![Cylinder::new(CylinderLabel::numbered(1))],
+///     order: vec![CylinderLabel::numbered(1)],
+///     intervals: Intervals::Even,
+///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
+///     numbering: Numbering::FromFreeEnd,
+/// })
+/// .map_err(|errors| format!("{errors:?}"))?;
+/// let band = Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?;
+/// let limits = ValveLimits::new(Marked::parse("0.20 mm")?, band, None)?;
+/// let leaf = |text| Marked::parse(text).map(Leaf::new);
+/// let valve = |number| ValveId { cylinder: CylinderIndex::new(0), kind: ValveKind::Intake, number };
+/// let mut request = Request {
+///     title: "Invented single".into(),
+///     note: None,
+///     engine,
+///     engine_number: None,
+///     events: None,
+///     guard: None,
+///     intake_valves: 1,
+///     exhaust_valves: 1,
+///     rocker_ratio: None,
+///     adjuster: Adjuster::Unstated,
+///     pulley: None,
+///     start: None,
+///     specifications: vec![Specification {
+///         id: "book".into(),
+///         provenance: Provenance {
+///             document: "Invented book".into(),
+///             edition: None,
+///             applies_to: None,
+///             engine_numbers: None,
+///         },
+///         condition: Condition::Cold,
+///         reference: Temperature::iso_1()?,
+///         measured_at: None,
+///         intake: limits.clone(),
+///         exhaust: limits,
+///     }],
+///     reference_assumed: vec![],
+///     leaves: LeafSet::new(vec![leaf("0.10 mm")?, leaf("0.12 mm")?, leaf("0.20 mm")?])?,
+///     combination: Combination::WorstCase,
+///     metal: Metal::Unstated,
+///     readings: vec![ValveReading {
+///         valve: valve(1),
+///         reading: Reading::between(
+///             Stack::new(vec![leaf("0.10 mm")?])?,
+///             Stack::new(vec![leaf("0.12 mm")?])?,
+///         )?,
+///         hollow: None,
+///         shim: None,
+///     }],
+///     rule: None,
+/// };
+/// let report = run(&request).map_err(|problems| format!("{problems:?}"))?;
+/// assert_eq!(report.valves[0].judged[0].verdict, Verdict::Tight);
+/// assert_eq!(report.not_read, ["cylinder 1 exhaust"]);
+/// assert!(report.assumptions.iter().any(|a| a.code == "tolerance.rule"));
+/// assert!(report.sheet().contains("reset to 0.20 mm"));
+///
+/// request.readings[0].valve = valve(2);
+/// assert_eq!(run(&request).unwrap_err()[0].code, "job.no-such-valve");
+/// # Ok(())
+/// # }
+/// # example().unwrap();
+/// ```
 pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let mut problems = Vec::new();
     let mut assumptions = Assumptions::of(request);
