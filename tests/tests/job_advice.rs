@@ -93,3 +93,15 @@ fn a_specification_for_other_engine_numbers_judges_nothing() {
         assert_eq!(by, ["book"]);
     }
 }
+
+/// The fitted slope is part of the trail of numbers: without it the correction cannot be checked.
+#[test]
+fn the_report_names_the_coefficient_or_the_parts_behind_a_correction() {
+    let fitted = report("v-eight-shims.json").metal.join("\n");
+    assert!(fitted.contains("mm/K (u "), "{fitted}");
+    let parts = report("upright-twin-warm.json").metal.join("\n");
+    assert!(
+        parts.contains("steel 4140, growth closes the gap"),
+        "{parts}"
+    );
+}

@@ -20,7 +20,7 @@ pub enum Action {
     /// Measure again, with a narrower bracket.
     MeasureAgain,
     /// Let the metal come to the reference temperature before measuring again.
-    LetCool,
+    ReachReference,
 }
 
 /// What to do about a valve, in words and, where it can be computed, in numbers.
@@ -77,7 +77,7 @@ pub(super) fn advise(
             let (warm_u, all) = (warmth.1, estimate.standard_uncertainty());
             let warm_dominates = all.is_some_and(|u| 2.0 * warm_u * warm_u > u.mm() * u.mm());
             if warm_dominates {
-                advice.action = Action::LetCool;
+                advice.action = Action::ReachReference;
                 advice.text = String::from(
                     "let the metal come to the reference temperature and measure again: its temperature is most of the doubt",
                 );

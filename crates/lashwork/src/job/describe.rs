@@ -1,8 +1,11 @@
 //! Names and summaries of what a request holds, as the report shows them.
 
-use super::{CheckReport, EngineReport, PlanReport, Request, SpecificationReport, StopReport};
+use super::{
+    CheckReport, EngineReport, Metal, PlanReport, Request, SpecificationReport, StopReport,
+};
 use crate::engine::{CylinderIndex, Engine, Numbering};
-use crate::quantity::{CrankAngle, CyclePosition, LengthUnit};
+use crate::quantity::{CrankAngle, CyclePosition, LengthUnit, Temperature, TemperatureDifference};
+use crate::thermal::Effect;
 use crate::tolerance::{Provenance, Specification, ValveLimits, disagreements};
 use crate::valve::{StopPlan, ValveId, ValveKind};
 use alloc::format;
@@ -139,5 +142,52 @@ pub(super) fn plan_report(request: &Request, plan: &StopPlan) -> PlanReport {
             .iter()
             .map(|v| valve_name(request, *v))
             .collect(),
+    }
+}
+
+/// How warm the metal is and how the lash follows, one line for each fact.
+pub(super) fn metal_words(metal: &Metal) -> Vec<String> {
+    let at = |t: Temperature, u: TemperatureDifference| {
+        format!("{:.1} C (u {:.1} K)", t.celsius(), u.kelvin())
+    };
+    match metal {
+        Metal::Unstated => alloc::vec!["temperature not stated".to_string()],
+        Metal::At {
+            temperature,
+            uncertainty,
+        } => {
+            alloc::vec![format!("metal at {}", at(*temperature, *uncertainty))]
+        }
+        Metal::Coefficient {
+            coefficient,
+            temperature,
+            uncertainty,
+        } => {
+            let (slope, u) = (coefficient.mm_per_kelvin, coefficient.standard_uncertainty);
+            alloc::vec![
+                format!("metal at {}", at(*temperature, *uncertainty)),
+                format!("lash changes by {slope:+.6} mm/K (u {u:.6} mm/K), fitted from readings"),
+            ]
+        }
+        Metal::Chain {
+            chain,
+            temperatures,
+        } => {
+            let named = temperatures
+                .iter()
+                .map(|(name, (t, u))| format!("{name} at {}", at(*t, *u)));
+            let parts = chain.links().iter().map(|link| {
+                let effect = match link.effect {
+                    Effect::Opens => "opens",
+                    Effect::Closes => "closes",
+                };
+                let length = link.length.show(LengthUnit::Millimetre, 1);
+                format!(
+                    "{}: {length} of {}, growth {effect} the gap",
+                    link.part, link.material.name
+                )
+            });
+            named.chain(parts).collect()
+        }
     }
 }

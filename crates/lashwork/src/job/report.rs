@@ -166,6 +166,8 @@ pub struct Report {
     pub disagreements: Vec<String>,
     /// Stop plans, side by side; the first is the one to walk.
     pub plans: Vec<PlanReport>,
+    /// How warm the metal is and how the lash follows, one line for each fact.
+    pub metal: Vec<String>,
     /// The decision rule.
     pub rule: String,
     /// Valves read, in the order of the request.

@@ -3,7 +3,8 @@
 use super::assumptions::Assumptions;
 use super::cautions::CAUTIONS;
 use super::describe::{
-    all_disagreements, engine_report, name, plan_report, specification_report, valve_name,
+    all_disagreements, engine_report, metal_words, name, plan_report, specification_report,
+    valve_name,
 };
 use super::judging::valve_report;
 use super::{PlanReport, Problem, Report, Request, ValveReport};
@@ -154,6 +155,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             .collect(),
         disagreements: all_disagreements(&candidates),
         plans: plans(request, &train),
+        metal: metal_words(&request.metal),
         rule: rule.name().to_string(),
         valves,
         not_read: open.map(|v| valve_name(request, *v)).collect(),

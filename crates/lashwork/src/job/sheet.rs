@@ -48,6 +48,10 @@ pub(super) fn sheet(report: &Report) -> String {
     for plan in &report.plans {
         stops(&mut out, plan);
     }
+    section(&mut out, "Metal");
+    for fact in &report.metal {
+        line(&mut out, fact);
+    }
     section(&mut out, &format!("Readings (rule: {})", report.rule));
     for valve in &report.valves {
         reading(&mut out, valve);
