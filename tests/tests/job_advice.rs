@@ -105,3 +105,22 @@ fn the_report_names_the_coefficient_or_the_parts_behind_a_correction() {
         "{parts}"
     );
 }
+
+/// The same change of gap needs the opposite turn where turning in opens it.
+#[test]
+fn the_sense_of_the_screw_is_the_documents_and_assumed_only_when_open() {
+    let path = root().join("examples/data/inline-four.json");
+    let text = fs::read_to_string(path).expect("an example");
+    let turn = |document: &str| {
+        let report = lashwork_wire::report(document.as_bytes()).expect("a report");
+        let assumed = report.assumptions.iter().any(|a| a.code == "adjust.sense");
+        let screw = judged(&report, "cylinder 2 intake").advice.screw;
+        (screw.expect("a turn").angle.degrees(), assumed)
+    };
+    let (closes, stated) = turn(&text);
+    let (opens, _) = turn(&text.replace("closes_gap", "opens_gap"));
+    let (open, assumed) = turn(&text.replace(", \"turning_in\": \"closes_gap\"", ""));
+    assert!(closes < 0.0 && (closes + opens).abs() < 1e-12);
+    assert!((closes - open).abs() < 1e-12);
+    assert_eq!((stated, assumed), (false, true));
+}

@@ -136,6 +136,12 @@ words!(CombinationDoc { WorstCase = "worst_case", RootSumSquare = "root_sum_squa
 words!(SideDoc { Cam = "cam", Valve = "valve" });
 words!(EffectDoc { Opens = "opens", Closes = "closes" });
 words!(SeatDoc { ValveSide = "valve_side", CamSide = "cam_side" });
+words!(TurningInDoc {
+    /// As on most rockers.
+    Closes = "closes_gap",
+    /// As on a tappet that lengthens when its screw is turned out.
+    Opens = "opens_gap",
+});
 words!(RuleDoc {
     /// 95 % sure not to be tight; loose by simple acceptance.
     GuardedTight = "guarded_tight",
@@ -206,7 +212,10 @@ parts! {
         exhaust_closes_atdc: Q<CrankAngle>,
     }
     /// An adjusting screw: its pitch or its threads per inch.
-    ScrewDoc { #[deserr(default)] pitch: Option<Q<Length>>, #[deserr(default)] threads_per_inch: Option<f64>, seat: SeatDoc }
+    ScrewDoc { #[deserr(default)] pitch: Option<Q<Length>>, #[deserr(default)] threads_per_inch: Option<f64>, seat: SeatDoc,
+        /// What turning the screw in does to the gap.
+        #[deserr(default)] turning_in: Option<TurningInDoc>,
+    }
     /// Shims: how the gap follows their thickness, and the sizes that can be had.
     ShimDoc {
         /// Change of gap for one unit of shim: 1 on a bucket.

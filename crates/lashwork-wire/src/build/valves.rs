@@ -1,7 +1,7 @@
 //! The valves section.
 
 use super::value;
-use crate::document::{ScrewDoc, SeatDoc, ShimDoc, ValvesDoc};
+use crate::document::{ScrewDoc, SeatDoc, ShimDoc, TurningInDoc, ValvesDoc};
 use lashwork::adjust::{ScrewSeat, ShimSeries, Thread};
 use lashwork::job::{Adjuster, Problem};
 use lashwork::quantity::CrankAngle;
@@ -83,6 +83,7 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
     Some(Adjuster::Screw {
         thread: thread?,
         seat,
+        inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
     })
 }
 

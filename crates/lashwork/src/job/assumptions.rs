@@ -55,10 +55,14 @@ impl Assumptions {
             }
             Metal::Coefficient { .. } => {}
         }
-        if matches!(request.adjuster, Adjuster::Screw { .. }) {
+        if let Adjuster::Screw {
+            inward_closes: None,
+            ..
+        } = request.adjuster
+        {
             all.add(
                 "adjust.sense",
-                "right-hand thread, and turning the screw in closes the gap",
+                "sense of the screw not stated: turning it in is taken to close the gap",
             );
         }
         let ratio_used = matches!(request.adjuster, Adjuster::Screw { .. })

@@ -22,6 +22,8 @@ pub enum Adjuster {
         thread: Thread,
         /// Which end of the rocker it sits in.
         seat: ScrewSeat,
+        /// Whether turning it in closes the gap; taken so, and listed, when not stated.
+        inward_closes: Option<bool>,
     },
     /// A shim of fixed thickness.
     Shim {

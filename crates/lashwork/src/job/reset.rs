@@ -34,10 +34,18 @@ pub(super) fn reset(
         advice.change = Some(target - found);
         match (&request.adjuster, read.shim) {
             (Adjuster::Unstated, _) => {}
-            (Adjuster::Screw { thread, seat }, _) => {
+            (
+                Adjuster::Screw {
+                    thread,
+                    seat,
+                    inward_closes,
+                },
+                _,
+            ) => {
                 let ratio = request.rocker_ratio.unwrap_or(1.0);
                 let change = target - found;
-                let turn = screw_turn(change, *thread, *seat, ratio, true).map_err(refused)?;
+                let closes = inward_closes.unwrap_or(true);
+                let turn = screw_turn(change, *thread, *seat, ratio, closes).map_err(refused)?;
                 add(advice, &format!(": screw {}", turn.words()));
                 advice.screw = Some(turn);
             }
