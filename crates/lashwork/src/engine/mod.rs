@@ -44,6 +44,7 @@ mod rotation;
 mod slider_crank;
 mod tdc;
 
+pub use crate::quantity::PinOffset;
 pub use articulated_rod::{ArticulatedRod, ArticulatedRodError};
 pub use assumption::EngineAssumption;
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
@@ -52,5 +53,5 @@ pub use machine::Engine;
 pub use parts::{EngineParts, Intervals};
 pub use pulley::{Pulley, PulleyArc, PulleyError};
 pub use rotation::{End, Numbering, Rotation, Sense};
-pub use slider_crank::{PinOffset, SliderCrank, SliderCrankError};
+pub use slider_crank::{SliderCrank, SliderCrankError};
 pub use tdc::{PistonStops, TdcError, TdcEstimate};

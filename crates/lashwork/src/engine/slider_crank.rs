@@ -11,61 +11,9 @@
 //! `x = r cos t + sqrt(l^2 - (r sin t - e)^2)`.
 
 use super::check::crank;
-use crate::quantity::{CrankAngle, Length, QuantityError};
+use crate::quantity::{CrankAngle, Length, PinOffset, QuantityError};
 use alloc::string::String;
 use serde::Serialize;
-use serde::ser::{SerializeMap, Serializer};
-
-/// How far the line of the piston pin misses the crank's centre, by an offset pin or an offset
-/// bore; positive toward the side the crankpin moves to after top dead centre.
-///
-/// ```
-/// use lashwork::engine::PinOffset;
-/// assert_eq!(PinOffset::from_mm(-1.5)?.mm(), -1.5);
-/// assert!(PinOffset::from_mm(f64::NAN).is_err());
-/// # Ok::<(), lashwork::quantity::QuantityError>(())
-/// ```
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub struct PinOffset(f64);
-
-impl PinOffset {
-    /// No offset.
-    pub const ZERO: Self = Self(0.0);
-    /// Greatest size either way in millimetres.
-    pub const MAX_MM: f64 = 500.0;
-
-    /// Takes a number of millimetres.
-    ///
-    /// # Errors
-    /// [`QuantityError::OutOfRange`] if not finite or over [`Self::MAX_MM`].
-    pub fn from_mm(mm: f64) -> Result<Self, QuantityError> {
-        if (-Self::MAX_MM..=Self::MAX_MM).contains(&mm) {
-            Ok(Self(mm))
-        } else {
-            Err(QuantityError::OutOfRange {
-                what: "piston pin offset",
-                got: mm,
-                unit: "mm",
-                min: -Self::MAX_MM,
-                max: Self::MAX_MM,
-            })
-        }
-    }
-
-    /// Millimetres.
-    #[must_use]
-    pub const fn mm(self) -> f64 {
-        self.0
-    }
-}
-
-impl Serialize for PinOffset {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(1))?;
-        map.serialize_entry("mm", &self.0)?;
-        map.end()
-    }
-}
 
 /// Why a crank and rod cannot turn, or a piston cannot be there.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]

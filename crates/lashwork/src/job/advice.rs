@@ -43,7 +43,7 @@ pub struct Advice {
 }
 
 /// Advice for one judged reading. `estimate` is at the reference temperature, `warmth` what the
-/// metal's temperature adds to it, `warmth_u_mm` the uncertainty of that.
+/// metal's temperature adds to it, with the standard uncertainty of that in millimetres.
 pub(super) fn advise(
     request: &Request,
     read: &ValveReading,

@@ -63,9 +63,7 @@ fn judge_one(
     let refused = |e: ToleranceError| Problem::new(place, e.code(), e.to_string(), e.hint());
     let correction = warmth(&request.metal, specification.reference)
         .map_err(|e| Problem::new("/metal", e.code(), e.to_string(), e.hint()))?;
-    let none = LashChange::from_mm(0.0)
-        .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?;
-    let warmth = correction.as_ref().map_or(none, |c| c.change);
+    let warmth = correction.as_ref().map_or(LashChange::ZERO, |c| c.change);
     let warmth_u = correction
         .as_ref()
         .map_or(0.0, Correction::standard_uncertainty_mm);

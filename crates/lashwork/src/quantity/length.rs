@@ -6,6 +6,7 @@
 use super::error::check;
 use super::{LengthUnit, Marked, Nominal, QuantityError};
 use alloc::string::String;
+use core::marker::PhantomData;
 use core::ops::{Add, Neg, Sub};
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
@@ -162,6 +163,37 @@ length_type!(
     /// ```
     ScrewTravel, "screw travel", -40.0, 40.0
 );
+
+length_type!(
+    /// How far the line of the piston pin misses the crank's centre, by an offset pin or an offset
+    /// bore; positive toward the side the crankpin moves to after top dead centre.
+    ///
+    /// ```
+    /// use lashwork::quantity::PinOffset;
+    /// assert_eq!(PinOffset::from_mm(-1.5)?.mm(), -1.5);
+    /// assert!(PinOffset::from_mm(f64::NAN).is_err());
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    PinOffset, "piston pin offset", -500.0, 500.0
+);
+
+/// No length at all, for the types that may be nothing.
+macro_rules! zero {
+    ($($name:ident: $doc:literal;)*) => {$(
+        impl $name {
+            #[doc = $doc]
+            pub const ZERO: Self = Self(base::Length {
+                dimension: PhantomData,
+                units: PhantomData,
+                value: 0.0,
+            });
+        }
+    )*};
+}
+zero! {
+    LashChange: "No change.";
+    PinOffset: "No offset.";
+}
 
 impl Sub for Lash {
     type Output = LashChange;

@@ -24,7 +24,7 @@ pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, ScrewAngle,
 };
 pub use error::QuantityError;
-pub use length::{Lash, LashChange, Length, ScrewTravel, ShimThickness};
+pub use length::{Lash, LashChange, Length, PinOffset, ScrewTravel, ShimThickness};
 pub use nominal::{LengthUnit, Marked, Nominal};
 pub use temperature::{Temperature, TemperatureDifference};
 pub use written::Written;

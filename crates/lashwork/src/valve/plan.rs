@@ -205,9 +205,10 @@ impl<'e> ValveTrain<'e> {
     pub fn cylinder_by_cylinder(&self, start: Option<CylinderIndex>) -> StopPlan {
         let mut places: Vec<(CyclePosition, Vec<ValveCheck>)> = Vec::new();
         let mut unreachable = Vec::new();
+        let valves = self.valves();
         for &cylinder in self.engine.order() {
             let tdc = self.engine.firing_position(cylinder);
-            for valve in self.valves().into_iter().filter(|v| v.cylinder == cylinder) {
+            for &valve in valves.iter().filter(|v| v.cylinder == cylinder) {
                 let Some(window) = self.window(valve.kind) else {
                     unreachable.push(valve);
                     continue;
