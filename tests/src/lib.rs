@@ -7,6 +7,7 @@
     reason = "a test helper that cannot go on fails the test with a reason"
 )]
 
+pub mod values;
 pub mod vectors;
 
 use serde_json::Value;

@@ -6,12 +6,9 @@ use lashwork::adjust::{
     ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, screw_turn,
 };
 use lashwork::quantity::{
-    Lash, LashChange, Length, LengthUnit, Marked, Nominal, ScrewAngle, ShimThickness,
+    Lash, LashChange, Length, LengthUnit, Nominal, ScrewAngle, ShimThickness,
 };
-
-fn marked(text: &str) -> Marked {
-    Marked::parse(text).unwrap()
-}
+use lashwork_tests::values::mark as marked;
 
 fn turn(change: &str, thread: Thread, seat: ScrewSeat, ratio: f64, inward: bool) -> ScrewTurn {
     let change = LashChange::parse(change).unwrap();

@@ -8,11 +8,8 @@
 )]
 
 use lashwork::engine::{ArticulatedRod, PinOffset, PistonStops, Pulley, PulleyArc, SliderCrank};
-use lashwork::quantity::{AxisAngle, CrankAngle, Length};
-
-fn deg(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap()
-}
+use lashwork::quantity::{AxisAngle, Length};
+use lashwork_tests::values::deg;
 
 fn near(got: f64, wanted: f64, slack: f64) {
     assert!(

@@ -8,12 +8,9 @@ use lashwork::engine::{
     CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, PinOffset, PistonStops, Pulley,
     Rotation, Sense, SliderCrank, layout,
 };
-use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, CyclePosition, Length};
+use lashwork::quantity::{AxisAngle, Cycle, CyclePosition, Length};
+use lashwork_tests::values::deg;
 use proptest::prelude::*;
-
-fn deg(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap()
-}
 
 fn cycles() -> impl Strategy<Value = Cycle> {
     prop_oneof![Just(Cycle::TwoStroke), Just(Cycle::FourStroke)]

@@ -14,16 +14,13 @@ use lashwork::engine::{
     Cylinder, CylinderLabel, End, Engine, EngineAssumption, EngineError, EngineParts, Intervals,
     Numbering, Rotation, Sense,
 };
-use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, CyclePosition};
+use lashwork::quantity::{AxisAngle, Cycle, CyclePosition};
+use lashwork_tests::values::deg;
 
 const RUNNING: Rotation = Rotation {
     sense: Sense::Clockwise,
     seen_from: End::Free,
 };
-
-fn deg(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap()
-}
 
 fn pins(degrees: &[f64]) -> Vec<AxisAngle> {
     degrees

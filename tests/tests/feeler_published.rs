@@ -6,10 +6,7 @@ use lashwork::feeler::{
     Combination, Felt, Leaf, LeafSet, Reading, Stack, assumed_leaf_tolerance, bracket,
 };
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
-
-fn marked(text: &str) -> Marked {
-    Marked::parse(text).unwrap()
-}
+use lashwork_tests::values::mark as marked;
 
 fn one(text: &str) -> Stack {
     Stack::new(vec![Leaf::new(marked(text))]).unwrap()

@@ -1,23 +1,12 @@
 //! Chains of parts: changes and budgets worked out by hand from published coefficients.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-use lashwork::quantity::{Lash, Length, Temperature, TemperatureDifference};
+use lashwork::quantity::{Lash, Length};
 use lashwork::thermal::{
     Chain, Effect, Expansion, Follows, Link, Material, PartTemperatures, Side, ThermalError,
-    fit_coefficient, material, straight_line,
+    fit_coefficient, straight_line,
 };
-
-fn celsius(c: f64) -> Temperature {
-    Temperature::from_celsius(c).unwrap()
-}
-
-fn kelvin(k: f64) -> TemperatureDifference {
-    TemperatureDifference::from_kelvin(k).unwrap()
-}
-
-fn table(name: &str) -> Material {
-    material(name).unwrap().clone()
-}
+use lashwork_tests::values::{celsius, kelvin, table};
 
 fn link(part: &str, of: &str, mm: f64, side: Side, effect: Effect, follows: &str) -> Link {
     Link {

@@ -1,15 +1,11 @@
 //! Cooling against worked examples; figures computed apart (mpmath) from published statements.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 use lashwork::quantity::{Temperature, TemperatureDifference};
 use lashwork::thermal::{
     CoolDown, LashCoefficient, ThermalError, fit_cool_down, surroundings_from_three,
 };
+use lashwork_tests::values::celsius;
 use proptest::prelude::*;
-
-fn celsius(c: f64) -> Temperature {
-    Temperature::from_celsius(c).unwrap()
-}
 
 #[track_caller]
 fn close(got: f64, want: f64, within: f64) {

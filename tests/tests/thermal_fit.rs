@@ -1,12 +1,8 @@
 //! Lines through readings: certified values, and uncertainties worked out by hand.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-use lashwork::quantity::{Lash, QuantityError, Temperature};
+use lashwork::quantity::{Lash, QuantityError};
 use lashwork::thermal::{ThermalError, fit_coefficient, straight_line};
-
-fn celsius(c: f64) -> Temperature {
-    Temperature::from_celsius(c).unwrap()
-}
+use lashwork_tests::values::celsius;
 
 #[track_caller]
 fn close(got: f64, want: f64, within: f64) {

@@ -5,19 +5,16 @@
     reason = "a test fails by panicking"
 )]
 
-use lashwork::quantity::{Lash, Length, Temperature, TemperatureDifference};
+use lashwork::quantity::{Lash, Length, TemperatureDifference};
 use lashwork::thermal::{
     Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient, materials,
 };
+use lashwork_tests::values::celsius;
 use proptest::prelude::*;
 
 const NAMES: [&str; 3] = ["air", "block", "head"];
 /// Sums of a few growths of at most 10 mm in different order: some ulps.
 const ROUNDING_MM: f64 = 1e-12;
-
-fn celsius(c: f64) -> Temperature {
-    Temperature::from_celsius(c).unwrap()
-}
 
 fn a_link() -> impl Strategy<Value = Link> {
     let material = 0..materials().len();

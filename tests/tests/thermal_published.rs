@@ -2,22 +2,10 @@
 //!
 //! Marks: SEEN = read in the source or in a public copy of it; CALC, DERIVED = computed
 //! from figures that were.
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
-use lashwork::quantity::{Lash, Temperature, TemperatureDifference};
-use lashwork::thermal::{LashCoefficient, Material, ThermalError, material, materials};
-
-fn celsius(c: f64) -> Temperature {
-    Temperature::from_celsius(c).unwrap()
-}
-
-fn kelvin(k: f64) -> TemperatureDifference {
-    TemperatureDifference::from_kelvin(k).unwrap()
-}
-
-fn table(name: &str) -> Material {
-    material(name).unwrap().clone()
-}
+use lashwork::quantity::{Lash, Temperature};
+use lashwork::thermal::{LashCoefficient, ThermalError, material, materials};
+use lashwork_tests::values::{celsius, kelvin, table};
 
 /// Growth in millimetres of a part of `mm` at 20 C.
 fn growth(name: &str, mm: f64, from: f64, to: f64) -> Result<f64, ThermalError> {

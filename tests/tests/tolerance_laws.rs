@@ -7,14 +7,11 @@ use lashwork::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge, normal_cdf,
     normal_quantile, normal_tail,
 };
+use lashwork_tests::values::u;
 use proptest::prelude::*;
 
 fn lash(mm: f64) -> Lash {
     Lash::from_mm(mm).unwrap()
-}
-
-fn u(mm: f64) -> LashUncertainty {
-    LashUncertainty::from_mm(mm).unwrap()
 }
 
 fn band(low_um: i64, width_um: i64) -> Limits {

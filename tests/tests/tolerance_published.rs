@@ -8,11 +8,10 @@
     reason = "figures stand as published, and a wrong set-up should stop the test"
 )]
 
-use lashwork::quantity::{Lash, Marked};
 use lashwork::tolerance::{
-    LashEstimate, LashUncertainty, Limits, conformance, guard_factor, normal_cdf, normal_quantile,
-    normal_tail,
+    LashEstimate, Limits, conformance, guard_factor, normal_cdf, normal_quantile, normal_tail,
 };
+use lashwork_tests::values::{band, lash, mark, u};
 
 const EPS: f64 = f64::EPSILON;
 
@@ -210,22 +209,6 @@ fn normal_quantiles() {
     assert_eq!(normal_quantile(1.0), f64::INFINITY);
     assert!(normal_quantile(-0.1).is_nan() && normal_quantile(f64::NAN).is_nan());
     assert!((normal_quantile(0.9999) - 3.7190164854556806).abs() < 1e-11);
-}
-
-fn lash(text: &str) -> Lash {
-    Lash::parse(text).unwrap()
-}
-
-fn mark(text: &str) -> Marked {
-    Marked::parse(text).unwrap()
-}
-
-fn band(low: &str, high: &str) -> Limits {
-    Limits::between(mark(low), mark(high)).unwrap()
-}
-
-fn u(mm: f64) -> LashUncertainty {
-    LashUncertainty::from_mm(mm).unwrap()
 }
 
 /// A rectangle convolved with a normal: lower end, upper end, normal part, limit, chance to lie

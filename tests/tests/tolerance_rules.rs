@@ -7,27 +7,12 @@
     reason = "a test says what it expects exactly, and a wrong set-up should stop it"
 )]
 
-use lashwork::quantity::{Lash, LashChange, Marked, Temperature};
+use lashwork::quantity::{Lash, LashChange, Temperature};
 use lashwork::tolerance::{
     Applicability, Condition, DecisionRule, LashEstimate, LashUncertainty, Limits, NumberRange,
     Provenance, Specification, ValveLimits, Verdict, disagreements, judge,
 };
-
-fn lash(text: &str) -> Lash {
-    Lash::parse(text).unwrap()
-}
-
-fn mark(text: &str) -> Marked {
-    Marked::parse(text).unwrap()
-}
-
-fn band(low: &str, high: &str) -> Limits {
-    Limits::between(mark(low), mark(high)).unwrap()
-}
-
-fn u(mm: f64) -> LashUncertainty {
-    LashUncertainty::from_mm(mm).unwrap()
-}
+use lashwork_tests::values::{band, lash, mark, u};
 
 fn normal(mm: f64, sigma: f64) -> LashEstimate {
     let at = Lash::from_mm(mm).unwrap();

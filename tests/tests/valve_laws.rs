@@ -9,14 +9,11 @@ use lashwork::engine::{
 };
 use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 use lashwork::valve::{CamEvents, StopPlan, ValveId, ValveTrain};
+use lashwork_tests::values::deg;
 use proptest::prelude::*;
 
 /// Rounding of sums of sevenths and ninths of a cycle, in degrees.
 const ROUNDING: f64 = 1e-8;
-
-fn deg(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap()
-}
 
 fn engine(order: &[usize], sides: &[u8], intervals: Intervals) -> Engine {
     let cylinders = layout::inline(order.len(), &[])

@@ -15,12 +15,9 @@ use lashwork::engine::{
 };
 use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 use lashwork::valve::{CamEvents, Stop, ValveId, ValveKind, ValveTrain, Window};
+use lashwork_tests::values::deg;
 
 use ValveKind::{Exhaust, Intake};
-
-fn deg(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap()
-}
 
 fn at(degrees: f64) -> CyclePosition {
     CyclePosition::new(Cycle::FourStroke, deg(degrees))
