@@ -127,6 +127,12 @@ pub(super) fn plan_report(request: &Request, plan: &StopPlan) -> PlanReport {
                 .iter()
                 .map(|c| CheckReport {
                     valve: valve_name(request, c.valve),
+                    cylinder: engine
+                        .cylinder(c.valve.cylinder)
+                        .map(|c| c.label.to_string())
+                        .unwrap_or_default(),
+                    kind: c.valve.kind,
+                    number: c.valve.number,
                     margin: c.margin,
                 })
                 .collect(),

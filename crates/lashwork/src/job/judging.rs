@@ -4,7 +4,7 @@ use super::advice::advise;
 use super::describe::valve_name;
 use super::{Judged, Metal, Problem, Request, ValveReading, ValveReport};
 use crate::feeler::{Felt, Reading, assumed_leaf_tolerance};
-use crate::quantity::{LashChange, LengthUnit, Temperature};
+use crate::quantity::{Lash, LashChange, LengthUnit, Marked, Temperature};
 use crate::thermal::{Correction, ThermalError};
 use crate::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
@@ -106,11 +106,18 @@ fn judge_one(
         normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
         standard_uncertainty_mm: estimate.standard_uncertainty().map(LashUncertainty::mm),
         limits: limits.judging().to_string(),
+        limit_low: limits.judging().lower().and_then(exact),
+        limit_high: limits.judging().upper().and_then(exact),
+        set_to: exact(limits.set_to()),
         verdict: judgement.verdict,
         probabilities: judgement.probabilities,
         provable: judgement.provable,
         advice,
     })
+}
+
+fn exact(mark: Marked) -> Option<Lash> {
+    Lash::from_nominal(mark.nominal()).ok()
 }
 
 /// What the metal's temperature adds to the lash against `reference`.

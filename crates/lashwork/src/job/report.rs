@@ -77,6 +77,12 @@ pub struct StopReport {
 pub struct CheckReport {
     /// The valve by name.
     pub valve: String,
+    /// Cylinder label.
+    pub cylinder: String,
+    /// Intake or exhaust.
+    pub kind: ValveKind,
+    /// Which of its kind, from 1.
+    pub number: u8,
     /// Crank degrees to the nearer edge of its window.
     pub margin: CrankAngle,
 }
@@ -116,6 +122,12 @@ pub struct Judged {
     pub standard_uncertainty_mm: Option<f64>,
     /// The limits it was judged against, as printed.
     pub limits: String,
+    /// The lower of those limits, if there is one.
+    pub limit_low: Option<Lash>,
+    /// The upper of those limits, if there is one.
+    pub limit_high: Option<Lash>,
+    /// What the valve is set to when it is set.
+    pub set_to: Option<Lash>,
     /// The verdict.
     pub verdict: Verdict,
     /// How sure it is.

@@ -64,6 +64,18 @@ pub enum ToleranceError {
         /// The refused number.
         got: f64,
     },
+    /// A picture has no bins, too many, or no width.
+    #[error("{bins} bins from {from_mm} mm to {to_mm} mm make no picture")]
+    Bins {
+        /// The refused number.
+        bins: usize,
+        /// Most bins there may be.
+        most: usize,
+        /// Where the picture starts, in millimetres.
+        from_mm: f64,
+        /// Where it ends, in millimetres.
+        to_mm: f64,
+    },
 }
 
 impl ToleranceError {
@@ -78,6 +90,7 @@ impl ToleranceError {
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
+            Self::Bins { .. } => "tolerance.bins",
         }
     }
 
@@ -100,6 +113,9 @@ impl ToleranceError {
             Self::SetOutsideLeaveAlone { leave_alone, .. } => alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             ),
+            Self::Bins { most, .. } => {
+                alloc::format!("ask for 1 to {most} bins, with the end above the start")
+            }
             Self::Confidence { .. } => {
                 String::from("write 0.95 for 95 %; 0.5 means no guard on that side")
             }

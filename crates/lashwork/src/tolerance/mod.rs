@@ -24,6 +24,7 @@ mod error;
 mod estimate;
 mod limits;
 mod normal;
+mod picture;
 mod rule;
 mod specification;
 mod student;
