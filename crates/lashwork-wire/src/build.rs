@@ -1,5 +1,6 @@
 //! From a document as written to a job request of typed values; every fault is reported at its place.
 
+mod crank_train;
 mod engine;
 mod metal;
 mod readings;
@@ -121,6 +122,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
     );
 
     let (valves, engine) = (valves?, engine?);
+    let engine = crank_train::with_ring(engine, valves.cam_ring, problems)?;
     Some(Request {
         title: title?,
         note,

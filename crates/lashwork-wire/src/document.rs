@@ -5,7 +5,8 @@ use crate::quantity::Q;
 use deserr::Deserr;
 use lashwork::job::Problem;
 use lashwork::quantity::{
-    AxisAngle, CrankAngle, Length, Marked, ShimThickness, Temperature, TemperatureDifference,
+    AxisAngle, CrankAngle, Length, Marked, PinOffset, ShimThickness, Temperature,
+    TemperatureDifference,
 };
 use schemars::JsonSchema;
 use serde_json::Value;
@@ -179,6 +180,10 @@ parts! {
         numbering: String,
         /// Diameter of the pulley that carries the marks.
         #[deserr(default)] pulley_diameter: Option<Q<Length>>,
+        /// Crank and rod, alike in all cylinders.
+        #[deserr(default)] crank: Option<CrankDoc>,
+        /// Master and link rods of a radial engine.
+        #[deserr(default)] link_rods: Option<LinkRodsDoc>,
     }
     /// A cylinder.
     CylinderDoc {
@@ -189,6 +194,8 @@ parts! {
         #[deserr(default)] bank: Option<Q<AxisAngle>>,
         /// Direction of its crankpin, on the same scale.
         #[deserr(default)] crankpin: Option<Q<AxisAngle>>,
+        /// Its own piston pin offset, instead of the one of `crank`.
+        #[deserr(default)] offset: Option<Q<PinOffset>>,
     }
     /// Running direction and the end it is seen from.
     RotationDoc { sense: SenseDoc, seen_from: EndDoc }
@@ -203,6 +210,8 @@ parts! {
         #[deserr(default)] rocker_ratio: Option<f64>,
         #[deserr(default)] screw: Option<ScrewDoc>,
         #[deserr(default)] shim: Option<ShimDoc>,
+        /// The cam ring of each row of a radial engine.
+        #[deserr(default)] cam_ring: Option<CamRingDoc>,
     }
     /// Cam events in crank degrees; negative on the other side of dead centre.
     EventsDoc {
@@ -303,3 +312,7 @@ parts! {
     /// A hollow worn into the pad, which a flat leaf bridges.
     HollowDoc { depth: Q<Marked>, uncertainty: Q<Marked> }
 }
+
+mod crank_train;
+
+pub(crate) use crank_train::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};

@@ -4,7 +4,7 @@ use crate::problems::{Problems, pointer};
 use deserr::{Deserr, IntoValue, Map, Value, ValuePointerRef};
 use lashwork::job::Problem;
 use lashwork::quantity::{
-    AxisAngle, CrankAngle, Length, Marked, QuantityError, ShimThickness, Temperature,
+    AxisAngle, CrankAngle, Length, Marked, PinOffset, QuantityError, ShimThickness, Temperature,
     TemperatureDifference,
 };
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -35,6 +35,7 @@ macro_rules! from_text {
 from_text! {
     Marked, "ExactLength", "0.15 mm";
     Length, "Length", "120 mm";
+    PinOffset, "PinOffset", "1.5 mm";
     ShimThickness, "ShimThickness", "2.80 mm";
     Temperature, "Temperature", "20 C";
     TemperatureDifference, "TemperatureDifference", "2 K";

@@ -1,6 +1,6 @@
 //! The engine section.
 
-use super::value;
+use super::{crank_train, value};
 use crate::document::{CycleDoc, EndDoc, EngineDoc, FiringDoc, SenseDoc};
 use lashwork::engine::{
     Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley, Rotation,
@@ -19,7 +19,9 @@ pub(super) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pul
 fn has_short_lists(doc: &EngineDoc, problems: &mut Vec<Problem>) -> bool {
     let cylinders = super::is_short(&doc.cylinders, "/engine/cylinders", problems);
     let order = super::is_short(&doc.firing_order, "/engine/firing_order", problems);
-    cylinders && order
+    let rods = doc.link_rods.as_ref();
+    let rods = rods.is_none_or(|rods| super::crank_train::has_short_lists(rods, problems));
+    cylinders && order && rods
 }
 
 /// The engine, checked by the core.
@@ -28,6 +30,7 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
     if !has_short_lists(&doc, problems) {
         return None;
     }
+    let (crank, link_rods) = (doc.crank, doc.link_rods);
     let mut cylinders = Vec::new();
     for (i, c) in doc.cylinders.into_iter().enumerate() {
         let place = format!("/engine/cylinders/{i}");
@@ -38,17 +41,19 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
         ) {
             if c.bank.is_some() != c.crankpin.is_some() {
                 problems.push(Problem::new(
-                    place,
+                    place.as_str(),
                     "engine.half-geometry",
                     "bank and crankpin only mean something together",
                     "give both or neither",
                 ));
             }
+            let crank = crank_train::crank(crank.as_ref(), c.offset, &place, problems);
             cylinders.push(Cylinder {
                 label,
                 side: c.side,
                 bank: c.bank.map(|q| q.0),
                 crankpin: c.crankpin.map(|q| q.0),
+                crank,
             });
         }
     }
@@ -117,11 +122,15 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
             _ => Numbering::Stated(doc.numbering),
         },
     };
-    Engine::new(parts)
+    let engine = Engine::new(parts)
         .map_err(|errors| {
             for e in errors {
                 super::fault!(problems, "/engine", e);
             }
         })
-        .ok()
+        .ok()?;
+    match link_rods {
+        Some(rods) => crank_train::with_link_rods(engine, &rods, problems),
+        None => Some(engine),
+    }
 }

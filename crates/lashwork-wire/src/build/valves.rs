@@ -3,6 +3,7 @@
 use super::value;
 use crate::document::{ScrewDoc, SeatDoc, ShimDoc, TurningInDoc, ValvesDoc};
 use lashwork::adjust::{ScrewSeat, ShimSeries, Thread};
+use lashwork::engine::CamRing;
 use lashwork::job::{Adjuster, Problem};
 use lashwork::quantity::CrankAngle;
 use lashwork::valve::CamEvents;
@@ -15,6 +16,7 @@ pub(super) struct Valves {
     pub(super) guard: Option<CrankAngle>,
     pub(super) rocker_ratio: Option<f64>,
     pub(super) adjuster: Adjuster,
+    pub(super) cam_ring: Option<CamRing>,
 }
 
 /// The valves, checked by the core.
@@ -43,6 +45,8 @@ pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Val
             None
         }
     };
+    let cam_ring = doc.cam_ring.as_ref();
+    let cam_ring = cam_ring.and_then(|ring| super::crank_train::ring(ring, problems));
     if problems.len() > before {
         return None;
     }
@@ -53,6 +57,7 @@ pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Val
         guard: doc.guard.map(|g| g.0),
         rocker_ratio: doc.rocker_ratio,
         adjuster: adjuster?,
+        cam_ring,
     })
 }
 

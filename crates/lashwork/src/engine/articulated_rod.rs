@@ -1,8 +1,8 @@
 //! Link rods of radial engines: hung on the master rod, they shift a cylinder's dead centres.
 //!
 //! # Conventions
-//! Angles count in the running direction from the master cylinder. The knuckle pin of a cylinder is
-//! taken to stand, with the master rod at its own top dead centre, in the direction of the cylinder.
+//! Angles count in the running direction from the master cylinder. The knuckle pin's direction is the
+//! one it has, seen from the crankpin, with the master rod at its own top dead centre.
 //!
 //! # Method
 //! The knuckle pin moves with the crankpin and swings with the master rod; the link rod then gives
@@ -50,6 +50,16 @@ pub enum ArticulatedRodError {
         /// From the crankpin's centre to the knuckle pin's.
         knuckle: Length,
     },
+    /// The piston has no top and bottom near its cylinder's direction.
+    #[error(
+        "a knuckle pin at {:.2} deg from its cylinder gives the piston no dead centre within a \
+         quarter turn of the cylinder's direction",
+        .apart.degrees()
+    )]
+    NoDeadCentre {
+        /// From the cylinder's direction to the knuckle pin's.
+        apart: AxisAngle,
+    },
     /// A dimension is out of range.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -63,6 +73,7 @@ impl ArticulatedRodError {
             Self::NoCrankRadius => "engine.articulated-crank-radius",
             Self::MasterTooShort { .. } => "engine.master-rod-too-short",
             Self::LinkTooShort { .. } => "engine.link-rod-too-short",
+            Self::NoDeadCentre { .. } => "engine.link-rod-no-dead-centre",
             Self::Quantity(inner) => inner.code(),
         }
     }
@@ -74,6 +85,9 @@ impl ArticulatedRodError {
             Self::NoCrankRadius => String::from("give half the stroke of the master cylinder"),
             Self::MasterTooShort { .. } | Self::LinkTooShort { .. } => {
                 String::from("give the rods between centres and half the master's stroke")
+            }
+            Self::NoDeadCentre { .. } => {
+                String::from("give the knuckle pin's direction with the master at its top")
             }
             Self::Quantity(inner) => inner.hint(),
         }
@@ -95,12 +109,14 @@ impl ArticulatedRodError {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct ArticulatedRod {
     tdc_shift: CrankAngle,
+    bdc_shift: CrankAngle,
     stroke: Length,
 }
 
 impl ArticulatedRod {
     /// Takes the crank radius, the master rod, the radius from the crankpin's centre to the knuckle
-    /// pin's, the link rod, and how far the cylinder stands from the master cylinder.
+    /// pin's, the link rod, and how far the cylinder stands from the master cylinder. The knuckle pin
+    /// stands in the cylinder's direction.
     ///
     /// # Errors
     /// [`ArticulatedRodError`]: no crank radius, or a rod not longer than crank and knuckle radius
@@ -109,6 +125,38 @@ impl ArticulatedRod {
         crank_radius: Length,
         master_rod: Length,
         knuckle_radius: Length,
+        link_rod: Length,
+        cylinder: AxisAngle,
+    ) -> Result<Self, ArticulatedRodError> {
+        let knuckle = (knuckle_radius, cylinder);
+        Self::with_knuckle(crank_radius, master_rod, knuckle, link_rod, cylinder)
+    }
+
+    /// The same with a knuckle pin that stands elsewhere: its radius and its direction, both from the
+    /// crankpin's centre, the direction counted from the master cylinder.
+    ///
+    /// # Errors
+    /// As [`ArticulatedRod::new`]; [`ArticulatedRodError::NoDeadCentre`] if the knuckle pin is so far
+    /// from its cylinder that the piston has no top and bottom there.
+    ///
+    /// ```
+    /// use lashwork::engine::ArticulatedRod;
+    /// use lashwork::quantity::{AxisAngle, Length};
+    /// let mm = Length::from_mm;
+    /// let at = AxisAngle::from_degrees;
+    /// // Knuckle pins may be moved so that the piston tops where its crankpin points along the bore.
+    /// let rod = |knuckle| {
+    ///     let knuckle = (mm(75.0)?, at(knuckle)?);
+    ///     let rod = ArticulatedRod::with_knuckle(mm(75.0)?, mm(300.0)?, knuckle, mm(225.0)?, at(80.0)?)?;
+    ///     Ok::<_, Box<dyn std::error::Error>>(rod.tdc_shift().degrees())
+    /// };
+    /// assert!(rod(80.0)? > 3.0 && rod(90.0)? < 0.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn with_knuckle(
+        crank_radius: Length,
+        master_rod: Length,
+        (knuckle_radius, knuckle): (Length, AxisAngle),
         link_rod: Length,
         cylinder: AxisAngle,
     ) -> Result<Self, ArticulatedRodError> {
@@ -136,11 +184,20 @@ impl ArticulatedRod {
             knuckle: knuckle_radius.mm(),
             link: link_rod.mm(),
             axis: cylinder.within_turn().to_radians(),
+            apart: (knuckle - cylinder).within_turn().to_radians(),
         };
-        let top = rods.dead_centre(0.0);
-        let bottom = rods.dead_centre(core::f64::consts::PI);
+        let (top, bottom) = (
+            rods.dead_centre(0.0, true),
+            rods.dead_centre(core::f64::consts::PI, false),
+        );
+        let (Some(top), Some(bottom)) = (top, bottom) else {
+            return Err(ArticulatedRodError::NoDeadCentre {
+                apart: knuckle - cylinder,
+            });
+        };
         Ok(Self {
             tdc_shift: crank(top.to_degrees()),
+            bdc_shift: crank(bottom.to_degrees() - 180.0),
             stroke: Length::from_mm(rods.height(top).0 - rods.height(bottom).0)?,
         })
     }
@@ -150,6 +207,12 @@ impl ArticulatedRod {
     #[must_use]
     pub const fn tdc_shift(&self) -> CrankAngle {
         self.tdc_shift
+    }
+
+    /// The same of the bottom: how far the crank turns past half a turn from the cylinder's direction.
+    #[must_use]
+    pub const fn bdc_shift(&self) -> CrankAngle {
+        self.bdc_shift
     }
 
     /// The stroke in this cylinder; the master cylinder's is twice the crank radius.
@@ -166,6 +229,8 @@ struct Rods {
     knuckle: f64,
     link: f64,
     axis: f64,
+    /// From the cylinder's direction to the knuckle pin's.
+    apart: f64,
 }
 
 impl Rods {
@@ -177,19 +242,23 @@ impl Rods {
         let lean = -libm::asin(self.r * libm::sin(pin) / self.master);
         let leaning = -self.r * libm::cos(pin) / (self.master * libm::cos(lean));
         // Along the cylinder and across it: crankpin, then from there the knuckle pin.
-        let along = self.r * libm::cos(past) + self.knuckle * libm::cos(lean);
-        let across = self.r * libm::sin(past) + self.knuckle * libm::sin(lean);
-        let along_rate = -self.r * libm::sin(past) - self.knuckle * libm::sin(lean) * leaning;
-        let across_rate = self.r * libm::cos(past) + self.knuckle * libm::cos(lean) * leaning;
+        let points = self.apart + lean;
+        let along = self.r * libm::cos(past) + self.knuckle * libm::cos(points);
+        let across = self.r * libm::sin(past) + self.knuckle * libm::sin(points);
+        let along_rate = -self.r * libm::sin(past) - self.knuckle * libm::sin(points) * leaning;
+        let across_rate = self.r * libm::cos(past) + self.knuckle * libm::cos(points) * leaning;
         let rest = libm::sqrt((self.link - across) * (self.link + across));
         (along + rest, along_rate - across * across_rate / rest)
     }
 
-    /// The dead centre within a quarter turn of `about`.
-    fn dead_centre(&self, about: f64) -> f64 {
+    /// The dead centre within a quarter turn of `about`: the top, before which the piston rises, or
+    /// the bottom, before which it falls. None if it does not turn round there.
+    fn dead_centre(&self, about: f64, rises: bool) -> Option<f64> {
         let quarter = core::f64::consts::FRAC_PI_2;
         let (mut low, mut high) = (about - quarter, about + quarter);
-        let rises = self.height(low).1 > 0.0;
+        if (self.height(low).1 > 0.0) != rises || (self.height(high).1 > 0.0) == rises {
+            return None;
+        }
         // 2^-60 of a half turn is below the last bit.
         for _ in 0..60 {
             let middle = f64::midpoint(low, high);
@@ -199,6 +268,6 @@ impl Rods {
                 high = middle;
             }
         }
-        f64::midpoint(low, high)
+        Some(f64::midpoint(low, high))
     }
 }

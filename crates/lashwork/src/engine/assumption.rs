@@ -29,11 +29,29 @@ pub enum EngineAssumption {
         /// The first cylinder without them.
         without: CylinderLabel,
     },
+    /// Directions of knuckle pins are not stated; each is taken at its cylinder's bank angle.
+    KnucklesAtBanks {
+        /// The first cylinder without one.
+        cylinder: CylinderLabel,
+    },
     /// Listed intervals miss the cycle by a rounding; the last interval takes up the rest.
     IntervalsRounded {
         /// The cycle less the sum of the intervals as listed.
         rest: CrankAngle,
     },
+}
+
+impl EngineAssumption {
+    /// A short name that never changes.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::TurnChosen { .. } => "engine.turn",
+            Self::GeometryNotCompared { .. } => "engine.geometry-not-compared",
+            Self::KnucklesAtBanks { .. } => "engine.knuckles",
+            Self::IntervalsRounded { .. } => "engine.intervals-rounded",
+        }
+    }
 }
 
 impl fmt::Display for EngineAssumption {
@@ -63,6 +81,11 @@ impl fmt::Display for EngineAssumption {
                 f,
                 "bank and crankpin angles were not compared with the firing order, because \
                  cylinder {without} has none"
+            ),
+            Self::KnucklesAtBanks { cylinder } => write!(
+                f,
+                "knuckle pins without a stated direction (first: cylinder {cylinder}) are taken to \
+                 stand at their cylinders' bank angles when the master is at its top"
             ),
             Self::IntervalsRounded { rest } => write!(
                 f,

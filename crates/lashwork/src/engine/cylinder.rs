@@ -1,7 +1,7 @@
 //! A cylinder: what it is called, where a mechanic finds it, and where it sits on the crank.
 
-use super::EngineError;
-use crate::quantity::AxisAngle;
+use super::{EngineError, SliderCrank};
+use crate::quantity::{AxisAngle, CrankAngle};
 use alloc::string::{String, ToString};
 use core::fmt;
 use serde::Serialize;
@@ -106,6 +106,8 @@ pub struct Cylinder {
     pub bank: Option<AxisAngle>,
     /// The direction its crankpin points when the crank stands at the geometry's zero.
     pub crankpin: Option<AxisAngle>,
+    /// Its crank and rod, where the piston pin's line may miss the crank's centre.
+    pub crank: Option<SliderCrank>,
 }
 
 impl Cylinder {
@@ -117,6 +119,7 @@ impl Cylinder {
             side: None,
             bank: None,
             crankpin: None,
+            crank: None,
         }
     }
 
@@ -139,9 +142,30 @@ impl Cylinder {
         }
     }
 
+    /// With its crank and rod, which move its top dead centre where they are offset.
+    ///
+    /// ```
+    /// use lashwork::engine::{Cylinder, CylinderLabel, PinOffset, SliderCrank};
+    /// use lashwork::quantity::Length;
+    /// let mm = Length::from_mm;
+    /// let crank = SliderCrank::new(mm(29.0)?, mm(100.0)?, PinOffset::from_mm(1.5)?)?;
+    /// let one = Cylinder::new(CylinderLabel::numbered(1)).with_crank(crank);
+    /// assert_eq!(one.crank, Some(crank));
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn with_crank(self, crank: SliderCrank) -> Self {
+        Self {
+            crank: Some(crank),
+            ..self
+        }
+    }
+
     /// How far the crank turns from the geometry's zero to this cylinder's top dead centre, whole
     /// turns aside; none without bank and crankpin.
     pub(super) fn tdc_turn(&self) -> Option<AxisAngle> {
-        Some(self.bank? - self.crankpin?)
+        let past = self.crank.map_or(CrankAngle::ZERO, |c| c.tdc_angle());
+        let past = AxisAngle::from_degrees(past.degrees()).unwrap_or(AxisAngle::ZERO);
+        Some(self.bank? - self.crankpin? + past)
     }
 }

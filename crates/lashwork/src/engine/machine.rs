@@ -2,8 +2,8 @@
 
 use super::check::{crank, firing};
 use super::{
-    Cylinder, CylinderIndex, CylinderLabel, EngineAssumption, EngineError, EngineParts, Numbering,
-    Rotation,
+    CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, EngineAssumption,
+    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, link_rods,
 };
 use crate::quantity::{CrankAngle, Cycle, CyclePosition, DistributorAngle};
 use alloc::vec::Vec;
@@ -48,6 +48,9 @@ pub struct Engine {
     rotation: Rotation,
     numbering: Numbering,
     assumptions: Vec<EngineAssumption>,
+    /// One for each cylinder, in the order of the list; empty without link rods.
+    linked: Vec<DeadCentres>,
+    cam_ring: Option<CamRing>,
 }
 
 impl Engine {
@@ -97,7 +100,94 @@ impl Engine {
             rotation: parts.rotation,
             numbering: parts.numbering,
             assumptions: found.assumptions,
+            linked: Vec::new(),
+            cam_ring: None,
         })
+    }
+
+    /// With master and link rods, which move where each piston tops; order and firing positions stay.
+    /// Knuckle pins without a direction are listed as an assumption.
+    ///
+    /// # Errors
+    /// Every problem found: a cylinder without a rod, with two or unknown, banks or crankpins not
+    /// known, a link rod on the master of another crankpin, rods that cannot turn.
+    ///
+    /// ```
+    /// use lashwork::engine::{
+    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, LinkRod, LinkRods, Numbering,
+    ///     Rotation, Sense,
+    /// };
+    /// use lashwork::quantity::{Cycle, Length};
+    /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
+    /// let five = Engine::new(EngineParts {
+    ///     cycle: Cycle::FourStroke,
+    ///     cylinders: layout::radial(5),
+    ///     order: [1, 3, 5, 2, 4].map(CylinderLabel::numbered).to_vec(),
+    ///     intervals: Intervals::Even,
+    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
+    ///     numbering: Numbering::FromFreeEnd,
+    /// })
+    /// .map_err(|problems| format!("{problems:?}"))?;
+    /// let mm = |mm| Length::from_mm(mm).expect("a rod's length");
+    /// let link = |cylinder| LinkRod {
+    ///     cylinder: CylinderLabel::numbered(cylinder),
+    ///     knuckle_radius: mm(50.0),
+    ///     knuckle: None,
+    ///     length: mm(200.0),
+    /// };
+    /// let rods = LinkRods {
+    ///     master: CylinderLabel::numbered(1),
+    ///     crank_radius: mm(60.0),
+    ///     master_rod: mm(250.0),
+    ///     links: (2..=5).map(link).collect(),
+    /// };
+    /// let five = five.with_link_rods(&[rods]).map_err(|problems| format!("{problems:?}"))?;
+    /// let three = five.index_of(&CylinderLabel::numbered(3)).ok_or("no cylinder 3")?;
+    /// // Fires 144 degrees after cylinder 1, tops a little later.
+    /// assert!((five.firing_position(three).degrees() - 144.0).abs() < 1e-9);
+    /// assert!((five.dead_centre(three).degrees() - 146.83).abs() < 0.01);
+    /// # Ok(())
+    /// # }
+    /// # example().unwrap();
+    /// ```
+    pub fn with_link_rods(mut self, rows: &[LinkRods]) -> Result<Self, Vec<LinkRodsError>> {
+        self.linked = link_rods::dead_centres(&self.cylinders, rows)?;
+        let assumed = rows
+            .iter()
+            .flat_map(|r| &r.links)
+            .find(|l| l.knuckle.is_none());
+        if let Some(link) = assumed {
+            self.assumptions.push(EngineAssumption::KnucklesAtBanks {
+                cylinder: link.cylinder.clone(),
+            });
+        }
+        Ok(self)
+    }
+
+    /// With a cam ring in each row.
+    ///
+    /// # Errors
+    /// [`CamRingError`] if the ring does not serve a row or does not go with the firing order.
+    pub fn with_cam_ring(self, ring: CamRing) -> Result<Self, CamRingError> {
+        ring.check(self.cycle, &self.cylinders, &self.firing)?;
+        Ok(Self {
+            cam_ring: Some(ring),
+            ..self
+        })
+    }
+
+    /// The cam ring, if one was described.
+    #[must_use]
+    pub const fn cam_ring(&self) -> Option<CamRing> {
+        self.cam_ring
+    }
+
+    /// The cylinders whose crankpins point the way this one's does, itself among them, in the order
+    /// of the list: a row of a radial engine. Empty if its crankpin angle is not known.
+    #[must_use]
+    pub fn row_of(&self, index: CylinderIndex) -> Vec<CylinderLabel> {
+        let one = self.cylinder(index);
+        one.map_or_else(Vec::new, |c| link_rods::same_pin(&self.cylinders, c))
     }
 
     /// Two-stroke or four-stroke.
@@ -158,6 +248,26 @@ impl Engine {
     pub fn firing_position(&self, index: CylinderIndex) -> CyclePosition {
         let found = self.firing.get(index.get()).copied();
         found.unwrap_or_else(|| CyclePosition::new(self.cycle, CrankAngle::ZERO))
+    }
+
+    /// Where a cylinder's piston stands at its firing top dead centre. With link rods that is not where
+    /// it fires by order and cam: the rod tops it before or after. Without, and with an offset piston
+    /// pin, from whose true dead centre an engine is timed, it is the firing position.
+    #[must_use]
+    pub fn dead_centre(&self, index: CylinderIndex) -> CyclePosition {
+        let shift = self
+            .linked
+            .get(index.get())
+            .map_or(CrankAngle::ZERO, |d| d.top);
+        self.firing_position(index).turned(shift)
+    }
+
+    /// Where a cylinder's piston turns round, counted from where its crankpin points along its bore,
+    /// and its stroke; none if neither its crank and rod nor link rods were described.
+    #[must_use]
+    pub fn dead_centres(&self, index: CylinderIndex) -> Option<DeadCentres> {
+        let own = || self.cylinder(index)?.crank.as_ref().map(DeadCentres::from);
+        self.linked.get(index.get()).copied().or_else(own)
     }
 
     /// Where a cylinder is in its own cycle when the crank stands at `crank`: 0 is its firing top

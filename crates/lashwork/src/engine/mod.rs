@@ -20,23 +20,29 @@
 //! | which way is that from the other end? | [`Rotation::seen_from_end`], [`Numbering::convert`] |
 //! | how far is the piston down? | [`SliderCrank`] |
 //! | where are the dead centres of a link rod's cylinder? | [`ArticulatedRod`] |
+//! | where does a piston of this engine really top? | [`Engine::dead_centre`], [`Engine::dead_centres`] |
+//! | does this cam ring go with the row? | [`CamRing`], [`Engine::with_cam_ring`] |
 //! | where is top dead centre on the wheel? | [`PistonStops`] |
 //! | how long is that angle on the pulley's rim? | [`Pulley`] |
 //!
 //! # Not here
-//! Valves and cams (`valve`), which stops to make (`job`).
+//! Valves and cam events (`valve`), which stops to make (`job`).
 //!
 //! # Method and sources
 //! Geometry. A cylinder is at top dead centre when its crankpin points along its bank: after the
-//! crank has turned by bank angle less crankpin angle, whole turns aside.
+//! crank has turned by bank angle less crankpin angle, whole turns aside. An offset piston pin moves
+//! that point ([`SliderCrank::tdc_angle`]); cam and ignition are timed from the true one. A link rod
+//! moves it too, but cam and ignition keep their even spacing, so there the two differ.
 
 mod articulated_rod;
 mod assumption;
+mod cam_ring;
 mod check;
 mod cylinder;
 mod error;
 mod geometry;
 pub mod layout;
+mod link_rods;
 mod machine;
 mod parts;
 mod pulley;
@@ -47,8 +53,10 @@ mod tdc;
 pub use crate::quantity::PinOffset;
 pub use articulated_rod::{ArticulatedRod, ArticulatedRodError};
 pub use assumption::EngineAssumption;
+pub use cam_ring::{CamRing, CamRingError, RingSense};
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
 pub use error::EngineError;
+pub use link_rods::{DeadCentres, LinkRod, LinkRods, LinkRodsError};
 pub use machine::Engine;
 pub use parts::{EngineParts, Intervals};
 pub use pulley::{Pulley, PulleyArc, PulleyError};

@@ -21,7 +21,7 @@ impl Assumptions {
     pub(super) fn of(request: &Request) -> Self {
         let mut all = Self::default();
         for assumption in request.engine.assumptions() {
-            all.add("engine.turn", assumption.to_string());
+            all.add(assumption.code(), assumption.to_string());
         }
         for id in &request.reference_assumed {
             let text = "states no reference temperature: 20 C taken (ISO 1)";

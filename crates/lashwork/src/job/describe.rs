@@ -2,6 +2,7 @@
 
 use super::{
     CheckReport, EngineReport, Metal, PlanReport, Request, SpecificationReport, StopReport,
+    crank_train,
 };
 use crate::engine::{CylinderIndex, Engine, Numbering};
 use crate::quantity::{CrankAngle, CyclePosition, LengthUnit, Temperature, TemperatureDifference};
@@ -44,6 +45,8 @@ pub(super) fn engine_report(engine: &Engine) -> EngineReport {
             Numbering::FromOutputEnd => "cylinder 1 at the output end (ISO 1204)".into(),
             Numbering::Stated(text) => text.clone(),
         },
+        dead_centres: crank_train::dead_centres(engine),
+        cam_ring: crank_train::cam_ring(engine),
     }
 }
 

@@ -14,6 +14,7 @@
 mod advice;
 mod assumptions;
 mod cautions;
+mod crank_train;
 mod describe;
 mod judging;
 mod problem;
@@ -26,8 +27,8 @@ mod sheet;
 pub use advice::{Action, Advice};
 pub use problem::Problem;
 pub use report::{
-    Assumption, CheckReport, EngineReport, Judged, PlanReport, Report, SpecificationReport,
-    StopReport, ValveReport,
+    Assumption, CamRingReport, CheckReport, DeadCentreReport, EngineReport, Judged, PlanReport,
+    Report, SpecificationReport, StopReport, ValveReport,
 };
 pub use request::{Adjuster, Metal, Request, ValveReading};
 pub use run::run;

@@ -1,5 +1,9 @@
 //! The answer to a [`Request`](super::Request), made to be serialised and shown.
 
+mod crank_train;
+
+pub use crank_train::{CamRingReport, DeadCentreReport};
+
 use super::Advice;
 use crate::engine::Rotation;
 use crate::quantity::{
@@ -33,6 +37,10 @@ pub struct EngineReport {
     pub rotation: Rotation,
     /// How the cylinders are numbered.
     pub numbering: String,
+    /// Where pistons top and turn round; empty if no rods were described.
+    pub dead_centres: Vec<DeadCentreReport>,
+    /// The cam ring, found to go with the firing order.
+    pub cam_ring: Option<CamRingReport>,
 }
 
 /// A specification as understood.

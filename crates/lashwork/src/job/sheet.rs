@@ -9,6 +9,8 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
+mod crank_train;
+
 const MM: LengthUnit = LengthUnit::Millimetre;
 
 /// Writes the job sheet.
@@ -120,6 +122,7 @@ fn engine(out: &mut String, report: &Report) {
         .map(|i| degrees(i.degrees()))
         .collect();
     line(out, &format!("intervals {} deg", intervals.join(" ")));
+    crank_train::write(out, engine);
 }
 
 /// Degrees without needless decimals.

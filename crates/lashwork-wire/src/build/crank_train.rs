@@ -1,0 +1,185 @@
+//! Crank, rods and cam ring.
+
+use super::value;
+use crate::document::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
+use crate::quantity::Q;
+use lashwork::engine::{CamRing, CylinderLabel, Engine, LinkRod, LinkRods, RingSense, SliderCrank};
+use lashwork::job::Problem;
+use lashwork::quantity::PinOffset;
+
+/// Crank and rod of one cylinder, with its own offset if it has one.
+pub(super) fn crank(
+    doc: Option<&CrankDoc>,
+    own: Option<Q<PinOffset>>,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<SliderCrank> {
+    let Some(doc) = doc else {
+        if own.is_some() {
+            problems.push(Problem::new(
+                format!("{place}/offset"),
+                "engine.offset-unused",
+                "an offset is given, but neither throw nor rod",
+                "add \"crank\" with throw and rod to the engine, or leave the offset out",
+            ));
+        }
+        return None;
+    };
+    let offset = own.map_or(doc.offset.0, |q| q.0);
+    let made = SliderCrank::new(doc.throw.0, doc.rod.0, offset);
+    match made {
+        Ok(crank) => Some(crank),
+        // The fault is the engine's unless this cylinder has an offset of its own.
+        Err(error) => {
+            let at = own.map_or_else(|| "/engine/crank".into(), |_| format!("{place}/offset"));
+            let known = problems
+                .iter()
+                .any(|p| p.place == at && p.code == error.code());
+            if !known {
+                super::fault!(problems, at, error);
+            }
+            None
+        }
+    }
+}
+
+/// Whether the lists of link rods are short enough; those that are not are reported.
+pub(super) fn has_short_lists(doc: &LinkRodsDoc, problems: &mut Vec<Problem>) -> bool {
+    let mut short = super::is_short(&doc.rows, "/engine/link_rods/rows", problems);
+    for (i, row) in doc.rows.iter().enumerate() {
+        let links = row.links.as_deref().unwrap_or_default();
+        let place = format!("/engine/link_rods/rows/{i}/links");
+        short &= super::is_short(links, &place, problems);
+    }
+    let knuckles = doc.knuckles.as_deref().unwrap_or_default();
+    short && super::is_short(knuckles, "/engine/link_rods/knuckles", problems)
+}
+
+/// The engine with its rods.
+pub(super) fn with_link_rods(
+    engine: Engine,
+    doc: &LinkRodsDoc,
+    problems: &mut Vec<Problem>,
+) -> Option<Engine> {
+    let before = problems.len();
+    let place = "/engine/link_rods";
+    let knuckles = doc.knuckles.as_deref().unwrap_or_default();
+    let mut rows = Vec::new();
+    let mut linked: Vec<CylinderLabel> = Vec::new();
+    for (i, row) in doc.rows.iter().enumerate() {
+        let at = format!("{place}/rows/{i}");
+        let index = super::cylinder(&engine, &row.master, &format!("{at}/master"), problems);
+        let Some((index, master)) = index.and_then(|i| Some((i, engine.cylinder(i)?))) else {
+            continue;
+        };
+        let cylinders: Vec<CylinderLabel> = match &row.links {
+            None => {
+                let row = engine.row_of(index).into_iter();
+                row.filter(|label| *label != master.label).collect()
+            }
+            Some(labels) => {
+                let labels = labels.iter().enumerate();
+                let named = labels.filter_map(|(k, label)| {
+                    super::cylinder(&engine, label, &format!("{at}/links/{k}"), problems)
+                });
+                let named = named.filter_map(|i| Some(engine.cylinder(i)?.label.clone()));
+                named.collect()
+            }
+        };
+        linked.extend(cylinders.iter().cloned());
+        rows.push(LinkRods {
+            master: master.label.clone(),
+            crank_radius: doc.throw.0,
+            master_rod: doc.master_rod.0,
+            links: cylinders
+                .into_iter()
+                .map(|label| link(doc, label, knuckles))
+                .collect(),
+        });
+    }
+    check_knuckles(&engine, knuckles, &linked, problems);
+    if problems.len() > before {
+        return None;
+    }
+    engine
+        .with_link_rods(&rows)
+        .map_err(|errors| {
+            for e in errors {
+                super::fault!(problems, place, e);
+            }
+        })
+        .ok()
+}
+
+/// Each must name a cylinder with a link rod, once.
+fn check_knuckles(
+    engine: &Engine,
+    knuckles: &[KnuckleDoc],
+    linked: &[CylinderLabel],
+    problems: &mut Vec<Problem>,
+) {
+    for (i, knuckle) in knuckles.iter().enumerate() {
+        let at = format!("/engine/link_rods/knuckles/{i}/cylinder");
+        let Some(index) = super::cylinder(engine, &knuckle.cylinder, &at, problems) else {
+            continue;
+        };
+        let label = engine.cylinder(index).map(|c| &c.label);
+        let earlier = knuckles.iter().take(i);
+        if earlier
+            .filter(|k| k.cylinder.trim() == knuckle.cylinder.trim())
+            .count()
+            > 0
+        {
+            problems.push(Problem::new(
+                at,
+                "engine.link-rods-twice",
+                format!(
+                    "the link rod of cylinder {:?} is described twice",
+                    knuckle.cylinder
+                ),
+                "keep one description",
+            ));
+        } else if !linked.iter().any(|l| Some(l) == label) {
+            problems.push(Problem::new(
+                at,
+                "engine.link-rods-missing",
+                format!("cylinder {:?} has no link rod", knuckle.cylinder),
+                "describe knuckle pins of link rods only",
+            ));
+        }
+    }
+}
+
+fn link(doc: &LinkRodsDoc, cylinder: CylinderLabel, knuckles: &[KnuckleDoc]) -> LinkRod {
+    let own = knuckles
+        .iter()
+        .find(|k| k.cylinder.trim() == cylinder.as_str());
+    LinkRod {
+        knuckle_radius: own.and_then(|k| k.radius).unwrap_or(doc.knuckle_radius).0,
+        knuckle: own.and_then(|k| k.at).map(|q| q.0),
+        length: own.and_then(|k| k.link_rod).unwrap_or(doc.link_rod).0,
+        cylinder,
+    }
+}
+
+/// The cam ring by itself.
+pub(super) fn ring(doc: &CamRingDoc, problems: &mut Vec<Problem>) -> Option<CamRing> {
+    let sense = match doc.sense {
+        RingSenseDoc::Same => RingSense::Same,
+        RingSenseDoc::Opposite => RingSense::Opposite,
+    };
+    let made = CamRing::new(doc.lobes, doc.crank_turns_per_ring_turn, sense);
+    value!(problems, "/valves/cam_ring", made)
+}
+
+/// The engine with its cam ring, if it has one.
+pub(super) fn with_ring(
+    engine: Engine,
+    ring: Option<CamRing>,
+    problems: &mut Vec<Problem>,
+) -> Option<Engine> {
+    match ring {
+        None => Some(engine),
+        Some(ring) => value!(problems, "/valves/cam_ring", engine.with_cam_ring(ring)),
+    }
+}
