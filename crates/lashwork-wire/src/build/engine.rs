@@ -2,12 +2,13 @@
 
 use super::{crank_train, value};
 use crate::document::{CycleDoc, EndDoc, EngineDoc, FiringDoc, SenseDoc};
+use crate::quantity::Q;
 use lashwork::engine::{
     Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley, Rotation,
     Sense,
 };
 use lashwork::job::Problem;
-use lashwork::quantity::Cycle;
+use lashwork::quantity::{CrankAngle, Cycle};
 
 /// The pulley, if its diameter is given.
 pub(super) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pulley> {
@@ -69,32 +70,7 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
             )
         })
         .collect();
-    let listed = doc
-        .intervals
-        .map(|list| list.into_iter().map(|q| q.0).collect());
-    let intervals = match (doc.firing, listed) {
-        (FiringDoc::Even, None) => Some(Intervals::Even),
-        (FiringDoc::FromGeometry, None) => Some(Intervals::FromGeometry),
-        (FiringDoc::Listed, Some(list)) => Some(Intervals::Listed(list)),
-        (FiringDoc::Listed, None) => {
-            problems.push(Problem::new(
-                "/engine",
-                "document.missing-field",
-                "listed firing needs the field \"intervals\"",
-                "add the intervals in firing order",
-            ));
-            None
-        }
-        (_, Some(_)) => {
-            problems.push(Problem::new(
-                "/engine/intervals",
-                "engine.intervals-unused",
-                "intervals are given but \"firing\" does not say \"listed\"",
-                "set \"firing\" to \"listed\", or leave the intervals out",
-            ));
-            None
-        }
-    };
+    let intervals = intervals(doc.firing, doc.intervals, problems);
     if problems.len() > before {
         return None;
     }
@@ -132,5 +108,37 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
     match link_rods {
         Some(rods) => crank_train::with_link_rods(engine, &rods, problems),
         None => Some(engine),
+    }
+}
+
+/// How the firings are spaced.
+fn intervals(
+    firing: FiringDoc,
+    listed: Option<Vec<Q<CrankAngle>>>,
+    problems: &mut Vec<Problem>,
+) -> Option<Intervals> {
+    let listed = listed.map(|list| list.into_iter().map(|q| q.0).collect());
+    match (firing, listed) {
+        (FiringDoc::Even, None) => Some(Intervals::Even),
+        (FiringDoc::FromGeometry, None) => Some(Intervals::FromGeometry),
+        (FiringDoc::Listed, Some(list)) => Some(Intervals::Listed(list)),
+        (FiringDoc::Listed, None) => {
+            problems.push(Problem::new(
+                "/engine",
+                "document.missing-field",
+                "listed firing needs the field \"intervals\"",
+                "add the intervals in firing order",
+            ));
+            None
+        }
+        (_, Some(_)) => {
+            problems.push(Problem::new(
+                "/engine/intervals",
+                "engine.intervals-unused",
+                "intervals are given but \"firing\" does not say \"listed\"",
+                "set \"firing\" to \"listed\", or leave the intervals out",
+            ));
+            None
+        }
     }
 }

@@ -150,7 +150,7 @@ impl ArticulatedRod {
     ///     let rod = ArticulatedRod::with_knuckle(mm(75.0)?, mm(300.0)?, knuckle, mm(225.0)?, at(80.0)?)?;
     ///     Ok::<_, Box<dyn std::error::Error>>(rod.tdc_shift().degrees())
     /// };
-    /// assert!(rod(80.0)? > 3.0 && rod(90.0)? < 0.0);
+    /// assert!(rod(80.0)? > 3.0 && rod(100.0)? < 0.0);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn with_knuckle(

@@ -195,7 +195,7 @@ impl CamRing {
     /// than [`Self::MAX_LOBES`] can serve.
     #[must_use]
     pub fn serving(cylinders: usize, sense: RingSense) -> Option<Self> {
-        if cylinders % 2 == 0 {
+        if cylinders.is_multiple_of(2) {
             return None;
         }
         let lobes = match sense {
@@ -263,7 +263,7 @@ impl CamRing {
         let Some((first, start)) = places().next() else {
             return Ok(());
         };
-        if count % 2 == 0 {
+        if count.is_multiple_of(2) {
             let first = first.label.clone();
             return Err(CamRingError::EvenRow { first, count });
         }

@@ -191,7 +191,7 @@ impl LinkRodsError {
 /// The cylinders that turn round the same crankpin as this one, itself among them, by the crankpins'
 /// directions; empty if its own is not known.
 pub(super) fn same_pin(cylinders: &[Cylinder], one: &Cylinder) -> Vec<CylinderLabel> {
-    let alike = |c: &&Cylinder| pins_apart(one, c).is_some_and(|a| small(a));
+    let alike = |c: &&Cylinder| pins_apart(one, c).is_some_and(small);
     cylinders
         .iter()
         .filter(alike)
