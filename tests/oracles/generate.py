@@ -415,6 +415,52 @@ def fit():
     )
 
 
+# Assignment -------------------------------------------------------------------------------------
+
+
+def assignment():
+    """Costs in micrometres between thicknesses wanted and at hand, or plain random; null is forbidden."""
+    draw = numpy.random.default_rng(20)
+    cases = []
+
+    def add(kind, costs):
+        rows, columns = costs.shape
+        try:
+            chosen = scipy.optimize.linear_sum_assignment(costs)
+            cost = int(costs[chosen].sum())
+        except ValueError as why:
+            assert "infeasible" in str(why), why
+            cost = None
+        cases.append(
+            {
+                "id": f"assignment-{len(cases) + 1:03}",
+                "kind": kind,
+                "rows": rows,
+                "columns": columns,
+                "costs": [int(c) if numpy.isfinite(c) else None for c in costs.flat],
+                "cost": cost,
+            }
+        )
+
+    for rows, columns in [(1, 1), (1, 7), (3, 3), (4, 9), (8, 8), (12, 13), (16, 16), (16, 24), (24, 30), (32, 32)]:
+        wanted = 2500 + draw.integers(0, 800, rows)
+        at_hand = 2500 + 25 * draw.integers(0, 33, columns)
+        thickness = numpy.abs(wanted[:, None] - at_hand[None, :]).astype(float)
+        add("thickness", thickness)
+        add("random", draw.integers(-1000, 1000, (rows, columns)).astype(float))
+        add("ties", draw.integers(0, 3, (rows, columns)).astype(float))
+        add("forbidden", numpy.where(draw.random((rows, columns)) < 0.4, numpy.inf, thickness))
+        # Every column is wanted most by the same rows: long paths.
+        add("products", numpy.outer(numpy.arange(1, rows + 1), numpy.arange(1, columns + 1)).astype(float))
+    write(
+        "assignment",
+        "The least sum of costs with every row in a column of its own, by scipy.optimize.linear_sum_assignment; "
+        "null where it finds none.",
+        cases,
+        ["scipy", "numpy"],
+    )
+
+
 if __name__ == "__main__":
     units()
     rectangular_normal()
@@ -422,3 +468,4 @@ if __name__ == "__main__":
     slider_crank()
     articulated_rod()
     fit()
+    assignment()

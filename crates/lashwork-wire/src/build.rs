@@ -4,6 +4,7 @@ mod crank_train;
 mod engine;
 mod metal;
 mod readings;
+mod shims;
 mod specification;
 mod valves;
 

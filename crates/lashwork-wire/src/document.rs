@@ -225,14 +225,6 @@ parts! {
         /// What turning the screw in does to the gap.
         #[deserr(default)] turning_in: Option<TurningInDoc>,
     }
-    /// Shims: how the gap follows their thickness, and the sizes that can be had.
-    ShimDoc {
-        /// Change of gap for one unit of shim: 1 on a bucket.
-        ratio: f64,
-        #[deserr(default)] series: Option<SeriesDoc>,
-    }
-    /// Sizes from first to last.
-    SeriesDoc { first: Q<Marked>, last: Q<Marked>, step: Q<Marked> }
     /// A specification with where it comes from.
     SpecificationDoc {
         id: String,
@@ -308,6 +300,8 @@ parts! {
         #[deserr(default)] hollow: Option<HollowDoc>,
         /// The shim fitted there.
         #[deserr(default)] shim: Option<Q<ShimThickness>>,
+        /// Standard uncertainty of its thickness.
+        #[deserr(default)] shim_uncertainty: Option<Q<Marked>>,
     }
     /// A hollow worn into the pad, which a flat leaf bridges.
     HollowDoc { depth: Q<Marked>, uncertainty: Q<Marked> }
@@ -316,3 +310,5 @@ parts! {
 mod crank_train;
 
 pub(crate) use crank_train::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
+mod shims;
+pub(crate) use shims::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};

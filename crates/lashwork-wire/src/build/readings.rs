@@ -1,5 +1,6 @@
 //! The readings.
 
+use super::shims::uncertainty;
 use super::valves::Valves;
 use super::{cylinder, value};
 use crate::document::{KindDoc, ReadingDoc};
@@ -59,6 +60,8 @@ fn one(
         depth: h.depth.0,
         uncertainty: h.uncertainty.0,
     });
+    let at = format!("{place}/shim_uncertainty");
+    let shim_uncertainty = uncertainty(doc.shim_uncertainty, &at, problems);
     Some(ValveReading {
         valve: ValveId {
             cylinder: cylinder?,
@@ -68,6 +71,7 @@ fn one(
         reading: reading?,
         hollow,
         shim: doc.shim.map(|s| s.0),
+        shim_uncertainty,
     })
 }
 

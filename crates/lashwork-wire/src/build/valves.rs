@@ -1,8 +1,8 @@
 //! The valves section.
 
 use super::value;
-use crate::document::{ScrewDoc, SeatDoc, ShimDoc, TurningInDoc, ValvesDoc};
-use lashwork::adjust::{ScrewSeat, ShimSeries, Thread};
+use crate::document::{ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
+use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::CamRing;
 use lashwork::job::{Adjuster, Problem};
 use lashwork::quantity::CrankAngle;
@@ -34,7 +34,7 @@ pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Val
     let adjuster = match (&doc.screw, &doc.shim) {
         (None, None) => Some(Adjuster::Unstated),
         (Some(screw), None) => self::screw(screw, problems),
-        (None, Some(shim)) => self::shim(shim, problems),
+        (None, Some(shim)) => super::shims::shim(shim, problems),
         (Some(_), Some(_)) => {
             problems.push(Problem::new(
                 "/valves",
@@ -89,19 +89,5 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
         thread: thread?,
         seat,
         inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
-    })
-}
-
-fn shim(doc: &ShimDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
-    let series = match &doc.series {
-        None => None,
-        Some(s) => {
-            let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
-            Some(value!(problems, "/valves/shim/series", made)?)
-        }
-    };
-    Some(Adjuster::Shim {
-        ratio: doc.ratio,
-        series,
     })
 }

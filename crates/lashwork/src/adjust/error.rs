@@ -1,5 +1,6 @@
 //! Why an adjustment cannot be computed.
 
+use super::AssignmentError;
 use crate::quantity::{Marked, QuantityError};
 use alloc::string::String;
 
@@ -71,6 +72,17 @@ pub enum AdjustError {
         /// The thickest shim of the series.
         last: Marked,
     },
+    /// More valves in one search for shims than any engine has.
+    #[error("{count} valves are too many to plan shims for, at most {max}")]
+    TooManySlots {
+        /// Valves.
+        count: usize,
+        /// Most that are accepted.
+        max: usize,
+    },
+    /// Shims cannot be dealt out.
+    #[error(transparent)]
+    Assignment(#[from] AssignmentError),
     /// A length or an angle is out of its range.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -93,6 +105,8 @@ impl AdjustError {
             Self::StepMisses { .. } => "adjust.step-misses",
             Self::TooManySizes { .. } => "adjust.too-many-sizes",
             Self::OutsideSeries { .. } => "adjust.outside-series",
+            Self::TooManySlots { .. } => "adjust.too-many-slots",
+            Self::Assignment(inner) => inner.code(),
             Self::Quantity(inner) => inner.code(),
         }
     }
@@ -122,6 +136,8 @@ impl AdjustError {
                 "sizes run from {first} to {last}; check the old shim and the reading, \
                  or use another series"
             ),
+            Self::TooManySlots { .. } => String::from("plan one bank at a time"),
+            Self::Assignment(inner) => String::from(inner.hint()),
             Self::Quantity(inner) => inner.hint(),
         }
     }

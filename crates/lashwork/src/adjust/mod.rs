@@ -5,18 +5,29 @@
 //! - A screw is turned in (clockwise, right-hand thread) or out, named from the screwdriver's end.
 //! - A rocker ratio is valve movement over cam-side movement.
 //! - Shim sizes are exact to the nanometre.
+//! - Which shim goes where is one exact search over all valves, not one valve after the other.
 //!
 //! # Not here
-//! What the gap should be and whether it is good (`tolerance`), how it was felt (`feeler`).
+//! Whether a gap is good, with its uncertainty (`tolerance`), how it was felt (`feeler`).
 //!
-//! This module uses only `quantity`.
+//! This module uses only `quantity` and `tolerance`.
 
+mod assignment;
+mod cost_matrix;
 mod error;
 mod screw;
 mod series;
 mod shim;
+mod stock;
+mod swap;
 
+pub use assignment::{Assignment, least_cost};
+pub use cost_matrix::{AssignmentError, Cost, CostMatrix};
 pub use error::AdjustError;
 pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};
 pub use series::{ShimChoice, ShimRounding, ShimSeries};
 pub use shim::{ShimFit, ShimSeat, new_shim, predicted_lash};
+pub use stock::{ShimStock, ShimUncertainty, StockError, StockShim};
+pub use swap::{
+    MAX_SLOTS, ShimPlacement, ShimSlot, ShimSource, ShimSupply, best_swaps, working_order,
+};

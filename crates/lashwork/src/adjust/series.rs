@@ -2,6 +2,7 @@
 
 use super::{AdjustError, ShimFit};
 use crate::quantity::{Lash, LashChange, LengthUnit, Marked, Nominal, ShimThickness};
+use crate::tolerance::Limits;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -137,6 +138,12 @@ impl ShimSeries {
             .flatten()
     }
 
+    /// The thinnest size and the thickest.
+    #[must_use]
+    pub const fn ends(&self) -> (Marked, Marked) {
+        (self.first, self.last)
+    }
+
     /// The size for a valve, and the gap to expect with it.
     ///
     /// # Errors
@@ -186,5 +193,57 @@ impl ShimSeries {
             predicted_lash,
             error: predicted_lash - wanted.target,
         })
+    }
+
+    /// The size for a valve by a stated rule; without one the size that is never tighter if that
+    /// lands in the set band, else the nearest if that does, else the one that is never tighter.
+    ///
+    /// # Errors
+    /// As [`Self::nearest`].
+    ///
+    /// ```
+    /// use lashwork::adjust::{ShimFit, ShimRounding, ShimSeries};
+    /// use lashwork::quantity::{Lash, Marked, ShimThickness};
+    /// use lashwork::tolerance::Limits;
+    /// let m = |text| Marked::parse(text);
+    /// let series = ShimSeries::new(m("2.50 mm")?, m("3.30 mm")?, m("0.05 mm")?)?;
+    /// let fit = ShimFit {
+    ///     old: ShimThickness::parse("2.80 mm")?,
+    ///     measured: Lash::parse("0.29 mm")?,
+    ///     target: Lash::parse("0.20 mm")?,
+    ///     ratio_from_shim_to_gap: 1.0,
+    /// };
+    /// // 2.85 mm leaves 0.24 mm, 2.90 mm leaves 0.19 mm.
+    /// let narrow = Limits::between(m("0.18 mm")?, m("0.22 mm")?)?;
+    /// assert_eq!(series.choose(&fit, None, &narrow)?.size, m("2.90 mm")?.nominal());
+    /// let wide = Limits::between(m("0.15 mm")?, m("0.25 mm")?)?;
+    /// assert_eq!(series.choose(&fit, None, &wide)?.size, m("2.85 mm")?.nominal());
+    /// let stated = Some(ShimRounding::Nearest);
+    /// assert_eq!(series.choose(&fit, stated, &wide)?.size, m("2.90 mm")?.nominal());
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn choose(
+        &self,
+        wanted: &ShimFit,
+        rounding: Option<ShimRounding>,
+        set: &Limits,
+    ) -> Result<ShimChoice, AdjustError> {
+        if let Some(rounding) = rounding {
+            return self.nearest(wanted, rounding);
+        }
+        let loose = self.nearest(wanted, ShimRounding::NeverTighter)?;
+        if loose.is_in(set) {
+            return Ok(loose);
+        }
+        let nearest = self.nearest(wanted, ShimRounding::Nearest)?;
+        Ok(if nearest.is_in(set) { nearest } else { loose })
+    }
+}
+
+impl ShimChoice {
+    /// Whether the gap to expect lies in a band, decided to the nanometre.
+    #[must_use]
+    pub fn is_in(&self, set: &Limits) -> bool {
+        Nominal::nearest_mm(self.predicted_lash.mm()).is_ok_and(|lash| set.holds(lash))
     }
 }

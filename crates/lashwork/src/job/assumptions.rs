@@ -1,6 +1,7 @@
 //! What a request leaves open, what is taken instead, and the list of it.
 
-use super::{Adjuster, Assumption, Metal, Request};
+use super::{Adjuster, Assumption, Metal, Request, ShimRules};
+use crate::adjust::ShimStock;
 use crate::feeler::assumed_leaf_tolerance;
 use crate::quantity::CrankAngle;
 use crate::thermal::UNSTATED_HALF_WIDTH;
@@ -65,12 +66,42 @@ impl Assumptions {
                 "sense of the screw not stated: turning it in is taken to close the gap",
             );
         }
+        if let Adjuster::Shim { rules, stock, .. } = &request.adjuster {
+            all.of_shims(request, rules, stock);
+        }
         let ratio_used = matches!(request.adjuster, Adjuster::Screw { .. })
             || matches!(request.metal, Metal::Chain { .. });
         if request.rocker_ratio.is_none() && ratio_used {
             all.add("adjust.ratio", "rocker ratio not stated: 1 taken");
         }
         all
+    }
+
+    fn of_shims(&mut self, request: &Request, rules: &ShimRules, stock: &ShimStock) {
+        if rules.rounding.is_none() {
+            self.add(
+                "adjust.rounding",
+                "rounding of shims not stated: of two sizes the one that is never tighter than \
+                 the value to set if it lands in the set band, else the nearer",
+            );
+        }
+        if rules.swap.is_none() {
+            self.add(
+                "adjust.swap",
+                "use of fitted shims not stated: only those of valves out of band are moved",
+            );
+        }
+        let is_open = request
+            .readings
+            .iter()
+            .any(|r| r.shim.is_some() && r.shim_uncertainty.is_none())
+            || stock.shims().iter().any(|s| s.uncertainty.is_none());
+        if rules.size_uncertainty.is_none() && is_open {
+            self.add(
+                "adjust.shim-thickness",
+                "shims whose thickness states no uncertainty: taken as exact",
+            );
+        }
     }
 
     /// The cam events, or wide ones.

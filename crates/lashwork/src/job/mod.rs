@@ -23,12 +23,14 @@ mod request;
 mod reset;
 mod run;
 mod sheet;
+mod shim_plan;
 
 pub use advice::{Action, Advice};
 pub use problem::Problem;
 pub use report::{
-    Assumption, CamRingReport, CheckReport, DeadCentreReport, EngineReport, Judged, PlanReport,
-    Report, SpecificationReport, StopReport, ValveReport,
+    Assumption, CamRingReport, CheckReport, DeadCentreReport, EngineReport, Judged, NotShimmed,
+    PlanReport, Report, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport,
+    SpecificationReport, StopReport, ValveReport,
 };
-pub use request::{Adjuster, Metal, Request, ValveReading};
+pub use request::{Adjuster, Metal, Request, ShimRules, SwapScope, ValveReading};
 pub use run::run;

@@ -3,6 +3,9 @@
 mod crank_train;
 
 pub use crank_train::{CamRingReport, DeadCentreReport};
+mod shims;
+
+pub use shims::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
 
 use super::Advice;
 use crate::engine::Rotation;
@@ -192,6 +195,9 @@ pub struct Report {
     pub rule: String,
     /// Valves read, in the order of the request.
     pub valves: Vec<ValveReport>,
+    /// Which shim goes where, by each specification that may apply; empty unless the lash is set
+    /// with shims.
+    pub shim_plans: Vec<ShimPlanReport>,
     /// Valves without a reading.
     pub not_read: Vec<String>,
     /// What had to be assumed.

@@ -1,6 +1,6 @@
 //! What a clearance job needs to know, in typed values.
 
-use crate::adjust::{ScrewSeat, ShimSeries, Thread};
+use crate::adjust::{ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread};
 use crate::engine::{CylinderIndex, Engine, Pulley};
 use crate::feeler::{Combination, Hollow, LeafSet, Reading};
 use crate::quantity::{CrankAngle, ShimThickness, Temperature, TemperatureDifference};
@@ -31,7 +31,32 @@ pub enum Adjuster {
         ratio: f64,
         /// Sizes that can be had.
         series: Option<ShimSeries>,
+        /// Shims on hand.
+        stock: ShimStock,
+        /// How shims may be used.
+        rules: ShimRules,
     },
+}
+
+/// Whose shims a plan may change or lend.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum SwapScope {
+    /// Those of valves out of their band: what is good is not touched.
+    OnlyOutOfBand,
+    /// Any: a valve in its band may get another shim if that saves a purchase or helps another.
+    Any,
+}
+
+/// How shims may be used; what is not stated is taken as said, and listed.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ShimRules {
+    /// Which of two sizes to take; see [`ShimSeries::choose`] if not stated.
+    pub rounding: Option<ShimRounding>,
+    /// Whose shims may be moved; only those of valves out of band if not stated.
+    pub swap: Option<SwapScope>,
+    /// Standard uncertainty of a shim that states none of its own; none if not stated.
+    pub size_uncertainty: Option<ShimUncertainty>,
 }
 
 /// How warm the metal is, and how the lash follows.
@@ -76,6 +101,8 @@ pub struct ValveReading {
     pub hollow: Option<Hollow>,
     /// The shim that sits there, if known.
     pub shim: Option<ShimThickness>,
+    /// Standard uncertainty of that thickness, if known.
+    pub shim_uncertainty: Option<ShimUncertainty>,
 }
 
 /// A whole clearance job.

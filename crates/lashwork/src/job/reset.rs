@@ -52,9 +52,18 @@ pub(super) fn reset(
             (Adjuster::Shim { .. }, None) => {
                 add(advice, "; measure the fitted shim to choose the new one");
             }
-            (Adjuster::Shim { ratio, series }, Some(old)) => {
+            (
+                Adjuster::Shim {
+                    ratio,
+                    series,
+                    rules,
+                    ..
+                },
+                Some(old),
+            ) => {
+                let sizes = (series.as_ref(), rules.rounding);
                 let (text, choice) =
-                    shim(old, found, target, *ratio, series.as_ref(), limits).map_err(refused)?;
+                    shim(old, found, target, *ratio, sizes, limits).map_err(refused)?;
                 add(advice, &text);
                 aimed = choice.map_or(target, |c| c.predicted_lash);
                 advice.shim = choice;
@@ -101,14 +110,13 @@ fn open_end(estimate: &LashEstimate, target: Lash) -> String {
     }
 }
 
-/// The shim to fit: never tighter than wanted if that lands in the set band, else the nearest if
-/// that does, else never tighter with a warning.
+/// The shim to fit, by the series and its rounding rule; with a warning if it misses the set band.
 fn shim(
     old: ShimThickness,
     measured: Lash,
     target: Lash,
     ratio: f64,
-    series: Option<&ShimSeries>,
+    (series, rounding): (Option<&ShimSeries>, Option<ShimRounding>),
     limits: &ValveLimits,
 ) -> Result<(String, Option<ShimChoice>), AdjustError> {
     let fit = ShimFit {
@@ -121,20 +129,15 @@ fn shim(
     let Some(series) = series else {
         return Ok((format!(": shim of {exact}"), None));
     };
-    let in_set = |choice: &ShimChoice| limits.set().contains(choice.predicted_lash);
-    let choice = match series.nearest(&fit, ShimRounding::NeverTighter) {
-        Ok(choice) if in_set(&choice) => choice,
-        Ok(loose) => match series.nearest(&fit, ShimRounding::Nearest) {
-            Ok(nearest) if in_set(&nearest) => nearest,
-            _ => loose,
-        },
+    let choice = match series.choose(&fit, rounding, limits.set()) {
+        Ok(choice) => choice,
         Err(error) => return Ok((format!(": shim of {exact} wanted, but {error}"), None)),
     };
     let (size, lash) = (choice.size.show(MM, 3), choice.predicted_lash.show(MM, 3));
-    let miss = if in_set(&choice) {
-        ""
-    } else {
-        ", outside the set band: no size lands in it"
+    let miss = match rounding {
+        _ if choice.is_in(limits.set()) => "",
+        None => ", outside the set band: no size lands in it",
+        Some(_) => ", outside the set band",
     };
     let text = format!(": shim {size} (exactly {exact}), lash then {lash}{miss}");
     Ok((text, Some(choice)))

@@ -7,6 +7,7 @@ use super::describe::{
     valve_name,
 };
 use super::judging::valve_report;
+use super::shim_plan::shim_plans;
 use super::{PlanReport, Problem, Report, Request, ValveReport};
 use crate::tolerance::{Applicability, DecisionRule, Specification};
 use crate::valve::{ValveId, ValveTrain};
@@ -92,6 +93,7 @@ use alloc::vec::Vec;
 ///         )?,
 ///         hollow: None,
 ///         shim: None,
+///         shim_uncertainty: None,
 ///     }],
 ///     rule: None,
 /// };
@@ -142,6 +144,8 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let (Some(train), Some(known), []) = (train, known, problems.as_slice()) else {
         return Err(problems);
     };
+    let shim_plans =
+        shim_plans(request, &candidates, &valves, &rule).map_err(|problem| alloc::vec![problem])?;
     let read: BTreeSet<ValveId> = request.readings.iter().map(|r| r.valve).collect();
     let open = known.iter().filter(|v| !read.contains(*v));
     Ok(Report {
@@ -158,6 +162,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         metal: metal_words(&request.metal),
         rule: rule.name().to_string(),
         valves,
+        shim_plans,
         not_read: open.map(|v| valve_name(request, *v)).collect(),
         assumptions: assumptions.list(),
         cautions: CAUTIONS.to_vec(),

@@ -1,5 +1,7 @@
 //! The report as plain text, the same bytes for the same report.
 
+mod shims;
+
 use super::{Judged, PlanReport, Report, ValveReport};
 use crate::engine::{End, Sense};
 use crate::quantity::{Cycle, Lash, LengthUnit};
@@ -64,6 +66,7 @@ pub(super) fn sheet(report: &Report) -> String {
             &format!("Not read: {}", report.not_read.join(", ")),
         );
     }
+    shims::shims(&mut out, report);
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {
         line(&mut out, "none");
@@ -230,12 +233,7 @@ fn judgement(out: &mut String, j: &Judged, inches: bool) {
         out,
         &format!("    [{}] {warmth} {gap}, {u}", j.specification),
     );
-    let verdict = match j.verdict {
-        Verdict::InBand => "IN BAND",
-        Verdict::Tight => "TIGHT",
-        Verdict::Loose => "LOOSE",
-        Verdict::CannotSay => "CANNOT SAY",
-    };
+    let verdict = verdict_word(j.verdict);
     let p = &j.probabilities;
     line(
         out,
@@ -260,6 +258,15 @@ fn judgement(out: &mut String, j: &Judged, inches: bool) {
                 stack.unwrap_or_default()
             ),
         );
+    }
+}
+
+const fn verdict_word(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::InBand => "IN BAND",
+        Verdict::Tight => "TIGHT",
+        Verdict::Loose => "LOOSE",
+        Verdict::CannotSay => "CANNOT SAY",
     }
 }
 

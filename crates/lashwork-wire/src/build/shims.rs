@@ -1,0 +1,80 @@
+//! Shims: the series, the stock and the rules of their use.
+
+use super::{fault, is_short, value};
+use crate::document::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
+use crate::quantity::Q;
+use lashwork::adjust::{ShimRounding, ShimSeries, ShimStock, ShimUncertainty, StockShim};
+use lashwork::job::{Adjuster, Problem, ShimRules, SwapScope};
+use lashwork::quantity::Marked;
+
+/// Setting lash with shims.
+pub(super) fn shim(doc: &ShimDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let before = problems.len();
+    let series = doc.series.as_ref().and_then(|s| {
+        let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
+        value!(problems, "/valves/shim/series", made)
+    });
+    let list = doc.stock.as_deref().unwrap_or_default();
+    let stock = stock(list, series.as_ref(), problems);
+    let rules = ShimRules {
+        rounding: doc.rounding.map(|r| match r {
+            RoundingDoc::Nearest => ShimRounding::Nearest,
+            RoundingDoc::NeverTighter => ShimRounding::NeverTighter,
+        }),
+        swap: doc.swap.map(|s| match s {
+            SwapDoc::OnlyOutOfBand => SwapScope::OnlyOutOfBand,
+            SwapDoc::Any => SwapScope::Any,
+        }),
+        size_uncertainty: uncertainty(doc.uncertainty, "/valves/shim/uncertainty", problems),
+    };
+    if problems.len() > before {
+        return None;
+    }
+    Some(Adjuster::Shim {
+        ratio: doc.ratio,
+        series,
+        stock: stock?,
+        rules,
+    })
+}
+
+fn stock(
+    list: &[StockDoc],
+    series: Option<&ShimSeries>,
+    problems: &mut Vec<Problem>,
+) -> Option<ShimStock> {
+    let place = "/valves/shim/stock";
+    if !is_short(list, place, problems) {
+        return None;
+    }
+    let (mut shims, mut written) = (Vec::new(), Vec::new());
+    for (i, doc) in list.iter().enumerate() {
+        let at = format!("{place}/{i}");
+        let u = uncertainty(doc.uncertainty, &format!("{at}/uncertainty"), problems);
+        let measured = doc.measured.map(|m| m.0);
+        let made = StockShim::new(doc.size.0, measured, doc.count, u);
+        if let Some(shim) = value!(problems, at, made) {
+            shims.push(shim);
+            written.push(i);
+        }
+    }
+    match ShimStock::new(shims, series) {
+        Ok(stock) => Some(stock),
+        Err(faults) => {
+            for (index, fault) in faults {
+                let i = written.get(index).copied().unwrap_or(index);
+                fault!(problems, format!("{place}/{i}"), fault);
+            }
+            None
+        }
+    }
+}
+
+/// A standard uncertainty of a thickness.
+pub(super) fn uncertainty(
+    written: Option<Q<Marked>>,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<ShimUncertainty> {
+    value!(problems, place, ShimUncertainty::from_mm(written?.0.mm()))
+}

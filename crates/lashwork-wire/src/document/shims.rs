@@ -1,0 +1,46 @@
+//! Shims: what can be had, what is on hand, and how they may be used.
+
+use super::{Deserr, JsonSchema, Marked, Problems, Q, ShimThickness};
+
+words!(RoundingDoc {
+    /// The nearer of two sizes; halfway, the thinner.
+    Nearest = "nearest",
+    /// The thinner of two sizes: the gap is never tighter than the value to set.
+    NeverTighter = "never_tighter",
+});
+words!(SwapDoc {
+    /// Shims of valves out of band; a valve in its band is not touched.
+    OnlyOutOfBand = "only_out_of_band",
+    /// Any shim, if that saves a purchase or helps another valve.
+    Any = "any",
+});
+
+parts! {
+    /// Shims: how the gap follows their thickness, the sizes that can be had, and those on hand.
+    ShimDoc {
+        /// Change of gap for one unit of shim: 1 on a bucket.
+        ratio: f64,
+        #[deserr(default)] series: Option<SeriesDoc>,
+        /// Shims on hand, at most 500 in all.
+        #[deserr(default)] stock: Option<Vec<StockDoc>>,
+        /// Which of two sizes to take; for what is taken if not stated, see the assumptions.
+        #[deserr(default)] rounding: Option<RoundingDoc>,
+        /// Whose shims may be moved; those of valves out of band if not stated.
+        #[deserr(default)] swap: Option<SwapDoc>,
+        /// Standard uncertainty of the thickness of a shim that states none of its own.
+        #[deserr(default)] uncertainty: Option<Q<Marked>>,
+    }
+    /// Sizes from first to last.
+    SeriesDoc { first: Q<Marked>, last: Q<Marked>, step: Q<Marked> }
+    /// Shims of one size on hand.
+    StockDoc {
+        /// The size marked on them.
+        size: Q<Marked>,
+        /// What they measure, if measured; else they are taken at their mark.
+        #[deserr(default)] measured: Option<Q<ShimThickness>>,
+        /// How many there are.
+        count: i64,
+        /// Standard uncertainty of the thickness.
+        #[deserr(default)] uncertainty: Option<Q<Marked>>,
+    }
+}

@@ -1,0 +1,256 @@
+//! Which shim goes where: the readings judged by one specification, as valves with shims to deal out.
+//!
+//! A valve whose reading does not decide, has one end only, or whose shim is not known is left out,
+//! with the reason: its shim is neither changed nor lent. A valve in its band keeps its shim unless
+//! the request lets any shim move; then it is good with its own shim by the band it is judged by,
+//! and with another by the set band.
+//!
+//! What a new lash is known to is the reading's estimate, moved, with the standard uncertainties of
+//! both shims added (JCGM 100:2008 5.1.2); the two are taken as measured independently.
+
+use super::{
+    Adjuster, Judged, NotShimmed, Problem, Request, ShimCount, ShimFrom, ShimLeft, ShimMove,
+    ShimPlanReport, ShimRules, SwapScope, ValveReading, ValveReport,
+};
+use crate::adjust::{
+    ShimPlacement, ShimSeries, ShimSlot, ShimSource, ShimStock, ShimSupply, ShimUncertainty,
+    best_swaps, working_order,
+};
+use crate::quantity::Nominal;
+use crate::tolerance::{
+    DecisionRule, LashEstimate, LashUncertainty, Specification, Verdict, judge,
+};
+use crate::valve::ValveKind;
+use alloc::collections::BTreeMap;
+use alloc::string::ToString;
+use alloc::vec::Vec;
+
+/// What the adjuster says of shims.
+struct Shims<'r> {
+    ratio: f64,
+    series: Option<&'r ShimSeries>,
+    stock: &'r ShimStock,
+    rules: &'r ShimRules,
+    decision: &'r DecisionRule,
+}
+
+/// A valve in the plan.
+struct Planned<'r> {
+    name: &'r str,
+    slot: ShimSlot,
+    uncertainty: ShimUncertainty,
+    estimate: LashEstimate,
+}
+
+/// The plan of each specification that may apply; none unless the lash is set with shims.
+pub(super) fn shim_plans(
+    request: &Request,
+    candidates: &[&Specification],
+    valves: &[ValveReport],
+    decision: &DecisionRule,
+) -> Result<Vec<ShimPlanReport>, Problem> {
+    let Adjuster::Shim {
+        ratio,
+        series,
+        stock,
+        rules,
+    } = &request.adjuster
+    else {
+        return Ok(Vec::new());
+    };
+    let shims = Shims {
+        ratio: *ratio,
+        series: series.as_ref(),
+        stock,
+        rules,
+        decision,
+    };
+    let plan = |specification: &&Specification| shims.plan(request, specification, valves);
+    candidates.iter().map(plan).collect()
+}
+
+impl Shims<'_> {
+    fn plan(
+        &self,
+        request: &Request,
+        specification: &Specification,
+        valves: &[ValveReport],
+    ) -> Result<ShimPlanReport, Problem> {
+        let mut report = ShimPlanReport {
+            specification: specification.id.clone(),
+            moves: Vec::new(),
+            buy: Vec::new(),
+            from_stock: Vec::new(),
+            left_over: Vec::new(),
+            keep: Vec::new(),
+            cannot: Vec::new(),
+        };
+        let mut planned = Vec::new();
+        for (read, valve) in request.readings.iter().zip(valves) {
+            let by_this = |j: &&Judged| j.specification == specification.id;
+            let Some(judged) = valve.judged.iter().find(by_this) else {
+                continue;
+            };
+            match self.planned(specification, read, valve, judged) {
+                Ok(Some(one)) => planned.push(one),
+                Ok(None) => report.keep.push(valve.name.clone()),
+                Err(reason) => report.cannot.push(NotShimmed {
+                    valve: valve.name.clone(),
+                    reason,
+                }),
+            }
+        }
+        let slots: Vec<ShimSlot> = planned.iter().map(|p| p.slot).collect();
+        let supply = ShimSupply {
+            ratio_from_shim_to_gap: self.ratio,
+            series: self.series,
+            rounding: self.rules.rounding,
+            stock: self.stock,
+        };
+        let placements = best_swaps(&slots, &supply)
+            .map_err(|e| Problem::new("/valves/shim", e.code(), e.to_string(), e.hint()))?;
+        self.fill(&planned, &placements, &mut report);
+        Ok(report)
+    }
+
+    /// A valve to plan; nothing if it keeps its shim because it is good.
+    fn planned<'r>(
+        &self,
+        specification: &Specification,
+        read: &ValveReading,
+        valve: &'r ValveReport,
+        judged: &Judged,
+    ) -> Result<Option<Planned<'r>>, &'static str> {
+        let is_good = judged.verdict == Verdict::InBand;
+        if is_good && self.rules.swap != Some(SwapScope::Any) {
+            return Ok(None);
+        }
+        if judged.verdict == Verdict::CannotSay {
+            return Err("the reading does not decide: follow its advice first");
+        }
+        let u = LashUncertainty::from_mm(judged.normal_uncertainty_mm);
+        let estimate = match (judged.low, judged.high, u) {
+            (Some(low), Some(high), Ok(u)) => LashEstimate::between(low, high, u).ok(),
+            _ => None,
+        };
+        let (Some(estimate), Some(fitted)) = (estimate, read.shim) else {
+            return match (is_good, read.shim) {
+                (true, _) => Ok(None),
+                (false, None) => Err("the fitted shim is not known: measure it"),
+                (false, Some(_)) => Err("the reading has one end only: find the other leaf"),
+            };
+        };
+        let limits = match read.valve.kind {
+            ValveKind::Intake => &specification.intake,
+            ValveKind::Exhaust => &specification.exhaust,
+        };
+        Ok(estimate.centre().map(|lash| Planned {
+            name: &valve.name,
+            slot: ShimSlot {
+                fitted,
+                lash,
+                set_to: limits.set_to(),
+                set: *limits.set(),
+                is_good,
+            },
+            uncertainty: self.known_to(read.shim_uncertainty),
+            estimate,
+        }))
+    }
+
+    /// A shim's own uncertainty, else that of all shims, else none (which is listed).
+    fn known_to(&self, own: Option<ShimUncertainty>) -> ShimUncertainty {
+        own.or(self.rules.size_uncertainty)
+            .unwrap_or(ShimUncertainty::ZERO)
+    }
+
+    fn fill(
+        &self,
+        planned: &[Planned<'_>],
+        placements: &[ShimPlacement],
+        report: &mut ShimPlanReport,
+    ) {
+        for (valve, placement) in planned.iter().zip(placements) {
+            match placement.source {
+                ShimSource::Stays if placement.is_good => report.keep.push(valve.name.to_string()),
+                ShimSource::Stays => report.cannot.push(NotShimmed {
+                    valve: valve.name.to_string(),
+                    reason: "no shim at hand or to buy would serve it better than its own",
+                }),
+                _ => {}
+            }
+        }
+        let (mut buy, mut stock) = (BTreeMap::new(), BTreeMap::new());
+        for (group, order) in (1..).zip(working_order(placements)) {
+            for index in order {
+                let (Some(valve), Some(placement)) = (planned.get(index), placements.get(index))
+                else {
+                    continue;
+                };
+                match placement.source {
+                    ShimSource::Bought(size) => *buy.entry(size).or_insert(0_u32) += 1,
+                    ShimSource::Stock(item) => *stock.entry(item).or_insert(0_u32) += 1,
+                    ShimSource::Slot(_) | ShimSource::Stays => {}
+                }
+                if let Some(one) = self.step(group, valve, placement, planned) {
+                    report.moves.push(one);
+                }
+                let is_taken = |p: &ShimPlacement| p.source == ShimSource::Slot(index);
+                if !placements.iter().any(is_taken) {
+                    report.left_over.push(ShimLeft {
+                        valve: valve.name.to_string(),
+                        thickness: valve.slot.fitted,
+                    });
+                }
+            }
+        }
+        let count = |(size, count): (Nominal, u32)| ShimCount { size, count };
+        report.buy = buy.into_iter().map(count).collect();
+        let taken = stock.into_iter().filter_map(|(item, count)| {
+            let size = self.stock.shims().get(item)?.size;
+            Some(ShimCount { size, count })
+        });
+        report.from_stock = taken.collect();
+    }
+
+    fn step(
+        &self,
+        group: usize,
+        valve: &Planned<'_>,
+        placement: &ShimPlacement,
+        planned: &[Planned<'_>],
+    ) -> Option<ShimMove> {
+        let (from, new_u) = match placement.source {
+            ShimSource::Stays => return None,
+            ShimSource::Slot(other) => {
+                let other = planned.get(other)?;
+                (ShimFrom::Valve(other.name.to_string()), other.uncertainty)
+            }
+            ShimSource::Stock(item) => {
+                let item = self.stock.shims().get(item)?;
+                (ShimFrom::Stock(item.size), self.known_to(item.uncertainty))
+            }
+            ShimSource::Bought(size) => (ShimFrom::Buy(size), self.known_to(None)),
+        };
+        let extra = self.ratio * valve.uncertainty.combined(new_u).mm();
+        let extra = LashUncertainty::from_mm(extra).ok()?;
+        let after = valve
+            .estimate
+            .shifted(placement.predicted - valve.slot.lash, extra);
+        let judgement = judge(&after, &valve.slot.set, self.decision);
+        Some(ShimMove {
+            valve: valve.name.to_string(),
+            group,
+            from,
+            old: valve.slot.fitted,
+            new: placement.thickness,
+            low: after.low(),
+            high: after.high(),
+            standard_uncertainty_mm: after.standard_uncertainty().map(LashUncertainty::mm),
+            limits: valve.slot.set.to_string(),
+            in_set: placement.is_good,
+            verdict: judgement.verdict,
+            probabilities: judgement.probabilities,
+        })
+    }
+}
