@@ -461,6 +461,154 @@ def assignment():
     )
 
 
+# Cooling ----------------------------------------------------------------------------------------
+
+
+def cooling():
+    """Newton's law by scipy's curve_fit; the surroundings are a reading at the end of all time."""
+
+    def law(minutes, air, above, rate):
+        return air + above * numpy.exp(-rate * minutes)
+
+    series = [
+        (["0", "10"], ["180", "120"], "20", "0.5"),
+        (["0", "30"], ["95", "61"], "20", "1"),
+        (["0", "15", "30", "45"], ["90", "72.5", "58.6", "49.1"], "21", "1"),
+        (["0", "5", "10", "20", "40"], ["110", "101.5", "92", "80.5", "62"], "18", "1.5"),
+        (["5", "15", "30", "60", "90", "120"], ["88.2", "75.1", "60.4", "42.3", "33.0", "27.9"], None, "0.5"),
+        (["0", "20", "40", "60", "80"], ["70", "60.2", "52.9", "47.3", "43.1"], None, "0.2"),
+        (["0", "2", "4", "6"], ["95", "93.9", "92.7", "91.8"], "20", "0.3"),
+        (["0", "60", "600"], ["85", "41", "20.6"], "20", "1"),
+        (["0", "10", "20", "30"], ["80", "74", "61", "57"], "15", "0.5"),
+    ]
+    cases = []
+    for minutes, celsius, air, u in series:
+        x = numpy.array([float(m) - float(minutes[0]) for m in minutes])
+        y = numpy.array([float(c) for c in celsius])
+        start = float(air) if air else y[-1] - 5.0
+        if air:
+            x, y = numpy.append(x, 1e9), numpy.append(y, float(air))
+        last = x[len(minutes) - 1]
+        guess = [start, y[0] - start, numpy.log((y[0] - start) / (y[len(minutes) - 1] - start)) / last]
+        found, covariance = scipy.optimize.curve_fit(
+            law, x, y, p0=guess, sigma=numpy.full(len(x), float(u)), absolute_sigma=True,
+            ftol=1e-15, xtol=1e-15, gtol=1e-15, maxfev=100000,
+            jac=lambda t, a, d, k: numpy.column_stack([
+                numpy.ones_like(t),
+                numpy.exp(-k * t),
+                -d * t * numpy.exp(-k * t),
+            ]),
+        )
+        freedom = len(x) - 3
+        chi = float(numpy.sum(((y - law(x, *found)) / float(u)) ** 2))
+        scatter = (chi / freedom) ** 0.5 if freedom else None
+        covariance = covariance * max(1.0, scatter or 1.0) ** 2
+        # A quarter of the way from the surroundings to the last temperature.
+        left = found[1] * numpy.exp(-found[2] * last) / 4
+        until = numpy.log(found[1] / left) / found[2]
+        by = numpy.array([1 / (found[2] * left), 1 / (found[2] * found[1]), -until / found[2]])
+        cases.append(
+            {
+                "id": f"cooling-{len(cases) + 1:03}",
+                "minutes": minutes,
+                "celsius": celsius,
+                "surroundings_celsius": air,
+                "thermometer_kelvin": u,
+                "fit": [repr(float(v)) for v in found],
+                "covariance": [[repr(float(v)) for v in row] for row in covariance],
+                "scatter": None if scatter is None else repr(scatter),
+                "target_celsius": repr(float(found[0] + left)),
+                "until_minutes": repr(float(until)),
+                "until_u_minutes": repr(float((by @ covariance @ by) ** 0.5)),
+            }
+        )
+    write(
+        "cooling",
+        "Newton's law T = Ta + D exp(-k t) by scipy.optimize.curve_fit, minute 0 at the first reading: Ta, D, k and "
+        "their covariance, widened by the scatter of the readings where that is above 1; the surroundings, where "
+        "given, are one more reading after 1e9 minutes. `until`: minutes to a quarter of the last difference, with "
+        "its standard uncertainty by first-order propagation.",
+        cases,
+        ["numpy", "scipy"],
+    )
+
+
+# Locking ----------------------------------------------------------------------------------------
+
+
+def locking():
+    """The next gap after locking: Student's t plus a normal part, by quadrature over the normal part."""
+    rows = [
+        # shifts in mm, gap set before, uncertainty of one gap, other uncertainty, band
+        (["0.02", "0.03"], "0.175", "0", "0", "0.15", "0.25"),
+        (["0.02", "0.03"], "0.175", "0.01", "0", "0.15", "0.25"),
+        (["0.02", "0.02", "0.02"], "0.18", "0.01", "0.005", "0.15", "0.25"),
+        (["0.01", "0.02", "0.03"], "0.18", "0.005", "0", "0.18", "0.22"),
+        (["0.01", "0.02", "0.03", "0.02"], "0.18", "0.002", "0.03", "0.18", "0.22"),
+        (["0.015", "0.02", "0.018", "0.025", "0.021"], "0.13", "0.003", "0.002", "0.14", "0.16"),
+        (["-0.02", "-0.01", "-0.03", "-0.02", "-0.015", "-0.022"], "0.22", "0.004", "0", "0.18", "0.22"),
+        (["0.02", "0.025", "0.015"], "0.10", "0.0001", "0", "0.19", "0.21"),
+        (["0.0201", "0.02", "0.0199"], "0.18", "0.02", "0.01", "0.18", "0.22"),
+        (["0.02", "0.021"], "0.18", "0.00001", "0", "0.19", "0.21"),
+        (["0.01", "0.012", "0.009", "0.011", "0.010", "0.013", "0.008", "0.011", "0.010", "0.012"], "0.19", "0.002", "0.001", "0.19", "0.21"),
+    ]
+    cases = []
+    for shifts, set_to, u, extra, low, high in rows:
+        with mp.workdps(30):
+            d = [mpf(s) for s in shifts]
+            n = len(d)
+            centre = mpf(set_to) + mp.fsum(d) / n
+            mean = mp.fsum(d) / n
+            sd = mp.sqrt(mp.fsum((x - mean) ** 2 for x in d) / (n - 1))
+            scale = sd * mp.sqrt(1 + mpf(1) / n)
+            normal = mp.sqrt(mpf(u) ** 2 * (1 + mpf(2) / n) + mpf(extra) ** 2)
+
+            def below(distance):
+                if scale < mpf(10) ** -20:
+                    return mp.erfc(-distance / normal / mp.sqrt(2)) / 2
+                if normal == 0:
+                    return student_below(distance / scale, mpf(n - 1))
+                edge = distance / normal
+                width = scale / normal
+                inside = [edge + k * width for k in (-8, -3, -1, 0, 1, 3, 8)]
+                steps = sorted({mpf(x) for x in range(-12, 13, 2)} | {x for x in inside if -12 < x < 12})
+                return mp.quad(
+                    lambda z: mp.exp(-z * z / 2) / mp.sqrt(2 * mp.pi) * student_below((distance - normal * z) / scale, mpf(n - 1)),
+                    steps,
+                )
+
+            tight, loose = below(mpf(low) - centre), below(centre - mpf(high))
+            half = scipy.stats.t.ppf(0.975, n - 1) * float(scale)
+        if normal == 0:
+            by_scipy = scipy.stats.t.cdf(float((mpf(low) - centre) / scale), n - 1)
+            assert abs(by_scipy - tight) < 1e-12, (shifts, by_scipy, tight)
+        cases.append(
+            {
+                "id": f"locking-{len(cases) + 1:03}",
+                "shifts_mm": shifts,
+                "set_mm": set_to,
+                "gap_u_mm": u,
+                "extra_u_mm": extra,
+                "low_mm": low,
+                "high_mm": high,
+                "mean_mm": text(mean),
+                "spread_mm": text(sd),
+                "half_width_95_mm": repr(float(half)),
+                "tight": text(tight),
+                "in_band": text(1 - tight - loose),
+                "loose": text(loose),
+            }
+        )
+    write(
+        "locking",
+        "The next gap after locking: set + mean + spread sqrt(1 + 1/n) t(n - 1) + normal, the normal part of "
+        "u sqrt(1 + 2/n) and the extra uncertainty; chances against a band by quadrature at 30 digits over the normal "
+        "part, checked against scipy.stats.t where there is none.",
+        cases,
+        ["mpmath", "scipy"],
+    )
+
+
 if __name__ == "__main__":
     units()
     rectangular_normal()
@@ -469,3 +617,5 @@ if __name__ == "__main__":
     articulated_rod()
     fit()
     assignment()
+    cooling()
+    locking()

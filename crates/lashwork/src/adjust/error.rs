@@ -2,6 +2,7 @@
 
 use super::AssignmentError;
 use crate::quantity::{Marked, QuantityError};
+use crate::tolerance::ToleranceError;
 use alloc::string::String;
 
 /// Why an adjustment cannot be computed.
@@ -80,12 +81,37 @@ pub enum AdjustError {
         /// Most that are accepted.
         max: usize,
     },
+    /// More pairs of a lock nut than anyone feels.
+    #[error("{count} pairs of gaps before and after locking are too many, at most {max}")]
+    TooManyPairs {
+        /// How many there are.
+        count: usize,
+        /// Most that are accepted.
+        max: usize,
+    },
     /// Shims cannot be dealt out.
     #[error(transparent)]
     Assignment(#[from] AssignmentError),
+    /// A pair of gaps that no lock nut makes.
+    #[error(
+        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is no shift of a lock nut"
+    )]
+    LockingPair {
+        /// Which pair, from 1.
+        pair: usize,
+        /// The gap before locking, in millimetres.
+        before_mm: f64,
+        /// The gap after locking, in millimetres.
+        after_mm: f64,
+        /// Greatest shift that is believed, in millimetres.
+        max_mm: f64,
+    },
     /// A length or an angle is out of its range.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
+    /// An uncertainty is out of its range.
+    #[error(transparent)]
+    Tolerance(#[from] ToleranceError),
 }
 
 impl AdjustError {
@@ -107,7 +133,10 @@ impl AdjustError {
             Self::OutsideSeries { .. } => "adjust.outside-series",
             Self::TooManySlots { .. } => "adjust.too-many-slots",
             Self::Assignment(inner) => inner.code(),
+            Self::TooManyPairs { .. } => "adjust.too-many-pairs",
+            Self::LockingPair { .. } => "adjust.locking-pair",
             Self::Quantity(inner) => inner.code(),
+            Self::Tolerance(inner) => inner.code(),
         }
     }
 
@@ -138,7 +167,12 @@ impl AdjustError {
             ),
             Self::TooManySlots { .. } => String::from("plan one bank at a time"),
             Self::Assignment(inner) => String::from(inner.hint()),
+            Self::TooManyPairs { .. } => String::from("keep the latest pairs"),
+            Self::LockingPair { max_mm, .. } => alloc::format!(
+                "give gaps of zero or more that differ by at most {max_mm} mm; check the units"
+            ),
             Self::Quantity(inner) => inner.hint(),
+            Self::Tolerance(inner) => inner.hint(),
         }
     }
 }

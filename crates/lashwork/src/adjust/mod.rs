@@ -15,6 +15,7 @@
 mod assignment;
 mod cost_matrix;
 mod error;
+mod locking;
 mod screw;
 mod series;
 mod shim;
@@ -24,6 +25,7 @@ mod swap;
 pub use assignment::{Assignment, least_cost};
 pub use cost_matrix::{AssignmentError, Cost, CostMatrix};
 pub use error::AdjustError;
+pub use locking::{LockNut, LockingPair};
 pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};
 pub use series::{ShimChoice, ShimRounding, ShimSeries};
 pub use shim::{ShimFit, ShimSeat, new_shim, predicted_lash};

@@ -14,6 +14,7 @@
 //! This module uses no other module of the crate.
 
 mod angle;
+mod elapsed;
 mod error;
 mod length;
 mod nominal;
@@ -23,6 +24,7 @@ mod written;
 pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, ScrewAngle,
 };
+pub use elapsed::Elapsed;
 pub use error::QuantityError;
 pub use length::{Lash, LashChange, Length, PinOffset, ScrewTravel, ShimThickness};
 pub use nominal::{LengthUnit, Marked, Nominal};

@@ -1,7 +1,7 @@
 //! Why a thermal correction could not be made.
 
 use crate::quantity::QuantityError;
-use crate::tolerance::BudgetError;
+use crate::tolerance::{BudgetError, ToleranceError};
 use alloc::string::String;
 
 /// Why a thermal correction could not be made.
@@ -14,6 +14,9 @@ pub enum ThermalError {
     /// The uncertainty budget could not be made.
     #[error(transparent)]
     Budget(#[from] BudgetError),
+    /// An uncertainty is out of its range.
+    #[error(transparent)]
+    Tolerance(#[from] ToleranceError),
     /// The material's coefficient is not known at this temperature.
     #[error("the expansion of {material} is known from {min} to {max} C, not at {celsius} C")]
     OutsideCurve {
@@ -92,6 +95,53 @@ pub enum ThermalError {
         /// Temperature of the surroundings, in degrees Celsius.
         surroundings: f64,
     },
+    /// More readings than anyone takes.
+    #[error("{got} readings are too many, at most {max}")]
+    TooManyReadings {
+        /// How many there are.
+        got: usize,
+        /// Most that are accepted.
+        max: usize,
+    },
+    /// A reading that is not later than the one before it.
+    #[error("a reading at {after} min does not come after the one at {before} min")]
+    Times {
+        /// Minutes of the earlier reading.
+        before: f64,
+        /// Minutes of the one that should be later.
+        after: f64,
+    },
+    /// The readings do not tell a rate of cooling.
+    #[error("the readings do not tell how fast the metal cools, and towards what temperature")]
+    NoBend,
+    /// A table's step is not above zero.
+    #[error("a step of {got} K does not lead from one temperature to the next")]
+    RangeStep {
+        /// The refused step in kelvin.
+        got: f64,
+    },
+    /// A table that starts above its end.
+    #[error("a table from {from} C to {to} C runs backwards")]
+    RangeOrder {
+        /// Where it starts, in degrees Celsius.
+        from: f64,
+        /// Where it ends, in degrees Celsius.
+        to: f64,
+    },
+    /// A table with more temperatures than anyone reads.
+    #[error("a table of {got} temperatures is too long, at most {max}")]
+    RangePoints {
+        /// How many there would be.
+        got: f64,
+        /// Most that are accepted.
+        max: u32,
+    },
+    /// A share of the band that is no share.
+    #[error("a share of {got} of the band is outside 0 to 1")]
+    Share {
+        /// The refused number.
+        got: f64,
+    },
     /// Lists of different lengths, or a number that is not finite.
     #[error("the points of the line cannot be used: {problem}")]
     BadPoints {
@@ -118,7 +168,15 @@ impl ThermalError {
             Self::TooFewReadings { .. } => "thermal.too-few-readings",
             Self::OneTemperature => "thermal.one-temperature",
             Self::NotCooling { .. } => "thermal.not-cooling",
+            Self::TooManyReadings { .. } => "thermal.too-many-readings",
+            Self::Times { .. } => "thermal.times",
+            Self::NoBend => "thermal.no-bend",
+            Self::RangeStep { .. } => "thermal.range-step",
+            Self::RangeOrder { .. } => "thermal.range-order",
+            Self::RangePoints { .. } => "thermal.range-points",
+            Self::Share { .. } => "thermal.share",
             Self::BadPoints { .. } => "thermal.bad-points",
+            Self::Tolerance(inner) => inner.code(),
         }
     }
 
@@ -153,6 +211,18 @@ impl ThermalError {
             Self::NotCooling { .. } => String::from(
                 "measure while the engine still cools, and check the temperature of the air",
             ),
+            Self::TooManyReadings { max, .. } => alloc::format!("keep at most {max}"),
+            Self::Times { .. } => String::from("give the readings in the order they were taken"),
+            Self::RangeStep { .. } => String::from("give a step above zero, such as 10 K"),
+            Self::RangeOrder { .. } => String::from("give the lower temperature first"),
+            Self::RangePoints { .. } => String::from("give a longer step or a shorter range"),
+            Self::Share { .. } => {
+                String::from("give a share above 0 and at most 1, such as 0.1 for a tenth")
+            }
+            Self::NoBend => String::from(
+                "read over a longer time, and give the temperature of the surroundings",
+            ),
+            Self::Tolerance(inner) => inner.hint(),
             Self::BadPoints { .. } => {
                 String::from("give one finite x, one finite y and one uncertainty for each point")
             }

@@ -8,8 +8,8 @@
 //!   temperatures ([`fit_coefficient`]).
 //! - Either gives a [`Correction`]: the change of lash from the reference to the temperatures of the
 //!   reading, and its uncertainty budget.
-//! - How long to wait: a [`CoolDown`] fitted to temperatures and times, and the
-//!   [`LashCoefficient::widest_rise`] a wanted uncertainty allows.
+//! - How long to wait: a [`CoolingFit`] to temperatures and times, and the [`Wait`] until the
+//!   correction's uncertainty is small enough.
 //!
 //! # Conventions
 //! A change is lash at temperature minus lash at reference; positive means that warmth opened the
@@ -23,16 +23,21 @@
 
 mod chain;
 mod cooldown;
+mod cooling_fit;
+mod cooling_points;
 mod correction;
 mod error;
 mod fit;
 mod link;
 mod material;
 mod propagate;
+mod range;
 mod table;
+mod wait;
 
 pub use chain::Chain;
 pub use cooldown::{CoolDown, fit_cool_down, surroundings_from_three};
+pub use cooling_fit::{CoolingFit, CoolingReading};
 pub use correction::Correction;
 pub use error::ThermalError;
 pub use fit::{Fit, LashCoefficient, Line, fit_coefficient, straight_line};
@@ -40,4 +45,6 @@ pub use link::{Effect, Follows, Link, PartTemperatures, Side};
 pub use material::{
     CONSTANT_MAX_CELSIUS, Expansion, MIN_CELSIUS, Material, MeanPoint, UNSTATED_HALF_WIDTH,
 };
+pub use range::TemperatureRange;
 pub use table::{material, materials};
+pub use wait::Wait;

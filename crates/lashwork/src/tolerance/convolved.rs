@@ -70,7 +70,7 @@ fn ramp(z: f64) -> f64 {
 }
 
 /// Mean of a smooth function over an interval.
-fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
+pub(super) fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
     GAUSS.iter().fold(0.0, |sum, (node, weight)| {
         sum + 0.5 * weight * (f(middle - half * node) + f(middle + half * node))
     })

@@ -71,7 +71,7 @@ pub struct Chance {
 }
 
 impl Chance {
-    const fn known(p: f64) -> Self {
+    pub(super) const fn known(p: f64) -> Self {
         Self { least: p, most: p }
     }
 }

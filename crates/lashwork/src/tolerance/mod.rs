@@ -25,6 +25,7 @@ mod estimate;
 mod limits;
 mod normal;
 mod picture;
+mod predicted;
 mod rule;
 mod specification;
 mod student;
@@ -35,6 +36,7 @@ pub use error::ToleranceError;
 pub use estimate::{Chance, LashEstimate, LashUncertainty, Probabilities};
 pub use limits::Limits;
 pub use normal::{conformance, guard_factor, normal_cdf, normal_quantile, normal_tail};
+pub use predicted::Predicted;
 pub use rule::{DecisionRule, Judgement, Verdict, judge};
 pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
