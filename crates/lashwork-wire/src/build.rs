@@ -7,12 +7,13 @@ mod readings;
 mod shims;
 mod specification;
 mod valves;
+mod warm;
 
 use crate::document::{CombinationDoc, Document, FORMAT, GaugeDoc, RuleDoc};
 use crate::problems::Part;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::feeler::{Combination, Leaf, LeafSet};
-use lashwork::job::{Metal, Problem, Request};
+use lashwork::job::{Metal, Problem, Request, WarmQuestions};
 use lashwork::tolerance::DecisionRule;
 
 /// Any of the core's error enums: a code, a message and a hint.
@@ -95,7 +96,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
     let leaves = gauge.and_then(|g| leaf_set(&g, problems));
     let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
     let metal = match document.metal {
-        Part::Missing => Some(Metal::Unstated),
+        Part::Missing => Some((Metal::Unstated, WarmQuestions::default())),
         part => part
             .take(None, problems)
             .and_then(|m| metal::metal(m, ratio, problems)),
@@ -122,6 +123,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         problems,
     );
 
+    let (metal, warm) = metal?;
     let (valves, engine) = (valves?, engine?);
     let engine = crank_train::with_ring(engine, valves.cam_ring, problems)?;
     Some(Request {
@@ -141,7 +143,8 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         reference_assumed,
         leaves: leaves?,
         combination: combination?,
-        metal: metal?,
+        metal,
+        warm,
         readings,
         rule,
     })

@@ -224,6 +224,8 @@ parts! {
     ScrewDoc { #[deserr(default)] pitch: Option<Q<Length>>, #[deserr(default)] threads_per_inch: Option<f64>, seat: SeatDoc,
         /// What turning the screw in does to the gap.
         #[deserr(default)] turning_in: Option<TurningInDoc>,
+        /// What locking it does to the gap.
+        #[deserr(default)] lock_nut: Option<LockNutDoc>,
     }
     /// A specification with where it comes from.
     SpecificationDoc {
@@ -254,13 +256,17 @@ parts! {
         stack_tolerance: CombinationDoc,
     }
     /// How warm the metal is and how lash follows: `parts` with `temperatures`, or `measured` with
-    /// `temperature`, or `temperature` alone.
+    /// `temperature`, or `temperature` alone; or both of the first two, with `use`.
     MetalDoc {
         #[deserr(default)] temperature: Option<WarmthDoc>,
         #[deserr(default)] parts: Option<Vec<LinkDoc>>,
         #[deserr(default)] temperatures: Option<Vec<NamedWarmthDoc>>,
         /// Lash of one valve at several temperatures.
         #[deserr(default)] measured: Option<Vec<MeasuredDoc>>,
+        /// Which of `parts` and `measured` corrects the readings, where both are given.
+        #[deserr(default, rename = "use")] #[schemars(rename = "use")] uses: Option<UseDoc>,
+        #[deserr(default)] cooling: Option<CoolingDoc>,
+        #[deserr(default)] curve: Option<CurveDoc>,
     }
     /// A temperature with its standard uncertainty.
     WarmthDoc { is: Q<Temperature>, uncertainty: Q<TemperatureDifference> }
@@ -312,3 +318,6 @@ mod crank_train;
 pub(crate) use crank_train::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
 mod shims;
 pub(crate) use shims::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
+mod warm;
+
+pub(crate) use warm::{CoolingDoc, CurveDoc, LockNutDoc, UseDoc};

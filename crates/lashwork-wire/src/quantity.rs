@@ -4,8 +4,8 @@ use crate::problems::{Problems, pointer};
 use deserr::{Deserr, IntoValue, Map, Value, ValuePointerRef};
 use lashwork::job::Problem;
 use lashwork::quantity::{
-    AxisAngle, CrankAngle, Length, Marked, PinOffset, QuantityError, ShimThickness, Temperature,
-    TemperatureDifference,
+    AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
+    Temperature, TemperatureDifference,
 };
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use std::borrow::Cow;
@@ -40,6 +40,7 @@ from_text! {
     Temperature, "Temperature", "20 C";
     TemperatureDifference, "TemperatureDifference", "2 K";
     CrankAngle, "CrankAngle", "12 deg";
+    Elapsed, "Elapsed", "10 min";
     AxisAngle, "AxisAngle", "45 deg";
 }
 

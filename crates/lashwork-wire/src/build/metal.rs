@@ -1,83 +1,138 @@
 //! The metal section: temperatures and how the lash follows them.
 
-use super::value;
-use crate::document::{EffectDoc, LinkDoc, MetalDoc, SideDoc};
-use lashwork::job::{Metal, Problem};
+use super::{value, warm};
+use crate::document::{
+    EffectDoc, LinkDoc, MeasuredDoc, MetalDoc, NamedWarmthDoc, SideDoc, UseDoc, WarmthDoc,
+};
+use lashwork::job::{Metal, Problem, WarmQuestions};
 use lashwork::quantity::Lash;
 use lashwork::thermal::{
     Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient, material, materials,
 };
 
-/// How warm the metal is.
+/// How warm the metal is, and what is asked about it.
 pub(super) fn metal(
     doc: MetalDoc,
     rocker_ratio: Option<f64>,
     problems: &mut Vec<Problem>,
-) -> Option<Metal> {
-    match (doc.temperature, doc.parts, doc.temperatures, doc.measured) {
-        (Some(t), None, None, None) => Some(Metal::At {
-            temperature: t.is.0,
-            uncertainty: t.uncertainty.0,
-        }),
-        (Some(t), None, None, Some(list)) => {
-            let mut points = Vec::new();
-            for (i, m) in list.iter().enumerate() {
-                let place = format!("/metal/measured/{i}/lash");
-                let lash = value!(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
-                points.push((m.at.0, lash, m.uncertainty.0.mm()));
-            }
-            let fit = value!(problems, "/metal/measured", fit_coefficient(&points))?;
-            Some(Metal::Coefficient {
-                coefficient: fit.coefficient,
+) -> Option<(Metal, WarmQuestions)> {
+    let rules = (doc.parts, doc.temperatures, doc.temperature, doc.measured);
+    let (metal, compared) = match (rules, doc.uses) {
+        ((None, None, Some(t), None), None) => (
+            Some(Metal::At {
                 temperature: t.is.0,
                 uncertainty: t.uncertainty.0,
-            })
+            }),
+            None,
+        ),
+        ((None, None, Some(t), Some(list)), None) => (coefficient(&t, &list, problems), None),
+        ((Some(parts), Some(named), None, None), None) => {
+            (chain(parts, named, rocker_ratio, problems), None)
         }
-        (None, Some(parts), Some(named), None) => {
-            let mut temperatures = PartTemperatures::new();
-            for (i, t) in named.into_iter().enumerate() {
-                if temperatures
-                    .insert(t.name.clone(), (t.is.0, t.uncertainty.0))
-                    .is_some()
-                {
-                    problems.push(Problem::new(
-                        format!("/metal/temperatures/{i}/name"),
-                        "thermal.name-twice",
-                        format!("{:?} names two temperatures", t.name),
-                        "give each temperature its own name",
-                    ));
-                }
-            }
-            let stated = parts.len();
-            let links: Vec<Link> = parts
-                .into_iter()
-                .enumerate()
-                .filter_map(|(i, l)| link(l, &format!("/metal/parts/{i}"), problems))
-                .collect();
-            // A part that failed is reported already; a shorter chain would only add false faults.
-            if links.len() < stated {
-                return None;
-            }
-            let chain = value!(
-                problems,
+        ((Some(parts), Some(named), Some(t), Some(list)), Some(uses)) => {
+            let chain = chain(parts, named, rocker_ratio, problems);
+            let fitted = coefficient(&t, &list, problems);
+            let (used, other) = match uses {
+                UseDoc::Parts => (chain, fitted),
+                UseDoc::Measured => (fitted, chain),
+            };
+            (used, Some(other?))
+        }
+        ((Some(_), Some(_), Some(_), Some(_)), None) => {
+            problems.push(Problem::new(
                 "/metal",
-                Chain::new(links, rocker_ratio.unwrap_or(1.0))
-            );
-            Some(Metal::Chain {
-                chain: chain?,
-                temperatures,
-            })
+                "thermal.use",
+                "both \"parts\" and \"measured\" are given, and nothing says which corrects the readings",
+                "add \"use\": \"parts\" or \"use\": \"measured\"; the other is held against it",
+            ));
+            return None;
         }
         _ => {
             problems.push(Problem::new(
                 "/metal",
                 "thermal.mixed",
                 "these fields do not go together",
-                "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \"temperatures\"",
+                "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \
+                 \"temperatures\"; or all four with \"use\"",
             ));
-            None
+            return None;
+        }
+    };
+    let curve = doc.curve.map(|curve| warm::curve(curve, problems));
+    let metal = metal?;
+    let cooling = match &doc.cooling {
+        Some(cooling) => Some(warm::cooling(cooling, &metal, problems)?),
+        None => None,
+    };
+    let questions = WarmQuestions {
+        compared,
+        cooling,
+        curve: match curve {
+            Some(curve) => Some(curve?),
+            None => None,
+        },
+    };
+    Some((metal, questions))
+}
+
+fn coefficient(
+    now: &WarmthDoc,
+    list: &[MeasuredDoc],
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    let mut points = Vec::new();
+    for (i, m) in list.iter().enumerate() {
+        let place = format!("/metal/measured/{i}/lash");
+        let lash = value!(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
+        points.push((m.at.0, lash, m.uncertainty.0.mm()));
+    }
+    let fit = value!(problems, "/metal/measured", fit_coefficient(&points))?;
+    Some(Metal::Coefficient {
+        coefficient: fit.coefficient,
+        temperature: now.is.0,
+        uncertainty: now.uncertainty.0,
+    })
+}
+
+fn chain(
+    parts: Vec<LinkDoc>,
+    named: Vec<NamedWarmthDoc>,
+    rocker_ratio: Option<f64>,
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    let mut temperatures = PartTemperatures::new();
+    for (i, t) in named.into_iter().enumerate() {
+        if temperatures
+            .insert(t.name.clone(), (t.is.0, t.uncertainty.0))
+            .is_some()
+        {
+            problems.push(Problem::new(
+                format!("/metal/temperatures/{i}/name"),
+                "thermal.name-twice",
+                format!("{:?} names two temperatures", t.name),
+                "give each temperature its own name",
+            ));
         }
     }
+    let stated = parts.len();
+    let links: Vec<Link> = parts
+        .into_iter()
+        .enumerate()
+        .filter_map(|(i, l)| link(l, &format!("/metal/parts/{i}"), problems))
+        .collect();
+    // A part that failed is reported already; a shorter chain would only add false faults.
+    if links.len() < stated {
+        return None;
+    }
+    let chain = value!(
+        problems,
+        "/metal",
+        Chain::new(links, rocker_ratio.unwrap_or(1.0))
+    );
+    Some(Metal::Chain {
+        chain: chain?,
+        temperatures,
+    })
 }
 
 fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> {

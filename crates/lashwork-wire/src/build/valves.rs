@@ -1,6 +1,6 @@
 //! The valves section.
 
-use super::value;
+use super::{value, warm};
 use crate::document::{ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::CamRing;
@@ -89,5 +89,9 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
         thread: thread?,
         seat,
         inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
+        lock_nut: match &doc.lock_nut {
+            Some(nut) => Some(warm::lock_nut(nut, problems)?),
+            None => None,
+        },
     })
 }

@@ -1,7 +1,8 @@
 //! What to do about a judged valve.
 
+use super::locking::{better_left, take_back};
 use super::reset::reset;
-use super::{Problem, Request, ValveReading};
+use super::{BeforeLocking, Problem, Request, ValveReading};
 use crate::adjust::{ScrewTurn, ShimChoice};
 use crate::quantity::{Lash, LashChange};
 use crate::tolerance::{Judgement, LashEstimate, ValveLimits, Verdict};
@@ -40,6 +41,12 @@ pub struct Advice {
     pub feel_now: Option<Lash>,
     /// The stack of leaves that comes nearest to it.
     pub stack: Option<String>,
+    /// What to feel before the lock nut is tightened, if its shift was learned.
+    pub before_locking: Option<BeforeLocking>,
+    /// Chance that the reset lands in the set band, if the shift's spread was learned.
+    pub lands_in_band: Option<f64>,
+    /// Chance that it lands below the set band.
+    pub lands_tight: Option<f64>,
 }
 
 /// Advice for one judged reading. `estimate` is at the reference temperature, `warmth` what the
@@ -61,6 +68,9 @@ pub(super) fn advise(
         shim: None,
         feel_now: None,
         stack: None,
+        before_locking: None,
+        lands_in_band: None,
+        lands_tight: None,
     };
     match judgement.verdict {
         Verdict::InBand => {
@@ -95,15 +105,10 @@ pub(super) fn advise(
             }
         }
         Verdict::Tight | Verdict::Loose => {
-            reset(
-                request,
-                read,
-                limits,
-                estimate,
-                warmth.0,
-                place,
-                &mut advice,
-            )?;
+            let landing = reset(request, read, limits, estimate, warmth, place, &mut advice)?;
+            if let Some(why) = landing.and_then(|l| better_left(judgement, &l, limits)) {
+                take_back(&mut advice, why);
+            }
         }
     }
     Ok(advice)

@@ -56,6 +56,13 @@ impl Assumptions {
             }
             Metal::Coefficient { .. } => {}
         }
+        if request.warm.cooling.is_some() {
+            all.add(
+                "thermal.cooling",
+                "the stated temperatures are taken to be those of the last cooling reading, and to \
+                 fall together, each keeping its share of the difference to the surroundings",
+            );
+        }
         if let Adjuster::Screw {
             inward_closes: None,
             ..
@@ -69,6 +76,7 @@ impl Assumptions {
         if let Adjuster::Shim { rules, stock, .. } = &request.adjuster {
             all.of_shims(request, rules, stock);
         }
+        all.lock_nut(&request.adjuster);
         let ratio_used = matches!(request.adjuster, Adjuster::Screw { .. })
             || matches!(request.metal, Metal::Chain { .. });
         if request.rocker_ratio.is_none() && ratio_used {
@@ -102,6 +110,33 @@ impl Assumptions {
                 "shims whose thickness states no uncertainty: taken as exact",
             );
         }
+    }
+
+    /// What is taken of a lock nut's shift.
+    fn lock_nut(&mut self, adjuster: &Adjuster) {
+        let Adjuster::Screw { lock_nut, .. } = adjuster else {
+            return;
+        };
+        let pairs = lock_nut.as_ref().map_or(0, crate::adjust::LockNut::pairs);
+        if pairs == 0 {
+            self.add(
+                "adjust.lock-nut",
+                "shift of the gap when the lock nut is tightened not known: none taken",
+            );
+            return;
+        }
+        if pairs == 1 {
+            self.add(
+                "adjust.lock-nut-spread",
+                "one pair of gaps does not show how much the shift on locking varies: no chance to \
+                 land in the band is given",
+            );
+        }
+        self.add(
+            "adjust.lock-nut-feel",
+            "a gap set before locking is taken to be as uncertain as those of the pairs; the hand's \
+             scatter in the pairs is not taken out of their spread",
+        );
     }
 
     /// The cam events, or wide ones.

@@ -2,10 +2,11 @@
 
 use super::advice::advise;
 use super::describe::valve_name;
-use super::{Judged, Metal, Problem, Request, ValveReading, ValveReport};
+use super::warm::warmth;
+use super::{Judged, Problem, Request, ValveReading, ValveReport};
 use crate::feeler::{Felt, Reading, assumed_leaf_tolerance};
-use crate::quantity::{Lash, LashChange, LengthUnit, Marked, Temperature};
-use crate::thermal::{Correction, ThermalError};
+use crate::quantity::{Lash, LashChange, LengthUnit, Marked};
+use crate::thermal::Correction;
 use crate::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
 };
@@ -118,24 +119,6 @@ fn judge_one(
 
 fn exact(mark: Marked) -> Option<Lash> {
     Lash::from_nominal(mark.nominal()).ok()
-}
-
-/// What the metal's temperature adds to the lash against `reference`.
-fn warmth(metal: &Metal, reference: Temperature) -> Result<Option<Correction>, ThermalError> {
-    match metal {
-        Metal::Unstated | Metal::At { .. } => Ok(None),
-        Metal::Chain {
-            chain,
-            temperatures,
-        } => chain.correction(reference, temperatures).map(Some),
-        Metal::Coefficient {
-            coefficient,
-            temperature,
-            uncertainty,
-        } => coefficient
-            .correction(*temperature, *uncertainty, reference)
-            .map(Some),
-    }
 }
 
 fn in_inches(reading: &Reading) -> bool {

@@ -14,9 +14,13 @@
 mod advice;
 mod assumptions;
 mod cautions;
+mod comparison;
+mod cooling;
 mod crank_train;
 mod describe;
 mod judging;
+mod lash_curve;
+mod locking;
 mod problem;
 mod report;
 mod request;
@@ -24,6 +28,7 @@ mod reset;
 mod run;
 mod sheet;
 mod shim_plan;
+mod warm;
 
 pub use advice::{Action, Advice};
 pub use problem::Problem;
@@ -32,5 +37,9 @@ pub use report::{
     PlanReport, Report, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport,
     SpecificationReport, StopReport, ValveReport,
 };
+pub use report::{
+    BeforeLocking, ComparisonReport, CoolingReport, LashCurve, LashPoint, LockingReport, WaitReport,
+};
 pub use request::{Adjuster, Metal, Request, ShimRules, SwapScope, ValveReading};
 pub use run::run;
+pub use warm::{Cooling, LashTable, WarmQuestions};

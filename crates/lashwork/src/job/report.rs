@@ -6,6 +6,11 @@ pub use crank_train::{CamRingReport, DeadCentreReport};
 mod shims;
 
 pub use shims::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
+mod locking;
+mod warm;
+
+pub use locking::{BeforeLocking, LockingReport};
+pub use warm::{ComparisonReport, CoolingReport, LashCurve, LashPoint, WaitReport};
 
 use super::Advice;
 use crate::engine::Rotation;
@@ -191,6 +196,15 @@ pub struct Report {
     pub plans: Vec<PlanReport>,
     /// How warm the metal is and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
+    /// The two rules of warmth held against each other, where both are given; one line for each
+    /// reference temperature.
+    pub comparisons: Vec<ComparisonReport>,
+    /// How the metal cools and how long to wait.
+    pub cooling: Option<CoolingReport>,
+    /// Lash by temperature, intake then exhaust of each specification.
+    pub lash_curves: Vec<LashCurve>,
+    /// What was learned of the lock nut.
+    pub locking: Option<LockingReport>,
     /// The decision rule.
     pub rule: String,
     /// Valves read, in the order of the request.

@@ -1,6 +1,9 @@
 //! What a clearance job needs to know, in typed values.
 
-use crate::adjust::{ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread};
+use super::WarmQuestions;
+use crate::adjust::{
+    LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread,
+};
 use crate::engine::{CylinderIndex, Engine, Pulley};
 use crate::feeler::{Combination, Hollow, LeafSet, Reading};
 use crate::quantity::{CrankAngle, ShimThickness, Temperature, TemperatureDifference};
@@ -24,6 +27,8 @@ pub enum Adjuster {
         seat: ScrewSeat,
         /// Whether turning it in closes the gap; taken so, and listed, when not stated.
         inward_closes: Option<bool>,
+        /// What locking it does to the gap; taken as nothing, and listed, when not known.
+        lock_nut: Option<LockNut>,
     },
     /// A shim of fixed thickness.
     Shim {
@@ -142,6 +147,8 @@ pub struct Request {
     pub combination: Combination,
     /// How warm the metal is.
     pub metal: Metal,
+    /// What else is asked about warmth.
+    pub warm: WarmQuestions,
     /// The readings.
     pub readings: Vec<ValveReading>,
     /// The decision rule; the default is listed as an assumption.

@@ -1,6 +1,7 @@
 //! Bringing a valve to its set value: which way, how far to turn or which shim to fit, and what the
 //! leaves should feel afterwards.
 
+use super::locking::{Landing, before_locking};
 use super::{Action, Adjuster, Advice, Problem, Request, ValveReading};
 use crate::adjust::{AdjustError, ShimChoice, ShimFit, ShimRounding, ShimSeries, screw_turn};
 use crate::feeler::best_stack;
@@ -14,16 +15,17 @@ const MM: LengthUnit = LengthUnit::Millimetre;
 /// Widest miss of a stack that is still worth naming: 0.05 mm.
 const STACK_WITHIN: i64 = 50_000;
 
-/// Fills in the advice to reset. `warmth` is what the metal's temperature adds to the lash.
+/// Fills in the advice to reset, and how it lands where that can be told. `warmth` is what the metal's
+/// temperature adds to the lash, with the standard uncertainty of that in millimetres.
 pub(super) fn reset(
     request: &Request,
     read: &ValveReading,
     limits: &ValveLimits,
     estimate: &LashEstimate,
-    warmth: LashChange,
+    warmth: (LashChange, f64),
     place: &str,
     advice: &mut Advice,
-) -> Result<(), Problem> {
+) -> Result<Option<Landing>, Problem> {
     let wrong = |e: QuantityError| Problem::new(place, e.code(), e.to_string(), e.hint());
     let refused = |e: AdjustError| Problem::new(place, e.code(), e.to_string(), e.hint());
     let target = Lash::from_nominal(limits.set_to().nominal()).map_err(wrong)?;
@@ -39,6 +41,7 @@ pub(super) fn reset(
                     thread,
                     seat,
                     inward_closes,
+                    ..
                 },
                 _,
             ) => {
@@ -73,16 +76,24 @@ pub(super) fn reset(
         add(advice, &open_end(estimate, target));
     }
     // A flat leaf bridges a hollow, so it feels that much less than the true gap.
-    let hollow = read.hollow.map_or(0.0, |h| h.depth.mm());
-    let feel = aimed + warmth - LashChange::from_mm(hollow).map_err(wrong)?;
-    advice.feel_now = Some(feel);
-    if feel.mm() > 0.0 {
+    let (hollow, hollow_u) = read
+        .hollow
+        .map_or((0.0, 0.0), |h| (h.depth.mm(), h.uncertainty.mm()));
+    let more = LashChange::from_mm(warmth.0.mm() - hollow).map_err(wrong)?;
+    let stack = |feel: Lash| -> Result<Option<String>, Problem> {
+        if feel.mm() <= 0.0 {
+            return Ok(None);
+        }
         let wanted = Nominal::nearest_mm(feel.mm()).map_err(wrong)?;
         let within = Nominal::from_nanometres(STACK_WITHIN).map_err(wrong)?;
         let best = best_stack(&request.leaves, wanted, 3, within).ok();
-        advice.stack = best.map(|b| b.stack.to_string());
-    }
-    Ok(())
+        Ok(best.map(|b| b.stack.to_string()))
+    };
+    let feel = aimed + more;
+    advice.feel_now = Some(feel);
+    advice.stack = stack(feel)?;
+    let more = (more, libm::hypot(warmth.1, hollow_u));
+    before_locking(request, limits, aimed, more, stack, advice)
 }
 
 fn add(advice: &mut Advice, text: &str) {

@@ -2,11 +2,15 @@
 
 use super::assumptions::Assumptions;
 use super::cautions::CAUTIONS;
+use super::comparison::comparisons;
+use super::cooling::cooling_report;
 use super::describe::{
     all_disagreements, engine_report, metal_words, name, plan_report, specification_report,
     valve_name,
 };
 use super::judging::valve_report;
+use super::lash_curve::lash_curves;
+use super::locking::locking_report;
 use super::shim_plan::shim_plans;
 use super::{PlanReport, Problem, Report, Request, ValveReport};
 use crate::tolerance::{Applicability, DecisionRule, Specification};
@@ -33,7 +37,7 @@ use alloc::vec::Vec;
 ///     Rotation, Sense,
 /// };
 /// use lashwork::feeler::{Combination, Leaf, LeafSet, Reading, Stack};
-/// use lashwork::job::{Adjuster, Metal, Request, ValveReading, run};
+/// use lashwork::job::{Adjuster, Metal, Request, ValveReading, WarmQuestions, run};
 /// use lashwork::quantity::{Cycle, Marked, Temperature};
 /// use lashwork::tolerance::{
 ///     Condition, Limits, Provenance, Specification, ValveLimits, Verdict,
@@ -85,6 +89,7 @@ use alloc::vec::Vec;
 ///     leaves: LeafSet::new(vec![leaf("0.10 mm")?, leaf("0.12 mm")?, leaf("0.20 mm")?])?,
 ///     combination: Combination::WorstCase,
 ///     metal: Metal::Unstated,
+///     warm: WarmQuestions::default(),
 ///     readings: vec![ValveReading {
 ///         valve: valve(1),
 ///         reading: Reading::between(
@@ -141,6 +146,9 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         &mut assumptions,
         &mut problems,
     );
+    let comparisons = kept(comparisons(request, &candidates), &mut problems);
+    let cooling = kept(cooling_report(request, &candidates), &mut problems);
+    let lash_curves = kept(lash_curves(request, &candidates), &mut problems);
     let (Some(train), Some(known), []) = (train, known, problems.as_slice()) else {
         return Err(problems);
     };
@@ -160,12 +168,24 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         disagreements: all_disagreements(&candidates),
         plans: plans(request, &train),
         metal: metal_words(&request.metal),
+        comparisons,
+        cooling,
+        lash_curves,
+        locking: locking_report(request),
         rule: rule.name().to_string(),
         valves,
         shim_plans,
         not_read: open.map(|v| valve_name(request, *v)).collect(),
         assumptions: assumptions.list(),
         cautions: CAUTIONS.to_vec(),
+    })
+}
+
+/// The value, or the problem noted.
+fn kept<T: Default>(result: Result<T, Problem>, problems: &mut Vec<Problem>) -> T {
+    result.unwrap_or_else(|problem| {
+        problems.push(problem);
+        T::default()
     })
 }
 

@@ -1,8 +1,9 @@
 //! The report as plain text, the same bytes for the same report.
 
 mod shims;
+mod warm;
 
-use super::{Judged, PlanReport, Report, ValveReport};
+use super::{Advice, Judged, PlanReport, Report, ValveReport};
 use crate::engine::{End, Sense};
 use crate::quantity::{Cycle, Lash, LengthUnit};
 use crate::tolerance::{Applicability, Chance, Condition, Verdict};
@@ -55,6 +56,11 @@ pub(super) fn sheet(report: &Report) -> String {
     section(&mut out, "Metal");
     for fact in &report.metal {
         line(&mut out, fact);
+    }
+    warm::warm(&mut out, report);
+    if let Some(locking) = &report.locking {
+        section(&mut out, "Lock nut");
+        line(&mut out, &locking.text);
     }
     section(&mut out, &format!("Readings (rule: {})", report.rule));
     for valve in &report.valves {
@@ -256,6 +262,22 @@ fn judgement(out: &mut String, j: &Judged, inches: bool) {
                 feel.show(MM, 3),
                 inch.unwrap_or_default(),
                 stack.unwrap_or_default()
+            ),
+        );
+    }
+    landing(out, &j.advice);
+}
+
+fn landing(out: &mut String, advice: &Advice) {
+    if let Some(before) = &advice.before_locking {
+        line(out, &format!("           {}", before.line()));
+    }
+    if let (Some(in_band), Some(tight)) = (advice.lands_in_band, advice.lands_tight) {
+        let (lands, tight) = (percent(in_band), percent(tight));
+        line(
+            out,
+            &format!(
+                "           a reset lands in the set band with {lands}, below it with {tight}"
             ),
         );
     }

@@ -1,0 +1,76 @@
+//! Cooling, comparison and lash by temperature on the job sheet.
+
+use super::{Report, line, section};
+use crate::job::{LashCurve, LashPoint};
+use crate::quantity::Lash;
+use alloc::format;
+use alloc::string::String;
+
+/// Most rows of a table on the sheet; the report holds all of them.
+const ROWS: usize = 12;
+
+/// The lines on warmth that follow those of the metal.
+pub(super) fn warm(out: &mut String, report: &Report) {
+    for comparison in &report.comparisons {
+        line(out, &comparison.line());
+    }
+    if let Some(cooling) = &report.cooling {
+        for fact in cooling.lines() {
+            line(out, &fact);
+        }
+    }
+    for pair in report.lash_curves.chunks(2) {
+        if let [intake, exhaust] = pair {
+            table(out, intake, exhaust);
+        }
+    }
+}
+
+/// Intake and exhaust of one specification side by side.
+fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
+    let what = match &intake.varies {
+        Some(name) => format!("{name} varies, the rest as stated"),
+        None => String::from("the whole engine at one temperature"),
+    };
+    section(
+        out,
+        &format!("Lash by temperature [{}], {what}", intake.specification),
+    );
+    line(
+        out,
+        "in mm: what warmth adds (u), then a valve at the set value (at the ends of the set band)",
+    );
+    line(
+        out,
+        "      C   warmth     (u)    intake                       exhaust",
+    );
+    let count = intake.points.len();
+    let every = count.div_ceil(ROWS).max(1);
+    for (i, (a, b)) in intake.points.iter().zip(&exhaust.points).enumerate() {
+        if i % every == 0 || i + 1 == count {
+            let row = format!(
+                "  {:>5.1}  {:>+7.4} ({:.4})   {:<27}  {}",
+                a.temperature.celsius(),
+                a.change.mm(),
+                a.uncertainty_mm,
+                lash(a),
+                lash(b)
+            );
+            line(out, &row);
+        }
+    }
+    if every > 1 {
+        line(
+            out,
+            &format!("  {count} temperatures in the report, every {every}th here"),
+        );
+    }
+}
+
+fn lash(point: &LashPoint) -> String {
+    let end = |lash: Option<Lash>| {
+        lash.map_or_else(|| String::from("open"), |l| format!("{:.4}", l.mm()))
+    };
+    let (low, high) = (end(point.low), end(point.high));
+    format!("{:.4} ({low} to {high})", point.lash.mm())
+}
