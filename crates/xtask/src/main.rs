@@ -4,6 +4,8 @@
 
 mod bare_metal;
 mod bench;
+mod c;
+mod c_tests;
 mod check;
 mod demo;
 mod python;
@@ -16,6 +18,10 @@ usage: cargo xtask <command>
 
   demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
   test                  format, lints, tests, documentation, schema, bare-metal build
+  c                     C libraries, header and the tree to install, in target/c/stage
+  c test                the proofs of the C door alone
+  header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
+  install --prefix DIR  installs the C library, its header and package files; DESTDIR is honoured
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   schema [--check]      writes docs/document.schema.json, or checks that it is up to date";
@@ -28,6 +34,11 @@ fn main() -> ExitCode {
         ["schema"] => demo::write_schema(),
         ["schema", "--check"] => demo::check_schema(),
         ["test"] => check::all(),
+        ["c"] => c::build(),
+        ["c", "test"] => c_tests::all(),
+        ["header"] => c::header(&[]),
+        ["header", "--check"] => c::header(&["--check"]),
+        ["install", "--prefix", prefix] => c::install(prefix),
         ["bench"] => bench::table(),
         ["oracles"] => python::oracles(),
         ["help" | "--help" | "-h"] => {

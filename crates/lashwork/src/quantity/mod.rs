@@ -14,6 +14,7 @@
 //! This module uses no other module of the crate.
 
 mod angle;
+mod conversion;
 mod elapsed;
 mod error;
 mod length;
@@ -24,6 +25,7 @@ mod written;
 pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, ScrewAngle,
 };
+pub use conversion::TemperatureUnit;
 pub use elapsed::Elapsed;
 pub use error::QuantityError;
 pub use length::{Lash, LashChange, Length, PinOffset, ScrewTravel, ShimThickness};

@@ -4,7 +4,7 @@
 //! 0 C = 273.15 K, 1 F = 5/9 K, 32 F = 0 C (SI brochure; NIST SP 811).
 
 use super::error::check;
-use super::{QuantityError, Written};
+use super::{QuantityError, TemperatureUnit, Written};
 use alloc::string::String;
 use core::ops::{Add, Sub};
 use serde::Serialize;
@@ -13,8 +13,7 @@ use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 use uom::si::temperature_interval::kelvin as kelvin_amount;
 use uom::si::thermodynamic_temperature::kelvin;
 
-const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
-const POINT_UNITS: &str = "C, F or K";
+pub(super) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
 const AMOUNT_UNITS: &str = "K, C or F (as a difference)";
 
 /// How hot something is; a point on the scale.
@@ -78,24 +77,23 @@ impl Temperature {
     /// [`QuantityError`]: not a number, no unit, unknown unit, below absolute zero.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
         let what = "temperature";
-        let written = Written::read(what, text, POINT_UNITS)?;
-        let value = written.value();
-        match written.unit().trim_start_matches(['°', ' ']) {
-            "C" | "degC" => Self::from_celsius(value),
-            "F" | "degF" => Self::from_celsius((value - 32.0) * 5.0 / 9.0),
-            "K" => Self::from_celsius(value - ZERO_CELSIUS_IN_KELVIN),
-            other => Err(QuantityError::UnknownUnit {
-                what,
-                unit: String::from(other),
-                accepted: POINT_UNITS,
-            }),
-        }
+        let written = Written::read(what, text, TemperatureUnit::ACCEPTED)?;
+        Self::from_value(
+            written.value(),
+            TemperatureUnit::parse(what, written.unit())?,
+        )
     }
 
     /// Degrees Celsius.
     #[must_use]
     pub fn celsius(self) -> f64 {
         self.0.get::<kelvin>() - ZERO_CELSIUS_IN_KELVIN
+    }
+
+    /// Kelvin.
+    #[must_use]
+    pub fn kelvin(self) -> f64 {
+        self.0.get::<kelvin>()
     }
 
     /// Degrees Fahrenheit.

@@ -32,6 +32,7 @@ mod link;
 mod material;
 mod propagate;
 mod range;
+mod shift;
 mod table;
 mod wait;
 

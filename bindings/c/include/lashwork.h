@@ -1,0 +1,1875 @@
+/* SPDX-License-Identifier: MIT OR Apache-2.0
+ *
+ * Written by `cargo xtask header` from bindings/c/src; do not edit.
+ *
+ * lashwork: computation kernel for valve clearance work on older piston engines.
+ *
+ * It computes. The engine maker's manual, local codes and licensed practice come first.
+ *
+ * RULES OF EVERY CALL
+ *
+ * Status     Every call that can fail returns an lw_status: LW_STATUS_OK, or a number that says what was
+ *            wrong. Outputs are written on LW_STATUS_OK only (and, in a column, for the rows that were not
+ *            refused); the size a short buffer needs is the one exception.
+ * Errors     The last parameter of such a call is a place for an lw_error, or NULL if nobody wants it. It
+ *            is written on failure only; the caller frees it with lw_error_free. There is no last error
+ *            kept anywhere.
+ * Pointers   May not be NULL unless the call says so; a NULL is refused with a status. Memory of the
+ *            caller is used during the call only, except in handles, texts and errors that the call says
+ *            it makes. Arrays of one call must not overlap.
+ * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
+ *            LW_INIT does. Later releases may add fields at the end; then an older program goes on.
+ * Numbers    Units stand in the names: _mm, _nm, _deg, _celsius, _kelvin. A length that is exact by
+ *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
+ *            temperatures are finite and in range, or refused with the range. NaN is refused.
+ * Choices    Are uint32_t in, with the values of the enumeration named there; another number is refused.
+ * Text       In: UTF-8 with its length in bytes, no NUL needed. Out: UTF-8 with a NUL behind it. Where the
+ *            caller gives a buffer, `needed` gets the bytes that it takes, the NUL included; so a call
+ *            with capacity 0 asks for the size.
+ * Threads    Any call may be made from any thread. Handles, errors and texts never change once made, and
+ *            may be shared; a pointer to const is read, never written. Freeing one is the business of one
+ *            thread, when nobody uses it any more. The library has no state.
+ * Panics     A defect inside becomes LW_STATUS_PANIC; it never leaves the library as anything else.
+ */
+
+#ifndef LASHWORK_H
+#define LASHWORK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#if defined(__GNUC__)
+#define LW_MUST_USE __attribute__((warn_unused_result))
+#else
+#define LW_MUST_USE
+#endif
+
+/** A zeroed structure that states its size: lw_limits limits = LW_INIT(lw_limits); */
+#ifdef __cplusplus
+template <typename Structure> inline Structure lw_init_structure() {
+  Structure made = Structure();
+  made.struct_size = sizeof(Structure);
+  return made;
+}
+#define LW_INIT(type) lw_init_structure<type>()
+#else
+#define LW_INIT(type) { .struct_size = sizeof(type) }
+#endif
+
+/** Whether the library that is loaded has the binary interface of this header. */
+#define LW_ABI_MATCHES() (lw_abi_version() == LW_ABI_VERSION)
+
+/** The release this header belongs to; the library's own: lw_version(). */
+#define LW_VERSION "0.1.0"
+#define LW_VERSION_MAJOR 0
+#define LW_VERSION_MINOR 1
+#define LW_VERSION_PATCH 0
+
+
+/**
+ * Number of the binary interface. It changes when a program built against an older header could no
+ * longer work; the shared library carries it in its name.
+ */
+#define LW_ABI_VERSION 1
+
+/**
+ * What became of a call. Numbers are never used again for another meaning.
+ */
+enum lw_status
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Done; every output is written.
+   */
+  LW_STATUS_OK = 0,
+  /**
+   * A pointer is NULL that may not be.
+   */
+  LW_STATUS_NULL_POINTER = 1,
+  /**
+   * A pointer is not aligned for what it points to.
+   */
+  LW_STATUS_MISALIGNED = 2,
+  /**
+   * The `struct_size` of a structure is not one this library knows.
+   */
+  LW_STATUS_STRUCT_SIZE = 3,
+  /**
+   * An integer stands for no value of the enumeration it was given for.
+   */
+  LW_STATUS_UNKNOWN_VALUE = 4,
+  /**
+   * Text is not UTF-8.
+   */
+  LW_STATUS_NOT_UTF8 = 5,
+  /**
+   * A buffer or array is too short; the size it needs was written, nothing else.
+   */
+  LW_STATUS_SHORT_BUFFER = 6,
+  /**
+   * An index or a length is beyond the end.
+   */
+  LW_STATUS_OUT_OF_BOUNDS = 7,
+  /**
+   * The kernel refuses the values; the error says why, with a code.
+   */
+  LW_STATUS_REFUSED = 8,
+  /**
+   * At least one row of a column was refused; all other rows are done.
+   */
+  LW_STATUS_ROWS_REFUSED = 9,
+  /**
+   * A defect of the library, caught before it left it; outputs are not to be used.
+   */
+  LW_STATUS_PANIC = 10,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_status lw_status;
+#else
+typedef uint32_t lw_status;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which way to turn the screw, seen from the screwdriver's end.
+ */
+enum lw_direction
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * In: clockwise with a right-hand thread.
+   */
+  LW_DIRECTION_IN = 1,
+  /**
+   * Out.
+   */
+  LW_DIRECTION_OUT = 2,
+  /**
+   * Not at all.
+   */
+  LW_DIRECTION_NONE = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_direction lw_direction;
+#else
+typedef uint32_t lw_direction;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What may be said of a valve.
+ */
+enum lw_verdict
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Nothing: the row was refused.
+   */
+  LW_VERDICT_REFUSED = 0,
+  /**
+   * In the band.
+   */
+  LW_VERDICT_IN_BAND = 1,
+  /**
+   * Below the band: too little lash.
+   */
+  LW_VERDICT_TIGHT = 2,
+  /**
+   * Above the band: too much lash.
+   */
+  LW_VERDICT_LOOSE = 3,
+  /**
+   * The reading does not decide it under the rule.
+   */
+  LW_VERDICT_CANNOT_SAY = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_verdict lw_verdict;
+#else
+typedef uint32_t lw_verdict;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * A kind of valve.
+ */
+enum lw_valve_kind
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Intake.
+   */
+  LW_VALVE_KIND_INTAKE = 1,
+  /**
+   * Exhaust.
+   */
+  LW_VALVE_KIND_EXHAUST = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_valve_kind lw_valve_kind;
+#else
+typedef uint32_t lw_valve_kind;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * How many crank degrees a cycle has.
+ */
+enum lw_cycle
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * 360 degrees.
+   */
+  LW_CYCLE_TWO_STROKE = 2,
+  /**
+   * 720 degrees.
+   */
+  LW_CYCLE_FOUR_STROKE = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_cycle lw_cycle;
+#else
+typedef uint32_t lw_cycle;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Where the firing intervals come from.
+ */
+enum lw_intervals
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * All alike.
+   */
+  LW_INTERVALS_EVEN = 1,
+  /**
+   * As `intervals_deg` lists them.
+   */
+  LW_INTERVALS_LISTED = 2,
+  /**
+   * From `bank_deg` and `crankpin_deg`.
+   */
+  LW_INTERVALS_FROM_GEOMETRY = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_intervals lw_intervals;
+#else
+typedef uint32_t lw_intervals;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which way round the crank turns, seen from an end.
+ */
+enum lw_sense
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Clockwise.
+   */
+  LW_SENSE_CLOCKWISE = 1,
+  /**
+   * Anticlockwise.
+   */
+  LW_SENSE_ANTICLOCKWISE = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_sense lw_sense;
+#else
+typedef uint32_t lw_sense;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * An end of the engine.
+ */
+enum lw_end
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The end without the flywheel or propeller.
+   */
+  LW_END_FREE = 1,
+  /**
+   * The end that gives the power.
+   */
+  LW_END_OUTPUT = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_end lw_end;
+#else
+typedef uint32_t lw_end;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * From which end the cylinders are counted.
+ */
+enum lw_numbering
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Cylinder 1 is at the free end.
+   */
+  LW_NUMBERING_FROM_FREE_END = 1,
+  /**
+   * Cylinder 1 is at the output end.
+   */
+  LW_NUMBERING_FROM_OUTPUT_END = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_numbering lw_numbering;
+#else
+typedef uint32_t lw_numbering;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * How stops are chosen.
+ */
+enum lw_method
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Each cylinder at its firing top dead centre, in firing order.
+   */
+  LW_METHOD_CYLINDER_BY_CYLINDER = 1,
+  /**
+   * Two positions one turn apart.
+   */
+  LW_METHOD_TWO_POSITION = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_method lw_method;
+#else
+typedef uint32_t lw_method;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * A unit of length.
+ */
+enum lw_length_unit
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Millimetre.
+   */
+  LW_LENGTH_UNIT_MILLIMETRE = 1,
+  /**
+   * Inch, 25.4 mm exactly.
+   */
+  LW_LENGTH_UNIT_INCH = 2,
+  /**
+   * Thousandth of an inch.
+   */
+  LW_LENGTH_UNIT_THOU = 3,
+  /**
+   * Micrometre.
+   */
+  LW_LENGTH_UNIT_MICROMETRE = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_length_unit lw_length_unit;
+#else
+typedef uint32_t lw_length_unit;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * A unit of temperature.
+ */
+enum lw_temperature_unit
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Degrees Celsius.
+   */
+  LW_TEMPERATURE_UNIT_CELSIUS = 1,
+  /**
+   * Degrees Fahrenheit.
+   */
+  LW_TEMPERATURE_UNIT_FAHRENHEIT = 2,
+  /**
+   * Kelvin.
+   */
+  LW_TEMPERATURE_UNIT_KELVIN = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_temperature_unit lw_temperature_unit;
+#else
+typedef uint32_t lw_temperature_unit;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which ends something has.
+ */
+enum lw_span
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * From a low value to a high one.
+   */
+  LW_SPAN_BETWEEN = 1,
+  /**
+   * From a low value up; the high one is not looked at.
+   */
+  LW_SPAN_AT_LEAST = 2,
+  /**
+   * Up to a high value; the low one is not looked at.
+   */
+  LW_SPAN_AT_MOST = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_span lw_span;
+#else
+typedef uint32_t lw_span;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * How sure one must be before a valve is called in the band, tight or loose.
+ */
+enum lw_rule_kind
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Not tight when P(tight) is 5 % or less, tight from 50 %; not loose up to 50 %, loose above.
+   */
+  LW_RULE_KIND_GUARDED_TIGHT = 1,
+  /**
+   * Simple acceptance of JCGM 106: each side is accepted up to 50 %.
+   */
+  LW_RULE_KIND_SIMPLE = 2,
+  /**
+   * ISO 14253-1: in the band, tight, or loose when that is 95 % probable.
+   */
+  LW_RULE_KIND_ISO14253_PART1 = 3,
+  /**
+   * Each side with the confidence that the rule states.
+   */
+  LW_RULE_KIND_GUARDED = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_rule_kind lw_rule_kind;
+#else
+typedef uint32_t lw_rule_kind;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Where the adjusting screw sits.
+ */
+enum lw_screw_seat
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * At the valve's end of the rocker.
+   */
+  LW_SCREW_SEAT_VALVE_SIDE = 1,
+  /**
+   * At the pushrod's or cam's end of the rocker.
+   */
+  LW_SCREW_SEAT_CAM_SIDE = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_screw_seat lw_screw_seat;
+#else
+typedef uint32_t lw_screw_seat;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which shim of a series to take.
+ */
+enum lw_shim_rounding
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The nearest to the wanted one.
+   */
+  LW_SHIM_ROUNDING_NEAREST = 1,
+  /**
+   * The nearest that leaves no less lash than wanted.
+   */
+  LW_SHIM_ROUNDING_NEVER_TIGHTER = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_shim_rounding lw_shim_rounding;
+#else
+typedef uint32_t lw_shim_rounding;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * An engine whose parts agree. It never changes.
+ */
+typedef struct lw_engine lw_engine;
+
+/**
+ * Why a call was refused. Made by a call that was given a place for it, owned by the caller, who
+ * gives it back with `lw_error_free`. It never changes, so threads may share it.
+ */
+typedef struct lw_error lw_error;
+
+/**
+ * A stop plan. It never changes and needs the engine no more.
+ */
+typedef struct lw_plan lw_plan;
+
+/**
+ * A screw to turn.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_screw)`.
+   */
+  size_t struct_size;
+  /**
+   * Pitch of the thread in millimetres, 0.1 to 5; `lw_pitch_per_inch` gives it for an inch thread.
+   */
+  double pitch_mm;
+  /**
+   * Movement of the valve over movement of the cam side, 0.3 to 4; 1 without a rocker.
+   */
+  double rocker_ratio;
+  /**
+   * Where it sits, of `lw_screw_seat`.
+   */
+  uint32_t seat;
+  /**
+   * 1 if turning it in closes the gap, 0 if it opens the gap.
+   */
+  uint32_t inward_closes;
+} lw_screw;
+
+/**
+ * How a screw is to be turned.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_screw_turn)`.
+   */
+  size_t struct_size;
+  /**
+   * By how many degrees; positive in, negative out.
+   */
+  double angle_deg;
+  /**
+   * How far the screw moves, in millimetres; positive closes the gap.
+   */
+  double travel_mm;
+  /**
+   * Which way.
+   */
+  lw_direction direction;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+} lw_screw_turn;
+
+/**
+ * A shim that is to be changed.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_shim_fit)`.
+   */
+  size_t struct_size;
+  /**
+   * Thickness of the shim that is in, in millimetres, 0.01 to 50.
+   */
+  double old_mm;
+  /**
+   * The lash found with it, in millimetres, -20 to 20.
+   */
+  double measured_mm;
+  /**
+   * The lash wanted, in millimetres, -20 to 20.
+   */
+  double target_mm;
+  /**
+   * Change of lash for a change of shim, 0.1 to 5; 1 for a shim on a bucket.
+   */
+  double ratio;
+} lw_shim_fit;
+
+/**
+ * Shims as they are sold: from the thinnest to the thickest in equal steps, in whole nanometres.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_shim_series)`.
+   */
+  size_t struct_size;
+  /**
+   * The thinnest.
+   */
+  int64_t first_nm;
+  /**
+   * The thickest; whole steps from the thinnest.
+   */
+  int64_t last_nm;
+  /**
+   * From one to the next.
+   */
+  int64_t step_nm;
+} lw_shim_series;
+
+/**
+ * A shim that was chosen and what it leads to.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_shim_choice)`.
+   */
+  size_t struct_size;
+  /**
+   * The size in whole nanometres.
+   */
+  int64_t size_nm;
+  /**
+   * The lash it should give, in millimetres.
+   */
+  double predicted_lash_mm;
+  /**
+   * That minus the lash wanted, in millimetres.
+   */
+  double error_mm;
+} lw_shim_choice;
+
+/**
+ * Readings, one a row. A column is an array of `rows` items without gaps.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_reading_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many readings.
+   */
+  size_t rows;
+  /**
+   * Lower ends in millimetres, as `low_mm` of `lw_estimate`.
+   */
+  const double *low_mm;
+  /**
+   * Upper ends in millimetres, as `high_mm` of `lw_estimate`.
+   */
+  const double *high_mm;
+  /**
+   * Standard uncertainties of the ends in millimetres.
+   */
+  const double *uncertainty_mm;
+  /**
+   * Which ends each has, of `lw_span`; NULL if all have both.
+   */
+  const uint8_t *span;
+} lw_reading_columns;
+
+/**
+ * A band of lash as printed. A lash on a limit is in the band.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_limits)`.
+   */
+  size_t struct_size;
+  /**
+   * Which limits it has, of `lw_span`.
+   */
+  uint32_t span;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * The lower limit in whole nanometres.
+   */
+  int64_t lower_nm;
+  /**
+   * The upper limit in whole nanometres.
+   */
+  int64_t upper_nm;
+} lw_limits;
+
+/**
+ * A rule of decision. There is no default: it is the caller's choice.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_rule)`.
+   */
+  size_t struct_size;
+  /**
+   * Which rule, of `lw_rule_kind`.
+   */
+  uint32_t kind;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1.
+   */
+  double tight_confidence;
+  /**
+   * For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1.
+   */
+  double loose_confidence;
+} lw_rule;
+
+/**
+ * Where the verdicts go, one a row. Every column but `verdict` may be NULL.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_judgement_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * Of `lw_verdict`; `LW_VERDICT_REFUSED` for a refused row.
+   */
+  uint8_t *verdict;
+  /**
+   * As `provable` of `lw_judgement`; 0 for a refused row.
+   */
+  uint8_t *provable;
+  /**
+   * Probabilities as in `lw_judgement`; NaN for a refused row.
+   */
+  double *tight_least;
+  /**
+   * Likewise.
+   */
+  double *tight_most;
+  /**
+   * Likewise.
+   */
+  double *in_band_least;
+  /**
+   * Likewise.
+   */
+  double *in_band_most;
+  /**
+   * Likewise.
+   */
+  double *loose_least;
+  /**
+   * Likewise.
+   */
+  double *loose_most;
+  /**
+   * Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+   */
+  uint32_t *status;
+} lw_judgement_columns;
+
+/**
+ * Crank, rod and piston pin of one cylinder.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_slider_crank)`.
+   */
+  size_t struct_size;
+  /**
+   * Half the stroke in millimetres, above 0 to 2500.
+   */
+  double crank_radius_mm;
+  /**
+   * Rod between centres in millimetres, longer than radius and offset together.
+   */
+  double rod_mm;
+  /**
+   * Offset of the pin or the bore in millimetres, positive toward the side the crankpin moves to from
+   * 0 to 180 degrees.
+   */
+  double offset_mm;
+} lw_slider_crank;
+
+/**
+ * Text made by the library: `len` bytes of UTF-8 at `data`, and a NUL behind them that `len` does not
+ * count. Owned by the caller, who gives it back with `lw_text_free`. Text of the library holds no
+ * other NUL except where a JSON answer escapes it.
+ */
+typedef struct {
+  /**
+   * The first byte; NULL after `lw_text_free`.
+   */
+  char *data;
+  /**
+   * The number of bytes before the NUL.
+   */
+  size_t len;
+} lw_text;
+
+/**
+ * What an engine is made from. Cylinders are numbered from 1; cylinder n has place n - 1 in every array
+ * except `firing_order` and `intervals_deg`, which run in the order of firing.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_engine_parts)`.
+   */
+  size_t struct_size;
+  /**
+   * Of `lw_cycle`.
+   */
+  uint32_t cycle;
+  /**
+   * Of `lw_intervals`.
+   */
+  uint32_t intervals;
+  /**
+   * Of `lw_sense`.
+   */
+  uint32_t sense;
+  /**
+   * The end it is seen from, of `lw_end`.
+   */
+  uint32_t seen_from;
+  /**
+   * Of `lw_numbering`.
+   */
+  uint32_t numbering;
+  /**
+   * How many cylinders, 1 to 64.
+   */
+  uint32_t cylinders;
+  /**
+   * `cylinders` numbers, as they fire.
+   */
+  const uint32_t *firing_order;
+  /**
+   * `cylinders` crank angles from each firing to the next, the last back to the first; NULL unless
+   * they are listed.
+   */
+  const double *intervals_deg;
+  /**
+   * `cylinders` directions of the bores round the crank axis, in the running direction; NULL if not
+   * known. Given together with `crankpin_deg`; they must agree with the intervals.
+   */
+  const double *bank_deg;
+  /**
+   * `cylinders` directions of the crankpins, in the running direction; NULL if not known.
+   */
+  const double *crankpin_deg;
+} lw_engine_parts;
+
+/**
+ * What is known of a lash: it lies between two values, or on one side of one, and those are known with
+ * a normal standard uncertainty.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_estimate)`.
+   */
+  size_t struct_size;
+  /**
+   * Which ends it has, of `lw_span`.
+   */
+  uint32_t span;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * The lower end in millimetres, -20 to 20.
+   */
+  double low_mm;
+  /**
+   * The upper end in millimetres, -20 to 20.
+   */
+  double high_mm;
+  /**
+   * Standard uncertainty of the ends in millimetres, 0 to 40.
+   */
+  double uncertainty_mm;
+} lw_estimate;
+
+/**
+ * A verdict and what it rests on. A probability is at least `_least` and at most `_most`; for an
+ * estimate with two ends they are equal.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_judgement)`.
+   */
+  size_t struct_size;
+  /**
+   * What may be said.
+   */
+  lw_verdict verdict;
+  /**
+   * 1; or 0 when the uncertainty is so large that no reading could be accepted under the rule.
+   */
+  uint32_t provable;
+  /**
+   * Below the lower limit.
+   */
+  double tight_least;
+  /**
+   * Below the lower limit.
+   */
+  double tight_most;
+  /**
+   * In the band.
+   */
+  double in_band_least;
+  /**
+   * In the band.
+   */
+  double in_band_most;
+  /**
+   * Above the upper limit.
+   */
+  double loose_least;
+  /**
+   * Above the upper limit.
+   */
+  double loose_most;
+} lw_judgement;
+
+/**
+ * Valves and cam events as a manual prints them, in crank degrees; an event on the other side of dead
+ * centre is negative.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_valve_train)`.
+   */
+  size_t struct_size;
+  /**
+   * Intake opens before top dead centre.
+   */
+  double intake_opens_btdc_deg;
+  /**
+   * Intake closes after bottom dead centre.
+   */
+  double intake_closes_abdc_deg;
+  /**
+   * Exhaust opens before bottom dead centre.
+   */
+  double exhaust_opens_bbdc_deg;
+  /**
+   * Exhaust closes after top dead centre.
+   */
+  double exhaust_closes_atdc_deg;
+  /**
+   * How far from the events the ramps reach, 0 to 180.
+   */
+  double guard_deg;
+  /**
+   * Intake valves of a cylinder, 1 to 4.
+   */
+  uint32_t intake_per_cylinder;
+  /**
+   * Exhaust valves of a cylinder, 1 to 4.
+   */
+  uint32_t exhaust_per_cylinder;
+} lw_valve_train;
+
+/**
+ * What a plan costs.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_plan_cost)`.
+   */
+  size_t struct_size;
+  /**
+   * How many stops.
+   */
+  size_t stops;
+  /**
+   * Walks from one side of the engine to the other.
+   */
+  size_t walks;
+  /**
+   * Valves that no stop reaches, because their cams leave no arc to read them.
+   */
+  size_t unreachable;
+  /**
+   * Crank degrees from the first stop to the last, all forward.
+   */
+  double total_turn_deg;
+} lw_plan_cost;
+
+/**
+ * One stop.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_stop)`.
+   */
+  size_t struct_size;
+  /**
+   * Crank degrees after firing top dead centre of the first cylinder in the firing order.
+   */
+  double position_deg;
+  /**
+   * Crank degrees to turn forward from the stop before; 0 at the first.
+   */
+  double turn_deg;
+  /**
+   * The valves to check here.
+   */
+  size_t checks;
+  /**
+   * The cylinder whose firing top dead centre this is, from 1; 0 if it is none.
+   */
+  uint32_t firing_tdc_of;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+} lw_stop;
+
+/**
+ * One valve, and how far the crank is from the end of the arc in which it may be read.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_valve_check)`.
+   */
+  size_t struct_size;
+  /**
+   * Cylinder, from 1.
+   */
+  uint32_t cylinder;
+  /**
+   * Kind.
+   */
+  lw_valve_kind kind;
+  /**
+   * Which of its kind at that cylinder, from 1.
+   */
+  uint32_t number;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * Crank degrees to the nearer end of its arc; 0 for a valve that no stop reaches.
+   */
+  double margin_deg;
+} lw_valve_check;
+
+/**
+ * An exact length as it was written: a mark on a leaf, a printed limit, a shim.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_mark)`.
+   */
+  size_t struct_size;
+  /**
+   * The length in whole nanometres, up to ten metres either way.
+   */
+  int64_t nanometres;
+  /**
+   * The unit it was written in, of `lw_length_unit`.
+   */
+  uint32_t unit;
+  /**
+   * How many decimals it was written with, 0 to 9.
+   */
+  uint32_t decimals;
+} lw_mark;
+
+/**
+ * How the lash of a valve follows temperature, and how warm the engine was when it was read.
+ */
+typedef struct {
+  /**
+   * Size of this structure, `sizeof(lw_warmth)`.
+   */
+  size_t struct_size;
+  /**
+   * Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm.
+   */
+  double mm_per_kelvin;
+  /**
+   * Standard uncertainty of that, 0 or more.
+   */
+  double mm_per_kelvin_uncertainty;
+  /**
+   * Temperature of the engine when read, degrees Celsius.
+   */
+  double at_celsius;
+  /**
+   * Standard uncertainty of that in kelvin, 0 or more.
+   */
+  double at_uncertainty_kelvin;
+  /**
+   * Temperature that the specification holds for, degrees Celsius.
+   */
+  double reference_celsius;
+} lw_warmth;
+
+/**
+ * Every status there is, in the order of its number.
+ */
+#define lw_status_ALL { lw_status_Ok, lw_status_NullPointer, lw_status_Misaligned, lw_status_StructSize, lw_status_UnknownValue, lw_status_NotUtf8, lw_status_ShortBuffer, lw_status_OutOfBounds, lw_status_Refused, lw_status_RowsRefused, lw_status_Panic, }
+
+#ifdef __cplusplus
+extern "C" {
+#endif // __cplusplus
+
+/**
+ * The pitch in millimetres of a thread with so many turns to the inch; refused outside 0.1 to 5 mm.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `pitch_mm` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE lw_status lw_pitch_per_inch(double threads, double *pitch_mm, lw_error **error);
+
+/**
+ * How far and which way a screw is turned for a change of lash.
+ *
+ * `change_mm` is wanted minus now, -40 to 40; positive opens. No memory is allocated. `error` may be
+ * NULL. Any thread.
+ *
+ * # Safety
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_turn_screw(const lw_screw *screw,
+                        double change_mm,
+                        lw_screw_turn *turn,
+                        lw_error **error);
+
+/**
+ * The shim that would give just the lash wanted, in whole nanometres.
+ *
+ * No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `fit` states its size, or is NULL; `wanted_nm` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE lw_status lw_shim_wanted(const lw_shim_fit *fit, int64_t *wanted_nm, lw_error **error);
+
+/**
+ * The lash that a shim of a size would give, in millimetres.
+ *
+ * No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `fit` states its size, or is NULL; `lash_mm` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_lash_with_shim(const lw_shim_fit *fit,
+                            int64_t size_nm,
+                            double *lash_mm,
+                            lw_error **error);
+
+/**
+ * The shim of a series to fit.
+ *
+ * `rounding` is of `lw_shim_rounding`. Refused if the wanted size is outside the series. No memory is
+ * allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_choose_shim(const lw_shim_fit *fit,
+                         const lw_shim_series *series,
+                         uint32_t rounding,
+                         lw_shim_choice *choice,
+                         lw_error **error);
+
+/**
+ * Judges many readings against one pair of limits under one rule.
+ *
+ * Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
+ * NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then returns
+ * `LW_STATUS_ROWS_REFUSED`, with the first such row in the error. Any other status means that nothing
+ * was written. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
+ * NULL. Any thread.
+ *
+ * # Safety
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_judge_columns(const lw_reading_columns *readings,
+                           const lw_limits *limits,
+                           const lw_rule *rule,
+                           const lw_judgement_columns *judgements,
+                           lw_error **error);
+
+/**
+ * How far the piston is below its top dead centre, in millimetres.
+ *
+ * `crank_deg` counts from the line through the crank's centre parallel to the bore, in the running
+ * direction. No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `slider` states its size, or is NULL; `drop_mm` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_piston_drop(const lw_slider_crank *slider,
+                         double crank_deg,
+                         double *drop_mm,
+                         lw_error **error);
+
+/**
+ * The crank angles, before and after top dead centre, at which the piston is so far down; degrees as in
+ * `lw_piston_drop`.
+ *
+ * `drop_mm` 0 to the stroke. No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_angles_at_drop(const lw_slider_crank *slider,
+                            double drop_mm,
+                            double *before_deg,
+                            double *after_deg,
+                            lw_error **error);
+
+/**
+ * Crank angles of top and bottom dead centre, degrees as in `lw_piston_drop`, and the stroke in
+ * millimetres. With an offset they are not 0, 180 and twice the radius.
+ *
+ * No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_dead_centres(const lw_slider_crank *slider,
+                          double *tdc_deg,
+                          double *bdc_deg,
+                          double *stroke_mm,
+                          lw_error **error);
+
+/**
+ * Where on a degree wheel top dead centre is, from the two readings at which the piston meets a stop,
+ * or stands at one height of a dial gauge.
+ *
+ * `rising_deg` is read before top dead centre, `falling_deg` after it, the wheel counting up in the
+ * running direction; both with the standard uncertainty `reading_uncertainty_deg`, 0 or more. `slider`
+ * may be NULL: then the pin has no offset. No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_tdc_from_stops(double rising_deg,
+                            double falling_deg,
+                            double reading_uncertainty_deg,
+                            const lw_slider_crank *slider,
+                            double *tdc_deg,
+                            double *tdc_uncertainty_deg,
+                            lw_error **error);
+
+/**
+ * Answers a document with JSON: `{"report": ...}`, or `{"problems": [...]}` if it cannot be accepted.
+ *
+ * `document` is `len` bytes, UTF-8 JSON as `lw_document_schema` describes it, at most 4 MiB; read only
+ * during the call. A document that is refused still gives `LW_STATUS_OK`: the answer then lists every
+ * problem with its place, code, message and hint. On `LW_STATUS_OK` `answer` holds text owned by the
+ * caller; otherwise it is untouched. `error` may be NULL. Any thread, several at once.
+ *
+ * # Safety
+ * `document` is readable for `len` bytes and `answer` is writable, or they are NULL; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_run(const char *document,
+                 size_t len,
+                 lw_text *answer,
+                 lw_error **error);
+
+/**
+ * Answers a document with the plain job sheet, for a printer.
+ *
+ * `document` as in `lw_run`. `LW_STATUS_REFUSED` if it cannot be accepted: the error then has every
+ * problem in a line of its message, and the code and place of the first. On `LW_STATUS_OK` `sheet`
+ * holds text owned by the caller; otherwise it is untouched. `error` may be NULL. Any thread, several
+ * at once.
+ *
+ * # Safety
+ * As `lw_run`.
+ */
+LW_MUST_USE
+lw_status lw_job_sheet(const char *document,
+                       size_t len,
+                       lw_text *sheet,
+                       lw_error **error);
+
+/**
+ * Says whether `lw_run` would answer a document with a report, and if not, why.
+ *
+ * `document` as in `lw_run`. `LW_STATUS_OK` if it is accepted, `LW_STATUS_REFUSED` if not: the error
+ * then has every problem in a line of its message, and the code and place of the first. `error` may be
+ * NULL. Any thread, several at once.
+ *
+ * # Safety
+ * `document` is readable for `len` bytes or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_validate(const char *document,
+                      size_t len,
+                      lw_error **error);
+
+/**
+ * The JSON Schema of a document.
+ *
+ * On `LW_STATUS_OK` `schema` holds text owned by the caller; otherwise it is untouched. `error` may be
+ * NULL. Any thread, several at once.
+ *
+ * # Safety
+ * `schema` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_document_schema(lw_text *schema,
+                             lw_error **error);
+
+/**
+ * Makes an engine and checks that its parts agree.
+ *
+ * On `LW_STATUS_OK` `engine` gets a handle owned by the caller, who gives it back with
+ * `lw_engine_free`. `LW_STATUS_REFUSED` has every contradiction in a line of its message. `error` may
+ * be NULL. Any thread.
+ *
+ * # Safety
+ * `parts` states its size and its arrays are as long as it says, or it is NULL; `engine` is writable or
+ * NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_engine_new(const lw_engine_parts *parts,
+                        lw_engine **engine,
+                        lw_error **error);
+
+/**
+ * Takes the engine of a document. Cylinders are numbered from 1 in the order in which it lists them.
+ *
+ * `document` is `len` bytes as in `lw_run`; every part of it must be acceptable. Otherwise as
+ * `lw_engine_new`.
+ *
+ * # Safety
+ * `document` is readable for `len` bytes or NULL; `engine` is writable or NULL; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_engine_of_document(const char *document,
+                                size_t len,
+                                lw_engine **engine,
+                                lw_error **error);
+
+/**
+ * Frees an engine; NULL is allowed. Once for each engine. Plans made from it stay good.
+ *
+ * # Safety
+ * `engine` is NULL or a handle that was not freed and that nothing uses any more.
+ */
+void lw_engine_free(lw_engine *engine);
+
+/**
+ * How many cylinders the engine has.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `engine` is a handle or NULL; `count` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE lw_status lw_engine_cylinders(const lw_engine *engine, size_t *count, lw_error **error);
+
+/**
+ * What a cylinder is called: its number, or the label that a document gives it.
+ *
+ * `cylinder` counts from 1. `buffer` has room for `capacity` bytes and may be NULL if that is 0;
+ * `needed` gets the bytes it takes, the NUL included. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `engine` is a handle or NULL; `buffer` is writable for `capacity` bytes; `needed` is writable or
+ * NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_engine_label(const lw_engine *engine,
+                          uint32_t cylinder,
+                          char *buffer,
+                          size_t capacity,
+                          size_t *needed,
+                          lw_error **error);
+
+/**
+ * Crank degrees from the first cylinder of the firing order to the firing of each, 0 to the cycle.
+ *
+ * Place n - 1 is cylinder n. `offsets_deg` has room for `capacity` numbers and may be NULL if that is 0;
+ * `count` gets how many there are. `LW_STATUS_SHORT_BUFFER` if there is less room. `error` may be NULL.
+ * Any thread.
+ *
+ * # Safety
+ * `engine` is a handle or NULL; `offsets_deg` is writable for `capacity` numbers; `count` is writable or
+ * NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_firing_offsets(const lw_engine *engine,
+                            double *offsets_deg,
+                            size_t capacity,
+                            size_t *count,
+                            lw_error **error);
+
+/**
+ * Degrees of the distributor's rotor from the first cylinder of the firing order to each.
+ *
+ * Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.
+ *
+ * # Safety
+ * As `lw_firing_offsets`.
+ */
+LW_MUST_USE
+lw_status lw_rotor_angles(const lw_engine *engine,
+                          double *angles_deg,
+                          size_t capacity,
+                          size_t *count,
+                          lw_error **error);
+
+/**
+ * The cylinder at overlap when `cylinder` fires; 0 if there is none.
+ *
+ * Cylinders count from 1. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `engine` is a handle or NULL; `companion` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_companion(const lw_engine *engine,
+                       uint32_t cylinder,
+                       uint32_t *companion,
+                       lw_error **error);
+
+/**
+ * The status that came with the error; `LW_STATUS_OK` for NULL. Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed.
+ */
+LW_MUST_USE uint32_t lw_error_status(const lw_error *error);
+
+/**
+ * A code that never changes its meaning: "quantity.no-unit" from the kernel, "c.null-pointer" from the
+ * call itself.
+ *
+ * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed.
+ */
+LW_MUST_USE
+const char *lw_error_code(const lw_error *error);
+
+/**
+ * What is wrong, with the values. A document or an engine may have several things wrong, one a line.
+ *
+ * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed.
+ */
+LW_MUST_USE
+const char *lw_error_message(const lw_error *error);
+
+/**
+ * What to do about it; may be empty.
+ *
+ * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed.
+ */
+LW_MUST_USE const char *lw_error_hint(const lw_error *error);
+
+/**
+ * Where it is: the parameter, or the JSON pointer of the first problem of a document; may be empty.
+ *
+ * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed.
+ */
+LW_MUST_USE const char *lw_error_place(const lw_error *error);
+
+/**
+ * The first refused row of a column, from 0; false, and `row` untouched, if the error is of no row.
+ * Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed; `row` is NULL or writable.
+ */
+LW_MUST_USE bool lw_error_row(const lw_error *error, size_t *row);
+
+/**
+ * The number that was refused, and the least and greatest one that are taken, in the unit the message
+ * names; false, and nothing written, if the error is of no range. Any thread.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed; `got_least_greatest` is NULL or writable for three.
+ */
+LW_MUST_USE
+bool lw_error_range(const lw_error *error,
+                    double *got_least_greatest);
+
+/**
+ * Frees an error; NULL is allowed. Once for each error.
+ *
+ * # Safety
+ * `error` is NULL or an error that was not freed and that nothing uses any more.
+ */
+void lw_error_free(lw_error *error);
+
+/**
+ * Half the width of the thickness tolerance that the kernel takes for a leaf of unknown make, in
+ * nanometres. Any thread.
+ */
+LW_MUST_USE int64_t lw_assumed_leaf_tolerance_nm(void);
+
+/**
+ * The estimate that one leaf which goes and one which does not stand for, or either alone.
+ *
+ * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST` if
+ * `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero. `tolerance_nm` is
+ * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
+ * allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `estimate` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_estimate_from_leaves(uint32_t span,
+                                  int64_t goes_nm,
+                                  int64_t refuses_nm,
+                                  int64_t tolerance_nm,
+                                  lw_estimate *estimate,
+                                  lw_error **error);
+
+/**
+ * Judges an estimate against limits under a rule: the probabilities and the verdict.
+ *
+ * No memory is allocated. `LW_STATUS_REFUSED` for crossed ends or limits, an uncertainty or confidence
+ * out of range, NaN. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * The four structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_judge(const lw_estimate *estimate,
+                   const lw_limits *limits,
+                   const lw_rule *rule,
+                   lw_judgement *judgement,
+                   lw_error **error);
+
+/**
+ * The estimate after the lash has changed by an amount that is itself uncertain and independent of the
+ * reading: a correction for warmth is minus the change that `lw_warmth_shift` gives.
+ *
+ * `change_mm` -40 to 40, positive opens; `change_uncertainty_mm` its standard uncertainty, 0 to 40.
+ * `changed` may be `estimate` itself. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * The two structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_estimate_changed(const lw_estimate *estimate,
+                              double change_mm,
+                              double change_uncertainty_mm,
+                              lw_estimate *changed,
+                              lw_error **error);
+
+/**
+ * Plans where to stop.
+ *
+ * `method` is of `lw_method`. `start` is a cylinder, from 1, at whose firing top dead centre to begin; 0
+ * leaves it to the plan, and two positions then begin at the first of the firing order. On
+ * `LW_STATUS_OK` `plan` gets a handle owned by the caller, who gives it back with `lw_plan_free`; NULL
+ * if the engine has no plan of that method, because some valve could not be read at either position.
+ * `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `engine` is a handle or NULL; `train` states its size, or is NULL; `plan` is writable or NULL; `error`
+ * is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_plan_new(const lw_engine *engine,
+                      const lw_valve_train *train,
+                      uint32_t method,
+                      uint32_t start,
+                      lw_plan **plan,
+                      lw_error **error);
+
+/**
+ * Frees a plan; NULL is allowed. Once for each plan.
+ *
+ * # Safety
+ * `plan` is NULL or a handle that was not freed and that nothing uses any more.
+ */
+void lw_plan_free(lw_plan *plan);
+
+/**
+ * What a plan costs.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `plan` is a handle or NULL; `cost` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE lw_status lw_plan_total(const lw_plan *plan, lw_plan_cost *cost, lw_error **error);
+
+/**
+ * One stop of a plan; `index` counts from 0, in the order in which they are made.
+ *
+ * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `plan` is a handle or NULL; `stop` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_plan_stop(const lw_plan *plan,
+                       size_t index,
+                       lw_stop *stop,
+                       lw_error **error);
+
+/**
+ * One valve to check at a stop; both indices count from 0.
+ *
+ * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_plan_check(const lw_plan *plan,
+                        size_t stop,
+                        size_t index,
+                        lw_valve_check *check,
+                        lw_error **error);
+
+/**
+ * One valve that no stop reaches; `index` counts from 0.
+ *
+ * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_plan_unreachable(const lw_plan *plan,
+                              size_t index,
+                              lw_valve_check *check,
+                              lw_error **error);
+
+/**
+ * Reads a length with its unit, such as "0.15 mm", "0,15 mm", "0.006 in" or "6 thou", exactly.
+ *
+ * `text` is `len` bytes of UTF-8. A number without a unit is refused (`LW_STATUS_REFUSED`), so are an
+ * unknown unit and what is finer than a nanometre. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `text` is readable for `len` bytes or NULL; `mark` is a structure that states its size, or NULL;
+ * `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_parse_length(const char *text,
+                          size_t len,
+                          lw_mark *mark,
+                          lw_error **error);
+
+/**
+ * Writes an exact length as text in its unit with its decimals, rounded half to even where they do not
+ * hold it.
+ *
+ * `buffer` has room for `capacity` bytes and may be NULL if that is 0; `needed` gets the bytes it
+ * takes, the NUL included. `LW_STATUS_SHORT_BUFFER` if there is less room. `error` may be NULL. Any
+ * thread.
+ *
+ * # Safety
+ * `mark` is a structure that states its size, or NULL; `buffer` is writable for `capacity` bytes;
+ * `needed` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_show_length(const lw_mark *mark,
+                         char *buffer,
+                         size_t capacity,
+                         size_t *needed,
+                         lw_error **error);
+
+/**
+ * A length in another unit.
+ *
+ * `from` and `to` are values of `lw_length_unit`. Off by one unit in the last place at most; use
+ * `lw_mark` for what must stay exact. Infinity and NaN stay what they are. `error` may be NULL. Any
+ * thread.
+ *
+ * # Safety
+ * `converted` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_convert_length(double value,
+                            uint32_t from,
+                            uint32_t to,
+                            double *converted,
+                            lw_error **error);
+
+/**
+ * Reads a temperature with its unit, such as "20 C", "68 F" or "293.15 K", in degrees Celsius.
+ *
+ * `text` is `len` bytes of UTF-8. Below absolute zero or above 2000 C is refused. `error` may be NULL.
+ * Any thread.
+ *
+ * # Safety
+ * `text` is readable for `len` bytes or NULL; `celsius` is writable or NULL; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_parse_temperature(const char *text,
+                               size_t len,
+                               double *celsius,
+                               lw_error **error);
+
+/**
+ * A temperature in another unit.
+ *
+ * `from` and `to` are values of `lw_temperature_unit`. Below absolute zero, above 2000 C and NaN are
+ * refused. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `converted` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_convert_temperature(double value,
+                                 uint32_t from,
+                                 uint32_t to,
+                                 double *converted,
+                                 lw_error **error);
+
+/**
+ * Reads a crank angle with its unit, such as "12 deg", in degrees.
+ *
+ * `text` is `len` bytes of UTF-8. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `text` is readable for `len` bytes or NULL; `degrees` is writable or NULL; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_parse_crank_angle(const char *text,
+                               size_t len,
+                               double *degrees,
+                               lw_error **error);
+
+/**
+ * The name of a status, such as "c.short-buffer"; "c.unknown-status" for a number that is none.
+ *
+ * Never NULL; NUL-terminated, static, not to be freed. Any thread.
+ */
+LW_MUST_USE const char *lw_status_name(uint32_t status);
+
+/**
+ * Frees text and empties the structure, so that freeing it again does nothing.
+ *
+ * `text` may be NULL, and so may its `data`. One thread at a time for one text.
+ *
+ * # Safety
+ * `text` is NULL or points to a structure that is zeroed or that a call of this library wrote.
+ */
+void lw_text_free(lw_text *text);
+
+/**
+ * The change of lash from the reference to the temperature of the reading, and its standard
+ * uncertainty, in millimetres. Subtract it from a reading: `lw_estimate_changed` with minus the change.
+ *
+ * No memory is allocated. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `warmth` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_warmth_shift(const lw_warmth *warmth,
+                          double *change_mm,
+                          double *change_uncertainty_mm,
+                          lw_error **error);
+
+/**
+ * The number of the binary interface of the library that is loaded.
+ *
+ * Compare it with `LW_ABI_VERSION` of the header, or use `LW_ABI_MATCHES()`. Any thread.
+ */
+LW_MUST_USE uint32_t lw_abi_version(void);
+
+/**
+ * The release of the library that is loaded, such as "0.1.0".
+ *
+ * Never NULL; NUL-terminated, static, not to be freed. Any thread.
+ */
+LW_MUST_USE const char *lw_version(void);
+
+#ifdef __cplusplus
+}  // extern "C"
+#endif  // __cplusplus
+
+#endif  /* LASHWORK_H */

@@ -1,0 +1,199 @@
+//! Many readings judged in one call, from columns into columns.
+
+use crate::boundary::{Outcome, boundary};
+use crate::error::lw_error;
+use crate::judging::{BETWEEN, estimate, lw_limits, lw_rule, lw_verdict};
+use crate::pointers::{Record, items, optional_items, optional_room, record, room};
+use crate::status::lw_status;
+use lashwork::tolerance::judge;
+use std::mem::MaybeUninit;
+
+/// Readings, one a row. A column is an array of `rows` items without gaps.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_reading_columns {
+    /// Size of this structure, `sizeof(lw_reading_columns)`.
+    pub struct_size: usize,
+    /// How many readings.
+    pub rows: usize,
+    /// Lower ends in millimetres, as `low_mm` of `lw_estimate`.
+    pub low_mm: *const f64,
+    /// Upper ends in millimetres, as `high_mm` of `lw_estimate`.
+    pub high_mm: *const f64,
+    /// Standard uncertainties of the ends in millimetres.
+    pub uncertainty_mm: *const f64,
+    /// Which ends each has, of `lw_span`; NULL if all have both.
+    pub span: *const u8,
+}
+
+/// Where the verdicts go, one a row. Every column but `verdict` may be NULL.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_judgement_columns {
+    /// Size of this structure, `sizeof(lw_judgement_columns)`.
+    pub struct_size: usize,
+    /// How many rows there is room for, in every column.
+    pub rows: usize,
+    /// Of `lw_verdict`; `LW_VERDICT_REFUSED` for a refused row.
+    pub verdict: *mut u8,
+    /// As `provable` of `lw_judgement`; 0 for a refused row.
+    pub provable: *mut u8,
+    /// Probabilities as in `lw_judgement`; NaN for a refused row.
+    pub tight_least: *mut f64,
+    /// Likewise.
+    pub tight_most: *mut f64,
+    /// Likewise.
+    pub in_band_least: *mut f64,
+    /// Likewise.
+    pub in_band_most: *mut f64,
+    /// Likewise.
+    pub loose_least: *mut f64,
+    /// Likewise.
+    pub loose_most: *mut f64,
+    /// Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+    pub status: *mut u32,
+}
+
+// SAFETY: repr(C), the size in front, integers and raw pointers only.
+unsafe impl Record for lw_reading_columns {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front, integers and raw pointers only.
+unsafe impl Record for lw_judgement_columns {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+
+/// A column of the caller, or none.
+struct Column<'a, T>(Option<&'a mut [MaybeUninit<T>]>);
+
+impl<T> Column<'_, T> {
+    fn set(&mut self, row: usize, value: T) {
+        if let Some(place) = self.0.as_mut().and_then(|column| column.get_mut(row)) {
+            place.write(value);
+        }
+    }
+}
+
+/// The columns to write, checked.
+struct Output<'a> {
+    verdict: Column<'a, u8>,
+    provable: Column<'a, u8>,
+    probabilities: [Column<'a, f64>; 6],
+    status: Column<'a, u32>,
+}
+
+impl lw_judgement_columns {
+    /// # Safety
+    /// The columns are as the structure describes them.
+    unsafe fn checked<'a>(&self, rows: usize) -> Outcome<Output<'a>> {
+        if self.rows < rows {
+            return Err(lw_error::of(
+                lw_status::ShortBuffer,
+                "judgements.rows",
+                || format!("room for {} rows, {rows} are needed", self.rows),
+            ));
+        }
+        // SAFETY: passed on under the same contract.
+        unsafe {
+            let number = |name, data| optional_room(name, data, rows).map(Column);
+            Ok(Output {
+                verdict: Column(Some(room("judgements.verdict", self.verdict, rows)?)),
+                provable: Column(optional_room("judgements.provable", self.provable, rows)?),
+                probabilities: [
+                    number("judgements.tight_least", self.tight_least)?,
+                    number("judgements.tight_most", self.tight_most)?,
+                    number("judgements.in_band_least", self.in_band_least)?,
+                    number("judgements.in_band_most", self.in_band_most)?,
+                    number("judgements.loose_least", self.loose_least)?,
+                    number("judgements.loose_most", self.loose_most)?,
+                ],
+                status: Column(optional_room("judgements.status", self.status, rows)?),
+            })
+        }
+    }
+}
+
+impl Output<'_> {
+    fn write(&mut self, row: usize, verdict: lw_verdict, provable: bool, p: [f64; 6]) {
+        #[expect(clippy::cast_possible_truncation, reason = "verdicts are 0 to 4")]
+        self.verdict.set(row, verdict as u32 as u8);
+        self.provable.set(row, u8::from(provable));
+        for (column, value) in self.probabilities.iter_mut().zip(p) {
+            column.set(row, value);
+        }
+    }
+}
+
+/// Judges many readings against one pair of limits under one rule.
+///
+/// Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
+/// NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then returns
+/// `LW_STATUS_ROWS_REFUSED`, with the first such row in the error. Any other status means that nothing
+/// was written. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
+/// NULL. Any thread.
+///
+/// # Safety
+/// The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+/// writable.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_judge_columns(
+    readings: *const lw_reading_columns,
+    limits: *const lw_limits,
+    rule: *const lw_rule,
+    judgements: *const lw_judgement_columns,
+    error: *mut *mut lw_error,
+) -> lw_status {
+    let work = || {
+        // SAFETY: null is refused here; the rest is the caller's part of the contract.
+        let (readings, limits, rule, judgements) = unsafe {
+            (
+                record("readings", readings)?,
+                record("limits", limits)?.typed()?,
+                record("rule", rule)?.typed()?,
+                record("judgements", judgements)?,
+            )
+        };
+        let rows = readings.rows;
+        // SAFETY: as above.
+        let (low, high, u, span, mut output) = unsafe {
+            (
+                items("readings.low_mm", readings.low_mm, rows)?,
+                items("readings.high_mm", readings.high_mm, rows)?,
+                items("readings.uncertainty_mm", readings.uncertainty_mm, rows)?,
+                optional_items("readings.span", readings.span, rows)?,
+                judgements.checked(rows)?,
+            )
+        };
+        let mut first_refused = None;
+        for (row, ((low, high), u)) in low.iter().zip(high).zip(u).enumerate() {
+            let span = span
+                .and_then(|spans| spans.get(row))
+                .map_or(BETWEEN, |s| u32::from(*s));
+            match estimate(span, *low, *high, *u) {
+                Ok(estimate) => {
+                    let found = judge(&estimate, &limits, &rule);
+                    let p = found.probabilities;
+                    let p = [
+                        p.tight.least,
+                        p.tight.most,
+                        p.in_band.least,
+                        p.in_band.most,
+                        p.loose.least,
+                        p.loose.most,
+                    ];
+                    output.write(row, found.verdict.into(), found.provable, p);
+                    output.status.set(row, lw_status::Ok as u32);
+                }
+                Err(refused) => {
+                    output.write(row, lw_verdict::Refused, false, [f64::NAN; 6]);
+                    output.status.set(row, refused.status() as u32);
+                    first_refused.get_or_insert_with(|| refused.in_row(row));
+                }
+            }
+        }
+        first_refused.map_or(Ok(()), Err)
+    };
+    // SAFETY: the contract of `error` is passed on.
+    unsafe { boundary(error, work) }
+}

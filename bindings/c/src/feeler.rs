@@ -1,0 +1,60 @@
+//! What leaves say.
+
+use crate::boundary::boundary;
+use crate::error::lw_error;
+use crate::judging::{AT_LEAST, AT_MOST, lw_estimate};
+use crate::pointers::record_place;
+use crate::quantity::{choose, marked};
+use crate::status::lw_status;
+use lashwork::feeler::{Leaf, assumed_leaf_tolerance, felt_by_leaves};
+
+/// Half the width of the thickness tolerance that the kernel takes for a leaf of unknown make, in
+/// nanometres. Any thread.
+#[must_use]
+#[unsafe(no_mangle)]
+pub extern "C" fn lw_assumed_leaf_tolerance_nm() -> i64 {
+    assumed_leaf_tolerance().nominal().nanometres()
+}
+
+/// The estimate that one leaf which goes and one which does not stand for, or either alone.
+///
+/// `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST` if
+/// `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero. `tolerance_nm` is
+/// half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
+/// allocated. `error` may be NULL. Any thread.
+///
+/// # Safety
+/// `estimate` states its size, or is NULL; `error` is NULL or writable.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_estimate_from_leaves(
+    span: u32,
+    goes_nm: i64,
+    refuses_nm: i64,
+    tolerance_nm: i64,
+    estimate: *mut lw_estimate,
+    error: *mut *mut lw_error,
+) -> lw_status {
+    let work = || {
+        // SAFETY: null is refused here; the rest is the caller's part of the contract.
+        let estimate = unsafe { record_place("estimate", estimate) }?;
+        let known = [
+            (crate::judging::BETWEEN, (true, true)),
+            (AT_LEAST, (true, false)),
+            (AT_MOST, (false, true)),
+        ];
+        let (has_low, has_high) = choose("span", span, &known)?;
+        let leaf = |nm| marked(nm).map(Leaf::new);
+        let goes = has_low.then(|| leaf(goes_nm)).transpose()?;
+        let refuses = has_high.then(|| leaf(refuses_nm)).transpose()?;
+        let felt = felt_by_leaves(goes, refuses, marked(tolerance_nm)?)?;
+        estimate.write(&lw_estimate::of(
+            felt.low,
+            felt.high,
+            felt.standard_uncertainty_mm,
+        ));
+        Ok(())
+    };
+    // SAFETY: the contract of `error` is passed on.
+    unsafe { boundary(error, work) }
+}

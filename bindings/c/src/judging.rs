@@ -1,0 +1,324 @@
+//! Estimates against limits: probabilities and the verdict.
+
+use crate::boundary::{Outcome, boundary};
+use crate::error::lw_error;
+use crate::pointers::{Record, record, record_place};
+use crate::quantity::{choose, marked};
+use crate::status::lw_status;
+use lashwork::quantity::{Lash, LashChange};
+use lashwork::tolerance::{
+    DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict, judge,
+};
+
+/// Which ends something has.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_span {
+    /// From a low value to a high one.
+    Between = 1,
+    /// From a low value up; the high one is not looked at.
+    AtLeast = 2,
+    /// Up to a high value; the low one is not looked at.
+    AtMost = 3,
+}
+
+pub(crate) const BETWEEN: u32 = lw_span::Between as u32;
+pub(crate) const AT_LEAST: u32 = lw_span::AtLeast as u32;
+pub(crate) const AT_MOST: u32 = lw_span::AtMost as u32;
+
+/// How sure one must be before a valve is called in the band, tight or loose.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_rule_kind {
+    /// Not tight when P(tight) is 5 % or less, tight from 50 %; not loose up to 50 %, loose above.
+    GuardedTight = 1,
+    /// Simple acceptance of JCGM 106: each side is accepted up to 50 %.
+    Simple = 2,
+    /// ISO 14253-1: in the band, tight, or loose when that is 95 % probable.
+    Iso14253Part1 = 3,
+    /// Each side with the confidence that the rule states.
+    Guarded = 4,
+}
+
+/// What may be said of a valve.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_verdict {
+    /// Nothing: the row was refused.
+    Refused = 0,
+    /// In the band.
+    InBand = 1,
+    /// Below the band: too little lash.
+    Tight = 2,
+    /// Above the band: too much lash.
+    Loose = 3,
+    /// The reading does not decide it under the rule.
+    CannotSay = 4,
+}
+
+impl From<Verdict> for lw_verdict {
+    fn from(verdict: Verdict) -> Self {
+        match verdict {
+            Verdict::InBand => Self::InBand,
+            Verdict::Tight => Self::Tight,
+            Verdict::Loose => Self::Loose,
+            _ => Self::CannotSay,
+        }
+    }
+}
+
+/// What is known of a lash: it lies between two values, or on one side of one, and those are known with
+/// a normal standard uncertainty.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_estimate {
+    /// Size of this structure, `sizeof(lw_estimate)`.
+    pub struct_size: usize,
+    /// Which ends it has, of `lw_span`.
+    pub span: u32,
+    /// Zero.
+    pub reserved: u32,
+    /// The lower end in millimetres, -20 to 20.
+    pub low_mm: f64,
+    /// The upper end in millimetres, -20 to 20.
+    pub high_mm: f64,
+    /// Standard uncertainty of the ends in millimetres, 0 to 40.
+    pub uncertainty_mm: f64,
+}
+
+/// A band of lash as printed. A lash on a limit is in the band.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_limits {
+    /// Size of this structure, `sizeof(lw_limits)`.
+    pub struct_size: usize,
+    /// Which limits it has, of `lw_span`.
+    pub span: u32,
+    /// Zero.
+    pub reserved: u32,
+    /// The lower limit in whole nanometres.
+    pub lower_nm: i64,
+    /// The upper limit in whole nanometres.
+    pub upper_nm: i64,
+}
+
+/// A rule of decision. There is no default: it is the caller's choice.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_rule {
+    /// Size of this structure, `sizeof(lw_rule)`.
+    pub struct_size: usize,
+    /// Which rule, of `lw_rule_kind`.
+    pub kind: u32,
+    /// Zero.
+    pub reserved: u32,
+    /// For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1.
+    pub tight_confidence: f64,
+    /// For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1.
+    pub loose_confidence: f64,
+}
+
+/// A verdict and what it rests on. A probability is at least `_least` and at most `_most`; for an
+/// estimate with two ends they are equal.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_judgement {
+    /// Size of this structure, `sizeof(lw_judgement)`.
+    pub struct_size: usize,
+    /// What may be said.
+    pub verdict: lw_verdict,
+    /// 1; or 0 when the uncertainty is so large that no reading could be accepted under the rule.
+    pub provable: u32,
+    /// Below the lower limit.
+    pub tight_least: f64,
+    /// Below the lower limit.
+    pub tight_most: f64,
+    /// In the band.
+    pub in_band_least: f64,
+    /// In the band.
+    pub in_band_most: f64,
+    /// Above the upper limit.
+    pub loose_least: f64,
+    /// Above the upper limit.
+    pub loose_most: f64,
+}
+
+// SAFETY: repr(C), the size in front, integers and floats only.
+unsafe impl Record for lw_estimate {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front, integers only.
+unsafe impl Record for lw_limits {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front, integers and floats only.
+unsafe impl Record for lw_rule {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front; never read from a caller, so the enumeration is one of ours.
+unsafe impl Record for lw_judgement {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+
+pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<LashEstimate> {
+    let u = LashUncertainty::from_mm(u)?;
+    match span {
+        BETWEEN => Ok(LashEstimate::between(
+            Lash::from_mm(low)?,
+            Lash::from_mm(high)?,
+            u,
+        )?),
+        AT_LEAST => Ok(LashEstimate::at_least(Lash::from_mm(low)?, u)),
+        AT_MOST => Ok(LashEstimate::at_most(Lash::from_mm(high)?, u)),
+        _ => choose("estimate.span", span, &[]),
+    }
+}
+
+impl lw_estimate {
+    pub(crate) fn typed(&self) -> Outcome<LashEstimate> {
+        estimate(self.span, self.low_mm, self.high_mm, self.uncertainty_mm)
+    }
+
+    pub(crate) fn of(low: Option<Lash>, high: Option<Lash>, uncertainty_mm: f64) -> Self {
+        Self {
+            struct_size: 0,
+            span: match (low, high) {
+                (Some(_), None) => AT_LEAST,
+                (None, _) => AT_MOST,
+                _ => BETWEEN,
+            },
+            reserved: 0,
+            low_mm: low.map_or(0.0, Lash::mm),
+            high_mm: high.map_or(0.0, Lash::mm),
+            uncertainty_mm,
+        }
+    }
+}
+
+impl lw_limits {
+    pub(crate) fn typed(&self) -> Outcome<Limits> {
+        match self.span {
+            BETWEEN => Ok(Limits::between(
+                marked(self.lower_nm)?,
+                marked(self.upper_nm)?,
+            )?),
+            AT_LEAST => Ok(Limits::at_least(marked(self.lower_nm)?)),
+            AT_MOST => Ok(Limits::at_most(marked(self.upper_nm)?)),
+            other => choose("limits.span", other, &[]),
+        }
+    }
+}
+
+impl lw_rule {
+    pub(crate) fn typed(&self) -> Outcome<DecisionRule> {
+        const GUARDED: u32 = lw_rule_kind::Guarded as u32;
+        if self.kind == GUARDED {
+            let (tight, loose) = (self.tight_confidence, self.loose_confidence);
+            return Ok(DecisionRule::guarded(tight, loose)?);
+        }
+        choose(
+            "rule.kind",
+            self.kind,
+            &[
+                (
+                    lw_rule_kind::GuardedTight as u32,
+                    DecisionRule::guarded_tight(),
+                ),
+                (lw_rule_kind::Simple as u32, DecisionRule::simple()),
+                (
+                    lw_rule_kind::Iso14253Part1 as u32,
+                    DecisionRule::iso_14253_1(),
+                ),
+            ],
+        )
+    }
+}
+
+impl From<Judgement> for lw_judgement {
+    fn from(judgement: Judgement) -> Self {
+        let p = judgement.probabilities;
+        Self {
+            struct_size: 0,
+            verdict: judgement.verdict.into(),
+            provable: u32::from(judgement.provable),
+            tight_least: p.tight.least,
+            tight_most: p.tight.most,
+            in_band_least: p.in_band.least,
+            in_band_most: p.in_band.most,
+            loose_least: p.loose.least,
+            loose_most: p.loose.most,
+        }
+    }
+}
+
+/// Judges an estimate against limits under a rule: the probabilities and the verdict.
+///
+/// No memory is allocated. `LW_STATUS_REFUSED` for crossed ends or limits, an uncertainty or confidence
+/// out of range, NaN. `error` may be NULL. Any thread.
+///
+/// # Safety
+/// The four structures state their size, or are NULL; `error` is NULL or writable.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_judge(
+    estimate: *const lw_estimate,
+    limits: *const lw_limits,
+    rule: *const lw_rule,
+    judgement: *mut lw_judgement,
+    error: *mut *mut lw_error,
+) -> lw_status {
+    let work = || {
+        // SAFETY: null is refused here; the rest is the caller's part of the contract.
+        let (estimate, limits, rule, judgement) = unsafe {
+            (
+                record("estimate", estimate)?.typed()?,
+                record("limits", limits)?.typed()?,
+                record("rule", rule)?.typed()?,
+                record_place("judgement", judgement)?,
+            )
+        };
+        judgement.write(&judge(&estimate, &limits, &rule).into());
+        Ok(())
+    };
+    // SAFETY: the contract of `error` is passed on.
+    unsafe { boundary(error, work) }
+}
+
+/// The estimate after the lash has changed by an amount that is itself uncertain and independent of the
+/// reading: a correction for warmth is minus the change that `lw_warmth_shift` gives.
+///
+/// `change_mm` -40 to 40, positive opens; `change_uncertainty_mm` its standard uncertainty, 0 to 40.
+/// `changed` may be `estimate` itself. `error` may be NULL. Any thread.
+///
+/// # Safety
+/// The two structures state their size, or are NULL; `error` is NULL or writable.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_estimate_changed(
+    estimate: *const lw_estimate,
+    change_mm: f64,
+    change_uncertainty_mm: f64,
+    changed: *mut lw_estimate,
+    error: *mut *mut lw_error,
+) -> lw_status {
+    let work = || {
+        // SAFETY: null is refused here; the rest is the caller's part of the contract.
+        let (estimate, changed) = unsafe {
+            (
+                record("estimate", estimate)?.typed()?,
+                record_place("changed", changed)?,
+            )
+        };
+        let change = LashChange::from_mm(change_mm)?;
+        let u = LashUncertainty::from_mm(change_uncertainty_mm)?;
+        let now = estimate.shifted(change, u);
+        changed.write(&lw_estimate::of(
+            now.low(),
+            now.high(),
+            now.normal_uncertainty().mm(),
+        ));
+        Ok(())
+    };
+    // SAFETY: the contract of `error` is passed on.
+    unsafe { boundary(error, work) }
+}

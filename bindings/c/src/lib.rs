@@ -1,0 +1,38 @@
+//! The C door of lashwork. What a C programmer needs to know stands in `include/lashwork.h`, which is
+//! written from the comments here.
+//!
+//! Every call does three things: look at the pointers, make one call into the core or the text door,
+//! move the result out. No formula, default, unit factor or rule of the trade stands here.
+//!
+//! - [`boundary`](mod@boundary): where a panic and a refusal become a status.
+//! - [`pointers`]: what is checked of a pointer before it is used; the unsafe reading and writing.
+//! - [`status`], [`error`](mod@error), [`text`], [`version`]: what every call uses.
+//! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle.
+//! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls.
+//! - [`columns`]: many readings in one call.
+#![allow(
+    unsafe_code,
+    reason = "a C caller hands over raw pointers; this crate is where they are checked"
+)]
+#![allow(
+    non_camel_case_types,
+    reason = "types have the names that C programs know them by"
+)]
+#![deny(clippy::undocumented_unsafe_blocks)]
+
+pub mod adjust;
+pub mod boundary;
+pub mod columns;
+pub mod crank;
+pub mod document;
+pub mod engine;
+pub mod error;
+pub mod feeler;
+pub mod judging;
+pub mod plan;
+pub mod pointers;
+pub mod quantity;
+pub mod status;
+pub mod text;
+pub mod thermal;
+pub mod version;

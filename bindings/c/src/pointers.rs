@@ -1,0 +1,270 @@
+//! What is checked of a pointer before it is used, and the only places that read and write through
+//! one.
+//!
+//! A structure begins with its own size as the caller's header knew it (`struct_size`). One that is
+//! shorter than this library's is read as if the fields it lacks were zero, once there are later
+//! fields; one that is longer is taken if all it has beyond is zero.
+
+use crate::boundary::Outcome;
+use crate::error::lw_error;
+use crate::status::lw_status;
+use std::mem::MaybeUninit;
+use std::str::{Utf8Error, from_utf8};
+
+/// No structure will ever be longer; a greater size is memory that was never set.
+const LONGEST_STRUCT: usize = 4096;
+
+/// A structure that may grow.
+///
+/// # Safety
+/// `repr(C)`, its first field is the size as a `usize`, it holds integers, floats and raw pointers
+/// only (so that any bits are a value), and it has no padding that matters.
+pub(crate) unsafe trait Record: Copy {
+    /// Its size when it was first published.
+    const FIRST_SIZE: usize;
+}
+
+fn check<T>(name: &'static str, pointer: *const T) -> Outcome {
+    if pointer.is_null() {
+        return Err(lw_error::of(lw_status::NullPointer, name, || {
+            format!("{name} is NULL")
+        }));
+    }
+    if !pointer.is_aligned() {
+        return Err(lw_error::of(lw_status::Misaligned, name, || {
+            format!("{name} is not a multiple of {}", align_of::<T>())
+        }));
+    }
+    Ok(())
+}
+
+/// A place of the caller that is written once, at the end.
+#[derive(Debug)]
+pub(crate) struct Place<T>(*mut T);
+
+impl<T> Place<T> {
+    pub(crate) fn write(self, value: T) {
+        // SAFETY: `place` promised that it is writable; what stood there is not read.
+        unsafe { self.0.write(value) }
+    }
+}
+
+/// Checks a place for one value.
+///
+/// # Safety
+/// Null, misaligned, or writable during the call.
+pub(crate) unsafe fn place<T>(name: &'static str, pointer: *mut T) -> Outcome<Place<T>> {
+    check(name, pointer)?;
+    Ok(Place(pointer))
+}
+
+/// What a handle points to.
+///
+/// # Safety
+/// Null, or a handle of this library that nothing frees during `'a`.
+pub(crate) unsafe fn shared<'a, T>(name: &'static str, pointer: *const T) -> Outcome<&'a T> {
+    check(name, pointer)?;
+    // SAFETY: not null and aligned; the rest is the contract above.
+    Ok(unsafe { &*pointer })
+}
+
+/// An array to read.
+///
+/// # Safety
+/// Null, misaligned, or readable for `len` items that nothing writes during `'a`.
+pub(crate) unsafe fn items<'a, T>(
+    name: &'static str,
+    data: *const T,
+    len: usize,
+) -> Outcome<&'a [T]> {
+    check(name, data)?;
+    check_length::<T>(name, len)?;
+    // SAFETY: not null, aligned and short enough; the rest is the contract above.
+    Ok(unsafe { std::slice::from_raw_parts(data, len) })
+}
+
+/// An array to read that may be left out.
+///
+/// # Safety
+/// As [`items`].
+pub(crate) unsafe fn optional_items<'a, T>(
+    name: &'static str,
+    data: *const T,
+    len: usize,
+) -> Outcome<Option<&'a [T]>> {
+    if data.is_null() {
+        return Ok(None);
+    }
+    // SAFETY: passed on under the same contract.
+    unsafe { items(name, data, len) }.map(Some)
+}
+
+/// An array to write.
+///
+/// # Safety
+/// Null, misaligned, or writable for `len` items that nothing else reads or writes during `'a`.
+pub(crate) unsafe fn room<'a, T>(
+    name: &'static str,
+    data: *mut T,
+    len: usize,
+) -> Outcome<&'a mut [MaybeUninit<T>]> {
+    check(name, data)?;
+    check_length::<T>(name, len)?;
+    // SAFETY: not null, aligned and short enough; the rest is the contract above.
+    Ok(unsafe { std::slice::from_raw_parts_mut(data.cast(), len) })
+}
+
+/// An array to write that may be left out.
+///
+/// # Safety
+/// As [`room`].
+pub(crate) unsafe fn optional_room<'a, T>(
+    name: &'static str,
+    data: *mut T,
+    len: usize,
+) -> Outcome<Option<&'a mut [MaybeUninit<T>]>> {
+    if data.is_null() {
+        return Ok(None);
+    }
+    // SAFETY: passed on under the same contract.
+    unsafe { room(name, data, len) }.map(Some)
+}
+
+fn check_length<T>(name: &'static str, len: usize) -> Outcome {
+    match len.checked_mul(size_of::<T>()) {
+        Some(bytes) if isize::try_from(bytes).is_ok() => Ok(()),
+        _ => Err(lw_error::of(lw_status::OutOfBounds, name, || {
+            format!("{name} cannot have {len} items")
+        })),
+    }
+}
+
+/// Text to read.
+///
+/// # Safety
+/// As [`items`], in bytes.
+pub(crate) unsafe fn text<'a>(
+    name: &'static str,
+    data: *const std::ffi::c_char,
+    len: usize,
+) -> Outcome<&'a str> {
+    // SAFETY: passed on under the same contract.
+    let bytes = unsafe { items(name, data.cast::<u8>(), len) }?;
+    from_utf8(bytes).map_err(|why: Utf8Error| {
+        lw_error::of(lw_status::NotUtf8, name, || format!("{name}: {why}"))
+    })
+}
+
+/// Writes all items of an array, or says how many there are.
+///
+/// # Safety
+/// `data` as [`room`], null only if `capacity` is zero; `count` as [`place`].
+pub(crate) unsafe fn fill<T: Copy>(
+    name: &'static str,
+    values: &[T],
+    (data, capacity): (*mut T, usize),
+    count: *mut usize,
+) -> Outcome {
+    // SAFETY: passed on under the same contract.
+    let count = unsafe { place("count", count) }?;
+    let array = if capacity == 0 {
+        &mut []
+    } else {
+        // SAFETY: as above.
+        unsafe { room(name, data, capacity) }?
+    };
+    count.write(values.len());
+    if values.len() > capacity {
+        return Err(lw_error::of(lw_status::ShortBuffer, name, || {
+            format!(
+                "{name} has room for {capacity}, {} are needed",
+                values.len()
+            )
+        }));
+    }
+    for (to, from) in array.iter_mut().zip(values) {
+        to.write(*from);
+    }
+    Ok(())
+}
+
+fn check_size<T: Record>(name: &'static str, size: usize) -> Outcome {
+    if (T::FIRST_SIZE..=LONGEST_STRUCT).contains(&size) {
+        return Ok(());
+    }
+    Err(lw_error::of(lw_status::StructSize, name, || {
+        let own = size_of::<T>();
+        format!("{name} states a size of {size}, this library knows {own}")
+    }))
+}
+
+/// A structure to read.
+///
+/// # Safety
+/// Null, misaligned, or readable for as many bytes as its first field says.
+pub(crate) unsafe fn record<T: Record>(name: &'static str, pointer: *const T) -> Outcome<T> {
+    check(name, pointer)?;
+    // SAFETY: every record begins with its size.
+    let size = unsafe { pointer.cast::<usize>().read() };
+    check_size::<T>(name, size)?;
+    let own = size_of::<T>();
+    let mut value = MaybeUninit::<T>::zeroed();
+    // SAFETY: readable for `size` bytes, and the copy is no longer than either.
+    unsafe {
+        pointer
+            .cast::<u8>()
+            .copy_to_nonoverlapping(value.as_mut_ptr().cast(), size.min(own));
+    }
+    if size > own {
+        // SAFETY: readable for `size` bytes.
+        let beyond =
+            unsafe { std::slice::from_raw_parts(pointer.cast::<u8>().add(own), size - own) };
+        if beyond.iter().any(|byte| *byte != 0) {
+            return Err(lw_error::of(lw_status::StructSize, name, || {
+                format!("{name} sets fields that came after this library")
+            }));
+        }
+    }
+    // SAFETY: a record takes any bits, and all of them are set.
+    Ok(unsafe { value.assume_init() })
+}
+
+/// A structure of the caller that is written once, at the end, as long as the caller knows it.
+#[derive(Debug)]
+pub(crate) struct RecordPlace<T> {
+    pointer: *mut T,
+    size: usize,
+}
+
+impl<T: Record> RecordPlace<T> {
+    pub(crate) fn write(self, value: &T) {
+        let own = size_of::<T>();
+        let to = self.pointer.cast::<u8>();
+        // SAFETY: `record_place` promised that `size` bytes are writable; the copy is no longer than
+        // either side, and the size the caller stated is put back in front.
+        unsafe {
+            std::ptr::from_ref(value)
+                .cast::<u8>()
+                .copy_to_nonoverlapping(to, self.size.min(own));
+            if self.size > own {
+                to.add(own).write_bytes(0, self.size - own);
+            }
+            self.pointer.cast::<usize>().write(self.size);
+        }
+    }
+}
+
+/// Checks a structure to write.
+///
+/// # Safety
+/// Null, misaligned, or writable for as many bytes as its first field says.
+pub(crate) unsafe fn record_place<T: Record>(
+    name: &'static str,
+    pointer: *mut T,
+) -> Outcome<RecordPlace<T>> {
+    check(name, pointer)?;
+    // SAFETY: every record begins with its size.
+    let size = unsafe { pointer.cast::<usize>().read() };
+    check_size::<T>(name, size)?;
+    Ok(RecordPlace { pointer, size })
+}

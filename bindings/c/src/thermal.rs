@@ -1,0 +1,73 @@
+//! What warmth does to the lash, by a coefficient.
+
+use crate::boundary::boundary;
+use crate::error::lw_error;
+use crate::pointers::{Record, place, record};
+use crate::status::lw_status;
+use lashwork::quantity::{Temperature, TemperatureDifference};
+use lashwork::thermal::LashCoefficient;
+
+/// How the lash of a valve follows temperature, and how warm the engine was when it was read.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_warmth {
+    /// Size of this structure, `sizeof(lw_warmth)`.
+    pub struct_size: usize,
+    /// Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm.
+    pub mm_per_kelvin: f64,
+    /// Standard uncertainty of that, 0 or more.
+    pub mm_per_kelvin_uncertainty: f64,
+    /// Temperature of the engine when read, degrees Celsius.
+    pub at_celsius: f64,
+    /// Standard uncertainty of that in kelvin, 0 or more.
+    pub at_uncertainty_kelvin: f64,
+    /// Temperature that the specification holds for, degrees Celsius.
+    pub reference_celsius: f64,
+}
+
+// SAFETY: repr(C), the size in front, floats only.
+unsafe impl Record for lw_warmth {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+
+/// The change of lash from the reference to the temperature of the reading, and its standard
+/// uncertainty, in millimetres. Subtract it from a reading: `lw_estimate_changed` with minus the change.
+///
+/// No memory is allocated. `error` may be NULL. Any thread.
+///
+/// # Safety
+/// `warmth` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_warmth_shift(
+    warmth: *const lw_warmth,
+    change_mm: *mut f64,
+    change_uncertainty_mm: *mut f64,
+    error: *mut *mut lw_error,
+) -> lw_status {
+    let work = || {
+        // SAFETY: null is refused here; the rest is the caller's part of the contract.
+        let (warmth, change, uncertainty) = unsafe {
+            (
+                record("warmth", warmth)?,
+                place("change_mm", change_mm)?,
+                place("change_uncertainty_mm", change_uncertainty_mm)?,
+            )
+        };
+        let coefficient = LashCoefficient {
+            mm_per_kelvin: warmth.mm_per_kelvin,
+            standard_uncertainty: warmth.mm_per_kelvin_uncertainty,
+            degrees_of_freedom: None,
+        };
+        let (by, u) = coefficient.shift(
+            Temperature::from_celsius(warmth.at_celsius)?,
+            TemperatureDifference::from_kelvin(warmth.at_uncertainty_kelvin)?,
+            Temperature::from_celsius(warmth.reference_celsius)?,
+        )?;
+        change.write(by.mm());
+        uncertainty.write(u.mm());
+        Ok(())
+    };
+    // SAFETY: the contract of `error` is passed on.
+    unsafe { boundary(error, work) }
+}

@@ -1,0 +1,322 @@
+/* What the header promises of every call: refusals instead of crashes, outputs untouched on failure. */
+#include "check.h"
+
+#include <math.h>
+
+static void versions(void) {
+  CHECK(LW_ABI_MATCHES());
+  CHECK(strcmp(lw_version(), LW_VERSION) == 0);
+  char parts[64];
+  snprintf(parts, sizeof parts, "%d.%d.%d", LW_VERSION_MAJOR, LW_VERSION_MINOR, LW_VERSION_PATCH);
+  CHECK(strcmp(lw_version(), parts) == 0);
+  CHECK(strcmp(lw_status_name(LW_STATUS_OK), "c.ok") == 0);
+  CHECK(strcmp(lw_status_name(LW_STATUS_PANIC), "c.panic") == 0);
+  CHECK(strcmp(lw_status_name(4711), "c.unknown-status") == 0);
+}
+
+static void freeing_nothing(void) {
+  lw_text text = {NULL, 0};
+  lw_text_free(NULL);
+  lw_text_free(&text);
+  lw_error_free(NULL);
+  lw_engine_free(NULL);
+  lw_plan_free(NULL);
+  CHECK(strcmp(lw_error_message(NULL), "") == 0);
+  CHECK(lw_error_status(NULL) == LW_STATUS_OK);
+}
+
+static void documents(void) {
+  lw_text text = {NULL, 0};
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_run(NULL, 0, &text, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_run("{}", 2, NULL, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_job_sheet(NULL, 0, &text, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_job_sheet("{}", 2, NULL, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_validate(NULL, 7, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_document_schema(NULL, &error));
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_run("{}", SIZE_MAX, &text, &error));
+  CHECK(lw_run(NULL, 0, &text, NULL) == LW_STATUS_NULL_POINTER);
+  CHECK(text.data == NULL && text.len == 0);
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_validate("\xff\xfe", 2, &error));
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_job_sheet("", 0, &text, &error));
+  CHECK(text.data == NULL);
+
+  lw_error *error = NULL;
+  CHECK(lw_validate("{\"lashwork\": 1, \"titel\": 1}", 27, &error) == LW_STATUS_REFUSED);
+  CHECK(strstr(lw_error_message(error), "titel") != NULL);
+  CHECK(strstr(lw_error_hint(error), "title") != NULL);
+  CHECK(strchr(lw_error_place(error), '/') != NULL || lw_error_place(error)[0] == '\0');
+  lw_error_free(error);
+
+  CHECK_STATUS(LW_STATUS_OK, lw_document_schema(&text, &error));
+  CHECK(text.len > 1000 && text.data[text.len] == '\0' && strlen(text.data) == text.len);
+  lw_text_free(&text);
+}
+
+static void lengths(void) {
+  lw_mark mark = LW_INIT(lw_mark);
+  CHECK_STATUS(LW_STATUS_OK, lw_parse_length("0.006 in", 8, &mark, &error));
+  CHECK(mark.nanometres == 152400 && mark.unit == LW_LENGTH_UNIT_INCH && mark.decimals == 3);
+  CHECK(mark.struct_size == sizeof mark);
+  char buffer[16];
+  size_t needed = 0;
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, lw_show_length(&mark, NULL, 0, &needed, &error));
+  CHECK(needed == 9);
+  memset(buffer, 'x', sizeof buffer);
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, lw_show_length(&mark, buffer, 8, &needed, &error));
+  CHECK(buffer[0] == 'x' && buffer[7] == 'x');
+  CHECK_STATUS(LW_STATUS_OK, lw_show_length(&mark, buffer, 9, &needed, &error));
+  CHECK(strcmp(buffer, "0.006 in") == 0);
+
+  lw_mark before = mark;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_parse_length("0.15", 4, &mark, &error));
+  CHECK_STATUS(LW_STATUS_NOT_UTF8, lw_parse_length("\xff mm", 4, &mark, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_parse_length(NULL, 4, &mark, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_parse_length("1 mm", 4, NULL, &error));
+  CHECK(memcmp(&before, &mark, sizeof mark) == 0);
+  mark.unit = 99;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_show_length(&mark, buffer, 9, &needed, &error));
+}
+
+/* A structure of a later release, with fields that this library does not know. */
+typedef struct later_limits {
+  lw_limits known;
+  double later;
+} later_limits;
+
+static void structures_that_grow(void) {
+  lw_estimate estimate = LW_INIT(lw_estimate);
+  estimate.span = LW_SPAN_BETWEEN;
+  estimate.low_mm = 0.16;
+  estimate.high_mm = 0.18;
+  estimate.uncertainty_mm = 0.002;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_GUARDED_TIGHT;
+  later_limits limits = {.known = {.struct_size = sizeof(later_limits),
+                                   .span = LW_SPAN_BETWEEN,
+                                   .lower_nm = 150000,
+                                   .upper_nm = 200000}};
+  lw_judgement judgement = LW_INIT(lw_judgement);
+  CHECK_STATUS(LW_STATUS_OK, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
+  CHECK(judgement.verdict == LW_VERDICT_IN_BAND && judgement.provable == 1);
+  limits.later = 1.0;
+  CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
+  limits.known.struct_size = sizeof(lw_limits);
+  CHECK_STATUS(LW_STATUS_OK, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
+  limits.known.struct_size = 8;
+  CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
+  limits.known.struct_size = SIZE_MAX;
+  CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
+
+  struct {
+    lw_judgement known;
+    double later;
+  } wide = {.known = {.struct_size = sizeof wide}, .later = 5.0};
+  limits.known.struct_size = sizeof(lw_limits);
+  CHECK_STATUS(LW_STATUS_OK, lw_judge(&estimate, &limits.known, &rule, &wide.known, &error));
+  CHECK(wide.known.struct_size == sizeof wide && wide.later == 0.0);
+}
+
+static void judging(void) {
+  lw_estimate estimate = LW_INIT(lw_estimate);
+  estimate.span = LW_SPAN_BETWEEN;
+  estimate.low_mm = 0.12;
+  estimate.high_mm = 0.15;
+  lw_limits limits = LW_INIT(lw_limits);
+  limits.span = LW_SPAN_AT_LEAST;
+  limits.lower_nm = 150000;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_SIMPLE;
+  lw_judgement judgement = LW_INIT(lw_judgement);
+  CHECK_STATUS(LW_STATUS_OK, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+  CHECK(judgement.verdict == LW_VERDICT_TIGHT && judgement.tight_least == 1.0);
+
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge(NULL, &limits, &rule, &judgement, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge(&estimate, NULL, &rule, &judgement, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge(&estimate, &limits, NULL, &judgement, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge(&estimate, &limits, &rule, NULL, &error));
+  const char *inside = (const char *)&estimate + 1;
+  CHECK_STATUS(LW_STATUS_MISALIGNED, lw_judge((const lw_estimate *)(const void *)inside, &limits,
+                                              &rule, &judgement, &error));
+  rule.kind = 0;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+  rule.kind = LW_RULE_KIND_GUARDED;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+  rule.kind = LW_RULE_KIND_SIMPLE;
+  estimate.span = 4;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+  estimate.span = LW_SPAN_BETWEEN;
+  estimate.low_mm = 0.16;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+  estimate.low_mm = NAN;
+  CHECK(judgement.verdict == LW_VERDICT_TIGHT);
+
+  lw_error *error = NULL;
+  CHECK(lw_judge(&estimate, &limits, &rule, &judgement, &error) == LW_STATUS_REFUSED);
+  CHECK(strcmp(lw_error_code(error), "quantity.out-of-range") == 0);
+  double range[3] = {0, 0, 0};
+  CHECK(lw_error_range(error, range) && isnan(range[0]) && range[1] == -20 && range[2] == 20);
+  size_t row = 7;
+  CHECK(!lw_error_row(error, &row) && row == 7);
+  lw_error_free(error);
+}
+
+static void columns(void) {
+  double low[3] = {0.16, NAN, 0.30};
+  double high[3] = {0.18, 0.18, 0.35};
+  double uncertainty[3] = {0.002, 0.002, 0.002};
+  uint8_t verdict[3] = {9, 9, 9};
+  double tight[3] = {9, 9, 9};
+  uint32_t status[3] = {99, 99, 99};
+  lw_reading_columns readings = LW_INIT(lw_reading_columns);
+  readings.rows = 3;
+  readings.low_mm = low;
+  readings.high_mm = high;
+  readings.uncertainty_mm = uncertainty;
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  out.rows = 2;
+  out.verdict = verdict;
+  out.tight_most = tight;
+  out.status = status;
+  lw_limits limits = LW_INIT(lw_limits);
+  limits.span = LW_SPAN_BETWEEN;
+  limits.lower_nm = 150000;
+  limits.upper_nm = 200000;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_GUARDED_TIGHT;
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  CHECK(verdict[0] == 9 && status[0] == 99);
+  out.rows = 3;
+  lw_error *error = NULL;
+  CHECK(lw_judge_columns(&readings, &limits, &rule, &out, &error) == LW_STATUS_ROWS_REFUSED);
+  size_t row = 0;
+  CHECK(lw_error_row(error, &row) && row == 1);
+  CHECK(lw_error_status(error) == LW_STATUS_ROWS_REFUSED);
+  CHECK(strcmp(lw_error_code(error), "quantity.out-of-range") == 0);
+  lw_error_free(error);
+  CHECK(verdict[0] == LW_VERDICT_IN_BAND && status[0] == LW_STATUS_OK);
+  CHECK(verdict[1] == LW_VERDICT_REFUSED && status[1] == LW_STATUS_REFUSED && isnan(tight[1]));
+  CHECK(verdict[2] == LW_VERDICT_LOOSE && status[2] == LW_STATUS_OK && tight[2] < 1e-9);
+
+  low[1] = 0.17;
+  out.verdict = NULL;
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  out.verdict = verdict;
+  readings.low_mm = NULL;
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  readings.low_mm = (const double *)(const void *)((const char *)low + 4);
+  CHECK_STATUS(LW_STATUS_MISALIGNED, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  readings.low_mm = low;
+  readings.rows = SIZE_MAX;
+  out.rows = SIZE_MAX;
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  uint8_t spans[3] = {LW_SPAN_AT_LEAST, 77, LW_SPAN_AT_MOST};
+  readings.rows = out.rows = 3;
+  readings.span = spans;
+  CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  CHECK(status[1] == LW_STATUS_UNKNOWN_VALUE && status[2] == LW_STATUS_OK);
+}
+
+static void engines(void) {
+  uint32_t order[4] = {1, 3, 4, 2};
+  lw_engine_parts parts = LW_INIT(lw_engine_parts);
+  parts.cycle = LW_CYCLE_FOUR_STROKE;
+  parts.intervals = LW_INTERVALS_EVEN;
+  parts.sense = LW_SENSE_CLOCKWISE;
+  parts.seen_from = LW_END_FREE;
+  parts.numbering = LW_NUMBERING_FROM_FREE_END;
+  parts.cylinders = 4;
+  parts.firing_order = order;
+  lw_engine *engine = NULL;
+  CHECK_STATUS(LW_STATUS_OK, lw_engine_new(&parts, &engine, &error));
+  double offsets[4];
+  size_t count = 0;
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, lw_firing_offsets(engine, offsets, 3, &count, &error));
+  CHECK(count == 4);
+  CHECK_STATUS(LW_STATUS_OK, lw_firing_offsets(engine, offsets, 4, &count, &error));
+  CHECK(offsets[0] == 0 && offsets[1] == 540 && offsets[2] == 180 && offsets[3] == 360);
+  CHECK_STATUS(LW_STATUS_OK, lw_rotor_angles(engine, offsets, 4, &count, &error));
+  CHECK(offsets[1] == 270);
+  uint32_t companion = 9;
+  CHECK_STATUS(LW_STATUS_OK, lw_companion(engine, 3, &companion, &error));
+  CHECK(companion == 2);
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_companion(engine, 0, &companion, &error));
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_companion(engine, 5, &companion, &error));
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_companion(NULL, 1, &companion, &error));
+  char label[8];
+  CHECK_STATUS(LW_STATUS_OK, lw_engine_label(engine, 3, label, sizeof label, &count, &error));
+  CHECK(strcmp(label, "3") == 0);
+
+  lw_valve_train train = LW_INIT(lw_valve_train);
+  train.intake_opens_btdc_deg = 12;
+  train.intake_closes_abdc_deg = 54;
+  train.exhaust_opens_bbdc_deg = 54;
+  train.exhaust_closes_atdc_deg = 12;
+  train.guard_deg = 20;
+  train.intake_per_cylinder = 1;
+  train.exhaust_per_cylinder = 1;
+  lw_plan *plan = NULL;
+  CHECK_STATUS(LW_STATUS_OK, lw_plan_new(engine, &train, LW_METHOD_TWO_POSITION, 0, &plan, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 0, 0, &plan, &error));
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_plan_new(engine, &train, 1, 9, &plan, &error));
+  train.exhaust_per_cylinder = 300;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_plan_new(engine, &train, 1, 0, &plan, &error));
+  lw_engine_free(engine);
+  lw_plan_cost cost = LW_INIT(lw_plan_cost);
+  CHECK_STATUS(LW_STATUS_OK, lw_plan_total(plan, &cost, &error));
+  CHECK(cost.stops == 2 && cost.total_turn_deg == 360);
+  size_t seen = 0;
+  for (size_t i = 0; i < cost.stops; ++i) {
+    lw_stop stop = LW_INIT(lw_stop);
+    CHECK_STATUS(LW_STATUS_OK, lw_plan_stop(plan, i, &stop, &error));
+    for (size_t j = 0; j < stop.checks; ++j) {
+      lw_valve_check check = LW_INIT(lw_valve_check);
+      CHECK_STATUS(LW_STATUS_OK, lw_plan_check(plan, i, j, &check, &error));
+      CHECK(check.cylinder >= 1 && check.cylinder <= 4 && check.margin_deg > 0);
+      ++seen;
+    }
+    lw_valve_check beyond = LW_INIT(lw_valve_check);
+    CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_plan_check(plan, i, stop.checks, &beyond, &error));
+  }
+  CHECK(seen == 8);
+  lw_stop stop = LW_INIT(lw_stop);
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_plan_stop(plan, cost.stops, &stop, &error));
+  lw_plan_free(plan);
+
+  order[3] = 7;
+  engine = NULL;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_engine_new(&parts, &engine, &error));
+  CHECK(engine == NULL);
+  parts.cylinders = 0;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_engine_new(&parts, &engine, &error));
+  parts.cylinders = 4000000000u;
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_engine_new(&parts, &engine, &error));
+  parts.cylinders = 4;
+  parts.firing_order = NULL;
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_engine_new(&parts, &engine, &error));
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_engine_of_document("{}", 2, &engine, &error));
+  CHECK(engine == NULL);
+}
+
+#ifdef LASHWORK_INJECTED_PANIC
+lw_status lw_injected_panic(lw_error **error);
+
+static void panics(void) {
+  CHECK_STATUS(LW_STATUS_PANIC, lw_injected_panic(&error));
+  CHECK(lw_injected_panic(NULL) == LW_STATUS_PANIC);
+}
+#else
+static void panics(void) {}
+#endif
+
+int main(void) {
+  versions();
+  freeing_nothing();
+  documents();
+  lengths();
+  structures_that_grow();
+  judging();
+  columns();
+  engines();
+  panics();
+  return finish("contract");
+}

@@ -1,0 +1,167 @@
+//! `cargo xtask c`, `header` and `install`: the C libraries and the tree that is installed.
+
+use crate::step::{Outcome, cargo, output, root, run, step};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What cargo calls the libraries, and what they are installed as.
+const BUILT: &str = "liblashwork_c";
+const PROFILE: &str = "release-c";
+/// What a static library of Rust needs besides, on Linux with glibc; a build that asks for something
+/// else is an error, so that the package files stay right.
+const PRIVATE_LIBS: &str = "-lgcc_s -lutil -lrt -lpthread -lm -ldl -lc";
+
+/// Builds the libraries and stages the tree under `target/c/stage`.
+pub(crate) fn build() -> Outcome {
+    step("header", || header(&[]))?;
+    step("libraries", libraries)?;
+    step("staged tree", || stage(&staged()))
+}
+
+/// Builds and installs below a prefix; `DESTDIR` goes in front of it.
+pub(crate) fn install(prefix: &str) -> Outcome {
+    step("libraries", libraries)?;
+    let into = match std::env::var_os("DESTDIR") {
+        Some(before) => Path::new(&before).join(prefix.trim_start_matches('/')),
+        None => PathBuf::from(prefix),
+    };
+    stage(&into)?;
+    println!("installed below {}", into.display());
+    Ok(())
+}
+
+/// Writes the header anew, or checks it.
+pub(crate) fn header(words: &[&str]) -> Outcome {
+    run(cargo()
+        .args(["run", "--quiet", "--package", "lashwork-c-header", "--"])
+        .args(words))
+}
+
+/// Where the tree is staged.
+pub(crate) fn staged() -> PathBuf {
+    target().join("c/stage")
+}
+
+/// Where cargo puts what it builds.
+pub(crate) fn target() -> PathBuf {
+    let chosen = std::env::var_os("CARGO_TARGET_DIR");
+    root().join(chosen.map_or_else(|| "target".into(), PathBuf::from))
+}
+
+/// Both libraries in one build; paths of this machine do not get into them.
+pub(crate) fn libraries() -> Outcome {
+    let found = output(
+        cargo()
+            .args(["rustc", "--package", "lashwork-c", "--profile", PROFILE])
+            .args(["--crate-type", "cdylib,staticlib"])
+            .args(["--", "--print=native-static-libs=-"])
+            .env("RUSTFLAGS", without_paths()),
+    )?;
+    let stated = found.lines().find(|line| line.contains("-l"));
+    match stated {
+        // Cargo repeats what the compiler said, so this holds for a build that was up to date as well.
+        Some(line) if !line.ends_with(PRIVATE_LIBS) && cfg!(target_os = "linux") => Err(format!(
+            "the static library needs {line}, the package files say {PRIVATE_LIBS}"
+        )),
+        _ => Ok(()),
+    }
+}
+
+/// Flags that replace the folders of sources by names that say the same on every machine.
+fn without_paths() -> String {
+    let home = std::env::var("CARGO_HOME")
+        .or_else(|_| Ok::<_, std::env::VarError>(format!("{}/.cargo", std::env::var("HOME")?)));
+    let registry = home.map(|home| format!(" --remap-path-prefix={home}=/cargo"));
+    format!(
+        "--remap-path-prefix={}=/lashwork{}",
+        root().display(),
+        registry.unwrap_or_default()
+    )
+}
+
+/// The number of the binary interface, as the header has it.
+pub(crate) fn abi() -> Result<String, String> {
+    let header = read(&root().join("bindings/c/include/lashwork.h"))?;
+    let found = header
+        .lines()
+        .find_map(|line| line.strip_prefix("#define LW_ABI_VERSION "));
+    found
+        .map(|number| number.trim().to_owned())
+        .ok_or_else(|| "the header states no LW_ABI_VERSION".to_owned())
+}
+
+fn stage(into: &Path) -> Outcome {
+    let built = target().join(PROFILE);
+    let abi = abi()?;
+    let lib = into.join("lib");
+    let binding = root().join("bindings/c");
+    copy(
+        &binding.join("include/lashwork.h"),
+        &into.join("include/lashwork.h"),
+    )?;
+    copy(
+        &built.join(format!("{BUILT}.a")),
+        &lib.join("liblashwork.a"),
+    )?;
+    let shared = format!("liblashwork.so.{abi}");
+    copy(&built.join(format!("{BUILT}.so")), &lib.join(&shared))?;
+    link(&shared, &lib.join("liblashwork.so"))?;
+    for licence in ["LICENSE-MIT", "LICENSE-APACHE"] {
+        copy(
+            &root().join(licence),
+            &into.join("share/doc/lashwork").join(licence),
+        )?;
+    }
+    for (name, place) in [
+        ("lashwork.pc", "pkgconfig"),
+        ("lashwork-config.cmake", "cmake/lashwork"),
+        ("lashwork-config-version.cmake", "cmake/lashwork"),
+    ] {
+        let template = read(&binding.join("package").join(format!("{name}.in")))?;
+        let text = template
+            .replace("@VERSION@", env!("CARGO_PKG_VERSION"))
+            .replace("@MAJOR@", env!("CARGO_PKG_VERSION_MAJOR"))
+            .replace("@MINOR@", env!("CARGO_PKG_VERSION_MINOR"))
+            .replace("@ABI@", &abi)
+            .replace("@PRIVATE_LIBS_CMAKE@", &PRIVATE_LIBS.replace(' ', ";"))
+            .replace("@PRIVATE_LIBS@", PRIVATE_LIBS);
+        write(&lib.join(place).join(name), &text)?;
+    }
+    Ok(())
+}
+
+pub(crate) fn read(path: &Path) -> Result<String, String> {
+    fs::read_to_string(path).map_err(|why| format!("{}: {why}", path.display()))
+}
+
+pub(crate) fn write(path: &Path, text: &str) -> Outcome {
+    folder_of(path)?;
+    fs::write(path, text).map_err(|why| format!("{}: {why}", path.display()))
+}
+
+fn copy(from: &Path, to: &Path) -> Outcome {
+    folder_of(to)?;
+    // A library that a program has open is replaced, not overwritten.
+    let _ = fs::remove_file(to);
+    let done = fs::copy(from, to).map(|_| ());
+    done.map_err(|why| format!("{} to {}: {why}", from.display(), to.display()))
+}
+
+fn folder_of(path: &Path) -> Outcome {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    fs::create_dir_all(folder).map_err(|why| format!("{}: {why}", folder.display()))
+}
+
+#[cfg(unix)]
+fn link(to: &str, at: &Path) -> Outcome {
+    let _ = fs::remove_file(at);
+    std::os::unix::fs::symlink(to, at).map_err(|why| format!("{}: {why}", at.display()))
+}
+
+#[cfg(not(unix))]
+fn link(_: &str, at: &Path) -> Outcome {
+    Err(format!(
+        "{}: only known how to install on Unix",
+        at.display()
+    ))
+}
