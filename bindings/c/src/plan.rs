@@ -341,7 +341,7 @@ pub unsafe extern "C" fn lw_plan_unreachable(
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (plan, check) = unsafe { (shared("plan", plan)?, record_place("check", check)?) };
-        let valve = *nth("unreachable", &plan.0.unreachable, index)?;
+        let valve = nth("unreachable", &plan.0.unreachable, index)?.valve;
         check.write(&lw_valve_check::of(valve, CrankAngle::ZERO));
         Ok(())
     };
