@@ -13,6 +13,7 @@ use crate::document::{CombinationDoc, Document, FORMAT, GaugeDoc, RuleDoc};
 use crate::problems::Part;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::feeler::{Combination, Leaf, LeafSet};
+use lashwork::job::diagnosis::Prior;
 use lashwork::job::{Metal, Problem, Request, WarmQuestions};
 use lashwork::tolerance::DecisionRule;
 
@@ -106,6 +107,9 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         RuleDoc::Simple => DecisionRule::simple(),
         RuleDoc::Iso14253 => DecisionRule::iso_14253_1(),
     });
+    let diagnosis = document.diagnosis.take(None, problems);
+    let diagnosis_prior =
+        diagnosis.and_then(|d| value!(problems, "/diagnosis/prior", Prior::new(d.prior)));
     let start = document.start.take(None, problems);
     let start = match (&engine, start) {
         (Some(engine), Some(label)) => cylinder(engine, &label, "/start", problems).map(Some),
@@ -147,6 +151,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         warm,
         readings,
         rule,
+        diagnosis_prior,
     })
 }
 

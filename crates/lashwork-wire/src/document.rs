@@ -52,6 +52,10 @@ pub(crate) struct Document {
     #[deserr(default)]
     #[schemars(default)]
     pub(crate) rule: Part<RuleDoc>,
+    /// How sure one is, before the readings, that nothing is special.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) diagnosis: Part<DiagnosisDoc>,
     /// The cylinder to start with.
     #[deserr(default)]
     #[schemars(default)]
@@ -59,7 +63,7 @@ pub(crate) struct Document {
 }
 
 /// The fields of a document, in the order of [`Document`].
-const FIELDS: [&str; 11] = [
+const FIELDS: [&str; 12] = [
     "lashwork",
     "title",
     "note",
@@ -70,6 +74,7 @@ const FIELDS: [&str; 11] = [
     "metal",
     "readings",
     "rule",
+    "diagnosis",
     "start",
 ];
 
@@ -321,3 +326,6 @@ pub(crate) use shims::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
 mod warm;
 
 pub(crate) use warm::{CoolingDoc, CurveDoc, LockNutDoc, UseDoc};
+mod diagnosis;
+
+pub(crate) use diagnosis::DiagnosisDoc;

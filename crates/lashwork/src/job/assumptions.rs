@@ -187,6 +187,13 @@ impl Assumptions {
         );
     }
 
+    /// What the readings together were weighed by.
+    pub(super) fn diagnosis(&mut self, taken: &[(&'static str, String)]) {
+        for (code, text) in taken {
+            self.add(code, text.clone());
+        }
+    }
+
     /// The list, in order of codes.
     pub(super) fn list(self) -> Vec<Assumption> {
         self.0.into_iter().collect()

@@ -18,6 +18,8 @@ mod comparison;
 mod cooling;
 mod crank_train;
 mod describe;
+mod diagnosed;
+pub mod diagnosis;
 mod judging;
 mod lash_curve;
 mod locking;
@@ -39,6 +41,9 @@ pub use report::{
 };
 pub use report::{
     BeforeLocking, ComparisonReport, CoolingReport, LashCurve, LashPoint, LockingReport, WaitReport,
+};
+pub use report::{
+    DiagnosisReport, EvidenceReport, HypothesisReport, ModelReport, ThingToLookAt, WayReport,
 };
 pub use request::{Adjuster, Metal, Request, ShimRules, SwapScope, ValveReading};
 pub use run::run;

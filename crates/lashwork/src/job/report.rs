@@ -11,6 +11,11 @@ mod warm;
 
 pub use locking::{BeforeLocking, LockingReport};
 pub use warm::{ComparisonReport, CoolingReport, LashCurve, LashPoint, WaitReport};
+mod diagnosis;
+
+pub use diagnosis::{
+    DiagnosisReport, EvidenceReport, HypothesisReport, ModelReport, ThingToLookAt, WayReport,
+};
 
 use super::Advice;
 use crate::engine::Rotation;
@@ -212,6 +217,8 @@ pub struct Report {
     /// Which shim goes where, by each specification that may apply; empty unless the lash is set
     /// with shims.
     pub shim_plans: Vec<ShimPlanReport>,
+    /// What all readings say together.
+    pub diagnosis: Option<DiagnosisReport>,
     /// Valves without a reading.
     pub not_read: Vec<String>,
     /// What had to be assumed.

@@ -1,6 +1,7 @@
 //! What a clearance job needs to know, in typed values.
 
 use super::WarmQuestions;
+use super::diagnosis::Prior;
 use crate::adjust::{
     LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread,
 };
@@ -153,4 +154,6 @@ pub struct Request {
     pub readings: Vec<ValveReading>,
     /// The decision rule; the default is listed as an assumption.
     pub rule: Option<DecisionRule>,
+    /// Probability that anything is special; the usual one is listed as an assumption.
+    pub diagnosis_prior: Option<Prior>,
 }

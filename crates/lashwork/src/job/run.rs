@@ -8,6 +8,7 @@ use super::describe::{
     all_disagreements, engine_report, metal_words, name, plan_report, specification_report,
     valve_name,
 };
+use super::diagnosed::diagnosed;
 use super::judging::valve_report;
 use super::lash_curve::lash_curves;
 use super::locking::locking_report;
@@ -101,6 +102,7 @@ use alloc::vec::Vec;
 ///         shim_uncertainty: None,
 ///     }],
 ///     rule: None,
+///     diagnosis_prior: None,
 /// };
 /// let report = run(&request).map_err(|problems| format!("{problems:?}"))?;
 /// assert_eq!(report.valves[0].judged[0].verdict, Verdict::Tight);
@@ -154,6 +156,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     };
     let shim_plans =
         shim_plans(request, &candidates, &valves, &rule).map_err(|problem| alloc::vec![problem])?;
+    let diagnosis = diagnosed(request, &events, &train, &mut assumptions);
     let read: BTreeSet<ValveId> = request.readings.iter().map(|r| r.valve).collect();
     let open = known.iter().filter(|v| !read.contains(*v));
     Ok(Report {
@@ -175,6 +178,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         rule: rule.name().to_string(),
         valves,
         shim_plans,
+        diagnosis,
         not_read: open.map(|v| valve_name(request, *v)).collect(),
         assumptions: assumptions.list(),
         cautions: CAUTIONS.to_vec(),

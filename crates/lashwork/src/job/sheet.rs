@@ -1,5 +1,6 @@
 //! The report as plain text, the same bytes for the same report.
 
+mod diagnosis;
 mod shims;
 mod warm;
 
@@ -73,6 +74,9 @@ pub(super) fn sheet(report: &Report) -> String {
         );
     }
     shims::shims(&mut out, report);
+    if let Some(found) = &report.diagnosis {
+        diagnosis::together(&mut out, found);
+    }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {
         line(&mut out, "none");
@@ -144,8 +148,6 @@ fn stops(out: &mut String, plan: &PlanReport) {
     let method = match plan.method {
         Method::CylinderByCylinder => "Stops, cylinder by cylinder",
         Method::TwoPosition => "Stops, two positions one turn apart",
-        Method::FewestStops => "Stops, as few as can be",
-        Method::OppositeValve => "Stops, by the opposite valve",
     };
     section(out, method);
     let walks = match plan.walks {

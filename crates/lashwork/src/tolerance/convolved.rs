@@ -83,7 +83,7 @@ fn narrow(width: f64, depth: f64) -> bool {
 }
 
 /// `Phi(p) - Phi(q)` for `p - q = width >= 0`.
-fn phi_difference(q: f64, p: f64, width: f64) -> f64 {
+pub(super) fn phi_difference(q: f64, p: f64, width: f64) -> f64 {
     if narrow(width, q.abs().max(p.abs())) {
         width * mean(q + 0.5 * width, 0.5 * width, density)
     } else if p + q <= 0.0 {

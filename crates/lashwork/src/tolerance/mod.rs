@@ -29,6 +29,7 @@ mod predicted;
 mod rule;
 mod specification;
 mod student;
+mod tail_log;
 mod valve_limits;
 
 pub use budget::{Budget, BudgetError, Contribution};
@@ -42,4 +43,5 @@ pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
 };
 pub use student::student_t_quantile;
+pub use tail_log::{ln_normal_density, ln_normal_interval, ln_normal_tail};
 pub use valve_limits::ValveLimits;
