@@ -149,7 +149,7 @@ pub(super) fn plan_report(request: &Request, plan: &StopPlan) -> PlanReport {
         unreachable: plan
             .unreachable
             .iter()
-            .map(|v| valve_name(request, *v))
+            .map(|u| valve_name(request, u.valve))
             .collect(),
     }
 }

@@ -148,6 +148,8 @@ fn stops(out: &mut String, plan: &PlanReport) {
     let method = match plan.method {
         Method::CylinderByCylinder => "Stops, cylinder by cylinder",
         Method::TwoPosition => "Stops, two positions one turn apart",
+        Method::FewestStops => "Stops, as few as can be",
+        Method::OppositeValve => "Stops, by the opposite valve",
     };
     section(out, method);
     let walks = match plan.walks {

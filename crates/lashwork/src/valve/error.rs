@@ -39,6 +39,68 @@ pub enum ValveError {
         /// Least accepted.
         min: u8,
     },
+    /// A mark without a name.
+    #[error("a mark has no label")]
+    MarkUnnamed,
+    /// A mark that is not on the circle of the pulley.
+    #[error("mark {mark:?} at {got} deg is outside 0 to 360 deg, 360 excluded")]
+    MarkOutsideTurn {
+        /// Its label.
+        mark: String,
+        /// The refused angle.
+        got: f64,
+    },
+    /// Stops at marks are asked for and there is none.
+    #[error("stops at marks need at least one mark")]
+    NoMarks,
+    /// More marks than anyone can tell apart.
+    #[error("{got} marks are more than {max}")]
+    TooManyMarks {
+        /// How many.
+        got: usize,
+        /// Most accepted.
+        max: usize,
+    },
+    /// Two marks of one name.
+    #[error("there are two marks {mark:?}")]
+    MarkTwice {
+        /// The name.
+        mark: String,
+    },
+    /// Two marks at one place.
+    #[error("mark {mark:?} at {at} deg lies within {within} deg of mark {other:?}")]
+    MarksAlike {
+        /// The second of the two.
+        mark: String,
+        /// The first.
+        other: String,
+        /// Where the second lies.
+        at: f64,
+        /// How near is too near.
+        within: f64,
+    },
+    /// The crank cannot stand there.
+    #[error("a crank position of {got} deg is outside 0 to {max} deg, {max} excluded")]
+    FromOutsideCycle {
+        /// The refused position.
+        got: f64,
+        /// Degrees in a cycle.
+        max: f64,
+    },
+    /// The exact search is bounded by the number of sides.
+    #[error("{got} sides are more than the {max} for which the fewest walks are searched exactly")]
+    TooManySides {
+        /// How many.
+        got: usize,
+        /// Most accepted.
+        max: usize,
+    },
+    /// The exact search did not end within its bound.
+    #[error("the search for the fewest walks did not end within {states} states")]
+    SearchTooLong {
+        /// The bound.
+        states: usize,
+    },
 }
 
 impl ValveError {
@@ -50,6 +112,15 @@ impl ValveError {
             Self::GuardOutOfRange { .. } => "valve.guard-out-of-range",
             Self::NotFourStroke => "valve.not-four-stroke",
             Self::ValveCount { .. } => "valve.count",
+            Self::MarkUnnamed => "valve.mark-unnamed",
+            Self::MarkOutsideTurn { .. } => "valve.mark-outside-turn",
+            Self::NoMarks => "valve.no-marks",
+            Self::TooManyMarks { .. } => "valve.too-many-marks",
+            Self::MarkTwice { .. } => "valve.mark-twice",
+            Self::MarksAlike { .. } => "valve.marks-alike",
+            Self::FromOutsideCycle { .. } => "valve.from-outside-cycle",
+            Self::TooManySides { .. } => "valve.too-many-sides",
+            Self::SearchTooLong { .. } => "valve.search-too-long",
         }
     }
 
@@ -63,6 +134,21 @@ impl ValveError {
             Self::GuardOutOfRange { .. } => "a guard of 10 to 30 deg covers usual ramps",
             Self::NotFourStroke => "leave the valve section out, or set the cycle to four_stroke",
             Self::ValveCount { .. } => "state how many valves of the kind each cylinder has",
+            Self::MarkUnnamed => "write what stands at the mark, such as \"10 BTDC\"",
+            Self::MarkOutsideTurn { .. } => {
+                "count in the running direction from dead centre: 10 before TDC is 350 deg"
+            }
+            Self::NoMarks => "list the marks, or choose \"tdc\" or \"any_angle\"",
+            Self::TooManyMarks { .. } => {
+                "a pulley marked all round is a degree wheel: \"any_angle\""
+            }
+            Self::MarkTwice { .. } => "give each mark a label of its own",
+            Self::MarksAlike { .. } => "keep one of the two, or correct its angle",
+            Self::FromOutsideCycle { .. } => {
+                "count from firing TDC of the first cylinder in the order, in the running direction"
+            }
+            Self::TooManySides { .. } => "name as one side all cylinders reached from one stand",
+            Self::SearchTooLong { .. } => "state fewer marks or fewer sides, or a smaller guard",
         })
     }
 }

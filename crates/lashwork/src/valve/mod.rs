@@ -15,12 +15,21 @@
 //!
 //! Uses `quantity` and `engine`.
 
+mod cylinder_by_cylinder;
 mod error;
 mod events;
+mod fewest;
+mod in_turn;
+mod opposite;
+mod places;
 mod plan;
+mod train;
+mod two_position;
 mod window;
 
 pub use error::ValveError;
 pub use events::{CamEvents, ValveKind};
-pub use plan::{Method, Stop, StopPlan, ValveCheck, ValveId, ValveTrain};
+pub use places::{Mark, Marks, Places, present_position};
+pub use plan::{Cue, Method, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
+pub use train::{ValveId, ValveTrain};
 pub use window::{ASSUMED_GUARD_DEGREES, Window};

@@ -1,0 +1,81 @@
+//! The plan that takes each cylinder at its own firing TDC.
+//!
+//! # Method
+//! Each cylinder's firing TDC in firing order, where both its valves rest on the base circle; a
+//! valve whose window misses that point gets a stop at its window's middle. Of all places to start,
+//! the one with the fewest walks between sides wins, then the least turning, then the one nearest
+//! the head of the firing order.
+//!
+//! Uses `quantity` and `engine`.
+
+use super::in_turn::{Draft, Place, same};
+use super::plan::{Method, StopPlan, Unreachable, Unreached, ValveCheck};
+use super::{ValveTrain, Window};
+use crate::engine::CylinderIndex;
+use crate::quantity::{CrankAngle, CyclePosition};
+use alloc::vec::Vec;
+
+impl ValveTrain<'_> {
+    /// Each cylinder at its firing TDC in firing order. `start` fixes the first cylinder: the plan
+    /// begins at the first stop from its firing TDC on at which one of its valves is checked.
+    /// Without it the start that saves walks is chosen.
+    #[must_use]
+    pub fn cylinder_by_cylinder(&self, start: Option<CylinderIndex>) -> StopPlan {
+        self.cylinder_by_cylinder_from(start, None)
+    }
+
+    /// The same with the turning counted from where the crank stands.
+    #[must_use]
+    pub fn cylinder_by_cylinder_from(
+        &self,
+        start: Option<CylinderIndex>,
+        from: Option<CyclePosition>,
+    ) -> StopPlan {
+        let mut places: Vec<Place> = Vec::new();
+        let mut unreachable = Vec::new();
+        let valves = self.valves();
+        let engine = self.engine();
+        for &cylinder in engine.order() {
+            let tdc = engine.firing_position(cylinder);
+            for &valve in valves.iter().filter(|v| v.cylinder == cylinder) {
+                let Some(window) = self.window(valve.kind) else {
+                    let why = Unreached::NoWindow;
+                    unreachable.push(Unreachable { valve, why });
+                    continue;
+                };
+                let at = match window.margin(engine.own_phase(cylinder, tdc)) {
+                    Some(_) => tdc,
+                    None => tdc.turned(window.middle_turn()),
+                };
+                let met = places.iter_mut().find_map(|place| {
+                    let margin = self
+                        .margin(valve, place.at)
+                        .filter(|_| same(place.at, at))?;
+                    Some((margin, place))
+                });
+                if let Some((margin, place)) = met {
+                    place.checks.push(ValveCheck { valve, margin });
+                } else {
+                    let margin = self.margin(valve, at).unwrap_or(CrankAngle::ZERO);
+                    let mut place = Place::new(at);
+                    place.checks.push(ValveCheck { valve, margin });
+                    places.push(place);
+                }
+            }
+        }
+        let draft = Draft {
+            method: Method::CylinderByCylinder,
+            from,
+            places: &places,
+            unreachable: &unreachable,
+        };
+        self.best_turn(draft, start)
+    }
+}
+
+impl Window {
+    /// Turning from firing TDC to the window's middle.
+    fn middle_turn(&self) -> CrankAngle {
+        CyclePosition::new(self.from().cycle(), CrankAngle::ZERO).forward_to(self.middle())
+    }
+}

@@ -1,0 +1,168 @@
+//! The plan with the fewest stops, exactly.
+//!
+//! # The question
+//! Every valve has an arc of the cycle, its window; all valves of one kind in one cylinder share it.
+//! A plan is a set of findable places of which at least one lies in each arc. Of all plans the best
+//! has the fewest stops; of those the least forward turning; of those the fewest walks between
+//! sides; of those the largest smallest margin, where a valve counts with the stop that serves it
+//! best. Amounts of turning within a hundredth of a degree count as equal. Going round a second time
+//! never helps: the same places come again, and each can be stopped at in the first cycle.
+//!
+//! # Method
+//! - Places are numbered round the cycle, so that an arc is a run of whole numbers (`circle`).
+//! - Fewest stops and least turning (`stab`): each place in turn is taken as the first stop. The arcs
+//!   it does not serve are then plain intervals, and going on to the last place before some unserved
+//!   arc ends is the classic exact way to stab intervals with few points. The last stop of such a
+//!   plan can be no earlier than the latest beginning of an unserved arc, and no plan needs it later.
+//! - Fewest walks and largest margin (`walk`): a walk along the stops, place by place. What has
+//!   happened bears on the rest by the side one stands on and, for each side, the first and the
+//!   latest stop that served it; of two ways to the same state the better one is kept. An arc is
+//!   judged where it matters: at the two successive stops of its side round its middle, of which the
+//!   nearer serves it best.
+//! - Any angle: the places are the edges of the windows. With two stops or more every plan of least
+//!   turning begins where some window closes and ends where some window opens (else turning the
+//!   first stop on, or the last one back, would save turning) and its other stops can be moved on to
+//!   where a window of theirs closes without a change of stops, turning or walks. For the same
+//!   reason no such plan has a smallest margin above zero: the guard, not the margin, keeps its ends
+//!   off the ramps. All stops that are free to move are then set to the middle of what their valves
+//!   allow (`centre`). One stop that serves all is set to the middle of the widest arc they share.
+//!
+//! Uses `quantity` and `engine`.
+
+mod centre;
+mod circle;
+mod stab;
+mod walk;
+
+use super::in_turn::{Draft, Place};
+use super::plan::{Method, StopPlan, ValveCheck};
+use super::{Places, ValveError, ValveId, ValveTrain};
+use crate::quantity::{CrankAngle, CyclePosition};
+use alloc::vec::Vec;
+use circle::Circle;
+use walk::Visit;
+
+impl ValveTrain<'_> {
+    /// The plan with the fewest stops among places that can be found; of equal ones that with the
+    /// least forward turning, then the fewest walks between sides, then the largest smallest margin.
+    /// The turning counts from `from`, or from the first stop if the start is free.
+    ///
+    /// # Errors
+    /// [`ValveError::TooManySides`] over six sides; [`ValveError::SearchTooLong`] for an engine on
+    /// which the fewest walks are out of reach of the exact search. Stops and turning are quick for
+    /// every engine.
+    ///
+    /// ```
+    /// use lashwork::engine::{
+    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
+    /// };
+    /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
+    /// use lashwork::valve::{CamEvents, Mark, Marks, Places, Unreached, ValveTrain};
+    /// let engine = Engine::new(EngineParts {
+    ///     cycle: Cycle::FourStroke,
+    ///     cylinders: layout::inline(4, &[]),
+    ///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
+    ///     intervals: Intervals::Even,
+    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
+    ///     numbering: Numbering::FromFreeEnd,
+    /// })
+    /// .unwrap();
+    /// let guard = CrankAngle::from_degrees(20.0)?;
+    /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
+    /// let plan = train.fewest_stops(&Places::DeadCentres, None)?;
+    /// assert_eq!((plan.stops.len(), plan.total_turn.degrees()), (2, 360.0));
+    /// assert_eq!(plan.smallest_margin.unwrap().degrees(), 80.0);
+    ///
+    /// // With a guard of 150 no single mark serves every valve: the plan says which are left.
+    /// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
+    /// let mark = Mark::new("T", tdc, CrankAngle::ZERO)?;
+    /// let marks = Places::Marks(Marks::new(vec![mark]).unwrap());
+    /// let narrow = CrankAngle::from_degrees(150.0)?;
+    /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), narrow, 1, 1)?;
+    /// let plan = train.fewest_stops(&marks, None)?;
+    /// assert!(!plan.unreachable.is_empty());
+    /// assert_eq!(plan.unreachable[0].why, Unreached::NoPlaceInWindow);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn fewest_stops(
+        &self,
+        places: &Places,
+        from: Option<CyclePosition>,
+    ) -> Result<StopPlan, ValveError> {
+        let any_angle = matches!(places, Places::AnyAngle);
+        let at = if any_angle {
+            circle::edges(self, from)
+        } else {
+            places.positions(self.engine())
+        };
+        let circle = Circle::new(self, at, from);
+        let Some(fewest) = stab::fewest(&circle) else {
+            return Ok(self.in_turn(draft(from, &[], &circle), circle.origin()));
+        };
+        let (found, first) = if any_angle && fewest.stops == 1 {
+            let at = centre::one_stop(self, &circle, &fewest);
+            (alloc::vec![self.serve_all(&circle, at)], at)
+        } else {
+            let visits = walk::fewest_walks(&circle, &fewest, !any_angle)?;
+            let mut found = self.serve(&circle, &visits);
+            let first = visits
+                .first()
+                .map_or(circle.origin(), |v| circle.at(v.index));
+            if any_angle {
+                centre::set_to_the_middle(self, &mut found, from);
+            }
+            (found, first)
+        };
+        let first = from.unwrap_or(first);
+        Ok(self.in_turn(draft(from, &found, &circle), first))
+    }
+
+    /// Gives every valve to the visit of its side that serves it best, the earlier of equal ones.
+    fn serve(&self, circle: &Circle, visits: &[Visit]) -> Vec<Place> {
+        let mut places: Vec<Place> = visits
+            .iter()
+            .map(|v| Place::new(circle.at(v.index)))
+            .collect();
+        for arc in &circle.arcs {
+            let mut best: Option<(usize, f64)> = None;
+            for (stop, visit) in visits.iter().enumerate() {
+                let margin = arc.margin(visit.index);
+                let known = best.map_or(-1.0, |(_, known)| known);
+                if visit.serves(arc.side) && margin > known {
+                    best = Some((stop, margin));
+                }
+            }
+            if let Some(place) = best.and_then(|(stop, _)| places.get_mut(stop)) {
+                place.checks.extend(self.checks(arc.of, place.at));
+            }
+        }
+        places
+    }
+
+    /// One place that serves every arc.
+    fn serve_all(&self, circle: &Circle, at: CyclePosition) -> Place {
+        let mut place = Place::new(at);
+        for arc in &circle.arcs {
+            place.checks.extend(self.checks(arc.of, at));
+        }
+        place
+    }
+
+    /// All valves of one kind in a cylinder, which share a window.
+    fn checks(&self, first: ValveId, at: CyclePosition) -> impl Iterator<Item = ValveCheck> {
+        let margin = self.margin(first, at).unwrap_or(CrankAngle::ZERO);
+        (1..=self.count(first.kind)).map(move |number| ValveCheck {
+            valve: ValveId { number, ..first },
+            margin,
+        })
+    }
+}
+
+fn draft<'d>(from: Option<CyclePosition>, places: &'d [Place], circle: &'d Circle) -> Draft<'d> {
+    Draft {
+        method: Method::FewestStops,
+        from,
+        places,
+        unreachable: &circle.unreachable,
+    }
+}
