@@ -1,5 +1,7 @@
 //! Work for the benchmarks, made from typed values so that only the kernel is timed.
 
+pub mod shims;
+
 use lashwork::quantity::{Lash, Length, Marked, Temperature, TemperatureDifference};
 use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
 use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};

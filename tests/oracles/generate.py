@@ -419,7 +419,7 @@ def fit():
 
 
 def assignment():
-    """Costs in micrometres between thicknesses wanted and at hand, or plain random; null is forbidden."""
+    """Costs in micrometres between thicknesses wanted and at hand, or plain random; one text a row, - is forbidden."""
     draw = numpy.random.default_rng(20)
     cases = []
 
@@ -437,7 +437,7 @@ def assignment():
                 "kind": kind,
                 "rows": rows,
                 "columns": columns,
-                "costs": [int(c) if numpy.isfinite(c) else None for c in costs.flat],
+                "costs": [" ".join(str(int(c)) if numpy.isfinite(c) else "-" for c in row) for row in costs],
                 "cost": cost,
             }
         )

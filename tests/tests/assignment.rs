@@ -52,7 +52,8 @@ fn random_rectangles_cost_what_scipy_says() {
         let (rows, columns) = (size("rows"), size("columns"));
         let costs: Vec<i64> = list(&case, "costs")
             .iter()
-            .map(|c| c.as_i64().unwrap_or(NO))
+            .flat_map(|row| row.as_str().unwrap().split(' '))
+            .map(|c| if c == "-" { NO } else { c.parse().unwrap() })
             .collect();
         let matrix = CostMatrix::new(rows, columns, costs.clone()).unwrap();
         let Value::Number(cost) = &case["cost"] else {

@@ -3,7 +3,9 @@
 use super::{fault, is_short, value};
 use crate::document::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
 use crate::quantity::Q;
-use lashwork::adjust::{ShimRounding, ShimSeries, ShimStock, ShimUncertainty, StockShim};
+use lashwork::adjust::{
+    ShimRounding, ShimSeat, ShimSeries, ShimStock, ShimUncertainty, StockError, StockShim,
+};
 use lashwork::job::{Adjuster, Problem, ShimRules, SwapScope};
 use lashwork::quantity::Marked;
 
@@ -14,6 +16,11 @@ pub(super) fn shim(doc: &ShimDoc, problems: &mut Vec<Problem>) -> Option<Adjuste
         let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
         value!(problems, "/valves/shim/series", made)
     });
+    value!(
+        problems,
+        "/valves/shim/ratio",
+        ShimSeat::UnderRocker.ratio(doc.ratio)
+    );
     let list = doc.stock.as_deref().unwrap_or_default();
     let stock = stock(list, series.as_ref(), problems);
     let rules = ShimRules {
@@ -52,10 +59,15 @@ fn stock(
         let at = format!("{place}/{i}");
         let u = uncertainty(doc.uncertainty, &format!("{at}/uncertainty"), problems);
         let measured = doc.measured.map(|m| m.0);
-        let made = StockShim::new(doc.size.0, measured, doc.count, u);
-        if let Some(shim) = value!(problems, at, made) {
-            shims.push(shim);
-            written.push(i);
+        match StockShim::new(doc.size.0, measured, doc.count, u) {
+            Ok(shim) => {
+                shims.push(shim);
+                written.push(i);
+            }
+            Err(e) => {
+                let place = format!("{at}/{}", field(&e));
+                fault!(problems, place, e);
+            }
         }
     }
     match ShimStock::new(shims, series) {
@@ -63,10 +75,21 @@ fn stock(
         Err(faults) => {
             for (index, fault) in faults {
                 let i = written.get(index).copied().unwrap_or(index);
-                fault!(problems, format!("{place}/{i}"), fault);
+                let at = format!("{place}/{i}/{}", field(&fault));
+                fault!(problems, at, fault);
             }
             None
         }
+    }
+}
+
+/// The field of a stock shim that a fault is about.
+fn field(error: &StockError) -> &'static str {
+    match error {
+        StockError::Count { .. } | StockError::TooMany { .. } => "count",
+        StockError::MeasuredFarOff { .. } => "measured",
+        StockError::Uncertainty { .. } => "uncertainty",
+        _ => "size",
     }
 }
 

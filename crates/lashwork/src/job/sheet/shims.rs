@@ -21,6 +21,12 @@ pub(super) fn shims(out: &mut String, report: &Report) {
                 "One plan for each specification that may apply: work by one of them only.",
             );
         }
+        if !plan.moves.is_empty() {
+            line(
+                out,
+                "All valves taken together; where this differs from the advice at a reading, fit by this.",
+            );
+        }
         one(out, plan);
     }
 }
@@ -116,8 +122,15 @@ fn words(moves: &[ShimMove], index: usize, step: &ShimMove) -> String {
     let (old, new) = (thickness(step.old), thickness(step.new));
     let lift = format!("{}: lift out {old}", step.valve);
     match &step.from {
-        ShimFrom::Stock(mark) => format!("{lift}, fit {mark} from stock"),
-        ShimFrom::Buy(size) => format!("{lift}, fit {} bought", size.show(MM, 3)),
+        ShimFrom::Stock(mark) => {
+            let measures = if mark.nominal().mm().total_cmp(&step.new.mm()).is_eq() {
+                String::new()
+            } else {
+                format!(" (measures {new})")
+            };
+            format!("{lift}, fit {mark}{measures} from stock")
+        }
+        ShimFrom::Buy(size) => format!("{lift}, fit a new {}", size.show(MM, 3)),
         ShimFrom::Valve(giver) => {
             let given = moves.iter().position(|other| other.valve == *giver);
             match given {

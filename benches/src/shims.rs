@@ -1,0 +1,62 @@
+//! Work for dealing out shims.
+
+use lashwork::adjust::{ShimSeries, ShimSlot, ShimStock, StockShim};
+use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal, ShimThickness};
+use lashwork::tolerance::Limits;
+use std::error::Error;
+
+/// Costs of 0 to 999, the same as `crates/xtask/python/beside.py` makes.
+#[must_use]
+pub fn costs(rows: usize, columns: usize) -> Vec<i64> {
+    let mut state = 20_i64;
+    (0..rows * columns)
+        .map(|_| {
+            state = (state * 1_103_515_245 + 12_345) % (1 << 31);
+            (state >> 8) % 1000
+        })
+        .collect()
+}
+
+/// Sizes as many makers sell them.
+///
+/// # Errors
+/// None with these values.
+pub fn series() -> Result<ShimSeries, Box<dyn Error>> {
+    let [first, last, step] = ["2.00 mm", "3.00 mm", "0.05 mm"].map(Marked::parse);
+    Ok(ShimSeries::new(first?, last?, step?)?)
+}
+
+/// Ten of each of fifty sizes.
+///
+/// # Errors
+/// None with a series that holds them.
+pub fn stock(series: &ShimSeries) -> Result<ShimStock, Box<dyn Error>> {
+    let mut shims = Vec::new();
+    for i in 0..50 {
+        let size = Nominal::from_nanometres(2_250_000 + i * 10_000)?;
+        let size = Marked::new(size, LengthUnit::Millimetre, 2);
+        shims.push(StockShim::new(size, None, 10, None)?);
+    }
+    ShimStock::new(shims, Some(series)).map_err(|faults| format!("{faults:?}").into())
+}
+
+/// Valves out of band, with shims and lash spread about.
+///
+/// # Errors
+/// None with these values.
+pub fn slots(count: u32) -> Result<Vec<ShimSlot>, Box<dyn Error>> {
+    let (low, high) = (Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?);
+    let mut slots = Vec::new();
+    for i in 0..i64::from(count) {
+        let shim = Nominal::from_nanometres(2_300_000 + i * 7919 % 41 * 10_000)?;
+        let lash = Nominal::from_nanometres(i * 104_729 % 500_000)?;
+        slots.push(ShimSlot {
+            fitted: ShimThickness::from_nominal(shim)?,
+            lash: Lash::from_nominal(lash)?,
+            set_to: Marked::parse("0.20 mm")?,
+            set: Limits::between(low, high)?,
+            is_good: false,
+        });
+    }
+    Ok(slots)
+}
