@@ -33,7 +33,8 @@ parts! {
         after: Q<Elapsed>,
         is: Q<Temperature>,
     }
-    /// A table of lash by temperature for valves at the set value.
+    /// A table of lash by temperature for valves at the set value. The uncertainties that the metal
+    /// section states for its temperatures hold in the table too.
     CurveDoc {
         from: Q<Temperature>,
         to: Q<Temperature>,

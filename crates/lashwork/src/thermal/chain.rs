@@ -177,9 +177,9 @@ impl Chain {
                 link.length_uncertainty.mm(),
                 reach * strain,
             );
-            let (u, strain_by_coefficient) =
-                link.material
-                    .coefficient_share(reference, state.temperature, strain);
+            let (u, strain_by_coefficient) = link
+                .material
+                .coefficient_share(reference, state.temperature);
             shares.shared(
                 Source::Coefficient(link.material.name.to_string()),
                 u,

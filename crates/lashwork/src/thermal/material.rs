@@ -18,6 +18,11 @@ pub const MIN_CELSIUS: f64 = -40.0;
 /// used; hotter parts need mean coefficients: this library's choice.
 pub const CONSTANT_MAX_CELSIUS: f64 = 300.0;
 
+/// Half-width, as a share of the coefficient, that a mean held below its first printed point has at
+/// the base temperature; between the two it grows evenly from zero. This library's choice: every
+/// printed point of the table lies within it when it is foretold from any later one.
+pub const HELD_HALF_WIDTH: f64 = 0.2;
+
 /// Square root of 3: half-width of a rectangle over its standard deviation.
 pub(super) const SQRT_3: f64 = 1.732_050_807_568_877_2;
 
@@ -51,8 +56,10 @@ pub enum Expansion {
         /// Greatest coefficient, per kelvin.
         high: f64,
     },
-    /// Mean coefficients from a base temperature; between two points the mean is interpolated,
-    /// below the first it stays.
+    /// Mean coefficients from a base temperature. Between two points the mean is interpolated in a
+    /// straight line: the printed points themselves are met exactly, and what the line leaves out
+    /// is small against the uncertainty of the curve. Below the first point the mean stays, with
+    /// an uncertainty that grows by [`HELD_HALF_WIDTH`].
     Mean {
         /// Where every mean starts, in degrees Celsius.
         base_celsius: f64,
@@ -104,8 +111,27 @@ impl Expansion {
         (MIN_CELSIUS, max)
     }
 
+    /// By how much a held mean is less sure than the curve it belongs to; 1 within the curve, and for
+    /// a curve that is stated without uncertainty.
+    pub(super) fn held(&self, celsius: f64) -> f64 {
+        let Self::Mean {
+            base_celsius,
+            points,
+            relative_u,
+        } = self
+        else {
+            return 1.0;
+        };
+        let first = points.first().map_or(celsius, |p| p.celsius);
+        if celsius >= first || *relative_u <= 0.0 || first <= *base_celsius {
+            return 1.0;
+        }
+        let below = (first - celsius) / (first - base_celsius);
+        libm::hypot(1.0, below * HELD_HALF_WIDTH / SQRT_3 / relative_u)
+    }
+
     /// Strain from the base temperature and its slope (the instantaneous coefficient, per kelvin).
-    fn at(&self, celsius: f64) -> (f64, f64) {
+    pub(super) fn at(&self, celsius: f64) -> (f64, f64) {
         match self {
             Self::Constant { per_kelvin, .. } => (per_kelvin * (celsius - 20.0), *per_kelvin),
             Self::Range { low, high } => {

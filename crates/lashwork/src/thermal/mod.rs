@@ -44,7 +44,8 @@ pub use error::ThermalError;
 pub use fit::{Fit, LashCoefficient, Line, fit_coefficient, straight_line};
 pub use link::{Effect, Follows, Link, PartTemperatures, Side};
 pub use material::{
-    CONSTANT_MAX_CELSIUS, Expansion, MIN_CELSIUS, Material, MeanPoint, UNSTATED_HALF_WIDTH,
+    CONSTANT_MAX_CELSIUS, Expansion, HELD_HALF_WIDTH, MIN_CELSIUS, Material, MeanPoint,
+    UNSTATED_HALF_WIDTH,
 };
 pub use range::TemperatureRange;
 pub use table::{material, materials};

@@ -70,18 +70,20 @@ const fn line(source: String, standard_uncertainty: f64, sensitivity: f64) -> Co
 
 impl Material {
     /// Standard uncertainty of the coefficient, and the change of strain for a unit of it: per
-    /// kelvin for a single coefficient, as a share for a curve, which is off as a whole.
-    pub(super) fn coefficient_share(
-        &self,
-        from: Temperature,
-        to: Temperature,
-        strain: f64,
-    ) -> (f64, f64) {
+    /// kelvin for a single coefficient, as a share for a curve, which is off as a whole; where its
+    /// first mean is held it counts for more.
+    pub(super) fn coefficient_share(&self, from: Temperature, to: Temperature) -> (f64, f64) {
         let rise = (to - from).kelvin();
         match self.coefficient {
             Expansion::Constant { u, .. } => (u, rise),
             Expansion::Range { low, high } => ((high - low) / 2.0 / SQRT_3, rise),
-            Expansion::Mean { relative_u, .. } => (relative_u, strain),
+            Expansion::Mean { relative_u, .. } => {
+                let weighed = |at: Temperature| {
+                    let celsius = at.celsius();
+                    self.coefficient.at(celsius).0 * self.coefficient.held(celsius)
+                };
+                (relative_u, weighed(to) - weighed(from))
+            }
         }
     }
 }

@@ -67,7 +67,7 @@ const fn f(fahrenheit: f64, millionths: f64) -> MeanPoint {
     c((fahrenheit - 32.0) / 1.8, millionths * 1.8)
 }
 
-static MATERIALS: [Material; 16] = [
+static MATERIALS: [Material; 21] = [
     stated(
         "grey iron",
         "Callister, Materials Science and Engineering, appendix B, table B.6, G1800 to G4000; uncertainty from the spread of open property tables, 10.5 to 14 by grade",
@@ -149,6 +149,36 @@ static MATERIALS: [Material; 16] = [
             c(600.0, 12.1),
             c(700.0, 12.0),
         ],
+    ),
+    curve(
+        "valve steel SUH35",
+        "steelworks data sheet of heat-resistant steels, SUH35 (21-4N), mean from 20 C; uncertainty: this library's choice",
+        20.0,
+        &[c(500.0, 17.5), c(760.0, 18.4)],
+    ),
+    curve(
+        "valve steel 21-2N",
+        "steelworks data sheet of heat-resistant steels, 21-2N, mean from 20 C; uncertainty: this library's choice",
+        20.0,
+        &[c(400.0, 16.5), c(760.0, 18.4)],
+    ),
+    curve(
+        "valve steel SUH1",
+        "steelworks data sheet of heat-resistant steels, SUH1, mean from 20 C; uncertainty: this library's choice",
+        20.0,
+        &[c(600.0, 12.5)],
+    ),
+    curve(
+        "valve steel SUH3",
+        "steelworks data sheet of heat-resistant steels, SUH3, mean from 20 C; uncertainty: this library's choice",
+        20.0,
+        &[c(800.0, 12.2)],
+    ),
+    curve(
+        "valve steel SUH11",
+        "steelworks data sheet of heat-resistant steels, SUH11, mean from 20 C; uncertainty: this library's choice",
+        20.0,
+        &[c(600.0, 13.4)],
     ),
     room("stainless steel 304", 17.2),
     room("bronze C93200", 18.0),
