@@ -353,6 +353,119 @@ def articulated_rod():
     )
 
 
+# Crank position by rockers ------------------------------------------------------------------------
+
+
+def rocker_state(kind, phase, events, guard):
+    """Free, held or neither ("ramp") at a whole degree of a cylinder's own cycle, by walking the degrees."""
+    opens, closes = {
+        "intake": (360 - events[0], 540 + events[1]),
+        "exhaust": (180 - events[2], 360 + events[3]),
+    }[kind]
+    lifted = {d % 720 for d in range(opens, closes + 1)}
+    near = {(d + g) % 720 for d in (opens, closes) for g in range(-guard + 1, guard)}
+    if phase % 720 in near:
+        return "ramp"
+    return "held" if phase % 720 in lifted else "free"
+
+
+def crank_check():
+    """Whole degrees and plain probabilities, each hypothesis as a table of firing positions."""
+    generator = numpy.random.default_rng(20)
+    cases = []
+    for order in ["12", "132", "1342", "153624", "18436572", "15374826"]:
+        for events, guard in [((6, 35, 38, 5), 20), ((20, 54, 65, 26), 25), ((40, 80, 80, 40), 20)]:
+            for _ in range(3):
+                n = len(order)
+                step = 720 // n
+                believed = order[generator.integers(n)]
+                here = step * order.index(believed)
+                own = {c: step * i for i, c in enumerate(order)}
+                hypotheses = [("as_believed", here, own, 60), ("one_turn_out", here + 360, own, 20)]
+                marks = sorted({(p + t) % 720 for p in own.values() for t in (0, 360)})
+                forward = min((m - here) % 720 for m in marks if (m - here) % 720)
+                back = min((here - m) % 720 for m in marks if (here - m) % 720)
+                beside = {(here + forward) % 720, (here - back) % 720}
+                hypotheses += [("neighbouring_mark", mark, own, 10 / len(beside)) for mark in sorted(beside)]
+                hypotheses.append(("counted_backwards", -here, own, 5))
+                known, others = [order], []
+                for slip in [order[::-1]] + [swap(order, i) for i in range(n)]:
+                    slip = slip[slip.index(order[0]) :] + slip[: slip.index(order[0])]
+                    if slip not in known:
+                        known.append(slip)
+                        others.append(slip)
+                for slip in others:
+                    fires = {c: step * i for i, c in enumerate(slip)}
+                    hypotheses.append(("other_order", fires[believed], fires, 5 / len(others)))
+                rockers = [(c, kind) for c in sorted(order) for kind in ("intake", "exhaust")]
+                p = float(generator.choice([0.01, 0.05, 0.2]))
+                truth = hypotheses[generator.integers(len(hypotheses))]
+                picked = sorted(generator.choice(len(rockers), size=max(1, len(rockers) // 2), replace=False))
+                patterns = [
+                    [rocker_state(kind, at - fires[c], events, guard) for c, kind in rockers]
+                    for _, at, fires, _ in hypotheses
+                ]
+                said = patterns[hypotheses.index(truth)]
+                calls = {}
+                for r in picked:
+                    call = said[r] if said[r] != "ramp" else str(generator.choice(["free", "held"]))
+                    calls[int(r)] = {"free": "held", "held": "free"}[call] if generator.random() < p else call
+                chance = lambda state, call: 0.5 if state == "ramp" else 1 - p if state == call else p
+                weights = numpy.array(
+                    [h[3] * numpy.prod([chance(s[r], c) for r, c in calls.items()]) for h, s in zip(hypotheses, patterns)]
+                )
+                weights /= weights.sum()
+                wrong = [sum(s[r] not in ("ramp", c) for r, c in calls.items()) for s in patterns]
+                sure = [sum(s[r] != "ramp" for r in calls) for s in patterns]
+                tails = [float(scipy.stats.binom.sf(k - 1, m, p)) for k, m in zip(wrong, sure)]
+                # What is learned is the mean divergence of the belief after a call from the belief before it.
+                information = {}
+                for r in set(range(len(rockers))) - set(calls):
+                    bits = 0
+                    for call in ("free", "held"):
+                        joint = weights * [chance(s[r], call) for s in patterns]
+                        bits += joint.sum() * scipy.stats.entropy(joint, weights, base=2)
+                    information[r] = bits
+                best = max(information.values(), default=0)
+                cases.append(
+                    {
+                        "id": f"crank-check-{len(cases) + 1:03}",
+                        "order": list(order),
+                        "believed": believed,
+                        "events": [str(e) for e in events],
+                        "guard": str(guard),
+                        "wrong_call": repr(p),
+                        "looks": [[rockers[r][0], rockers[r][1], c] for r, c in calls.items()],
+                        "hypotheses": [
+                            {
+                                "cause": h[0],
+                                "at_deg": str(h[1] % 720),
+                                "first_other": "".join(sorted(h[2], key=h[2].get)) if h[0] == "other_order" else "",
+                                "probability": text(w, 17),
+                                "wrong_calls": str(k),
+                                "chance_of_so_many": text(t, 17),
+                            }
+                            for h, w, k, t in zip(hypotheses, weights, wrong, tails)
+                        ],
+                        "best_bits": text(best, 17),
+                    }
+                )
+    write(
+        "crank_check",
+        "Explanations of rockers felt free or held, on even-firing engines: whole degrees, products of plain "
+        "probabilities, scipy's binomial tail, and the information in the best rocker left as scipy's relative entropy.",
+        cases,
+        ["numpy", "scipy"],
+    )
+
+
+def swap(order, i):
+    order = list(order)
+    j = (i + 1) % len(order)
+    order[i], order[j] = order[j], order[i]
+    return "".join(order)
+
+
 # Straight line ----------------------------------------------------------------------------------
 
 
@@ -615,6 +728,7 @@ if __name__ == "__main__":
     student_t()
     slider_crank()
     articulated_rod()
+    crank_check()
     fit()
     assignment()
     cooling()

@@ -1,5 +1,6 @@
 //! From a document as written to a job request of typed values; every fault is reported at its place.
 
+mod crank_check;
 mod crank_train;
 mod engine;
 mod metal;
@@ -127,6 +128,10 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         problems,
     );
 
+    let asked = document.crank_check.take(None, problems);
+    let crank_check =
+        asked.and_then(|doc| crank_check::check(doc, engine.as_ref(), valves.as_ref(), problems));
+
     let (metal, warm) = metal?;
     let (valves, engine) = (valves?, engine?);
     let engine = crank_train::with_ring(engine, valves.cam_ring, problems)?;
@@ -152,6 +157,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         readings,
         rule,
         diagnosis_prior,
+        crank_check,
     })
 }
 

@@ -60,10 +60,14 @@ pub(crate) struct Document {
     #[deserr(default)]
     #[schemars(default)]
     pub(crate) start: Part<String>,
+    /// A believed crank position and the rockers felt there.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) crank_check: Part<CrankCheckDoc>,
 }
 
 /// The fields of a document, in the order of [`Document`].
-const FIELDS: [&str; 12] = [
+const FIELDS: [&str; 13] = [
     "lashwork",
     "title",
     "note",
@@ -76,6 +80,7 @@ const FIELDS: [&str; 12] = [
     "rule",
     "diagnosis",
     "start",
+    "crank_check",
 ];
 
 impl Document {
@@ -318,8 +323,10 @@ parts! {
     HollowDoc { depth: Q<Marked>, uncertainty: Q<Marked> }
 }
 
+mod crank_check;
 mod crank_train;
 
+pub(crate) use crank_check::{BelievedDoc, CallDoc, CrankCheckDoc, RockerDoc};
 pub(crate) use crank_train::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
 mod shims;
 pub(crate) use shims::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};

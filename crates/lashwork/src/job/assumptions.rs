@@ -6,7 +6,7 @@ use crate::feeler::assumed_leaf_tolerance;
 use crate::quantity::CrankAngle;
 use crate::thermal::UNSTATED_HALF_WIDTH;
 use crate::tolerance::DecisionRule;
-use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents};
+use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents, Cause, CrankCheck, WrongCall};
 use alloc::collections::BTreeSet;
 use alloc::format;
 use alloc::string::String;
@@ -62,6 +62,9 @@ impl Assumptions {
                 "the stated temperatures are taken to be those of the last cooling reading, and to \
                  fall together, each keeping its share of the difference to the surroundings",
             );
+        }
+        if let Some(check) = &request.crank_check {
+            all.crank_check(check);
         }
         if let Adjuster::Screw {
             inward_closes: None,
@@ -136,6 +139,32 @@ impl Assumptions {
             "adjust.lock-nut-feel",
             "a gap set before locking is taken to be as uncertain as those of the pairs; the hand's \
              scatter in the pairs is not taken out of their spread",
+        );
+    }
+
+    /// What weighing rockers takes for granted.
+    fn crank_check(&mut self, check: &CrankCheck) {
+        if check.wrong_call.is_none() {
+            let percent = 100.0 * WrongCall::assumed().get();
+            self.add(
+                "valve.wrong-call",
+                format!("chance of a wrong call not stated: {percent:.0} % for each rocker felt"),
+            );
+        }
+        let shares = Cause::PRIOR_PERCENT.map(|(cause, percent)| {
+            let word = match cause {
+                Cause::AsBelieved => "as believed",
+                Cause::OneTurnOut => "one turn out",
+                Cause::NeighbouringMark => "a neighbouring mark",
+                Cause::CountedBackwards => "counted backwards",
+                Cause::OtherOrder => "another firing order",
+            };
+            format!("{word} {percent:.0} %")
+        });
+        let shares = shares.join(", ");
+        self.add(
+            "valve.crank-prior",
+            format!("before any rocker is felt the crank is taken to stand so: {shares}"),
         );
     }
 

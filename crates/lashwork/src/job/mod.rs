@@ -16,6 +16,7 @@ mod assumptions;
 mod cautions;
 mod comparison;
 mod cooling;
+mod crank_check;
 mod crank_train;
 mod describe;
 mod diagnosed;
@@ -35,8 +36,9 @@ mod warm;
 pub use advice::{Action, Advice};
 pub use problem::Problem;
 pub use report::{
-    Assumption, CamRingReport, CheckReport, DeadCentreReport, EngineReport, Judged, NotShimmed,
-    PlanReport, Report, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport,
+    Assumption, CamRingReport, CheckReport, CrankCheckReport, CrankHypothesisReport,
+    DeadCentreReport, EngineReport, ExplanationReport, Judged, NextRockerReport, NotShimmed,
+    PlanReport, Report, RockerReport, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport,
     SpecificationReport, StopReport, ValveReport,
 };
 pub use report::{

@@ -1,7 +1,11 @@
 //! The answer to a [`Request`](super::Request), made to be serialised and shown.
 
+mod crank_check;
 mod crank_train;
 
+pub use crank_check::{
+    CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
+};
 pub use crank_train::{CamRingReport, DeadCentreReport};
 mod shims;
 
@@ -199,6 +203,8 @@ pub struct Report {
     pub disagreements: Vec<String>,
     /// Stop plans, side by side; the first is the one to walk.
     pub plans: Vec<PlanReport>,
+    /// What the rockers said about where the crank stands, if that was asked.
+    pub crank_check: Option<CrankCheckReport>,
     /// How warm the metal is and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
     /// The two rules of warmth held against each other, where both are given; one line for each

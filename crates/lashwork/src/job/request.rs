@@ -10,7 +10,7 @@ use crate::feeler::{Combination, Hollow, LeafSet, Reading};
 use crate::quantity::{CrankAngle, ShimThickness, Temperature, TemperatureDifference};
 use crate::thermal::{Chain, LashCoefficient, PartTemperatures};
 use crate::tolerance::{DecisionRule, Specification};
-use crate::valve::{CamEvents, ValveId};
+use crate::valve::{CamEvents, CrankCheck, ValveId};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -156,4 +156,6 @@ pub struct Request {
     pub rule: Option<DecisionRule>,
     /// Probability that anything is special; the usual one is listed as an assumption.
     pub diagnosis_prior: Option<Prior>,
+    /// A believed crank position and the rockers felt there.
+    pub crank_check: Option<CrankCheck>,
 }

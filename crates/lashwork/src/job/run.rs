@@ -4,6 +4,7 @@ use super::assumptions::Assumptions;
 use super::cautions::CAUTIONS;
 use super::comparison::comparisons;
 use super::cooling::cooling_report;
+use super::crank_check;
 use super::describe::{
     all_disagreements, engine_report, metal_words, name, plan_report, specification_report,
     valve_name,
@@ -103,6 +104,7 @@ use alloc::vec::Vec;
 ///     }],
 ///     rule: None,
 ///     diagnosis_prior: None,
+///     crank_check: None,
 /// };
 /// let report = run(&request).map_err(|problems| format!("{problems:?}"))?;
 /// assert_eq!(report.valves[0].judged[0].verdict, Verdict::Tight);
@@ -151,6 +153,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let comparisons = kept(comparisons(request, &candidates), &mut problems);
     let cooling = kept(cooling_report(request, &candidates), &mut problems);
     let lash_curves = kept(lash_curves(request, &candidates), &mut problems);
+    let crank_check = crank_check::report(request, &events, guard, &mut problems);
     let (Some(train), Some(known), []) = (train, known, problems.as_slice()) else {
         return Err(problems);
     };
@@ -170,6 +173,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             .collect(),
         disagreements: all_disagreements(&candidates),
         plans: plans(request, &train),
+        crank_check,
         metal: metal_words(&request.metal),
         comparisons,
         cooling,

@@ -13,6 +13,7 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
+mod crank_check;
 mod crank_train;
 
 const MM: LengthUnit = LengthUnit::Millimetre;
@@ -51,6 +52,7 @@ pub(super) fn sheet(report: &Report) -> String {
     for disagreement in &report.disagreements {
         line(&mut out, &format!("DISAGREE  {disagreement}"));
     }
+    crank_check::write(&mut out, report.crank_check.as_ref());
     for plan in &report.plans {
         stops(&mut out, plan);
     }
