@@ -156,6 +156,17 @@ fn place(engine: &Engine, position: CyclePosition) -> String {
     }
 }
 
+/// Explanations that cannot be told apart, in words; the first few where there are many.
+pub(super) fn several<S: AsRef<str>>(names: &[S]) -> String {
+    const NAMED: usize = 3;
+    let named: Vec<&str> = names.iter().take(NAMED).map(AsRef::as_ref).collect();
+    let more = match names.len().saturating_sub(NAMED) {
+        0 => String::new(),
+        more => format!("; or {more} more that predict the same"),
+    };
+    format!("{}{more}", named.join("; or "))
+}
+
 /// The answer in a sentence or two.
 fn words(
     engine: &Engine,
@@ -170,7 +181,7 @@ fn words(
             .iter()
             .map(|h| hypothesis_words(engine, h))
             .collect();
-        all.join("; or ")
+        several(&all)
     };
     let wait = "set no valve until this is settled";
     match (answer.verdict, first) {

@@ -2,6 +2,7 @@
 
 use super::{degrees, line, percent, section};
 use crate::job::CrankCheckReport;
+use crate::job::crank_check::several;
 use crate::valve::{Call, RockerState};
 use alloc::format;
 use alloc::string::String;
@@ -100,7 +101,7 @@ fn explanations(out: &mut String, check: &CrankCheckReport) {
             &format!(
                 "    {}: {}, {wrong}",
                 percent(explanation.probability),
-                names.join("; or ")
+                several(&names)
             ),
         );
     }
