@@ -118,6 +118,70 @@ proptest! {
     }
 }
 
+/// The least cost by adding one row after another along a path of least cost, found by going round
+/// all edges until nothing gets shorter (Bellman and Ford): slow, without prices.
+fn by_plain_paths(rows: usize, columns: usize, costs: &[i64]) -> Option<i64> {
+    let mut row_of = vec![None; columns];
+    for start in 0..rows {
+        let mut length = vec![i64::MAX; columns];
+        let mut before = vec![None; columns];
+        let mut is_shorter = true;
+        while is_shorter {
+            is_shorter = false;
+            let holders = (0..columns).filter_map(|c| Some((row_of[c]?, Some(c))));
+            let from: Vec<(usize, Option<usize>)> = holders.chain([(start, None)]).collect();
+            for (row, own) in from {
+                let base = own.map_or(0, |c| length[c]);
+                if base == i64::MAX {
+                    continue;
+                }
+                let base = own.map_or(0, |c| base - costs[row * columns + c]);
+                for column in (0..columns).filter(|c| costs[row * columns + c] != NO) {
+                    let through = base + costs[row * columns + column];
+                    if through < length[column] && own != Some(column) {
+                        length[column] = through;
+                        before[column] = Some((row, own));
+                        is_shorter = true;
+                    }
+                }
+            }
+        }
+        let free = (0..columns).filter(|c| row_of[*c].is_none() && length[*c] != i64::MAX);
+        let mut next = free.min_by_key(|c| length[*c]);
+        next?;
+        while let Some(column) = next {
+            let (row, own) = before[column]?;
+            row_of[column] = Some(row);
+            next = own;
+        }
+    }
+    let pairs = row_of.iter().enumerate();
+    Some(
+        pairs
+            .filter_map(|(column, row)| Some(costs[(*row)? * columns + column]))
+            .sum(),
+    )
+}
+
+fn larger_rectangles() -> impl Strategy<Value = (usize, usize, Vec<i64>)> {
+    (8..20_usize, 0..3_usize, 0..3_usize).prop_flat_map(|(rows, more, spread)| {
+        let columns = rows + more;
+        let cost = prop_oneof![3 => 0..=[5_i64, 30, 1000][spread], 2 => Just(NO)];
+        let costs = prop::collection::vec(cost, rows * columns);
+        (Just(rows), Just(columns), costs)
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #[test]
+    fn plain_paths_cost_no_less((rows, columns, costs) in larger_rectangles()) {
+        let matrix = CostMatrix::new(rows, columns, costs.clone()).unwrap();
+        let got = least_cost(&matrix).ok().map(|best| best.cost);
+        prop_assert_eq!(got, by_plain_paths(rows, columns, &costs));
+    }
+}
+
 /// The bounds are kept where prices fall furthest: every row wants the first columns badly.
 #[test]
 fn the_largest_costs_do_not_overflow() {
