@@ -56,6 +56,12 @@ impl Assumptions {
             }
             Metal::Coefficient { .. } => {}
         }
+        if request.warm.compared.is_some() {
+            all.add(
+                "thermal.comparison",
+                "parts and measured lash are held against each other as independent results",
+            );
+        }
         if request.warm.cooling.is_some() {
             all.add(
                 "thermal.cooling",

@@ -62,7 +62,7 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
     if every > 1 {
         line(
             out,
-            &format!("  {count} temperatures in the report, every {every}th here"),
+            &format!("  {count} temperatures in the report, one in {every} here"),
         );
     }
 }
