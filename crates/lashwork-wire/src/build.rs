@@ -4,6 +4,7 @@ mod crank_check;
 mod crank_train;
 mod engine;
 mod metal;
+mod plan;
 mod readings;
 mod shims;
 mod specification;
@@ -15,7 +16,7 @@ use crate::problems::Part;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::feeler::{Combination, Leaf, LeafSet};
 use lashwork::job::diagnosis::Prior;
-use lashwork::job::{Metal, Problem, Request, WarmQuestions};
+use lashwork::job::{Metal, PlanChoice, Problem, Request, WarmQuestions};
 use lashwork::tolerance::DecisionRule;
 
 /// Any of the core's error enums: a code, a message and a hint.
@@ -116,6 +117,10 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         (Some(engine), Some(label)) => cylinder(engine, &label, "/start", problems).map(Some),
         _ => Some(None),
     };
+    let plan = match (&engine, document.plan.take(None, problems)) {
+        (Some(engine), Some(doc)) => plan::plan(doc, engine, problems),
+        _ => Some(PlanChoice::default()),
+    };
     let list = document
         .readings
         .take(Some("readings"), problems)
@@ -148,6 +153,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         adjuster: valves.adjuster,
         pulley,
         start: start?,
+        plan: plan?,
         specifications: specifications?,
         reference_assumed,
         leaves: leaves?,

@@ -64,10 +64,14 @@ pub(crate) struct Document {
     #[deserr(default)]
     #[schemars(default)]
     pub(crate) crank_check: Part<CrankCheckDoc>,
+    /// Where the crank can be stopped, and where it stands.
+    #[deserr(default)]
+    #[schemars(default)]
+    pub(crate) plan: Part<PlanDoc>,
 }
 
 /// The fields of a document, in the order of [`Document`].
-const FIELDS: [&str; 13] = [
+const FIELDS: [&str; 14] = [
     "lashwork",
     "title",
     "note",
@@ -81,6 +85,7 @@ const FIELDS: [&str; 13] = [
     "diagnosis",
     "start",
     "crank_check",
+    "plan",
 ];
 
 impl Document {
@@ -325,6 +330,7 @@ parts! {
 
 mod crank_check;
 mod crank_train;
+mod plan;
 
 pub(crate) use crank_check::{BelievedDoc, CallDoc, CrankCheckDoc, RockerDoc};
 pub(crate) use crank_train::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
@@ -332,6 +338,7 @@ mod shims;
 pub(crate) use shims::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
 mod warm;
 
+pub(crate) use plan::{MarkDoc, PlacesDoc, PlanDoc};
 pub(crate) use warm::{CoolingDoc, CurveDoc, LockNutDoc, UseDoc};
 mod diagnosis;
 

@@ -200,6 +200,11 @@ impl Assumptions {
         })
     }
 
+    /// Where the crank can be stopped was not stated.
+    pub(super) fn places(&mut self, text: &str) {
+        self.add("valve.places", text);
+    }
+
     /// The decision rule, or the default.
     pub(super) fn rule(&mut self, request: &Request) -> DecisionRule {
         request.rule.unwrap_or_else(|| {

@@ -1,14 +1,11 @@
 //! Names and summaries of what a request holds, as the report shows them.
 
-use super::{
-    CheckReport, EngineReport, Metal, PlanReport, Request, SpecificationReport, StopReport,
-    crank_train,
-};
+use super::{EngineReport, Metal, Request, SpecificationReport, crank_train};
 use crate::engine::{CylinderIndex, Engine, Numbering};
-use crate::quantity::{CrankAngle, CyclePosition, LengthUnit, Temperature, TemperatureDifference};
+use crate::quantity::{LengthUnit, Temperature, TemperatureDifference};
 use crate::thermal::Effect;
 use crate::tolerance::{Provenance, Specification, ValveLimits, disagreements};
-use crate::valve::{StopPlan, ValveId, ValveKind};
+use crate::valve::{ValveId, ValveKind};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -107,51 +104,6 @@ pub(super) fn all_disagreements(candidates: &[&Specification]) -> Vec<String> {
         }
     }
     all
-}
-
-pub(super) fn plan_report(request: &Request, plan: &StopPlan) -> PlanReport {
-    let engine = &request.engine;
-    let start = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);
-    let stops = plan.stops.iter().map(|stop| {
-        let from_first = start.forward_to(stop.position);
-        let within_turn = from_first.degrees() % 360.0;
-        let mark = CrankAngle::from_degrees(within_turn).unwrap_or(CrankAngle::ZERO);
-        StopReport {
-            position: stop.position,
-            turn: stop.turn,
-            firing_tdc: stop
-                .firing_tdc
-                .and_then(|c| engine.cylinder(c))
-                .map(|c| c.label.to_string()),
-            rotor: from_first.at_distributor(engine.cycle()),
-            pulley_mark_mm: request.pulley.map(|p| p.arc(mark).mm()),
-            check: stop
-                .checks
-                .iter()
-                .map(|c| CheckReport {
-                    valve: valve_name(request, c.valve),
-                    cylinder: engine
-                        .cylinder(c.valve.cylinder)
-                        .map(|c| c.label.to_string())
-                        .unwrap_or_default(),
-                    kind: c.valve.kind,
-                    number: c.valve.number,
-                    margin: c.margin,
-                })
-                .collect(),
-        }
-    });
-    PlanReport {
-        method: plan.method,
-        stops: stops.collect(),
-        total_turn: plan.total_turn,
-        walks: plan.walks,
-        unreachable: plan
-            .unreachable
-            .iter()
-            .map(|u| valve_name(request, u.valve))
-            .collect(),
-    }
 }
 
 /// How warm the metal is and how the lash follows, one line for each fact.

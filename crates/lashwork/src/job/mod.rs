@@ -24,6 +24,7 @@ pub mod diagnosis;
 mod judging;
 mod lash_curve;
 mod locking;
+mod plans;
 mod problem;
 mod report;
 mod request;
@@ -34,12 +35,14 @@ mod shim_plan;
 mod warm;
 
 pub use advice::{Action, Advice};
+pub use plans::PlanChoice;
 pub use problem::Problem;
 pub use report::{
     Assumption, CamRingReport, CheckReport, CrankCheckReport, CrankHypothesisReport,
-    DeadCentreReport, EngineReport, ExplanationReport, Judged, NextRockerReport, NotShimmed,
-    PlanReport, Report, RockerReport, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport,
-    SpecificationReport, StopReport, ValveReport,
+    DeadCentreReport, EngineReport, ExplanationReport, Judged, LastFired, NextRockerReport,
+    NotOffered, NotShimmed, PlanReport, Recommendation, Report, RockerReport, ShimCount, ShimFrom,
+    ShimLeft, ShimMove, ShimPlanReport, SpecificationReport, StopReport, UnreachableReport,
+    ValveReport,
 };
 pub use report::{
     BeforeLocking, ComparisonReport, CoolingReport, LashCurve, LashPoint, LockingReport, WaitReport,

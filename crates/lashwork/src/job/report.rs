@@ -2,6 +2,7 @@
 
 mod crank_check;
 mod crank_train;
+mod plans;
 
 pub use crank_check::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
@@ -14,6 +15,9 @@ mod locking;
 mod warm;
 
 pub use locking::{BeforeLocking, LockingReport};
+pub use plans::{
+    CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport, UnreachableReport,
+};
 pub use warm::{ComparisonReport, CoolingReport, LashCurve, LashPoint, WaitReport};
 mod diagnosis;
 
@@ -23,11 +27,9 @@ pub use diagnosis::{
 
 use super::Advice;
 use crate::engine::Rotation;
-use crate::quantity::{
-    CrankAngle, Cycle, CyclePosition, DistributorAngle, Lash, LashChange, Temperature,
-};
+use crate::quantity::{CrankAngle, Cycle, Lash, LashChange, Temperature};
 use crate::tolerance::{Applicability, Probabilities, Verdict};
-use crate::valve::{Method, ValveKind};
+use crate::valve::ValveKind;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -77,54 +79,6 @@ pub struct SpecificationReport {
     pub intake: String,
     /// Exhaust limits in words.
     pub exhaust: String,
-}
-
-/// A stop of the crank.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct StopReport {
-    /// Crank degrees after firing TDC of the first cylinder in the firing order.
-    pub position: CyclePosition,
-    /// Turn forward from the stop before.
-    pub turn: CrankAngle,
-    /// The cylinder at firing TDC here.
-    pub firing_tdc: Option<String>,
-    /// Where the distributor rotor points, from its place at the first position.
-    pub rotor: DistributorAngle,
-    /// Distance along the pulley's rim from the TDC mark of the first cylinder, in millimetres,
-    /// against the running direction.
-    pub pulley_mark_mm: Option<f64>,
-    /// Valves to check here, with the margin to the nearer edge of the window.
-    pub check: Vec<CheckReport>,
-}
-
-/// A valve to check at a stop.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct CheckReport {
-    /// The valve by name.
-    pub valve: String,
-    /// Cylinder label.
-    pub cylinder: String,
-    /// Intake or exhaust.
-    pub kind: ValveKind,
-    /// Which of its kind, from 1.
-    pub number: u8,
-    /// Crank degrees to the nearer edge of its window.
-    pub margin: CrankAngle,
-}
-
-/// A stop plan with its cost.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct PlanReport {
-    /// How the stops were chosen.
-    pub method: Method,
-    /// The stops.
-    pub stops: Vec<StopReport>,
-    /// Forward turning in all.
-    pub total_turn: CrankAngle,
-    /// Changes from one side of the engine to another.
-    pub walks: usize,
-    /// Valves that no stop can serve.
-    pub unreachable: Vec<String>,
 }
 
 /// One valve's reading judged against one specification.
@@ -201,10 +155,16 @@ pub struct Report {
     pub specifications: Vec<SpecificationReport>,
     /// Where specifications that may apply disagree.
     pub disagreements: Vec<String>,
-    /// Stop plans, side by side; the first is the one to walk.
+    /// Where the crank can be stopped, in words.
+    pub places: String,
+    /// Stop plans, side by side.
     pub plans: Vec<PlanReport>,
     /// What the rockers said about where the crank stands, if that was asked.
     pub crank_check: Option<CrankCheckReport>,
+    /// Kinds of plan that cannot be offered, and why.
+    pub not_offered: Vec<NotOffered>,
+    /// The plan to walk.
+    pub recommended: Option<Recommendation>,
     /// How warm the metal is and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
     /// The two rules of warmth held against each other, where both are given; one line for each

@@ -1,7 +1,7 @@
 //! What a clearance job needs to know, in typed values.
 
-use super::WarmQuestions;
 use super::diagnosis::Prior;
+use super::{PlanChoice, WarmQuestions};
 use crate::adjust::{
     LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread,
 };
@@ -138,6 +138,8 @@ pub struct Request {
     pub pulley: Option<Pulley>,
     /// The cylinder to start with; free if not given.
     pub start: Option<CylinderIndex>,
+    /// Where the crank can be stopped, and where it stands.
+    pub plan: PlanChoice,
     /// Every specification at hand.
     pub specifications: Vec<Specification>,
     /// Identifiers of the specifications that state no reference temperature.

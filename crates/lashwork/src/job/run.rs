@@ -6,15 +6,15 @@ use super::comparison::comparisons;
 use super::cooling::cooling_report;
 use super::crank_check;
 use super::describe::{
-    all_disagreements, engine_report, metal_words, name, plan_report, specification_report,
-    valve_name,
+    all_disagreements, engine_report, metal_words, name, specification_report, valve_name,
 };
 use super::diagnosed::diagnosed;
 use super::judging::valve_report;
 use super::lash_curve::lash_curves;
 use super::locking::locking_report;
+use super::plans::plans;
 use super::shim_plan::shim_plans;
-use super::{PlanReport, Problem, Report, Request, ValveReport};
+use super::{Problem, Report, Request, ValveReport};
 use crate::tolerance::{Applicability, DecisionRule, Specification};
 use crate::valve::{ValveId, ValveTrain};
 use alloc::collections::BTreeSet;
@@ -39,7 +39,9 @@ use alloc::vec::Vec;
 ///     Rotation, Sense,
 /// };
 /// use lashwork::feeler::{Combination, Leaf, LeafSet, Reading, Stack};
-/// use lashwork::job::{Adjuster, Metal, Request, ValveReading, WarmQuestions, run};
+/// use lashwork::job::{
+///     Adjuster, Metal, PlanChoice, Request, ValveReading, WarmQuestions, run,
+/// };
 /// use lashwork::quantity::{Cycle, Marked, Temperature};
 /// use lashwork::tolerance::{
 ///     Condition, Limits, Provenance, Specification, ValveLimits, Verdict,
@@ -73,6 +75,7 @@ use alloc::vec::Vec;
 ///     adjuster: Adjuster::Unstated,
 ///     pulley: None,
 ///     start: None,
+///     plan: PlanChoice::default(),
 ///     specifications: vec![Specification {
 ///         id: "book".into(),
 ///         provenance: Provenance {
@@ -162,6 +165,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let diagnosis = diagnosed(request, &events, &train, &mut assumptions);
     let read: BTreeSet<ValveId> = request.readings.iter().map(|r| r.valve).collect();
     let open = known.iter().filter(|v| !read.contains(*v));
+    let stops = plans(request, &train, &mut assumptions);
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -172,8 +176,11 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             .map(|s| specification_report(s, request.engine_number))
             .collect(),
         disagreements: all_disagreements(&candidates),
-        plans: plans(request, &train),
         crank_check,
+        places: stops.places,
+        plans: stops.offered,
+        not_offered: stops.not_offered,
+        recommended: stops.recommended,
         metal: metal_words(&request.metal),
         comparisons,
         cooling,
@@ -245,20 +252,4 @@ fn judge_readings(
         }
     }
     valves
-}
-
-/// The plans side by side: the walk, and the two-position table where the cam allows one.
-fn plans(request: &Request, train: &ValveTrain) -> Vec<PlanReport> {
-    let walk = train.cylinder_by_cylinder(request.start);
-    let first = request
-        .start
-        .or_else(|| walk.stops.first().and_then(|s| s.firing_tdc))
-        .or_else(|| request.engine.order().first().copied());
-    let two = first
-        .and_then(|c| train.two_position(c))
-        .filter(|plan| plan.stops != walk.stops);
-    core::iter::once(&walk)
-        .chain(&two)
-        .map(|plan| plan_report(request, plan))
-        .collect()
 }

@@ -4,17 +4,17 @@ mod diagnosis;
 mod shims;
 mod warm;
 
-use super::{Advice, Judged, PlanReport, Report, ValveReport};
+use super::{Advice, Judged, Report, ValveReport};
 use crate::engine::{End, Sense};
 use crate::quantity::{Cycle, Lash, LengthUnit};
 use crate::tolerance::{Applicability, Chance, Condition, Verdict};
-use crate::valve::Method;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
 mod crank_check;
 mod crank_train;
+mod plans;
 
 const MM: LengthUnit = LengthUnit::Millimetre;
 
@@ -53,9 +53,7 @@ pub(super) fn sheet(report: &Report) -> String {
         line(&mut out, &format!("DISAGREE  {disagreement}"));
     }
     crank_check::write(&mut out, report.crank_check.as_ref());
-    for plan in &report.plans {
-        stops(&mut out, plan);
-    }
+    plans::write(&mut out, report);
     section(&mut out, "Metal");
     for fact in &report.metal {
         line(&mut out, fact);
@@ -144,73 +142,6 @@ fn engine(out: &mut String, report: &Report) {
 fn degrees(value: f64) -> String {
     let text = format!("{value:.2}");
     String::from(text.trim_end_matches('0').trim_end_matches('.'))
-}
-
-fn stops(out: &mut String, plan: &PlanReport) {
-    let method = match plan.method {
-        Method::CylinderByCylinder => "Stops, cylinder by cylinder",
-        Method::TwoPosition => "Stops, two positions one turn apart",
-        Method::FewestStops => "Stops, as few as can be",
-        Method::OppositeValve => "Stops, by the opposite valve",
-    };
-    section(out, method);
-    let walks = match plan.walks {
-        1 => String::from("1 walk"),
-        n => format!("{n} walks"),
-    };
-    line(
-        out,
-        &format!(
-            "{} stops, {} deg of turning, {walks} to another side",
-            plan.stops.len(),
-            degrees(plan.total_turn.degrees())
-        ),
-    );
-    for (i, stop) in plan.stops.iter().enumerate() {
-        let turn = if i == 0 {
-            String::from("start")
-        } else {
-            format!("turn {} deg on", degrees(stop.turn.degrees()))
-        };
-        let at = match &stop.firing_tdc {
-            Some(label) => format!("firing TDC of {label}"),
-            None => format!(
-                "{} deg after the first firing TDC",
-                degrees(stop.position.degrees())
-            ),
-        };
-        let mark = stop
-            .pulley_mark_mm
-            .map(|mm| format!(", pulley {mm:.1} mm on from its TDC mark"));
-        line(
-            out,
-            &format!(
-                "{:>2}. {turn}: {at}; rotor {} deg{}",
-                i + 1,
-                degrees(stop.rotor.degrees()),
-                mark.unwrap_or_default()
-            ),
-        );
-        for check in &stop.check {
-            line(
-                out,
-                &format!(
-                    "      [ ] {} (window's edge {} deg away)",
-                    check.valve,
-                    degrees(check.margin.degrees())
-                ),
-            );
-        }
-    }
-    if !plan.unreachable.is_empty() {
-        line(
-            out,
-            &format!(
-                "No stop serves: {} (the guards leave nothing of the base circle)",
-                plan.unreachable.join(", ")
-            ),
-        );
-    }
 }
 
 fn reading(out: &mut String, valve: &ValveReport) {

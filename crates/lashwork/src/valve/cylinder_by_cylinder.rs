@@ -8,9 +8,9 @@
 //!
 //! Uses `quantity` and `engine`.
 
+use super::ValveTrain;
 use super::in_turn::{Draft, Place, same};
 use super::plan::{Method, StopPlan, Unreachable, Unreached, ValveCheck};
-use super::{ValveTrain, Window};
 use crate::engine::CylinderIndex;
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -36,7 +36,7 @@ impl ValveTrain<'_> {
         let valves = self.valves();
         let engine = self.engine();
         for &cylinder in engine.order() {
-            let tdc = engine.firing_position(cylinder);
+            let tdc = engine.dead_centre(cylinder);
             for &valve in valves.iter().filter(|v| v.cylinder == cylinder) {
                 let Some(window) = self.window(valve.kind) else {
                     let why = Unreached::NoWindow;
@@ -45,7 +45,7 @@ impl ValveTrain<'_> {
                 };
                 let at = match window.margin(engine.own_phase(cylinder, tdc)) {
                     Some(_) => tdc,
-                    None => tdc.turned(window.middle_turn()),
+                    None => engine.crank_at(cylinder, window.middle()),
                 };
                 let met = places.iter_mut().find_map(|place| {
                     let margin = self
@@ -70,12 +70,5 @@ impl ValveTrain<'_> {
             unreachable: &unreachable,
         };
         self.best_turn(draft, start)
-    }
-}
-
-impl Window {
-    /// Turning from firing TDC to the window's middle.
-    fn middle_turn(&self) -> CrankAngle {
-        CyclePosition::new(self.from().cycle(), CrankAngle::ZERO).forward_to(self.middle())
     }
 }

@@ -141,7 +141,7 @@ impl ValveTrain<'_> {
     /// The place where a plan that starts with a cylinder begins: the first one from its firing TDC
     /// on that checks one of its valves; its firing TDC itself if none does.
     fn first_place(&self, start: CylinderIndex, places: &[Place]) -> CyclePosition {
-        let tdc = self.engine().firing_position(start);
+        let tdc = self.engine().dead_centre(start);
         let ahead = |place: CyclePosition| {
             if same(tdc, place) {
                 0.0
@@ -161,7 +161,7 @@ impl ValveTrain<'_> {
     fn at_tdc(&self, here: CyclePosition, past: CrankAngle) -> Option<CylinderIndex> {
         let engine = self.engine();
         let mut order = engine.order().iter().copied();
-        order.find(|&c| same(engine.firing_position(c).turned(past), here))
+        order.find(|&c| same(engine.dead_centre(c).turned(past), here))
     }
 }
 

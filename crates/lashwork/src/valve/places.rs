@@ -163,7 +163,7 @@ impl Places {
             Self::DeadCentres => engine
                 .order()
                 .iter()
-                .map(|c| engine.firing_position(*c))
+                .map(|c| engine.dead_centre(*c))
                 .collect(),
             Self::AnyAngle => Vec::new(),
         };

@@ -29,7 +29,7 @@ impl ValveTrain<'_> {
         first: CylinderIndex,
         from: Option<CyclePosition>,
     ) -> Option<StopPlan> {
-        let here = self.engine().firing_position(first);
+        let here = self.engine().dead_centre(first);
         let there = here.turned(turn_of_360());
         let (mut near, mut far) = (Place::new(here), Place::new(there));
         for valve in self.valves() {
