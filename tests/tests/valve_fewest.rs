@@ -159,12 +159,23 @@ fn cases(most: usize, step: f64) -> impl Strategy<Value = Case> {
     })
 }
 
+/// Whether the ways to visit sides at all stops are few enough to try: 5 at a stop for two sides, 16
+/// for three.
+fn can_be_tried(plan: &StopPlan, sides: &[usize]) -> bool {
+    let named = (1..=3).filter(|s| sides.contains(s)).count();
+    let most = [20, 11, 4, 2];
+    plan.stops.len() <= most[named]
+}
+
 fn compare(case: &Case, places: &Places, tried_at: &[CyclePosition]) -> Result<(), TestCaseError> {
     let engine = case.engine();
     let train = case.train(&engine);
     let from = case.from.map(at);
     let plan = train.fewest_stops(places, from).unwrap();
     sound(&train, &plan, &case.sides)?;
+    if !can_be_tried(&plan, &case.sides) {
+        return Ok(());
+    }
     if let Some(tried) = best_of_all(&train, tried_at, from, &case.sides) {
         agree(Cost::of(&plan), tried)
     } else {
@@ -207,7 +218,7 @@ proptest! {
         let from = case.from.map(at);
         let plan = train.fewest_stops(&Places::AnyAngle, from).unwrap();
         sound(&train, &plan, &case.sides)?;
-        if plan.stops.len() <= 3 {
+        if plan.stops.len() <= 3 && can_be_tried(&plan, &case.sides) {
             match best_of_all(&train, &grid, from, &case.sides) {
                 Some(tried) => agree(Cost::of(&plan), tried)?,
                 None => prop_assert!(plan.stops.is_empty()),
