@@ -2,9 +2,14 @@
 
 pub mod shims;
 
-use lashwork::quantity::{Lash, Length, Marked, Temperature, TemperatureDifference};
+use lashwork::engine::CylinderIndex;
+use lashwork::job::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming};
+use lashwork::quantity::{
+    Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
+};
 use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
+use lashwork::valve::{ValveId, ValveKind};
 use std::error::Error;
 
 /// What a maker might print: 0.15 to 0.20 mm.
@@ -61,4 +66,53 @@ pub fn warm_engine() -> Result<(Chain, Temperature, PartTemperatures), Box<dyn E
         Temperature::from_celsius(20.0)?,
         temperatures,
     ))
+}
+
+/// Good readings of two valves in each of so many cylinders, with a second source at hand and every
+/// stop one turn out as a way.
+///
+/// # Errors
+/// None with these values.
+pub fn evidence(cylinders: usize) -> Result<Evidence, Box<dyn Error>> {
+    let source = |intake: &str, exhaust: &str| -> Result<Source, Box<dyn Error>> {
+        let limits = |set: &str| -> Result<ValveLimits, Box<dyn Error>> {
+            let mark = Marked::parse(set)?;
+            Ok(ValveLimits::new(mark, Limits::between(mark, mark)?, None)?)
+        };
+        Ok(Source {
+            intake: limits(intake)?,
+            exhaust: limits(exhaust)?,
+            warmth: LashChange::ZERO,
+            warmth_uncertainty: LashUncertainty::ZERO,
+        })
+    };
+    let mut readings = Vec::new();
+    for cylinder in 0..cylinders {
+        for (kind, low) in [(ValveKind::Intake, 0.19), (ValveKind::Exhaust, 0.29)] {
+            readings.push(Seen {
+                valve: ValveId {
+                    cylinder: CylinderIndex::new(cylinder),
+                    kind,
+                    number: 1,
+                },
+                felt: LashEstimate::between(
+                    Lash::from_mm(low)?,
+                    Lash::from_mm(low + 0.02)?,
+                    LashUncertainty::from_mm(0.003)?,
+                )?,
+                marked_in: LengthUnit::Millimetre,
+            });
+        }
+    }
+    Ok(Evidence {
+        turned_out: vec![TurnedOut {
+            cylinder: None,
+            two_position: false,
+            lifted: readings.iter().map(|r| r.valve).collect(),
+        }],
+        readings,
+        sources: vec![source("0.20 mm", "0.30 mm")?, source("0.15 mm", "0.25 mm")?],
+        warming: Warming::Unknown,
+        prior: Prior::usual(),
+    })
 }
