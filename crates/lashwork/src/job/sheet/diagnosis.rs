@@ -27,6 +27,10 @@ pub(super) fn together(out: &mut String, found: &DiagnosisReport) {
     for hypothesis in worth() {
         hypothesis_lines(out, hypothesis);
     }
+    line(
+        out,
+        "Settle this before adjusting: the advice above takes every reading as it stands.",
+    );
     for thing in &found.things_to_look_at {
         let way = if thing.looser { "looser" } else { "tighter" };
         let name = &thing.valve;
