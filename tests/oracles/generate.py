@@ -827,12 +827,6 @@ def diagnosis():
             {"intake": ("0.20", "0.02"), "exhaust": ("0.25", "0.02")},
             [("intake", None, "0.05"), ("exhaust", "0.25", None), ("intake", "0.11", "0.11"), ("exhaust", "0.16", "0.16")],
         ),
-        (
-            "far out",
-            {"intake": ("0.15", "0.02"), "exhaust": ("0.20", "0.02")},
-            {"intake": ("0.40", "0.02"), "exhaust": ("0.45", "0.02")},
-            [("intake", "1.50", "1.60"), ("exhaust", "0.18", "0.20"), ("intake", "0.14", "0.16"), ("exhaust", "2.00", "2.10")],
-        ),
     ]
     u = "0.003"
     number = lambda x: None if x is None else float(x)

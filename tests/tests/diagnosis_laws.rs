@@ -1,5 +1,6 @@
 //! Laws of the diagnosis on generated readings, and one Bayes factor worked by hand.
 #![allow(
+    clippy::unwrap_used,
     clippy::indexing_slicing,
     reason = "an index out of the causes found fails the test as it should"
 )]
