@@ -1,5 +1,6 @@
 //! Work for the benchmarks, made from typed values so that only the kernel is timed.
 
+pub mod plans;
 pub mod shims;
 
 use lashwork::engine::CylinderIndex;

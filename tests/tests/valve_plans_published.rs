@@ -1,0 +1,122 @@
+//! Stop plans against published tables and rules.
+//!
+//! Each check names where its figure is from. SEEN: read in a copy of the named source. DERIVED:
+//! worked out from seen inputs by the stated rule.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing it does not expect"
+)]
+
+use lashwork::engine::{CylinderLabel, Engine, Intervals};
+use lashwork::valve::{CamEvents, Places, StopPlan, ValveId, ValveKind, ValveTrain};
+use lashwork_tests::every_plan::{at, engine};
+use lashwork_tests::values::deg;
+
+use ValveKind::{Exhaust, Intake};
+
+/// Events whose lobe centres are intake 471 and exhaust 249, own-cylinder phase.
+fn events() -> CamEvents {
+    CamEvents::new(deg(15.0), deg(57.0), deg(57.0), deg(15.0)).unwrap()
+}
+
+fn even(order: &[usize]) -> Engine {
+    engine(order, &vec![0; order.len()], Intervals::Even)
+}
+
+fn train(engine: &Engine) -> ValveTrain<'_> {
+    ValveTrain::new(engine, &events(), deg(20.0), 1, 1).unwrap()
+}
+
+fn valve(engine: &Engine, cylinder: usize, kind: ValveKind) -> ValveId {
+    ValveId {
+        cylinder: engine.index_of(&CylinderLabel::numbered(cylinder)).unwrap(),
+        kind,
+        number: 1,
+    }
+}
+
+fn checked_at(plan: &StopPlan, stop: usize) -> Vec<ValveId> {
+    let mut all: Vec<ValveId> = plan.stops[stop].checks.iter().map(|c| c.valve).collect();
+    all.sort_unstable();
+    all
+}
+
+#[test]
+fn the_fewest_stops_of_a_four_are_the_printed_table() {
+    // V1, S27 Caterpillar 3114, TM 5-3895-383-24 p. 6-60. SEEN: No. 1 firing I 1, 2, E 1, 3.
+    let engine = even(&[1, 3, 4, 2]);
+    let plan = train(&engine)
+        .fewest_stops(&Places::DeadCentres, Some(at(0.0)))
+        .unwrap();
+    assert_eq!(plan.stops.len(), 2);
+    let first = [(1, Intake), (1, Exhaust), (2, Intake), (3, Exhaust)];
+    let mut wanted: Vec<_> = first.map(|(c, k)| valve(&engine, c, k)).to_vec();
+    wanted.sort_unstable();
+    assert_eq!(checked_at(&plan, 0), wanted);
+}
+
+#[test]
+fn printed_two_position_tables_never_beat_the_fewest_stops() {
+    // V1 S27, V2 S40, V3 S17, V8 S8: each prints two positions. SEEN.
+    let orders: [&[usize]; 4] = [
+        &[1, 3, 4, 2],
+        &[1, 5, 3, 6, 2, 4],
+        &[1, 8, 4, 3, 6, 5, 7, 2],
+        &[1, 3, 2],
+    ];
+    for order in orders {
+        let engine = even(order);
+        let train = train(&engine);
+        let table = train.two_position(engine.order()[0]).unwrap();
+        let fewest = train.fewest_stops(&Places::DeadCentres, None).unwrap();
+        assert_eq!((table.stops.len(), fewest.stops.len()), (2, 2));
+        assert!(fewest.total_turn <= table.total_turn);
+    }
+}
+
+#[test]
+fn overlap_on_one_is_firing_tdc_of_its_companion() {
+    // V15, S30 Volvo DH10A p. 39: overlap on 6 -> set 1, 2 -> 5, 4 -> 3, 1 -> 6, 5 -> 2, 3 -> 4. SEEN.
+    let engine = even(&[1, 5, 3, 6, 2, 4]);
+    let plan = train(&engine).cylinder_by_cylinder(None);
+    let label = |index| engine.cylinder(index).unwrap().label.as_str().to_owned();
+    let pairs: Vec<(String, String)> = plan
+        .stops
+        .iter()
+        .map(|s| (label(s.overlap_tdc.unwrap()), label(s.firing_tdc.unwrap())))
+        .collect();
+    for (overlap, set) in [(6, 1), (2, 5), (4, 3), (1, 6), (5, 2), (3, 4)] {
+        assert!(pairs.contains(&(overlap.to_string(), set.to_string())));
+    }
+    assert_eq!(pairs.len(), 6);
+}
+
+#[test]
+fn the_opposite_valve_sets_each_valve_once_at_its_printed_event() {
+    // V17, S57 southeastrt.net page 10825, S58 carcraft.com: exhaust opening -> set intake; intake
+    // closing -> set exhaust, same cylinder. SEEN.
+    for order in [&[1, 3, 4, 2][..], &[1, 5, 3, 6, 2, 4]] {
+        let engine = even(order);
+        let plan = train(&engine).opposite_valve(None, None);
+        let mut all: Vec<ValveId> = Vec::new();
+        for stop in &plan.stops {
+            for check in &stop.checks {
+                let phase = engine
+                    .own_phase(check.valve.cylinder, stop.position)
+                    .degrees();
+                // Exhaust opens 57 BBDC = 123, intake closes 57 ABDC = 597.
+                let event = if check.valve.kind == Intake {
+                    123.0
+                } else {
+                    597.0
+                };
+                assert!((phase - event).abs() < 1e-6, "{:?} at {phase}", check.valve);
+                all.push(check.valve);
+            }
+        }
+        all.sort_unstable();
+        assert_eq!(all, train(&engine).valves());
+        assert!(plan.unreachable.is_empty());
+    }
+}
