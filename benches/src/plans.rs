@@ -12,7 +12,13 @@ use std::error::Error;
 /// # Errors
 /// None with a number of cylinders from 1 on.
 pub fn two_sided_engine(cylinders: usize) -> Result<Engine, Box<dyn Error>> {
-    let side = |i: usize| if i / 3 % 2 == 0 { "left" } else { "right" };
+    let side = |i: usize| {
+        if (i / 3).is_multiple_of(2) {
+            "left"
+        } else {
+            "right"
+        }
+    };
     let listed = layout::inline(cylinders, &[]).into_iter().enumerate();
     let parts = EngineParts {
         cycle: Cycle::FourStroke,
