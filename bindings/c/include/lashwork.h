@@ -369,12 +369,46 @@ enum lw_method
    * Two positions one turn apart.
    */
   LW_METHOD_TWO_POSITION = 2,
+  /**
+   * As few stops as the places that can be found allow.
+   */
+  LW_METHOD_FEWEST_STOPS = 3,
+  /**
+   * Each cylinder's intake where its exhaust begins to open, its exhaust where its intake has just
+   * closed.
+   */
+  LW_METHOD_OPPOSITE_VALVE = 4,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
 typedef enum lw_method lw_method;
 #else
 typedef uint32_t lw_method;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which crank positions can be found.
+ */
+enum lw_places
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The firing and overlap top dead centre of each cylinder.
+   */
+  LW_PLACES_DEAD_CENTRES = 1,
+  /**
+   * Any, with a degree wheel.
+   */
+  LW_PLACES_ANY_ANGLE = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_places lw_places;
+#else
+typedef uint32_t lw_places;
 #endif // __STDC_VERSION__ >= 202311L
 #endif // __cplusplus
 
@@ -1074,13 +1108,17 @@ typedef struct {
    */
   size_t checks;
   /**
+   * The valves whose own movement shows that the stop is reached.
+   */
+  size_t cues;
+  /**
    * The cylinder whose firing top dead centre this is, from 1; 0 if it is none.
    */
   uint32_t firing_tdc_of;
   /**
-   * Zero.
+   * The cylinder whose overlap top dead centre this is, from 1; 0 if it is none.
    */
-  uint32_t reserved;
+  uint32_t overlap_tdc_of;
 } lw_stop;
 
 /**
@@ -1100,7 +1138,7 @@ typedef struct {
    */
   lw_valve_kind kind;
   /**
-   * Which of its kind at that cylinder, from 1.
+   * Which of its kind at that cylinder, from 1; 0 in a cue, where all of the kind move.
    */
   uint32_t number;
   /**
@@ -1108,7 +1146,7 @@ typedef struct {
    */
   uint32_t reserved;
   /**
-   * Crank degrees to the nearer end of its arc; 0 for a valve that no stop reaches.
+   * Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that no stop reaches.
    */
   double margin_deg;
 } lw_valve_check;
@@ -1476,6 +1514,23 @@ lw_status lw_firing_offsets(const lw_engine *engine,
                             lw_error **error);
 
 /**
+ * Crank degrees from the first cylinder of the firing order, as it fires, to where the piston of each
+ * stands at its firing top dead centre, 0 to the cycle. With link rods, which a document can describe,
+ * that is not quite where it fires.
+ *
+ * Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.
+ *
+ * # Safety
+ * As `lw_firing_offsets`.
+ */
+LW_MUST_USE
+lw_status lw_tdc_offsets(const lw_engine *engine,
+                         double *offsets_deg,
+                         size_t capacity,
+                         size_t *count,
+                         lw_error **error);
+
+/**
  * Degrees of the distributor's rotor from the first cylinder of the firing order to each.
  *
  * Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.
@@ -1644,8 +1699,9 @@ lw_status lw_estimate_changed(const lw_estimate *estimate,
 /**
  * Plans where to stop.
  *
- * `method` is of `lw_method`. `start` is a cylinder, from 1, at whose firing top dead centre to begin; 0
- * leaves it to the plan, and two positions then begin at the first of the firing order. On
+ * `method` is of `lw_method`. `places` is of `lw_places`; only the fewest stops look at it. `start` is a
+ * cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and two positions
+ * then begin at the first of the firing order; the fewest stops do not look at it. On
  * `LW_STATUS_OK` `plan` gets a handle owned by the caller, who gives it back with `lw_plan_free`; NULL
  * if the engine has no plan of that method, because some valve could not be read at either position.
  * `error` may be NULL. Any thread.
@@ -1658,6 +1714,7 @@ LW_MUST_USE
 lw_status lw_plan_new(const lw_engine *engine,
                       const lw_valve_train *train,
                       uint32_t method,
+                      uint32_t places,
                       uint32_t start,
                       lw_plan **plan,
                       lw_error **error);
@@ -1708,6 +1765,22 @@ lw_status lw_plan_check(const lw_plan *plan,
                         size_t index,
                         lw_valve_check *check,
                         lw_error **error);
+
+/**
+ * One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
+ * closed. Both indices count from 0.
+ *
+ * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ *
+ * # Safety
+ * `plan` is a handle or NULL; `cue` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_plan_cue(const lw_plan *plan,
+                      size_t stop,
+                      size_t index,
+                      lw_valve_check *cue,
+                      lw_error **error);
 
 /**
  * One valve that no stop reaches; `index` counts from 0.

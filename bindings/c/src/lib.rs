@@ -7,7 +7,8 @@
 //! - [`boundary`](mod@boundary): where a panic and a refusal become a status.
 //! - [`pointers`]: what is checked of a pointer before it is used; the unsafe reading and writing.
 //! - [`status`], [`error`](mod@error), [`text`], [`version`]: what every call uses.
-//! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle.
+//! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle, made from
+//!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls.
 //! - [`columns`]: many readings in one call.
 #![allow(
@@ -26,6 +27,7 @@ pub mod columns;
 pub mod crank;
 pub mod document;
 pub mod engine;
+pub mod engine_parts;
 pub mod error;
 pub mod feeler;
 pub mod judging;
@@ -35,4 +37,5 @@ pub mod quantity;
 pub mod status;
 pub mod text;
 pub mod thermal;
+pub mod valve_train;
 pub mod version;

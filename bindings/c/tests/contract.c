@@ -255,11 +255,12 @@ static void engines(void) {
   train.intake_per_cylinder = 1;
   train.exhaust_per_cylinder = 1;
   lw_plan *plan = NULL;
-  CHECK_STATUS(LW_STATUS_OK, lw_plan_new(engine, &train, LW_METHOD_TWO_POSITION, 0, &plan, &error));
-  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 0, 0, &plan, &error));
-  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_plan_new(engine, &train, 1, 9, &plan, &error));
+  CHECK_STATUS(LW_STATUS_OK, lw_plan_new(engine, &train, LW_METHOD_TWO_POSITION, 0, 0, &plan, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 0, 0, 0, &plan, &error));
+  CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_plan_new(engine, &train, 1, 0, 9, &plan, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 3, 0, 0, &plan, &error));
   train.exhaust_per_cylinder = 300;
-  CHECK_STATUS(LW_STATUS_REFUSED, lw_plan_new(engine, &train, 1, 0, &plan, &error));
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_plan_new(engine, &train, 1, 0, 0, &plan, &error));
   lw_engine_free(engine);
   lw_plan_cost cost = LW_INIT(lw_plan_cost);
   CHECK_STATUS(LW_STATUS_OK, lw_plan_total(plan, &cost, &error));

@@ -24,6 +24,7 @@ usage: cargo xtask <command>
   install --prefix DIR  installs the C library, its header and package files; DESTDIR is honoured
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
+  direct                writes Rust's answers into tests/direct/*.json
   schema [--check]      writes docs/document.schema.json, or checks that it is up to date";
 
 fn main() -> ExitCode {
@@ -40,6 +41,7 @@ fn main() -> ExitCode {
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix),
         ["bench"] => bench::table(),
+        ["direct"] => lashwork_tests::direct::write(),
         ["oracles"] => python::oracles(),
         ["help" | "--help" | "-h"] => {
             println!("{USAGE}");

@@ -1,0 +1,198 @@
+//! Valves and cam events, and what a stop plan is told in.
+
+use crate::boundary::Outcome;
+use crate::engine::{lw_engine, number};
+use crate::pointers::Record;
+use lashwork::engine::CylinderIndex;
+use lashwork::quantity::CrankAngle;
+use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
+
+/// How stops are chosen.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_method {
+    /// Each cylinder at its firing top dead centre, in firing order.
+    CylinderByCylinder = 1,
+    /// Two positions one turn apart.
+    TwoPosition = 2,
+    /// As few stops as the places that can be found allow.
+    FewestStops = 3,
+    /// Each cylinder's intake where its exhaust begins to open, its exhaust where its intake has just
+    /// closed.
+    OppositeValve = 4,
+}
+
+/// Which crank positions can be found.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_places {
+    /// The firing and overlap top dead centre of each cylinder.
+    DeadCentres = 1,
+    /// Any, with a degree wheel.
+    AnyAngle = 2,
+}
+
+/// A kind of valve.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_valve_kind {
+    /// Intake.
+    Intake = 1,
+    /// Exhaust.
+    Exhaust = 2,
+}
+
+/// Valves and cam events as a manual prints them, in crank degrees; an event on the other side of dead
+/// centre is negative.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_valve_train {
+    /// Size of this structure, `sizeof(lw_valve_train)`.
+    pub struct_size: usize,
+    /// Intake opens before top dead centre.
+    pub intake_opens_btdc_deg: f64,
+    /// Intake closes after bottom dead centre.
+    pub intake_closes_abdc_deg: f64,
+    /// Exhaust opens before bottom dead centre.
+    pub exhaust_opens_bbdc_deg: f64,
+    /// Exhaust closes after top dead centre.
+    pub exhaust_closes_atdc_deg: f64,
+    /// How far from the events the ramps reach, 0 to 180.
+    pub guard_deg: f64,
+    /// Intake valves of a cylinder, 1 to 4.
+    pub intake_per_cylinder: u32,
+    /// Exhaust valves of a cylinder, 1 to 4.
+    pub exhaust_per_cylinder: u32,
+}
+
+/// What a plan costs.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_plan_cost {
+    /// Size of this structure, `sizeof(lw_plan_cost)`.
+    pub struct_size: usize,
+    /// How many stops.
+    pub stops: usize,
+    /// Walks from one side of the engine to the other.
+    pub walks: usize,
+    /// Valves that no stop reaches, because their cams leave no arc to read them.
+    pub unreachable: usize,
+    /// Crank degrees from the first stop to the last, all forward.
+    pub total_turn_deg: f64,
+}
+
+/// One stop.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_stop {
+    /// Size of this structure, `sizeof(lw_stop)`.
+    pub struct_size: usize,
+    /// Crank degrees after firing top dead centre of the first cylinder in the firing order.
+    pub position_deg: f64,
+    /// Crank degrees to turn forward from the stop before; 0 at the first.
+    pub turn_deg: f64,
+    /// The valves to check here.
+    pub checks: usize,
+    /// The valves whose own movement shows that the stop is reached.
+    pub cues: usize,
+    /// The cylinder whose firing top dead centre this is, from 1; 0 if it is none.
+    pub firing_tdc_of: u32,
+    /// The cylinder whose overlap top dead centre this is, from 1; 0 if it is none.
+    pub overlap_tdc_of: u32,
+}
+
+/// One valve, and how far the crank is from the end of the arc in which it may be read.
+#[repr(C)]
+#[derive(Clone, Copy, Debug)]
+pub struct lw_valve_check {
+    /// Size of this structure, `sizeof(lw_valve_check)`.
+    pub struct_size: usize,
+    /// Cylinder, from 1.
+    pub cylinder: u32,
+    /// Kind.
+    pub kind: lw_valve_kind,
+    /// Which of its kind at that cylinder, from 1; 0 in a cue, where all of the kind move.
+    pub number: u32,
+    /// Zero.
+    pub reserved: u32,
+    /// Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that no stop reaches.
+    pub margin_deg: f64,
+}
+
+// SAFETY: repr(C), the size in front, integers and floats only.
+unsafe impl Record for lw_valve_train {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front, integers and floats only.
+unsafe impl Record for lw_plan_cost {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front, integers and floats only.
+unsafe impl Record for lw_stop {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+// SAFETY: repr(C), the size in front; never read from a caller, so the enumeration is one of ours.
+unsafe impl Record for lw_valve_check {
+    const FIRST_SIZE: usize = size_of::<Self>();
+}
+
+pub(crate) const METHODS: [(u32, lw_method); 4] = [
+    (
+        lw_method::CylinderByCylinder as u32,
+        lw_method::CylinderByCylinder,
+    ),
+    (lw_method::TwoPosition as u32, lw_method::TwoPosition),
+    (lw_method::FewestStops as u32, lw_method::FewestStops),
+    (lw_method::OppositeValve as u32, lw_method::OppositeValve),
+];
+
+pub(crate) const PLACES: [(u32, lw_places); 2] = [
+    (lw_places::DeadCentres as u32, lw_places::DeadCentres),
+    (lw_places::AnyAngle as u32, lw_places::AnyAngle),
+];
+
+impl lw_valve_train {
+    pub(crate) fn typed<'e>(&self, engine: &'e lw_engine) -> Outcome<ValveTrain<'e>> {
+        let angle = CrankAngle::from_degrees;
+        let events = CamEvents::new(
+            angle(self.intake_opens_btdc_deg)?,
+            angle(self.intake_closes_abdc_deg)?,
+            angle(self.exhaust_opens_bbdc_deg)?,
+            angle(self.exhaust_closes_atdc_deg)?,
+        )?;
+        // More than a byte holds is refused by the kernel like any other count.
+        let count = |n: u32| u8::try_from(n).unwrap_or(u8::MAX);
+        Ok(ValveTrain::new(
+            &engine.0,
+            &events,
+            angle(self.guard_deg)?,
+            count(self.intake_per_cylinder),
+            count(self.exhaust_per_cylinder),
+        )?)
+    }
+}
+
+impl lw_valve_check {
+    pub(crate) fn of(
+        cylinder: CylinderIndex,
+        kind: ValveKind,
+        of_kind: u8,
+        margin: CrankAngle,
+    ) -> Self {
+        Self {
+            struct_size: 0,
+            cylinder: number(Some(cylinder)),
+            kind: match kind {
+                ValveKind::Intake => lw_valve_kind::Intake,
+                ValveKind::Exhaust => lw_valve_kind::Exhaust,
+            },
+            number: u32::from(of_kind),
+            reserved: 0,
+            margin_deg: margin.degrees(),
+        }
+    }
+
+    pub(crate) fn valve(valve: ValveId, margin: CrankAngle) -> Self {
+        Self::of(valve.cylinder, valve.kind, valve.number, margin)
+    }
+}
