@@ -1,5 +1,10 @@
 //! `cargo xtask c`, `header` and `install`: the C libraries and the tree that is installed.
 
+pub(crate) mod doors;
+mod package;
+mod scripts;
+pub(crate) mod tests;
+
 use crate::step::{Outcome, cargo, output, root, run, step};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -38,18 +43,18 @@ pub(crate) fn header(words: &[&str]) -> Outcome {
 }
 
 /// Where the tree is staged.
-pub(crate) fn staged() -> PathBuf {
+fn staged() -> PathBuf {
     target().join("c/stage")
 }
 
 /// Where cargo puts what it builds.
-pub(crate) fn target() -> PathBuf {
+fn target() -> PathBuf {
     let chosen = std::env::var_os("CARGO_TARGET_DIR");
     root().join(chosen.map_or_else(|| "target".into(), PathBuf::from))
 }
 
 /// Both libraries in one build; paths of this machine do not get into them.
-pub(crate) fn libraries() -> Outcome {
+fn libraries() -> Outcome {
     let found = output(
         cargo()
             .args(["rustc", "--package", "lashwork-c", "--profile", PROFILE])
@@ -80,7 +85,7 @@ fn without_paths() -> String {
 }
 
 /// The number of the binary interface, as the header has it.
-pub(crate) fn abi() -> Result<String, String> {
+fn abi() -> Result<String, String> {
     let header = read(&root().join("bindings/c/include/lashwork.h"))?;
     let found = header
         .lines()
@@ -130,11 +135,11 @@ fn stage(into: &Path) -> Outcome {
     Ok(())
 }
 
-pub(crate) fn read(path: &Path) -> Result<String, String> {
+fn read(path: &Path) -> Result<String, String> {
     fs::read_to_string(path).map_err(|why| format!("{}: {why}", path.display()))
 }
 
-pub(crate) fn write(path: &Path, text: &str) -> Outcome {
+fn write(path: &Path, text: &str) -> Outcome {
     folder_of(path)?;
     fs::write(path, text).map_err(|why| format!("{}: {why}", path.display()))
 }

@@ -5,7 +5,6 @@
 mod bare_metal;
 mod bench;
 mod c;
-mod c_tests;
 mod check;
 mod demo;
 mod python;
@@ -36,7 +35,7 @@ fn main() -> ExitCode {
         ["schema", "--check"] => demo::check_schema(),
         ["test"] => check::all(),
         ["c"] => c::build(),
-        ["c", "test"] => c_tests::all(),
+        ["c", "test"] => c::tests::all(),
         ["header"] => c::header(&[]),
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix),

@@ -1,0 +1,354 @@
+-- Takes the shared documents and the direct calls through LuaJIT: answers to OUT, judged elsewhere.
+
+local here = arg[0]:match("^(.*)/[^/]*$") or "."
+package.path = here .. "/../../../examples/lua/?.lua;" .. package.path
+local lw = require("lashwork")
+local ffi = lw.ffi
+
+local function whole(text)
+  return tonumber(text)
+end
+
+local function bits(x)
+  if x ~= x then
+    return "0x7ff8000000000000"
+  end
+  local both = ffi.cast("uint32_t *", ffi.new("double[1]", x))
+  return ("0x%08x%08x"):format(both[1], both[0])
+end
+
+-- A 64 bit number without the suffix Lua shows.
+local function show(value)
+  return (tostring(value):gsub("U?LL$", ""))
+end
+
+local function split(text, separator)
+  local words = {}
+  for word in (text .. separator):gmatch("(.-)" .. separator) do
+    table.insert(words, word)
+  end
+  return words
+end
+
+-- A list as an array of C; nil for what is left out.
+local function array(kind, text)
+  if text == "-" then
+    return nil, 0
+  end
+  local words = split(text, ",")
+  local made = ffi.new(kind .. "[?]", #words)
+  for i, word in ipairs(words) do
+    made[i - 1] = tonumber(word)
+  end
+  return made, #words
+end
+
+-- Fills a structure from words.
+local function filled(name, keys, words, from)
+  local fields = {}
+  for i, key in ipairs(keys) do
+    fields[key] = tonumber(words[(from or 1) + i - 1])
+  end
+  return lw.new(name, fields)
+end
+
+local function slider(w, from)
+  return filled("lw_slider_crank", { "crank_radius_mm", "rod_mm", "offset_mm" }, w, from)
+end
+local function estimate(w)
+  return filled("lw_estimate", { "span", "low_mm", "high_mm", "uncertainty_mm" }, w)
+end
+local function limits(w, from)
+  return filled("lw_limits", { "span", "lower_nm", "upper_nm" }, w, from)
+end
+local function rule(w, from)
+  return filled("lw_rule", { "kind", "tight_confidence", "loose_confidence" }, w, from)
+end
+local function fit(w)
+  return filled("lw_shim_fit", { "old_mm", "measured_mm", "target_mm", "ratio" }, w)
+end
+
+-- Keeps the arrays that parts point to until the engine is made.
+local function engine(w)
+  local order, count = array("uint32_t", w[6])
+  local listed, bank, pin = array("double", w[7]), array("double", w[8]), array("double", w[9])
+  local parts = filled("lw_engine_parts", { "cycle", "intervals", "sense", "seen_from", "numbering" }, w)
+  parts.cylinders, parts.firing_order = count, order
+  parts.intervals_deg, parts.bank_deg, parts.crankpin_deg = listed, bank, pin
+  local made, refused = lw.engine(parts)
+  assert(order ~= nil and (listed or bank or pin or true))
+  return made, refused
+end
+
+-- Calls that give numbers with a fraction.
+local function numbers(count, name, ...)
+  local places, arguments = {}, { ... }
+  local given = select("#", ...)
+  for i = 1, count do
+    places[i] = ffi.new("double[1]")
+    arguments[given + i] = places[i]
+  end
+  local done, refused = lw.try(name, unpack(arguments, 1, given + count))
+  if not done then
+    return nil, refused
+  end
+  local out = {}
+  for i = 1, count do
+    out[i] = bits(places[i][0])
+  end
+  return out
+end
+
+-- Calls that give a structure.
+local function structure(name, kind, tell, ...)
+  local made = lw.new(kind)
+  local arguments = { ... }
+  table.insert(arguments, made)
+  local done, refused = lw.try(name, unpack(arguments))
+  if not done then
+    return nil, refused
+  end
+  return tell(made)
+end
+
+local function estimated(e)
+  return { e.span, bits(e.low_mm), bits(e.high_mm), bits(e.uncertainty_mm) }
+end
+
+local CHANCES = { "tight_least", "tight_most", "in_band_least", "in_band_most", "loose_least", "loose_most" }
+
+local function judged(j)
+  local out = { tonumber(j.verdict), j.provable }
+  for _, key in ipairs(CHANCES) do
+    table.insert(out, bits(j[key]))
+  end
+  return out
+end
+
+local function offsets(name)
+  return function(w)
+    local made, refused = engine(w)
+    if not made then
+      return nil, refused
+    end
+    local found, count = ffi.new("double[64]"), ffi.new("size_t[1]")
+    lw.call(name, made, found, 64, count)
+    local out = {}
+    for i = 0, tonumber(count[0]) - 1 do
+      table.insert(out, bits(found[i]))
+    end
+    return out
+  end
+end
+
+local function columns(w)
+  local low, rows = array("double", w[8])
+  local high, uncertainty, span = array("double", w[9]), array("double", w[10]), array("uint8_t", w[7])
+  local readings = lw.new("lw_reading_columns", { rows = rows, low_mm = low, high_mm = high, uncertainty_mm = uncertainty })
+  readings.span = span
+  local verdict, provable = ffi.new("uint8_t[?]", rows), ffi.new("uint8_t[?]", rows)
+  local out = lw.new("lw_judgement_columns", { rows = rows, verdict = verdict, provable = provable })
+  local chances = {}
+  for i, key in ipairs(CHANCES) do
+    chances[i] = ffi.new("double[?]", rows)
+    out[key] = chances[i]
+  end
+  local done, refused = lw.try("judge_columns", readings, limits(w), rule(w, 4), out)
+  if not done and refused.status ~= lw.C.LW_STATUS_ROWS_REFUSED then
+    return nil, refused
+  end
+  local told = {}
+  for row = 0, rows - 1 do
+    table.insert(told, verdict[row])
+    table.insert(told, provable[row])
+    for i = 1, #CHANCES do
+      table.insert(told, bits(chances[i][row]))
+    end
+  end
+  return told
+end
+
+local function append(out, ...)
+  for i = 1, select("#", ...) do
+    table.insert(out, (select(i, ...)))
+  end
+end
+
+local function plan(w)
+  local made, refused = engine(w)
+  if not made then
+    return nil, refused
+  end
+  local train = filled("lw_valve_train", {
+    "intake_opens_btdc_deg", "intake_closes_abdc_deg", "exhaust_opens_bbdc_deg", "exhaust_closes_atdc_deg",
+    "guard_deg", "intake_per_cylinder", "exhaust_per_cylinder",
+  }, w, 10)
+  local found, why = lw.plan(made, train, whole(w[17]), whole(w[18]), whole(w[19]))
+  if not found then
+    if why then
+      return nil, why
+    end
+    return { 0 }
+  end
+  local cost = lw.new("lw_plan_cost")
+  lw.call("plan_total", found, cost)
+  local out = { show(cost.stops), show(cost.walks), show(cost.unreachable), bits(cost.total_turn_deg) }
+  local valve = lw.new("lw_valve_check")
+  for i = 0, tonumber(cost.stops) - 1 do
+    local stop = lw.new("lw_stop")
+    lw.call("plan_stop", found, i, stop)
+    append(out, bits(stop.position_deg), bits(stop.turn_deg), stop.firing_tdc_of, stop.overlap_tdc_of)
+    append(out, show(stop.cues), show(stop.checks))
+    for j = 0, tonumber(stop.cues) - 1 do
+      lw.call("plan_cue", found, i, j, valve)
+      append(out, valve.cylinder, tonumber(valve.kind))
+    end
+    for j = 0, tonumber(stop.checks) - 1 do
+      lw.call("plan_check", found, i, j, valve)
+      append(out, valve.cylinder, tonumber(valve.kind), valve.number, bits(valve.margin_deg))
+    end
+  end
+  for i = 0, tonumber(cost.unreachable) - 1 do
+    lw.call("plan_unreachable", found, i, valve)
+    append(out, valve.cylinder, tonumber(valve.kind), valve.number)
+  end
+  return out
+end
+
+local CALLS = {
+  parse_length = function(w)
+    local tell = function(m)
+      return { show(m.nanometres), m.unit, m.decimals }
+    end
+    return structure("parse_length", "lw_mark", tell, w[1], #w[1])
+  end,
+  show_length = function(w)
+    local mark = filled("lw_mark", { "nanometres", "unit", "decimals" }, w)
+    local buffer, needed = ffi.new("char[64]"), ffi.new("size_t[1]")
+    local done, refused = lw.try("show_length", mark, buffer, 64, needed)
+    if not done then
+      return nil, refused
+    end
+    return { ffi.string(buffer) }
+  end,
+  convert_length = function(w)
+    return numbers(1, "convert_length", whole(w[1]), whole(w[2]), whole(w[3]))
+  end,
+  parse_temperature = function(w)
+    return numbers(1, "parse_temperature", w[1], #w[1])
+  end,
+  convert_temperature = function(w)
+    return numbers(1, "convert_temperature", whole(w[1]), whole(w[2]), whole(w[3]))
+  end,
+  parse_crank_angle = function(w)
+    return numbers(1, "parse_crank_angle", w[1], #w[1])
+  end,
+  piston_drop = function(w)
+    return numbers(1, "piston_drop", slider(w), whole(w[4]))
+  end,
+  angles_at_drop = function(w)
+    return numbers(2, "angles_at_drop", slider(w), whole(w[4]))
+  end,
+  dead_centres = function(w)
+    return numbers(3, "dead_centres", slider(w))
+  end,
+  tdc_from_stops = function(w)
+    local given = w[4] ~= "-" and slider(w, 4) or nil
+    return numbers(2, "tdc_from_stops", whole(w[1]), whole(w[2]), whole(w[3]), given)
+  end,
+  estimate_from_leaves = function(w)
+    return structure("estimate_from_leaves", "lw_estimate", estimated, whole(w[1]), whole(w[2]), whole(w[3]), whole(w[4]))
+  end,
+  estimate_changed = function(w)
+    return structure("estimate_changed", "lw_estimate", estimated, estimate(w), whole(w[5]), whole(w[6]))
+  end,
+  warmth_shift = function(w)
+    local keys = { "mm_per_kelvin", "mm_per_kelvin_uncertainty", "at_celsius", "at_uncertainty_kelvin", "reference_celsius" }
+    return numbers(2, "warmth_shift", filled("lw_warmth", keys, w))
+  end,
+  judge = function(w)
+    return structure("judge", "lw_judgement", judged, estimate(w), limits(w, 5), rule(w, 8))
+  end,
+  judge_columns = columns,
+  pitch_per_inch = function(w)
+    return numbers(1, "pitch_per_inch", whole(w[1]))
+  end,
+  turn_screw = function(w)
+    local tell = function(t)
+      return { bits(t.angle_deg), bits(t.travel_mm), tonumber(t.direction) }
+    end
+    local screw = filled("lw_screw", { "pitch_mm", "rocker_ratio", "seat", "inward_closes" }, w)
+    return structure("turn_screw", "lw_screw_turn", tell, screw, whole(w[5]))
+  end,
+  shim_wanted = function(w)
+    local wanted = ffi.new("int64_t[1]")
+    local done, refused = lw.try("shim_wanted", fit(w), wanted)
+    if not done then
+      return nil, refused
+    end
+    return { show(wanted[0]) }
+  end,
+  lash_with_shim = function(w)
+    return numbers(1, "lash_with_shim", fit(w), whole(w[5]))
+  end,
+  choose_shim = function(w)
+    local tell = function(c)
+      return { show(c.size_nm), bits(c.predicted_lash_mm), bits(c.error_mm) }
+    end
+    local series = filled("lw_shim_series", { "first_nm", "last_nm", "step_nm" }, w, 5)
+    return structure("choose_shim", "lw_shim_choice", tell, fit(w), series, whole(w[8]))
+  end,
+  firing_offsets = offsets("firing_offsets"),
+  tdc_offsets = offsets("tdc_offsets"),
+  rotor_angles = offsets("rotor_angles"),
+  companion = function(w)
+    local made, refused = engine(w)
+    if not made then
+      return nil, refused
+    end
+    local found = ffi.new("uint32_t[1]")
+    lw.call("companion", made, whole(w[10]), found)
+    return { found[0] }
+  end,
+  plan = plan,
+}
+
+local function read(path)
+  local file = assert(io.open(path, "rb"))
+  local text = file:read("*a")
+  file:close()
+  return text
+end
+
+local function write(path, text)
+  local file = assert(io.open(path, "wb"))
+  file:write(text)
+  file:close()
+end
+
+local requests, out = arg[1], arg[2]
+for name in read(requests .. "/names.txt"):gmatch("[^\n]+") do
+  local document = read(requests .. "/" .. name .. ".request")
+  write(out .. "/" .. name .. ".answer", assert(lw.run(document)))
+  local sheet, refused = lw.job_sheet(document)
+  write(out .. "/" .. name .. ".sheet", sheet or refused.code)
+end
+
+local lines = {}
+for line in read(requests .. "/direct.tsv"):gmatch("[^\n]+") do
+  local words = split(line, "\t")
+  local name, call = table.remove(words, 1), table.remove(words, 1)
+  local told, refused = CALLS[call](words)
+  if told then
+    for i, value in ipairs(told) do
+      told[i] = tostring(value)
+    end
+    table.insert(told, 1, "ok")
+    table.insert(told, 1, name)
+    table.insert(lines, table.concat(told, "\t"))
+  else
+    table.insert(lines, name .. "\t" .. refused.code)
+  end
+end
+write(out .. "/direct.tsv", table.concat(lines, "\n") .. "\n")
+print(("%s: %d calls"):format(jit.version, #lines))

@@ -1,0 +1,148 @@
+"""Takes the shared documents and the direct calls through Python: answers to OUT, judged elsewhere."""
+
+import pathlib
+import struct
+import sys
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[3] / "examples/python"))
+import lashwork as lw  # noqa: E402
+
+
+def bits(x):
+    return "0x7ff8000000000000" if x != x else "0x%016x" % struct.unpack("<Q", struct.pack("<d", x))[0]
+
+
+def whole(text):
+    return int(text)
+
+
+def items(text, kind=float):
+    return None if text == "-" else [kind(t) for t in text.split(",")]
+
+
+def estimate(w):
+    return lw.Estimate(int(w[0]), 0, *map(float, w[1:4]))
+
+
+def band(w):
+    return lw.Limits(int(w[0]), 0, int(w[1]), int(w[2]))
+
+
+def rule(w):
+    return (int(w[0]), float(w[1]), float(w[2]))
+
+
+def engine(w):
+    return lw.Engine(items(w[5], int), *map(int, w[:5]), *map(items, w[6:9]))
+
+
+def told(e):
+    return [e.span, bits(e.low_mm), bits(e.high_mm), bits(e.uncertainty_mm)]
+
+
+def judged(j):
+    return [j.verdict, j.provable, *(bits(getattr(j, name)) for name in lw.CHANCES)]
+
+
+def columns(w):
+    span, low, high, u = w[6:10]
+    found = lw.judge_columns(items(low), items(high), items(u), band(w), rule(w[3:]), items(span, int))
+    rows = zip(found["verdict"], found["provable"], *(found[name] for name in lw.CHANCES))
+    return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
+
+
+def plan(w):
+    train = lw.ValveTrain(*map(float, w[9:14]), *map(int, w[14:16]))
+    found = engine(w).plan(train, *map(int, w[16:19]))
+    if found is None:
+        return [0]
+    valve = lambda v: [v.cylinder, v.kind, v.number]  # noqa: E731
+    out = [found.cost.stops, found.cost.walks, found.cost.unreachable, bits(found.cost.total_turn_deg)]
+    for stop, cues, checks in found.stops:
+        out += [bits(stop.position_deg), bits(stop.turn_deg), stop.firing_tdc_of, stop.overlap_tdc_of, stop.cues, stop.checks]
+        for cue in cues:
+            out += [cue.cylinder, cue.kind]
+        for check in checks:
+            out += [*valve(check), bits(check.margin_deg)]
+    return out + [n for v in found.unreachable for n in valve(v)]
+
+
+def mark(text):
+    found = lw.length(text)
+    return [found.nanometres, found.unit, found.decimals]
+
+
+def turned(w):
+    turn = lw.turn_screw(lw.Screw(float(w[0]), float(w[1]), int(w[2]), int(w[3])), float(w[4]))
+    return [bits(turn.angle_deg), bits(turn.travel_mm), turn.direction]
+
+
+def chosen(w):
+    found = lw.choose_shim(lw.ShimFit(*map(float, w[:4])), lw.ShimSeries(*map(int, w[4:7])), int(w[7]))
+    return [found.size_nm, bits(found.predicted_lash_mm), bits(found.error_mm)]
+
+
+def stops(w):
+    slider = None if w[3] == "-" else lw.SliderCrank(*map(float, w[3:6]))
+    return map(bits, lw.tdc_from_stops(*map(float, w[:3]), slider))
+
+
+def slider(w):
+    return lw.SliderCrank(*map(float, w[:3]))
+
+
+def fit(w):
+    return lw.ShimFit(*map(float, w[:4]))
+
+
+CALLS = {
+    "parse_length": lambda w: mark(w[0]),
+    "show_length": lambda w: [str(lw.Length(*map(int, w)))],
+    "convert_length": lambda w: [bits(lw.convert_length(float(w[0]), int(w[1]), int(w[2])))],
+    "parse_temperature": lambda w: [bits(lw.temperature(w[0]))],
+    "convert_temperature": lambda w: [bits(lw.convert_temperature(float(w[0]), int(w[1]), int(w[2])))],
+    "parse_crank_angle": lambda w: [bits(lw.crank_angle(w[0]))],
+    "piston_drop": lambda w: [bits(lw.piston_drop(slider(w), float(w[3])))],
+    "angles_at_drop": lambda w: map(bits, lw.angles_at_drop(slider(w), float(w[3]))),
+    "dead_centres": lambda w: map(bits, lw.dead_centres(slider(w))),
+    "tdc_from_stops": stops,
+    "estimate_from_leaves": lambda w: told(lw.estimate_from_leaves(*map(int, w))),
+    "estimate_changed": lambda w: told(lw.changed(estimate(w), float(w[4]), float(w[5]))),
+    "warmth_shift": lambda w: map(bits, lw.warmth_shift(lw.Warmth(*map(float, w)))),
+    "judge": lambda w: judged(lw.judge(estimate(w), band(w[4:]), rule(w[7:]))),
+    "judge_columns": columns,
+    "pitch_per_inch": lambda w: [bits(lw.pitch_per_inch(float(w[0])))],
+    "turn_screw": turned,
+    "shim_wanted": lambda w: [lw.shim_wanted(fit(w))],
+    "lash_with_shim": lambda w: [bits(lw.lash_with_shim(fit(w), int(w[4])))],
+    "choose_shim": chosen,
+    "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
+    "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
+    "rotor_angles": lambda w: map(bits, engine(w).rotor_angles()),
+    "companion": lambda w: [engine(w).companion(int(w[9]))],
+    "plan": plan,
+}
+
+
+def main():
+    requests, out = map(pathlib.Path, sys.argv[1:3])
+    for name in (requests / "names.txt").read_text().split():
+        document = (requests / f"{name}.request").read_bytes()
+        (out / f"{name}.answer").write_bytes(lw.run(document))
+        try:
+            sheet = lw.job_sheet(document)
+        except lw.LashworkError as refused:
+            sheet = refused.code
+        (out / f"{name}.sheet").write_text(sheet, newline="")
+    lines = []
+    for line in (requests / "direct.tsv").read_text().splitlines():
+        name, call, *words = line.split("\t")
+        try:
+            lines.append([name, "ok", *map(str, CALLS[call](words))])
+        except lw.LashworkError as refused:
+            lines.append([name, refused.code])
+    (out / "direct.tsv").write_text("".join("\t".join(line) + "\n" for line in lines))
+    print(f"Python {sys.version.split()[0]}, numpy {getattr(lw.numpy, '__version__', 'absent')}: {len(lines)} calls")
+
+
+main()

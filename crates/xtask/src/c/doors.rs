@@ -1,0 +1,86 @@
+//! What every door into the kernel is asked, and the one judge of its answers.
+
+use super::{read, target, write};
+use crate::step::Outcome;
+use lashwork_tests::{direct, vectors};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Where programs and answers go.
+pub(crate) fn place(name: &str) -> PathBuf {
+    target().join("c").join(name)
+}
+
+/// Writes the shared vectors and the direct calls where every door finds them.
+pub(crate) fn requests() -> Result<PathBuf, String> {
+    let folder = place("requests");
+    let mut names = String::new();
+    for vector in vectors::read(&vectors::folder())? {
+        let path = folder.join(format!("{}.request", vector.id));
+        write(&path, "")?;
+        fs::write(&path, &vector.request).map_err(|why| format!("{}: {why}", path.display()))?;
+        names.push_str(&vector.id);
+        names.push('\n');
+    }
+    write(&folder.join("names.txt"), &names)?;
+    write(&folder.join("direct.tsv"), &direct::lines()?)?;
+    Ok(folder)
+}
+
+/// An empty folder for the answers of a door.
+pub(crate) fn answers(door: &str) -> Result<PathBuf, String> {
+    let folder = place(&format!("answers/{door}"));
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).map_err(|why| format!("{}: {why}", folder.display()))?;
+    Ok(folder)
+}
+
+/// Compares what a door answered with what Rust answers: documents byte for byte, numbers bit for bit.
+pub(crate) fn compare(door: &str, answers: &Path) -> Outcome {
+    let vectors = vectors::read(&vectors::folder())?;
+    for vector in &vectors {
+        let answer = read(&answers.join(format!("{}.answer", vector.id)))?;
+        if answer.as_bytes() != lashwork_wire::run(&vector.request) {
+            return Err(format!(
+                "{door}: the answer to {} differs from Rust's",
+                vector.id
+            ));
+        }
+        let sheet = read(&answers.join(format!("{}.sheet", vector.id)))?;
+        let expected = match lashwork_wire::report(&vector.request) {
+            Ok(report) => report.sheet(),
+            Err(problems) => problems
+                .first()
+                .map_or_else(String::new, |p| p.code.clone()),
+        };
+        if sheet != expected {
+            return Err(format!(
+                "{door}: the sheet of {} differs from Rust's",
+                vector.id
+            ));
+        }
+        if let Some(why) = vector.differences(answer.as_bytes()).first() {
+            return Err(format!("{door}: {why}"));
+        }
+    }
+    let got = read(&answers.join("direct.tsv"))?;
+    let expected = direct::expected_lines()?;
+    let differing: Vec<String> = got
+        .lines()
+        .zip(expected.lines())
+        .filter(|(got, expected)| got != expected)
+        .map(|(got, expected)| format!("{door} answered\n  {got}, Rust\n  {expected}"))
+        .collect();
+    if got.lines().count() != expected.lines().count() || !differing.is_empty() {
+        return Err(format!(
+            "{door}: direct calls differ:\n{}",
+            differing.join("\n")
+        ));
+    }
+    println!(
+        "{door}: {} documents the same bytes as from Rust, {} direct calls the same bits",
+        vectors.len(),
+        expected.lines().count()
+    );
+    Ok(())
+}

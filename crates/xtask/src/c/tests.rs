@@ -1,0 +1,220 @@
+//! Proof of the C door: the header, the contract, and the shared vectors, under tools that see what a
+//! passing test does not.
+
+use super::doors::{answers, compare, place, requests};
+use super::{package, scripts, staged, target, write};
+use crate::step::{Outcome, cargo, install, run, step};
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+const SOURCES: &str = "bindings/c/tests";
+const WARNINGS: [&str; 4] = ["-Wall", "-Wextra", "-Werror", "-pedantic"];
+/// What the tests call, and the package of the distribution that has it.
+const TOOLS: [(&str, &str); 8] = [
+    ("gcc", "gcc"),
+    ("g++", "g++"),
+    ("clang", "clang"),
+    ("valgrind", "valgrind"),
+    ("cmake", "cmake"),
+    ("make", "make"),
+    ("pkg-config", "pkg-config"),
+    ("luajit", "luajit"),
+];
+const TRIPLE: &str = "x86_64-unknown-linux-gnu";
+/// The programs that must pass whatever runs them.
+const PROGRAMS: [&str; 4] = ["contract", "doors", "direct", "threads"];
+const VALGRIND: [&str; 6] = [
+    "valgrind",
+    "--quiet",
+    "--leak-check=full",
+    "--show-leak-kinds=all",
+    "--errors-for-leak-kinds=all",
+    "--error-exitcode=9",
+];
+const PLAIN: [&str; 1] = ["gcc"];
+const SANITIZED: [&str; 4] = [
+    "clang",
+    "-fsanitize=address,undefined",
+    "-fno-sanitize-recover=all",
+    "-DLASHWORK_INJECTED_PANIC",
+];
+
+/// Runs all of it.
+pub(crate) fn all() -> Outcome {
+    step("C: tools", tools)?;
+    step("C: header is up to date", || super::header(&["--check"]))?;
+    step("C: libraries and staged tree", || {
+        super::libraries()?;
+        super::stage(&staged())
+    })?;
+    step("C: header in C and C++", dialects)?;
+    step("C: under valgrind", valgrind)?;
+    step("C: under sanitizers", sanitizers)?;
+    step("C: installed tree", package::all)?;
+    step("C: from scripts", scripts::all)
+}
+
+/// Installs what is missing.
+fn tools() -> Outcome {
+    let is_missing = |(program, _): &&(&str, &str)| {
+        let flag = if *program == "luajit" {
+            "-v"
+        } else {
+            "--version"
+        };
+        let quiet = Command::new(program)
+            .arg(flag)
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .status();
+        !quiet.is_ok_and(|status| status.success())
+    };
+    let missing: Vec<&str> = TOOLS
+        .iter()
+        .filter(is_missing)
+        .map(|(_, package)| *package)
+        .collect();
+    if missing.is_empty() {
+        return Ok(());
+    }
+    println!("missing: {}", missing.join(" "));
+    install(&missing, "the C tests need them")
+}
+
+/// The header alone, and every C test, in the dialects that are promised.
+fn dialects() -> Outcome {
+    let alone = place("header.c");
+    let twice = "#include \"lashwork.h\"\n#include \"lashwork.h\"\nint main(void) { return 0; }\n";
+    write(&alone, twice)?;
+    for compiler in ["gcc", "clang"] {
+        for standard in ["-std=c11", "-std=c17", "-std=c2x"] {
+            run(compile(compiler, standard).arg("-fsyntax-only").arg(&alone))?;
+        }
+    }
+    for compiler in ["g++", "clang++"] {
+        for standard in ["-std=c++17", "-std=c++20"] {
+            let mut command = compile(compiler, standard);
+            run(command.args(["-fsyntax-only", "-x", "c++"]).arg(&alone))?;
+        }
+    }
+    Ok(())
+}
+
+fn compile(compiler: &str, standard: &str) -> Command {
+    let mut command = Command::new(compiler);
+    command
+        .arg(standard)
+        .args(WARNINGS)
+        .arg(format!("-I{}", staged().join("include").display()));
+    command
+}
+
+/// One C test program, linked with a static library.
+fn program(name: &str, compiler: &[&str], library: &Path, into: &Path) -> Result<PathBuf, String> {
+    let made = into.join(name);
+    fs::create_dir_all(into).map_err(|why| format!("{}: {why}", into.display()))?;
+    let (first, flags) = compiler.split_first().ok_or("no compiler")?;
+    let mut command = compile(first, "-std=c11");
+    command
+        .args(flags)
+        .arg("-g")
+        .arg(format!("{SOURCES}/{name}.c"))
+        .arg(library)
+        .args(super::PRIVATE_LIBS.split(' '))
+        .arg("-o")
+        .arg(&made);
+    run(&mut command)?;
+    Ok(made)
+}
+
+/// A program under a tool, or alone.
+fn under(tool: &[&str], program: &Path) -> Command {
+    let mut command = match tool.split_first() {
+        Some((tool, flags)) => {
+            let mut command = Command::new(tool);
+            command.args(flags).arg(program);
+            command
+        }
+        None => Command::new(program),
+    };
+    // With a backtrace a caught panic keeps its symbols in memory.
+    command.env("RUST_BACKTRACE", "0");
+    command
+}
+
+/// Builds all programs with a library and runs them under a tool; then plants mistakes, which the tool
+/// must see.
+fn prove(door: &str, tool: &[&str], compiler: &[&str], library: &Path, seen: &[&str]) -> Outcome {
+    let into = place(door);
+    let (requests, answers) = (requests()?, answers(door)?);
+    for name in PROGRAMS {
+        let mut command = under(tool, &program(name, compiler, library, &into)?);
+        if matches!(name, "doors" | "direct") {
+            command.arg(&requests).arg(&answers);
+        }
+        run(&mut command)?;
+    }
+    compare(door, &answers)?;
+    let planted = program("planted", compiler, library, &into)?;
+    run(under(tool, &planted).arg("none"))?;
+    for mistake in seen {
+        let mut command = under(tool, &planted);
+        let found = command.arg(mistake).stderr(Stdio::null()).status();
+        match found {
+            Ok(status) if status.success() => {
+                return Err(format!("{door}: nobody saw the planted {mistake}"));
+            }
+            Ok(_) => println!("{door}: the planted {mistake} was seen"),
+            Err(why) => return Err(format!("{door}: {why}")),
+        }
+    }
+    Ok(())
+}
+
+/// The library as cargo builds it for tests, with every check; and the one that is installed, without
+/// that for values never set: what the optimiser does to a `match` looks like one.
+fn valgrind() -> Outcome {
+    let seen = ["leak", "double-free"];
+    run(cargo().args(["build", "--quiet", "--package", "lashwork-c"]))?;
+    let library = target().join("debug/liblashwork_c.a");
+    prove("C-valgrind", &VALGRIND, &PLAIN, &library, &seen)?;
+    let lenient: Vec<&str> = VALGRIND
+        .iter()
+        .copied()
+        .chain(["--undef-value-errors=no"])
+        .collect();
+    let library = staged().join("lib/liblashwork.a");
+    prove("C-valgrind-installed", &lenient, &PLAIN, &library, &seen)
+}
+
+/// Builds the Rust side with checks of every memory access as well: the C side alone would miss what
+/// happens inside a call.
+fn instrumented() -> Result<PathBuf, String> {
+    let folder = place("instrumented");
+    run(cargo()
+        .args([
+            "rustc",
+            "--package",
+            "lashwork-c",
+            "--crate-type",
+            "staticlib",
+        ])
+        .args(["--target", TRIPLE, "--target-dir"])
+        .arg(&folder)
+        .args(["--", "--cfg", "lashwork_injected_panic"])
+        // A released compiler takes -Z flags only so.
+        .env("RUSTC_BOOTSTRAP", "1")
+        .env("RUSTFLAGS", "-Zsanitizer=address"))?;
+    Ok(folder.join(TRIPLE).join("debug/liblashwork_c.a"))
+}
+
+fn sanitizers() -> Outcome {
+    if !cfg!(all(target_os = "linux", target_arch = "x86_64")) {
+        println!("left out: the sanitizers are set up for {TRIPLE} only");
+        return Ok(());
+    }
+    let library = instrumented()?;
+    let seen = ["leak", "double-free", "overrun"];
+    prove("C-sanitized", &[], &SANITIZED, &library, &seen)
+}

@@ -1,0 +1,375 @@
+"""lashwork from Python, through its C library: no compiler, nothing to install but the library.
+
+    import lashwork as lw
+    lw.length("0.006 in").mm                       # 0.1524
+    lw.judge(lw.between("0.12 mm", "0.15 mm"), lw.limits("0.15 mm", "0.20 mm"), lw.GUARDED_TIGHT)
+
+A refused value raises LashworkError with the kernel's code, message and hint. Columns of numpy are passed
+as they are, without a copy; lists work too. The library is the file that LASHWORK_LIBRARY names, or
+liblashwork where the system finds it.
+"""
+
+import ctypes
+import ctypes.util
+import json
+import os
+from ctypes import POINTER, byref, c_char_p, c_double, c_int64, c_size_t, c_uint8, c_uint32, c_void_p
+
+try:
+    import numpy
+except ImportError:  # Columns are then arrays of ctypes.
+    numpy = None
+
+ABI = 1
+FOUR_STROKE, TWO_STROKE = 4, 2
+MILLIMETRE, INCH, THOU, MICROMETRE = 1, 2, 3, 4
+CELSIUS, FAHRENHEIT, KELVIN = 1, 2, 3
+BETWEEN, AT_LEAST, AT_MOST = 1, 2, 3
+GUARDED_TIGHT, SIMPLE, ISO_14253_1 = (1, 0.0, 0.0), (2, 0.0, 0.0), (3, 0.0, 0.0)
+VERDICTS = ("refused", "in band", "tight", "loose", "cannot say")
+CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE = 1, 2, 3, 4
+ROWS_REFUSED = 9
+
+
+def _load():
+    name = os.environ.get("LASHWORK_LIBRARY") or ctypes.util.find_library("lashwork")
+    if name is None:
+        raise ImportError("no liblashwork: set LASHWORK_LIBRARY to the shared library")
+    library = ctypes.CDLL(name)
+    if library.lw_abi_version() != ABI:
+        raise ImportError(f"{name} has another binary interface than this module")
+    for text in ("code", "message", "hint", "place"):
+        getattr(library, "lw_error_" + text).restype = c_char_p
+        getattr(library, "lw_error_" + text).argtypes = [c_void_p]
+    library.lw_version.restype = c_char_p
+    library.lw_error_row.argtypes = [c_void_p, POINTER(c_size_t)]
+    library.lw_error_row.restype = ctypes.c_bool
+    for free in ("error", "text", "engine", "plan"):
+        getattr(library, f"lw_{free}_free").argtypes = [c_void_p]
+        getattr(library, f"lw_{free}_free").restype = None
+    return library
+
+
+_library = _load()
+version = _library.lw_version().decode()
+
+
+class LashworkError(ValueError):
+    """A value the kernel refuses, or a mistake in a call. `code` never changes its meaning."""
+
+    def __init__(self, status, error):
+        texts = {key: getattr(_library, "lw_error_" + key)(error).decode() for key in ("code", "message", "hint", "place")}
+        super().__init__(texts["message"] + (f" ({texts['hint']})" if texts["hint"] else ""))
+        self.status, self.code, self.hint, self.place = status, texts["code"], texts["hint"], texts["place"]
+        row = c_size_t()
+        self.row = row.value if _library.lw_error_row(error, byref(row)) else None
+
+
+def _call(name, *arguments, but=()):
+    error = c_void_p()
+    status = getattr(_library, name)(*arguments, byref(error))
+    if status == 0:
+        return status
+    try:
+        if status not in but:
+            raise LashworkError(status, error)
+        return status
+    finally:
+        _library.lw_error_free(error)
+
+
+def _structure(name, **fields):
+    def start(self, *values, **named):
+        ctypes.Structure.__init__(self, ctypes.sizeof(type(self)), *values, **named)
+
+    return type(name, (ctypes.Structure,), {"_fields_": [("struct_size", c_size_t), *fields.items()], "__init__": start})
+
+
+_Text = type("_Text", (ctypes.Structure,), {"_fields_": [("data", c_void_p), ("len", c_size_t)]})
+_Mark = _structure("_Mark", nanometres=c_int64, unit=c_uint32, decimals=c_uint32)
+SliderCrank = _structure("SliderCrank", crank_radius_mm=c_double, rod_mm=c_double, offset_mm=c_double)
+Estimate = _structure("Estimate", span=c_uint32, reserved=c_uint32, low_mm=c_double, high_mm=c_double, uncertainty_mm=c_double)
+Limits = _structure("Limits", span=c_uint32, reserved=c_uint32, lower_nm=c_int64, upper_nm=c_int64)
+_Rule = _structure("_Rule", kind=c_uint32, reserved=c_uint32, tight=c_double, loose=c_double)
+CHANCES = ("tight_least", "tight_most", "in_band_least", "in_band_most", "loose_least", "loose_most")
+Judgement = _structure("Judgement", verdict=c_uint32, provable=c_uint32, **dict.fromkeys(CHANCES, c_double))
+Warmth = _structure("Warmth", **dict.fromkeys(("mm_per_kelvin", "mm_per_kelvin_uncertainty", "at_celsius", "at_uncertainty_kelvin", "reference_celsius"), c_double))
+Screw = _structure("Screw", pitch_mm=c_double, rocker_ratio=c_double, seat=c_uint32, inward_closes=c_uint32)
+ScrewTurn = _structure("ScrewTurn", angle_deg=c_double, travel_mm=c_double, direction=c_uint32, reserved=c_uint32)
+ShimFit = _structure("ShimFit", old_mm=c_double, measured_mm=c_double, target_mm=c_double, ratio=c_double)
+ShimSeries = _structure("ShimSeries", first_nm=c_int64, last_nm=c_int64, step_nm=c_int64)
+ShimChoice = _structure("ShimChoice", size_nm=c_int64, predicted_lash_mm=c_double, error_mm=c_double)
+_Readings = _structure("_Readings", rows=c_size_t, low_mm=c_void_p, high_mm=c_void_p, uncertainty_mm=c_void_p, span=c_void_p)
+_Judgements = _structure("_Judgements", rows=c_size_t, verdict=c_void_p, provable=c_void_p, **dict.fromkeys(CHANCES, c_void_p), status=c_void_p)
+_Parts = _structure(
+    "_Parts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
+    firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
+ValveTrain = _structure(
+    "ValveTrain", intake_opens_btdc_deg=c_double, intake_closes_abdc_deg=c_double, exhaust_opens_bbdc_deg=c_double,
+    exhaust_closes_atdc_deg=c_double, guard_deg=c_double, intake_per_cylinder=c_uint32, exhaust_per_cylinder=c_uint32)
+PlanCost = _structure("PlanCost", stops=c_size_t, walks=c_size_t, unreachable=c_size_t, total_turn_deg=c_double)
+Stop = _structure("Stop", position_deg=c_double, turn_deg=c_double, checks=c_size_t, cues=c_size_t, firing_tdc_of=c_uint32, overlap_tdc_of=c_uint32)
+ValveCheck = _structure("ValveCheck", cylinder=c_uint32, kind=c_uint32, number=c_uint32, reserved=c_uint32, margin_deg=c_double)
+
+
+def _doubles(name, count, *arguments):
+    found = [c_double() for _ in range(count)]
+    _call(name, *arguments, *map(byref, found))
+    return found[0].value if count == 1 else tuple(f.value for f in found)
+
+
+def _made(kind, name, *arguments):
+    made = kind()
+    _call(name, *arguments, byref(made))
+    return made
+
+
+def _document(document):
+    if isinstance(document, dict):
+        document = json.dumps(document)
+    return document.encode() if isinstance(document, str) else bytes(document)
+
+
+def _text_of(name, *arguments):
+    text = _Text()
+    _call(name, *arguments, byref(text))
+    try:
+        return ctypes.string_at(text.data, text.len)
+    finally:
+        _library.lw_text_free(byref(text))
+
+
+def run(document):
+    """The answer to a document (text, bytes or a dict) as bytes of JSON: a report, or all its problems."""
+    document = _document(document)
+    return _text_of("lw_run", document, c_size_t(len(document)))
+
+
+def job_sheet(document):
+    """The plain job sheet; raises LashworkError with every problem of a refused document."""
+    document = _document(document)
+    return _text_of("lw_job_sheet", document, c_size_t(len(document))).decode()
+
+
+def validate(document):
+    """Raises LashworkError with every problem if `run` would answer with problems."""
+    document = _document(document)
+    _call("lw_validate", document, c_size_t(len(document)))
+
+
+def document_schema():
+    return json.loads(_text_of("lw_document_schema"))
+
+
+class Length:
+    """An exact length as it was written."""
+
+    def __init__(self, nanometres, unit=MILLIMETRE, decimals=2):
+        self.nanometres, self.unit, self.decimals = nanometres, unit, decimals
+
+    @property
+    def mm(self):
+        return convert_length(self.nanometres / 1000, MICROMETRE, MILLIMETRE)
+
+    def __str__(self):
+        mark, needed = _Mark(self.nanometres, self.unit, self.decimals), c_size_t()
+        _call("lw_show_length", byref(mark), None, c_size_t(0), byref(needed), but=(6,))
+        buffer = ctypes.create_string_buffer(needed.value)
+        _call("lw_show_length", byref(mark), buffer, needed, byref(needed))
+        return buffer.value.decode()
+
+
+def _parse(name, text, out):
+    text = text.encode()
+    _call(name, text, c_size_t(len(text)), byref(out))
+    return out
+
+
+def length(text):
+    """Reads a length with its unit, such as "0.15 mm" or "0.006 in", exactly."""
+    mark = _parse("lw_parse_length", text, _Mark())
+    return Length(mark.nanometres, mark.unit, mark.decimals)
+
+
+def temperature(text):
+    """Reads a temperature with its unit; degrees Celsius."""
+    return _parse("lw_parse_temperature", text, c_double()).value
+
+
+def crank_angle(text):
+    """Reads a crank angle with its unit; degrees."""
+    return _parse("lw_parse_crank_angle", text, c_double()).value
+
+
+def convert_length(value, unit, to):
+    return _doubles("lw_convert_length", 1, c_double(value), c_uint32(unit), c_uint32(to))
+
+
+def convert_temperature(value, unit, to):
+    return _doubles("lw_convert_temperature", 1, c_double(value), c_uint32(unit), c_uint32(to))
+
+
+def piston_drop(slider, crank_deg):
+    return _doubles("lw_piston_drop", 1, byref(slider), c_double(crank_deg))
+
+
+def angles_at_drop(slider, drop_mm):
+    return _doubles("lw_angles_at_drop", 2, byref(slider), c_double(drop_mm))
+
+
+def dead_centres(slider):
+    """Crank degrees of top and bottom dead centre, and the stroke in millimetres."""
+    return _doubles("lw_dead_centres", 3, byref(slider))
+
+
+def tdc_from_stops(rising_deg, falling_deg, uncertainty_deg, slider=None):
+    stops = (c_double(rising_deg), c_double(falling_deg), c_double(uncertainty_deg))
+    return _doubles("lw_tdc_from_stops", 2, *stops, byref(slider) if slider else None)
+
+
+def estimate_from_leaves(span, goes_nm, refuses_nm, tolerance_nm):
+    numbers = (c_uint32(span), c_int64(goes_nm), c_int64(refuses_nm), c_int64(tolerance_nm))
+    return _made(Estimate, "lw_estimate_from_leaves", *numbers)
+
+
+def between(goes, refuses, tolerance="0.00889 mm"):
+    """One leaf goes and the next does not; `tolerance` is half the width of what a leaf may be off."""
+    return estimate_from_leaves(BETWEEN, *(length(text).nanometres for text in (goes, refuses, tolerance)))
+
+
+def changed(estimate, change_mm, uncertainty_mm):
+    return _made(Estimate, "lw_estimate_changed", byref(estimate), c_double(change_mm), c_double(uncertainty_mm))
+
+
+def warmth_shift(warmth):
+    """Change of lash from the reference to the temperature of the reading, and its uncertainty; mm."""
+    return _doubles("lw_warmth_shift", 2, byref(warmth))
+
+
+def limits(lower, upper):
+    """A printed band, from texts with units; None for an end that is not printed."""
+    span = AT_MOST if lower is None else AT_LEAST if upper is None else BETWEEN
+    nm = [0 if text is None else length(text).nanometres for text in (lower, upper)]
+    return Limits(span, 0, *nm)
+
+
+def _rule(rule):
+    return _Rule(rule[0], 0, rule[1], rule[2])
+
+
+def judge(estimate, band, rule):
+    return _made(Judgement, "lw_judge", byref(estimate), byref(band), byref(_rule(rule)))
+
+
+def _column(values, kind):
+    """The values as an array that C can read, and its address; what numpy holds rightly is not copied."""
+    if numpy is not None:
+        array = numpy.ascontiguousarray(values, dtype=kind)
+        return array, array.ctypes.data
+    array = (kind * len(values))(*values)
+    return array, ctypes.addressof(array)
+
+
+def _empty(rows, kind):
+    if numpy is not None:
+        array = numpy.empty(rows, dtype=kind)
+        return array, array.ctypes.data
+    array = (kind * rows)()
+    return array, ctypes.addressof(array)
+
+
+def judge_columns(low_mm, high_mm, uncertainty_mm, band, rule, span=None):
+    """Judges many readings in one call; a dict of columns. A refused row has verdict 0 and a status."""
+    inputs = [_column(c, c_double) for c in (low_mm, high_mm, uncertainty_mm)]
+    rows = len(inputs[0][0])
+    if any(len(array) != rows for array, _ in inputs) or (span is not None and len(span) != rows):
+        raise ValueError("columns differ in length")
+    inputs.append(_column(span, c_uint8) if span is not None else (None, None))
+    kinds = {"verdict": c_uint8, "provable": c_uint8, **dict.fromkeys(CHANCES, c_double), "status": c_uint32}
+    outputs = {name: _empty(rows, kind) for name, kind in kinds.items()}
+    readings = _Readings(rows, *(address for _, address in inputs))
+    judgements = _Judgements(rows, *(address for _, address in outputs.values()))
+    _call("lw_judge_columns", byref(readings), byref(band), byref(_rule(rule)), byref(judgements), but=(ROWS_REFUSED,))
+    return {name: array for name, (array, _) in outputs.items()}
+
+
+def pitch_per_inch(threads):
+    return _doubles("lw_pitch_per_inch", 1, c_double(threads))
+
+
+def turn_screw(screw, change_mm):
+    return _made(ScrewTurn, "lw_turn_screw", byref(screw), c_double(change_mm))
+
+
+def shim_wanted(fit):
+    return _made(c_int64, "lw_shim_wanted", byref(fit)).value
+
+
+def lash_with_shim(fit, size_nm):
+    return _doubles("lw_lash_with_shim", 1, byref(fit), c_int64(size_nm))
+
+
+def choose_shim(fit, series, rounding=1):
+    return _made(ShimChoice, "lw_choose_shim", byref(fit), byref(series), c_uint32(rounding))
+
+
+class _Handle:
+    def __init__(self, name, pointer):
+        self._free, self._as_parameter_ = getattr(_library, f"lw_{name}_free"), pointer
+
+    def __del__(self):
+        if getattr(self, "_as_parameter_", None):
+            self._free(self._as_parameter_)
+
+
+class Engine(_Handle):
+    """An engine whose parts agree. Cylinders count from 1."""
+
+    def __init__(self, firing_order, cycle=FOUR_STROKE, intervals=1, sense=1, seen_from=1, numbering=1,
+                 intervals_deg=None, bank_deg=None, crankpin_deg=None):
+        order = _column(firing_order, c_uint32)
+        lists = [(None, None) if c is None else _column(c, c_double) for c in (intervals_deg, bank_deg, crankpin_deg)]
+        parts = _Parts(cycle, intervals, sense, seen_from, numbering, len(firing_order), order[1], *(a for _, a in lists))
+        super().__init__("engine", _made(c_void_p, "lw_engine_new", byref(parts)))
+        self.cylinders = len(firing_order)
+
+    def _offsets(self, name):
+        found, count = (c_double * self.cylinders)(), c_size_t()
+        _call(name, self, found, c_size_t(self.cylinders), byref(count))
+        return list(found)
+
+    def firing_offsets(self):
+        return self._offsets("lw_firing_offsets")
+
+    def tdc_offsets(self):
+        return self._offsets("lw_tdc_offsets")
+
+    def rotor_angles(self):
+        return self._offsets("lw_rotor_angles")
+
+    def companion(self, cylinder):
+        return _made(c_uint32, "lw_companion", self, c_uint32(cylinder)).value
+
+    def plan(self, train, method, places=1, start=0):
+        """A stop plan; None if the engine has none of that method."""
+        numbers = (c_uint32(method), c_uint32(places), c_uint32(start))
+        pointer = _made(c_void_p, "lw_plan_new", self, byref(train), *numbers)
+        return Plan(pointer) if pointer else None
+
+
+class Plan(_Handle):
+    """A stop plan: `cost`, `stops` (each with its `cues` and `checks`), and `unreachable` valves."""
+
+    def __init__(self, pointer):
+        super().__init__("plan", pointer)
+        self.cost = _made(PlanCost, "lw_plan_total", self)
+        self.stops = [self._stop(i) for i in range(self.cost.stops)]
+        self.unreachable = [self._valve("unreachable", i) for i in range(self.cost.unreachable)]
+
+    def _valve(self, what, *indices):
+        return _made(ValveCheck, "lw_plan_" + what, self, *map(c_size_t, indices))
+
+    def _stop(self, index):
+        stop = _made(Stop, "lw_plan_stop", self, c_size_t(index))
+        cues = [self._valve("cue", index, i) for i in range(stop.cues)]
+        return stop, cues, [self._valve("check", index, i) for i in range(stop.checks)]
