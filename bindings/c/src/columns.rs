@@ -5,7 +5,7 @@ use crate::error::lw_error;
 use crate::judging::{BETWEEN, estimate, lw_limits, lw_rule, lw_verdict};
 use crate::pointers::{Record, items, optional_items, optional_room, record, room};
 use crate::status::lw_status;
-use lashwork::tolerance::judge;
+use lashwork::tolerance::BandJudge;
 use std::mem::MaybeUninit;
 
 /// Readings, one a row. A column is an array of `rows` items without gaps.
@@ -165,6 +165,7 @@ pub unsafe extern "C" fn lw_judge_columns(
                 judgements.checked(rows)?,
             )
         };
+        let mut judge = BandJudge::new(&limits, &rule);
         let mut first_refused = None;
         for (row, ((low, high), u)) in low.iter().zip(high).zip(u).enumerate() {
             let span = span
@@ -172,7 +173,7 @@ pub unsafe extern "C" fn lw_judge_columns(
                 .map_or(BETWEEN, |s| u32::from(*s));
             match estimate(span, *low, *high, *u) {
                 Ok(estimate) => {
-                    let found = judge(&estimate, &limits, &rule);
+                    let found = judge.judge(&estimate);
                     let p = found.probabilities;
                     let p = [
                         p.tight.least,

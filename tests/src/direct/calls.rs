@@ -359,12 +359,11 @@ fn columns(i: &mut Inputs<'_>) -> Answer {
             .as_ref()
             .and_then(|s| s.get(row))
             .map_or(1, |s| *s as i64);
-        match estimate(span, low, high, u) {
-            Ok(estimate) => out.extend(judged(&estimate, &limits, &rule)),
-            Err(_) => {
-                out.extend([json!(0), json!(0)]);
-                out.extend([(); 6].map(|()| bits(f64::NAN)));
-            }
+        if let Ok(estimate) = estimate(span, low, high, u) {
+            out.extend(judged(&estimate, &limits, &rule));
+        } else {
+            out.extend([json!(0), json!(0)]);
+            out.extend([(); 6].map(|()| bits(f64::NAN)));
         }
     }
     Ok(out)

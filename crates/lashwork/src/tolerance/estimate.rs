@@ -214,8 +214,12 @@ impl LashEstimate {
     /// value. A lash on a limit is in the band.
     #[must_use]
     pub fn probabilities(&self, limits: &Limits) -> Probabilities {
-        let lower = limits.lower().map(Marked::mm);
-        let upper = limits.upper().map(Marked::mm);
+        let (lower, upper) = (limits.lower(), limits.upper());
+        self.probabilities_mm(lower.map(Marked::mm), upper.map(Marked::mm))
+    }
+
+    /// The same for limits in millimetres.
+    pub(super) fn probabilities_mm(&self, lower: Option<f64>, upper: Option<f64>) -> Probabilities {
         match (self.low, self.high) {
             (Some(low), Some(high)) => {
                 let (tight, in_band, loose) = self.shape(low, high).split(lower, upper);

@@ -18,6 +18,7 @@
 //!
 //! This module uses only `quantity`.
 
+mod band_judge;
 mod budget;
 mod convolved;
 mod error;
@@ -32,6 +33,7 @@ mod student;
 mod tail_log;
 mod valve_limits;
 
+pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
 pub use error::ToleranceError;
 pub use estimate::{Chance, LashEstimate, LashUncertainty, Probabilities};

@@ -1,12 +1,15 @@
 //! From probabilities to a verdict.
 
 use super::convolved::Convolved;
-use super::{Chance, LashEstimate, Limits, Probabilities, ToleranceError};
+use super::{BandJudge, Chance, LashEstimate, Limits, Probabilities, ToleranceError};
 use serde::Serialize;
 
 /// Slack when a probability is held against a level, so that a reading exactly on a limit is not
 /// decided by the last bit of a decimal.
 const ROUNDING: f64 = 1e-12;
+/// What a probability must differ from a level by, so that no rounding on the way to it, nor the slack
+/// above, can have decided.
+const SURE: f64 = 1e-9;
 
 /// What may be said of a valve.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -147,7 +150,7 @@ impl DecisionRule {
         self.name
     }
 
-    fn verdict(&self, p: &Probabilities) -> Verdict {
+    pub(super) fn verdict(&self, p: &Probabilities) -> Verdict {
         let (accepted, tight, loose) = match self.kind {
             Kind::Sides { tight, loose } => (
                 tight.accepts(p.tight) && loose.accepts(p.loose),
@@ -167,8 +170,9 @@ impl DecisionRule {
         }
     }
 
-    /// Whether some reading of this spread could be accepted in a band of two limits.
-    fn could_accept(&self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
+    /// Whether some reading of this spread could be accepted in a band of two limits, and whether
+    /// that is so by more than the rounding of the probabilities.
+    pub(super) fn could_accept(&self, half: f64, u: f64, lower: f64, upper: f64) -> (bool, bool) {
         let at = |middle: f64| {
             let (tight, in_band, loose) = Convolved {
                 a: middle - half,
@@ -183,27 +187,49 @@ impl DecisionRule {
                 loose: known(loose),
             }
         };
+        let answer = |p: &Probabilities| {
+            let sure = self.spare(p).abs() > SURE;
+            (self.verdict(p) == Verdict::InBand, sure)
+        };
         let centre = lower + 0.5 * (upper - lower);
-        if self.verdict(&at(centre)) == Verdict::InBand {
+        let (accepted, sure) = answer(&at(centre));
+        if accepted {
             // The usual case, and far cheaper than the search below.
-            return true;
+            return (accepted, sure);
         }
-        let mut best = centre;
-        if let Kind::Sides { loose, .. } = self.kind {
-            // The place with the least tight risk: as high as the loose risk allows.
-            let reach = half + 40.0 * u + (upper - lower);
-            let mut too_high = upper + reach;
-            best = lower - reach;
-            for _ in 0..80 {
-                let middle = best + 0.5 * (too_high - best);
-                if loose.accepts(at(middle).loose) {
-                    best = middle;
-                } else {
-                    too_high = middle;
-                }
+        let Kind::Sides { loose, .. } = self.kind else {
+            return (accepted, sure);
+        };
+        // The place with the least tight risk: as high as the loose risk allows.
+        let mut best = lower - (half + 40.0 * u + (upper - lower));
+        let mut too_high = upper + half + 40.0 * u + (upper - lower);
+        for _ in 0..80 {
+            let middle = best + 0.5 * (too_high - best);
+            if loose.accepts(at(middle).loose) {
+                best = middle;
+            } else {
+                too_high = middle;
             }
         }
-        self.verdict(&at(best)) == Verdict::InBand
+        let (accepted, _) = answer(&at(best));
+        // There the loose risk is just what it may be, so the tight one alone decides.
+        let Kind::Sides { tight, .. } = self.kind else {
+            return (accepted, false);
+        };
+        let over = at(best).tight.most - tight.accept_up_to;
+        (accepted, over.abs() > SURE)
+    }
+
+    /// How far the nearest of the probabilities that decide about accepting is from its level;
+    /// negative if not accepted.
+    fn spare(&self, p: &Probabilities) -> f64 {
+        match self.kind {
+            Kind::Sides { tight, loose } => {
+                let by = |side: Side, risk: Chance| side.accept_up_to - risk.most;
+                by(tight, p.tight).min(by(loose, p.loose))
+            }
+            Kind::Proof { confidence } => p.in_band.least - confidence,
+        }
     }
 }
 
@@ -267,22 +293,5 @@ pub struct Judgement {
 /// ```
 #[must_use]
 pub fn judge(estimate: &LashEstimate, limits: &Limits, rule: &DecisionRule) -> Judgement {
-    let probabilities = estimate.probabilities(limits);
-    let verdict = rule.verdict(&probabilities);
-    let provable = match (limits.lower(), limits.upper()) {
-        (Some(lower), Some(upper)) => {
-            let half = match (estimate.low(), estimate.high()) {
-                (Some(low), Some(high)) => 0.5 * (high.mm() - low.mm()),
-                _ => 0.0,
-            };
-            let u = estimate.normal_uncertainty().mm();
-            verdict == Verdict::InBand || rule.could_accept(half, u, lower.mm(), upper.mm())
-        }
-        _ => true,
-    };
-    Judgement {
-        verdict,
-        probabilities,
-        provable,
-    }
+    BandJudge::new(limits, rule).judge(estimate)
 }
