@@ -52,19 +52,18 @@ impl Grid {
         (-self.half..=self.half).map(move |k| f64::from(k) * self.step)
     }
 
-    /// The logarithm of a normal weight of one step.
-    fn ln_weight(self, x: f64, spread: f64) -> f64 {
-        let z = x / spread;
-        libm::log(self.step / spread) - 0.5 * libm::log(TAU) - 0.5 * z * z
+    /// The logarithm of the greatest normal weight of one step.
+    fn ln_top(self, spread: f64) -> f64 {
+        libm::log(self.step / spread) - 0.5 * libm::log(TAU)
     }
 
     /// The logarithm of the integral of a likelihood given by its logarithm at the nodes.
     pub(super) fn ln_integral(self, ln_likelihood: &[f64]) -> f64 {
-        ln_sum(
-            self.nodes()
-                .zip(ln_likelihood)
-                .map(|(x, term)| self.ln_weight(x, self.drift) + term),
-        )
+        let per_node = 0.5 * (self.step / self.drift) * (self.step / self.drift);
+        let terms = (-self.half..=self.half)
+            .zip(ln_likelihood)
+            .map(|(k, term)| term - per_node * f64::from(k) * f64::from(k));
+        self.ln_top(self.drift) + ln_sum(terms)
     }
 }
 
@@ -128,11 +127,13 @@ pub(super) fn shared_shift(
         .map(|k| sums(f64::from(k) * grid.step))
         .unzip();
     let window = usize::try_from(2 * grid.half + 1).unwrap_or(1);
+    let top = grid.ln_top(spread);
     let shifts: Vec<(f64, f64)> = (middle - reach..=middle + reach)
         .zip(intake.windows(window).zip(exhaust.windows(window)))
         .map(|(k, (i, e))| {
             let shift = f64::from(k) * grid.step;
-            let prior = grid.ln_weight(shift - mean, spread);
+            let off = (shift - mean) / spread;
+            let prior = top - 0.5 * off * off;
             (shift, prior + grid.ln_integral(i) + grid.ln_integral(e))
         })
         .collect();
