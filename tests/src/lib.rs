@@ -9,6 +9,7 @@
 
 pub mod direct;
 pub mod every_plan;
+pub mod quick;
 pub mod values;
 pub mod vectors;
 

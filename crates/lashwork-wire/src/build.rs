@@ -47,6 +47,8 @@ macro_rules! value {
 }
 pub(crate) use value;
 
+pub(crate) use specification::band;
+
 /// Most cylinders, firings or specifications in a document. Far above any engine; without it a
 /// document within the byte limit could keep the kernel busy for minutes.
 const MAX_ITEMS: usize = 100;
@@ -104,11 +106,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
             .take(None, problems)
             .and_then(|m| metal::metal(m, ratio, problems)),
     };
-    let rule = document.rule.take(None, problems).map(|rule| match rule {
-        RuleDoc::GuardedTight => DecisionRule::guarded_tight(),
-        RuleDoc::Simple => DecisionRule::simple(),
-        RuleDoc::Iso14253 => DecisionRule::iso_14253_1(),
-    });
+    let rule = document.rule.take(None, problems).map(rule);
     let diagnosis = document.diagnosis.take(None, problems);
     let diagnosis_prior =
         diagnosis.and_then(|d| value!(problems, "/diagnosis/prior", Prior::new(d.prior)));
@@ -165,6 +163,15 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         diagnosis_prior,
         crank_check,
     })
+}
+
+/// The rule of that name.
+pub(crate) fn rule(doc: RuleDoc) -> DecisionRule {
+    match doc {
+        RuleDoc::GuardedTight => DecisionRule::guarded_tight(),
+        RuleDoc::Simple => DecisionRule::simple(),
+        RuleDoc::Iso14253 => DecisionRule::iso_14253_1(),
+    }
 }
 
 /// Finds a cylinder by its label, or names the nearest one.

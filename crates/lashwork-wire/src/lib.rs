@@ -14,10 +14,15 @@
 #![forbid(unsafe_code)]
 
 mod build;
+mod columns;
 mod document;
 mod json;
 mod problems;
 mod quantity;
+mod quick;
+
+pub use columns::{OUTPUTS, judge_columns};
+pub use quick::{QuickReport, quick_report};
 
 use lashwork::job::{Problem, Report, Request};
 use serde::Serialize;
@@ -25,11 +30,13 @@ use serde::Serialize;
 /// Largest document that is read, in bytes.
 pub const MAX_BYTES: usize = 4 * 1024 * 1024;
 
-/// The answer document: a report, or every problem of the request.
+/// The answer document: a report, of a job or of a quick check, or every problem.
 #[derive(Serialize)]
 #[serde(rename_all = "snake_case")]
 enum Answer {
     Report(Box<Report>),
+    Quick(Box<QuickReport>),
+    Refused(Vec<Problem>),
     Problems(Vec<Problem>),
 }
 
@@ -65,11 +72,53 @@ pub fn report(document: &[u8]) -> Result<Report, Vec<Problem>> {
 /// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.
 #[must_use]
 pub fn run(document: &[u8]) -> Vec<u8> {
-    let answer = match report(document) {
+    written(&match report(document) {
         Ok(report) => Answer::Report(Box::new(report)),
         Err(problems) => Answer::Problems(problems),
-    };
-    serde_json::to_vec_pretty(&answer).unwrap_or_default()
+    })
+}
+
+/// Answers a quick check with JSON: `{"quick": ...}` or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = String::from_utf8(lashwork_wire::quick_check(b"{}"))?;
+/// assert!(answer.contains("\"problems\"") && answer.contains("limits"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn quick_check(check: &[u8]) -> Vec<u8> {
+    written(&match quick_report(check) {
+        Ok(report) => Answer::Quick(Box::new(report)),
+        Err(problems) => Answer::Problems(problems),
+    })
+}
+
+/// Judges columns as [`judge_columns`] does and gives the rest as JSON: `{"refused": [...]}` with the
+/// rows that were refused, or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = lashwork_wire::judge_columns_told(b"{}", &[], &[], &[], &mut []);
+/// assert!(String::from_utf8(answer)?.contains("document.missing-field"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn judge_columns_told(
+    settings: &[u8],
+    low: &[f64],
+    high: &[f64],
+    uncertainty: &[f64],
+    out: &mut [f64],
+) -> Vec<u8> {
+    written(
+        &match judge_columns(settings, low, high, uncertainty, out) {
+            Ok(refused) => Answer::Refused(refused),
+            Err(problems) => Answer::Problems(problems),
+        },
+    )
+}
+
+fn written(answer: &Answer) -> Vec<u8> {
+    serde_json::to_vec_pretty(answer).unwrap_or_default()
 }
 
 /// Answers a document with the plain job sheet.

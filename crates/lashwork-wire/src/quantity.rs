@@ -53,51 +53,55 @@ impl<T: FromText> Deserr<Problems> for Q<T> {
         value: Value<V>,
         location: ValuePointerRef,
     ) -> Result<Self, Problems> {
-        let bad = |code: &str, message: String| {
-            let hint = format!("write it with its unit, as in {:?}", T::EXAMPLE);
-            Err(Problems::one(Problem::new(
-                pointer(location),
-                code,
-                message,
-                hint,
-            )))
-        };
-        let text = match value {
-            Value::String(text) => text,
-            Value::Integer(n) => return bad("quantity.no-unit", bare(&n.to_string())),
-            Value::NegativeInteger(n) => return bad("quantity.no-unit", bare(&n.to_string())),
-            Value::Float(n) => return bad("quantity.no-unit", bare(&n.to_string())),
-            Value::Map(map) if map.len() == 1 => {
-                let mut text = None;
-                for (unit, number) in map.into_iter() {
-                    text = match number.into_value() {
-                        Value::Integer(n) => Some(format!("{n} {unit}")),
-                        Value::NegativeInteger(n) => Some(format!("{n} {unit}")),
-                        Value::Float(n) => Some(format!("{n} {unit}")),
-                        _ => None,
-                    };
-                }
-                match text {
-                    Some(text) => text,
-                    None => {
-                        return bad(
-                            "document.wrong-type",
-                            "the unit's value is no number".into(),
-                        );
-                    }
-                }
-            }
-            _ => return bad("document.wrong-type", "no quantity stands here".into()),
-        };
+        let text = text_of(value, T::EXAMPLE, location)?;
         T::from_text(&text).map(Q).map_err(|e| {
-            Problems::one(Problem::new(
-                pointer(location),
-                e.code(),
-                e.to_string(),
-                e.hint(),
-            ))
+            let (code, message, hint) = (e.code(), e.to_string(), e.hint());
+            Problems::one(Problem::new(pointer(location), code, message, hint))
         })
     }
+}
+
+/// A quantity as text. Not generic over the quantity: there are many, and each copy takes room in the
+/// WebAssembly file.
+fn text_of<V: IntoValue>(
+    value: Value<V>,
+    example: &str,
+    location: ValuePointerRef,
+) -> Result<String, Problems> {
+    let number = match value {
+        Value::String(text) => return Ok(text),
+        Value::Map(map) if map.len() == 1 => {
+            let only = map.into_iter().next();
+            let text = only.and_then(|(unit, number)| {
+                let number = number_of(&number.into_value())?;
+                Some(format!("{number} {unit}"))
+            });
+            return text.ok_or_else(|| {
+                let message = "the unit's value is no number";
+                bad("document.wrong-type", message.into(), example, location)
+            });
+        }
+        other => number_of(&other),
+    };
+    let (code, message) = match number {
+        Some(number) => ("quantity.no-unit", bare(&number)),
+        None => ("document.wrong-type", "no quantity stands here".to_owned()),
+    };
+    Err(bad(code, message, example, location))
+}
+
+fn number_of<V: IntoValue>(value: &Value<V>) -> Option<String> {
+    match value {
+        Value::Integer(n) => Some(n.to_string()),
+        Value::NegativeInteger(n) => Some(n.to_string()),
+        Value::Float(n) => Some(n.to_string()),
+        _ => None,
+    }
+}
+
+fn bad(code: &str, message: String, example: &str, location: ValuePointerRef) -> Problems {
+    let hint = format!("write it with its unit, as in {example:?}");
+    Problems::one(Problem::new(pointer(location), code, message, hint))
 }
 
 fn bare(number: &str) -> String {

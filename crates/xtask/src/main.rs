@@ -7,8 +7,11 @@ mod bench;
 mod c;
 mod check;
 mod demo;
+mod node;
 mod python;
 mod step;
+mod toolchain;
+mod wasm;
 
 use std::process::ExitCode;
 
@@ -16,11 +19,13 @@ const USAGE: &str = "\
 usage: cargo xtask <command>
 
   demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
-  test                  format, lints, tests, documentation, schema, bare-metal build
+  test                  format, lints, tests, documentation, schema, bare metal, C, npm package
   c                     C libraries, header and the tree to install, in target/c/stage
   c test                the proofs of the C door alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
   install --prefix DIR  installs the C library, its header and package files; DESTDIR is honoured
+  wasm                  the npm package, in bindings/wasm/pkg
+  wasm test             the same, and the proofs of the package alone
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   direct                writes Rust's answers into tests/direct/*.json
@@ -39,6 +44,8 @@ fn main() -> ExitCode {
         ["header"] => c::header(&[]),
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix),
+        ["wasm"] => wasm::package(),
+        ["wasm", "test"] => wasm::test(),
         ["bench"] => bench::table(),
         ["direct"] => lashwork_tests::direct::write(),
         ["oracles"] => python::oracles(),

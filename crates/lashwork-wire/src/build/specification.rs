@@ -92,7 +92,8 @@ fn limits(doc: &LimitsDoc, place: &str, problems: &mut Vec<Problem>) -> Option<V
     value!(problems, place, ValveLimits::new(doc.set_to.0, set?, alone))
 }
 
-fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
+/// A band of limits; one end may be open.
+pub(crate) fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
     let before = problems.len();
     for (end, mark) in [("from", &doc.from), ("to", &doc.to)] {
         if let Some(Q(mark)) = mark

@@ -1,0 +1,158 @@
+// The public face of the package. `document.d.ts` is made from the JSON Schema of a document,
+// `report.d.ts` from the Rust types that are serialised.
+
+import type { BandDoc, Document, GaugeDoc, LimitsDoc, MetalDoc, ReadingDoc, ValvesDoc } from "./document.js";
+import type { Problem, QuickReport, Report } from "./report.js";
+
+export type * from "./document.js";
+export type * from "./report.js";
+
+/** Where the WebAssembly file is: an address, a response, its bytes, or a compiled module. */
+export type Source =
+  | string
+  | URL
+  | Request
+  | Response
+  | BufferSource
+  | WebAssembly.Module
+  | Promise<Response | BufferSource | WebAssembly.Module>;
+
+/**
+ * Loads the WebAssembly file. Needed once, before the first call; in node the package loads itself
+ * and this does nothing. May be called again: later calls wait for the first, and after a failure
+ * it is tried anew.
+ *
+ * @param source where the file is; beside the package's modules if not given
+ */
+export function init(source?: Source): Promise<void>;
+
+/** Starts from bytes or from a compiled module, without waiting. */
+export function initSync(module: BufferSource | WebAssembly.Module): void;
+
+/**
+ * Runs a whole clearance job.
+ *
+ * @param document a document, its JSON text, or the UTF-8 bytes of that
+ * @throws {LashworkError} with every problem of the document
+ */
+export function run(document: Document | string | Uint8Array): Report;
+
+/**
+ * Runs a whole clearance job and gives the answer as JSON text, the same bytes as every other way
+ * into lashwork: `{"report": ...}` or `{"problems": [...]}`. A refused document is no error here.
+ */
+export function runJson(document: Document | string | Uint8Array): string;
+
+/**
+ * Runs a whole clearance job and gives the plain job sheet, for print.
+ *
+ * @throws {LashworkError} with every problem of the document
+ */
+export function jobSheet(document: Document | string | Uint8Array): string;
+
+/** One valve without an engine: what `quickCheck` takes. */
+export interface QuickCheck {
+  /** Intake or exhaust. */
+  valve: "intake" | "exhaust";
+  /** What the valve is set to, the band it may be set in, and the band in which it is left alone. */
+  limits: LimitsDoc;
+  /** Temperature at which the limits hold, such as `"20 C"`; 20 C is assumed, and listed. */
+  reference?: SpecificationReference;
+  /** What was felt: `goes` and/or `refuses`, or `drags` with `spread`, and so on. */
+  reading: Omit<ReadingDoc, "cylinder" | "valve" | "number">;
+  /** The leaves at hand; those the reading names, in the worst case, if not given. */
+  gauge?: GaugeDoc;
+  /** How warm the metal is and how the lash follows. */
+  metal?: MetalDoc;
+  /** The adjusting screw. */
+  screw?: ValvesDoc["screw"];
+  /** Shims: how the gap follows their thickness, and the sizes that can be had. */
+  shim?: ValvesDoc["shim"];
+  /** Valve movement over cam-side movement. */
+  rocker_ratio?: number;
+  /** The decision rule; `guarded_tight` is assumed, and listed. */
+  rule?: Document["rule"];
+}
+
+type SpecificationReference = NonNullable<Document["specifications"]>[number]["reference"];
+
+/**
+ * Judges the reading of one valve: the lash at the reference temperature, the verdict, how sure it
+ * is, and what to turn or fit.
+ *
+ * @throws {LashworkError} with every problem of the check
+ */
+export function quickCheck(check: QuickCheck | string | Uint8Array): QuickReport;
+
+/** Readings, one a row: columns of one length. */
+export interface ReadingColumns {
+  /** Lower ends of the lash in millimetres; `-Infinity` where a reading has none. */
+  low: Float64Array;
+  /** Upper ends of the lash in millimetres; `Infinity` where a reading has none. */
+  high: Float64Array;
+  /** Standard uncertainties of the ends, in millimetres. */
+  uncertainty: Float64Array;
+}
+
+/** What all rows are judged against. */
+export interface ColumnSettings {
+  /** The band; one end may be left out. */
+  limits: BandDoc;
+  /** The decision rule. There is no default. */
+  rule: NonNullable<Document["rule"]>;
+}
+
+/** A probability for each row: at least, and at most. Not a number in refused rows. */
+export interface ChanceColumns {
+  least: Float64Array;
+  most: Float64Array;
+}
+
+/** Verdicts, one a row. */
+export interface JudgedColumns {
+  /** Numbers of {@link VERDICTS}; 0 is a refused row. */
+  verdict: Uint8Array;
+  /** 1; or 0 where the uncertainty is so large that no reading could be accepted under the rule. */
+  provable: Uint8Array;
+  tight: ChanceColumns;
+  in_band: ChanceColumns;
+  loose: ChanceColumns;
+  /** The first 100 refused rows, at places such as `/rows/17`. */
+  refused: Problem[];
+}
+
+/** What the numbers of a column of verdicts mean. */
+export const VERDICTS: readonly ["refused", "in_band", "tight", "loose", "cannot_say"];
+
+/**
+ * Judges many readings in one call, each as a whole job would, to the bit. A row that cannot be
+ * judged is marked and the others go on.
+ *
+ * @throws {LashworkError} for wrong settings and for columns of unequal lengths
+ */
+export function judgeColumns(columns: ReadingColumns, settings: ColumnSettings): JudgedColumns;
+
+/** The JSON Schema of a document; its file is loaded when first asked for. Needs no `init`. */
+export function schema(): Promise<Record<string, unknown>>;
+
+/** The version of lashwork. */
+export function version(): string;
+
+/**
+ * What every function of the package throws: one or more problems. `code`, `path` and `hint` are
+ * those of the first.
+ *
+ * Codes of the package itself: `package.not-ready` (call `init` first), `package.argument` (neither
+ * object, text nor bytes), `package.trapped` (the instance broke off and cannot be used again).
+ */
+export class LashworkError extends Error {
+  constructor(problems: readonly Problem[]);
+  /** A short name that never changes, such as `document.unknown-field`. */
+  readonly code: string;
+  /** Where in the document, as a JSON pointer such as `/readings/3/cylinder`; empty for the whole. */
+  readonly path: string;
+  /** What to do about it. */
+  readonly hint: string;
+  /** Every problem found. */
+  readonly problems: readonly Problem[];
+}

@@ -1,0 +1,52 @@
+//! The JavaScript door of lashwork. Each function makes one call and moves the answer out; types,
+//! argument checks and the error class are in `js/`.
+//!
+//! Uses `lashwork-wire`.
+#![allow(
+    clippy::must_use_candidate,
+    reason = "JavaScript sees no such attribute"
+)]
+
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn run(document: &[u8]) -> Vec<u8> {
+    lashwork_wire::run(document)
+}
+
+/// The plain job sheet of a document; nothing if the document is refused, then [`run`] says why.
+#[wasm_bindgen]
+pub fn job_sheet(document: &[u8]) -> Option<String> {
+    lashwork_wire::job_sheet(document).ok()
+}
+
+/// Answers a quick check with JSON: `{"quick": ...}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn quick_check(check: &[u8]) -> Vec<u8> {
+    lashwork_wire::quick_check(check)
+}
+
+/// The version of lashwork.
+#[wasm_bindgen]
+pub fn version() -> String {
+    env!("CARGO_PKG_VERSION").to_owned()
+}
+
+/// Judges columns of readings into `out`; the answer is `{"refused": [...]}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn judge_columns(
+    settings: &[u8],
+    low: &[f64],
+    high: &[f64],
+    uncertainty: &[f64],
+    out: &mut [f64],
+) -> Vec<u8> {
+    lashwork_wire::judge_columns_told(settings, low, high, uncertainty, out)
+}
+
+/// Numbers of a row in what [`judge_columns`] writes.
+#[wasm_bindgen]
+pub fn outputs() -> usize {
+    lashwork_wire::OUTPUTS
+}

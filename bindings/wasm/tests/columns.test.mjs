@@ -1,0 +1,89 @@
+// Columns: the same numbers as one reading at a time, and what is refused.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { LashworkError, VERDICTS, judgeColumns } from "../pkg/node.js";
+import { answers } from "./support.mjs";
+
+/** A band as a report prints it, and as a document states it. */
+const band = (printed) => {
+  const both = /^(\S+ \S+) to (\S+ \S+)$/.exec(printed);
+  const one = /^at (least|most) (\S+ \S+)$/.exec(printed);
+  return both ? { from: both[1], to: both[2] } : { [one[1] === "least" ? "from" : "to"]: one[2] };
+};
+const column = (...numbers) => Float64Array.from(numbers);
+
+test("each row is judged as the whole job judges it, to the bit", () => {
+  let compared = 0;
+  for (const { id, answer } of answers.jobs) {
+    const { report } = JSON.parse(answer);
+    for (const { low, high, normal_uncertainty_mm, limits, ...judged } of report?.valves.flatMap((v) => v.judged) ?? []) {
+      const columns = {
+        low: column(low?.mm ?? -Infinity),
+        high: column(high?.mm ?? Infinity),
+        uncertainty: column(normal_uncertainty_mm),
+      };
+      const found = judgeColumns(columns, { limits: band(limits), rule: report.rule });
+      assert.equal(VERDICTS[found.verdict[0]], judged.verdict, id);
+      assert.equal(found.provable[0] === 1, judged.provable, id);
+      for (const side of ["tight", "in_band", "loose"]) {
+        const { least, most } = judged.probabilities[side];
+        assert.deepEqual([found[side].least[0], found[side].most[0]], [least, most], `${id} ${side}`);
+      }
+      compared += 1;
+    }
+  }
+  assert.ok(compared >= 30, `${compared} compared`);
+});
+
+const SETTINGS = { limits: { from: "0.15 mm", to: "0.25 mm" }, rule: "simple" };
+
+test("a row that cannot be judged is marked and named, and the others go on", () => {
+  const found = judgeColumns(
+    { low: column(0.1, 0.3, NaN, -Infinity, 0.2), high: column(0.12, 0.2, 1, Infinity, 0.2), uncertainty: column(0, 0, 0, 0, -1) },
+    SETTINGS,
+  );
+  assert.deepEqual([...found.verdict], [2, 0, 0, 0, 0]);
+  assert.ok(Number.isNaN(found.tight.least[1]) && found.tight.least[0] === 1);
+  assert.deepEqual(
+    found.refused.map(({ place, code }) => `${place} ${code}`),
+    [
+      "/rows/1 tolerance.crossed-estimate",
+      "/rows/2 quantity.out-of-range",
+      "/rows/3 job.empty-reading",
+      "/rows/4 tolerance.uncertainty",
+    ],
+  );
+});
+
+test("wrong settings and columns are refused", () => {
+  const one = { low: column(0.1), high: column(0.2), uncertainty: column(0) };
+  const code = (columns, settings) => {
+    try {
+      judgeColumns(columns, settings);
+    } catch (why) {
+      assert.ok(why instanceof LashworkError);
+      return `${why.path} ${why.code}`;
+    }
+    return "nothing thrown";
+  };
+  assert.equal(code({ ...one, high: column() }, SETTINGS), " document.wrong-length");
+  assert.equal(code({ ...one, high: [0.2] }, SETTINGS), " package.argument");
+  assert.equal(code(undefined, SETTINGS), " package.argument");
+  assert.equal(code(one, { limits: SETTINGS.limits }), " document.missing-field");
+  assert.equal(code(one, { ...SETTINGS, rule: "strict" }), "/rule document.unknown-value");
+  assert.equal(code(one, { ...SETTINGS, limits: { from: 0.15 } }), "/limits/from quantity.no-unit");
+});
+
+test("a hundred thousand rows take one call", () => {
+  const rows = 100_000;
+  const low = Float64Array.from({ length: rows }, (_, row) => 0.1 + row * 1e-6);
+  const high = low.map((mm) => mm + 0.03);
+  const uncertainty = new Float64Array(rows).fill(0.004);
+  const start = performance.now();
+  const { verdict, tight } = judgeColumns({ low, high, uncertainty }, SETTINGS);
+  const took = performance.now() - start;
+  assert.equal(verdict.length, rows);
+  assert.ok(tight.least.every((p, row) => row === 0 || p <= tight.least[row - 1]), "P(tight) falls as the gap grows");
+  console.log(`100,000 readings in ${took.toFixed(0)} ms`);
+});

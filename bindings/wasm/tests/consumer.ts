@@ -1,0 +1,59 @@
+// A program as a user writes it; it is compiled, not run.
+import { LashworkError, init, initSync, jobSheet, judgeColumns, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
+import type { Document, Problem, QuickCheck, QuickReport, Report } from "lashwork";
+
+const check: QuickCheck = {
+  valve: "intake",
+  limits: { set_to: "0.20 mm", set: { from: "0.15 mm", to: "0.25 mm" } },
+  reading: { goes: ["0.12 mm"], refuses: ["0.15 mm"] },
+  screw: { pitch: "1 mm", seat: "valve_side" },
+};
+
+export async function use(document: Document): Promise<string> {
+  await init();
+  await init(new URL("https://example.org/lashwork.wasm"));
+  initSync(new Uint8Array());
+  const report: Report = run(document);
+  run("{}");
+  run(new Uint8Array());
+  const quick: QuickReport = quickCheck(check);
+  const text: string = jobSheet(document) + runJson(document) + version();
+  const properties: unknown = (await schema())["properties"];
+  const column = new Float64Array(1);
+  const columns = { low: column, high: column, uncertainty: column };
+  const judged = judgeColumns(columns, { limits: { from: "0.15 mm" }, rule: "simple" });
+  const word: "refused" | "in_band" | "tight" | "loose" | "cannot_say" | undefined = VERDICTS[judged.verdict[0] ?? 0];
+  const sure: number | undefined = judged.tight.least[0];
+  // @ts-expect-error a plain list is no column
+  judgeColumns({ ...columns, low: [0.1] }, { limits: { from: "0.15 mm" }, rule: "simple" });
+  // @ts-expect-error the rule has no default
+  judgeColumns(columns, { limits: { from: "0.15 mm" } });
+  const first = report.valves[0];
+  if (first === undefined) return text + String(properties) + word + sure;
+  const verdict: "in_band" | "tight" | "loose" | "cannot_say" = quick.judged.verdict;
+  const change: number | undefined = first.judged[0]?.advice.change?.mm;
+  return `${verdict} ${change ?? "unknown"} ${first.felt_low?.mm ?? "open"}`;
+}
+
+export function told(why: unknown): readonly Problem[] {
+  if (!(why instanceof LashworkError)) throw why;
+  const parts: [string, string, string] = [why.code, why.path, why.hint];
+  return parts.length ? why.problems : [];
+}
+
+// @ts-expect-error a number is no document
+run(7);
+// @ts-expect-error the fields of an engine are missing
+run({ lashwork: 1, title: "x", engine: {} });
+// @ts-expect-error no such kind of valve
+export const inlet: QuickCheck = { ...check, valve: "inlet" };
+// @ts-expect-error a bare number has no unit
+export const bare: QuickCheck = { ...check, limits: { set_to: 0.2, set: {} } };
+// @ts-expect-error a misspelt field
+export const misspelt: QuickCheck = { ...check, reeding: {} };
+// @ts-expect-error the reading of a quick check names no cylinder
+export const cylinder: QuickCheck = { ...check, reading: { goes: ["0.1 mm"], cylinder: "1" } };
+// @ts-expect-error there is no such verdict
+export const verdict: QuickReport["judged"]["verdict"] = "ok";
+// @ts-expect-error the low end may be open
+export const low = (report: QuickReport): number => report.felt_low.mm;

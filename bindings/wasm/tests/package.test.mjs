@@ -1,0 +1,75 @@
+// The packed package: what is in it, how it is found, and that it works where it is installed.
+
+import assert from "node:assert/strict";
+import { readFileSync, readdirSync } from "node:fs";
+import { homedir } from "node:os";
+import { join } from "node:path";
+import { after, test } from "node:test";
+import { gzipSync } from "node:zlib";
+import { output, pkg, projectWithPackage, root, tool } from "./support.mjs";
+
+const project = projectWithPackage();
+after(project.remove);
+
+const CHECK = `{ valve: "intake", reading: { goes: ["0.12 mm"], refuses: ["0.15 mm"] },
+  limits: { set_to: "0.20 mm", set: { from: "0.15 mm", to: "0.25 mm" } } }`;
+const inProject = (words) => output("node", words, { cwd: project.folder }).trim();
+
+test("node imports it, by its name and by each entry", () => {
+  for (const name of ["lashwork", "lashwork/node"]) {
+    const script = `import { quickCheck } from "${name}"; console.log(quickCheck(${CHECK}).judged.verdict);`;
+    assert.equal(inProject(["--input-type=module", "-e", script]), "tight", name);
+  }
+  for (const name of ["lashwork/web", "lashwork/bundler"]) {
+    const script = `import { readFileSync } from "node:fs"; import { init, quickCheck } from "${name}";
+      await init(readFileSync(new URL(import.meta.resolve("lashwork/lashwork.wasm"))));
+      console.log(quickCheck(${CHECK}).judged.verdict);`;
+    assert.equal(inProject(["--input-type=module", "-e", script]), "tight", name);
+  }
+});
+
+test("node requires it", () => {
+  const script = `console.log(require("lashwork").quickCheck(${CHECK}).judged.verdict);`;
+  assert.equal(inProject(["--no-warnings", "--input-type=commonjs", "-e", script]), "tight");
+});
+
+test("it holds one WebAssembly file, runs nothing on installing and needs nothing", () => {
+  const manifest = JSON.parse(readFileSync(join(project.installed, "package.json"), "utf8"));
+  assert.equal(manifest.scripts, undefined);
+  assert.equal(manifest.dependencies, undefined);
+  assert.match(manifest.version, /^\d+\.\d+\.\d+$/);
+  const files = readdirSync(project.installed, { recursive: true, withFileTypes: true });
+  const names = files.filter((file) => file.isFile()).map((file) => file.name);
+  assert.deepEqual(names.filter((name) => name.endsWith(".wasm")), ["lashwork_bg.wasm"]);
+  for (const needed of ["LICENSE-MIT", "LICENSE-APACHE", "README.md", "index.d.ts", "document.d.ts", "report.d.ts"]) {
+    assert.ok(names.includes(needed), needed);
+  }
+});
+
+test("publint finds nothing", () => {
+  assert.match(output(tool("publint"), ["--strict", pkg]), /All good/);
+});
+
+test("each entry finds its types in node and in bundlers", () => {
+  const words = ["--profile", "esm-only", "--exclude-entrypoints", "lashwork.wasm", "document.schema.json"];
+  output(tool("attw"), [project.tarball, ...words]);
+});
+
+/** The most the file may be; the goal is 250 kB and 100 kB with gzip. */
+const MOST = { raw: 1_000_000, gzip: 400_000 };
+
+test("the WebAssembly file keeps its size, asks for nothing but errors, and names no path of its maker", () => {
+  const file = join(pkg, "glue/lashwork_bg.wasm");
+  const bytes = readFileSync(file);
+  assert.ok(bytes.length <= MOST.raw, `${bytes.length} bytes`);
+  assert.ok(gzipSync(bytes, { level: 9 }).length <= MOST.gzip, "gzip");
+  const module = new WebAssembly.Module(bytes);
+  // Throwing, copying a column back, and a table of references: nothing of the outside world.
+  const imports = WebAssembly.Module.imports(module).map(({ name }) => name.replace(/^__wbg_|_[0-9a-f]{16}$/g, ""));
+  const plain = ["__wbindgen_copy_to_typed_array", "__wbindgen_init_externref_table", "__wbindgen_throw"];
+  assert.deepEqual(imports.filter((name) => !plain.includes(name)), []);
+  const text = bytes.toString("latin1");
+  for (const path of [homedir(), root.replace(/\/$/, ""), ".cargo/registry", "/usr/lib/rustlib"]) {
+    assert.ok(!text.includes(path), path);
+  }
+});

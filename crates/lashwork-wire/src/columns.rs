@@ -1,0 +1,154 @@
+//! Many readings judged in one call: columns of numbers in, columns of numbers out.
+
+use crate::build;
+use crate::document::{BandDoc, RuleDoc};
+use crate::json;
+use crate::problems::Problems;
+use deserr::Deserr;
+use lashwork::job::Problem;
+use lashwork::quantity::Lash;
+use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
+
+/// What is the same for all rows.
+#[derive(Debug, Deserr)]
+#[deserr(deny_unknown_fields, error = Problems)]
+struct SettingsDoc {
+    limits: BandDoc,
+    rule: RuleDoc,
+}
+
+/// Numbers of a row in the output: verdict, provable, and two for each of three probabilities.
+pub const OUTPUTS: usize = 8;
+
+/// Most refused rows that are told of; all are marked in the output.
+const MAX_TOLD: usize = 100;
+
+/// What stands in the first column.
+const REFUSED: f64 = 0.0;
+
+/// Judges readings against one pair of limits under one rule.
+///
+/// `settings` is JSON, `{"limits": {"from": "0.15 mm", "to": "0.25 mm"}, "rule": "simple"}`; both
+/// are needed. `low` and `high` are the ends of each lash in millimetres, infinite where the reading
+/// has no such end; `uncertainty` is the standard uncertainty of the ends, in millimetres. `out`
+/// takes [`OUTPUTS`] columns one after the other: the verdict (0 refused, 1 in band, 2 tight,
+/// 3 loose, 4 cannot say), 1 or 0 for provable, then least and most of tight, in band and loose.
+/// Each row is judged as [`judge`] does it, to the bit.
+///
+/// The list names the first 100 rows that are refused, at places such as `/rows/17`; their verdict is
+/// 0 and their probabilities are not numbers.
+///
+/// # Errors
+/// Every [`Problem`] of the settings, and columns of unequal lengths; `out` is then untouched.
+///
+/// ```
+/// let settings = br#"{ "limits": { "from": "0.15 mm" }, "rule": "simple" }"#;
+/// let (low, high) = ([0.10, 0.16, 0.3], [0.12, f64::INFINITY, 0.2]);
+/// let mut out = [0.0; 3 * lashwork_wire::OUTPUTS];
+/// let refused = lashwork_wire::judge_columns(settings, &low, &high, &[0.001; 3], &mut out)
+///     .map_err(|problems| format!("{problems:?}"))?;
+/// assert_eq!(out[..3], [2.0, 1.0, 0.0]);
+/// assert_eq!((refused[0].place.as_str(), refused[0].code.as_str()),
+///     ("/rows/2", "tolerance.crossed-estimate"));
+/// # Ok::<(), String>(())
+/// ```
+pub fn judge_columns(
+    settings: &[u8],
+    low: &[f64],
+    high: &[f64],
+    uncertainty: &[f64],
+    out: &mut [f64],
+) -> Result<Vec<Problem>, Vec<Problem>> {
+    let (limits, rule) = read(settings)?;
+    let rows = low.len();
+    if high.len() != rows || uncertainty.len() != rows || out.len() != OUTPUTS * rows {
+        let (high, u, out) = (high.len(), uncertainty.len(), out.len());
+        return Err(vec![Problem::new(
+            "",
+            "document.wrong-length",
+            format!("columns of {rows}, {high} and {u} rows, with room for {out} numbers"),
+            format!("give columns of one length, and room for {OUTPUTS} numbers a row"),
+        )]);
+    }
+    let mut refused = Vec::new();
+    let ends = low.iter().zip(high).zip(uncertainty);
+    for (row, ((low, high), u)) in ends.enumerate() {
+        let numbers = match estimate(*low, *high, *u) {
+            Ok(estimate) => row_of(&estimate, &limits, &rule),
+            Err(problem) => {
+                if refused.len() < MAX_TOLD {
+                    refused.push(Problem {
+                        place: format!("/rows/{row}"),
+                        ..problem
+                    });
+                }
+                let nothing = f64::NAN;
+                [
+                    REFUSED, 0.0, nothing, nothing, nothing, nothing, nothing, nothing,
+                ]
+            }
+        };
+        let places = out.iter_mut().skip(row).step_by(rows);
+        for (place, number) in places.zip(numbers) {
+            *place = number;
+        }
+    }
+    Ok(refused)
+}
+
+fn read(settings: &[u8]) -> Result<(Limits, DecisionRule), Vec<Problem>> {
+    let mut problems = Vec::new();
+    let limits_and_rule = json::parse(settings, &mut problems).and_then(|value| {
+        match deserr::deserialize::<SettingsDoc, _, Problems>(value) {
+            Ok(SettingsDoc { limits, rule }) => {
+                let limits = build::band(&limits, "/limits", &mut problems)?;
+                Some((limits, build::rule(rule)))
+            }
+            Err(mut faults) => {
+                problems.append(&mut faults.0);
+                None
+            }
+        }
+    });
+    limits_and_rule
+        .filter(|_| problems.is_empty())
+        .ok_or(problems)
+}
+
+fn estimate(low: f64, high: f64, u: f64) -> Result<LashEstimate, Problem> {
+    let told = |code: &str, message: String, hint: String| Problem::new("", code, message, hint);
+    let of = |mm: f64| Lash::from_mm(mm).map_err(|e| told(e.code(), e.to_string(), e.hint()));
+    let u = LashUncertainty::from_mm(u).map_err(|e| told(e.code(), e.to_string(), e.hint()))?;
+    match (low == f64::NEG_INFINITY, high == f64::INFINITY) {
+        (false, false) => LashEstimate::between(of(low)?, of(high)?, u)
+            .map_err(|e| told(e.code(), e.to_string(), e.hint())),
+        (false, true) => Ok(LashEstimate::at_least(of(low)?, u)),
+        (true, false) => Ok(LashEstimate::at_most(of(high)?, u)),
+        (true, true) => Err(told(
+            "job.empty-reading",
+            "the reading bounds the gap on neither side".into(),
+            "name a leaf that goes or one that does not".into(),
+        )),
+    }
+}
+
+fn row_of(estimate: &LashEstimate, limits: &Limits, rule: &DecisionRule) -> [f64; OUTPUTS] {
+    let found = judge(estimate, limits, rule);
+    let verdict = match found.verdict {
+        Verdict::InBand => 1.0,
+        Verdict::Tight => 2.0,
+        Verdict::Loose => 3.0,
+        _ => 4.0,
+    };
+    let p = found.probabilities;
+    [
+        verdict,
+        f64::from(u8::from(found.provable)),
+        p.tight.least,
+        p.tight.most,
+        p.in_band.least,
+        p.in_band.most,
+        p.loose.least,
+        p.loose.most,
+    ]
+}

@@ -1,0 +1,79 @@
+//! `cargo xtask wasm`: the WebAssembly file, its glue and the npm package round them.
+
+use crate::node;
+use crate::step::{Outcome, cargo, root, run};
+use crate::toolchain::{Target, sysroots};
+use std::path::Path;
+use std::process::Command;
+
+/// The bindings, and within them the package that is made.
+const FOLDER: &str = "bindings/wasm";
+const PACKAGE: &str = "bindings/wasm/pkg";
+
+/// What the package must answer, written by the text door in Rust.
+const ANSWERS: &str = "target-wasm/answers.json";
+
+const WASM: Target = Target {
+    name: "wasm32-unknown-unknown",
+    library: "std,panic_abort",
+    links: true,
+    directory: "target-wasm",
+};
+
+/// Makes the package in `bindings/wasm/pkg` and prints its sizes.
+pub(crate) fn package() -> Outcome {
+    run(WASM
+        .build()?
+        .args(["--profile", "wasm", "--package", "lashwork-wasm"])
+        .env("CARGO_ENCODED_RUSTFLAGS", no_paths_of_this_machine()))?;
+    let file = format!("{}/{}/wasm/lashwork_wasm.wasm", WASM.directory, WASM.name);
+    let package = root().join(PACKAGE);
+    std::fs::remove_dir_all(&package)
+        .or_else(|why| match why.kind() {
+            std::io::ErrorKind::NotFound => Ok(()),
+            _ => Err(why),
+        })
+        .and_then(|()| std::fs::create_dir_all(&package))
+        .map_err(|why| format!("{PACKAGE}: {why}"))?;
+    run(glue().args(["glue", &file, &format!("{PACKAGE}/glue"), "lashwork"]))?;
+    run(glue().args(["types", &format!("{PACKAGE}/report.d.ts")]))?;
+    node::install(FOLDER)?;
+    run(node::npm(FOLDER)
+        .args(["run", "--silent", "package"])
+        .env("LASHWORK_VERSION", env!("CARGO_PKG_VERSION")))
+}
+
+/// Makes the package and runs its tests: in node, in a bundler, in a browser, and its types.
+pub(crate) fn test() -> Outcome {
+    package()?;
+    node::browser()?;
+    run(cargo()
+        .args(["run", "--quiet", "--package", "lashwork-tests"])
+        .args(["--bin", "answers", "--", ANSWERS]))?;
+    run(node::npm(FOLDER).arg("test"))
+}
+
+/// The program that makes glue and types.
+fn glue() -> Command {
+    let mut command = cargo();
+    command.args(["run", "--quiet", "--profile", "tool"]).args([
+        "--package",
+        "lashwork-wasm-glue",
+        "--",
+    ]);
+    command
+}
+
+/// Flags that leave no path of the building machine in the file.
+fn no_paths_of_this_machine() -> String {
+    let home = std::env::var("HOME").unwrap_or_default();
+    let cargo_home = std::env::var("CARGO_HOME").unwrap_or_else(|_| format!("{home}/.cargo"));
+    let hidden = sysroots()
+        .map(|sysroot| (sysroot, "rust"))
+        .chain([(cargo_home.into(), "cargo"), (root(), ".")]);
+    let flags: Vec<String> = hidden
+        .filter(|(path, _)| path != Path::new("/"))
+        .map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display()))
+        .collect();
+    flags.join("\u{1f}")
+}

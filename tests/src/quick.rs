@@ -1,0 +1,45 @@
+//! Quick checks taken from the documents of whole jobs.
+
+use serde_json::{Map, Value};
+
+/// The quick checks in a job's document: one for each reading of a job with one specification.
+#[must_use]
+pub fn checks_of(document: &Value) -> Vec<Value> {
+    let specifications = document.get("specifications").and_then(Value::as_array);
+    let Some([specification]) = specifications.map(Vec::as_slice) else {
+        return Vec::new();
+    };
+    if specification.get("condition") != Some(&Value::from("cold")) {
+        return Vec::new();
+    }
+    let valves = document.get("valves").unwrap_or(&Value::Null);
+    let readings = document.get("readings").and_then(Value::as_array);
+    let mut made = Vec::new();
+    for reading in readings.into_iter().flatten() {
+        let mut reading = reading.as_object().cloned().unwrap_or_default();
+        let valve = reading.remove("valve").unwrap_or_default();
+        let limits = specification.get(valve.as_str().unwrap_or_default());
+        let mut check = Map::new();
+        check.insert("limits".into(), limits.cloned().unwrap_or_default());
+        check.insert("valve".into(), valve);
+        reading.remove("cylinder");
+        reading.remove("number");
+        check.insert("reading".into(), reading.into());
+        let moved = [
+            (valves, "screw"),
+            (valves, "shim"),
+            (valves, "rocker_ratio"),
+            (document, "gauge"),
+            (document, "metal"),
+            (document, "rule"),
+            (specification, "reference"),
+        ];
+        for (from, key) in moved {
+            if let Some(value) = from.get(key) {
+                check.insert(key.into(), value.clone());
+            }
+        }
+        made.push(check.into());
+    }
+    made
+}
