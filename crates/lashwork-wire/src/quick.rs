@@ -44,8 +44,8 @@ const PLACES: [(&str, &str); 9] = [
     ("/specifications", "/limits"),
 ];
 
-/// Assumptions about turning the engine; a quick check turns nothing.
-const ABOUT_TURNING: [&str; 3] = ["engine.turn", "valve.events", "valve.guard"];
+/// Assumptions about turning the engine and about other valves begin so; a quick check has neither.
+const ABOUT_THE_ENGINE: [&str; 3] = ["engine.", "valve.", "adjust.swap"];
 
 /// The answer to a quick check.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -251,7 +251,11 @@ fn placed(faults: Vec<Problem>, gauge_stated: bool) -> Vec<Problem> {
 fn quick(report: Report, stack_assumed: bool) -> Option<QuickReport> {
     let valve = report.valves.into_iter().next()?;
     let mut assumptions = report.assumptions;
-    assumptions.retain(|a| !ABOUT_TURNING.contains(&a.code.as_str()));
+    assumptions.retain(|a| {
+        !ABOUT_THE_ENGINE
+            .iter()
+            .any(|about| a.code.starts_with(about))
+    });
     if stack_assumed {
         assumptions.push(Assumption {
             code: "feeler.stack".into(),
