@@ -13,6 +13,7 @@ import ctypes
 import ctypes.util
 import json
 import os
+import re
 from ctypes import POINTER, byref, c_char_p, c_double, c_int64, c_size_t, c_uint8, c_uint32, c_void_p
 
 try:
@@ -42,6 +43,7 @@ def _load():
         getattr(library, "lw_error_" + text).restype = c_char_p
         getattr(library, "lw_error_" + text).argtypes = [c_void_p]
     library.lw_version.restype = c_char_p
+    library.lw_struct_size.restype = c_size_t
     library.lw_error_row.argtypes = [c_void_p, POINTER(c_size_t)]
     library.lw_error_row.restype = ctypes.c_bool
     for free in ("error", "text", "engine", "plan"):
@@ -82,7 +84,11 @@ def _structure(name, **fields):
     def start(self, *values, **named):
         ctypes.Structure.__init__(self, ctypes.sizeof(type(self)), *values, **named)
 
-    return type(name, (ctypes.Structure,), {"_fields_": [("struct_size", c_size_t), *fields.items()], "__init__": start})
+    kind = type(name, (ctypes.Structure,), {"_fields_": [("struct_size", c_size_t), *fields.items()], "__init__": start})
+    in_c = "lw" + re.sub("([A-Z])", r"_\1", name.lstrip("_")).lower()
+    if _library.lw_struct_size(in_c.encode(), c_size_t(len(in_c))) != ctypes.sizeof(kind):
+        raise ImportError(f"the library knows another {in_c} than this module")
+    return kind
 
 
 _Text = type("_Text", (ctypes.Structure,), {"_fields_": [("data", c_void_p), ("len", c_size_t)]})
@@ -99,10 +105,10 @@ ScrewTurn = _structure("ScrewTurn", angle_deg=c_double, travel_mm=c_double, dire
 ShimFit = _structure("ShimFit", old_mm=c_double, measured_mm=c_double, target_mm=c_double, ratio=c_double)
 ShimSeries = _structure("ShimSeries", first_nm=c_int64, last_nm=c_int64, step_nm=c_int64)
 ShimChoice = _structure("ShimChoice", size_nm=c_int64, predicted_lash_mm=c_double, error_mm=c_double)
-_Readings = _structure("_Readings", rows=c_size_t, low_mm=c_void_p, high_mm=c_void_p, uncertainty_mm=c_void_p, span=c_void_p)
-_Judgements = _structure("_Judgements", rows=c_size_t, verdict=c_void_p, provable=c_void_p, **dict.fromkeys(CHANCES, c_void_p), status=c_void_p)
-_Parts = _structure(
-    "_Parts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
+_ReadingColumns = _structure("_ReadingColumns", rows=c_size_t, low_mm=c_void_p, high_mm=c_void_p, uncertainty_mm=c_void_p, span=c_void_p)
+_JudgementColumns = _structure("_JudgementColumns", rows=c_size_t, verdict=c_void_p, provable=c_void_p, **dict.fromkeys(CHANCES, c_void_p), status=c_void_p)
+_EngineParts = _structure(
+    "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
 ValveTrain = _structure(
     "ValveTrain", intake_opens_btdc_deg=c_double, intake_closes_abdc_deg=c_double, exhaust_opens_bbdc_deg=c_double,
@@ -287,8 +293,8 @@ def judge_columns(low_mm, high_mm, uncertainty_mm, band, rule, span=None):
     inputs.append(_column(span, c_uint8) if span is not None else (None, None))
     kinds = {"verdict": c_uint8, "provable": c_uint8, **dict.fromkeys(CHANCES, c_double), "status": c_uint32}
     outputs = {name: _empty(rows, kind) for name, kind in kinds.items()}
-    readings = _Readings(rows, *(address for _, address in inputs))
-    judgements = _Judgements(rows, *(address for _, address in outputs.values()))
+    readings = _ReadingColumns(rows, *(address for _, address in inputs))
+    judgements = _JudgementColumns(rows, *(address for _, address in outputs.values()))
     _call("lw_judge_columns", byref(readings), byref(band), byref(_rule(rule)), byref(judgements), but=(ROWS_REFUSED,))
     return {name: array for name, (array, _) in outputs.items()}
 
@@ -329,7 +335,7 @@ class Engine(_Handle):
                  intervals_deg=None, bank_deg=None, crankpin_deg=None):
         order = _column(firing_order, c_uint32)
         lists = [(None, None) if c is None else _column(c, c_double) for c in (intervals_deg, bank_deg, crankpin_deg)]
-        parts = _Parts(cycle, intervals, sense, seen_from, numbering, len(firing_order), order[1], *(a for _, a in lists))
+        parts = _EngineParts(cycle, intervals, sense, seen_from, numbering, len(firing_order), order[1], *(a for _, a in lists))
         super().__init__("engine", _made(c_void_p, "lw_engine_new", byref(parts)))
         self.cylinders = len(firing_order)
 

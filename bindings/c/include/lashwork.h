@@ -1941,6 +1941,19 @@ LW_MUST_USE uint32_t lw_abi_version(void);
  */
 LW_MUST_USE const char *lw_version(void);
 
+/**
+ * The size of a structure as this library knows it, by its name, such as "lw_estimate"; 0 for a name
+ * that is none. For languages that write the structures down a second time, to check themselves.
+ *
+ * `name` is `len` bytes. Any thread.
+ *
+ * # Safety
+ * `name` is readable for `len` bytes or NULL.
+ */
+LW_MUST_USE
+size_t lw_struct_size(const char *name,
+                      size_t len);
+
 #ifdef __cplusplus
 }  // extern "C"
 #endif  // __cplusplus

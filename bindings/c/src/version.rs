@@ -1,5 +1,6 @@
 //! Which library this is.
 
+use crate::pointers::text;
 use std::ffi::c_char;
 
 /// Number of the binary interface. It changes when a program built against an older header could no
@@ -25,4 +26,41 @@ pub extern "C" fn lw_abi_version() -> u32 {
 #[unsafe(no_mangle)]
 pub extern "C" fn lw_version() -> *const c_char {
     VERSION.as_ptr().cast()
+}
+
+macro_rules! sizes {
+    ($given:expr, $($module:ident: $($name:ident)*;)*) => {
+        match $given {
+            $($(stringify!($name) => size_of::<crate::$module::$name>(),)*)*
+            _ => 0,
+        }
+    };
+}
+
+/// The size of a structure as this library knows it, by its name, such as "lw_estimate"; 0 for a name
+/// that is none. For languages that write the structures down a second time, to check themselves.
+///
+/// `name` is `len` bytes. Any thread.
+///
+/// # Safety
+/// `name` is readable for `len` bytes or NULL.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_struct_size(name: *const c_char, len: usize) -> usize {
+    // SAFETY: null is refused; the rest is the contract above.
+    let name = unsafe { text("name", name, len) };
+    name.map_or(0, |name| {
+        sizes! {
+            name,
+            text: lw_text;
+            quantity: lw_mark;
+            crank: lw_slider_crank;
+            judging: lw_estimate lw_limits lw_rule lw_judgement;
+            columns: lw_reading_columns lw_judgement_columns;
+            thermal: lw_warmth;
+            adjust: lw_screw lw_screw_turn lw_shim_fit lw_shim_series lw_shim_choice;
+            engine_parts: lw_engine_parts;
+            valve_train: lw_valve_train lw_plan_cost lw_stop lw_valve_check;
+        }
+    })
 }

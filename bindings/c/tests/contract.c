@@ -14,6 +14,32 @@ static void versions(void) {
   CHECK(strcmp(lw_status_name(4711), "c.unknown-status") == 0);
 }
 
+#define CHECK_SIZE(type) CHECK(lw_struct_size(#type, strlen(#type)) == sizeof(type))
+
+static void sizes(void) {
+  CHECK_SIZE(lw_text);
+  CHECK_SIZE(lw_mark);
+  CHECK_SIZE(lw_slider_crank);
+  CHECK_SIZE(lw_estimate);
+  CHECK_SIZE(lw_limits);
+  CHECK_SIZE(lw_rule);
+  CHECK_SIZE(lw_judgement);
+  CHECK_SIZE(lw_reading_columns);
+  CHECK_SIZE(lw_judgement_columns);
+  CHECK_SIZE(lw_warmth);
+  CHECK_SIZE(lw_screw);
+  CHECK_SIZE(lw_screw_turn);
+  CHECK_SIZE(lw_shim_fit);
+  CHECK_SIZE(lw_shim_series);
+  CHECK_SIZE(lw_shim_choice);
+  CHECK_SIZE(lw_engine_parts);
+  CHECK_SIZE(lw_valve_train);
+  CHECK_SIZE(lw_plan_cost);
+  CHECK_SIZE(lw_stop);
+  CHECK_SIZE(lw_valve_check);
+  CHECK(lw_struct_size("lw_engine", 9) == 0 && lw_struct_size(NULL, 0) == 0);
+}
+
 static void freeing_nothing(void) {
   lw_text text = {NULL, 0};
   lw_text_free(NULL);
@@ -311,6 +337,7 @@ static void panics(void) {}
 
 int main(void) {
   versions();
+  sizes();
   freeing_nothing();
   documents();
   lengths();

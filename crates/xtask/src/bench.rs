@@ -40,6 +40,40 @@ pub(crate) fn table() -> Outcome {
         println!("{name:<24} {:>14} {beside:>14} {ratio:>10}", show(*time));
     }
     println!("times: how often the kernel does the work while numpy and scipy do it once");
+    doors(&ours, &theirs)
+}
+
+/// What the C door adds to a call, and how a column through it stands beside a loop in Rust and beside
+/// arrays of numpy that do the same work.
+fn doors(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcome {
+    let time = |all: &BTreeMap<String, f64>, name: &str| {
+        let found = all.get(name).copied();
+        found.ok_or_else(|| format!("no time of {name}"))
+    };
+    println!("\nthrough the C door, beside the same from Rust");
+    for call in ["convert", "piston_drop"] {
+        let rust = time(ours, &format!("{call}_from_rust"))?;
+        let c = time(ours, &format!("{call}_from_c"))?;
+        println!(
+            "{call:<24} {c:>9.1} ns, from Rust {rust:.1} ns: {:+.1} ns a call",
+            c - rust
+        );
+    }
+    let rust = time(ours, "thousand_rows_from_rust")?;
+    let c = time(ours, "thousand_rows_from_c")?;
+    let numpy = time(theirs, "thousand_rows_same_work")?;
+    println!(
+        "{:<24} {:>12}, {:.2} of the loop in Rust",
+        "a column of a thousand",
+        show(c),
+        c / rust
+    );
+    println!(
+        "{:<24} {:>12}, {:.1} times the column: same tails, verdicts and provability",
+        "numpy+scipy, same work",
+        show(numpy),
+        numpy / c
+    );
     Ok(())
 }
 

@@ -7,6 +7,7 @@ mod bench;
 mod c;
 mod check;
 mod demo;
+mod fuzz;
 mod node;
 mod python;
 mod step;
@@ -24,6 +25,7 @@ usage: cargo xtask <command>
   c test                the proofs of the C door alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
   install --prefix DIR  installs the C library, its header and package files; DESTDIR is honoured
+  fuzz                  a minute of the fuzz targets of the C door
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
   bench                 times of the kernel beside numpy and scipy
@@ -44,6 +46,7 @@ fn main() -> ExitCode {
         ["header"] => c::header(&[]),
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix),
+        ["fuzz"] => fuzz::all(60),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::test(),
         ["bench"] => bench::table(),

@@ -1,7 +1,7 @@
 //! Reference values from Python packages with pinned versions, in an environment of their own.
 
 use crate::step::{Outcome, install, root, run, step};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 const REQUIREMENTS: &str = "tests/oracles/requirements.txt";
@@ -35,8 +35,19 @@ pub(crate) fn environment() -> Result<PathBuf, String> {
             make()?;
         }
     }
-    run(Command::new(&python)
-        .args(["-m", "pip", "install", "--quiet", "--requirement"])
-        .arg(REQUIREMENTS))?;
+    packages(&python, REQUIREMENTS)?;
     Ok(python)
+}
+
+/// The same with the packages of another list as well.
+pub(crate) fn with(requirements: &str) -> Result<PathBuf, String> {
+    let python = environment()?;
+    packages(&python, requirements)?;
+    Ok(python)
+}
+
+fn packages(python: &Path, requirements: &str) -> Outcome {
+    run(Command::new(python)
+        .args(["-m", "pip", "install", "--quiet", "--requirement"])
+        .arg(requirements))
 }

@@ -1,10 +1,11 @@
 //! The shared vectors through the scripting languages that call C without a compiler, and the examples
 //! in them.
 
-use super::doors::{answers, compare, requests};
-use super::staged;
+use super::doors::{answers, compare, place, requests};
+use super::{PRIVATE_LIBS, staged};
 use crate::python;
-use crate::step::{Outcome, run};
+use crate::step::{Outcome, root, run};
+use std::fs;
 use std::process::Command;
 
 /// Every door, then every example.
@@ -27,5 +28,56 @@ pub(crate) fn all() -> Outcome {
         .args([&requests, &out])
         .env("LASHWORK_LIBRARY", &library)
         .env("LASHWORK_HEADER", &header))?;
-    compare("LuaJIT", &out)
+    compare("LuaJIT", &out)?;
+    examples()
+}
+
+/// Every example runs from the installed tree, and the C one tells all mistakes.
+fn examples() -> Outcome {
+    let library = staged().join("lib/liblashwork.so");
+    let header = staged().join("include/lashwork.h");
+    run(Command::new("luajit")
+        .arg("examples/lua/stop_plan.lua")
+        .env("LASHWORK_LIBRARY", &library)
+        .env("LASHWORK_HEADER", &header))?;
+
+    let python = python::with("examples/python/requirements.txt")?;
+    let picture = place("lash.png");
+    run(Command::new(&python)
+        .args([
+            "examples/python/plot_lash.py",
+            "examples/data/upright-twin-warm.json",
+        ])
+        .arg(&picture)
+        .env("LASHWORK_LIBRARY", &library))?;
+    let bytes = fs::read(&picture).map_err(|why| format!("{}: {why}", picture.display()))?;
+    if !bytes.starts_with(b"\x89PNG") {
+        return Err(format!("{} is no picture", picture.display()));
+    }
+
+    let program = place("judge_csv");
+    run(Command::new("gcc")
+        .args(["-std=c11", "-Wall", "-Wextra", "-Werror", "-pedantic"])
+        .arg(format!("-I{}", staged().join("include").display()))
+        .arg("examples/c/judge_csv.c")
+        .arg(staged().join("lib/liblashwork.a"))
+        .args(PRIVATE_LIBS.split(' '))
+        .arg("-o")
+        .arg(&program))?;
+    run(Command::new(&program).arg("examples/data/readings.csv"))?;
+    let mistakes = Command::new(&program)
+        .arg("examples/c/mistakes.csv")
+        .current_dir(root())
+        .output()
+        .map_err(|why| format!("judge_csv did not start: {why}"))?;
+    let told = String::from_utf8_lossy(&mistakes.stderr);
+    for line in 2..=8 {
+        if !told.contains(&format!("mistakes.csv:{line}: ")) {
+            return Err(format!("judge_csv says nothing of line {line}:\n{told}"));
+        }
+    }
+    if mistakes.status.success() || told.lines().count() != 7 {
+        return Err(format!("judge_csv takes a file with mistakes:\n{told}"));
+    }
+    Ok(())
 }

@@ -1,0 +1,196 @@
+//! What a call through the C door costs beside the same call from Rust. `cargo xtask bench` prints the
+//! ratios.
+#![allow(
+    clippy::expect_used,
+    reason = "a benchmark that cannot make its work stops with the reason"
+)]
+#![allow(unsafe_code, reason = "C calls are called as C programs call them")]
+
+use divan::{Bencher, black_box};
+use lashwork::engine::SliderCrank;
+use lashwork::quantity::{CrankAngle, Lash, Length, LengthUnit, PinOffset};
+use lashwork::tolerance::{BandJudge, DecisionRule, LashEstimate, LashUncertainty};
+use lashwork_benches::{estimates, limits};
+use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
+use lashwork_c::crank::{lw_piston_drop, lw_slider_crank};
+use lashwork_c::judging::{lw_limits, lw_rule};
+use lashwork_c::quantity::lw_convert_length;
+use lashwork_c::status::lw_status;
+use std::ptr;
+
+fn main() {
+    divan::main();
+}
+
+/// The cheapest call there is, so that the time of the door itself shows.
+#[divan::bench]
+fn convert_from_rust(bencher: Bencher<'_, '_>) {
+    let convert: fn(LengthUnit, f64, LengthUnit) -> f64 = |from, value, to| from.convert(value, to);
+    bencher.bench(|| {
+        let convert = black_box(convert);
+        convert(
+            black_box(LengthUnit::Thou),
+            black_box(6.0),
+            black_box(LengthUnit::Millimetre),
+        )
+    });
+}
+
+#[divan::bench]
+fn convert_from_c(bencher: Bencher<'_, '_>) {
+    let convert = black_box(lw_convert_length as unsafe extern "C" fn(_, _, _, _, _) -> _);
+    bencher.bench(|| {
+        let mut converted = 0.0;
+        // SAFETY: `converted` is a local, and nobody wants the error.
+        let status = unsafe {
+            convert(
+                black_box(6.0),
+                black_box(3),
+                black_box(1),
+                &raw mut converted,
+                ptr::null_mut(),
+            )
+        };
+        (status, converted)
+    });
+}
+
+#[divan::bench]
+fn piston_drop_from_rust(bencher: Bencher<'_, '_>) {
+    let drop: fn(f64, f64, f64, f64) -> f64 = |radius, rod, offset, at| {
+        let length = |mm| Length::from_mm(mm).expect("in range");
+        let offset = PinOffset::from_mm(offset).expect("in range");
+        let slider = SliderCrank::new(length(radius), length(rod), offset).expect("a crank");
+        slider
+            .piston_drop(CrankAngle::from_degrees(at).expect("in range"))
+            .mm()
+    };
+    bencher.bench(|| black_box(drop)(black_box(45.0), 150.0, 0.8, black_box(37.0)));
+}
+
+#[divan::bench]
+fn piston_drop_from_c(bencher: Bencher<'_, '_>) {
+    let slider = lw_slider_crank {
+        struct_size: size_of::<lw_slider_crank>(),
+        crank_radius_mm: 45.0,
+        rod_mm: 150.0,
+        offset_mm: 0.8,
+    };
+    let drop = black_box(lw_piston_drop as unsafe extern "C" fn(_, _, _, _) -> _);
+    bencher.bench(|| {
+        let mut mm = 0.0;
+        // SAFETY: both are locals, and nobody wants the error.
+        let status = unsafe {
+            drop(
+                black_box(&raw const slider),
+                black_box(37.0),
+                &raw mut mm,
+                ptr::null_mut(),
+            )
+        };
+        (status, mm)
+    });
+}
+
+/// The readings of the other benchmark, as columns.
+fn columns() -> [Vec<f64>; 3] {
+    let all = estimates(1000).expect("estimates");
+    let end = |lash: Option<Lash>| lash.expect("two ends").mm();
+    [
+        all.iter().map(|e| end(e.low())).collect(),
+        all.iter().map(|e| end(e.high())).collect(),
+        all.iter().map(|e| e.normal_uncertainty().mm()).collect(),
+    ]
+}
+
+/// The loop that a Rust program would write over its own columns, with the same outputs.
+#[divan::bench]
+fn thousand_rows_from_rust(bencher: Bencher<'_, '_>) {
+    let [low, high, u] = columns();
+    let limits = limits().expect("limits");
+    let rule = DecisionRule::guarded_tight();
+    let mut verdicts = vec![lashwork::tolerance::Verdict::CannotSay; 1000];
+    let mut provable = vec![false; 1000];
+    let mut chances = vec![[0.0; 6]; 1000];
+    bencher.bench_local(|| {
+        let mut judge = BandJudge::new(&limits, &rule);
+        let inputs = black_box(&low).iter().zip(&high).zip(&u);
+        let outputs = verdicts.iter_mut().zip(&mut provable).zip(&mut chances);
+        for (((low, high), u), ((verdict, provable), chances)) in inputs.zip(outputs) {
+            let (low, high) = (
+                Lash::from_mm(*low).expect("lash"),
+                Lash::from_mm(*high).expect("lash"),
+            );
+            let u = LashUncertainty::from_mm(*u).expect("uncertainty");
+            let found = judge.judge(&LashEstimate::between(low, high, u).expect("estimate"));
+            (*verdict, *provable) = (found.verdict, found.provable);
+            let p = found.probabilities;
+            *chances = [
+                p.tight.least,
+                p.tight.most,
+                p.in_band.least,
+                p.in_band.most,
+                p.loose.least,
+                p.loose.most,
+            ];
+        }
+    });
+}
+
+#[divan::bench]
+fn thousand_rows_from_c(bencher: Bencher<'_, '_>) {
+    let [low, high, u] = columns();
+    let (mut verdict, mut provable) = (vec![0_u8; 1000], vec![0_u8; 1000]);
+    let mut chances: [Vec<f64>; 6] = std::array::from_fn(|_| vec![0.0; 1000]);
+    let readings = lw_reading_columns {
+        struct_size: size_of::<lw_reading_columns>(),
+        rows: 1000,
+        low_mm: low.as_ptr(),
+        high_mm: high.as_ptr(),
+        uncertainty_mm: u.as_ptr(),
+        span: ptr::null(),
+    };
+    let [a, b, c, d, e, f] = chances.each_mut().map(Vec::as_mut_ptr);
+    let judgements = lw_judgement_columns {
+        struct_size: size_of::<lw_judgement_columns>(),
+        rows: 1000,
+        verdict: verdict.as_mut_ptr(),
+        provable: provable.as_mut_ptr(),
+        tight_least: a,
+        tight_most: b,
+        in_band_least: c,
+        in_band_most: d,
+        loose_least: e,
+        loose_most: f,
+        status: ptr::null_mut(),
+    };
+    let limits = lw_limits {
+        struct_size: size_of::<lw_limits>(),
+        span: 1,
+        reserved: 0,
+        lower_nm: 150_000,
+        upper_nm: 200_000,
+    };
+    let rule = lw_rule {
+        struct_size: size_of::<lw_rule>(),
+        kind: 1,
+        reserved: 0,
+        tight_confidence: 0.0,
+        loose_confidence: 0.0,
+    };
+    let judge = black_box(lw_judge_columns as unsafe extern "C" fn(_, _, _, _, _) -> _);
+    let (readings, limits) = (&raw const readings, &raw const limits);
+    bencher.bench_local(|| {
+        // SAFETY: all are locals with a thousand rows, and nobody wants the error.
+        let status = unsafe {
+            judge(
+                readings,
+                limits,
+                &raw const rule,
+                &raw const judgements,
+                ptr::null_mut(),
+            )
+        };
+        assert_eq!(status, lw_status::Ok);
+    });
+}

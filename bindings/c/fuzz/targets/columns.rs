@@ -1,0 +1,146 @@
+//! Any bytes as columns: every row gets what it gets alone, to the bit, and nothing else is touched.
+#![no_main]
+
+use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
+use lashwork_c::judging::{lw_estimate, lw_judge, lw_judgement, lw_limits, lw_rule, lw_verdict};
+use lashwork_c::status::lw_status;
+use std::ptr::null_mut;
+
+/// Takes so many bytes from the front; zeros once there are none.
+fn take<const N: usize>(data: &mut &[u8]) -> [u8; N] {
+    let mut found = [0; N];
+    let (front, rest) = data.split_at(N.min(data.len()));
+    found[..front.len()].copy_from_slice(front);
+    *data = rest;
+    found
+}
+
+/// Mostly what a lash could be, now and then any bits at all.
+fn number(data: &mut &[u8]) -> f64 {
+    let [kind] = take(data);
+    match kind {
+        0 => f64::from_bits(u64::from_le_bytes(take(data))),
+        1 => f64::from(i16::from_le_bytes(take(data))),
+        _ => f64::from(i16::from_le_bytes(take(data))) / 32_768.0,
+    }
+}
+
+libfuzzer_sys::fuzz_target!(|data: &[u8]| {
+    let data = &mut &*data;
+    let [span, kind, rows, has_spans] = take(data);
+    let rows = usize::from(rows % 24);
+    let limits = lw_limits {
+        struct_size: size_of::<lw_limits>(),
+        span: u32::from(span % 5),
+        reserved: 0,
+        lower_nm: i64::from(i32::from_le_bytes(take(data))),
+        upper_nm: i64::from(i32::from_le_bytes(take(data))),
+    };
+    let rule = lw_rule {
+        struct_size: size_of::<lw_rule>(),
+        kind: u32::from(kind % 6),
+        reserved: 0,
+        tight_confidence: number(data),
+        loose_confidence: number(data),
+    };
+    let mut column = || (0..rows).map(|_| number(data)).collect::<Vec<f64>>();
+    let (low, high, u) = (column(), column(), column());
+    let spans: Vec<u8> = (0..rows).map(|_| take::<1>(data)[0] % 5).collect();
+    let readings = lw_reading_columns {
+        struct_size: size_of::<lw_reading_columns>(),
+        rows,
+        low_mm: low.as_ptr(),
+        high_mm: high.as_ptr(),
+        uncertainty_mm: u.as_ptr(),
+        span: if has_spans % 2 == 1 {
+            spans.as_ptr()
+        } else {
+            std::ptr::null()
+        },
+    };
+    let (mut verdict, mut provable) = (vec![9_u8; rows], vec![9_u8; rows]);
+    let mut chances: [Vec<f64>; 6] = std::array::from_fn(|_| vec![9.0; rows]);
+    let mut status = vec![99_u32; rows];
+    let [a, b, c, d, e, f] = chances.each_mut().map(Vec::as_mut_ptr);
+    let judgements = lw_judgement_columns {
+        struct_size: size_of::<lw_judgement_columns>(),
+        rows,
+        verdict: verdict.as_mut_ptr(),
+        provable: provable.as_mut_ptr(),
+        tight_least: a,
+        tight_most: b,
+        in_band_least: c,
+        in_band_most: d,
+        loose_least: e,
+        loose_most: f,
+        status: status.as_mut_ptr(),
+    };
+    // SAFETY: all columns have the rows that are stated, and nobody wants the error.
+    let whole = unsafe {
+        lw_judge_columns(
+            &raw const readings,
+            &raw const limits,
+            &raw const rule,
+            &raw const judgements,
+            null_mut(),
+        )
+    };
+    if !matches!(whole, lw_status::Ok | lw_status::RowsRefused) {
+        assert!(verdict.iter().all(|v| *v == 9) && status.iter().all(|s| *s == 99));
+        assert_ne!(whole, lw_status::Panic);
+        return;
+    }
+    for row in 0..rows {
+        let estimate = lw_estimate {
+            struct_size: size_of::<lw_estimate>(),
+            span: if has_spans % 2 == 1 {
+                u32::from(spans[row])
+            } else {
+                1
+            },
+            reserved: 0,
+            low_mm: low[row],
+            high_mm: high[row],
+            uncertainty_mm: u[row],
+        };
+        let mut alone = lw_judgement {
+            struct_size: size_of::<lw_judgement>(),
+            verdict: lw_verdict::Refused,
+            provable: 0,
+            tight_least: f64::NAN,
+            tight_most: f64::NAN,
+            in_band_least: f64::NAN,
+            in_band_most: f64::NAN,
+            loose_least: f64::NAN,
+            loose_most: f64::NAN,
+        };
+        // SAFETY: all are locals that state their size.
+        let one = unsafe {
+            lw_judge(
+                &raw const estimate,
+                &raw const limits,
+                &raw const rule,
+                &raw mut alone,
+                null_mut(),
+            )
+        };
+        assert_eq!(status[row], one as u32);
+        assert_eq!(
+            (u32::from(verdict[row]), u32::from(provable[row])),
+            (alone.verdict as u32, alone.provable)
+        );
+        let expected = [
+            alone.tight_least,
+            alone.tight_most,
+            alone.in_band_least,
+            alone.in_band_most,
+            alone.loose_least,
+            alone.loose_most,
+        ];
+        for (column, expected) in chances.iter().zip(expected) {
+            let same = column[row].to_bits() == expected.to_bits();
+            assert!(same || (column[row].is_nan() && expected.is_nan()));
+            assert!(expected.is_nan() || (0.0..=1.0).contains(&expected));
+        }
+    }
+});
