@@ -45,8 +45,8 @@ fn convert_from_c(bencher: Bencher<'_, '_>) {
         let status = unsafe {
             convert(
                 black_box(6.0),
-                black_box(3),
-                black_box(1),
+                black_box(3_u32),
+                black_box(1_u32),
                 &raw mut converted,
                 ptr::null_mut(),
             )
