@@ -33,8 +33,9 @@ const VALGRIND: [&str; 6] = [
     "--error-exitcode=9",
 ];
 const PLAIN: [&str; 1] = ["gcc"];
+/// gcc brings the run time of its sanitizers; clang's is a package of its own.
 const SANITIZED: [&str; 4] = [
-    "clang",
+    "gcc",
     "-fsanitize=address,undefined",
     "-fno-sanitize-recover=all",
     "-DLASHWORK_INJECTED_PANIC",
