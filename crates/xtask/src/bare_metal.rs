@@ -6,11 +6,13 @@ use crate::toolchain::Target;
 const BARE: Target = Target {
     name: "thumbv7em-none-eabihf",
     library: "core,alloc",
+    features: "",
     links: false,
     directory: "target-bare",
 };
 
 /// Builds crate lashwork for the bare-metal target.
 pub(crate) fn build() -> Outcome {
-    run(BARE.build()?.args(["--release", "--package", "lashwork"]))
+    let (mut build, _) = BARE.build()?;
+    run(build.args(["--release", "--package", "lashwork"]))
 }

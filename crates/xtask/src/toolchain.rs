@@ -15,6 +15,8 @@ pub(crate) struct Target {
     pub(crate) name: &'static str,
     /// The crates of the library that are needed, for `-Z build-std`.
     pub(crate) library: &'static str,
+    /// Features to build the library with.
+    pub(crate) features: &'static str,
     /// Whether the compiler needs to be told of a linker when it is the distribution's.
     pub(crate) links: bool,
     /// Where the build goes. Apart from the host's, or every change of compiler would rebuild
@@ -23,22 +25,22 @@ pub(crate) struct Target {
 }
 
 impl Target {
-    /// `cargo build` for this target, with the compiler chosen.
-    pub(crate) fn build(&self) -> Result<Command, String> {
+    /// `cargo build` for this target, with the compiler chosen, and whether the library is built too.
+    pub(crate) fn build(&self) -> Result<(Command, bool), String> {
         let mut command = cargo();
         command
             .args(["build", "--target", self.name])
             .args(["--target-dir", self.directory])
             .current_dir(root());
         if has_target(&rustc(), self.name) {
-            return Ok(command);
+            return Ok((command, false));
         }
         println!(
             "{} is not installed; building {} from source",
             self.name, self.library
         );
         self.with_source(&mut command)?;
-        Ok(command)
+        Ok((command, true))
     }
 
     fn with_source(&self, command: &mut Command) -> Outcome {
@@ -52,7 +54,8 @@ impl Target {
             .env("RUSTC", SYSTEM_RUSTC)
             // The released compiler takes -Z flags only so.
             .env("RUSTC_BOOTSTRAP", "1")
-            .arg(format!("-Zbuild-std={}", self.library));
+            .arg(format!("-Zbuild-std={}", self.library))
+            .arg(format!("-Zbuild-std-features={}", self.features));
         if self.links {
             let name = self.name.to_uppercase().replace('-', "_");
             command.env(format!("CARGO_TARGET_{name}_LINKER"), linker()?);

@@ -16,16 +16,22 @@ const ANSWERS: &str = "target-wasm/answers.json";
 const WASM: Target = Target {
     name: "wasm32-unknown-unknown",
     library: "std,panic_abort",
+    features: "optimize_for_size",
     links: true,
     directory: "target-wasm",
 };
 
 /// Makes the package in `bindings/wasm/pkg` and prints its sizes.
 pub(crate) fn package() -> Outcome {
-    run(WASM
-        .build()?
+    let (mut build, from_source) = WASM.build()?;
+    let mut flags = no_paths_of_this_machine();
+    if from_source {
+        // A panic is a trap either way, and nobody would see its words.
+        flags.extend(["-Zunstable-options", "-Cpanic=immediate-abort"].map(String::from));
+    }
+    run(build
         .args(["--profile", "wasm", "--package", "lashwork-wasm"])
-        .env("CARGO_ENCODED_RUSTFLAGS", no_paths_of_this_machine()))?;
+        .env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}")))?;
     let file = format!("{}/{}/wasm/lashwork_wasm.wasm", WASM.directory, WASM.name);
     let package = root().join(PACKAGE);
     std::fs::remove_dir_all(&package)
@@ -65,15 +71,14 @@ fn glue() -> Command {
 }
 
 /// Flags that leave no path of the building machine in the file.
-fn no_paths_of_this_machine() -> String {
+fn no_paths_of_this_machine() -> Vec<String> {
     let home = std::env::var("HOME").unwrap_or_default();
     let cargo_home = std::env::var("CARGO_HOME").unwrap_or_else(|_| format!("{home}/.cargo"));
     let hidden = sysroots()
         .map(|sysroot| (sysroot, "rust"))
         .chain([(cargo_home.into(), "cargo"), (root(), ".")]);
-    let flags: Vec<String> = hidden
+    hidden
         .filter(|(path, _)| path != Path::new("/"))
         .map(|(path, name)| format!("--remap-path-prefix={}={name}", path.display()))
-        .collect();
-    flags.join("\u{1f}")
+        .collect()
 }
