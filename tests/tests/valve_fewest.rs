@@ -338,6 +338,31 @@ fn more_sides_than_can_be_searched_are_refused() {
     assert_eq!(error.code(), "valve.too-many-sides");
 }
 
+/// Narrow windows and many sides, on no engine that was ever built: the search gives up in time.
+#[test]
+fn a_search_without_end_is_given_up() {
+    let cylinders: Vec<_> = layout::inline(100, &[])
+        .into_iter()
+        .enumerate()
+        .map(|(i, c)| c.on_side(["a", "b", "c", "d", "e", "f"][i * i % 11 % 6]))
+        .collect();
+    let engine = Engine::new(EngineParts {
+        cycle: Cycle::FourStroke,
+        cylinders,
+        order: (1..=100).map(CylinderLabel::numbered).collect(),
+        intervals: Intervals::Even,
+        rotation: Rotation {
+            sense: Sense::Clockwise,
+            seen_from: End::Free,
+        },
+        numbering: Numbering::FromFreeEnd,
+    })
+    .unwrap();
+    let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(150.0), 1, 1).unwrap();
+    let error = train.fewest_stops(&Places::DeadCentres, None).unwrap_err();
+    assert_eq!(error.code(), "valve.search-too-long");
+}
+
 /// Every valve of a cylinder is listed, intake valves first where both kinds share a stop.
 #[test]
 fn all_valves_of_a_kind_are_checked_together() {

@@ -96,10 +96,10 @@ pub enum ValveError {
         max: usize,
     },
     /// The exact search did not end within its bound.
-    #[error("the search for the fewest walks did not end within {states} states")]
+    #[error("the search for the fewest walks did not end within {steps} steps")]
     SearchTooLong {
         /// The bound.
-        states: usize,
+        steps: usize,
     },
 }
 

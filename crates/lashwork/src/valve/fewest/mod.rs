@@ -16,7 +16,9 @@
 //!   plan can be no earlier than the latest beginning of an unserved arc, and no plan needs it later.
 //! - Fewest walks and largest margin (`walk`): a walk along the stops, place by place. What has
 //!   happened bears on the rest by the side one stands on and, for each side, the first and the
-//!   latest stop that served it; of two ways to the same state the better one is kept. An arc is
+//!   latest stop that served it. A way is dropped when another one to the same place has no more
+//!   walks (one less, if it ends on another side) and no less margin, and no side first served later
+//!   or last served earlier: whatever completes the one completes the other no worse. An arc is
 //!   judged where it matters: at the two successive stops of its side round its middle, of which the
 //!   nearer serves it best.
 //! - Any angle: the places are the edges of the windows. With two stops or more every plan of least

@@ -11,8 +11,10 @@ use alloc::vec::Vec;
 
 /// Most named sides; the states of the search grow with their number. An engine has two or four.
 const MAX_SIDES: usize = 6;
-/// Most states that are looked at, far above any engine's need: a bound for made-up documents.
-const MAX_STATES: usize = 300_000;
+/// Most work that is done, far above any engine's need: a bound for made-up documents. A state that is
+/// looked at counts [`ONE_STATE`], each state it is held against counts one.
+const MAX_WORK: usize = 4_000_000;
+const ONE_STATE: usize = 16;
 /// Margins no farther apart are equal: rounding, in degrees.
 const ROUNDING: f64 = 1e-9;
 
@@ -44,7 +46,7 @@ impl Sides {
 type Mark = Option<u16>;
 
 /// All that bears on the rest of a plan.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug)]
 struct State {
     on: u16,
     /// The side one stands on; 0 if no side is named.
@@ -60,6 +62,32 @@ struct Way {
     margin: f64,
     /// Where in the list of steps it ends.
     step: usize,
+}
+
+/// The states in which a number of stops can be left, by the place of the last one.
+type Layer = BTreeMap<u16, Vec<(State, Way)>>;
+
+impl State {
+    /// Whether whatever can follow the other state can follow this one, and serves no valve worse: no
+    /// side was first served later, none was last served earlier.
+    fn leaves_no_less(&self, other: &Self) -> bool {
+        let mut sides = self.served.iter().zip(&other.served);
+        sides.all(|(own, theirs)| {
+            let first = theirs.0.is_none_or(|t| own.0.is_some_and(|o| o <= t));
+            first && own.1 >= theirs.1
+        })
+    }
+
+    /// Whether this state with its way makes the other needless. From another side one walk leads to
+    /// where the other stands.
+    fn makes_needless(&self, way: &Way, other: &Self, walks: usize, margin: f64) -> bool {
+        let over = usize::from(self.stands != other.stands);
+        let way = Way {
+            walks: way.walks + over,
+            ..*way
+        };
+        way.beats(walks, margin) && self.leaves_no_less(other)
+    }
 }
 
 impl Way {
@@ -90,7 +118,7 @@ struct Search<'c> {
     /// The rounds at the first stop, then those for each side one may arrive from.
     rounds: &'c [Vec<Round>],
     steps: Vec<Step>,
-    states: usize,
+    work: usize,
     best: Option<Way>,
 }
 
@@ -113,7 +141,7 @@ pub(super) fn fewest_walks(
         with_margins,
         rounds: &rounds,
         steps: Vec::new(),
-        states: 0,
+        work: 0,
         best: None,
     };
     for first in &fewest.firsts {
@@ -166,7 +194,7 @@ impl Search<'_> {
     /// Looks at all plans with a given first stop.
     fn from(&mut self, first: First) -> Result<(), ValveError> {
         let needed = still_needed(self.circle, first.place);
-        let mut layer: BTreeMap<State, Way> = BTreeMap::new();
+        let mut layer = Layer::new();
         let start = State {
             on: 0,
             stands: 0,
@@ -174,8 +202,8 @@ impl Search<'_> {
         };
         self.stop_at(&mut layer, first.place, start, 0, None)?;
         for stop in 2..=self.stops {
-            let mut next: BTreeMap<State, Way> = BTreeMap::new();
-            for (state, way) in &layer {
+            let mut next = Layer::new();
+            for (state, way) in layer.values().flatten() {
                 let on = usize::from(state.on);
                 let reach = on + self.circle.reach_all(first.place + on);
                 for to in on + 1..=reach.min(first.last) {
@@ -187,7 +215,7 @@ impl Search<'_> {
             }
             layer = next;
         }
-        for (state, way) in layer {
+        for (state, way) in layer.into_values().flatten() {
             self.settle(first.place, &state, way);
         }
         Ok(())
@@ -196,7 +224,7 @@ impl Search<'_> {
     /// Adds every state in which a stop can be left.
     fn stop_at(
         &mut self,
-        layer: &mut BTreeMap<State, Way>,
+        layer: &mut Layer,
         first: usize,
         state: State,
         to: usize,
@@ -215,6 +243,11 @@ impl Search<'_> {
         let rounds = self.rounds.get(state.stands);
         for round in rounds.into_iter().flatten() {
             let walks = walked + round.walks;
+            let known = layer.entry(on).or_default();
+            self.work += ONE_STATE + known.len();
+            if self.work > MAX_WORK {
+                return Err(ValveError::SearchTooLong { steps: MAX_WORK });
+            }
             let Some((served, margin)) = self.served(first, &state, on, round.sides, margin) else {
                 continue;
             };
@@ -231,15 +264,10 @@ impl Search<'_> {
                 stands: round.stands,
                 served,
             };
-            if layer
-                .get(&to_state)
-                .is_some_and(|known| known.beats(walks, margin))
-            {
+            let needless =
+                |(state, way): &(State, Way)| state.makes_needless(way, &to_state, walks, margin);
+            if known.iter().any(needless) {
                 continue;
-            }
-            self.states += 1;
-            if self.states > MAX_STATES {
-                return Err(ValveError::SearchTooLong { states: MAX_STATES });
             }
             let step = self.steps.len();
             self.steps.push(Step {
@@ -249,14 +277,13 @@ impl Search<'_> {
                 },
                 before: way.map(|w| w.step),
             });
-            layer.insert(
-                to_state,
-                Way {
-                    walks,
-                    margin,
-                    step,
-                },
-            );
+            let way = Way {
+                walks,
+                margin,
+                step,
+            };
+            known.retain(|(s, w)| !to_state.makes_needless(&way, s, w.walks, w.margin));
+            known.push((to_state, way));
         }
         Ok(())
     }
