@@ -18,7 +18,8 @@
 //!   happened bears on the rest by the side one stands on and, for each side, the first and the
 //!   latest stop that served it. A way is dropped when another one to the same place has no more
 //!   walks (one less, if it ends on another side) and no less margin, and no side first served later
-//!   or last served earlier: whatever completes the one completes the other no worse. An arc is
+//!   or last served earlier: whatever completes the one completes the other no worse. Each side that must still be
+//!   served takes a walk, which bounds what a way can come to. An arc is
 //!   judged where it matters: at the two successive stops of its side round its middle, of which the
 //!   nearer serves it best.
 //! - Any angle: the places are the edges of the windows. With two stops or more every plan of least
@@ -33,6 +34,7 @@
 
 mod centre;
 mod circle;
+mod rounds;
 mod stab;
 mod walk;
 

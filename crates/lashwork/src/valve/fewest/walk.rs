@@ -5,6 +5,7 @@
 
 use super::super::ValveError;
 use super::circle::{Circle, NEVER};
+use super::rounds::{Round, Sides, rounds};
 use super::stab::{Fewest, First, still_needed};
 use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
@@ -29,16 +30,6 @@ impl Visit {
     /// Whether valves of a side are served here; side 0 is reached from any.
     pub(super) const fn serves(&self, side: usize) -> bool {
         side == 0 || self.sides.has(side)
-    }
-}
-
-/// A set of sides, numbered from 1.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Sides(u8);
-
-impl Sides {
-    const fn has(self, side: usize) -> bool {
-        self.0 >> (side - 1) & 1 == 1
     }
 }
 
@@ -103,14 +94,6 @@ struct Step {
     before: Option<usize>,
 }
 
-/// Serving some sides at a stop: which, the side one then stands on, the walks it takes.
-#[derive(Clone, Copy, Debug)]
-struct Round {
-    sides: Sides,
-    stands: usize,
-    walks: usize,
-}
-
 struct Search<'c> {
     circle: &'c Circle,
     stops: usize,
@@ -119,6 +102,8 @@ struct Search<'c> {
     rounds: &'c [Vec<Round>],
     steps: Vec<Step>,
     work: usize,
+    /// A plan that serves every side at every stop needs so many.
+    most: usize,
     best: Option<Way>,
 }
 
@@ -142,6 +127,7 @@ pub(super) fn fewest_walks(
         rounds: &rounds,
         steps: Vec::new(),
         work: 0,
+        most: fewest.stops * circle.sides.saturating_sub(1),
         best: None,
     };
     for first in &fewest.firsts {
@@ -157,39 +143,6 @@ pub(super) fn fewest_walks(
     Ok(out)
 }
 
-/// Every way to serve sides at a stop: the side one stands on always, as it costs nothing. Coming
-/// back to it is left to the next stop, where it costs no more. Standing on side 0 is the first stop.
-fn rounds(sides: usize, stands: usize) -> Vec<Round> {
-    let mut all = Vec::new();
-    let here = if stands == 0 { 0_u8 } else { 1 << (stands - 1) };
-    for others in 0_u8..1 << sides {
-        if others & here != 0 {
-            continue;
-        }
-        let set = Sides(others | here);
-        let count = others.count_ones() as usize;
-        if others == 0 {
-            // Without named sides one stands on none, and serves every valve.
-            if stands > 0 || sides == 0 {
-                all.push(Round {
-                    sides: set,
-                    stands,
-                    walks: 0,
-                });
-            }
-            continue;
-        }
-        let walks = count - usize::from(stands == 0);
-        let ends = (1..=sides).filter(|s| Sides(others).has(*s));
-        all.extend(ends.map(|end| Round {
-            sides: set,
-            stands: end,
-            walks,
-        }));
-    }
-    all
-}
-
 impl Search<'_> {
     /// Looks at all plans with a given first stop.
     fn from(&mut self, first: First) -> Result<(), ValveError> {
@@ -200,7 +153,7 @@ impl Search<'_> {
             stands: 0,
             served: [(None, None); MAX_SIDES],
         };
-        self.stop_at(&mut layer, first.place, start, 0, None)?;
+        self.stop_at(&mut layer, first.place, start, (0, self.stops == 1), None)?;
         for stop in 2..=self.stops {
             let mut next = Layer::new();
             for (state, way) in layer.values().flatten() {
@@ -209,7 +162,8 @@ impl Search<'_> {
                 for to in on + 1..=reach.min(first.last) {
                     let need = needed.get(to).copied().unwrap_or(NEVER);
                     if stop + need <= self.stops {
-                        self.stop_at(&mut next, first.place, *state, to, Some(*way))?;
+                        let at = (to, stop == self.stops);
+                        self.stop_at(&mut next, first.place, *state, at, Some(*way))?;
                     }
                 }
             }
@@ -221,18 +175,22 @@ impl Search<'_> {
         Ok(())
     }
 
-    /// Adds every state in which a stop can be left.
+    /// Adds every state in which a stop can be left; at the last one only what is still open is served.
     fn stop_at(
         &mut self,
         layer: &mut Layer,
         first: usize,
         state: State,
-        to: usize,
+        (to, is_last): (usize, bool),
         way: Option<Way>,
     ) -> Result<(), ValveError> {
         let Ok(on) = u16::try_from(to) else {
             return Ok(());
         };
+        let Some((due, open)) = self.open(first, &state, to) else {
+            return Ok(());
+        };
+        let must = if is_last { open } else { due };
         let (walked, margin) = way.map_or((0, f64::INFINITY), |w| (w.walks, w.margin));
         // Valves reached from any side are served at every stop.
         let from = usize::from(state.on);
@@ -242,26 +200,27 @@ impl Search<'_> {
         };
         let rounds = self.rounds.get(state.stands);
         for round in rounds.into_iter().flatten() {
+            let needless = round.sides.without(open).without(Sides::only(state.stands));
+            if must.without(round.sides).count() > 0 || (is_last && needless.count() > 0) {
+                continue;
+            }
             let walks = walked + round.walks;
             let known = layer.entry(on).or_default();
             self.work += ONE_STATE + known.len();
             if self.work > MAX_WORK {
                 return Err(ValveError::SearchTooLong { steps: MAX_WORK });
             }
-            let Some((served, margin)) = self.served(first, &state, on, round.sides, margin) else {
-                continue;
-            };
-            let unserved = served
-                .iter()
-                .take(self.circle.sides)
-                .filter(|s| s.0.is_none())
-                .count();
-            if self.best.is_some_and(|b| b.beats(walks + unserved, margin)) {
+            let (served, margin) = self.served(first, &state, on, round.sides, margin);
+            // One walk at least to every other side that will have to be served.
+            let left = self.still_open(first, &served);
+            let least = walks + left.without(Sides::only(round.stands)).count();
+            if least > self.most || self.best.is_some_and(|b| b.beats(least, margin)) {
                 continue;
             }
             let to_state = State {
                 on,
-                stands: round.stands,
+                // After the last stop all sides are alike.
+                stands: if is_last { 0 } else { round.stands },
                 served,
             };
             let needless =
@@ -288,8 +247,45 @@ impl Search<'_> {
         Ok(())
     }
 
-    /// What has been served after serving some sides at a stop, and the margin so far; none if an
+    /// The sides that must be served at a stop, and all that must be served there or later; none if an
     /// arc has been passed.
+    fn open(&self, first: usize, state: &State, to: usize) -> Option<(Sides, Sides)> {
+        let mut due = Sides(0);
+        for (side, marks) in (1..=self.circle.sides).zip(&state.served) {
+            let latest = marks.1.map_or(0, usize::from);
+            // The place at which an arc of this side ends that no stop has served.
+            let ends = latest + self.circle.reach(side, first + latest);
+            if ends < to {
+                return None;
+            }
+            if ends == to {
+                due.0 |= Sides::only(side).0;
+            }
+        }
+        Some((due, self.still_open(first, &state.served)))
+    }
+
+    /// The sides with an arc that no stop has served yet.
+    fn still_open(&self, first: usize, served: &[(Mark, Mark); MAX_SIDES]) -> Sides {
+        let mut open = Sides(0);
+        for (side, marks) in (1..=self.circle.sides).zip(served) {
+            let closed = self.around(*marks).is_some_and(|(latest, to_begin)| {
+                self.circle.reach(side, first + latest) >= to_begin
+            });
+            if !closed {
+                open.0 |= Sides::only(side).0;
+            }
+        }
+        open
+    }
+
+    /// The latest stop of a side, and from it to its first one in the next cycle.
+    fn around(&self, (begin, latest): (Mark, Mark)) -> Option<(usize, usize)> {
+        let (begin, latest) = (usize::from(begin?), usize::from(latest?));
+        Some((latest, begin + self.circle.len() - latest))
+    }
+
+    /// What has been served after serving some sides at a stop, and the margin so far.
     fn served(
         &self,
         first: usize,
@@ -297,45 +293,33 @@ impl Search<'_> {
         on: u16,
         sides: Sides,
         mut margin: f64,
-    ) -> Option<([(Mark, Mark); MAX_SIDES], f64)> {
+    ) -> ([(Mark, Mark); MAX_SIDES], f64) {
         let mut served = state.served;
         let to = usize::from(on);
         for (side, marks) in (1..=self.circle.sides).zip(&mut served) {
-            let latest = marks.1.map(usize::from);
-            // The place at which an arc of this side ends that no stop has served.
-            let due = latest.unwrap_or(0) + self.circle.reach(side, first + latest.unwrap_or(0));
             if sides.has(side) {
-                if due < to {
-                    return None;
-                }
-                if let Some(latest) = latest {
+                if let Some(latest) = marks.1.map(usize::from) {
                     margin = margin.min(self.margin(side, first + latest, to - latest));
                 }
                 *marks = (marks.0.or(Some(on)), Some(on));
-            } else if due <= to {
-                return None;
             }
         }
-        Some((served, margin))
+        (served, margin)
     }
 
     /// Closes the round from the last stop to the first of the next cycle.
     fn settle(&mut self, first: usize, state: &State, way: Way) {
-        let round = self.circle.len();
+        if self.still_open(first, &state.served).count() > 0 {
+            return;
+        }
         let mut margin = way.margin;
         for (side, marks) in (1..=self.circle.sides).zip(state.served) {
-            let (Some(begin), Some(latest)) = marks else {
-                return;
-            };
-            let (begin, latest) = (usize::from(begin), usize::from(latest));
-            let to_begin = begin + round - latest;
-            if self.circle.reach(side, first + latest) < to_begin {
-                return;
+            if let Some((latest, to_begin)) = self.around(marks) {
+                margin = margin.min(self.margin(side, first + latest, to_begin));
             }
-            margin = margin.min(self.margin(side, first + latest, to_begin));
         }
         let on = usize::from(state.on);
-        margin = margin.min(self.margin(0, first + on, round - on));
+        margin = margin.min(self.margin(0, first + on, self.circle.len() - on));
         if !self.best.is_some_and(|b| b.beats(way.walks, margin)) {
             self.best = Some(Way { margin, ..way });
         }
