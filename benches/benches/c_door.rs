@@ -23,7 +23,7 @@ fn main() {
 }
 
 /// The cheapest call there is, so that the time of the door itself shows.
-#[divan::bench]
+#[divan::bench(sample_size = 1000)]
 fn convert_from_rust(bencher: Bencher<'_, '_>) {
     let convert: fn(LengthUnit, f64, LengthUnit) -> f64 = |from, value, to| from.convert(value, to);
     bencher.bench(|| {
@@ -36,7 +36,7 @@ fn convert_from_rust(bencher: Bencher<'_, '_>) {
     });
 }
 
-#[divan::bench]
+#[divan::bench(sample_size = 1000)]
 fn convert_from_c(bencher: Bencher<'_, '_>) {
     let convert = black_box(lw_convert_length as unsafe extern "C" fn(_, _, _, _, _) -> _);
     bencher.bench(|| {
@@ -55,7 +55,7 @@ fn convert_from_c(bencher: Bencher<'_, '_>) {
     });
 }
 
-#[divan::bench]
+#[divan::bench(sample_size = 1000)]
 fn piston_drop_from_rust(bencher: Bencher<'_, '_>) {
     let drop: fn(f64, f64, f64, f64) -> f64 = |radius, rod, offset, at| {
         let length = |mm| Length::from_mm(mm).expect("in range");
@@ -68,7 +68,7 @@ fn piston_drop_from_rust(bencher: Bencher<'_, '_>) {
     bencher.bench(|| black_box(drop)(black_box(45.0), 150.0, 0.8, black_box(37.0)));
 }
 
-#[divan::bench]
+#[divan::bench(sample_size = 1000)]
 fn piston_drop_from_c(bencher: Bencher<'_, '_>) {
     let slider = lw_slider_crank {
         struct_size: size_of::<lw_slider_crank>(),

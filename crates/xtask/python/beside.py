@@ -42,7 +42,8 @@ def safe_integral(z):
     found = numpy.empty_like(z)
     deep = (z <= -2) & (z > -40)
     found[z <= -40] = 0
-    found[deep] = tail_ratio(-z[deep]) * ndtr(z[deep])
+    if deep.any():
+        found[deep] = tail_ratio(-z[deep]) * ndtr(z[deep])
     rest = z > -2
     found[rest] = integral(z[rest])
     return found
