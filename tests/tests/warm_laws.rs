@@ -280,3 +280,16 @@ fn no_pair_one_pair_and_two() {
     let unit_slip = LockNut::learn(&pairs(&[0.6]), u(0.01)).unwrap_err();
     assert_eq!(unit_slip.code(), "adjust.locking-pair");
 }
+
+#[test]
+fn a_refusal_names_the_reading_and_how_many_are_needed() {
+    let hot = reading(0.0, 90.0);
+    let refused = |r: &[CoolingReading], air| CoolingFit::new(r, air, kelvin(1.0)).unwrap_err();
+    let early = [hot, reading(9.0, 70.0), reading(5.0, 65.0)];
+    let error = refused(&early, Some(celsius(20.0)));
+    assert!(matches!(error, ThermalError::Times { reading: 2, .. }));
+    let two = refused(&[hot, reading(9.0, 70.0)], None);
+    assert!(two.hint().contains("three times"), "{}", two.hint());
+    let one = refused(&[hot], Some(celsius(20.0)));
+    assert!(one.hint().contains("two temperatures"), "{}", one.hint());
+}

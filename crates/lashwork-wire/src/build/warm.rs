@@ -2,10 +2,10 @@
 
 use super::{is_short, value};
 use crate::document::{CoolingDoc, CurveDoc, LockNutDoc};
-use lashwork::adjust::{LockNut, LockingPair};
+use lashwork::adjust::{AdjustError, LockNut, LockingPair};
 use lashwork::job::{Cooling, LashTable, Metal, Problem};
 use lashwork::quantity::Lash;
-use lashwork::thermal::{CoolingFit, CoolingReading, TemperatureRange};
+use lashwork::thermal::{CoolingFit, CoolingReading, TemperatureRange, ThermalError};
 use lashwork::tolerance::LashUncertainty;
 
 /// How the metal cools, if its rule is known.
@@ -36,7 +36,15 @@ pub(super) fn cooling(
         .collect();
     let air = doc.surroundings.map(|t| t.0);
     let fit = CoolingFit::new(&readings, air, doc.thermometer_uncertainty.0);
-    let fit = value!(problems, PLACE, fit)?;
+    let place = match &fit {
+        Err(ThermalError::Times { reading, .. }) => format!("{PLACE}/readings/{reading}/after"),
+        Err(ThermalError::Uncertainty { .. }) => format!("{PLACE}/thermometer_uncertainty"),
+        Err(ThermalError::TooFewReadings { .. } | ThermalError::NotCooling { .. }) => {
+            format!("{PLACE}/readings")
+        }
+        _ => PLACE.into(),
+    };
+    let fit = value!(problems, place, fit)?;
     value!(
         problems,
         "/metal/cooling/share",
@@ -74,5 +82,10 @@ pub(super) fn lock_nut(doc: &LockNutDoc, problems: &mut Vec<Problem>) -> Option<
     }
     let u = LashUncertainty::from_mm(doc.uncertainty.0.mm());
     let u = value!(problems, "/valves/screw/lock_nut/uncertainty", u)?;
-    value!(problems, PLACE, LockNut::learn(&pairs, u))
+    let nut = LockNut::learn(&pairs, u);
+    let place = match &nut {
+        Err(AdjustError::LockingPair { pair, .. }) => format!("{PLACE}/{}", pair.saturating_sub(1)),
+        _ => PLACE.into(),
+    };
+    value!(problems, place, nut)
 }

@@ -228,6 +228,7 @@ fn check(
     if readings.len() < needed {
         return Err(ThermalError::TooFewReadings {
             got: readings.len(),
+            needed,
         });
     }
     if readings.len() > CoolingFit::MAX_READINGS {
@@ -239,10 +240,11 @@ fn check(
     let explained = 3.0 * core::f64::consts::SQRT_2 * u;
     let coldest = readings.last().map_or(0.0, |r| r.temperature.celsius());
     let not_cooling = |surroundings: f64| Err(ThermalError::NotCooling { surroundings });
-    for pair in readings.windows(2) {
+    for (reading, pair) in (1..).zip(readings.windows(2)) {
         let [a, b] = pair else { continue };
         if a.after >= b.after {
             return Err(ThermalError::Times {
+                reading,
                 before: a.after.minutes(),
                 after: b.after.minutes(),
             });

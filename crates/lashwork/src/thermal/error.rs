@@ -80,11 +80,13 @@ pub enum ThermalError {
         /// Name of the missing temperature.
         name: String,
     },
-    /// Too few readings for a line.
-    #[error("{got} readings do not make a line")]
+    /// Too few readings for a line or a law.
+    #[error("{got} readings are too few: {needed} are needed")]
     TooFewReadings {
         /// How many there are.
         got: usize,
+        /// How many are needed: three where a law of cooling must find the surroundings as well.
+        needed: usize,
     },
     /// All readings are at one temperature.
     #[error("all readings are at one temperature")]
@@ -106,6 +108,8 @@ pub enum ThermalError {
     /// A reading that is not later than the one before it.
     #[error("a reading at {after} min does not come after the one at {before} min")]
     Times {
+        /// The place of the one that should be later in the list, from 0.
+        reading: usize,
         /// Minutes of the earlier reading.
         before: f64,
         /// Minutes of the one that should be later.
@@ -204,6 +208,10 @@ impl ThermalError {
                 String::from("give a finite standard uncertainty; above zero for a reading")
             }
             Self::NoTemperature { name, .. } => alloc::format!("state the temperature {name:?}"),
+            Self::TooFewReadings { needed: 3, .. } => String::from(
+                "measure three times at least while the engine cools, or state the temperature of \
+                 the surroundings",
+            ),
             Self::TooFewReadings { .. } => String::from("measure at two temperatures at least"),
             Self::OneTemperature => {
                 String::from("measure again when the engine is warmer or colder")

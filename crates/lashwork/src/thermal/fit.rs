@@ -72,7 +72,10 @@ pub fn straight_line(x: &[f64], y: &[f64], u: &[f64]) -> Result<Line, ThermalErr
         }
     }
     if x.len() < 2 {
-        return Err(ThermalError::TooFewReadings { got: x.len() });
+        return Err(ThermalError::TooFewReadings {
+            got: x.len(),
+            needed: 2,
+        });
     }
     // Weights relative to the best point, so that tiny uncertainties do not overflow.
     let best = u.iter().copied().fold(f64::INFINITY, f64::min);
