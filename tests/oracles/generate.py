@@ -891,7 +891,10 @@ def diagnosis():
                 "slip_all": [factor({i: slip(i, f) for i in every}) for f in (same, hundredths)],
                 "swapped_all": factor({i: swap(i) for i in every}),
                 "swapped_cylinder": [factor({i: swap(i) for i in pair}) for pair in ((0, 1), (2, 3))],
-                "other_specification": shown(engine(readings, others) - nothing),
+                # The other set values with the believed spreads.
+                "other_specification": shown(
+                    engine(readings, {k: (others[k][0], kinds[k][1]) for k in kinds}) - nothing
+                ),
                 "one_turn_out": factor({i: lifted(i) for i in every}),
                 "not_cold": shown(warm(readings, kinds) - nothing),
                 "one_unlike": [factor({i: unlike(i)}) for i in every],

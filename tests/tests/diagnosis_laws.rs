@@ -176,3 +176,23 @@ proptest! {
         prop_assert!(found.causes.iter().all(|c| c.log10_bayes_factor.is_finite()));
     }
 }
+
+/// A band says what is allowed, not how closely valves were set: an engine set well within a wide
+/// band does not follow another source because that one's band is narrow.
+#[test]
+fn a_narrower_band_alone_does_not_make_another_source_fit_better() {
+    let mut job = evidence(&[19_u8, 29].repeat(12), 0.003);
+    let limits = |set, low, high| ValveLimits::new(mark(set), band(low, high), None).unwrap();
+    job.sources.push(Source {
+        intake: limits("0.20 mm", "0.195 mm", "0.205 mm"),
+        exhaust: limits("0.30 mm", "0.295 mm", "0.305 mm"),
+        ..source()
+    });
+    let same = diagnose(&job).unwrap();
+    assert!(same.not_weighed.contains(&Cause::OtherSpecification));
+    job.sources[1].intake = limits("0.17 mm", "0.165 mm", "0.175 mm");
+    job.sources[1].exhaust = limits("0.27 mm", "0.265 mm", "0.275 mm");
+    let less = diagnose(&job).unwrap();
+    assert!(factor(&less, Cause::OtherSpecification) < -1.0);
+    assert_ne!(less.status, Status::WorthChecking);
+}

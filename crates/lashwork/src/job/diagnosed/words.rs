@@ -234,12 +234,17 @@ pub(super) fn assumptions(
 ) -> Vec<(&'static str, String)> {
     let mut all = Vec::new();
     let (intake, exhaust) = (&found.model.intake, &found.model.exhaust);
+    let believed = told.specifications.first().map_or("", |s| s.id.as_str());
+    let others = match told.specifications.len() {
+        0 | 1 => "",
+        _ => "; about the values of another specification as widely",
+    };
     all.push((
         "diagnosis.model",
         format!(
-            "readings together: intake valves taken to lie about {:.3} mm with spread {:.3} mm, \
-             exhaust about {:.3} mm with {:.3} mm, {} % of them twice as wide, each kind with a \
-             common drift of {:.3} mm",
+            "readings together: by {believed}, intake valves taken to lie about {:.3} mm with \
+             spread {:.3} mm, exhaust about {:.3} mm with {:.3} mm, {} % of them twice as wide, each \
+             kind with a common drift of {:.3} mm{others}",
             intake.set_to_mm,
             intake.spread_mm,
             exhaust.set_to_mm,

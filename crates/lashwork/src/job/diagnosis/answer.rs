@@ -155,11 +155,14 @@ pub fn diagnose(evidence: &Evidence) -> Result<Diagnosis, DiagnosisError> {
             not_weighed: Cause::ALL.to_vec(),
         });
     }
-    let fit = Fit::of(&evidence.readings, believed);
+    let fit = Fit::of(&evidence.readings, believed, Model::of(believed));
     let others: Vec<Fit> = others
         .iter()
         .take(MOST_SOURCES)
-        .map(|source| Fit::of(&evidence.readings, source))
+        .map(|source| {
+            let model = Model::of_other(source, &fit.model);
+            Fit::of(&evidence.readings, source, model)
+        })
         .collect();
     let ways = ways(evidence, &fit, &others);
     Ok(weigh(evidence, &fit, &others, &ways))

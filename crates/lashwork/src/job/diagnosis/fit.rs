@@ -64,8 +64,7 @@ const fn other(kind: ValveKind) -> ValveKind {
 }
 
 impl Fit {
-    pub(super) fn of(readings: &[Seen], source: &Source) -> Self {
-        let model = Model::of(source);
+    pub(super) fn of(readings: &[Seen], source: &Source, model: Model) -> Self {
         let grid = Grid::of(&model, readings.len());
         let rows: Vec<Row> = readings
             .iter()

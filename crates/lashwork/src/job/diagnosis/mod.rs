@@ -18,7 +18,8 @@
 //!   unit (25.4), or thousandths of an inch and hundredths of a millimetre are confused (2.54). A reading
 //!   with one end counts as it stands: its number would fit any slip.
 //! - Exchanged, everywhere or in one cylinder: each valve follows the limits of the other kind.
-//! - Other specification: all valves follow another source at hand, applying or not.
+//! - Other specification: all valves follow another source at hand, applying or not; they lie about
+//!   its set values as widely as about the believed ones.
 //! - One turn out: the valves that are then off their base circle show no gap, normal about 0 with
 //!   0.02 mm; one in twenty was read well all the same.
 //! - Not cold: all lashes are shifted alike; normal with 0.10 mm either way, or, where parts or a

@@ -67,7 +67,10 @@ impl KindModel {
         let below = band.lower().map_or(0.0, |t| set_to - t.mm());
         let above = band.upper().map_or(0.0, |t| t.mm() - set_to);
         let half = below.max(above);
-        let spread = libm::hypot(half / libm::sqrt(3.0), STRAY_MM);
+        Self::about(set_to, libm::hypot(half / libm::sqrt(3.0), STRAY_MM))
+    }
+
+    fn about(set_to: f64, spread: f64) -> Self {
         Self {
             set_to_mm: set_to,
             spread_mm: spread,
@@ -120,6 +123,20 @@ impl Model {
             exhaust: KindModel::of(&source.exhaust),
             worn_share: WORN_SHARE,
             drift_mm: libm::hypot(DRIFT_MM, source.warmth_uncertainty.mm()),
+        }
+    }
+
+    /// Another source beside the believed one: valves set to its values, lying about them as widely
+    /// as about the believed ones. Its band says what is allowed, not how they were set: a narrower
+    /// one would fit any well-set engine better.
+    pub(super) fn of_other(source: &Source, believed: &Self) -> Self {
+        let kind = |limits: &ValveLimits, kind: &KindModel| {
+            KindModel::about(limits.set_to().mm(), kind.spread_mm)
+        };
+        Self {
+            intake: kind(&source.intake, &believed.intake),
+            exhaust: kind(&source.exhaust, &believed.exhaust),
+            ..Self::of(source)
         }
     }
 
