@@ -205,6 +205,11 @@ impl Assumptions {
         self.add("valve.places", text);
     }
 
+    /// Where the crank stands was not stated, or the cylinder to start with not used.
+    pub(super) fn stands(&mut self, text: String) {
+        self.add("valve.start", text);
+    }
+
     /// The decision rule, or the default.
     pub(super) fn rule(&mut self, request: &Request) -> DecisionRule {
         request.rule.unwrap_or_else(|| {

@@ -58,6 +58,9 @@ pub(super) fn plans(request: &Request, train: &ValveTrain, listed: &mut Assumpti
     offer.two_position();
     offer.fewest_stops();
     offer.opposite_valve();
+    if let Some(text) = offer.start_taken() {
+        listed.stands(text);
+    }
     Plans {
         places: places_words(&places),
         recommended: recommend(&offer.plans),
@@ -193,6 +196,27 @@ impl Offer<'_> {
             Ok(plan) => self.plans.push(plan),
             Err(e) => self.refuse(Method::FewestStops, e.code(), format!("{e}; {}", e.hint())),
         }
+    }
+
+    /// What the fewest stops make of a cylinder to start with, where they do not start with it.
+    fn start_taken(&self) -> Option<String> {
+        let start = self.request.start?;
+        let fewest = |p: &&StopPlan| p.method == Method::FewestStops;
+        let first = self.plans.iter().find(fewest)?.stops.first()?;
+        let centre = self.request.engine.dead_centre(start);
+        let elsewhere = centre.forward_to(first.position).degrees() > 0.01
+            && first.position.forward_to(centre).degrees() > 0.01;
+        let label = self.request.engine.cylinder(start)?.label.clone();
+        elsewhere.then(|| match self.request.plan.from {
+            Some(_) => format!(
+                "the fewest stops are counted from where the crank stands, not begun with \
+                 cylinder {label}"
+            ),
+            None => format!(
+                "where the crank stands not stated: the fewest stops are counted from firing TDC \
+                 of the cylinder to start with, {label}"
+            ),
+        })
     }
 
     fn opposite_valve(&mut self) {
