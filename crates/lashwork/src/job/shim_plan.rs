@@ -175,7 +175,8 @@ impl Shims<'_> {
                 ShimSource::Stays if placement.is_good => report.keep.push(valve.name.to_string()),
                 ShimSource::Stays => report.cannot.push(NotShimmed {
                     valve: valve.name.to_string(),
-                    reason: "no shim at hand or to buy would serve it better than its own",
+                    reason: "no shim at hand or to buy would serve it better than its own; STILL OUTSIDE \
+                             the set band",
                 }),
                 _ => {}
             }
