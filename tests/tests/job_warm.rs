@@ -76,3 +76,76 @@ fn surer_temperatures_make_a_surer_correction() {
         assert!(surer < stated, "{surer} {stated}");
     }
 }
+
+fn lock_nut(after: [&str; 2]) -> Report {
+    let pair = |after: &&str| json!({"before": "0.05 mm", "after": after});
+    let pairs: Vec<Value> = after.iter().map(pair).collect();
+    twin(&[("/valves/screw/lock_nut/pairs", json!(pairs))])
+}
+
+/// A nut that opens the gap by more than the gap wanted leaves nothing to set by leaves beforehand.
+#[test]
+fn no_gap_below_zero_is_to_be_felt_before_locking() {
+    let report = lock_nut(["0.25 mm", "0.26 mm"]);
+    let judged = report.valves.iter().flat_map(|v| &v.judged);
+    let resets: Vec<_> = judged.filter(|j| j.advice.feel_now.is_some()).collect();
+    let negative = |text: &str| text.contains("there would be no gap to feel (-");
+    assert!(resets.iter().any(|j| negative(&j.advice.text)));
+    for reset in resets {
+        let advice = &reset.advice;
+        assert_eq!(negative(&advice.text), advice.before_locking.is_none());
+        assert_eq!(
+            advice.lands_in_band.is_none(),
+            advice.before_locking.is_none()
+        );
+        let feel = advice.before_locking.as_ref().map(|b| b.feel.mm());
+        assert!(feel.is_none_or(|mm| mm > 0.0));
+    }
+    assert!(!report.sheet().contains("should feel -"));
+}
+
+/// Set hot, this engine would have its valves held open when cold.
+#[test]
+fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
+    let report = twin(&[
+        ("/specifications/0/condition", json!("hot")),
+        ("/specifications/0/reference", json!("90 C")),
+    ]);
+    let sheet = report.sheet();
+    assert!(sheet.contains("the leaves would then find no gap at the present temperature (-"));
+    assert!(!sheet.contains("feel -"), "{sheet}");
+    let warning = "below zero no gap is left there";
+    assert!(sheet.contains(warning) && !twin(&[]).sheet().contains(warning));
+}
+
+/// A leaf by which the setting would leave the set band is not the one to set it by: the thinnest
+/// leaf is 0.04 mm, and 0.007 mm is to be felt.
+#[test]
+fn a_stack_that_leads_out_of_the_set_band_is_not_named() {
+    let report = lock_nut(["0.15 mm", "0.16 mm"]);
+    let judged = report.valves.iter().flat_map(|v| &v.judged);
+    let before: Vec<_> = judged
+        .filter_map(|j| j.advice.before_locking.as_ref())
+        .collect();
+    let thin = before
+        .iter()
+        .find(|b| b.feel.mm() < 0.01)
+        .expect("a gap of 0.007 mm");
+    assert_eq!(thin.stack, None);
+    assert!(before.iter().any(|b| b.stack.is_some()));
+}
+
+/// The stated temperatures are taken to be those of the last cooling reading: 30 C and 40 C against
+/// some 40 C agree, against some 20 C two hours later they do not.
+#[test]
+fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
+    let at_odds = |report: &Report| report.cooling.as_ref().expect("cooling").at_odds.clone();
+    assert_eq!(at_odds(&twin(&[])), None);
+    let later = twin(&[(
+        "/metal/cooling/readings/4",
+        json!({"after": "180 min", "is": "20.4 C"}),
+    )]);
+    let text = at_odds(&later).expect("a contradiction");
+    assert!(text.contains("24.0 C to 46.0 C"), "{text}");
+    assert!(later.sheet().contains(&text));
+}

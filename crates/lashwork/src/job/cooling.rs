@@ -3,7 +3,7 @@
 //! Every stated temperature is taken to be that of the moment of the last cooling reading, and to fall
 //! as the thermometer's does: each keeps its share of the difference to the surroundings.
 
-use super::warm::{Cooling, at_other_temperatures, refused, warmth};
+use super::warm::{Cooling, at_other_temperatures, refused, stated_range, warmth};
 use super::{CoolingReport, Metal, Problem, Request, WaitReport};
 use crate::quantity::Temperature;
 use crate::thermal::{Correction, ThermalError, Wait};
@@ -36,6 +36,7 @@ pub(super) fn cooling_report(
         surroundings: law.surroundings,
         surroundings_uncertainty_k: fit.surroundings_u(),
         now: fit.now().map_err(refused(PLACE))?,
+        at_odds: at_odds(&request.metal, fit.now().map_err(refused(PLACE))?),
         per_minute: law.per_minute,
         per_minute_uncertainty: law.per_minute_u,
         half_minutes: core::f64::consts::LN_2 / law.per_minute,
@@ -43,6 +44,20 @@ pub(super) fn cooling_report(
         degrees_of_freedom: fit.degrees_of_freedom(),
         waits,
     }))
+}
+
+/// Why a last reading cannot belong to the moment of the stated temperatures. A thermometer may sit
+/// anywhere between the coldest part and the hottest.
+fn at_odds(metal: &Metal, now: Temperature) -> Option<String> {
+    let (low, high) = stated_range(metal)?;
+    let now = now.celsius();
+    (now < low || now > high).then(|| {
+        format!(
+            "the last cooling reading, {now:.1} C, is NOT among the stated temperatures, {low:.1} C \
+             to {high:.1} C with three standard uncertainties: state those of the same moment; the \
+             waits below do not hold"
+        )
+    })
 }
 
 fn wait(
@@ -129,6 +144,7 @@ impl CoolingReport {
             self.half_minutes,
             self.now.celsius()
         ),];
+        lines.extend(self.at_odds.clone());
         // The same answer for several kinds of valve stands once.
         let mut answers: Vec<(String, &str)> = Vec::new();
         for wait in &self.waits {

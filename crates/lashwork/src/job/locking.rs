@@ -44,6 +44,18 @@ pub(super) fn before_locking(
     };
     let set = nut.before(target);
     let feel = set + feel_more;
+    if feel.mm() <= 0.0 {
+        let shift = nut.mean().unwrap_or(LashChange::ZERO);
+        let none = format!(
+            "; with the nut still loose there would be no gap to feel ({}), because locking {} it \
+             by {}: find out why it shifts so far",
+            feel.show(MM, 3),
+            way(shift),
+            size(shift)
+        );
+        advice.text.push_str(&none);
+        return Ok(None);
+    }
     advice.before_locking = Some(BeforeLocking {
         feel,
         stack: stack(feel)?,

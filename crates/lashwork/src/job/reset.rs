@@ -87,9 +87,24 @@ pub(super) fn reset(
         let wanted = Nominal::nearest_mm(feel.mm()).map_err(wrong)?;
         let within = Nominal::from_nanometres(STACK_WITHIN).map_err(wrong)?;
         let best = best_stack(&request.leaves, wanted, 3, within).ok();
-        Ok(best.map(|b| b.stack.to_string()))
+        // A stack by which a good setting would leave the band is no help.
+        let near = best.filter(|b| {
+            let lands = LashChange::from_mm(b.error.mm()).map(|off| aimed + off);
+            let set = limits.set();
+            !set.contains(aimed) || lands.is_ok_and(|lands| set.contains(lands))
+        });
+        Ok(near.map(|b| b.stack.to_string()))
     };
     let feel = aimed + more;
+    if feel.mm() <= 0.0 {
+        let none = format!(
+            "; the leaves would then find no gap at the present temperature ({}): it cannot be set \
+             by them as it is",
+            feel.show(MM, 3)
+        );
+        add(advice, &none);
+        return Ok(None);
+    }
     advice.feel_now = Some(feel);
     advice.stack = stack(feel)?;
     let more = (more, libm::hypot(warmth.1, hollow_u));

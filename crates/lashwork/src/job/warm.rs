@@ -1,9 +1,10 @@
 //! What a request asks about warmth besides the correction of its readings.
 
 use super::{Metal, Problem};
-use crate::quantity::Temperature;
+use crate::quantity::{Temperature, TemperatureDifference};
 use crate::thermal::{CoolingFit, Correction, TemperatureRange, ThermalError};
 use alloc::string::String;
+use alloc::vec::Vec;
 
 /// Questions about warmth, each open to be left out.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -118,6 +119,27 @@ pub(super) fn at_other_temperatures(
         }
     }
     Ok(metal)
+}
+
+/// The least and the greatest temperature that the stated ones leave open, at three standard
+/// uncertainties; nothing if none is stated.
+pub(super) fn stated_range(metal: &Metal) -> Option<(f64, f64)> {
+    let stated: Vec<(Temperature, TemperatureDifference)> = match metal {
+        Metal::Unstated => Vec::new(),
+        Metal::At {
+            temperature,
+            uncertainty,
+        }
+        | Metal::Coefficient {
+            temperature,
+            uncertainty,
+            ..
+        } => alloc::vec![(*temperature, *uncertainty)],
+        Metal::Chain { temperatures, .. } => temperatures.values().copied().collect(),
+    };
+    let low = stated.iter().map(|(t, u)| t.celsius() - 3.0 * u.kelvin());
+    let high = stated.iter().map(|(t, u)| t.celsius() + 3.0 * u.kelvin());
+    Some((low.reduce(f64::min)?, high.reduce(f64::max)?))
 }
 
 /// A refusal of the thermal area at a place of the request.

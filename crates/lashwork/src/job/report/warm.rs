@@ -16,6 +16,9 @@ pub struct CoolingReport {
     pub surroundings_uncertainty_k: f64,
     /// The temperature at the last reading, by the fit.
     pub now: Temperature,
+    /// Why that does not go with the stated temperatures, if it does not: they are taken to be those
+    /// of the last reading.
+    pub at_odds: Option<String>,
     /// Share of the difference that goes each minute (1/min).
     pub per_minute: f64,
     /// Its standard uncertainty (1/min).

@@ -59,6 +59,19 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
             line(out, &row);
         }
     }
+    let points = intake.points.iter().chain(&exhaust.points);
+    let closed = |p: &LashPoint| {
+        [Some(p.lash), p.low]
+            .into_iter()
+            .flatten()
+            .any(|l| l.mm() < 0.0)
+    };
+    if points.into_iter().any(closed) {
+        line(
+            out,
+            "  below zero no gap is left there: the valve would be held off its seat",
+        );
+    }
     if every > 1 {
         line(
             out,
