@@ -37,7 +37,7 @@ function bytesOf(document) {
 /**
  * The answer of one call, or the problems thrown.
  *
- * @param {"report" | "quick" | "refused"} key
+ * @param {"report" | "quick" | "refused" | "filled" | "text"} key
  * @param {Uint8Array} answer
  */
 function unpacked(key, answer) {
@@ -96,6 +96,46 @@ export function judgeColumns(columns, settings) {
       refused,
     };
   });
+}
+
+/**
+ * Numbers as WebAssembly takes them: it would read text and nothing as numbers too.
+ *
+ * @param {Record<string, unknown>} numbers
+ */
+function needNumbers(numbers) {
+  for (const [name, number] of Object.entries(numbers)) {
+    if (typeof number !== "number") {
+      throw misuse("package.argument", `${name} is no number`, "give all of them as numbers");
+    }
+  }
+}
+
+/** The most bins that are drawn; the kernel has the last word. */
+const MOST_BINS = 4096;
+
+/** @type {typeof import("./index.js").shares} */
+export function shares(estimate, scale) {
+  const { low, high, uncertainty } = estimate ?? {};
+  const { from, to, bins } = scale ?? {};
+  needNumbers({ low, high, uncertainty, from, to, bins });
+  if (!Number.isInteger(bins) || bins < 0 || bins > MOST_BINS) {
+    throw misuse("package.argument", `${bins} bins`, `give a whole number from 1 to ${MOST_BINS}`);
+  }
+  return call(() => {
+    const out = new Float64Array(bins);
+    unpacked("filled", wasm.shares(low, high, uncertainty, from, to, out));
+    return out;
+  });
+}
+
+/** @type {typeof import("./index.js").lashText} */
+export function lashText(mm, unit, decimals) {
+  needNumbers({ mm, decimals });
+  if (typeof unit !== "string" || !Number.isInteger(decimals) || decimals < 0) {
+    throw misuse("package.argument", `${decimals} decimals of ${unit}`, "give a unit and a whole number from 0");
+  }
+  return call(() => unpacked("text", wasm.lash_text(mm, unit, decimals)));
 }
 
 /** @type {typeof import("./index.js").VERDICTS} */

@@ -132,6 +132,40 @@ export const VERDICTS: readonly ["refused", "in_band", "tight", "loose", "cannot
  */
 export function judgeColumns(columns: ReadingColumns, settings: ColumnSettings): JudgedColumns;
 
+/** What is known of a gap with two ends, in millimetres: as in a report. */
+export interface KnownGap {
+  /** Its lower end. */
+  low: number;
+  /** Its upper end. */
+  high: number;
+  /** Standard uncertainty of both ends: `normal_uncertainty_mm` of a report. */
+  uncertainty: number;
+}
+
+/** Where a picture starts and ends, in millimetres, and how many equal bins it has, 1 to 4096. */
+export interface Scale {
+  from: number;
+  to: number;
+  bins: number;
+}
+
+/**
+ * The chance that a gap lies in each bin, for a picture of it. They add up to 1, less what lies
+ * outside the picture.
+ *
+ * @throws {LashworkError} for numbers that make no gap or no picture
+ */
+export function shares(gap: KnownGap, scale: Scale): Float64Array;
+
+/**
+ * A gap as text in another unit: `lashText(0.254, "in", 4)` is `"0.0100 in"`.
+ *
+ * @param mm the gap in millimetres
+ * @param decimals 0 to 9
+ * @throws {LashworkError} for a gap outside the range of gaps and for too many decimals
+ */
+export function lashText(mm: number, unit: "mm" | "um" | "in" | "thou", decimals: number): string;
+
 /** The JSON Schema of a document; its file is loaded when first asked for. Needs no `init`. */
 export function schema(): Promise<Record<string, unknown>>;
 

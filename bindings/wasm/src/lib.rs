@@ -27,6 +27,26 @@ pub fn quick_check(check: &[u8]) -> Vec<u8> {
     lashwork_wire::quick_check(check)
 }
 
+/// Fills `out` with the shares of a histogram; the answer is `{"filled": n}` or
+/// `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn shares(
+    low: f64,
+    high: f64,
+    uncertainty: f64,
+    from: f64,
+    to: f64,
+    out: &mut [f64],
+) -> Vec<u8> {
+    lashwork_wire::shares_told((low, high), uncertainty, (from, to), out)
+}
+
+/// A gap in a unit; the answer is `{"text": ...}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn lash_text(mm: f64, unit: &str, decimals: u32) -> Vec<u8> {
+    lashwork_wire::lash_text_told(mm, unit, decimals as usize)
+}
+
 /// The version of lashwork.
 #[wasm_bindgen]
 pub fn version() -> String {

@@ -16,12 +16,14 @@
 mod build;
 mod columns;
 mod document;
+mod drawing;
 mod json;
 mod problems;
 mod quantity;
 mod quick;
 
 pub use columns::{OUTPUTS, judge_columns};
+pub use drawing::{lash_text, shares};
 pub use quick::{QuickReport, quick_report};
 
 use lashwork::job::{Problem, Report, Request};
@@ -37,6 +39,9 @@ enum Answer {
     Report(Box<Report>),
     Quick(Box<QuickReport>),
     Refused(Vec<Problem>),
+    /// How many numbers were written.
+    Filled(usize),
+    Text(String),
     Problems(Vec<Problem>),
 }
 
@@ -115,6 +120,30 @@ pub fn judge_columns_told(
             Err(problems) => Answer::Problems(problems),
         },
     )
+}
+
+/// Draws as [`shares`] does and answers with JSON: `{"filled": 96}` or `{"problems": [...]}`.
+#[must_use]
+pub fn shares_told(
+    ends: (f64, f64),
+    uncertainty: f64,
+    scale: (f64, f64),
+    out: &mut [f64],
+) -> Vec<u8> {
+    written(&match shares(ends, uncertainty, scale, out) {
+        Ok(()) => Answer::Filled(out.len()),
+        Err(problem) => Answer::Problems(vec![problem]),
+    })
+}
+
+/// Writes as [`lash_text`] does and answers with JSON: `{"text": "0.0100 in"}` or
+/// `{"problems": [...]}`.
+#[must_use]
+pub fn lash_text_told(mm: f64, unit: &str, decimals: usize) -> Vec<u8> {
+    written(&match lash_text(mm, unit, decimals) {
+        Ok(text) => Answer::Text(text),
+        Err(problem) => Answer::Problems(vec![problem]),
+    })
 }
 
 fn written(answer: &Answer) -> Vec<u8> {

@@ -9,6 +9,7 @@ mod check;
 mod demo;
 mod fuzz;
 mod node;
+mod page;
 mod python;
 mod step;
 mod toolchain;
@@ -20,7 +21,7 @@ const USAGE: &str = "\
 usage: cargo xtask <command>
 
   demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
-  test                  format, lints, tests, documentation, schema, bare metal, C, npm package
+  test                  format, lints, tests, documentation, schema, bare metal, C, npm package, page
   c                     C libraries, header and the tree to install, in target/c/stage
   c test                the proofs of the C door alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
@@ -28,6 +29,8 @@ usage: cargo xtask <command>
   fuzz                  a minute of the fuzz targets of the C door
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
+  page [--build]        the page for a phone: builds it and serves it, or builds it only
+  page --test           builds it and drives it in a browser
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   direct                writes Rust's answers into tests/direct/*.json
@@ -49,6 +52,9 @@ fn main() -> ExitCode {
         ["fuzz"] => fuzz::all(60),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::test(),
+        ["page"] => page::serve(),
+        ["page", "--build"] => page::build(),
+        ["page", "--test"] => page::build().and_then(|()| page::test()),
         ["bench"] => bench::table(),
         ["direct"] => lashwork_tests::direct::write(),
         ["oracles"] => python::oracles(),

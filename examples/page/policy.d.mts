@@ -1,0 +1,2 @@
+export const policy: string;
+export const headers: Record<string, string>;

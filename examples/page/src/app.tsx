@@ -1,0 +1,79 @@
+// The frame: where one is, what the page has to say, and the view.
+
+import { useEffect, useRef, useState } from "preact/hooks";
+import { ChartsView } from "./charts";
+import { JobView } from "./job";
+import { Notices } from "./notices";
+import { QuickView } from "./quick";
+import { SettingsView } from "./settings";
+import { useApp } from "./state";
+
+const VIEWS = {
+  check: ["Quick check", "M3 8h18v3H3zM6 13h12v3H6z"],
+  job: ["Whole job", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
+  charts: ["Charts", "M4 4h2v14h14v2H4zM8 15l4-6 3 3 4-7 1.6 1-5.4 9.2-3-3-2.6 3.8z"],
+  settings: [
+    "Settings",
+    "M4 6h9v2H4zM16 5h3v4h-3zM4 11h3v2H4zM9 10h3v4H9zM14 11h6v2h-6zM4 16h8v2H4zM14 15h3v4h-3z",
+  ],
+} as const;
+
+type View = keyof typeof VIEWS;
+
+const viewNow = (): View => {
+  const name = location.hash.slice(1);
+  return name in VIEWS ? (name as View) : "check";
+};
+
+export function App() {
+  const state = useApp();
+  const [view, setView] = useState(viewNow);
+  const main = useRef<HTMLElement>(null);
+
+  useEffect(() => {
+    const moved = () => {
+      setView(viewNow());
+      scrollTo(0, 0);
+      main.current?.focus({ preventScroll: true });
+    };
+    addEventListener("hashchange", moved);
+    return () => removeEventListener("hashchange", moved);
+  }, []);
+
+  useEffect(() => {
+    const root = document.documentElement;
+    if (state.settings.theme === "auto") delete root.dataset.theme;
+    else root.dataset.theme = state.settings.theme;
+  }, [state.settings.theme]);
+
+  useEffect(() => {
+    document.title = `${VIEWS[view][0]} – Lash check`;
+  }, [view]);
+
+  return (
+    <>
+      <a class="skip" href="#view" onClick={(event) => (event.preventDefault(), main.current?.focus())}>
+        Go to the content
+      </a>
+      <header class="top">
+        <nav aria-label="Views">
+          {(Object.keys(VIEWS) as View[]).map((name) => (
+            <a key={name} href={`#${name}`} aria-current={name === view ? "page" : undefined}>
+              <svg viewBox="0 0 24 24" aria-hidden="true">
+                <path d={VIEWS[name][1]} />
+              </svg>
+              {VIEWS[name][0]}
+            </a>
+          ))}
+        </nav>
+      </header>
+      <Notices state={state} />
+      <main id="view" ref={main} tabIndex={-1} aria-label={VIEWS[view][0]}>
+        {view === "check" && <QuickView state={state} />}
+        {view === "job" && <JobView state={state} />}
+        {view === "charts" && <ChartsView state={state} />}
+        {view === "settings" && <SettingsView state={state} />}
+      </main>
+    </>
+  );
+}

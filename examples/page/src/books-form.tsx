@@ -1,0 +1,64 @@
+// The specifications at hand, each with where it comes from.
+
+import { at } from "./draft";
+import { GroupFaults, Line, Pick, type Sheet } from "./field";
+import { LimitsForm } from "./limits-form";
+
+export function BooksForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
+  const books = (at(sheet.document, "/specifications") ?? []) as unknown[];
+  const add = () => {
+    const limits = { set_to: "", set: { from: "", to: "" } };
+    const book = {
+      id: `book-${books.length + 1}`,
+      document: "",
+      condition: "cold",
+      intake: limits,
+      exhaust: limits,
+    };
+    sheet.write("/specifications", [...books, book]);
+  };
+  return (
+    <>
+      {books.map((_, i) => {
+        const place = `/specifications/${i}`;
+        return (
+          <fieldset class="group" key={i}>
+            <legend>Book {i + 1}</legend>
+            <div class="fields">
+              <Line sheet={sheet} at={`${place}/document`} label="Title of the book or sheet" kind="text" />
+              <Line sheet={sheet} at={`${place}/edition`} label="Edition" kind="text" />
+              <Line sheet={sheet} at={`${place}/id`} label="Short name" kind="text" />
+              <Pick
+                sheet={sheet}
+                at={`${place}/condition`}
+                label="Figures are for the engine"
+                choices={[
+                  ["cold", "cold"],
+                  ["hot", "hot"],
+                ]}
+              />
+              <Line sheet={sheet} at={`${place}/reference`} label="Temperature they are for" unit="C" />
+              <Line
+                sheet={sheet}
+                at={`${place}/engine_numbers/from`}
+                label="Engine numbers from"
+                kind="number"
+              />
+              <Line sheet={sheet} at={`${place}/engine_numbers/to`} label="to" kind="number" />
+            </div>
+            <GroupFaults sheet={sheet} places={[place, `${place}/engine_numbers`]} />
+            <LimitsForm sheet={sheet} place={place} unit={unit} />
+            {books.length > 1 && (
+              <button type="button" class="quiet" onClick={() => sheet.write(place, undefined)}>
+                Take this book out
+              </button>
+            )}
+          </fieldset>
+        );
+      })}
+      <button type="button" onClick={add}>
+        Add a book
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,129 @@
+// The crank as a dial: one lap of the spiral for each turn of the cycle, the stops along it, the way to the next.
+
+import type { PlanReport, Report } from "./kernel";
+import { degrees } from "./words";
+
+const MIDDLE = 172;
+const OUTER = 150;
+const INNER = 90;
+
+interface Props {
+  report: Report;
+  plan: PlanReport;
+  /** Which stop the crank is at; none on a chart. */
+  stop?: number;
+  /** Stops at which all is read. */
+  done: readonly boolean[];
+}
+
+/** Places on the spiral of one engine. */
+function spiral(report: Report) {
+  const cycle = report.engine.cycle === "two_stroke" ? 360 : 720;
+  const way = report.engine.rotation.sense === "clockwise" ? 1 : -1;
+  const place = (position: number, out = 0): [number, number] => {
+    const radius = OUTER - (OUTER - INNER) * (position / cycle) + out;
+    const angle = (way * position * Math.PI) / 180;
+    return [MIDDLE + radius * Math.sin(angle), MIDDLE - radius * Math.cos(angle)];
+  };
+  const path = (from: number, turn: number) => {
+    let drawn = "";
+    let before = Infinity; // So that the first point starts the path.
+    for (let on = 0; on <= turn; on += Math.min(4, turn - on || 4)) {
+      const position = (from + on) % cycle;
+      const [x, y] = place(position);
+      drawn += `${position < before ? "M" : "L"}${x.toFixed(1)} ${y.toFixed(1)}`;
+      before = position;
+    }
+    return drawn;
+  };
+  return { cycle, way, place, path };
+}
+
+/** The dial with the same in words. */
+export function Dial({ report, plan, stop, done }: Props) {
+  const { cycle, way, place, path } = spiral(report);
+  const here = stop === undefined ? undefined : plan.stops[stop];
+  const next = stop === undefined ? undefined : plan.stops[stop + 1];
+  const first = report.engine.firing_order[0] ?? "";
+  const words = here
+    ? `Crank at stop ${stop! + 1} of ${plan.stops.length}${next ? `, next turn ${degrees(next.turn.deg)}` : ", the last one"}`
+    : `${plan.stops.length} stops at ${plan.stops.map((s) => degrees(s.position.deg)).join(", ")}`;
+  return (
+    <figure class="dial">
+      <svg viewBox={`0 0 ${2 * MIDDLE} ${2 * MIDDLE}`} role="img" aria-label={words}>
+        <path class="track" d={path(0, cycle - 0.01)} />
+        {[0, 90, 180, 270].map((at) => {
+          const [[x1, y1], [x2, y2]] = [place(at, 8), place(at, 16)];
+          return <path key={at} class="mark" d={`M${x1} ${y1}L${x2} ${y2}`} />;
+        })}
+        {here && next && (
+          <Way path={path(here.position.deg, next.turn.deg)} tip={arrow(place, way, here, next, cycle)} />
+        )}
+        {plan.stops.map((one, i) => {
+          const [x, y] = place(one.position.deg);
+          const state = i === stop ? "here" : done[i] ? "done" : "open";
+          return (
+            <g key={i} class={`stop ${state}`}>
+              <circle cx={x} cy={y} r={i === stop ? 17 : 13} />
+              <text x={x} y={y + 5} text-anchor="middle">
+                {i + 1}
+              </text>
+            </g>
+          );
+        })}
+        {here && <Middle name={stop! + 1} tdc={here.firing_tdc} valves={here.check} />}
+      </svg>
+      <figcaption>
+        Seen from the {report.engine.rotation.seen_from} end, runs {report.engine.rotation.sense}; top is
+        firing TDC of {first}, outer lap the first turn.
+      </figcaption>
+    </figure>
+  );
+}
+
+type Place = (position: number, out?: number) => [number, number];
+type Stop = PlanReport["stops"][number];
+
+/** The head of the arrow that ends short of the next stop. */
+function arrow(place: Place, way: number, here: Stop, next: Stop, cycle: number): string {
+  const end = (here.position.deg + next.turn.deg - 8 + cycle) % cycle;
+  const [x, y] = place(end);
+  return `translate(${x.toFixed(1)} ${y.toFixed(1)}) rotate(${(way * end + (way > 0 ? 0 : 180)).toFixed(1)})`;
+}
+
+function Way({ path, tip }: { path: string; tip: string }) {
+  return (
+    <g class="way">
+      <path d={path} />
+      <path class="tip" transform={tip} d="M9 0L-7 -9V9z" />
+    </g>
+  );
+}
+
+interface MiddleProps {
+  name: number;
+  tdc: string | null | undefined;
+  valves: Stop["check"];
+}
+
+/** Up to five valves have room in the middle; all of them stand in the list beside. */
+function Middle({ name, tdc, valves }: MiddleProps) {
+  const shown = valves.slice(0, valves.length > 5 ? 4 : 5).map((v) => v.valve.replace(/^cylinder /, ""));
+  if (valves.length > shown.length) shown.push(`and ${valves.length - shown.length} more`);
+  const top = MIDDLE - 8 - shown.length * 9;
+  return (
+    <g class="middle" text-anchor="middle">
+      <text class="name" x={MIDDLE} y={top}>
+        Stop {name}
+      </text>
+      <text class="tdc" x={MIDDLE} y={top + 19}>
+        {tdc ? `firing TDC of ${tdc}` : "no firing TDC"}
+      </text>
+      {shown.map((valve, i) => (
+        <text key={valve} x={MIDDLE} y={top + 42 + i * 18}>
+          {valve}
+        </text>
+      ))}
+    </g>
+  );
+}

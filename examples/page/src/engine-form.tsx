@@ -1,0 +1,171 @@
+// Cylinders, firing order and the way the engine runs.
+
+import { asText, at } from "./draft";
+import { Faults, GroupFaults, idOf, Line, Pick, problemsAt, type Sheet } from "./field";
+import { useEffect, useState } from "preact/hooks";
+
+/** Problems of the engine that are about its firing order. */
+const ORDER = /^engine\.order/;
+
+export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
+  const cylinders = at(sheet.document, "/engine/cylinders") as unknown[];
+  const listed = at(sheet.document, "/engine/firing") === "listed";
+  return (
+    <fieldset class="group">
+      <legend>Engine</legend>
+      <div class="fields">
+        <Pick
+          sheet={sheet}
+          at="/engine/cycle"
+          label="Cycle"
+          choices={[
+            ["four_stroke", "four-stroke"],
+            ["two_stroke", "two-stroke"],
+          ]}
+        />
+        <Line sheet={sheet} at="/engine/number" label="Engine number" kind="number" />
+        <Words
+          sheet={sheet}
+          at="/engine/firing_order"
+          label="Firing order"
+          hint="Cylinder names, with a space between: 1 3 4 2"
+          also={ORDER}
+        />
+        <Pick
+          sheet={sheet}
+          at="/engine/firing"
+          label="Firing intervals"
+          choices={[
+            ["even", "all equal"],
+            ["listed", "as listed"],
+            ["from_geometry", "from bank and crankpin angles"],
+          ]}
+        />
+        {listed && (
+          <Words
+            sheet={sheet}
+            at="/engine/intervals"
+            label="Intervals in degrees"
+            unit="deg"
+            hint="One after each firing: 315 405"
+          />
+        )}
+        <Pick
+          sheet={sheet}
+          at="/engine/rotation/sense"
+          label="Runs"
+          choices={[
+            ["clockwise", "clockwise"],
+            ["anticlockwise", "anticlockwise"],
+          ]}
+        />
+        <Pick
+          sheet={sheet}
+          at="/engine/rotation/seen_from"
+          label="seen from"
+          choices={[
+            ["free_end", "the free end"],
+            ["output_end", "the output end"],
+          ]}
+        />
+        <Line
+          sheet={sheet}
+          at="/engine/numbering"
+          label="How cylinders are numbered"
+          kind="text"
+          hint="free_end, output_end, or a sentence"
+        />
+        <Line sheet={sheet} at="/engine/pulley_diameter" label="Diameter of the marked pulley" unit={unit} />
+      </div>
+      <Cylinders sheet={sheet} cylinders={cylinders} />
+    </fieldset>
+  );
+}
+
+function Cylinders({ sheet, cylinders }: { sheet: Sheet; cylinders: unknown[] }) {
+  const count = cylinders.length;
+  const add = () => sheet.write("/engine/cylinders", [...cylinders, { label: String(count + 1) }]);
+  const drop = () => sheet.write("/engine/cylinders", cylinders.slice(0, -1));
+  return (
+    <>
+      <div class="side-head">
+        <span id="cylinders.count">Cylinders</span>
+        <div class="stepper" role="group" aria-labelledby="cylinders.count">
+          <button type="button" aria-label="One cylinder less" disabled={count <= 1} onClick={drop}>
+            −
+          </button>
+          <output aria-live="polite">{count}</output>
+          <button type="button" aria-label="One cylinder more" onClick={add}>
+            +
+          </button>
+        </div>
+      </div>
+      <details>
+        <summary>Names, angles and sides of the cylinders</summary>
+        {cylinders.map((_, i) => {
+          const place = `/engine/cylinders/${i}`;
+          return (
+            <div class="fields narrow cylinder" key={i}>
+              <Line sheet={sheet} at={`${place}/label`} label={`Name of no. ${i + 1}`} kind="text" />
+              <Line sheet={sheet} at={`${place}/bank`} label="Bank" unit="deg" />
+              <Line sheet={sheet} at={`${place}/crankpin`} label="Crankpin" unit="deg" />
+              <Line sheet={sheet} at={`${place}/side`} label="Side it is reached from" kind="text" />
+            </div>
+          );
+        })}
+      </details>
+      <GroupFaults
+        sheet={sheet}
+        places={["/engine/cylinders", "/engine", "/engine/rotation"]}
+        except={ORDER}
+      />
+    </>
+  );
+}
+
+interface WordsProps {
+  sheet: Sheet;
+  at: string;
+  label: string;
+  hint: string;
+  unit?: string;
+  /** Codes of problems of the whole engine that belong here. */
+  also?: RegExp;
+}
+
+/** A list of short words in one line. */
+function Words({ sheet, at: pointer, label, hint, unit, also }: WordsProps) {
+  const found = at(sheet.document, pointer);
+  const value = Array.isArray(found) ? found.map(asText).join(unit ? ", " : " ") : "";
+  const [typed, setTyped] = useState(value);
+  useEffect(() => setTyped(value), [value]);
+  const id = idOf(pointer);
+  const named = sheet.problems.filter(({ place, code }) => place === "/engine" && also?.test(code));
+  const problems = [...problemsAt(sheet.problems, pointer), ...named];
+  const write = (text: string) => {
+    const words = text.split(unit ? /\s*[;,]\s*|\s+(?=[\d-])/ : /[\s,;–-]+/).filter(Boolean);
+    sheet.write(
+      pointer,
+      words.map((word) => (unit && /^-?[\d.]+$/.test(word) ? `${word} ${unit}` : word)),
+    );
+  };
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <input
+        id={id}
+        type="text"
+        autoComplete="off"
+        value={typed}
+        aria-invalid={problems.length > 0}
+        aria-describedby={`${id}.hint ${id}.faults`}
+        onInput={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => write(event.currentTarget.value)}
+      />
+      <p class="hint" id={`${id}.hint`}>
+        {hint}
+      </p>
+      <Faults id={`${id}.faults`} problems={problems} />
+    </div>
+  );
+}

@@ -1,0 +1,172 @@
+// Inputs that belong to a place of a document: what the kernel says about that place stands below them.
+
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { asNumber, asText, at, withUnit } from "./draft";
+import type { Problem } from "./kernel";
+import { sentence } from "./words";
+
+/** What every input of a form needs to know. */
+export interface Sheet {
+  document: unknown;
+  problems: readonly Problem[];
+  write: (pointer: string, value: unknown) => void;
+}
+
+export const idOf = (pointer: string): string => `at${pointer.replaceAll("/", ".")}`;
+
+const below = (pointer: string, place: string) => place === pointer || place.startsWith(`${pointer}/`);
+
+/** The problems at a place and inside it. */
+export const problemsAt = (problems: readonly Problem[], ...pointers: string[]): Problem[] =>
+  problems.filter(({ place }) => pointers.some((pointer) => below(pointer, place)));
+
+/** Problems as text, each with what to do. */
+export function Faults({ id, problems }: { id: string; problems: readonly Problem[] }) {
+  if (problems.length === 0) return null;
+  return (
+    <div id={id} class="faults">
+      {problems.map((problem) => (
+        <p key={problem.place + problem.code}>
+          <strong>{sentence(problem.message)}</strong> {sentence(problem.hint)}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+/** Problems of a group as a whole: they name none of its fields. */
+export function GroupFaults({ sheet, places, except }: { sheet: Sheet; places: string[]; except?: RegExp }) {
+  const own = sheet.problems.filter(({ place, code }) => places.includes(place) && !except?.test(code));
+  return <Faults id={`${idOf(places[0] ?? "")}.faults`} problems={own} />;
+}
+
+interface TextProps {
+  sheet: Sheet;
+  at: string;
+  label: string;
+  /** Added to a number typed without a unit. */
+  unit?: string;
+  kind?: "quantity" | "text" | "number";
+  hint?: string;
+  placeholder?: string;
+}
+
+/** A line of text, a quantity or a number. What is typed is written when the field is left. */
+export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint, placeholder }: TextProps) {
+  const value = asText(at(sheet.document, pointer));
+  const [typed, setTyped] = useState(value);
+  useEffect(() => setTyped(value), [value]);
+  const id = idOf(pointer);
+  const problems = problemsAt(sheet.problems, pointer);
+  const write = (text: string) => {
+    if (text.trim() === value) return setTyped(value);
+    if (kind === "number") return sheet.write(pointer, asNumber(text));
+    const whole = unit ? withUnit(text, unit) : text.trim();
+    sheet.write(pointer, whole === "" ? undefined : whole);
+  };
+  return (
+    <div class="field">
+      <label for={id}>
+        {label}
+        {unit && <span class="unit"> in {unit}</span>}
+      </label>
+      <input
+        id={id}
+        type="text"
+        inputMode={kind === "text" ? undefined : "decimal"}
+        autoComplete="off"
+        value={typed}
+        placeholder={placeholder}
+        aria-invalid={problems.length > 0}
+        aria-describedby={`${id}.hint ${id}.faults`}
+        onInput={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => write(event.currentTarget.value)}
+      />
+      {hint && (
+        <p class="hint" id={`${id}.hint`}>
+          {hint}
+        </p>
+      )}
+      <Faults id={`${id}.faults`} problems={problems} />
+    </div>
+  );
+}
+
+interface PickProps {
+  sheet: Sheet;
+  at: string;
+  label: string;
+  /** Value and words of each choice; an empty value takes the entry away. */
+  choices: readonly (readonly [string, string])[];
+}
+
+/** One of a few words. */
+export function Pick({ sheet, at: pointer, label, choices }: PickProps) {
+  const id = idOf(pointer);
+  const value = asText(at(sheet.document, pointer));
+  const problems = problemsAt(sheet.problems, pointer);
+  const unknown = value !== "" && !choices.some(([known]) => known === value);
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <select
+        id={id}
+        value={value}
+        aria-invalid={problems.length > 0}
+        aria-describedby={`${id}.faults`}
+        onChange={(event) => sheet.write(pointer, event.currentTarget.value || undefined)}
+      >
+        {unknown && <option value={value}>{value}</option>}
+        {choices.map(([choice, words]) => (
+          <option key={choice} value={choice}>
+            {words}
+          </option>
+        ))}
+      </select>
+      <Faults id={`${id}.faults`} problems={problems} />
+    </div>
+  );
+}
+
+interface ChipsProps<T extends string> {
+  legend: ComponentChildren;
+  name: string;
+  value: string;
+  choices: readonly (readonly [T, string])[];
+  pick: (value: T) => void;
+  describedBy?: string;
+  wide?: boolean;
+}
+
+/** Large buttons of which one is down: radio buttons, so arrow keys work. */
+export function Chips<T extends string>({
+  legend,
+  name,
+  value,
+  choices,
+  pick,
+  describedBy,
+  wide,
+}: ChipsProps<T>) {
+  return (
+    <fieldset class={wide ? "chips wide" : "chips"} aria-describedby={describedBy}>
+      <legend>{legend}</legend>
+      <div class="chip-grid">
+        {choices.map(([choice, words]) => (
+          <span class="chip" key={choice}>
+            <input
+              type="radio"
+              id={`${name}.${choice}`}
+              name={name}
+              value={choice}
+              checked={choice === value}
+              onChange={() => pick(choice)}
+            />
+            <label for={`${name}.${choice}`}>{words}</label>
+          </span>
+        ))}
+      </div>
+    </fieldset>
+  );
+}

@@ -1,0 +1,85 @@
+// A whole job, from the engine to the report, in four stages.
+
+import { Cautions } from "./cautions";
+import { Describe } from "./describe";
+import { NewJob } from "./new-job";
+import { standing, type Standing } from "./progress";
+import { ReportStage } from "./report";
+import { moveJob, openJob, undoJob, writeJob, type Job, type Stage, type State } from "./state";
+import { put } from "./draft";
+import type { Sheet } from "./field";
+import { Turn } from "./turn";
+
+const STAGES: Record<Stage, string> = {
+  describe: "Engine",
+  cautions: "Cautions",
+  turn: "Readings",
+  report: "Report",
+};
+
+/** What every stage works with. */
+export interface StageProps {
+  state: State;
+  job: Job;
+  answer: Standing;
+  sheet: Sheet;
+}
+
+export function JobView({ state }: { state: State }) {
+  const { job } = state;
+  if (!job) return <NewJob settings={state.settings} />;
+  const found = standing(job.document);
+  const sheet: Sheet = {
+    document: job.document,
+    problems: found.problems,
+    write: (pointer, value) => writeJob(put(job.document, pointer, value)),
+  };
+  const props: StageProps = { state, job, answer: found, sheet };
+  // Without a plan nobody knows where to turn; before the cautions nobody turns.
+  const stage = found.report ? reached(job) : "describe";
+  return (
+    <div class="view job">
+      <h1>{job.document.title || "Job without a name"}</h1>
+      <nav class="stages" aria-label="Stages of the job">
+        <ol>
+          {(Object.keys(STAGES) as Stage[]).map((one) => (
+            <li key={one}>
+              <button
+                type="button"
+                aria-current={one === stage ? "step" : undefined}
+                disabled={one !== "describe" && !allowed(one, job, found)}
+                onClick={() => moveJob({ stage: one })}
+              >
+                {STAGES[one]}
+              </button>
+            </li>
+          ))}
+        </ol>
+      </nav>
+      {stage === "describe" && <Describe {...props} />}
+      {stage === "cautions" && <Cautions {...props} />}
+      {stage === "turn" && <Turn {...props} />}
+      {stage === "report" && <ReportStage {...props} />}
+      <div class="row job-foot">
+        <button type="button" onClick={undoJob} disabled={job.past.length === 0}>
+          Undo the last entry
+        </button>
+        <button
+          type="button"
+          class="quiet"
+          onClick={() =>
+            confirm("Close this job? Save it as a file first if you want to keep it.") && openJob(undefined)
+          }
+        >
+          Close the job
+        </button>
+      </div>
+    </div>
+  );
+}
+
+const reached = (job: Job): Stage => (job.stage === "turn" && !job.cautionsRead ? "cautions" : job.stage);
+
+function allowed(stage: Stage, job: Job, { report }: Standing): boolean {
+  return report !== null && (stage !== "turn" || job.cautionsRead);
+}

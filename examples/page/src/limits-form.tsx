@@ -1,0 +1,127 @@
+// The figures a maker prints, and the screw that sets them.
+
+import { asText, at } from "./draft";
+import { GroupFaults, Line, Pick, type Sheet } from "./field";
+import { KINDS } from "./words";
+
+interface Props {
+  sheet: Sheet;
+  unit: string;
+}
+
+/** Set value and bands of both kinds of valve, for the book at `place`. */
+export function LimitsForm({ sheet, unit, place }: Props & { place: string }) {
+  const name = asText(at(sheet.document, `${place}/document`)) || asText(at(sheet.document, `${place}/id`));
+  return (
+    <>
+      {(["intake", "exhaust"] as const).map((kind) => {
+        const line = (step: string, label: string) => (
+          <Line sheet={sheet} at={`${place}/${kind}/${step}`} label={label} unit={unit} />
+        );
+        return (
+          <fieldset class="group" key={kind}>
+            <legend>
+              {KINDS[kind]} {name && <small>by {name}</small>}
+            </legend>
+            <div class="fields narrow">
+              {line("set_to", "Set to")}
+              {line("set/from", "Set band from")}
+              {line("set/to", "to")}
+              {line("leave_alone/from", "Leave alone from")}
+              {line("leave_alone/to", "to")}
+            </div>
+            <GroupFaults
+              sheet={sheet}
+              places={["", "/set", "/leave_alone"].map((part) => `${place}/${kind}${part}`)}
+            />
+          </fieldset>
+        );
+      })}
+    </>
+  );
+}
+
+/** The adjusting screw and the rocker, or the shims. */
+export function ScrewForm({ sheet }: { sheet: Sheet }) {
+  const how = ["screw", "shim"].find((part) => at(sheet.document, `/valves/${part}`) !== undefined) ?? "none";
+  const change = (next: string) => {
+    if (next === how) return;
+    const rest = { ...(at(sheet.document, "/valves") as Record<string, unknown>) };
+    delete rest.screw;
+    delete rest.shim;
+    if (next === "screw") rest.screw = { seat: "valve_side" };
+    if (next === "shim") rest.shim = { ratio: 1 };
+    sheet.write("/valves", rest);
+  };
+  return (
+    <fieldset class="group">
+      <legend>Adjuster</legend>
+      <div class="fields">
+        <div class="field">
+          <label for="adjuster">Set with</label>
+          <select id="adjuster" value={how} onChange={(event) => change(event.currentTarget.value)}>
+            <option value="none">not said</option>
+            <option value="screw">a screw</option>
+            <option value="shim">shims</option>
+          </select>
+        </div>
+        {how === "screw" && <Screw sheet={sheet} />}
+        {how === "shim" && <Shims sheet={sheet} />}
+        <Line
+          sheet={sheet}
+          at="/valves/rocker_ratio"
+          label="Rocker ratio (valve side over cam side)"
+          kind="number"
+        />
+      </div>
+      <GroupFaults sheet={sheet} places={["/valves/screw", "/valves/shim", "/valves/shim/series"]} />
+    </fieldset>
+  );
+}
+
+function Screw({ sheet }: { sheet: Sheet }) {
+  return (
+    <>
+      <Line sheet={sheet} at="/valves/screw/pitch" label="Pitch" unit="mm" />
+      <Line sheet={sheet} at="/valves/screw/threads_per_inch" label="or threads per inch" kind="number" />
+      <Pick
+        sheet={sheet}
+        at="/valves/screw/seat"
+        label="The screw sits"
+        choices={[
+          ["valve_side", "on the valve side of the rocker"],
+          ["cam_side", "on the cam or pushrod side"],
+        ]}
+      />
+      <Pick
+        sheet={sheet}
+        at="/valves/screw/turning_in"
+        label="Turning it in"
+        choices={[
+          ["", "not said"],
+          ["closes_gap", "closes the gap"],
+          ["opens_gap", "opens the gap"],
+        ]}
+      />
+    </>
+  );
+}
+
+function Shims({ sheet }: { sheet: Sheet }) {
+  const line = (step: string, label: string) => (
+    <Line sheet={sheet} at={`/valves/shim/${step}`} label={label} unit="mm" />
+  );
+  return (
+    <>
+      <Line
+        sheet={sheet}
+        at="/valves/shim/ratio"
+        label="Gap change for one unit of shim (1 on a bucket)"
+        kind="number"
+      />
+      {line("series/first", "Thinnest shim to be had")}
+      {line("series/last", "Thickest")}
+      {line("series/step", "Step")}
+    </>
+  );
+}

@@ -1,0 +1,78 @@
+// Where a job stands: what is judged so far, and which reading belongs to which valve.
+
+import type { Reading } from "./draft";
+import {
+  answer,
+  type CheckReport,
+  type Document,
+  type Problem,
+  type Report,
+  type ValveReport,
+} from "./kernel";
+
+/** What names a valve. */
+export type Valve = Pick<CheckReport, "cylinder" | "kind" | "number">;
+
+export interface Standing {
+  /** The report on everything that can be judged; none if the engine itself is not clear yet. */
+  report: Report | null;
+  /** Everything that is wrong. */
+  problems: readonly Problem[];
+}
+
+const standings = new WeakMap<Document, Standing>();
+
+/** The report; a reading that cannot be right is left out of it and stays among the problems. */
+export function standing(document: Document): Standing {
+  const known = standings.get(document);
+  if (known) return known;
+  const whole = answer(document);
+  const fresh: Standing = whole.report
+    ? whole
+    : { problems: whole.problems, report: rest(document, whole.problems) };
+  standings.set(document, fresh);
+  return fresh;
+}
+
+function rest(document: Document, problems: readonly Problem[]): Report | null {
+  const wrong = new Set(problems.map(({ place }) => /^\/readings\/(\d+)/.exec(place)?.[1]));
+  const readings = (document.readings ?? []).filter((_, i) => !wrong.has(String(i)));
+  return answer({ ...document, readings }).report;
+}
+
+/** Whether two names mean one valve. */
+export const same = (a: Valve, b: Valve): boolean =>
+  a.cylinder === b.cylinder && a.kind === b.kind && a.number === b.number;
+
+const valveOf = (reading: Reading): Valve => ({
+  cylinder: reading.cylinder,
+  kind: reading.valve,
+  number: reading.number ?? 1,
+});
+
+/** Where the reading of a valve stands in the list; -1 if there is none. */
+export const readingIndex = (document: Document, valve: Valve): number =>
+  (document.readings ?? []).findIndex((reading) => same(valveOf(reading), valve));
+
+/** What was judged of a valve. */
+export const judgedOf = (report: Report, valve: Valve): ValveReport | undefined =>
+  report.valves.find((found) => same(found, valve));
+
+/** The document with what was felt at a valve, or with nothing said about it. */
+export function withFelt(document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document {
+  const readings = document.readings ?? [];
+  const index = readingIndex(document, valve);
+  if (!felt) return index < 0 ? document : { ...document, readings: readings.filter((_, i) => i !== index) };
+  const before = readings[index];
+  const several = Number(document.valves[`${valve.kind}_per_cylinder`]) > 1;
+  const reading: Reading = {
+    cylinder: valve.cylinder,
+    valve: valve.kind,
+    ...(several && { number: valve.number }),
+    ...felt,
+    ...(before?.shim != null && { shim: before.shim }),
+    ...(before?.hollow != null && { hollow: before.hollow }),
+  };
+  if (index < 0) return { ...document, readings: [...readings, reading] };
+  return { ...document, readings: readings.map((old, i) => (i === index ? reading : old)) };
+}

@@ -1,0 +1,96 @@
+// How warm the metal is: one stepper for each temperature that the document names.
+
+import { asText, at, withUnit } from "./draft";
+import { Faults, idOf, problemsAt, Line, type Sheet } from "./field";
+import { useEffect, useState } from "preact/hooks";
+
+interface Props {
+  sheet: Sheet;
+  unit: "C" | "F";
+}
+
+export function Warmth({ sheet, unit }: Props) {
+  const named = at(sheet.document, "/metal/temperatures");
+  if (Array.isArray(named)) {
+    return (
+      <>
+        {named.map((_, i) => (
+          <Degrees
+            key={i}
+            sheet={sheet}
+            place={`/metal/temperatures/${i}`}
+            label={`Warmth of the ${asText(at(sheet.document, `/metal/temperatures/${i}/name`))}`}
+            unit={unit}
+          />
+        ))}
+      </>
+    );
+  }
+  return <Degrees sheet={sheet} place="/metal/temperature" label="Warmth of the metal" unit={unit} />;
+}
+
+interface DegreesProps extends Props {
+  place: string;
+  label: string;
+}
+
+function Degrees({ sheet, place, label, unit }: DegreesProps) {
+  const pointer = `${place}/is`;
+  const id = idOf(pointer);
+  const value = asText(at(sheet.document, pointer));
+  const [typed, setTyped] = useState(value);
+  useEffect(() => setTyped(value), [value]);
+  const problems = problemsAt(sheet.problems, pointer);
+  const write = (text: string) => {
+    const whole = withUnit(text, unit);
+    if (whole === "") return sheet.write(place, undefined);
+    // The kernel wants to be told how sure the temperature is; the field for it stands beside.
+    if (at(sheet.document, place) === undefined) sheet.write(place, { is: whole, uncertainty: "2 K" });
+    else sheet.write(pointer, whole);
+  };
+  const step = (by: number) => {
+    const [, number, rest] = /^([-−]?\d+(?:[.,]\d+)?)\s*(.*)$/.exec(value) ?? [null, "20", unit];
+    const next = Number(number!.replace(",", ".").replace("−", "-")) + by;
+    write(`${Number(next.toFixed(3))} ${rest}`);
+  };
+  return (
+    <div class="warmth">
+      <div class="side-head">
+        <label for={id}>{label}</label>
+        <div class="stepper">
+          <button type="button" aria-label={`${label}: one degree less`} onClick={() => step(-1)}>
+            −
+          </button>
+          <input
+            id={id}
+            type="text"
+            inputMode="decimal"
+            autoComplete="off"
+            placeholder={unit}
+            value={typed}
+            aria-invalid={problems.length > 0}
+            aria-describedby={`${id}.faults`}
+            onInput={(event) => setTyped(event.currentTarget.value)}
+            onChange={(event) => write(event.currentTarget.value)}
+          />
+          <button type="button" aria-label={`${label}: one degree more`} onClick={() => step(1)}>
+            +
+          </button>
+        </div>
+      </div>
+      <Faults id={`${id}.faults`} problems={problems} />
+      {value !== "" && (
+        <details class="small">
+          <summary>How sure: {asText(at(sheet.document, `${place}/uncertainty`))}</summary>
+          <Line
+            sheet={sheet}
+            at={`${place}/uncertainty`}
+            label="Standard uncertainty of that temperature"
+            unit="K"
+            hint="About half of what it could be off."
+          />
+        </details>
+      )}
+    </div>
+  );
+}

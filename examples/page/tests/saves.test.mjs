@@ -1,0 +1,164 @@
+// What the browser keeps: damaged and older saves are told and kept, never dropped; no network is needed.
+import assert from "node:assert/strict";
+import { cp, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import test from "node:test";
+import { serve } from "../serve.mjs";
+import { example, PHONE, saved, setUp } from "./support.mjs";
+
+const { on } = setUp();
+const older = { format: 0, value: { document: example("v-twin"), step: 2 } };
+
+for (const [what, text] of [
+  ["torn", '{"format":1,"value":{"document":{"lash'],
+  ["of another shape", '{"format":1,"value":{"document":{"engine":3}}}'],
+  ["of an older format", JSON.stringify(older)],
+]) {
+  test(
+    `a save that is ${what} is told and kept`,
+    on(PHONE, async ({ page, open }) => {
+      await open();
+      await page.evaluate((text) => localStorage.setItem("lash-check.job", text), text);
+      await page.reload();
+      const notice = page.getByRole("status").filter({ hasText: "could not be used" });
+      await notice.waitFor();
+      const kept = await page.evaluate(() => localStorage.getItem("lash-check.kept.job.0"));
+      assert.equal(kept, text);
+      const waiting = page.waitForEvent("download");
+      await notice.getByRole("button", { name: "Save it as a file" }).click();
+      assert.equal((await waiting).suggestedFilename(), "kept-job.txt");
+      await page.reload();
+      await notice.waitFor();
+    }),
+  );
+}
+
+test(
+  "the document in an older save can be opened",
+  on(PHONE, async ({ page, open }) => {
+    await open();
+    await page.evaluate((text) => localStorage.setItem("lash-check.job", text), JSON.stringify(older));
+    await page.reload();
+    await page.getByRole("button", { name: "Open the document in it" }).click();
+    await page.getByRole("heading", { name: example("v-twin").title }).waitFor();
+    assert.deepEqual((await saved(page, "job")).document, example("v-twin"));
+  }),
+);
+
+test(
+  "damaged settings and quick check leave the job alone",
+  on(PHONE, async ({ page, open }) => {
+    await open("job");
+    await page.getByRole("button", { name: example("v-twin").title }).click();
+    const job = await saved(page, "job");
+    await page.evaluate(() => {
+      localStorage.setItem("lash-check.settings", "[]");
+      localStorage.setItem("lash-check.quick", "{");
+    });
+    await page.reload();
+    await page.getByText("The saved settings is damaged").waitFor();
+    assert.deepEqual(await saved(page, "job"), job);
+  }),
+);
+
+test(
+  "a browser that does not save says so",
+  on(PHONE, async ({ page, open }) => {
+    await page.addInitScript(() => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException("full", "QuotaExceededError");
+      };
+    });
+    await open();
+    await page.getByText("Exhaust", { exact: true }).first().click();
+    await page.getByText("does not let the page save").waitFor();
+  }),
+);
+
+test("works without a network after the first visit", async (t) => {
+  const server = await serve(new URL("../dist", import.meta.url).pathname);
+  await on(
+    PHONE,
+    async ({ page, context, complaints }) => {
+      await page.goto(server.address);
+      await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+      await server.close();
+      await context.setOffline(true);
+      await page.reload();
+      await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
+      await page.locator('label[for="quick.refuses.leaf.0.15 mm"]').click();
+      assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
+      await page.goto(`${server.address}#charts`);
+      await page.getByRole("heading", { name: "Charts" }).waitFor();
+      // The browser itself complains when its check for a newer worker finds no network.
+      const own = complaints.filter(
+        (text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|foreign/.test(text),
+      );
+      complaints.splice(0, complaints.length, ...own);
+    },
+    { site: server.address },
+  )(t);
+});
+
+test("a newer version waits until it is wanted", async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), "lash-check-"));
+  await cp(new URL("../dist", import.meta.url), folder, { recursive: true });
+  const server = await serve(folder);
+  try {
+    await on(
+      PHONE,
+      async ({ page }) => {
+        await page.goto(server.address);
+        await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+        const worker = join(folder, "worker.js");
+        await writeFile(worker, (await readFile(worker, "utf8")).replace("`${OWN}", "`${OWN}newer "));
+        await page.reload();
+        const button = page.getByRole("button", { name: "Load it now" });
+        await button.waitFor();
+        await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
+        const loaded = page.waitForEvent("load");
+        await button.click();
+        await loaded;
+        await page.locator('[id="quick.goes.leaf.0.12 mm"]:checked').waitFor({ state: "attached" });
+        assert.equal(await button.count(), 0);
+        const names = await page.evaluate(() => caches.keys());
+        assert.ok(names.length === 1 && names[0].includes("newer"), String(names));
+      },
+      { site: server.address },
+    )(t);
+  } finally {
+    await server.close();
+    await rm(folder, { recursive: true });
+  }
+});
+
+test(
+  "what a phone needs to install the page is there",
+  on(PHONE, async ({ page, open, address }) => {
+    await open();
+    const manifest = await page.evaluate(async () =>
+      (await fetch(document.querySelector("link[rel=manifest]").href)).json(),
+    );
+    assert.equal(manifest.display, "standalone");
+    for (const { src, sizes } of manifest.icons) {
+      const icon = await page.request.get(new URL(src, address).href);
+      assert.equal(icon.status(), 200, src);
+      assert.ok(sizes);
+    }
+  }),
+);
+
+test(
+  "the page says what it may load, in itself and in its headers",
+  on(PHONE, async ({ page, address }) => {
+    const answer = await page.goto(address);
+    const header = answer.headers()["content-security-policy"];
+    const meta = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute("content");
+    assert.ok(header.startsWith(meta));
+    assert.match(meta, /default-src 'none'/);
+    assert.doesNotMatch(meta, /unsafe-inline|'unsafe-eval'|https?:|\*/);
+    const html = await answer.text();
+    assert.doesNotMatch(html, /<script(?![^>]*\bsrc=)|<style|\son\w+=|style="/i);
+  }),
+);

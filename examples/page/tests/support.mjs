@@ -1,0 +1,126 @@
+// A browser, the built page on this machine, and the same answers from the native kernel.
+import { execFileSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { after, before } from "node:test";
+import assert from "node:assert/strict";
+import { chromium } from "playwright-core";
+import { serve } from "../serve.mjs";
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+const ROOT = here("../../..");
+const SHOTS = here("../shots");
+const FLAGS =
+  "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync";
+
+export const PHONE = {
+  viewport: { width: 360, height: 740 },
+  hasTouch: true,
+  isMobile: true,
+  deviceScaleFactor: 2,
+};
+export const TABLET = { viewport: { width: 1180, height: 820 }, hasTouch: true };
+export const DESKTOP = { viewport: { width: 1440, height: 900 } };
+
+/** The browser and the server of one test file. */
+export function setUp() {
+  const shared = {};
+  before(async () => {
+    shared.server = await serve(here("../dist"));
+    shared.browser = await chromium.launch({
+      executablePath: process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium",
+      args: FLAGS.split(" "),
+    });
+  });
+  after(async () => {
+    await shared.browser?.close();
+    await shared.server?.close();
+  });
+
+  /**
+   * Runs a test on a fresh page with nothing saved. Whatever the console or the policy complains
+   * about fails it.
+   */
+  shared.on =
+    (device, work, { site, ...options } = {}) =>
+    async (t) => {
+      const context = await shared.browser.newContext({ ...device, acceptDownloads: true, ...options });
+      const complaints = [];
+      await context.addInitScript(() => {
+        addEventListener("securitypolicyviolation", (e) =>
+          console.error(`policy: ${e.violatedDirective} ${e.blockedURI}`),
+        );
+      });
+      const page = await context.newPage();
+      const { origin } = new URL(site ?? shared.server.address);
+      page.on("console", (m) => ["error", "warning"].includes(m.type()) && complaints.push(m.text()));
+      page.on("pageerror", (why) => complaints.push(String(why)));
+      page.on("request", (r) => {
+        if (!r.url().startsWith(origin) && !r.url().startsWith("blob:"))
+          complaints.push(`foreign: ${r.url()}`);
+      });
+      page.setDefaultTimeout(10_000);
+      const open = async (view = "") => {
+        await page.goto(`${shared.server.address}#${view}`);
+        await page.getByRole("navigation", { name: "Views" }).waitFor();
+      };
+      try {
+        await work({ page, context, open, complaints, t, address: shared.server.address });
+        assert.deepEqual(complaints, []);
+      } finally {
+        await context.close();
+      }
+    };
+  return shared;
+}
+
+/** An example document of the repository. */
+export const example = (name) =>
+  JSON.parse(readFileSync(join(ROOT, "examples/data", `${name}.json`), "utf8"));
+
+/** The native kernel's report of a document, or its problems. */
+export function native(document) {
+  const folder = mkdtempSync(join(tmpdir(), "lash-check-"));
+  const file = join(folder, "document.json");
+  writeFileSync(file, JSON.stringify(document));
+  try {
+    const words = ["run", "--quiet", "--package", "xtask", "--", "demo", file, "--json"];
+    return JSON.parse(execFileSync(process.env.CARGO ?? "cargo", words, { cwd: ROOT, maxBuffer: 1 << 26 }));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** Keeps a picture for whoever wants to look. */
+export async function shot(page, name, options = {}) {
+  mkdirSync(SHOTS, { recursive: true });
+  await page.screenshot({ path: join(SHOTS, `${name}.png`), animations: "disabled", ...options });
+}
+
+/** What the page has saved for a slot. */
+export const saved = (page, slot) =>
+  page.evaluate((key) => JSON.parse(localStorage.getItem(key) ?? "null")?.value, `lash-check.${slot}`);
+
+/** Starts the job of an invented engine and goes to its first stop. */
+export async function startJob(page, title) {
+  await page.getByRole("button", { name: title }).click();
+  await page.getByRole("button", { name: "On to the engine" }).click();
+  await page.getByRole("checkbox", { name: /I have read this/ }).check();
+  await page.getByRole("button", { name: "Go to the first stop" }).click();
+}
+
+/** Chooses one of the ways round the engine by its name. */
+export async function chooseWay(page, name) {
+  const option = page.locator("option", { hasText: name }).first();
+  await page.getByLabel("Way round the engine").selectOption(await option.getAttribute("value"));
+}
+
+/** Names of the buttons by which a reading of a document is entered. */
+export function taps(reading) {
+  if (reading.nothing_goes) return [["goes", "none"]];
+  if (reading.everything_goes) return [["refuses", "none"]];
+  if (reading.drags) return [["drags", reading.drags[0]]];
+  return ["goes", "refuses"].filter((side) => reading[side]).map((side) => [side, reading[side][0]]);
+}
