@@ -1,12 +1,12 @@
 //! The crank check.
 
 use super::value;
-use super::valves::Valves;
-use crate::document::{BelievedDoc, CallDoc, CrankCheckDoc, KindDoc, RockerDoc};
+use super::valves::{Valves, valve};
+use crate::document::{BelievedDoc, CallDoc, CrankCheckDoc, RockerDoc};
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::job::Problem;
 use lashwork::quantity::{CrankAngle, CyclePosition};
-use lashwork::valve::{Believed, Call, CrankCheck, Look, ValveId, ValveKind, WrongCall};
+use lashwork::valve::{Believed, Call, CrankCheck, Look, WrongCall};
 
 /// Most rockers in a document: every rocker of the greatest engine several times.
 const MAX_ROCKERS: usize = 500;
@@ -121,29 +121,15 @@ fn look(
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<Look> {
-    let at = format!("{place}/cylinder");
-    let cylinder = engine.and_then(|e| super::cylinder(e, &doc.cylinder, &at, problems));
-    let (kind, count) = match doc.valve {
-        KindDoc::Intake => (ValveKind::Intake, valves.map(|v| v.intake)),
-        KindDoc::Exhaust => (ValveKind::Exhaust, valves.map(|v| v.exhaust)),
-    };
-    if doc.number.is_none() && count.is_some_and(|c| c > 1) {
-        problems.push(Problem::new(
-            place,
-            "job.which-valve",
-            format!(
-                "each cylinder has several {} valves and none is named",
-                kind.word()
-            ),
-            "add \"number\", counted from 1",
-        ));
-    }
+    let valve = valve(
+        (&doc.cylinder, doc.valve, doc.number),
+        engine,
+        valves,
+        place,
+        problems,
+    );
     Some(Look {
-        valve: ValveId {
-            cylinder: cylinder?,
-            kind,
-            number: doc.number.unwrap_or(1),
-        },
+        valve: valve?,
         call: match doc.rocker {
             CallDoc::Free => Call::Free,
             CallDoc::Held => Call::Held,

@@ -1,16 +1,15 @@
 //! The readings.
 
 use super::shims::uncertainty;
-use super::valves::Valves;
-use super::{cylinder, value};
-use crate::document::{KindDoc, ReadingDoc};
+use super::value;
+use super::valves::{Valves, valve};
+use crate::document::ReadingDoc;
 use crate::problems::Part;
 use crate::quantity::Q;
 use lashwork::engine::Engine;
 use lashwork::feeler::{Hollow, Leaf, LeafSet, Reading, Stack};
 use lashwork::job::{Problem, ValveReading};
 use lashwork::quantity::Marked;
-use lashwork::valve::{ValveId, ValveKind};
 
 /// All readings. Without engine or leaves only what needs neither is checked.
 pub(super) fn all(
@@ -38,23 +37,13 @@ fn one(
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<ValveReading> {
-    let at = format!("{place}/cylinder");
-    let cylinder = engine.and_then(|e| cylinder(e, &doc.cylinder, &at, problems));
-    let (kind, count) = match doc.valve {
-        KindDoc::Intake => (ValveKind::Intake, valves.map(|v| v.intake)),
-        KindDoc::Exhaust => (ValveKind::Exhaust, valves.map(|v| v.exhaust)),
-    };
-    if doc.number.is_none() && count.is_some_and(|c| c > 1) {
-        problems.push(Problem::new(
-            place,
-            "job.which-valve",
-            format!(
-                "each cylinder has several {} valves and none is named",
-                kind.word()
-            ),
-            "add \"number\", counted from 1",
-        ));
-    }
+    let valve = valve(
+        (&doc.cylinder, doc.valve, doc.number),
+        engine,
+        valves,
+        place,
+        problems,
+    );
     let reading = leaves.and_then(|set| reading(doc, set, place, problems));
     let hollow = doc.hollow.as_ref().map(|h| Hollow {
         depth: h.depth.0,
@@ -63,11 +52,7 @@ fn one(
     let at = format!("{place}/shim_uncertainty");
     let shim_uncertainty = uncertainty(doc.shim_uncertainty, &at, problems);
     Some(ValveReading {
-        valve: ValveId {
-            cylinder: cylinder?,
-            kind,
-            number: doc.number.unwrap_or(1),
-        },
+        valve: valve?,
         reading: reading?,
         hollow,
         shim: doc.shim.map(|s| s.0),

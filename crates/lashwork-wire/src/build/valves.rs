@@ -1,12 +1,12 @@
 //! The valves section.
 
 use super::{value, warm};
-use crate::document::{ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
+use crate::document::{KindDoc, ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
 use lashwork::adjust::{ScrewSeat, Thread};
-use lashwork::engine::CamRing;
+use lashwork::engine::{CamRing, Engine};
 use lashwork::job::{Adjuster, Problem};
 use lashwork::quantity::CrankAngle;
-use lashwork::valve::CamEvents;
+use lashwork::valve::{CamEvents, ValveId, ValveKind};
 
 /// The valves section in typed values.
 pub(super) struct Valves {
@@ -93,5 +93,37 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
             Some(nut) => Some(warm::lock_nut(nut, problems)?),
             None => None,
         },
+    })
+}
+
+/// The valve that a cylinder's label, a kind and a number name; which of several must be said.
+pub(super) fn valve(
+    (label, kind, number): (&str, KindDoc, Option<u8>),
+    engine: Option<&Engine>,
+    valves: Option<&Valves>,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<ValveId> {
+    let at = format!("{place}/cylinder");
+    let cylinder = engine.and_then(|e| super::cylinder(e, label, &at, problems));
+    let (kind, count) = match kind {
+        KindDoc::Intake => (ValveKind::Intake, valves.map(|v| v.intake)),
+        KindDoc::Exhaust => (ValveKind::Exhaust, valves.map(|v| v.exhaust)),
+    };
+    if number.is_none() && count.is_some_and(|c| c > 1) {
+        problems.push(Problem::new(
+            place,
+            "job.which-valve",
+            format!(
+                "each cylinder has several {} valves and none is named",
+                kind.word()
+            ),
+            "add \"number\", counted from 1",
+        ));
+    }
+    Some(ValveId {
+        cylinder: cylinder?,
+        kind,
+        number: number.unwrap_or(1),
     })
 }
