@@ -1,7 +1,7 @@
 //! `cargo xtask test`: every check of the workspace, in the order that fails soonest.
 
 use crate::step::{Outcome, cargo, run, step};
-use crate::{bare_metal, c, demo, wasm};
+use crate::{bare_metal, c, demo, page, wasm};
 
 /// Runs all checks; stops at the first that fails.
 pub(crate) fn all() -> Outcome {
@@ -25,5 +25,6 @@ pub(crate) fn all() -> Outcome {
     step("schema", demo::check_schema)?;
     step("bare metal, no std", bare_metal::build)?;
     c::tests::all()?;
-    step("wasm package", wasm::test)
+    step("wasm package", wasm::test)?;
+    step("page", page::test)
 }

@@ -21,7 +21,7 @@ const USAGE: &str = "\
 usage: cargo xtask <command>
 
   demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
-  test                  format, lints, tests, documentation, schema, bare metal, C, npm package
+  test                  format, lints, tests, documentation, schema, bare metal, C, npm package, page
   c                     C libraries, header and the tree to install, in target/c/stage
   c test                the proofs of the C door alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
@@ -54,7 +54,7 @@ fn main() -> ExitCode {
         ["wasm", "test"] => wasm::test(),
         ["page"] => page::serve(),
         ["page", "--build"] => page::build(),
-        ["page", "--test"] => page::build().and_then(|()| page::test()),
+        ["page", "--test"] => wasm::package().and_then(|()| page::test()),
         ["bench"] => bench::table(),
         ["direct"] => lashwork_tests::direct::write(),
         ["oracles"] => python::oracles(),

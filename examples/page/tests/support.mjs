@@ -12,6 +12,8 @@ import { serve } from "../serve.mjs";
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const ROOT = here("../../..");
 const SHOTS = here("../shots");
+/** Long enough for a machine that does other work besides; nothing waits for it to pass. */
+const PATIENCE_MS = 60_000;
 const FLAGS =
   "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync";
 
@@ -32,6 +34,7 @@ export function setUp() {
     shared.browser = await chromium.launch({
       executablePath: process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium",
       args: FLAGS.split(" "),
+      timeout: 2 * PATIENCE_MS,
     });
   });
   after(async () => {
@@ -61,7 +64,7 @@ export function setUp() {
         if (!r.url().startsWith(origin) && !r.url().startsWith("blob:"))
           complaints.push(`foreign: ${r.url()}`);
       });
-      page.setDefaultTimeout(10_000);
+      page.setDefaultTimeout(PATIENCE_MS);
       const open = async (view = "") => {
         await page.goto(`${shared.server.address}#${view}`);
         await page.getByRole("navigation", { name: "Views" }).waitFor();
