@@ -10,6 +10,7 @@
 pub mod direct;
 pub mod every_plan;
 pub mod quick;
+pub mod refusals;
 pub mod values;
 pub mod vectors;
 

@@ -5,42 +5,17 @@
 )]
 
 use lashwork::job::Problem;
-use lashwork_tests::examples;
+use lashwork_tests::refusals::{self, example, only, places, problems, put};
 use serde_json::{Value, json};
 
 /// The inline-four example as a value.
 fn document() -> Value {
-    let found = examples()
-        .into_iter()
-        .find(|(name, _)| name == "inline-four.json")
-        .and_then(|(_, bytes)| serde_json::from_slice(&bytes).ok());
-    found.unwrap_or_else(|| panic!("no inline-four.json"))
+    example("inline-four.json")
 }
 
-/// The example with some values put in, by JSON pointer; the last step may be new.
+/// The example with some values put in.
 fn with(edits: &[(&str, Value)]) -> Value {
-    let mut document = document();
-    for (pointer, value) in edits {
-        put(&mut document, pointer, value.clone());
-    }
-    document
-}
-
-fn put(document: &mut Value, pointer: &str, value: Value) {
-    let (parent, key) = pointer.rsplit_once('/').unwrap_or_default();
-    match document.pointer_mut(parent) {
-        Some(Value::Object(map)) => {
-            map.insert(key.to_owned(), value);
-        }
-        Some(Value::Array(items)) => {
-            let slot = key.parse().ok().and_then(|i: usize| items.get_mut(i));
-            match slot {
-                Some(slot) => *slot = value,
-                None => items.push(value),
-            }
-        }
-        _ => panic!("no {pointer}"),
-    }
+    refusals::with(document(), edits)
 }
 
 fn without(pointer: &str) -> Value {
@@ -50,36 +25,6 @@ fn without(pointer: &str) -> Value {
     let removed = parent.and_then(|map| map.remove(key));
     assert!(removed.is_some(), "no {pointer}");
     document
-}
-
-/// The problems of a document, each of which says what to do.
-fn problems(bytes: &[u8]) -> Vec<Problem> {
-    let problems = match lashwork_wire::report(bytes) {
-        Ok(report) => panic!("accepted: {}", report.title),
-        Err(problems) => problems,
-    };
-    for problem in &problems {
-        assert!(!problem.message.trim().is_empty(), "{problem:?}");
-        assert!(!problem.hint.trim().is_empty(), "{problem:?}");
-    }
-    problems
-}
-
-fn places(problems: &[Problem]) -> Vec<(&str, &str)> {
-    problems
-        .iter()
-        .map(|p| (p.place.as_str(), p.code.as_str()))
-        .collect()
-}
-
-/// Asserts that a document has exactly one problem, and gives it back.
-fn only(bytes: &[u8], place: &str, code: &str) -> Problem {
-    let found = problems(bytes);
-    assert_eq!(places(&found), [(place, code)], "{found:?}");
-    found
-        .into_iter()
-        .next()
-        .unwrap_or_else(|| panic!("no problem"))
 }
 
 /// As [`only`], for the example with edits.

@@ -3,7 +3,10 @@
 use super::value;
 use crate::document::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
 use crate::quantity::Q;
-use lashwork::engine::{CamRing, CylinderLabel, Engine, LinkRod, LinkRods, RingSense, SliderCrank};
+use lashwork::engine::{
+    ArticulatedRodError, CamRing, CamRingError, CylinderLabel, Engine, LinkRod, LinkRods,
+    LinkRodsError, RingSense, SliderCrank, SliderCrankError,
+};
 use lashwork::job::Problem;
 use lashwork::quantity::PinOffset;
 
@@ -57,7 +60,7 @@ pub(super) fn has_short_lists(doc: &LinkRodsDoc, problems: &mut Vec<Problem>) ->
 
 /// The engine with its rods.
 pub(super) fn with_link_rods(
-    engine: Engine,
+    engine: &Engine,
     doc: &LinkRodsDoc,
     problems: &mut Vec<Problem>,
 ) -> Option<Engine> {
@@ -68,7 +71,7 @@ pub(super) fn with_link_rods(
     let mut linked: Vec<CylinderLabel> = Vec::new();
     for (i, row) in doc.rows.iter().enumerate() {
         let at = format!("{place}/rows/{i}");
-        let index = super::cylinder(&engine, &row.master, &format!("{at}/master"), problems);
+        let index = super::cylinder(engine, &row.master, &format!("{at}/master"), problems);
         let Some((index, master)) = index.and_then(|i| Some((i, engine.cylinder(i)?))) else {
             continue;
         };
@@ -80,7 +83,7 @@ pub(super) fn with_link_rods(
             Some(labels) => {
                 let labels = labels.iter().enumerate();
                 let named = labels.filter_map(|(k, label)| {
-                    super::cylinder(&engine, label, &format!("{at}/links/{k}"), problems)
+                    super::cylinder(engine, label, &format!("{at}/links/{k}"), problems)
                 });
                 let named = named.filter_map(|i| Some(engine.cylinder(i)?.label.clone()));
                 named.collect()
@@ -97,18 +100,54 @@ pub(super) fn with_link_rods(
                 .collect(),
         });
     }
-    check_knuckles(&engine, knuckles, &linked, problems);
+    check_knuckles(engine, knuckles, &linked, problems);
     if problems.len() > before {
         return None;
     }
-    engine
-        .with_link_rods(&rows)
-        .map_err(|errors| {
-            for e in errors {
-                super::fault!(problems, place, e);
+    let made = engine.clone().with_link_rods(&rows);
+    made.map_err(|errors| {
+        for e in errors {
+            let at = place_of(&e, engine, knuckles);
+            super::fault!(problems, at, e);
+        }
+    })
+    .ok()
+}
+
+/// The field that a fault of the rods is about.
+fn place_of(error: &LinkRodsError, engine: &Engine, knuckles: &[KnuckleDoc]) -> String {
+    let rods = "/engine/link_rods";
+    match error {
+        LinkRodsError::NoGeometry { cylinder } | LinkRodsError::OwnCrank { cylinder } => {
+            let mut labels = engine.cylinders().iter().map(|c| &c.label);
+            labels
+                .position(|label| label == cylinder)
+                .map_or_else(|| rods.into(), |i| format!("/engine/cylinders/{i}"))
+        }
+        LinkRodsError::Unknown { .. }
+        | LinkRodsError::Twice { .. }
+        | LinkRodsError::Missing { .. }
+        | LinkRodsError::OtherCrankpin { .. } => format!("{rods}/rows"),
+        LinkRodsError::Master { problem, .. } => match problem {
+            SliderCrankError::CrankRadius { .. } => format!("{rods}/throw"),
+            _ => format!("{rods}/master_rod"),
+        },
+        LinkRodsError::Link { cylinder, problem } => {
+            let own = |k: &KnuckleDoc| k.cylinder.trim() == cylinder.as_str();
+            let own = knuckles.iter().position(own);
+            match (problem, own) {
+                (ArticulatedRodError::NoCrankRadius, _) => format!("{rods}/throw"),
+                (ArticulatedRodError::MasterTooShort { .. }, _) => format!("{rods}/master_rod"),
+                (_, Some(i)) => format!("{rods}/knuckles/{i}"),
+                (ArticulatedRodError::LinkTooShort { .. }, None) => format!("{rods}/link_rod"),
+                (ArticulatedRodError::NoDeadCentre { .. }, None) => {
+                    format!("{rods}/knuckle_radius")
+                }
+                (_, None) => rods.into(),
             }
-        })
-        .ok()
+        }
+        _ => rods.into(),
+    }
 }
 
 /// Each must name a cylinder with a link rod, once.
@@ -169,7 +208,15 @@ pub(super) fn ring(doc: &CamRingDoc, problems: &mut Vec<Problem>) -> Option<CamR
         RingSenseDoc::Opposite => RingSense::Opposite,
     };
     let made = CamRing::new(doc.lobes, doc.crank_turns_per_ring_turn, sense);
-    value!(problems, "/valves/cam_ring", made)
+    made.map_err(|e| {
+        let place = match e {
+            CamRingError::Lobes { .. } => "/valves/cam_ring/lobes",
+            CamRingError::Speed { .. } => "/valves/cam_ring/crank_turns_per_ring_turn",
+            _ => "/valves/cam_ring",
+        };
+        super::fault!(problems, place, e);
+    })
+    .ok()
 }
 
 /// The engine with its cam ring, if it has one.

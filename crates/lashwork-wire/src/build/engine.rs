@@ -106,7 +106,7 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
         })
         .ok()?;
     match link_rods {
-        Some(rods) => crank_train::with_link_rods(engine, &rods, problems),
+        Some(rods) => crank_train::with_link_rods(&engine, &rods, problems),
         None => Some(engine),
     }
 }

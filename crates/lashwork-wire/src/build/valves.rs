@@ -1,12 +1,12 @@
 //! The valves section.
 
 use super::{value, warm};
-use crate::document::{KindDoc, ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
+use crate::document::{EventsDoc, KindDoc, ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
 use lashwork::job::{Adjuster, Problem};
 use lashwork::quantity::CrankAngle;
-use lashwork::valve::{CamEvents, ValveId, ValveKind};
+use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
 
 /// The valves section in typed values.
 pub(super) struct Valves {
@@ -22,15 +22,7 @@ pub(super) struct Valves {
 /// The valves, checked by the core.
 pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Valves> {
     let before = problems.len();
-    let events = doc.events.as_ref().and_then(|e| {
-        let made = CamEvents::new(
-            e.intake_opens_btdc.0,
-            e.intake_closes_abdc.0,
-            e.exhaust_opens_bbdc.0,
-            e.exhaust_closes_atdc.0,
-        );
-        value!(problems, "/valves/events", made)
-    });
+    let events = doc.events.as_ref().and_then(|e| events(e, problems));
     let adjuster = match (&doc.screw, &doc.shim) {
         (None, None) => Some(Adjuster::Unstated),
         (Some(screw), None) => self::screw(screw, problems),
@@ -59,6 +51,40 @@ pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Val
         adjuster: adjuster?,
         cam_ring,
     })
+}
+
+/// The cam's events, each checked at its field.
+fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
+    let fields = [
+        (
+            CamEvent::IntakeOpens,
+            "intake_opens_btdc",
+            doc.intake_opens_btdc.0,
+        ),
+        (
+            CamEvent::IntakeCloses,
+            "intake_closes_abdc",
+            doc.intake_closes_abdc.0,
+        ),
+        (
+            CamEvent::ExhaustOpens,
+            "exhaust_opens_bbdc",
+            doc.exhaust_opens_bbdc.0,
+        ),
+        (
+            CamEvent::ExhaustCloses,
+            "exhaust_closes_atdc",
+            doc.exhaust_closes_atdc.0,
+        ),
+    ];
+    for (event, field, angle) in fields {
+        if let Err(e) = event.check(angle) {
+            let place = format!("/valves/events/{field}");
+            super::fault!(problems, place, e);
+        }
+    }
+    let [opens, closes, opens_exhaust, closes_exhaust] = fields.map(|(_, _, angle)| angle);
+    CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()
 }
 
 fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {

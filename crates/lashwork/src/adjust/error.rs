@@ -73,6 +73,20 @@ pub enum AdjustError {
         /// The thickest shim of the series.
         last: Marked,
     },
+    /// A shim that is said to be fitted and belongs to another series.
+    #[error(
+        "the fitted shim of {fitted} is more than {within} mm outside the series {first} to {last}"
+    )]
+    FittedOutsideSeries {
+        /// Its thickness.
+        fitted: String,
+        /// The thinnest shim of the series.
+        first: Marked,
+        /// The thickest shim of the series.
+        last: Marked,
+        /// Most it may lie outside, in millimetres.
+        within: f64,
+    },
     /// More valves in one search for shims than any engine has.
     #[error("{count} valves are too many to plan shims for, at most {max}")]
     TooManySlots {
@@ -131,6 +145,7 @@ impl AdjustError {
             Self::StepMisses { .. } => "adjust.step-misses",
             Self::TooManySizes { .. } => "adjust.too-many-sizes",
             Self::OutsideSeries { .. } => "adjust.outside-series",
+            Self::FittedOutsideSeries { .. } => "adjust.fitted-outside-series",
             Self::TooManySlots { .. } => "adjust.too-many-slots",
             Self::Assignment(inner) => inner.code(),
             Self::TooManyPairs { .. } => "adjust.too-many-pairs",
@@ -165,6 +180,9 @@ impl AdjustError {
                 "sizes run from {first} to {last}; check the old shim and the reading, \
                  or use another series"
             ),
+            Self::FittedOutsideSeries { .. } => {
+                String::from("check the shim's mark and its unit, and the ends of the series")
+            }
             Self::TooManySlots { .. } => String::from("plan one bank at a time"),
             Self::Assignment(inner) => String::from(inner.hint()),
             Self::TooManyPairs { .. } => String::from("keep the latest pairs"),

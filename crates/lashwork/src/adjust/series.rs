@@ -1,6 +1,6 @@
 //! Shims as they are sold: a series of sizes.
 
-use super::{AdjustError, ShimFit};
+use super::{AdjustError, ShimFit, StockShim};
 use crate::quantity::{Lash, LashChange, LengthUnit, Marked, Nominal, ShimThickness};
 use crate::tolerance::Limits;
 use alloc::vec::Vec;
@@ -142,6 +142,37 @@ impl ShimSeries {
     #[must_use]
     pub const fn ends(&self) -> (Marked, Marked) {
         (self.first, self.last)
+    }
+
+    /// Whether a fitted shim may be one of the series, worn or ground: it lies at most
+    /// [`StockShim::MEASURED_WITHIN_MM`] beyond the ends.
+    ///
+    /// # Errors
+    /// [`AdjustError::FittedOutsideSeries`].
+    ///
+    /// ```
+    /// use lashwork::adjust::ShimSeries;
+    /// use lashwork::quantity::{Marked, ShimThickness};
+    /// let m = |text| Marked::parse(text);
+    /// let series = ShimSeries::new(m("2.50 mm")?, m("3.30 mm")?, m("0.05 mm")?)?;
+    /// assert!(series.check_fitted(ShimThickness::parse("2.46 mm")?).is_ok());
+    /// let other = series.check_fitted(ShimThickness::parse("4.20 mm")?);
+    /// assert_eq!(other.unwrap_err().code(), "adjust.fitted-outside-series");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn check_fitted(&self, fitted: ShimThickness) -> Result<(), AdjustError> {
+        let within = StockShim::MEASURED_WITHIN_MM;
+        let (first, last) = self.ends();
+        if (first.mm() - within..=last.mm() + within).contains(&fitted.mm()) {
+            return Ok(());
+        }
+        let fitted = fitted.show(LengthUnit::Millimetre, 4);
+        Err(AdjustError::FittedOutsideSeries {
+            fitted,
+            first,
+            last,
+            within,
+        })
     }
 
     /// The size for a valve, and the gap to expect with it.

@@ -14,7 +14,7 @@ use super::lash_curve::lash_curves;
 use super::locking::locking_report;
 use super::plans::plans;
 use super::shim_plan::shim_plans;
-use super::{Problem, Report, Request, ValveReport};
+use super::{Adjuster, Problem, Report, Request, ValveReading, ValveReport};
 use crate::tolerance::{Applicability, DecisionRule, Specification};
 use crate::valve::{ValveId, ValveTrain};
 use alloc::collections::BTreeSet;
@@ -240,6 +240,9 @@ fn judge_readings(
                 "keep one reading per valve",
             ));
         } else {
+            if let Err(problem) = check_shim(request, read, &place) {
+                problems.push(problem);
+            }
             match valve_report(request, read, candidates, rule, &place) {
                 Ok((report, tolerance_assumed)) => {
                     if tolerance_assumed {
@@ -252,4 +255,28 @@ fn judge_readings(
         }
     }
     valves
+}
+
+/// Whether the shim of a reading, if one is stated, may sit in this engine.
+fn check_shim(request: &Request, read: &ValveReading, place: &str) -> Result<(), Problem> {
+    let Adjuster::Shim { series, .. } = &request.adjuster else {
+        let field = match (read.shim, read.shim_uncertainty) {
+            (Some(_), _) => "shim",
+            (None, Some(_)) => "shim_uncertainty",
+            (None, None) => return Ok(()),
+        };
+        return Err(Problem::new(
+            format!("{place}/{field}"),
+            "job.shim-unused",
+            "a shim is given, but the engine is not said to be set with shims",
+            "describe the shims under \"valves\", or leave the reading's shim out",
+        ));
+    };
+    match (series, read.shim) {
+        (Some(series), Some(fitted)) => series.check_fitted(fitted).map_err(|e| {
+            let place = format!("{place}/shim");
+            Problem::new(place, e.code(), e.to_string(), e.hint())
+        }),
+        _ => Ok(()),
+    }
 }

@@ -113,16 +113,17 @@ fn engine(out: &mut String, report: &Report) {
         Sense::Clockwise => "clockwise",
         Sense::Anticlockwise => "anticlockwise",
     };
+    let cylinders = match engine.firing_order.len() {
+        1 => String::from("1 cylinder"),
+        n => format!("{n} cylinders"),
+    };
     let end = match engine.rotation.seen_from {
         End::Free => "free end",
         End::Output => "output end",
     };
     line(
         out,
-        &format!(
-            "{cycle}, {} cylinders, turns {sense} seen from the {end}",
-            engine.firing_order.len()
-        ),
+        &format!("{cycle}, {cylinders}, turns {sense} seen from the {end}"),
     );
     line(out, &format!("numbering: {}", engine.numbering));
     line(

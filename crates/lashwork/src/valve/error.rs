@@ -1,5 +1,6 @@
 //! Why cam events, a window or a stop plan could not be made.
 
+use super::CamEvent;
 use alloc::string::String;
 
 /// Why cam events, a window or a stop plan could not be made. Angles are crank degrees.
@@ -10,7 +11,7 @@ pub enum ValveError {
     #[error("{event} at {got} deg is outside {min} to {max} deg")]
     EventOutOfRange {
         /// Which event.
-        event: &'static str,
+        event: CamEvent,
         /// The refused angle.
         got: f64,
         /// Least accepted.

@@ -2,6 +2,7 @@
 
 use super::ValveError;
 use crate::quantity::{CrankAngle, Cycle, CyclePosition};
+use core::fmt;
 use serde::Serialize;
 
 /// Which way the gas goes through a valve.
@@ -22,6 +23,64 @@ impl ValveKind {
             Self::Intake => "intake",
             Self::Exhaust => "exhaust",
         }
+    }
+}
+
+/// One of the four events of a four-stroke cam.
+///
+/// ```
+/// use lashwork::quantity::CrankAngle;
+/// use lashwork::valve::CamEvent;
+/// assert_eq!(CamEvent::IntakeOpens.to_string(), "intake opening before TDC");
+/// assert!(CamEvent::IntakeOpens.check(CrankAngle::from_degrees(6.0)?).is_ok());
+/// assert!(CamEvent::IntakeOpens.check(CrankAngle::from_degrees(300.0)?).is_err());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CamEvent {
+    /// The intake valve leaves its seat; counted back from TDC.
+    IntakeOpens,
+    /// The intake valve is back on its seat; counted from BDC.
+    IntakeCloses,
+    /// The exhaust valve leaves its seat; counted back from BDC.
+    ExhaustOpens,
+    /// The exhaust valve is back on its seat; counted from TDC.
+    ExhaustCloses,
+}
+
+impl CamEvent {
+    /// Least angle accepted, in crank degrees.
+    pub const MIN_DEG: f64 = -60.0;
+    /// Greatest angle accepted, in crank degrees.
+    pub const MAX_DEG: f64 = 120.0;
+
+    /// Whether a running engine's cam may have the event there.
+    ///
+    /// # Errors
+    /// [`ValveError::EventOutOfRange`] for an angle outside -60 to 120 deg.
+    pub fn check(self, angle: CrankAngle) -> Result<(), ValveError> {
+        let (min, max) = (Self::MIN_DEG, Self::MAX_DEG);
+        let got = angle.degrees();
+        if (min..=max).contains(&got) {
+            return Ok(());
+        }
+        Err(ValveError::EventOutOfRange {
+            event: self,
+            got,
+            min,
+            max,
+        })
+    }
+}
+
+impl fmt::Display for CamEvent {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::IntakeOpens => "intake opening before TDC",
+            Self::IntakeCloses => "intake closing after BDC",
+            Self::ExhaustOpens => "exhaust opening before BDC",
+            Self::ExhaustCloses => "exhaust closing after TDC",
+        })
     }
 }
 
@@ -63,24 +122,10 @@ impl CamEvents {
         exhaust_opens_bbdc: CrankAngle,
         exhaust_closes_atdc: CrankAngle,
     ) -> Result<Self, ValveError> {
-        let events = [
-            ("intake opening before TDC", intake_opens_btdc),
-            ("intake closing after BDC", intake_closes_abdc),
-            ("exhaust opening before BDC", exhaust_opens_bbdc),
-            ("exhaust closing after TDC", exhaust_closes_atdc),
-        ];
-        let (min, max) = (-60.0, 120.0);
-        for (event, angle) in events {
-            let got = angle.degrees();
-            if !(min <= got && got <= max) {
-                return Err(ValveError::EventOutOfRange {
-                    event,
-                    got,
-                    min,
-                    max,
-                });
-            }
-        }
+        CamEvent::IntakeOpens.check(intake_opens_btdc)?;
+        CamEvent::IntakeCloses.check(intake_closes_abdc)?;
+        CamEvent::ExhaustOpens.check(exhaust_opens_bbdc)?;
+        CamEvent::ExhaustCloses.check(exhaust_closes_atdc)?;
         Ok(Self {
             intake_opens_btdc,
             intake_closes_abdc,

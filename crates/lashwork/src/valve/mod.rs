@@ -34,7 +34,7 @@ mod two_position;
 mod window;
 
 pub use error::ValveError;
-pub use events::{CamEvents, ValveKind};
+pub use events::{CamEvent, CamEvents, ValveKind};
 pub use evidence::{
     Believed, Call, CrankCheck, EvidenceError, Look, RockerState, Rockers, WrongCall,
 };
