@@ -7,7 +7,9 @@
 use lashwork::job::{Action, Judged, Report};
 use lashwork::quantity::Lash;
 use lashwork::tolerance::Verdict;
+use lashwork_tests::refusals::{example, put};
 use lashwork_tests::root;
+use serde_json::json;
 use std::fs;
 
 fn report(name: &str) -> Report {
@@ -69,6 +71,32 @@ fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
     let sheet = report("v-twin.json").sheet();
     assert!(sheet.contains("0.2286 mm = 0.00900 in"), "{sheet}");
     assert!(!report("inline-four.json").sheet().contains(" in,"));
+}
+
+/// The same tin with its series in inches: 0.0875 to 0.1275 in by 0.0025 in.
+#[test]
+fn shims_of_inch_sizes_are_shown_in_inches_too() {
+    let mut document = example("v-eight-shims.json");
+    let series = json!({ "first": "0.0875 in", "last": "0.1275 in", "step": "0.0025 in" });
+    put(&mut document, "/valves/shim/series", series);
+    let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
+    let plan = report.shim_plans.first().expect("a plan");
+    let bought = plan.buy.first().expect("a shim to buy").size;
+    let both = format!(" mm = {:.4} in", bought.mm() / 25.4);
+    let sheet = report.sheet();
+    let buy = sheet.lines().find(|line| line.starts_with("Buy: "));
+    assert!(
+        plan.in_inches && buy.is_some_and(|line| line.ends_with(&both)),
+        "{both}\n{sheet}"
+    );
+    let advice = judged(&report, "cylinder 7 exhaust").advice.text;
+    assert!(advice.contains(" mm = 0.1"), "{advice}");
+    assert!(
+        !judged(&self::report("v-eight-shims.json"), "cylinder 7 exhaust")
+            .advice
+            .text
+            .contains(" in,")
+    );
 }
 
 #[test]

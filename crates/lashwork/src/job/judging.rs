@@ -4,8 +4,8 @@ use super::advice::advise;
 use super::describe::valve_name;
 use super::warm::warmth;
 use super::{Judged, Problem, Request, ValveReading, ValveReport};
-use crate::feeler::{Felt, Reading, assumed_leaf_tolerance};
-use crate::quantity::{Lash, LashChange, LengthUnit, Marked};
+use crate::feeler::{Felt, assumed_leaf_tolerance};
+use crate::quantity::{Lash, LashChange, Marked};
 use crate::thermal::Correction;
 use crate::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
@@ -44,7 +44,7 @@ pub(super) fn valve_report(
             Some(h) => format!("{}; a hollow of {} is added", read.reading, h.depth),
             None => read.reading.to_string(),
         },
-        leaves_in_inches: in_inches(&read.reading),
+        leaves_in_inches: read.in_inches(),
         felt_low: felt.low,
         felt_high: felt.high,
         felt_uncertainty_mm: felt.standard_uncertainty_mm,
@@ -119,16 +119,4 @@ fn judge_one(
 
 fn exact(mark: Marked) -> Option<Lash> {
     Lash::from_nominal(mark.nominal()).ok()
-}
-
-fn in_inches(reading: &Reading) -> bool {
-    let (Reading::Between { goes: stack, .. }
-    | Reading::Goes(stack)
-    | Reading::Refuses(stack)
-    | Reading::Drags { stack, .. }) = reading;
-    let inch = [LengthUnit::Inch, LengthUnit::Thou];
-    stack
-        .leaves()
-        .iter()
-        .any(|leaf| inch.contains(&leaf.mark.unit()))
 }

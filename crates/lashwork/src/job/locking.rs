@@ -1,6 +1,7 @@
 //! Setting a valve whose lock nut shifts the gap: what to feel before locking, and whether to reset
 //! at all.
 
+use super::shown::length;
 use super::{Adjuster, Advice, BeforeLocking, LockingReport, Problem, Request};
 use crate::adjust::LockNut;
 use crate::quantity::{Lash, LashChange, LengthUnit};
@@ -157,12 +158,14 @@ fn size(shift: LashChange) -> String {
 }
 
 impl BeforeLocking {
-    /// What to feel, one line.
-    pub(super) fn line(&self) -> String {
+    /// What to feel, one line; in inches too if asked.
+    pub(super) fn line(&self, inches: bool) -> String {
         let stack = self.stack.as_ref().map(|s| format!(" (nearest: {s})"));
         format!(
             "with the nut still loose they should feel {}{}: locking {} the gap by {}",
-            self.feel.show(MM, 3),
+            length(inches, &|unit, decimals| self
+                .feel
+                .show(unit, decimals.into())),
             stack.unwrap_or_default(),
             way(self.shift),
             size(self.shift)

@@ -32,6 +32,7 @@ mod reset;
 mod run;
 mod sheet;
 mod shim_plan;
+mod shown;
 mod warm;
 
 pub use advice::{Action, Advice};

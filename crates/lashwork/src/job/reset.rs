@@ -2,15 +2,14 @@
 //! leaves should feel afterwards.
 
 use super::locking::{Landing, before_locking};
+use super::shown::length;
 use super::{Action, Adjuster, Advice, Problem, Request, ValveReading};
 use crate::adjust::{AdjustError, ShimChoice, ShimFit, ShimRounding, ShimSeries, screw_turn};
 use crate::feeler::best_stack;
-use crate::quantity::{Lash, LashChange, LengthUnit, Nominal, QuantityError, ShimThickness};
+use crate::quantity::{Lash, LashChange, Nominal, QuantityError, ShimThickness};
 use crate::tolerance::{LashEstimate, ValveLimits};
 use alloc::format;
 use alloc::string::{String, ToString};
-
-const MM: LengthUnit = LengthUnit::Millimetre;
 
 /// Widest miss of a stack that is still worth naming: 0.05 mm.
 const STACK_WITHIN: i64 = 50_000;
@@ -32,6 +31,7 @@ pub(super) fn reset(
     advice.action = Action::Reset;
     advice.text = format!("reset to {}", limits.set_to());
     let mut aimed = target;
+    let inches = read.in_inches();
     if let Some(found) = estimate.centre() {
         advice.change = Some(target - found);
         match (&request.adjuster, read.shim) {
@@ -65,15 +65,16 @@ pub(super) fn reset(
                 Some(old),
             ) => {
                 let sizes = (series.as_ref(), rules.rounding);
+                let inches = (request.adjuster.shims_in_inches(), inches);
                 let (text, choice) =
-                    shim(old, found, target, *ratio, sizes, limits).map_err(refused)?;
+                    shim(old, found, target, *ratio, sizes, limits, inches).map_err(refused)?;
                 add(advice, &text);
                 aimed = choice.map_or(target, |c| c.predicted_lash);
                 advice.shim = choice;
             }
         }
     } else {
-        add(advice, &open_end(estimate, target));
+        add(advice, &open_end(estimate, target, inches));
     }
     // A flat leaf bridges a hollow, so it feels that much less than the true gap.
     let (hollow, hollow_u) = read
@@ -100,7 +101,7 @@ pub(super) fn reset(
         let none = format!(
             "; the leaves would then find no gap at the present temperature ({}): it cannot be set \
              by them as it is",
-            feel.show(MM, 3)
+            length(inches, &|unit, decimals| feel.show(unit, decimals.into()))
         );
         add(advice, &none);
         return Ok(None);
@@ -116,10 +117,12 @@ fn add(advice: &mut Advice, text: &str) {
 }
 
 /// Which way to go when the reading has one end only, and by at least how much.
-fn open_end(estimate: &LashEstimate, target: Lash) -> String {
+fn open_end(estimate: &LashEstimate, target: Lash, inches: bool) -> String {
+    let shown =
+        |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
     match (estimate.low(), estimate.high()) {
         (Some(low), None) => {
-            format!("; close the gap by at least {}", (low - target).show(MM, 3))
+            format!("; close the gap by at least {}", shown(low - target))
         }
         (None, Some(high)) => {
             let held = if high.mm() <= 0.0 {
@@ -127,10 +130,7 @@ fn open_end(estimate: &LashEstimate, target: Lash) -> String {
             } else {
                 ""
             };
-            format!(
-                "; open the gap by at least {}{held}",
-                (target - high).show(MM, 3)
-            )
+            format!("; open the gap by at least {}{held}", shown(target - high))
         }
         _ => String::new(),
     }
@@ -144,6 +144,7 @@ fn shim(
     ratio: f64,
     (series, rounding): (Option<&ShimSeries>, Option<ShimRounding>),
     limits: &ValveLimits,
+    (shims_in_inches, leaves_in_inches): (bool, bool),
 ) -> Result<(String, Option<ShimChoice>), AdjustError> {
     let fit = ShimFit {
         old,
@@ -151,7 +152,10 @@ fn shim(
         target,
         ratio_from_shim_to_gap: ratio,
     };
-    let exact = fit.wanted()?.show(MM, 3);
+    let wanted = fit.wanted()?;
+    let exact = length(shims_in_inches, &|unit, decimals| {
+        wanted.show(unit, decimals.into())
+    });
     let Some(series) = series else {
         return Ok((format!(": shim of {exact}"), None));
     };
@@ -159,7 +163,13 @@ fn shim(
         Ok(choice) => choice,
         Err(error) => return Ok((format!(": shim of {exact} wanted, but {error}"), None)),
     };
-    let (size, lash) = (choice.size.show(MM, 3), choice.predicted_lash.show(MM, 3));
+    let size = length(shims_in_inches, &|unit, decimals| {
+        choice.size.show(unit, decimals.into())
+    });
+    let then = choice.predicted_lash;
+    let lash = length(leaves_in_inches, &|unit, decimals| {
+        then.show(unit, decimals.into())
+    });
     let miss = match rounding {
         _ if choice.is_in(limits.set()) => "",
         None => ", outside the set band: no size lands in it",

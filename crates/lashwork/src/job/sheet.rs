@@ -4,6 +4,7 @@ mod diagnosis;
 mod shims;
 mod warm;
 
+use super::shown::length;
 use super::{Advice, Judged, Report, ValveReport};
 use crate::engine::{End, Sense};
 use crate::quantity::{Cycle, Lash, LengthUnit};
@@ -192,23 +193,21 @@ fn judgement(out: &mut String, j: &Judged, inches: bool) {
     line(out, &format!("        -> {}", j.advice.text));
     if let Some(feel) = j.advice.feel_now {
         let stack = j.advice.stack.as_ref().map(|s| format!(" (nearest: {s})"));
-        let inch = inches.then(|| format!(" = {}", feel.show(LengthUnit::Inch, 4)));
+        let feel = length(inches, &|unit, decimals| feel.show(unit, decimals.into()));
         line(
             out,
             &format!(
-                "           leaves should then feel {}{} at the present temperature{}",
-                feel.show(MM, 3),
-                inch.unwrap_or_default(),
+                "           leaves should then feel {feel} at the present temperature{}",
                 stack.unwrap_or_default()
             ),
         );
     }
-    landing(out, &j.advice);
+    landing(out, &j.advice, inches);
 }
 
-fn landing(out: &mut String, advice: &Advice) {
+fn landing(out: &mut String, advice: &Advice, inches: bool) {
     if let Some(before) = &advice.before_locking {
-        line(out, &format!("           {}", before.line()));
+        line(out, &format!("           {}", before.line(inches)));
     }
     if let (Some(in_band), Some(tight)) = (advice.lands_in_band, advice.lands_tight) {
         let (lands, tight) = (percent(in_band), percent(tight));

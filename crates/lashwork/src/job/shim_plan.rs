@@ -78,6 +78,7 @@ impl Shims<'_> {
     ) -> Result<ShimPlanReport, Problem> {
         let mut report = ShimPlanReport {
             specification: specification.id.clone(),
+            in_inches: request.adjuster.shims_in_inches(),
             moves: Vec::new(),
             buy: Vec::new(),
             from_stock: Vec::new(),

@@ -81,6 +81,8 @@ pub struct NotShimmed {
 pub struct ShimPlanReport {
     /// The specification.
     pub specification: String,
+    /// Whether the shims are sold, or else kept, in inch sizes; the sheet then shows both units.
+    pub in_inches: bool,
     /// Valves that get another shim, in working order.
     pub moves: Vec<ShimMove>,
     /// What to buy, thinnest first.

@@ -1,14 +1,12 @@
 //! The shims on the job sheet: what goes where, in working order, what to buy, what is left.
 
-use super::{MM, chance, ends, line, section, verdict_word};
+use super::{chance, ends, line, section, verdict_word};
+use crate::job::shown::length;
 use crate::job::{Report, ShimFrom, ShimMove, ShimPlanReport};
-use crate::quantity::{LengthUnit, ShimThickness};
+use crate::quantity::{Nominal, ShimThickness};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-
-/// Decimals of a shim's thickness.
-const DECIMALS: usize = 3;
 
 /// Writes the plan of each specification.
 pub(super) fn shims(out: &mut String, report: &Report) {
@@ -34,11 +32,8 @@ pub(super) fn shims(out: &mut String, report: &Report) {
 fn one(out: &mut String, plan: &ShimPlanReport) {
     line(out, &counted(plan));
     for (i, step) in plan.moves.iter().enumerate() {
-        line(
-            out,
-            &format!("{:>2}. {}", i + 1, words(&plan.moves, i, step)),
-        );
-        let then = ends(step.low, step.high, false);
+        line(out, &format!("{:>2}. {}", i + 1, words(plan, i, step)));
+        let then = ends(step.low, step.high, plan.in_inches);
         let (verdict, p) = (verdict_word(step.verdict), &step.probabilities);
         line(
             out,
@@ -58,7 +53,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
         }
     }
     let buy = plan.buy.iter().map(|b| {
-        let size = b.size.show(MM, 3);
+        let size = nominal(plan, b.size);
         format!("{} x {size}", b.count)
     });
     listed(out, "Buy", &buy.collect::<Vec<_>>());
@@ -70,7 +65,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
     let left = plan
         .left_over
         .iter()
-        .map(|l| format!("{} out of {}", thickness(l.thickness), l.valve));
+        .map(|l| format!("{} out of {}", thickness(plan, l.thickness), l.valve));
     listed(out, "Left over", &left.collect::<Vec<_>>());
     listed(out, "Shim stays, in band", &plan.keep);
     for cannot in &plan.cannot {
@@ -118,8 +113,8 @@ fn counted(plan: &ShimPlanReport) -> String {
 
 /// What to do at one valve. The steps of a group hand shims on, each to the next; the first step of
 /// a ring waits for the last.
-fn words(moves: &[ShimMove], index: usize, step: &ShimMove) -> String {
-    let (old, new) = (thickness(step.old), thickness(step.new));
+fn words(plan: &ShimPlanReport, index: usize, step: &ShimMove) -> String {
+    let (old, new) = (thickness(plan, step.old), thickness(plan, step.new));
     let lift = format!("{}: lift out {old}", step.valve);
     match &step.from {
         ShimFrom::Stock(mark) => {
@@ -130,9 +125,9 @@ fn words(moves: &[ShimMove], index: usize, step: &ShimMove) -> String {
             };
             format!("{lift}, fit {mark}{measures} from stock")
         }
-        ShimFrom::Buy(size) => format!("{lift}, fit a new {}", size.show(MM, 3)),
+        ShimFrom::Buy(size) => format!("{lift}, fit a new {}", nominal(plan, *size)),
         ShimFrom::Valve(giver) => {
-            let given = moves.iter().position(|other| other.valve == *giver);
+            let given = plan.moves.iter().position(|other| other.valve == *giver);
             match given {
                 Some(at) if at > index => {
                     format!(
@@ -147,6 +142,14 @@ fn words(moves: &[ShimMove], index: usize, step: &ShimMove) -> String {
     }
 }
 
-fn thickness(of: ShimThickness) -> String {
-    of.show(LengthUnit::Millimetre, DECIMALS)
+fn thickness(plan: &ShimPlanReport, of: ShimThickness) -> String {
+    length(plan.in_inches, &|unit, decimals| {
+        of.show(unit, decimals.into())
+    })
+}
+
+fn nominal(plan: &ShimPlanReport, of: Nominal) -> String {
+    length(plan.in_inches, &|unit, decimals| {
+        of.show(unit, decimals.into())
+    })
 }
