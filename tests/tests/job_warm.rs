@@ -149,3 +149,27 @@ fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
     assert!(text.contains("24.0 C to 46.0 C"), "{text}");
     assert!(later.sheet().contains(&text));
 }
+
+/// The two kelvin are `ASSUMED_THERMOMETER_KELVIN`, this library's choice.
+#[test]
+fn a_temperature_without_its_uncertainty_is_taken_as_two_kelvin_and_listed() {
+    let warmth = |u: Option<&str>| {
+        let mut metal = json!({
+            "temperature": { "is": "40 C" },
+            "measured": [
+                { "at": "20 C", "lash": "0.10 mm", "uncertainty": "0.004 mm" },
+                { "at": "70 C", "lash": "0.16 mm", "uncertainty": "0.004 mm" },
+            ],
+        });
+        if let Some(u) = u {
+            metal["temperature"]["uncertainty"] = json!(u);
+        }
+        twin(&[("/metal", metal)])
+    };
+    let code = "thermal.thermometer";
+    let (open, stated, surer) = (warmth(None), warmth(Some("2 K")), warmth(Some("1 K")));
+    assert_eq!(open.valves, stated.valves);
+    assert_ne!(open.valves, surer.valves);
+    let listed = |report: &Report| report.assumptions.iter().any(|a| a.code == code);
+    assert!(listed(&open) && !listed(&stated));
+}

@@ -131,11 +131,27 @@ export function shares(estimate, scale) {
 
 /** @type {typeof import("./index.js").lashText} */
 export function lashText(mm, unit, decimals) {
-  needNumbers({ mm, decimals });
+  needWriting({ mm, decimals }, unit);
+  return call(() => unpacked("text", wasm.lash_text(mm, unit, decimals)));
+}
+
+/** @type {typeof import("./index.js").temperatureText} */
+export function temperatureText(celsius, unit, decimals) {
+  needWriting({ celsius, decimals }, unit);
+  return call(() => unpacked("text", wasm.temperature_text(celsius, unit, decimals)));
+}
+
+/**
+ * What is needed to write a number in a unit.
+ *
+ * @param {{ decimals: number, [name: string]: number }} numbers
+ * @param {string} unit
+ */
+function needWriting({ decimals, ...rest }, unit) {
+  needNumbers({ ...rest, decimals });
   if (typeof unit !== "string" || !Number.isInteger(decimals) || decimals < 0) {
     throw misuse("package.argument", `${decimals} decimals of ${unit}`, "give a unit and a whole number from 0");
   }
-  return call(() => unpacked("text", wasm.lash_text(mm, unit, decimals)));
 }
 
 /** @type {typeof import("./index.js").VERDICTS} */

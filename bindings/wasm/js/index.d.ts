@@ -166,6 +166,15 @@ export function shares(gap: KnownGap, scale: Scale): Float64Array;
  */
 export function lashText(mm: number, unit: "mm" | "um" | "in" | "thou", decimals: number): string;
 
+/**
+ * A temperature as text in another unit: `temperatureText(20, "F", 0)` is `"68 F"`.
+ *
+ * @param celsius the temperature in degrees Celsius
+ * @param decimals 0 to 9
+ * @throws {LashworkError} for what is no temperature and for too many decimals
+ */
+export function temperatureText(celsius: number, unit: "C" | "F" | "K", decimals: number): string;
+
 /** The JSON Schema of a document; its file is loaded when first asked for. Needs no `init`. */
 export function schema(): Promise<Record<string, unknown>>;
 

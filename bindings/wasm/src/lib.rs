@@ -47,6 +47,12 @@ pub fn lash_text(mm: f64, unit: &str, decimals: u32) -> Vec<u8> {
     lashwork_wire::lash_text_told(mm, unit, decimals as usize)
 }
 
+/// A temperature in a unit; the answer is `{"text": ...}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn temperature_text(celsius: f64, unit: &str, decimals: u32) -> Vec<u8> {
+    lashwork_wire::temperature_text_told(celsius, unit, decimals as usize)
+}
+
 /// The version of lashwork.
 #[wasm_bindgen]
 pub fn version() -> String {

@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { LashworkError, lashText, shares } from "../pkg/node.js";
+import { LashworkError, lashText, shares, temperatureText } from "../pkg/node.js";
 import { answers } from "./support.mjs";
 
 test("bins between the limits add up to the chance of being in band", () => {
@@ -30,6 +30,12 @@ test("gaps as text; 25.4 mm to the inch exactly", () => {
   assert.equal(lashText(0.2, "mm", 3), "0.200 mm");
 });
 
+test("temperatures as text; 0 C is 32 F and 273.15 K", () => {
+  assert.equal(temperatureText(0, "F", 0), "32 F");
+  assert.equal(temperatureText(0, "K", 2), "273.15 K");
+  assert.equal(temperatureText(100, "F", 1), "212.0 F");
+});
+
 test("what makes no picture or no text is refused", () => {
   const gap = { low: 0.1, high: 0.2, uncertainty: 0 };
   const scale = { from: 0, to: 0.3, bins: 8 };
@@ -43,4 +49,7 @@ test("what makes no picture or no text is refused", () => {
   refused("quantity.out-of-range", () => lashText(Number.NaN, "mm", 3));
   refused("quantity.unknown-unit", () => lashText(0.2, "ft", 3));
   refused("document.too-fine", () => lashText(0.2, "mm", 10));
+  refused("quantity.out-of-range", () => temperatureText(-300, "C", 0));
+  refused("quantity.unknown-unit", () => temperatureText(20, "R", 0));
+  refused("package.argument", () => temperatureText("20", "C", 0));
 });

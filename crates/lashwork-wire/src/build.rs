@@ -100,11 +100,12 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
     });
     let leaves = gauge.and_then(|g| leaf_set(&g, problems));
     let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
+    let mut thermometer_assumed = Vec::new();
     let metal = match document.metal {
         Part::Missing => Some((Metal::Unstated, WarmQuestions::default())),
         part => part
             .take(None, problems)
-            .and_then(|m| metal::metal(m, ratio, problems)),
+            .and_then(|m| metal::metal(m, ratio, &mut thermometer_assumed, problems)),
     };
     let rule = document.rule.take(None, problems).map(rule);
     let diagnosis = document.diagnosis.take(None, problems);
@@ -157,6 +158,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         leaves: leaves?,
         combination: combination?,
         metal,
+        thermometer_assumed,
         warm,
         readings,
         rule,

@@ -283,10 +283,17 @@ parts! {
         #[deserr(default)] cooling: Option<CoolingDoc>,
         #[deserr(default)] curve: Option<CurveDoc>,
     }
-    /// A temperature with its standard uncertainty.
-    WarmthDoc { is: Q<Temperature>, uncertainty: Q<TemperatureDifference> }
-    /// A temperature with a name that parts follow.
-    NamedWarmthDoc { name: String, is: Q<Temperature>, uncertainty: Q<TemperatureDifference> }
+    /// A temperature with its standard uncertainty; one is assumed, and listed, if it is not stated.
+    WarmthDoc {
+        is: Q<Temperature>,
+        #[deserr(default)] uncertainty: Option<Q<TemperatureDifference>>,
+    }
+    /// A temperature with a name that parts follow, and its uncertainty as above.
+    NamedWarmthDoc {
+        name: String,
+        is: Q<Temperature>,
+        #[deserr(default)] uncertainty: Option<Q<TemperatureDifference>>,
+    }
     /// A part between cam and valve.
     LinkDoc {
         part: String,

@@ -1,7 +1,8 @@
-//! For whoever draws a report: the shape of an estimate, and a gap in the unit that is wanted.
+//! For whoever draws a report: the shape of an estimate, and gaps and temperatures in the unit that
+//! is wanted.
 
 use lashwork::job::Problem;
-use lashwork::quantity::{Lash, LengthUnit, QuantityError};
+use lashwork::quantity::{Lash, LengthUnit, QuantityError, Temperature, TemperatureUnit};
 use lashwork::tolerance::{LashEstimate, LashUncertainty, ToleranceError};
 
 /// Most decimals that are written.
@@ -65,12 +66,35 @@ pub fn shares(
 pub fn lash_text(mm: f64, unit: &str, decimals: usize) -> Result<String, Problem> {
     let lash = Lash::from_mm(mm).map_err(|e| quantity(&e))?;
     let unit = LengthUnit::parse("lash", unit).map_err(|e| quantity(&e))?;
+    may_be_written(decimals)?;
+    Ok(lash.show(unit, decimals))
+}
+
+/// A temperature of so many degrees Celsius as text in a unit (`C`, `F` or `K`), with so many
+/// decimals.
+///
+/// # Errors
+/// [`Problem`] for what is no temperature, a unit that is not known, and more decimals than a number
+/// has.
+///
+/// ```
+/// assert_eq!(lashwork_wire::temperature_text(20.0, "F", 0).as_deref(), Ok("68 F"));
+/// assert_eq!(lashwork_wire::temperature_text(-300.0, "C", 0).unwrap_err().code, "quantity.out-of-range");
+/// ```
+pub fn temperature_text(celsius: f64, unit: &str, decimals: usize) -> Result<String, Problem> {
+    let temperature = Temperature::from_celsius(celsius).map_err(|e| quantity(&e))?;
+    let unit = TemperatureUnit::parse("temperature", unit).map_err(|e| quantity(&e))?;
+    may_be_written(decimals)?;
+    Ok(temperature.show(unit, decimals))
+}
+
+fn may_be_written(decimals: usize) -> Result<(), Problem> {
     if decimals > MAX_DECIMALS {
         return Err(told(
             "document.too-fine",
-            format!("{decimals} decimals of a lash"),
+            format!("{decimals} decimals of a number"),
             format!("ask for {MAX_DECIMALS} at most"),
         ));
     }
-    Ok(lash.show(unit, decimals))
+    Ok(())
 }

@@ -23,7 +23,7 @@ mod quantity;
 mod quick;
 
 pub use columns::{OUTPUTS, judge_columns};
-pub use drawing::{lash_text, shares};
+pub use drawing::{lash_text, shares, temperature_text};
 pub use quick::{QuickReport, quick_report};
 
 use lashwork::job::{Problem, Report, Request};
@@ -141,6 +141,16 @@ pub fn shares_told(
 #[must_use]
 pub fn lash_text_told(mm: f64, unit: &str, decimals: usize) -> Vec<u8> {
     written(&match lash_text(mm, unit, decimals) {
+        Ok(text) => Answer::Text(text),
+        Err(problem) => Answer::Problems(vec![problem]),
+    })
+}
+
+/// Writes as [`temperature_text`] does and answers with JSON: `{"text": "68 F"}` or
+/// `{"problems": [...]}`.
+#[must_use]
+pub fn temperature_text_told(celsius: f64, unit: &str, decimals: usize) -> Vec<u8> {
+    written(&match temperature_text(celsius, unit, decimals) {
         Ok(text) => Answer::Text(text),
         Err(problem) => Answer::Problems(vec![problem]),
     })

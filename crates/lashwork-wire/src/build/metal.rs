@@ -4,34 +4,42 @@ use super::{value, warm};
 use crate::document::{
     EffectDoc, LinkDoc, MeasuredDoc, MetalDoc, NamedWarmthDoc, SideDoc, UseDoc, WarmthDoc,
 };
+use crate::quantity::Q;
 use lashwork::job::{Metal, Problem, WarmQuestions};
-use lashwork::quantity::Lash;
+use lashwork::quantity::{Lash, TemperatureDifference};
 use lashwork::thermal::{
-    Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient, material, materials,
+    ASSUMED_THERMOMETER_KELVIN, Chain, Effect, Follows, Link, PartTemperatures, Side,
+    fit_coefficient, material, materials,
 };
 
-/// How warm the metal is, and what is asked about it.
+/// How warm the metal is, and what is asked about it; temperatures that state no uncertainty are
+/// named in `assumed`.
 pub(super) fn metal(
     doc: MetalDoc,
     rocker_ratio: Option<f64>,
+    assumed: &mut Vec<String>,
     problems: &mut Vec<Problem>,
 ) -> Option<(Metal, WarmQuestions)> {
     let rules = (doc.parts, doc.temperatures, doc.temperature, doc.measured);
     let (metal, compared) = match (rules, doc.uses) {
         ((None, None, Some(t), None), None) => (
-            Some(Metal::At {
-                temperature: t.is.0,
-                uncertainty: t.uncertainty.0,
+            how_sure(t.uncertainty.as_ref(), "the metal", assumed, problems).map(|uncertainty| {
+                Metal::At {
+                    temperature: t.is.0,
+                    uncertainty,
+                }
             }),
             None,
         ),
-        ((None, None, Some(t), Some(list)), None) => (coefficient(&t, &list, problems), None),
+        ((None, None, Some(t), Some(list)), None) => {
+            (coefficient(&t, &list, assumed, problems), None)
+        }
         ((Some(parts), Some(named), None, None), None) => {
-            (chain(parts, named, rocker_ratio, problems), None)
+            (chain(parts, named, rocker_ratio, assumed, problems), None)
         }
         ((Some(parts), Some(named), Some(t), Some(list)), Some(uses)) => {
-            let chain = chain(parts, named, rocker_ratio, problems);
-            let fitted = coefficient(&t, &list, problems);
+            let chain = chain(parts, named, rocker_ratio, assumed, problems);
+            let fitted = coefficient(&t, &list, assumed, problems);
             let (used, other) = match uses {
                 UseDoc::Parts => (chain, fitted),
                 UseDoc::Measured => (fitted, chain),
@@ -75,9 +83,25 @@ pub(super) fn metal(
     Some((metal, questions))
 }
 
+/// The uncertainty of a temperature as stated, or the one that is taken otherwise.
+fn how_sure(
+    stated: Option<&Q<TemperatureDifference>>,
+    name: &str,
+    assumed: &mut Vec<String>,
+    problems: &mut Vec<Problem>,
+) -> Option<TemperatureDifference> {
+    if let Some(stated) = stated {
+        return Some(stated.0);
+    }
+    assumed.push(name.to_owned());
+    let taken = TemperatureDifference::from_kelvin(ASSUMED_THERMOMETER_KELVIN);
+    value!(problems, "/metal", taken)
+}
+
 fn coefficient(
     now: &WarmthDoc,
     list: &[MeasuredDoc],
+    assumed: &mut Vec<String>,
     problems: &mut Vec<Problem>,
 ) -> Option<Metal> {
     let mut points = Vec::new();
@@ -90,7 +114,7 @@ fn coefficient(
     Some(Metal::Coefficient {
         coefficient: fit.coefficient,
         temperature: now.is.0,
-        uncertainty: now.uncertainty.0,
+        uncertainty: how_sure(now.uncertainty.as_ref(), "the metal", assumed, problems)?,
     })
 }
 
@@ -98,14 +122,13 @@ fn chain(
     parts: Vec<LinkDoc>,
     named: Vec<NamedWarmthDoc>,
     rocker_ratio: Option<f64>,
+    assumed: &mut Vec<String>,
     problems: &mut Vec<Problem>,
 ) -> Option<Metal> {
     let mut temperatures = PartTemperatures::new();
     for (i, t) in named.into_iter().enumerate() {
-        if temperatures
-            .insert(t.name.clone(), (t.is.0, t.uncertainty.0))
-            .is_some()
-        {
+        let u = how_sure(t.uncertainty.as_ref(), &t.name, assumed, problems)?;
+        if temperatures.insert(t.name.clone(), (t.is.0, u)).is_some() {
             problems.push(Problem::new(
                 format!("/metal/temperatures/{i}/name"),
                 "thermal.name-twice",

@@ -4,7 +4,7 @@ use super::{Adjuster, Assumption, Metal, Request, ShimRules};
 use crate::adjust::ShimStock;
 use crate::feeler::assumed_leaf_tolerance;
 use crate::quantity::CrankAngle;
-use crate::thermal::UNSTATED_HALF_WIDTH;
+use crate::thermal::{ASSUMED_THERMOMETER_KELVIN, UNSTATED_HALF_WIDTH};
 use crate::tolerance::DecisionRule;
 use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents, Cause, CrankCheck, WrongCall};
 use alloc::collections::BTreeSet;
@@ -27,6 +27,15 @@ impl Assumptions {
         for id in &request.reference_assumed {
             let text = "states no reference temperature: 20 C taken (ISO 1)";
             all.add("tolerance.reference", format!("specification {id} {text}"));
+        }
+        for name in &request.thermometer_assumed {
+            all.add(
+                "thermal.thermometer",
+                format!(
+                    "uncertainty of the temperature of {name} not stated: \
+                     {ASSUMED_THERMOMETER_KELVIN} K taken"
+                ),
+            );
         }
         match &request.metal {
             Metal::Unstated => all.add(

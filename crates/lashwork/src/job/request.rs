@@ -150,6 +150,8 @@ pub struct Request {
     pub combination: Combination,
     /// How warm the metal is.
     pub metal: Metal,
+    /// Names of the temperatures that state no uncertainty.
+    pub thermometer_assumed: Vec<String>,
     /// What else is asked about warmth.
     pub warm: WarmQuestions,
     /// The readings.

@@ -91,6 +91,7 @@ use alloc::vec::Vec;
 ///         exhaust: limits,
 ///     }],
 ///     reference_assumed: vec![],
+///     thermometer_assumed: vec![],
 ///     leaves: LeafSet::new(vec![leaf("0.10 mm")?, leaf("0.12 mm")?, leaf("0.20 mm")?])?,
 ///     combination: Combination::WorstCase,
 ///     metal: Metal::Unstated,

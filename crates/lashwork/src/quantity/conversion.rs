@@ -42,7 +42,21 @@ pub enum TemperatureUnit {
 impl TemperatureUnit {
     pub(super) const ACCEPTED: &'static str = "C, F or K";
 
-    pub(super) fn parse(what: &'static str, text: &str) -> Result<Self, QuantityError> {
+    /// How the unit is shown.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Celsius => "C",
+            Self::Fahrenheit => "F",
+            Self::Kelvin => "K",
+        }
+    }
+
+    /// Reads a unit symbol.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`].
+    pub fn parse(what: &'static str, text: &str) -> Result<Self, QuantityError> {
         match text.trim_start_matches(['°', ' ']) {
             "C" | "degC" => Ok(Self::Celsius),
             "F" | "degF" => Ok(Self::Fahrenheit),
@@ -85,6 +99,26 @@ impl Temperature {
             TemperatureUnit::Celsius => self.celsius(),
             TemperatureUnit::Fahrenheit => self.fahrenheit(),
             TemperatureUnit::Kelvin => self.kelvin(),
+        }
+    }
+
+    /// Text in a unit with so many decimals.
+    ///
+    /// ```
+    /// use lashwork::quantity::{Temperature, TemperatureUnit};
+    /// let at = Temperature::from_celsius(-0.01)?;
+    /// assert_eq!(at.show(TemperatureUnit::Celsius, 1), "0.0 C");
+    /// assert_eq!(at.show(TemperatureUnit::Fahrenheit, 1), "32.0 F");
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn show(self, unit: TemperatureUnit, decimals: usize) -> String {
+        let value = self.value(unit);
+        let text = alloc::format!("{value:.decimals$} {}", unit.symbol());
+        match text.strip_prefix('-') {
+            // What rounds to zero is not below it.
+            Some(rest) if rest.chars().all(|c| !('1'..='9').contains(&c)) => String::from(rest),
+            _ => text,
         }
     }
 }

@@ -50,3 +50,11 @@ pub use material::{
 pub use range::TemperatureRange;
 pub use table::{material, materials};
 pub use wait::Wait;
+
+/// Standard uncertainty, in kelvin, taken for a metal temperature that states none. Using it is an
+/// assumption that a job must list.
+///
+/// # Source
+/// This library's choice for a probe held against metal: a thermocouple of type K, class 2, may be
+/// off by 2.5 K (IEC 60584-1, from memory), a rectangle of 1.4 K; contact and place add as much.
+pub const ASSUMED_THERMOMETER_KELVIN: f64 = 2.0;
