@@ -9,10 +9,9 @@
     reason = "a test helper that cannot go on fails the test"
 )]
 
+use crate::engines::four_stroke;
 use crate::values::deg;
-use lashwork::engine::{
-    CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
-};
+use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 use lashwork::valve::{StopPlan, ValveTrain};
 
@@ -37,18 +36,7 @@ pub fn engine(order: &[usize], sides: &[usize], intervals: Intervals) -> Engine 
             None => cylinder,
         })
         .collect();
-    Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders,
-        order: order.iter().copied().map(CylinderLabel::numbered).collect(),
-        intervals,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap()
+    four_stroke(cylinders, order, intervals)
 }
 
 /// Stops, turning, walks, smallest margin.

@@ -8,6 +8,7 @@
 )]
 
 pub mod direct;
+pub mod engines;
 pub mod every_plan;
 pub mod quick;
 pub mod refusals;

@@ -5,15 +5,13 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use lashwork::engine::{
-    CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    layout,
-};
+use lashwork::engine::{CylinderIndex, CylinderLabel, Engine, Intervals, layout};
 use lashwork::quantity::{Cycle, CyclePosition};
 use lashwork::valve::{
     Believed, Call, CamEvents, Cause, CrankCheck, EvidenceError, Look, PhaseEvidence, PhaseVerdict,
     RockerState, Rockers, ValveId, ValveKind, WrongCall,
 };
+use lashwork_tests::engines::four_stroke;
 use lashwork_tests::values::deg;
 use proptest::prelude::*;
 
@@ -22,18 +20,7 @@ fn label(number: usize) -> CylinderLabel {
 }
 
 fn engine(order: &[usize]) -> Engine {
-    Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders: layout::inline(order.len(), &[]),
-        order: order.iter().copied().map(label).collect(),
-        intervals: Intervals::Even,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap()
+    four_stroke(layout::inline(order.len(), &[]), order, Intervals::Even)
 }
 
 /// E1: WAEC motor vehicle paper, question 2: 6, 35, 38, 5 deg.
@@ -287,18 +274,11 @@ fn an_order_the_crank_cannot_give_is_no_slip() {
     // Order 1-3-4-2 on its usual crank: pins 0, 180, 180, 0. Only 1-2-4-3 goes with it as well.
     let half = lashwork::quantity::AxisAngle::from_degrees(180.0).unwrap();
     let zero = lashwork::quantity::AxisAngle::ZERO;
-    let four = Engine::new(EngineParts {
-        cylinders: layout::inline(4, &[zero, half, half, zero]),
-        cycle: Cycle::FourStroke,
-        order: [1, 3, 4, 2].map(label).to_vec(),
-        intervals: Intervals::Even,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap();
+    let four = four_stroke(
+        layout::inline(4, &[zero, half, half, zero]),
+        &[1, 3, 4, 2],
+        Intervals::Even,
+    );
     let rockers = rockers(&four, &waec());
     let mut question = check(Believed::FiringTdc(index(&four, 1)), Vec::new());
     let answer = rockers.weigh(&question).unwrap();

@@ -7,10 +7,11 @@
 
 use lashwork::engine::layout;
 use lashwork::engine::{
-    CamRing, CamRingError, Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, LinkRod,
-    LinkRods, LinkRodsError, Numbering, PinOffset, RingSense, Rotation, Sense, SliderCrank,
+    CamRing, CamRingError, Cylinder, CylinderLabel, Engine, Intervals, LinkRod, LinkRods,
+    LinkRodsError, PinOffset, RingSense, SliderCrank,
 };
-use lashwork::quantity::{AxisAngle, Cycle, Length};
+use lashwork::quantity::{AxisAngle, Length};
+use lashwork_tests::engines::four_stroke;
 use proptest::prelude::*;
 
 fn mm(mm: f64) -> Length {
@@ -33,18 +34,7 @@ fn near(got: f64, wanted: f64, slack: f64) {
 }
 
 fn engine(cylinders: Vec<Cylinder>, order: &[usize], intervals: Intervals) -> Engine {
-    Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders,
-        order: order.iter().copied().map(label).collect(),
-        intervals,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap()
+    four_stroke(cylinders, order, intervals)
 }
 
 /// Every second cylinder of one row.

@@ -6,13 +6,12 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use lashwork::engine::{
-    CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
-};
-use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
+use lashwork::engine::{Engine, Intervals, layout};
+use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{
     CamEvents, Mark, Marks, Places, StopPlan, Unreached, ValveId, ValveKind, ValveTrain,
 };
+use lashwork_tests::engines::four_stroke;
 use lashwork_tests::every_plan::{Cost, SAME, at, best_of_all, engine};
 use lashwork_tests::values::deg;
 use proptest::prelude::*;
@@ -325,18 +324,7 @@ fn more_sides_than_can_be_searched_are_refused() {
         .enumerate()
         .map(|(i, c)| c.on_side(&format!("stand {i}")))
         .collect();
-    let engine = Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders,
-        order: (1..=7).map(CylinderLabel::numbered).collect(),
-        intervals: Intervals::Even,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap();
+    let engine = four_stroke(cylinders, &[1, 2, 3, 4, 5, 6, 7], Intervals::Even);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 1, 1).unwrap();
     let error = train.fewest_stops(&Places::DeadCentres, None).unwrap_err();
     assert_eq!(error.code(), "valve.too-many-sides");
@@ -350,18 +338,7 @@ fn a_search_without_end_is_given_up() {
         .enumerate()
         .map(|(i, c)| c.on_side(["a", "b", "c", "d", "e", "f"][i * i % 11 % 6]))
         .collect();
-    let engine = Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders,
-        order: (1..=100).map(CylinderLabel::numbered).collect(),
-        intervals: Intervals::Even,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap();
+    let engine = four_stroke(cylinders, &(1..=100).collect::<Vec<_>>(), Intervals::Even);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(150.0), 1, 1).unwrap();
     let error = train.fewest_stops(&Places::DeadCentres, None).unwrap_err();
     assert_eq!(error.code(), "valve.search-too-long");

@@ -4,11 +4,10 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use lashwork::engine::{
-    CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
-};
-use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
+use lashwork::engine::{Engine, Intervals, layout};
+use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{CamEvents, StopPlan, ValveId, ValveTrain};
+use lashwork_tests::engines::four_stroke;
 use lashwork_tests::values::deg;
 use proptest::prelude::*;
 
@@ -25,18 +24,7 @@ fn engine(order: &[usize], sides: &[u8], intervals: Intervals) -> Engine {
             _ => cylinder.on_side("right"),
         })
         .collect();
-    Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders,
-        order: order.iter().copied().map(CylinderLabel::numbered).collect(),
-        intervals,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap()
+    four_stroke(cylinders, order, intervals)
 }
 
 fn even(order: &[usize]) -> Engine {

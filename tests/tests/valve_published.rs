@@ -9,12 +9,10 @@
     reason = "a test stops at the first thing it does not expect; whole degrees are exact"
 )]
 
-use lashwork::engine::{
-    CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    layout,
-};
+use lashwork::engine::{CylinderIndex, CylinderLabel, Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 use lashwork::valve::{CamEvents, Stop, ValveId, ValveKind, ValveTrain, Window};
+use lashwork_tests::engines::four_stroke;
 use lashwork_tests::values::deg;
 
 use ValveKind::{Exhaust, Intake};
@@ -48,18 +46,7 @@ fn label(number: usize) -> CylinderLabel {
 }
 
 fn even(order: &[usize]) -> Engine {
-    Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders: layout::inline(order.len(), &[]),
-        order: order.iter().copied().map(label).collect(),
-        intervals: Intervals::Even,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap()
+    four_stroke(layout::inline(order.len(), &[]), order, Intervals::Even)
 }
 
 fn index(engine: &Engine, number: usize) -> CylinderIndex {

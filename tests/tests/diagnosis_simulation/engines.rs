@@ -1,14 +1,12 @@
 //! Drawn engines: what is printed for them, how their valves lie, and what a mechanic would feel.
 
 use fastrand::Rng;
-use lashwork::engine::{
-    CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    layout,
-};
+use lashwork::engine::{CylinderIndex, Engine, Intervals, layout};
 use lashwork::job::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
-use lashwork::quantity::{Cycle, Lash, LashChange, LengthUnit, Marked};
+use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
 use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
 use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
+use lashwork_tests::engines::four_stroke;
 use lashwork_tests::values::deg;
 
 /// Actual error of a leaf: at most this, in millimetres; the kernel is told the same.
@@ -181,19 +179,7 @@ pub(crate) fn engine(cylinders: usize) -> Engine {
         8 => &[1, 8, 4, 3, 6, 5, 7, 2],
         _ => panic!("no firing order for {cylinders}"),
     };
-    let label = |n: &usize| CylinderLabel::new(&n.to_string()).unwrap();
-    Engine::new(EngineParts {
-        cycle: Cycle::FourStroke,
-        cylinders: layout::inline(u8::try_from(cylinders).unwrap().into(), &[]),
-        order: order.iter().map(label).collect(),
-        intervals: Intervals::Even,
-        rotation: Rotation {
-            sense: Sense::Clockwise,
-            seen_from: End::Free,
-        },
-        numbering: Numbering::FromFreeEnd,
-    })
-    .unwrap()
+    four_stroke(layout::inline(cylinders, &[]), order, Intervals::Even)
 }
 
 /// The ways of being one turn out; cam of moderate overlap, invented.
