@@ -157,6 +157,9 @@ def rectangular_normal():
         ("0.19", "0.19", "0.01", "0.10", "0.20"), ("0.25", "0.25", "0.01", "0.10", "0.20"),
         ("0.13", "0.18", "0", "0.15", "0.20"), ("0.10", "0.15", "0", "0.15", "0.20"), ("0.16", "0.19", "0", "0.15", "0.20"),
     ]
+    # All powers of two and their sums, so that no rounding of an input hides an error of the tail.
+    for quarters in [0, 1, 2, 4, 6, 7, 8, 9, 10, 12, 16, 22, 32, 44, 60, 80, 104, 132, 148]:
+        rows.append(("10", "12.5", "0.25", str(10 - quarters / 16), "18"))
     cases = []
     with mp.workdps(320):
         for a, b, u, low, high in rows:

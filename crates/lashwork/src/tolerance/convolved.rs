@@ -3,33 +3,17 @@
 //! With `G(z) = z Phi(z) + phi(z)`, the integral of `Phi`, the chance to lie below `t` is
 //! `u/(b-a) [G((t-a)/u) - G((t-b)/u)]`. As written this cancels in three places, so each is
 //! computed another way:
-//! - deep tail, where `z Phi(z)` and `phi(z)` nearly cancel: `G(-x) = rho_1(x) Q(x)` with the ratio
-//!   of iterated integrals of the tail from a continued fraction of positive terms;
+//! - below the mean, where `z Phi(z)` and `phi(z)` cancel: `G(-x) = phi(x) R(x)` with a fraction of
+//!   two polynomials without negative terms for `R`;
 //! - narrow rectangle, where both `G` agree: the mean of `Phi` by ten-point Gauss-Legendre;
 //! - narrow band, where both cumulative values agree: the mean of the density, likewise.
 //!
 //! # Source
-//! Iterated integrals and their recurrence `(n+1) I_(n+1) = I_(n-1) - x I_n`: Abramowitz and
-//! Stegun 7.2.5, rescaled. Nodes and weights: same, table 25.4.
+//! Closed form: integration by parts. Nodes and weights of Gauss-Legendre: Abramowitz and Stegun,
+//! table 25.4.
 
 use super::normal::{density, normal_cdf, normal_tail};
-
-/// From here outwards the continued fraction is used; nearer in it converges slowly and the direct
-/// form loses less than one digit.
-const DEEP: f64 = 2.0;
-/// Terms of the continued fraction at depth `x`. What `n` terms leave out falls as
-/// `exp(-2 x sqrt(2 n))`, so the count falls with the square of the depth; at any depth the rest is
-/// below 1e-17 of the value.
-fn terms(x: f64) -> u32 {
-    let enough = 10.0 + 240.0 / (x * x);
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "between 10 and 70 for every x from DEEP upwards"
-    )]
-    let count = enough as u32;
-    count
-}
+use super::tail_fit::ramp_over_density;
 
 /// Positive nodes of ten-point Gauss-Legendre with their weights.
 const GAUSS: [(f64, f64); 5] = [
@@ -40,44 +24,20 @@ const GAUSS: [(f64, f64); 5] = [
     (0.973_906_528_517_171_7, 0.066_671_344_308_688_14),
 ];
 
-/// `I_1(x) / I_0(x)`, where `I_0` is the normal tail and `I_1` its integral from `x` up; `x >= DEEP`.
-pub(super) fn tail_ratio(x: f64) -> f64 {
-    let terms = terms(x);
-    let last = f64::from(terms + 2);
-    // r = numerator / denominator, so that one division at the end does for r = 1 / (x + n r) at every
-    // term. All is positive; the greatest, 70 terms from x = 2, is far below the largest f64.
-    let (mut numerator, mut denominator) = (2.0, x + libm::sqrt(x * x + 4.0 * last));
-    for n in (1..=terms).rev() {
-        let next = x * denominator + f64::from(n + 1) * numerator;
-        (numerator, denominator) = (denominator, next);
-    }
-    numerator / denominator
-}
-
-/// The normal tail over the normal density (Mills' ratio), without underflow.
-pub(super) fn mills(x: f64) -> f64 {
-    if x < DEEP {
-        normal_tail(x) / density(x)
-    } else {
-        1.0 / (x + tail_ratio(x))
-    }
-}
-
 /// From here outwards the tail is below the smallest `f64`, and its error function gives 0.
 const NOTHING: f64 = 40.0;
 /// From here outwards the tail and the density are less than half a unit in the last place of 1, and
 /// of `G` on the other side.
 const NEGLIGIBLE: f64 = 9.0;
 
-/// `G(z)`: the integral of the normal distribution function up to `z`.
+/// `G(z)`: the integral of the normal distribution function up to `z`. `G(z) - G(-z) = z`.
 fn ramp(z: f64) -> f64 {
     if z >= NEGLIGIBLE {
         // z times 1, plus a density that rounding drops.
         z
-    } else if z > -DEEP {
-        z * normal_cdf(z) + density(z)
     } else if z > -NOTHING {
-        tail_ratio(-z) * normal_tail(-z)
+        let tail = density(z) * ramp_over_density(z.abs());
+        if z > 0.0 { z + tail } else { tail }
     } else {
         0.0
     }

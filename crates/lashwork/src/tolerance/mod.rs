@@ -30,6 +30,7 @@ mod predicted;
 mod rule;
 mod specification;
 mod student;
+mod tail_fit;
 mod tail_log;
 mod valve_limits;
 

@@ -2,8 +2,9 @@
 //!
 //! A product of many small chances leaves the range of `f64` long before its logarithm does.
 
-use super::convolved::{mills, phi_difference};
+use super::convolved::phi_difference;
 use super::normal::normal_tail;
+use super::tail_fit::mills;
 use core::f64::consts::TAU;
 
 /// Below this a tail loses digits.
@@ -12,6 +13,9 @@ const SMALL: f64 = 1e-280;
 const SHARE: f64 = 1e-3;
 /// From here outwards the logarithm is built from Mills' ratio.
 const DEEP: f64 = 5.0;
+/// An interval this short, in units in which the tail falls by its own size, has the chance that the
+/// density in its middle says, but for a share of the square over 24.
+const NARROW: f64 = 1e-5;
 
 /// The natural logarithm of the standard normal density.
 ///
@@ -82,6 +86,16 @@ pub fn ln_normal_interval(low: f64, high: f64) -> f64 {
     if chance > SMALL {
         return libm::log(chance);
     }
+    let middle = near + 0.5 * width;
+    if width * (1.0 + middle) <= NARROW {
+        // The density hardly changes, and the tails differ in their last digits only.
+        return ln_normal_density(middle) + libm::log(width);
+    }
     let tail = ln_normal_tail(near);
-    tail + libm::log(-libm::expm1(ln_normal_tail(far) - tail))
+    if tail == f64::NEG_INFINITY {
+        return tail;
+    }
+    // The logarithms are large and alike, so their difference is not taken from them.
+    let fall = libm::log(mills(far) / mills(near)) - width * middle;
+    tail + libm::log(-libm::expm1(fall))
 }
