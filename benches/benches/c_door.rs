@@ -9,11 +9,13 @@
 use divan::{Bencher, black_box};
 use lashwork::engine::SliderCrank;
 use lashwork::quantity::{CrankAngle, Lash, Length, LengthUnit, PinOffset};
-use lashwork::tolerance::{BandJudge, DecisionRule, LashEstimate, LashUncertainty};
+use lashwork::tolerance::{
+    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, judge,
+};
 use lashwork_benches::{estimates, limits};
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
 use lashwork_c::crank::{lw_piston_drop, lw_slider_crank};
-use lashwork_c::judging::{lw_limits, lw_rule};
+use lashwork_c::judging::{lw_estimate, lw_judge, lw_judgement, lw_limits, lw_rule};
 use lashwork_c::quantity::lw_convert_length;
 use lashwork_c::status::lw_status;
 use std::ptr;
@@ -92,6 +94,81 @@ fn piston_drop_from_c(bencher: Bencher<'_, '_>) {
     });
 }
 
+/// Three structures in and one out: what the door itself adds to a judgement.
+#[divan::bench(sample_size = 1000)]
+fn judge_from_rust(bencher: Bencher<'_, '_>) {
+    let limits = limits().expect("limits");
+    let rule = DecisionRule::guarded_tight();
+    let judged: fn(f64, f64, f64, &Limits, &DecisionRule) -> Judgement =
+        |low, high, u, limits, rule| {
+            let lash = |mm| Lash::from_mm(mm).expect("lash");
+            let u = LashUncertainty::from_mm(u).expect("uncertainty");
+            let estimate = LashEstimate::between(lash(low), lash(high), u).expect("estimate");
+            judge(&estimate, limits, rule)
+        };
+    bencher.bench(|| {
+        black_box(judged)(
+            black_box(0.16),
+            black_box(0.18),
+            0.004,
+            black_box(&limits),
+            &rule,
+        )
+    });
+}
+
+#[divan::bench(sample_size = 1000)]
+fn judge_from_c(bencher: Bencher<'_, '_>) {
+    let estimate = lw_estimate {
+        struct_size: size_of::<lw_estimate>(),
+        span: 1,
+        reserved: 0,
+        low_mm: 0.16,
+        high_mm: 0.18,
+        uncertainty_mm: 0.004,
+    };
+    let (limits, rule) = (band(), guarded());
+    let judge = black_box(lw_judge as unsafe extern "C" fn(_, _, _, _, _) -> _);
+    let mut judgement = std::mem::MaybeUninit::<lw_judgement>::zeroed();
+    bencher.bench_local(|| {
+        // SAFETY: all are locals that state their size, and nobody wants the error.
+        unsafe {
+            judgement
+                .as_mut_ptr()
+                .cast::<usize>()
+                .write(size_of::<lw_judgement>());
+            judge(
+                black_box(&raw const estimate),
+                &raw const limits,
+                &raw const rule,
+                judgement.as_mut_ptr(),
+                ptr::null_mut(),
+            )
+        }
+    });
+}
+
+/// The limits of the other benchmark as a C program states them.
+fn band() -> lw_limits {
+    lw_limits {
+        struct_size: size_of::<lw_limits>(),
+        span: 1,
+        reserved: 0,
+        lower_nm: 150_000,
+        upper_nm: 200_000,
+    }
+}
+
+fn guarded() -> lw_rule {
+    lw_rule {
+        struct_size: size_of::<lw_rule>(),
+        kind: 1,
+        reserved: 0,
+        tight_confidence: 0.0,
+        loose_confidence: 0.0,
+    }
+}
+
 /// The readings of the other benchmark, as columns.
 fn columns() -> [Vec<f64>; 3] {
     let all = estimates(1000).expect("estimates");
@@ -164,20 +241,7 @@ fn thousand_rows_from_c(bencher: Bencher<'_, '_>) {
         loose_most: f,
         status: ptr::null_mut(),
     };
-    let limits = lw_limits {
-        struct_size: size_of::<lw_limits>(),
-        span: 1,
-        reserved: 0,
-        lower_nm: 150_000,
-        upper_nm: 200_000,
-    };
-    let rule = lw_rule {
-        struct_size: size_of::<lw_rule>(),
-        kind: 1,
-        reserved: 0,
-        tight_confidence: 0.0,
-        loose_confidence: 0.0,
-    };
+    let (limits, rule) = (band(), guarded());
     let judge = black_box(lw_judge_columns as unsafe extern "C" fn(_, _, _, _, _) -> _);
     let (readings, limits) = (&raw const readings, &raw const limits);
     bencher.bench_local(|| {

@@ -2,7 +2,7 @@
 
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
-use crate::pointers::{Record, place, record, record_place};
+use crate::pointers::{Record, place, record, record_place, seen, spare};
 use crate::quantity::{choose, marked};
 use crate::status::lw_status;
 use lashwork::adjust::{
@@ -140,6 +140,11 @@ unsafe impl Record for lw_shim_choice {
 }
 
 impl lw_shim_fit {
+    #[expect(
+        clippy::inline_always,
+        reason = "what it gives back is else copied twice"
+    )]
+    #[inline(always)]
     fn typed(&self) -> Outcome<ShimFit> {
         Ok(ShimFit {
             old: ShimThickness::from_mm(self.old_mm)?,
@@ -238,8 +243,12 @@ pub unsafe extern "C" fn lw_shim_wanted(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (fit, wanted) =
-            unsafe { (record("fit", fit)?.typed()?, place("wanted_nm", wanted_nm)?) };
+        let (fit, wanted) = unsafe {
+            (
+                seen("fit", fit, &mut spare())?.typed()?,
+                place("wanted_nm", wanted_nm)?,
+            )
+        };
         wanted.write(fit.wanted()?.nanometres());
         Ok(())
     };
@@ -263,7 +272,12 @@ pub unsafe extern "C" fn lw_lash_with_shim(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (fit, lash) = unsafe { (record("fit", fit)?.typed()?, place("lash_mm", lash_mm)?) };
+        let (fit, lash) = unsafe {
+            (
+                seen("fit", fit, &mut spare())?.typed()?,
+                place("lash_mm", lash_mm)?,
+            )
+        };
         lash.write(fit.lash_with(Nominal::from_nanometres(size_nm)?)?.mm());
         Ok(())
     };
@@ -291,7 +305,7 @@ pub unsafe extern "C" fn lw_choose_shim(
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (fit, series, choice) = unsafe {
             (
-                record("fit", fit)?.typed()?,
+                seen("fit", fit, &mut spare())?.typed()?,
                 record("series", series)?,
                 record_place("choice", choice)?,
             )

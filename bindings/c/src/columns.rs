@@ -3,7 +3,7 @@
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
 use crate::judging::{BETWEEN, estimate, lw_limits, lw_rule, lw_verdict};
-use crate::pointers::{Record, items, optional_items, optional_room, record, room};
+use crate::pointers::{Record, items, optional_items, optional_room, record, room, seen, spare};
 use crate::status::lw_status;
 use lashwork::tolerance::BandJudge;
 use std::mem::MaybeUninit;
@@ -149,8 +149,8 @@ pub unsafe extern "C" fn lw_judge_columns(
         let (readings, limits, rule, judgements) = unsafe {
             (
                 record("readings", readings)?,
-                record("limits", limits)?.typed()?,
-                record("rule", rule)?.typed()?,
+                seen("limits", limits, &mut spare())?.typed()?,
+                seen("rule", rule, &mut spare())?.typed()?,
                 record("judgements", judgements)?,
             )
         };

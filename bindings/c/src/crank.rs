@@ -2,7 +2,7 @@
 
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
-use crate::pointers::{Record, place, record};
+use crate::pointers::{Record, place, seen, spare};
 use crate::status::lw_status;
 use lashwork::engine::{PistonStops, SliderCrank};
 use lashwork::quantity::{CrankAngle, Length, PinOffset};
@@ -28,6 +28,11 @@ unsafe impl Record for lw_slider_crank {
 }
 
 impl lw_slider_crank {
+    #[expect(
+        clippy::inline_always,
+        reason = "what it gives back is else copied twice"
+    )]
+    #[inline(always)]
     fn typed(&self) -> Outcome<SliderCrank> {
         let (radius, rod) = (
             Length::from_mm(self.crank_radius_mm)?,
@@ -60,7 +65,7 @@ pub unsafe extern "C" fn lw_piston_drop(
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (slider, drop) = unsafe {
             (
-                record("slider", slider)?.typed()?,
+                seen("slider", slider, &mut spare())?.typed()?,
                 place("drop_mm", drop_mm)?,
             )
         };
@@ -95,7 +100,7 @@ pub unsafe extern "C" fn lw_angles_at_drop(
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (slider, before, after) = unsafe {
             (
-                record("slider", slider)?.typed()?,
+                seen("slider", slider, &mut spare())?.typed()?,
                 place("before_deg", before_deg)?,
                 place("after_deg", after_deg)?,
             )
@@ -129,7 +134,7 @@ pub unsafe extern "C" fn lw_dead_centres(
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (slider, tdc, bdc, stroke) = unsafe {
             (
-                record("slider", slider)?.typed()?,
+                seen("slider", slider, &mut spare())?.typed()?,
                 place("tdc_deg", tdc_deg)?,
                 place("bdc_deg", bdc_deg)?,
                 place("stroke_mm", stroke_mm)?,
@@ -182,7 +187,7 @@ pub unsafe extern "C" fn lw_tdc_from_stops(
             stops.tdc()
         } else {
             // SAFETY: as above.
-            stops.tdc_with(&unsafe { record("slider", slider) }?.typed()?)
+            stops.tdc_with(&unsafe { seen("slider", slider, &mut spare())?.typed() }?)
         };
         tdc.write(found.wheel.degrees());
         u.write(found.standard_uncertainty.degrees());

@@ -97,6 +97,7 @@ fn c_text(text: String) -> CString {
 macro_rules! refusals {
     ($($error:ty),* $(,)?) => {$(
         impl From<$error> for Box<lw_error> {
+            #[cold]
             fn from(error: $error) -> Self {
                 lw_error::refused(error.code(), error.to_string(), error.hint())
             }
@@ -106,6 +107,7 @@ macro_rules! refusals {
 refusals! { AdjustError, FeelerError, SliderCrankError, TdcError, ThermalError, ToleranceError, ValveError }
 
 impl From<QuantityError> for Box<lw_error> {
+    #[cold]
     fn from(error: QuantityError) -> Self {
         let mut refused = lw_error::refused(error.code(), error.to_string(), error.hint());
         if let QuantityError::OutOfRange { got, min, max, .. } = error {
@@ -116,6 +118,7 @@ impl From<QuantityError> for Box<lw_error> {
 }
 
 impl From<Vec<EngineError>> for Box<lw_error> {
+    #[cold]
     fn from(errors: Vec<EngineError>) -> Self {
         let lines = |line: fn(&EngineError) -> String| {
             errors.iter().map(line).collect::<Vec<_>>().join("\n")
@@ -212,7 +215,7 @@ pub unsafe extern "C" fn lw_error_row(error: *const lw_error, row: *mut usize) -
     found.is_some()
 }
 
-/// The number that was refused, and the least and greatest one that are taken, in the unit the message
+/// The number that was refused, and the least and greatest one that are seen, spare, in the unit the message
 /// names; false, and nothing written, if the error is of no range. Any thread.
 ///
 /// # Safety

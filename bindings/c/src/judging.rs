@@ -2,7 +2,7 @@
 
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
-use crate::pointers::{Record, record, record_place};
+use crate::pointers::{Record, record_place, seen, spare};
 use crate::quantity::{choose, marked};
 use crate::status::lw_status;
 use lashwork::quantity::{Lash, LashChange};
@@ -160,6 +160,7 @@ unsafe impl Record for lw_judgement {
     const FIRST_SIZE: usize = size_of::<Self>();
 }
 
+#[inline]
 pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<LashEstimate> {
     let u = LashUncertainty::from_mm(u)?;
     match span {
@@ -175,6 +176,11 @@ pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<LashEs
 }
 
 impl lw_estimate {
+    #[expect(
+        clippy::inline_always,
+        reason = "what it gives back is else copied twice"
+    )]
+    #[inline(always)]
     pub(crate) fn typed(&self) -> Outcome<LashEstimate> {
         estimate(self.span, self.low_mm, self.high_mm, self.uncertainty_mm)
     }
@@ -196,6 +202,11 @@ impl lw_estimate {
 }
 
 impl lw_limits {
+    #[expect(
+        clippy::inline_always,
+        reason = "what it gives back is else copied twice"
+    )]
+    #[inline(always)]
     pub(crate) fn typed(&self) -> Outcome<Limits> {
         match self.span {
             BETWEEN => Ok(Limits::between(
@@ -210,6 +221,11 @@ impl lw_limits {
 }
 
 impl lw_rule {
+    #[expect(
+        clippy::inline_always,
+        reason = "what it gives back is else copied twice"
+    )]
+    #[inline(always)]
     pub(crate) fn typed(&self) -> Outcome<DecisionRule> {
         const GUARDED: u32 = lw_rule_kind::Guarded as u32;
         if self.kind == GUARDED {
@@ -271,9 +287,9 @@ pub unsafe extern "C" fn lw_judge(
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (estimate, limits, rule, judgement) = unsafe {
             (
-                record("estimate", estimate)?.typed()?,
-                record("limits", limits)?.typed()?,
-                record("rule", rule)?.typed()?,
+                seen("estimate", estimate, &mut spare())?.typed()?,
+                seen("limits", limits, &mut spare())?.typed()?,
+                seen("rule", rule, &mut spare())?.typed()?,
                 record_place("judgement", judgement)?,
             )
         };
@@ -305,7 +321,7 @@ pub unsafe extern "C" fn lw_estimate_changed(
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (estimate, changed) = unsafe {
             (
-                record("estimate", estimate)?.typed()?,
+                seen("estimate", estimate, &mut spare())?.typed()?,
                 record_place("changed", changed)?,
             )
         };

@@ -198,22 +198,63 @@ fn check_size<T: Record>(name: &'static str, size: usize) -> Outcome {
     }))
 }
 
-/// A structure to read.
+/// Where a structure of another size goes.
+pub(crate) const fn spare<T: Record>() -> MaybeUninit<T> {
+    MaybeUninit::uninit()
+}
+
+/// A structure to read where it lies, or from `spare` if its size is not this library's.
+///
+/// Copied first, it would cost more than all else that a cheap call does: the processor waits where a
+/// load spans two stores that are under way.
 ///
 /// # Safety
-/// Null, misaligned, or readable for as many bytes as its first field says.
-pub(crate) unsafe fn record<T: Record>(name: &'static str, pointer: *const T) -> Outcome<T> {
+/// Null, misaligned, or readable during `'a` for as many bytes as its first field says, and nothing
+/// writes there.
+pub(crate) unsafe fn seen<'a, T: Record>(
+    name: &'static str,
+    pointer: *const T,
+    spare: &'a mut MaybeUninit<T>,
+) -> Outcome<&'a T> {
     check(name, pointer)?;
     // SAFETY: every record begins with its size.
     let size = unsafe { pointer.cast::<usize>().read() };
+    if size == size_of::<T>() {
+        // SAFETY: readable for its size, and a record takes any bits.
+        return Ok(unsafe { &*pointer });
+    }
+    // SAFETY: passed on under the same contract.
+    unsafe { of_other_size(name, pointer, size, spare) }
+}
+
+/// A copy of a structure.
+///
+/// # Safety
+/// As [`seen`].
+pub(crate) unsafe fn record<T: Record>(name: &'static str, pointer: *const T) -> Outcome<T> {
+    // SAFETY: passed on under the same contract.
+    unsafe { seen(name, pointer, &mut spare()).copied() }
+}
+
+/// A structure of an older or a newer header, copied over zeros of this library's size.
+///
+/// # Safety
+/// Readable for `size` bytes.
+#[cold]
+unsafe fn of_other_size<'s, T: Record>(
+    name: &'static str,
+    pointer: *const T,
+    size: usize,
+    spare: &'s mut MaybeUninit<T>,
+) -> Outcome<&'s T> {
     check_size::<T>(name, size)?;
     let own = size_of::<T>();
-    let mut value = MaybeUninit::<T>::zeroed();
+    *spare = MaybeUninit::zeroed();
     // SAFETY: readable for `size` bytes, and the copy is no longer than either.
     unsafe {
         pointer
             .cast::<u8>()
-            .copy_to_nonoverlapping(value.as_mut_ptr().cast(), size.min(own));
+            .copy_to_nonoverlapping(spare.as_mut_ptr().cast(), size.min(own));
     }
     if size > own {
         // SAFETY: readable for `size` bytes.
@@ -226,7 +267,7 @@ pub(crate) unsafe fn record<T: Record>(name: &'static str, pointer: *const T) ->
         }
     }
     // SAFETY: a record takes any bits, and all of them are set.
-    Ok(unsafe { value.assume_init() })
+    Ok(unsafe { spare.assume_init_ref() })
 }
 
 /// A structure of the caller that is written once, at the end, as long as the caller knows it.
@@ -238,6 +279,20 @@ pub(crate) struct RecordPlace<T> {
 
 impl<T: Record> RecordPlace<T> {
     pub(crate) fn write(self, value: &T) {
+        let own = size_of::<T>();
+        if self.size == own {
+            // SAFETY: `record_place` promised that it is writable; the size is put back in front.
+            unsafe {
+                self.pointer.write(*value);
+                self.pointer.cast::<usize>().write(own);
+            }
+        } else {
+            self.write_other_size(value);
+        }
+    }
+
+    #[cold]
+    fn write_other_size(self, value: &T) {
         let own = size_of::<T>();
         let to = self.pointer.cast::<u8>();
         // SAFETY: `record_place` promised that `size` bytes are writable; the copy is no longer than
@@ -265,6 +320,8 @@ pub(crate) unsafe fn record_place<T: Record>(
     check(name, pointer)?;
     // SAFETY: every record begins with its size.
     let size = unsafe { pointer.cast::<usize>().read() };
-    check_size::<T>(name, size)?;
+    if size != size_of::<T>() {
+        check_size::<T>(name, size)?;
+    }
     Ok(RecordPlace { pointer, size })
 }

@@ -51,7 +51,7 @@ fn doors(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcom
         found.ok_or_else(|| format!("no time of {name}"))
     };
     println!("\nthrough the C door, beside the same from Rust");
-    for call in ["convert", "piston_drop"] {
+    for call in ["convert", "piston_drop", "judge"] {
         let rust = time(ours, &format!("{call}_from_rust"))?;
         let c = time(ours, &format!("{call}_from_c"))?;
         println!(
