@@ -8,9 +8,9 @@
 
 use divan::{Bencher, black_box};
 use lashwork::engine::SliderCrank;
-use lashwork::quantity::{CrankAngle, Lash, Length, LengthUnit, PinOffset};
+use lashwork::quantity::{CrankAngle, Lash, Length, LengthUnit, Marked, Nominal, PinOffset};
 use lashwork::tolerance::{
-    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, judge,
+    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict, judge,
 };
 use lashwork_benches::{estimates, limits};
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
@@ -94,27 +94,41 @@ fn piston_drop_from_c(bencher: Bencher<'_, '_>) {
     });
 }
 
-/// Three structures in and one out: what the door itself adds to a judgement.
+/// Three structures in and one out. Both sides begin with bare numbers and end with bare numbers.
 #[divan::bench(sample_size = 1000)]
 fn judge_from_rust(bencher: Bencher<'_, '_>) {
-    let limits = limits().expect("limits");
-    let rule = DecisionRule::guarded_tight();
-    let judged: fn(f64, f64, f64, &Limits, &DecisionRule) -> Judgement =
-        |low, high, u, limits, rule| {
-            let lash = |mm| Lash::from_mm(mm).expect("lash");
-            let u = LashUncertainty::from_mm(u).expect("uncertainty");
-            let estimate = LashEstimate::between(lash(low), lash(high), u).expect("estimate");
-            judge(&estimate, limits, rule)
-        };
+    type Judged = (Verdict, bool, [f64; 6]);
+    let judged: fn([f64; 3], [i64; 2], DecisionRule) -> Judged = |[low, high, u], band, rule| {
+        let lash = |mm| Lash::from_mm(mm).expect("lash");
+        let u = LashUncertainty::from_mm(u).expect("uncertainty");
+        let estimate = LashEstimate::between(lash(low), lash(high), u).expect("estimate");
+        let [lower, upper] = band.map(|nm| {
+            let exact = Nominal::from_nanometres(nm).expect("limit");
+            Marked::new(exact, LengthUnit::Millimetre, 6)
+        });
+        let limits = Limits::between(lower, upper).expect("limits");
+        numbers(&judge(&estimate, &limits, &rule))
+    };
     bencher.bench(|| {
         black_box(judged)(
-            black_box(0.16),
-            black_box(0.18),
-            0.004,
-            black_box(&limits),
-            &rule,
+            black_box([0.16, 0.18, 0.004]),
+            black_box([150_000, 200_000]),
+            DecisionRule::guarded_tight(),
         )
     });
+}
+
+fn numbers(found: &Judgement) -> (Verdict, bool, [f64; 6]) {
+    let p = found.probabilities;
+    let chances = [
+        p.tight.least,
+        p.tight.most,
+        p.in_band.least,
+        p.in_band.most,
+        p.loose.least,
+        p.loose.most,
+    ];
+    (found.verdict, found.provable, chances)
 }
 
 #[divan::bench(sample_size = 1000)]
@@ -186,7 +200,7 @@ fn thousand_rows_from_rust(bencher: Bencher<'_, '_>) {
     let [low, high, u] = columns();
     let limits = limits().expect("limits");
     let rule = DecisionRule::guarded_tight();
-    let mut verdicts = vec![lashwork::tolerance::Verdict::CannotSay; 1000];
+    let mut verdicts = vec![Verdict::CannotSay; 1000];
     let mut provable = vec![false; 1000];
     let mut chances = vec![[0.0; 6]; 1000];
     bencher.bench_local(|| {
@@ -200,16 +214,7 @@ fn thousand_rows_from_rust(bencher: Bencher<'_, '_>) {
             );
             let u = LashUncertainty::from_mm(*u).expect("uncertainty");
             let found = judge.judge(&LashEstimate::between(low, high, u).expect("estimate"));
-            (*verdict, *provable) = (found.verdict, found.provable);
-            let p = found.probabilities;
-            *chances = [
-                p.tight.least,
-                p.tight.most,
-                p.in_band.least,
-                p.in_band.most,
-                p.loose.least,
-                p.loose.most,
-            ];
+            (*verdict, *provable, *chances) = numbers(&found);
         }
     });
 }

@@ -160,7 +160,11 @@ unsafe impl Record for lw_judgement {
     const FIRST_SIZE: usize = size_of::<Self>();
 }
 
-#[inline]
+#[expect(
+    clippy::inline_always,
+    reason = "what it gives back is else copied twice"
+)]
+#[inline(always)]
 pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<LashEstimate> {
     let u = LashUncertainty::from_mm(u)?;
     match span {
