@@ -13,7 +13,7 @@
 //! table 25.4.
 
 use super::normal::{density, normal_cdf, normal_tail};
-use super::tail_fit::ramp_over_density;
+use super::tail_fit::{NOTHING, ramps};
 
 /// Positive nodes of ten-point Gauss-Legendre with their weights.
 const GAUSS: [(f64, f64); 5] = [
@@ -24,24 +24,9 @@ const GAUSS: [(f64, f64); 5] = [
     (0.973_906_528_517_171_7, 0.066_671_344_308_688_14),
 ];
 
-/// From here outwards the tail is below the smallest `f64`, and its error function gives 0.
-const NOTHING: f64 = 40.0;
-/// From here outwards the tail and the density are less than half a unit in the last place of 1, and
-/// of `G` on the other side.
+/// From here outwards `G` on one side is less than half a unit in the last place of `G` nine or more
+/// nearer, and of 1 on the other side.
 const NEGLIGIBLE: f64 = 9.0;
-
-/// `G(z)`: the integral of the normal distribution function up to `z`. `G(z) - G(-z) = z`.
-fn ramp(z: f64) -> f64 {
-    if z >= NEGLIGIBLE {
-        // z times 1, plus a density that rounding drops.
-        z
-    } else if z > -NOTHING {
-        let tail = density(z) * ramp_over_density(z.abs());
-        if z > 0.0 { z + tail } else { tail }
-    } else {
-        0.0
-    }
-}
 
 /// Mean of a smooth function over an interval.
 pub(super) fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
@@ -65,6 +50,84 @@ pub(super) fn phi_difference(q: f64, p: f64, width: f64) -> f64 {
     } else {
         normal_tail(q) - normal_tail(p)
     }
+}
+
+/// The mean of `Phi` over a rectangle from the integral over it and the reciprocal of the width.
+fn over(integral: f64, reciprocal: f64) -> f64 {
+    (integral * reciprocal).clamp(0.0, 1.0)
+}
+
+/// The small tail of the two that a limit cuts off: the rectangle reaches from `q` to `p >= q` standard
+/// deviations of the normal part below the limit, or above it if `turned`; `p + q <= 0`.
+#[derive(Clone, Copy)]
+struct Tail {
+    q: f64,
+    p: f64,
+    turned: bool,
+}
+
+impl Tail {
+    fn at(q: f64, p: f64) -> Self {
+        let turned = p + q > 0.0;
+        let (q, p) = if turned { (-p, -q) } else { (q, p) };
+        Self { q, p, turned }
+    }
+
+    fn is_narrow(self, width: f64) -> bool {
+        narrow(width, self.p.abs())
+    }
+
+    /// Whether the far end adds less than rounding does.
+    fn ends_beyond(self, width: f64) -> bool {
+        width >= NEGLIGIBLE && self.q <= -NEGLIGIBLE
+    }
+
+    /// The mean of `Phi` from `q` to `p`.
+    fn mean_phi(self, width: f64) -> f64 {
+        let p = self.p;
+        if p.is_infinite() || p <= -NOTHING {
+            0.0
+        } else if width <= 0.0 {
+            normal_cdf(p)
+        } else if self.is_narrow(width) {
+            mean(p - 0.5 * width, 0.5 * width, normal_cdf)
+        } else {
+            let [near, far] = ramps([p, self.q]);
+            over(near - far, 1.0 / width)
+        }
+    }
+
+    /// Chance to lie below and above the limit, from the small one.
+    fn sides(self, chance: f64) -> (f64, f64) {
+        if self.turned {
+            (1.0 - chance, chance)
+        } else {
+            (chance, 1.0 - chance)
+        }
+    }
+}
+
+/// Chances to lie below and above each of two limits, for a rectangle from `a` to `b` and a normal part
+/// `u > 0`.
+fn beyond_both(a: f64, b: f64, u: f64, low: f64, high: f64) -> [(f64, f64); 2] {
+    let width = (b - a) / u;
+    let lower = Tail::at((low - b) / u, (low - a) / u);
+    let upper = Tail::at((high - b) / u, (high - a) / u);
+    if width <= 0.0 || lower.is_narrow(width) || upper.is_narrow(width) {
+        return [lower, upper].map(|tail| tail.sides(tail.mean_phi(width)));
+    }
+    // Not waited for, as a division at the end would be.
+    let reciprocal = 1.0 / width;
+    let near = ramps([lower.p, upper.p]);
+    let far = if lower.ends_beyond(width) && upper.ends_beyond(width) {
+        [0.0; 2]
+    } else {
+        ramps([lower.q, upper.q])
+    };
+    [
+        lower.sides(over(near[0] - far[0], reciprocal)),
+        upper.sides(over(near[1] - far[1], reciprocal)),
+    ]
 }
 
 /// A rectangle from `a` to `b >= a` with a normal part of standard deviation `u >= 0`; all in one
@@ -95,36 +158,10 @@ impl Convolved {
         }
     }
 
-    /// Chance to lie below and above `t`, each from the small tail of the two.
+    /// Chance to lie below and above `t`; `u > 0`.
     fn sides(self, t: f64) -> (f64, f64) {
-        let width = self.width();
-        let (q, p) = ((t - self.b) / self.u, (t - self.a) / self.u);
-        if p + q < 0.0 {
-            let below = Self::mean_phi(q, p, width);
-            (below, 1.0 - below)
-        } else if p + q > 0.0 {
-            let above = Self::mean_phi(-p, -q, width);
-            (1.0 - above, above)
-        } else {
-            let half = Self::mean_phi(q, p, width);
-            (half, half)
-        }
-    }
-
-    /// Mean of `Phi` from `q` to `p`, with `p + q <= 0` so that it is the small tail.
-    fn mean_phi(q: f64, p: f64, width: f64) -> f64 {
-        if p.is_infinite() || p <= -NOTHING {
-            0.0
-        } else if width <= 0.0 {
-            normal_cdf(p)
-        } else if narrow(width, p.abs()) {
-            mean(p - 0.5 * width, 0.5 * width, normal_cdf)
-        } else if width >= NEGLIGIBLE && q <= -NEGLIGIBLE {
-            // G(q) is less than half a unit in the last place of G(p).
-            (ramp(p) / width).clamp(0.0, 1.0)
-        } else {
-            ((ramp(p) - ramp(q)) / width).clamp(0.0, 1.0)
-        }
+        let tail = Tail::at((t - self.b) / self.u, (t - self.a) / self.u);
+        tail.sides(tail.mean_phi(self.width()))
     }
 
     /// The share of a pure rectangle from `low` to `high`; a point gives 1 when `holds`.
@@ -140,14 +177,35 @@ impl Convolved {
         }
     }
 
+    /// `split` without a normal part.
+    #[cold]
+    fn sharp(self, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
+        let low = lower.unwrap_or(f64::NEG_INFINITY);
+        let high = upper.unwrap_or(f64::INFINITY);
+        let inside = self.flat(low, high, low <= self.a && self.b <= high);
+        let below = self.flat(f64::NEG_INFINITY, low, low > self.a);
+        let above = self.flat(high, f64::INFINITY, high < self.b);
+        (below, inside, above)
+    }
+
     /// Chance to lie below, inside and above; a missing limit is never passed.
+    #[inline]
     pub(super) fn split(self, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
+        Self::parts(self.a, self.b, self.u, lower, upper)
+    }
+
+    /// `split` from numbers in registers: read from memory just after they were written, they would cost
+    /// as much as the tails.
+    #[inline(never)]
+    fn parts(a: f64, b: f64, u: f64, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
+        let shape = Self { a, b, u };
+        shape.chances(lower, upper)
+    }
+
+    #[inline]
+    fn chances(self, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
         if self.width().is_infinite() {
-            let low = lower.unwrap_or(f64::NEG_INFINITY);
-            let high = upper.unwrap_or(f64::INFINITY);
-            let inside = self.flat(low, high, low <= self.a && self.b <= high);
-            let below = self.flat(f64::NEG_INFINITY, low, low > self.a);
-            return (below, inside, self.flat(high, f64::INFINITY, high < self.b));
+            return self.sharp(lower, upper);
         }
         match (lower, upper) {
             (None, None) => (0.0, 1.0, 0.0),
@@ -160,8 +218,8 @@ impl Convolved {
                 (below, inside, 0.0)
             }
             (Some(low), Some(high)) => {
-                let (below, above_low) = self.sides(low);
-                let (below_high, above) = self.sides(high);
+                let [(below, above_low), (below_high, above)] =
+                    beyond_both(self.a, self.b, self.u, low, high);
                 let inside = if below + above <= 0.5 {
                     1.0 - (below + above)
                 } else if above >= below {

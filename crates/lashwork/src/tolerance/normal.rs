@@ -5,7 +5,7 @@ use super::tail_fit::mills;
 use core::f64::consts::FRAC_1_SQRT_2;
 
 /// `1 / sqrt(2 pi)`.
-const PEAK: f64 = 0.398_942_280_401_432_7;
+pub(super) const PEAK: f64 = 0.398_942_280_401_432_7;
 
 /// The standard normal density.
 pub(super) fn density(z: f64) -> f64 {
