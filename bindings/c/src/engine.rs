@@ -7,7 +7,6 @@ use crate::pointers::{fill, items, place, record, shared};
 use crate::status::lw_status;
 use crate::text::fill_text;
 use lashwork::engine::{CylinderIndex, Engine};
-use lashwork::quantity::{CyclePosition, DistributorAngle};
 use std::ffi::c_char;
 
 /// An engine whose parts agree. It never changes.
@@ -151,6 +150,24 @@ pub unsafe extern "C" fn lw_engine_label(
     unsafe { boundary(error, work) }
 }
 
+/// A number of each cylinder.
+///
+/// # Safety
+/// As `lw_firing_offsets`.
+unsafe fn of_each(
+    name: &'static str,
+    engine: *const lw_engine,
+    array: (*mut f64, usize),
+    count: *mut usize,
+    at: impl Fn(&Engine, CylinderIndex) -> f64,
+) -> Outcome {
+    // SAFETY: null is refused here; the rest is the caller's part of the contract.
+    let engine = &unsafe { shared("engine", engine) }?.0;
+    let values: Vec<f64> = engine.indices().map(|index| at(engine, index)).collect();
+    // SAFETY: as above.
+    unsafe { fill(name, &values, array, count) }
+}
+
 /// Crank degrees from the first cylinder of the firing order to the firing of each, 0 to the cycle.
 ///
 /// Place n - 1 is cylinder n. `offsets_deg` has room for `capacity` numbers and may be NULL if that is 0;
@@ -169,16 +186,13 @@ pub unsafe extern "C" fn lw_firing_offsets(
     count: *mut usize,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let engine = &unsafe { shared("engine", engine) }?.0;
-        let at = |index| CyclePosition::degrees(engine.firing_position(index));
-        let offsets: Vec<f64> = engine.indices().map(at).collect();
-        // SAFETY: as above.
-        unsafe { fill("offsets_deg", &offsets, (offsets_deg, capacity), count) }
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let at = |engine: &Engine, index| engine.firing_position(index).degrees();
+    // SAFETY: the contract is passed on.
+    unsafe {
+        boundary(error, || {
+            of_each("offsets_deg", engine, (offsets_deg, capacity), count, at)
+        })
+    }
 }
 
 /// Crank degrees from the first cylinder of the firing order, as it fires, to where the piston of each
@@ -198,16 +212,13 @@ pub unsafe extern "C" fn lw_tdc_offsets(
     count: *mut usize,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let engine = &unsafe { shared("engine", engine) }?.0;
-        let at = |index| CyclePosition::degrees(engine.dead_centre(index));
-        let offsets: Vec<f64> = engine.indices().map(at).collect();
-        // SAFETY: as above.
-        unsafe { fill("offsets_deg", &offsets, (offsets_deg, capacity), count) }
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let at = |engine: &Engine, index| engine.dead_centre(index).degrees();
+    // SAFETY: the contract is passed on.
+    unsafe {
+        boundary(error, || {
+            of_each("offsets_deg", engine, (offsets_deg, capacity), count, at)
+        })
+    }
 }
 
 /// Degrees of the distributor's rotor from the first cylinder of the firing order to each.
@@ -225,16 +236,13 @@ pub unsafe extern "C" fn lw_rotor_angles(
     count: *mut usize,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let engine = &unsafe { shared("engine", engine) }?.0;
-        let at = |index| DistributorAngle::degrees(engine.rotor_angle(index));
-        let angles: Vec<f64> = engine.indices().map(at).collect();
-        // SAFETY: as above.
-        unsafe { fill("angles_deg", &angles, (angles_deg, capacity), count) }
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let at = |engine: &Engine, index| engine.rotor_angle(index).degrees();
+    // SAFETY: the contract is passed on.
+    unsafe {
+        boundary(error, || {
+            of_each("angles_deg", engine, (angles_deg, capacity), count, at)
+        })
+    }
 }
 
 /// The cylinder at overlap when `cylinder` fires; 0 if there is none.

@@ -98,7 +98,7 @@ unsafe impl Record for lw_engine_parts {
     const FIRST_SIZE: usize = size_of::<Self>();
 }
 
-/// No engine has more; the bound keeps a wild count from being seen, spare for one.
+/// No engine has more; the bound keeps a wild count from being taken for one.
 const MOST_CYLINDERS: u32 = 64;
 
 impl lw_engine_parts {

@@ -215,7 +215,7 @@ pub unsafe extern "C" fn lw_error_row(error: *const lw_error, row: *mut usize) -
     found.is_some()
 }
 
-/// The number that was refused, and the least and greatest one that are seen, spare, in the unit the message
+/// The number that was refused, and the least and greatest one that are taken, in the unit the message
 /// names; false, and nothing written, if the error is of no range. Any thread.
 ///
 /// # Safety

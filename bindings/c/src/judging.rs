@@ -225,11 +225,7 @@ impl lw_limits {
 }
 
 impl lw_rule {
-    #[expect(
-        clippy::inline_always,
-        reason = "what it gives back is else copied twice"
-    )]
-    #[inline(always)]
+    #[inline]
     pub(crate) fn typed(&self) -> Outcome<DecisionRule> {
         const GUARDED: u32 = lw_rule_kind::Guarded as u32;
         if self.kind == GUARDED {

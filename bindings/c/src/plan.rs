@@ -3,7 +3,7 @@
 use crate::boundary::{Outcome, boundary};
 use crate::engine::{lw_engine, number};
 use crate::error::lw_error;
-use crate::pointers::{place, record, record_place, shared};
+use crate::pointers::{Record, place, record, record_place, shared};
 use crate::quantity::choose;
 use crate::status::lw_status;
 use crate::valve_train::{
@@ -93,6 +93,21 @@ pub unsafe extern "C" fn lw_plan_free(plan: *mut lw_plan) {
     }
 }
 
+/// Moves one thing of a plan out.
+///
+/// # Safety
+/// `plan` is a handle or NULL; the structure states its size, or is NULL.
+unsafe fn read<T: Record>(
+    plan: *const lw_plan,
+    (name, to): (&'static str, *mut T),
+    of: impl FnOnce(&StopPlan) -> Outcome<T>,
+) -> Outcome {
+    // SAFETY: null is refused here; the rest is the contract above.
+    let (plan, to) = unsafe { (shared("plan", plan)?, record_place(name, to)?) };
+    to.write(&of(&plan.0)?);
+    Ok(())
+}
+
 /// What a plan costs.
 ///
 /// `error` may be NULL. Any thread.
@@ -106,20 +121,17 @@ pub unsafe extern "C" fn lw_plan_total(
     cost: *mut lw_plan_cost,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (plan, cost) = unsafe { (shared("plan", plan)?, record_place("cost", cost)?) };
-        cost.write(&lw_plan_cost {
+    let of = |plan: &StopPlan| {
+        Ok(lw_plan_cost {
             struct_size: 0,
-            stops: plan.0.stops.len(),
-            walks: plan.0.walks,
-            unreachable: plan.0.unreachable.len(),
-            total_turn_deg: plan.0.total_turn.degrees(),
-        });
-        Ok(())
+            stops: plan.stops.len(),
+            walks: plan.walks,
+            unreachable: plan.unreachable.len(),
+            total_turn_deg: plan.total_turn.degrees(),
+        })
     };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || read(plan, ("cost", cost), of)) }
 }
 
 /// One stop of a plan; `index` counts from 0, in the order in which they are made.
@@ -136,11 +148,9 @@ pub unsafe extern "C" fn lw_plan_stop(
     stop: *mut lw_stop,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (plan, stop) = unsafe { (shared("plan", plan)?, record_place("stop", stop)?) };
-        let found = nth("stop", &plan.0.stops, index)?;
-        stop.write(&lw_stop {
+    let of = |plan: &StopPlan| {
+        let found = nth("stop", &plan.stops, index)?;
+        Ok(lw_stop {
             struct_size: 0,
             position_deg: found.position.degrees(),
             turn_deg: found.turn.degrees(),
@@ -148,11 +158,10 @@ pub unsafe extern "C" fn lw_plan_stop(
             cues: found.cues.len(),
             firing_tdc_of: number(found.firing_tdc),
             overlap_tdc_of: number(found.overlap_tdc),
-        });
-        Ok(())
+        })
     };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || read(plan, ("stop", stop), of)) }
 }
 
 /// One valve to check at a stop; both indices count from 0.
@@ -170,16 +179,13 @@ pub unsafe extern "C" fn lw_plan_check(
     check: *mut lw_valve_check,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (plan, check) = unsafe { (shared("plan", plan)?, record_place("check", check)?) };
-        let stop = nth("stop", &plan.0.stops, stop)?;
+    let of = |plan: &StopPlan| {
+        let stop = nth("stop", &plan.stops, stop)?;
         let ValveCheck { valve, margin } = *nth("check", &stop.checks, index)?;
-        check.write(&lw_valve_check::valve(valve, margin));
-        Ok(())
+        Ok(lw_valve_check::valve(valve, margin))
     };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || read(plan, ("check", check), of)) }
 }
 
 /// One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
@@ -198,21 +204,14 @@ pub unsafe extern "C" fn lw_plan_cue(
     cue: *mut lw_valve_check,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (plan, cue) = unsafe { (shared("plan", plan)?, record_place("cue", cue)?) };
-        let stop = nth("stop", &plan.0.stops, stop)?;
+    let of = |plan: &StopPlan| {
+        let stop = nth("stop", &plan.stops, stop)?;
         let found = nth("cue", &stop.cues, index)?;
-        cue.write(&lw_valve_check::of(
-            found.cylinder,
-            found.kind,
-            0,
-            CrankAngle::ZERO,
-        ));
-        Ok(())
+        let (cylinder, kind) = (found.cylinder, found.kind);
+        Ok(lw_valve_check::of(cylinder, kind, 0, CrankAngle::ZERO))
     };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || read(plan, ("cue", cue), of)) }
 }
 
 /// One valve that no stop reaches; `index` counts from 0.
@@ -229,13 +228,10 @@ pub unsafe extern "C" fn lw_plan_unreachable(
     check: *mut lw_valve_check,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (plan, check) = unsafe { (shared("plan", plan)?, record_place("check", check)?) };
-        let valve = nth("unreachable", &plan.0.unreachable, index)?.valve;
-        check.write(&lw_valve_check::valve(valve, CrankAngle::ZERO));
-        Ok(())
+    let of = |plan: &StopPlan| {
+        let valve = nth("unreachable", &plan.unreachable, index)?.valve;
+        Ok(lw_valve_check::valve(valve, CrankAngle::ZERO))
     };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || read(plan, ("check", check), of)) }
 }

@@ -152,6 +152,38 @@ pub unsafe extern "C" fn lw_show_length(
     unsafe { boundary(error, work) }
 }
 
+/// A number read from a text.
+///
+/// # Safety
+/// The text is readable for its length or NULL; the place is writable or NULL.
+unsafe fn parsed(
+    (text, len): (*const c_char, usize),
+    (name, to): (&'static str, *mut f64),
+    of: impl FnOnce(&str) -> Outcome<f64>,
+) -> Outcome {
+    // SAFETY: null is refused here; the rest is the contract above.
+    let (text, to) = unsafe { (self::text("text", text, len)?, place(name, to)?) };
+    to.write(of(text)?);
+    Ok(())
+}
+
+/// A number taken from one unit to another.
+///
+/// # Safety
+/// `converted` is writable or NULL.
+unsafe fn in_units<U: Copy>(
+    units: &[(u32, U)],
+    from: u32,
+    to: u32,
+    converted: *mut f64,
+    of: impl FnOnce(U, U) -> Outcome<f64>,
+) -> Outcome {
+    // SAFETY: null is refused here; the rest is the contract above.
+    let converted = unsafe { place("converted", converted) }?;
+    converted.write(of(choose("from", from, units)?, choose("to", to, units)?)?);
+    Ok(())
+}
+
 /// A length in another unit.
 ///
 /// `from` and `to` are values of `lw_length_unit`. Off by one unit in the last place at most; use
@@ -169,16 +201,9 @@ pub unsafe extern "C" fn lw_convert_length(
     converted: *mut f64,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let converted = unsafe { place("converted", converted) }?;
-        let from = choose("from", from, &LENGTH_UNITS)?;
-        let to = choose("to", to, &LENGTH_UNITS)?;
-        converted.write(from.convert(value, to));
-        Ok(())
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let of = |from: LengthUnit, to| Ok(from.convert(value, to));
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || in_units(&LENGTH_UNITS, from, to, converted, of)) }
 }
 
 /// Reads a temperature with its unit, such as "20 C", "68 F" or "293.15 K", in degrees Celsius.
@@ -197,15 +222,9 @@ pub unsafe extern "C" fn lw_parse_temperature(
     celsius: *mut f64,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (text, celsius) =
-            unsafe { (self::text("text", text, len)?, place("celsius", celsius)?) };
-        celsius.write(Temperature::parse(text)?.celsius());
-        Ok(())
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let of = |text: &str| Ok(Temperature::parse(text)?.celsius());
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || parsed((text, len), ("celsius", celsius), of)) }
 }
 
 /// A temperature in another unit.
@@ -224,16 +243,13 @@ pub unsafe extern "C" fn lw_convert_temperature(
     converted: *mut f64,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let converted = unsafe { place("converted", converted) }?;
-        let from = choose("from", from, &TEMPERATURE_UNITS)?;
-        let to = choose("to", to, &TEMPERATURE_UNITS)?;
-        converted.write(Temperature::from_value(value, from)?.value(to));
-        Ok(())
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let of = |from, to| Ok(Temperature::from_value(value, from)?.value(to));
+    // SAFETY: the contract is passed on.
+    unsafe {
+        boundary(error, || {
+            in_units(&TEMPERATURE_UNITS, from, to, converted, of)
+        })
+    }
 }
 
 /// Reads a crank angle with its unit, such as "12 deg", in degrees.
@@ -251,13 +267,7 @@ pub unsafe extern "C" fn lw_parse_crank_angle(
     degrees: *mut f64,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (text, degrees) =
-            unsafe { (self::text("text", text, len)?, place("degrees", degrees)?) };
-        degrees.write(CrankAngle::parse(text)?.degrees());
-        Ok(())
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    let of = |text: &str| Ok(CrankAngle::parse(text)?.degrees());
+    // SAFETY: the contract is passed on.
+    unsafe { boundary(error, || parsed((text, len), ("degrees", degrees), of)) }
 }

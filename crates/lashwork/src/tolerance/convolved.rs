@@ -67,10 +67,13 @@ struct Tail {
 }
 
 impl Tail {
+    /// Both turned at once if their sum is above zero, without a jump that may be guessed wrong.
     fn at(q: f64, p: f64) -> Self {
-        let turned = p + q > 0.0;
-        let (q, p) = if turned { (-p, -q) } else { (q, p) };
-        Self { q, p, turned }
+        Self {
+            q: if q < -p { q } else { -p },
+            p: if p < -q { p } else { -q },
+            turned: p > -q,
+        }
     }
 
     fn is_narrow(self, width: f64) -> bool {
@@ -99,11 +102,11 @@ impl Tail {
 
     /// Chance to lie below and above the limit, from the small one.
     fn sides(self, chance: f64) -> (f64, f64) {
-        if self.turned {
-            (1.0 - chance, chance)
-        } else {
-            (chance, 1.0 - chance)
-        }
+        let rest = 1.0 - chance;
+        (
+            if self.turned { rest } else { chance },
+            if self.turned { chance } else { rest },
+        )
     }
 }
 
@@ -199,33 +202,27 @@ impl Convolved {
     #[inline(never)]
     fn parts(a: f64, b: f64, u: f64, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
         let shape = Self { a, b, u };
-        shape.chances(lower, upper)
-    }
-
-    #[inline]
-    fn chances(self, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
-        if self.width().is_infinite() {
-            return self.sharp(lower, upper);
+        if shape.width().is_infinite() {
+            return shape.sharp(lower, upper);
         }
         match (lower, upper) {
             (None, None) => (0.0, 1.0, 0.0),
             (None, Some(t)) => {
-                let (inside, above) = self.sides(t);
+                let (inside, above) = shape.sides(t);
                 (0.0, inside, above)
             }
             (Some(t), None) => {
-                let (below, inside) = self.sides(t);
+                let (below, inside) = shape.sides(t);
                 (below, inside, 0.0)
             }
             (Some(low), Some(high)) => {
-                let [(below, above_low), (below_high, above)] =
-                    beyond_both(self.a, self.b, self.u, low, high);
+                let [(below, above_low), (below_high, above)] = beyond_both(a, b, u, low, high);
                 let inside = if below + above <= 0.5 {
                     1.0 - (below + above)
                 } else if above >= below {
-                    self.between(low, high, below_high - below)
+                    shape.between(low, high, below_high - below)
                 } else {
-                    self.mirrored().between(-high, -low, above_low - above)
+                    shape.mirrored().between(-high, -low, above_low - above)
                 };
                 (below, inside, above)
             }
