@@ -1,0 +1,142 @@
+/* Direct calls on readings: one by one, and columns of them. */
+#ifndef LASHWORK_TESTS_JUDGING_CALLS_H
+#define LASHWORK_TESTS_JUDGING_CALLS_H
+
+#include "lines.h"
+
+static lw_estimate estimate_of(Inputs *in) {
+  lw_estimate estimate = LW_INIT(lw_estimate);
+  estimate.span = choice(in);
+  estimate.low_mm = number(in);
+  estimate.high_mm = number(in);
+  estimate.uncertainty_mm = number(in);
+  return estimate;
+}
+
+static lw_limits limits_of(Inputs *in) {
+  lw_limits limits = LW_INIT(lw_limits);
+  limits.span = choice(in);
+  limits.lower_nm = whole(in);
+  limits.upper_nm = whole(in);
+  return limits;
+}
+
+static lw_rule rule_of(Inputs *in) {
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = choice(in);
+  rule.tight_confidence = number(in);
+  rule.loose_confidence = number(in);
+  return rule;
+}
+
+static void put_estimate(const lw_estimate *e) {
+  put_whole(e->span);
+  put_bits(e->low_mm);
+  put_bits(e->high_mm);
+  put_bits(e->uncertainty_mm);
+}
+
+static void judged_columns(Inputs *in) {
+  lw_limits limits = limits_of(in);
+  lw_rule rule = rule_of(in);
+  size_t rows = 0;
+  double *spans = numbers(in, &rows);
+  uint8_t *span = spans != NULL ? malloc(rows) : NULL;
+  for (size_t i = 0; spans != NULL && i < rows; ++i) {
+    span[i] = (uint8_t)spans[i];
+  }
+  lw_reading_columns readings = LW_INIT(lw_reading_columns);
+  double *low = numbers(in, &rows);
+  double *high = numbers(in, &rows);
+  double *uncertainty = numbers(in, &rows);
+  readings.rows = rows;
+  readings.low_mm = low;
+  readings.high_mm = high;
+  readings.uncertainty_mm = uncertainty;
+  readings.span = span;
+  uint8_t *bytes = malloc(2 * rows);
+  double *chances = malloc(6 * rows * sizeof *chances);
+  lw_judgement_columns columns = LW_INIT(lw_judgement_columns);
+  columns.rows = rows;
+  columns.verdict = bytes;
+  columns.provable = bytes + rows;
+  columns.tight_least = chances;
+  columns.tight_most = chances + rows;
+  columns.in_band_least = chances + 2 * rows;
+  columns.in_band_most = chances + 3 * rows;
+  columns.loose_least = chances + 4 * rows;
+  columns.loose_most = chances + 5 * rows;
+  lw_error *error = NULL;
+  lw_status status = lw_judge_columns(&readings, &limits, &rule, &columns, &error);
+  if (status == LW_STATUS_ROWS_REFUSED) {
+    lw_error_free(error);
+    error = NULL;
+    status = LW_STATUS_OK;
+  }
+  if (done(status, &error)) {
+    for (size_t i = 0; i < rows; ++i) {
+      put_whole(bytes[i]);
+      put_whole(bytes[rows + i]);
+      for (size_t j = 0; j < 6; ++j) {
+        put_bits(chances[j * rows + i]);
+      }
+    }
+  }
+  free(spans);
+  free(span);
+  free(low);
+  free(high);
+  free(uncertainty);
+  free(bytes);
+  free(chances);
+}
+
+static void judgings(const char *call, Inputs *in) {
+  lw_error *error = NULL;
+  if (strcmp(call, "judge_columns") == 0) {
+    judged_columns(in);
+  } else if (strcmp(call, "judge") == 0) {
+    lw_estimate estimate = estimate_of(in);
+    lw_limits limits = limits_of(in);
+    lw_rule rule = rule_of(in);
+    lw_judgement j = LW_INIT(lw_judgement);
+    if (done(lw_judge(&estimate, &limits, &rule, &j, &error), &error)) {
+      put_whole((int64_t)j.verdict);
+      put_whole(j.provable);
+      const double p[6] = {j.tight_least,  j.tight_most,  j.in_band_least,
+                           j.in_band_most, j.loose_least, j.loose_most};
+      for (int i = 0; i < 6; ++i) {
+        put_bits(p[i]);
+      }
+    }
+  } else if (strcmp(call, "warmth_shift") == 0) {
+    lw_warmth warmth = LW_INIT(lw_warmth);
+    warmth.mm_per_kelvin = number(in);
+    warmth.mm_per_kelvin_uncertainty = number(in);
+    warmth.at_celsius = number(in);
+    warmth.at_uncertainty_kelvin = number(in);
+    warmth.reference_celsius = number(in);
+    double change = 0, uncertainty = 0;
+    if (done(lw_warmth_shift(&warmth, &change, &uncertainty, &error), &error)) {
+      put_bits(change);
+      put_bits(uncertainty);
+    }
+  } else if (strcmp(call, "estimate_changed") == 0) {
+    lw_estimate estimate = estimate_of(in);
+    double change = number(in), uncertainty = number(in);
+    if (done(lw_estimate_changed(&estimate, change, uncertainty, &estimate, &error), &error)) {
+      put_estimate(&estimate);
+    }
+  } else {
+    uint32_t span = choice(in);
+    int64_t goes = whole(in), refuses = whole(in), tolerance = whole(in);
+    lw_estimate estimate = LW_INIT(lw_estimate);
+    lw_status status =
+        lw_estimate_from_leaves(span, goes, refuses, tolerance, &estimate, &error);
+    if (done(status, &error)) {
+      put_estimate(&estimate);
+    }
+  }
+}
+
+#endif
