@@ -1,7 +1,7 @@
 // What a reading says and what to do about it.
 
 import { Picture } from "./picture";
-import type { Judged, ValveReport } from "./kernel";
+import type { Judged, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
 import { chance, sentence, VERDICTS } from "./words";
 
@@ -15,13 +15,36 @@ export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
   );
 }
 
+/** On a phone: the verdict at the foot of the screen while leaves are tapped, and the way to the rest. */
+export function Peek({ judged, answer, children }: PeekProps) {
+  const show = () => document.getElementById(answer)?.scrollIntoView({ block: "start" });
+  return (
+    <div class="peek">
+      <button type="button" onClick={show}>
+        <Sign verdict={judged.verdict} />
+        <span>{judged.advice.text}</span>
+      </button>
+      {children}
+    </div>
+  );
+}
+
+interface PeekProps {
+  judged: Judged;
+  /** The id of the answer in full. */
+  answer: string;
+  children?: preact.ComponentChildren;
+}
+
 interface Props {
   valve: ValveReport;
   shown: Shown;
+  /** Shown with the answer where no report does. */
+  assumptions?: Report["assumptions"] | undefined;
 }
 
 /** All judgements of one valve, one for each book that may apply. */
-export function AnswerCard({ valve, shown }: Props) {
+export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   if (valve.judged.length === 0) {
     return <p class="hint">No book applies to this engine number, so nothing can be judged.</p>;
   }
@@ -30,6 +53,16 @@ export function AnswerCard({ valve, shown }: Props) {
       {valve.judged.map((judged) => (
         <Judgement key={judged.specification} judged={judged} valve={valve} shown={shown} />
       ))}
+      {assumptions.length > 0 && (
+        <details class="small">
+          <summary>What was assumed ({assumptions.length})</summary>
+          <ul class="plain">
+            {assumptions.map(({ code, text }) => (
+              <li key={code + text}>{sentence(text)}</li>
+            ))}
+          </ul>
+        </details>
+      )}
     </>
   );
 }
@@ -46,6 +79,7 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: ValveRepor
       </p>
       <p class="do">{sentence(advice.text)}</p>
       <Picture judged={judged} title={valve.name} shown={shown} />
+      {judged.set_to && <p class="legend">▲ value to set; dark: what the reading says of the gap</p>}
       <dl class="chances">
         <div class="tight">
           <dt>Tight</dt>
@@ -61,18 +95,22 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: ValveRepor
         </div>
       </dl>
       <dl class="facts">
-        <dt>Gap as felt</dt>
-        <dd>{gap(valve.felt_low, valve.felt_high, shown)}</dd>
-        <dt>{judged.warmth ? "Gap corrected for warmth" : "Gap, not corrected for warmth"}</dt>
-        <dd>{gap(judged.low, judged.high, shown)}</dd>
+        <div>
+          <dt>Gap as felt</dt>
+          <dd>{gap(valve.felt_low, valve.felt_high, shown)}</dd>
+        </div>
+        <div>
+          <dt>{judged.warmth ? "Gap corrected for warmth" : "Gap, not corrected for warmth"}</dt>
+          <dd>{gap(judged.low, judged.high, shown)}</dd>
+        </div>
         {advice.feel_now && (
-          <>
+          <div>
             <dt>After setting, now feels</dt>
             <dd>
               {gap(advice.feel_now, advice.feel_now, shown)}
               {advice.stack && <>, try {advice.stack}</>}
             </dd>
-          </>
+          </div>
         )}
       </dl>
     </article>

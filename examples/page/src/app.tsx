@@ -1,11 +1,10 @@
 // The frame: where one is, what the page has to say, and the view.
 
 import { useEffect, useRef, useState } from "preact/hooks";
-import { ChartsView } from "./charts";
-import { JobView } from "./job";
+import { ready } from "./kernel";
+import { Later } from "./later";
 import { Notices } from "./notices";
 import { QuickView } from "./quick";
-import { SettingsView } from "./settings";
 import { useApp } from "./state";
 
 const VIEWS = {
@@ -29,6 +28,15 @@ export function App() {
   const state = useApp();
   const [view, setView] = useState(viewNow);
   const main = useRef<HTMLElement>(null);
+  const [started, setStarted] = useState(false);
+
+  useEffect(() => {
+    // A failure is told where the page is started.
+    ready.then(
+      () => setStarted(true),
+      () => undefined,
+    );
+  }, []);
 
   useEffect(() => {
     const moved = () => {
@@ -60,7 +68,7 @@ export function App() {
           {(Object.keys(VIEWS) as View[]).map((name) => (
             <a key={name} href={`#${name}`} aria-current={name === view ? "page" : undefined}>
               <svg viewBox="0 0 24 24" aria-hidden="true">
-                <path d={VIEWS[name][1]} />
+                <path d={VIEWS[name][1]} fill-rule="evenodd" />
               </svg>
               {VIEWS[name][0]}
             </a>
@@ -69,10 +77,9 @@ export function App() {
       </header>
       <Notices state={state} />
       <main id="view" ref={main} tabIndex={-1} aria-label={VIEWS[view][0]}>
-        {view === "check" && <QuickView state={state} />}
-        {view === "job" && <JobView state={state} />}
-        {view === "charts" && <ChartsView state={state} />}
-        {view === "settings" && <SettingsView state={state} />}
+        {view === "check" && <QuickView state={state} started={started} />}
+        {view !== "check" &&
+          (started ? <Later key={view} part={view} state={state} /> : <p class="loading">Loading …</p>)}
       </main>
     </>
   );

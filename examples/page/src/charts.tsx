@@ -19,7 +19,7 @@ export function ChartsView({ state }: { state: State }) {
         <>
           <p>{report.title}</p>
           <Valves report={report} state={state} />
-          <Curves document={job.document} shown={state.settings.unit} />
+          <Curves document={job.document} shown={state.settings.unit} warmth={state.settings.warmth} />
           <Plans report={report} job={job} />
         </>
       ) : (

@@ -1,7 +1,7 @@
 // Lash against temperature, for valves at the set value and at both ends of the set band.
 
 import { at, put } from "./draft";
-import { one, type Shown } from "./gaps";
+import { one, warm, type Shown, type Warm } from "./gaps";
 import { answer, type Document, type LashCurve } from "./kernel";
 import { KINDS } from "./words";
 
@@ -12,23 +12,34 @@ const FLOOR = 168;
 const TOP = 12;
 
 /** Temperatures of the table that is drawn, unless the document asks for its own. */
-const TABLE = { from: "0 C", to: "120 C", step: "10 K" };
+const TABLES = {
+  C: { from: "0 C", to: "120 C", step: "10 K" },
+  F: { from: "40 F", to: "240 F", step: "20 F" },
+} as const;
 
-const asked = new WeakMap<Document, Document>();
+const asked = { C: new WeakMap<Document, Document>(), F: new WeakMap<Document, Document>() };
+
+/** The most temperatures that have room under a curve. */
+const MOST_LABELS = 7;
 
 /** The document with a table of lash by temperature in its report, if it says how lash follows. */
-function withTable(document: Document): Document | undefined {
+function withTable(document: Document, warmth: Warm): Document | undefined {
   if (!at(document, "/metal/parts") && !at(document, "/metal/measured")) return undefined;
   if (at(document, "/metal/curve")) return document;
-  const known = asked.get(document);
+  const known = asked[warmth].get(document);
   if (known) return known;
-  const fresh = put({ ...document, readings: [] }, "/metal/curve", TABLE);
-  asked.set(document, fresh);
+  const fresh = put({ ...document, readings: [] }, "/metal/curve", TABLES[warmth]);
+  asked[warmth].set(document, fresh);
   return fresh;
 }
 
-export function Curves({ document, shown }: { document: Document; shown: Shown }) {
-  const table = withTable(document);
+interface Units {
+  shown: Shown;
+  warmth: Warm;
+}
+
+export function Curves({ document, ...units }: { document: Document } & Units) {
+  const table = withTable(document, units.warmth);
   const report = table && answer(table).report;
   return (
     <section>
@@ -41,8 +52,8 @@ export function Curves({ document, shown }: { document: Document; shown: Shown }
                 <span>{KINDS[curve.kind]}</span>
                 <span>{curve.specification}</span>
               </p>
-              <Curve curve={curve} shown={shown} />
-              <Numbers curve={curve} shown={shown} />
+              <Curve curve={curve} {...units} />
+              <Numbers curve={curve} {...units} />
             </li>
           ))}
         </ul>
@@ -65,11 +76,13 @@ function steps(from: number, to: number, about: number): number[] {
   return [...Array(Math.floor(to / step) - first + 1).keys()].map((i) => (first + i) * step);
 }
 
-function Curve({ curve, shown }: { curve: LashCurve; shown: Shown }) {
+function Curve({ curve, shown, warmth }: { curve: LashCurve } & Units) {
   const { points } = curve;
-  const warm = points.map((p) => p.temperature.celsius);
+  const temperatures = points.map((p) => p.temperature.celsius);
   const lash = points.flatMap((p) => [p.low?.mm, p.lash.mm, p.high?.mm].filter((mm) => mm !== undefined));
-  const [cold, hot] = [Math.min(...warm), Math.max(...warm)];
+  const [cold, hot] = [Math.min(...temperatures), Math.max(...temperatures)];
+  const every = Math.ceil(points.length / MOST_LABELS);
+  const labelled = temperatures.filter((_, i) => i % every === 0);
   const [least, most] = [Math.min(0, ...lash), Math.max(...lash) * 1.05];
   const x = (celsius: number) => LEFT + ((celsius - cold) / (hot - cold || 1)) * (WIDTH - LEFT - 14);
   const y = (mm: number) => FLOOR - ((mm - least) / (most - least || 1)) * (FLOOR - TOP);
@@ -82,7 +95,7 @@ function Curve({ curve, shown }: { curve: LashCurve; shown: Shown }) {
   const [first, last] = [points[0], points.at(-1)];
   const words =
     first && last
-      ? `From ${one(first.lash, shown)} at ${cold} °C to ${one(last.lash, shown)} at ${hot} °C`
+      ? `From ${one(first.lash, shown)} at ${warm(cold, warmth)} to ${one(last.lash, shown)} at ${warm(hot, warmth)}`
       : "No points";
   return (
     <svg class="curve" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={words}>
@@ -97,16 +110,17 @@ function Curve({ curve, shown }: { curve: LashCurve; shown: Shown }) {
           </text>
         </g>
       ))}
-      {steps(cold, hot, 6).map((celsius) => (
+      {labelled.map((celsius) => (
         <g key={celsius} class="grid">
           <path d={`M${x(celsius)} ${FLOOR}v5`} />
           <text x={x(celsius)} y={FLOOR + 18} text-anchor="middle">
-            {celsius}
+            {warm(celsius, warmth).replace(/ .*/, "")}
           </text>
         </g>
       ))}
       <text x={WIDTH - 14} y={HEIGHT - 2} text-anchor="end">
-        °C{curve.varies ? ` of the ${curve.varies}` : ", whole engine"}
+        °{warmth}
+        {curve.varies ? ` of the ${curve.varies}` : ", whole engine"}
       </text>
       <path class="limit" d={`M${low.join("L")}`} />
       <path class="limit" d={`M${high.join("L")}`} />
@@ -115,7 +129,7 @@ function Curve({ curve, shown }: { curve: LashCurve; shown: Shown }) {
   );
 }
 
-function Numbers({ curve, shown }: { curve: LashCurve; shown: Shown }) {
+function Numbers({ curve, shown, warmth }: { curve: LashCurve } & Units) {
   return (
     <details class="small">
       <summary>As numbers</summary>
@@ -130,7 +144,7 @@ function Numbers({ curve, shown }: { curve: LashCurve; shown: Shown }) {
         <tbody>
           {curve.points.map((point) => (
             <tr key={point.temperature.celsius}>
-              <th scope="row">{Number(point.temperature.celsius.toFixed(1))} °C</th>
+              <th scope="row">{warm(point.temperature.celsius, warmth)}</th>
               <td class="number">{one(point.lash, shown)}</td>
               <td class="number">
                 {point.low ? one(point.low, shown) : "open"} to {point.high ? one(point.high, shown) : "open"}

@@ -33,7 +33,8 @@ function replaced(value: unknown, path: readonly string[], leaf: unknown): unkno
   if (Array.isArray(value)) {
     const copy = [...value];
     if (rest.length === 0 && leaf === undefined) copy.splice(Number(step), 1);
-    else copy[Number(step)] = replaced(copy[Number(step)], rest, leaf);
+    // An item from which all went stays, empty: the others keep their places.
+    else copy[Number(step)] = replaced(copy[Number(step)], rest, leaf) ?? {};
     return copy;
   }
   const copy: Record<string, unknown> = isNode(value) ? { ...(value as Record<string, unknown>) } : {};

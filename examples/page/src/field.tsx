@@ -3,13 +3,15 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { asNumber, asText, at, withUnit } from "./draft";
-import type { Problem } from "./kernel";
+import type { Problem, Report } from "./kernel";
 import { sentence } from "./words";
 
 /** What every input of a form needs to know. */
 export interface Sheet {
   document: unknown;
   problems: readonly Problem[];
+  /** What the kernel had to assume, if it could report. */
+  assumptions?: Report["assumptions"] | undefined;
   write: (pointer: string, value: unknown) => void;
 }
 

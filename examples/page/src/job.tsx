@@ -1,5 +1,6 @@
 // A whole job, from the engine to the report, in four stages.
 
+import { useEffect, useRef } from "preact/hooks";
 import { Cautions } from "./cautions";
 import { Describe } from "./describe";
 import { NewJob } from "./new-job";
@@ -27,11 +28,22 @@ export interface StageProps {
 
 export function JobView({ state }: { state: State }) {
   const { job } = state;
+  const title = useRef<HTMLHeadingElement>(null);
+  const before = useRef(job?.stage);
+  useEffect(() => {
+    // A new stage begins at its top, for eyes and for keys.
+    if (before.current !== undefined && job && before.current !== job.stage) {
+      title.current?.focus({ preventScroll: true });
+      scrollTo(0, 0);
+    }
+    before.current = job?.stage;
+  }, [job?.stage]);
   if (!job) return <NewJob settings={state.settings} />;
   const found = standing(job.document);
   const sheet: Sheet = {
     document: job.document,
     problems: found.problems,
+    assumptions: found.report?.assumptions,
     write: (pointer, value) => writeJob(put(job.document, pointer, value)),
   };
   const props: StageProps = { state, job, answer: found, sheet };
@@ -39,7 +51,9 @@ export function JobView({ state }: { state: State }) {
   const stage = found.report ? reached(job) : "describe";
   return (
     <div class="view job">
-      <h1>{job.document.title || "Job without a name"}</h1>
+      <h1 ref={title} tabIndex={-1}>
+        {job.document.title || "Job without a name"}
+      </h1>
       <nav class="stages" aria-label="Stages of the job">
         <ol>
           {(Object.keys(STAGES) as Stage[]).map((one) => (

@@ -2,7 +2,7 @@
 
 import { init, LashworkError, run, type Document, type Judged, type Problem, type Report } from "lashwork";
 
-export { lashText, shares } from "lashwork";
+export { lashText, shares, temperatureText } from "lashwork";
 export type * from "lashwork";
 
 /** A gap in millimetres. */
@@ -13,13 +13,21 @@ export type Answer =
   | { report: Report; problems: readonly Problem[] }
   | { report: null; problems: readonly Problem[] };
 
+let isReady = false;
+
 /** Settles when answers can be had. */
-export const ready: Promise<void> = init();
+export const ready: Promise<void> = init().then(() => {
+  isReady = true;
+});
+
+/** The answer while the kernel is still on its way. */
+const WAITING: Answer = { report: null, problems: [] };
 
 const answers = new WeakMap<object, Answer>();
 
 /** The answer to a document; documents are never changed in place, so it is kept. */
 export function answer(document: Document): Answer {
+  if (!isReady) return WAITING;
   const known = answers.get(document);
   if (known) return known;
   const fresh = ask(document);

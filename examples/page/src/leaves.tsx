@@ -11,6 +11,7 @@ interface Props {
   name: string;
   /** The leaves at hand, as marked. */
   leaves: readonly string[];
+  /** Taken for a number that is typed without a unit, unless all leaves are marked in one. */
   unit: string;
   felt: Felt;
   change: (felt: Felt) => void;
@@ -21,8 +22,15 @@ interface Props {
 
 const WORDS: Record<Side, string> = { goes: "Goes in", refuses: "Does not go", drags: "Drags lightly" };
 
+/** The unit that all leaves are marked in, if it is one. */
+function unitOf(leaves: readonly string[]): string | undefined {
+  const [unit, ...others] = new Set(leaves.map((leaf) => leaf.split(" ")[1]));
+  return others.length === 0 ? unit : undefined;
+}
+
 /** One reading. */
-export function LeafPicker({ name, leaves, unit, felt, change, place, problems }: Props) {
+export function LeafPicker({ name, leaves, unit: shown, felt, change, place, problems }: Props) {
+  const unit = unitOf(leaves) ?? shown;
   // Which question is asked; only an answer changes the reading.
   const [how, ask] = useState(felt.how);
   useEffect(() => ask(felt.how), [felt.how]);

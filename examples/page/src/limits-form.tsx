@@ -2,6 +2,7 @@
 
 import { asText, at } from "./draft";
 import { GroupFaults, Line, Pick, type Sheet } from "./field";
+import { ShimForm } from "./shim-form";
 import { KINDS } from "./words";
 
 interface Props {
@@ -66,7 +67,6 @@ export function ScrewForm({ sheet }: { sheet: Sheet }) {
           </select>
         </div>
         {how === "screw" && <Screw sheet={sheet} />}
-        {how === "shim" && <Shims sheet={sheet} />}
         <Line
           sheet={sheet}
           at="/valves/rocker_ratio"
@@ -74,7 +74,8 @@ export function ScrewForm({ sheet }: { sheet: Sheet }) {
           kind="number"
         />
       </div>
-      <GroupFaults sheet={sheet} places={["/valves/screw", "/valves/shim", "/valves/shim/series"]} />
+      {how === "shim" && <ShimForm sheet={sheet} />}
+      <GroupFaults sheet={sheet} places={["/valves/screw"]} />
     </fieldset>
   );
 }
@@ -103,25 +104,6 @@ function Screw({ sheet }: { sheet: Sheet }) {
           ["opens_gap", "opens the gap"],
         ]}
       />
-    </>
-  );
-}
-
-function Shims({ sheet }: { sheet: Sheet }) {
-  const line = (step: string, label: string) => (
-    <Line sheet={sheet} at={`/valves/shim/${step}`} label={label} unit="mm" />
-  );
-  return (
-    <>
-      <Line
-        sheet={sheet}
-        at="/valves/shim/ratio"
-        label="Gap change for one unit of shim (1 on a bucket)"
-        kind="number"
-      />
-      {line("series/first", "Thinnest shim to be had")}
-      {line("series/last", "Thickest")}
-      {line("series/step", "Step")}
     </>
   );
 }

@@ -1,22 +1,35 @@
-// Starts the page: the kernel first, then the views, then the worker that keeps them for offline use.
+// Starts the page: the kernel is on its way before the first view is drawn, the worker that keeps all for
+// offline use comes last.
 
 import { render } from "preact";
-import { App } from "./app";
 import { ready } from "./kernel";
+import { App } from "./app";
+import { loadRest } from "./later";
 import { keepOffline } from "./update";
 
 const page = document.getElementById("page")!;
 
-try {
-  await ready;
-  page.replaceChildren();
-  render(<App />, page);
-} catch (why) {
+/** Says why there is no page, and what to do. */
+function give(why: unknown): void {
   const words = document.createElement("p");
   words.role = "alert";
   words.textContent = `The page could not be started: ${String(why)}. Load it again; if that does not help, use a newer browser.`;
+  render(null, page);
   page.replaceChildren(words);
 }
 
-addEventListener("load", keepOffline);
-if (document.readyState === "complete") keepOffline();
+function settle(): void {
+  void ready.then(loadRest).catch(() => undefined);
+  keepOffline();
+}
+
+try {
+  page.replaceChildren();
+  render(<App />, page);
+  ready.catch(give);
+} catch (why) {
+  give(why);
+}
+
+addEventListener("load", settle, { once: true });
+if (document.readyState === "complete") settle();

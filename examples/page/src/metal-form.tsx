@@ -2,21 +2,22 @@
 
 import { asText, at } from "./draft";
 import { GroupFaults, Line, Pick, type Sheet } from "./field";
+import { CoolingForm } from "./cooling-form";
 import { Warmth } from "./warmth";
 
 type How = "alone" | "measured" | "parts";
 
-const START: Record<How, unknown> = {
-  alone: undefined,
+const START: Record<How, Record<string, unknown>> = {
+  alone: {},
   measured: {
     measured: [
       { at: "", lash: "", uncertainty: "" },
       { at: "", lash: "", uncertainty: "" },
     ],
-    temperature: { is: "", uncertainty: "" },
+    temperature: { is: "" },
   },
   parts: {
-    temperatures: [{ name: "engine", is: "", uncertainty: "" }],
+    temperatures: [{ name: "engine", is: "" }],
     parts: [part("cam"), part("cam")],
   },
 };
@@ -29,17 +30,21 @@ function part(side: string) {
 export function MetalForm({ sheet, warmth }: { sheet: Sheet; warmth: "C" | "F" }) {
   const metal = at(sheet.document, "/metal") as Record<string, unknown> | undefined;
   const how: How = metal?.parts ? "parts" : metal?.measured ? "measured" : "alone";
+  const change = (next: How) => {
+    if (next === how) return;
+    // What goes with one of them only is begun anew; the rest stays. Undo brings all of it back.
+    const { parts: _, measured: _m, temperatures: _t, use: _u, ...rest } = metal ?? {};
+    const whole = { ...rest, ...START[next] };
+    if (next === "parts") delete (whole as Record<string, unknown>).temperature;
+    sheet.write("/metal", Object.keys(whole).length > 0 ? whole : undefined);
+  };
   return (
     <fieldset class="group">
       <legend>Warmth</legend>
       <Warmth sheet={sheet} unit={warmth} />
       <div class="field">
         <label for="metal.how">How the gap follows warmth</label>
-        <select
-          id="metal.how"
-          value={how}
-          onChange={(event) => sheet.write("/metal", START[event.currentTarget.value as How])}
-        >
+        <select id="metal.how" value={how} onChange={(event) => change(event.currentTarget.value as How)}>
           <option value="alone">not said: gaps are not corrected</option>
           <option value="measured">from one valve read cold and warm</option>
           <option value="parts">from the parts between cam and valve</option>
@@ -47,6 +52,7 @@ export function MetalForm({ sheet, warmth }: { sheet: Sheet; warmth: "C" | "F" }
       </div>
       {how === "measured" && <Measured sheet={sheet} list={metal?.measured as unknown[]} warmth={warmth} />}
       {how === "parts" && <Parts sheet={sheet} list={metal?.parts as unknown[]} />}
+      {(how !== "alone" || metal?.cooling !== undefined) && <CoolingForm sheet={sheet} warmth={warmth} />}
       <GroupFaults
         sheet={sheet}
         places={["/metal", "/metal/measured", "/metal/parts", "/metal/temperature", "/metal/temperatures"]}

@@ -3,7 +3,8 @@
 import { useRef, useState } from "preact/hooks";
 import { isDocument } from "./draft";
 import { ask, type Document, type Problem } from "./kernel";
-import { blank, fresh, PRESETS } from "./presets";
+import { fresh } from "./first-preset";
+import { blank, PRESETS } from "./presets";
 import { Problems } from "./problems";
 import { openJob, type Settings, type Stage } from "./state";
 

@@ -1,20 +1,11 @@
 // Invented engines to start from, and an empty sheet.
 
-import inlineFour from "../../data/inline-four.json";
 import radialNine from "../../data/radial-nine.json";
 import uprightTwin from "../../data/upright-twin-warm.json";
 import vEight from "../../data/v-eight-shims.json";
 import vTwin from "../../data/v-twin.json";
+import { FIRST_PRESET, preset, type Preset } from "./first-preset";
 import type { Document } from "./kernel";
-
-export interface Preset {
-  id: string;
-  document: Document;
-}
-
-const preset = (id: string, document: unknown): Preset => ({ id, document: document as Document });
-
-export const FIRST_PRESET = preset("inline-four", inlineFour);
 
 export const PRESETS: Preset[] = [
   FIRST_PRESET,
@@ -23,9 +14,6 @@ export const PRESETS: Preset[] = [
   preset("v-eight-shims", vEight),
   preset("radial-nine", radialNine),
 ];
-
-/** The engine of a preset, with nothing read yet. */
-export const fresh = (from: Preset): Document => ({ ...from.document, readings: [] });
 
 /** A sheet on which everything is still to be filled in. */
 export const blank = (): Document => ({

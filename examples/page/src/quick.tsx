@@ -1,13 +1,12 @@
 // One valve, at once: tap what goes, tap what does not, read what to do.
 
-import { AnswerCard, Sign } from "./answer";
+import { AnswerCard, Peek } from "./answer";
 import { asText, at, put } from "./draft";
 import { Chips, Line, problemsAt, type Sheet } from "./field";
+import { Later } from "./later";
 import { toReading } from "./felt";
-import { answer, type Document } from "./kernel";
+import { answer, type Document, type Report } from "./kernel";
 import { LeafPicker } from "./leaves";
-import { LimitsForm, ScrewForm } from "./limits-form";
-import { fresh, PRESETS } from "./presets";
 import { Problems } from "./problems";
 import { changeQuick, type Quick, type Settings, type State } from "./state";
 import { Warmth } from "./warmth";
@@ -67,7 +66,7 @@ export function quickDocument(quick: Quick, { rule, gauge }: Settings): Document
   return whole;
 }
 
-export function QuickView({ state }: { state: State }) {
+export function QuickView({ state, started }: { state: State; started: boolean }) {
   const { quick, settings } = state;
   const document = quickDocument(quick, settings);
   const { report, problems } = answer(document);
@@ -76,6 +75,7 @@ export function QuickView({ state }: { state: State }) {
   const base: Sheet = {
     document: quick.base,
     problems,
+    assumptions: report?.assumptions,
     write: (pointer, value) => changeQuick({ base: put(quick.base, pointer, value) }),
   };
   const shimmed = at(quick.base, "/valves/shim") !== undefined;
@@ -122,65 +122,33 @@ export function QuickView({ state }: { state: State }) {
           </p>
           <Problems problems={problemsAt(problems, "/readings").length < problems.length ? problems : []} />
           {valve ? (
-            <AnswerCard valve={valve} shown={settings.unit} />
+            <AnswerCard valve={valve} shown={settings.unit} assumptions={report && aboutValve(report)} />
           ) : (
-            <Hint problems={problems.length > 0} />
+            <Hint started={started} problems={problems.length > 0} />
           )}
         </section>
       </div>
-      <AgainstWhat state={state} sheet={base} />
-      {valve && first && (
-        <button
-          type="button"
-          class="peek"
-          onClick={() => window.document.getElementById("answer")?.scrollIntoView({ block: "start" })}
-        >
-          <Sign verdict={first.verdict} />
-          <span>{first.advice.text}</span>
-        </button>
-      )}
+      <details class="against-what">
+        <summary>
+          Checked against: <strong>{asText(quick.base.title) || "untitled"}</strong>
+        </summary>
+        {started && <Later part="against" state={state} />}
+      </details>
+      {valve && first && <Peek judged={first} answer="answer" />}
     </div>
   );
 }
 
-function Hint({ problems }: { problems: boolean }) {
+/** What was assumed of the reading; one valve needs nothing of the way round an engine. */
+const aboutValve = ({ assumptions }: Report) =>
+  assumptions.filter(({ code }) => !/^(?:engine|valve)\./.test(code));
+
+function Hint({ started, problems }: { started: boolean; problems: boolean }) {
+  if (!started) return <p class="empty">Loading what computes the answer …</p>;
   if (problems) return <p class="empty">The answer comes when what is marked is put right.</p>;
   return (
     <p class="empty">
       Tap the thickest leaf that goes in and the thinnest that does not. The answer comes here.
     </p>
-  );
-}
-
-/** Engine, band and screw that are remembered between checks. */
-function AgainstWhat({ state, sheet }: { state: State; sheet: Sheet }) {
-  const { quick, job, settings } = state;
-  const choices = PRESETS.map((preset) => [preset.id, fresh(preset)] as const);
-  const take = (id: string) => {
-    const found = id === "job" ? job?.document : choices.find(([known]) => known === id)?.[1];
-    if (found) changeQuick({ base: found, shim: "" });
-  };
-  return (
-    <details class="against-what">
-      <summary>
-        Checked against: <strong>{asText(quick.base.title) || "untitled"}</strong>
-      </summary>
-      <div class="field">
-        <label for="quick.base">Take engine, bands and screw from</label>
-        <select id="quick.base" value="" onChange={(event) => take(event.currentTarget.value)}>
-          <option value="">choose …</option>
-          {job && <option value="job">the job that is open: {asText(job.document.title)}</option>}
-          {choices.map(([id, document]) => (
-            <option key={id} value={id}>
-              {document.title}
-            </option>
-          ))}
-        </select>
-      </div>
-      {(quick.base.specifications ?? []).map((_, i) => (
-        <LimitsForm key={i} sheet={sheet} place={`/specifications/${i}`} unit={settings.unit} />
-      ))}
-      <ScrewForm sheet={sheet} />
-    </details>
   );
 }

@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { isDocument } from "./draft";
 import { untouched, type Felt } from "./felt";
 import type { Document } from "./kernel";
-import { FIRST_PRESET, fresh } from "./presets";
+import { FIRST_PRESET, fresh } from "./first-preset";
 import { load, save, watch, type Slot } from "./store";
 
 export type Unit = "mm" | "in";

@@ -1,7 +1,7 @@
 // At the engine: stop by stop, valve by valve.
 
-import { useState } from "preact/hooks";
-import { AnswerCard, Sign } from "./answer";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { AnswerCard, Peek, Sign } from "./answer";
 import { Dial } from "./dial";
 import { asText } from "./draft";
 import { Line } from "./field";
@@ -21,8 +21,9 @@ export function Turn(props: StageProps) {
   const advised = report?.recommended?.plan ?? 0;
   const chosen = report?.plans[job.plan] ? job.plan : advised;
   const plan = report?.plans[chosen];
+  const at = Math.min(job.stop, (plan?.stops.length ?? 1) - 1);
+  const title = useArrival(`${chosen}.${at}`);
   if (!report || !plan) return null;
-  const at = Math.min(job.stop, plan.stops.length - 1);
   const stop = plan.stops[at];
   if (!stop) return <p>There is no stop at which a valve can be read.</p>;
   const isRead = (valve: CheckReport) => readingIndex(job.document, valve) >= 0;
@@ -41,13 +42,16 @@ export function Turn(props: StageProps) {
         <div>
           <Dial report={report} plan={plan} stop={at} done={done} />
           <Here stop={stop} at={at} />
+          <Then next={plan.stops[at + 1]} at={at} />
           <details class="small">
             <summary>Warmth of the metal</summary>
             <Warmth sheet={sheet} unit={state.settings.warmth} />
           </details>
         </div>
         <section aria-label={`Valves at stop ${at + 1}`}>
-          <h2>Free at stop {at + 1}</h2>
+          <h2 ref={title} tabIndex={-1}>
+            Free at stop {at + 1}
+          </h2>
           <Problems problems={answer.problems} />
           <Valves key={`${chosen}.${at}`} {...props} report={report} checks={stop.check} isRead={isRead} />
           <Steps at={at} stops={plan.stops} complete={done[at] ?? false} />
@@ -60,6 +64,19 @@ export function Turn(props: StageProps) {
       </div>
     </>
   );
+}
+
+/** Takes eyes and keys to the heading whenever the crank has moved. */
+function useArrival(stop: string) {
+  const title = useRef<HTMLHeadingElement>(null);
+  const before = useRef(stop);
+  useEffect(() => {
+    if (before.current === stop) return;
+    before.current = stop;
+    title.current?.focus({ preventScroll: true });
+    document.querySelector(".dial")?.scrollIntoView({ block: "start" });
+  }, [stop]);
+  return title;
 }
 
 function Plans({ report, chosen }: { report: Report; chosen: number }) {
@@ -103,6 +120,17 @@ function Here({ stop, at }: { stop: StopReport; at: number }) {
   );
 }
 
+/** Where the crank goes afterwards, and what is free there. */
+function Then({ next, at }: { next: StopReport | undefined; at: number }) {
+  if (!next) return null;
+  const free = next.check.map(({ valve }) => valve.replace(/^cylinder /, "")).join(", ");
+  return (
+    <p class="hint">
+      Then {degrees(next.turn.deg)} on to stop {at + 2}, where these are free: {free}.
+    </p>
+  );
+}
+
 interface StepsProps {
   at: number;
   stops: readonly StopReport[];
@@ -140,8 +168,16 @@ interface ValvesProps extends StageProps {
 function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesProps) {
   const [open, setOpen] = useState<CheckReport | undefined>(() => checks.find((valve) => !isRead(valve)));
   const after = open && checks.find((valve) => !same(valve, open) && !isRead(valve));
+  const list = useRef<HTMLUListElement>(null);
+  const goOn = (valve: CheckReport) => {
+    setOpen(valve);
+    const head = list.current?.querySelectorAll<HTMLElement>(".valve-head")[checks.indexOf(valve)];
+    head?.focus({ preventScroll: true });
+    // The body that was open above is gone by the next frame only.
+    requestAnimationFrame(() => head?.scrollIntoView({ block: "start" }));
+  };
   return (
-    <ul class="valves">
+    <ul class="valves" ref={list}>
       {checks.map((valve) => {
         const judged = judgedOf(report, valve);
         const index = readingIndex(job.document, valve);
@@ -183,11 +219,14 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
                 {job.document.valves.shim && index >= 0 && (
                   <Line sheet={sheet} at={`${place}/shim`} label="Shim fitted there" unit="mm" />
                 )}
-                <div role="status">{judged && <AnswerCard valve={judged} shown={state.settings.unit} />}</div>
-                {after && index >= 0 && !wrong && (
-                  <button type="button" class="main" onClick={() => setOpen(after)}>
-                    Next: {after.valve}
-                  </button>
+                <div role="status" id="valve.answer">
+                  {judged && <AnswerCard valve={judged} shown={state.settings.unit} />}
+                </div>
+                {after && index >= 0 && !wrong && <Next after={after} goOn={goOn} />}
+                {judged?.judged[0] && (
+                  <Peek judged={judged.judged[0]} answer="valve.answer">
+                    {after && !wrong && <Next after={after} goOn={goOn} />}
+                  </Peek>
                 )}
               </div>
             )}
@@ -195,6 +234,14 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
         );
       })}
     </ul>
+  );
+}
+
+function Next({ after, goOn }: { after: CheckReport; goOn: (valve: CheckReport) => void }) {
+  return (
+    <button type="button" class="main" onClick={() => goOn(after)}>
+      Next: {after.valve}
+    </button>
   );
 }
 

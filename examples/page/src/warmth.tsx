@@ -3,6 +3,7 @@
 import { asText, at, withUnit } from "./draft";
 import { Faults, idOf, problemsAt, Line, type Sheet } from "./field";
 import { useEffect, useState } from "preact/hooks";
+import { sentence } from "./words";
 
 interface Props {
   sheet: Sheet;
@@ -41,12 +42,12 @@ function Degrees({ sheet, place, label, unit }: DegreesProps) {
   const [typed, setTyped] = useState(value);
   useEffect(() => setTyped(value), [value]);
   const problems = problemsAt(sheet.problems, pointer);
+  const assumed = (sheet.assumptions ?? []).filter(({ code }) => code === "thermal.thermometer");
   const write = (text: string) => {
     const whole = withUnit(text, unit);
-    if (whole === "") return sheet.write(place, undefined);
-    // The kernel wants to be told how sure the temperature is; the field for it stands beside.
-    if (at(sheet.document, place) === undefined) sheet.write(place, { is: whole, uncertainty: "2 K" });
-    else sheet.write(pointer, whole);
+    if (whole !== "") sheet.write(pointer, whole);
+    else if (at(sheet.document, `${place}/name`) === undefined) sheet.write(place, undefined);
+    else sheet.write(pointer, "");
   };
   const step = (by: number) => {
     const [, number, rest] = /^([-−]?\d+(?:[.,]\d+)?)\s*(.*)$/.exec(value) ?? [null, "20", unit];
@@ -81,13 +82,15 @@ function Degrees({ sheet, place, label, unit }: DegreesProps) {
       <Faults id={`${id}.faults`} problems={problems} />
       {value !== "" && (
         <details class="small">
-          <summary>How sure: {asText(at(sheet.document, `${place}/uncertainty`))}</summary>
+          <summary>How sure: {asText(at(sheet.document, `${place}/uncertainty`)) || "not said"}</summary>
           <Line
             sheet={sheet}
             at={`${place}/uncertainty`}
             label="Standard uncertainty of that temperature"
             unit="K"
-            hint="About half of what it could be off."
+            hint={
+              assumed.map(({ text }) => sentence(text)).join(" ") || "About half of what it could be off."
+            }
           />
         </details>
       )}

@@ -8,6 +8,8 @@ import { serve } from "../serve.mjs";
 import { example, PHONE, saved, setUp } from "./support.mjs";
 
 const { on } = setUp();
+/** The browser itself complains when its check for a newer worker finds no network. */
+const own = (text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|foreign/.test(text);
 const older = { format: 0, value: { document: example("v-twin"), step: 2 } };
 
 for (const [what, text] of [
@@ -91,14 +93,38 @@ test("works without a network after the first visit", async (t) => {
       assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
       await page.goto(`${server.address}#charts`);
       await page.getByRole("heading", { name: "Charts" }).waitFor();
-      // The browser itself complains when its check for a newer worker finds no network.
-      const own = complaints.filter(
-        (text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|foreign/.test(text),
-      );
-      complaints.splice(0, complaints.length, ...own);
+      complaints.splice(0, complaints.length, ...complaints.filter(own));
     },
     { site: server.address },
   )(t);
+});
+
+test("works from a folder deep in a server, without a network too", async (t) => {
+  const root = await mkdtemp(join(tmpdir(), "lash-check-"));
+  await cp(new URL("../dist", import.meta.url), join(root, "tools", "lash check"), { recursive: true });
+  const server = await serve(root);
+  try {
+    await on(
+      PHONE,
+      async ({ page, context, complaints }) => {
+        const address = `${server.address}tools/lash%20check/`;
+        await page.goto(`${address}#charts`);
+        await page.getByRole("heading", { name: "Charts" }).waitFor();
+        await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+        await server.close();
+        await context.setOffline(true);
+        await page.goto(`${address}index.html#check`);
+        await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
+        await page.locator('label[for="quick.refuses.leaf.0.15 mm"]').click();
+        assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
+        complaints.splice(0, complaints.length, ...complaints.filter(own));
+      },
+      { site: server.address },
+    )(t);
+  } finally {
+    await server.close();
+    await rm(root, { recursive: true });
+  }
 });
 
 test("a newer version waits until it is wanted", async (t) => {

@@ -13,7 +13,7 @@ const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const ROOT = here("../../..");
 const SHOTS = here("../shots");
 /** Long enough for a machine that does other work besides; nothing waits for it to pass. */
-const PATIENCE_MS = 60_000;
+const PATIENCE_MS = 30_000;
 const FLAGS =
   "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync";
 
@@ -67,7 +67,7 @@ export function setUp() {
       page.setDefaultTimeout(PATIENCE_MS);
       const open = async (view = "") => {
         await page.goto(`${shared.server.address}#${view}`);
-        await page.getByRole("navigation", { name: "Views" }).waitFor();
+        await page.locator("main h1").waitFor();
       };
       try {
         await work({ page, context, open, complaints, t, address: shared.server.address });
@@ -96,10 +96,16 @@ export function native(document) {
   }
 }
 
-/** Keeps a picture for whoever wants to look. */
-export async function shot(page, name, options = {}) {
+/** Keeps a picture for whoever wants to look; a whole one on a screen that is long enough for it. */
+export async function shot(page, name, { whole = false } = {}) {
   mkdirSync(SHOTS, { recursive: true });
-  await page.screenshot({ path: join(SHOTS, `${name}.png`), animations: "disabled", ...options });
+  const size = page.viewportSize();
+  if (whole) {
+    const height = await page.evaluate(() => document.scrollingElement.scrollHeight);
+    await page.setViewportSize({ ...size, height: Math.max(size.height, height) });
+  }
+  await page.screenshot({ path: join(SHOTS, `${name}.png`), animations: "disabled" });
+  await page.setViewportSize(size);
 }
 
 /** What the page has saved for a slot. */

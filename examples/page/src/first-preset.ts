@@ -1,0 +1,16 @@
+// The invented engine that the page opens with.
+
+import inlineFour from "../../data/inline-four.json";
+import type { Document } from "./kernel";
+
+export interface Preset {
+  id: string;
+  document: Document;
+}
+
+export const preset = (id: string, document: unknown): Preset => ({ id, document: document as Document });
+
+export const FIRST_PRESET = preset("inline-four", inlineFour);
+
+/** The engine of a preset, with nothing read yet. */
+export const fresh = (from: Preset): Document => ({ ...from.document, readings: [] });

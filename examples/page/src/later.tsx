@@ -1,0 +1,49 @@
+// What is not needed for the first answer: loaded when it is wanted, or once the first view stands.
+
+import type { ComponentType } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import type { State } from "./state";
+
+export type Part = ComponentType<{ state: State }>;
+
+const PARTS = {
+  job: async () => (await import("./job")).JobView as Part,
+  charts: async () => (await import("./charts")).ChartsView as Part,
+  settings: async () => (await import("./settings")).SettingsView as Part,
+  against: async () => (await import("./against")).Against as Part,
+};
+
+const loaded: { [name in keyof typeof PARTS]?: Part } = {};
+
+async function load(name: keyof typeof PARTS): Promise<Part> {
+  return (loaded[name] ??= await PARTS[name]());
+}
+
+/** Loads all of it, so that nothing is waited for later. */
+export async function loadRest(): Promise<void> {
+  await Promise.all(Object.keys(PARTS).map((name) => load(name as keyof typeof PARTS)));
+}
+
+/** A part of the page; until it is there, a word that it is coming. */
+export function Later({ part, state }: { part: keyof typeof PARTS; state: State }) {
+  const [, setThere] = useState(false);
+  const [failed, setFailed] = useState(false);
+  useEffect(() => {
+    setFailed(false);
+    load(part).then(
+      () => setThere(true),
+      () => setFailed(true),
+    );
+  }, [part]);
+  const Found = loaded[part];
+  if (Found) return <Found state={state} />;
+  if (!failed) return <p class="loading">Loading …</p>;
+  return (
+    <p class="empty" role="alert">
+      This part of the page could not be loaded. When the network is back:{" "}
+      <button type="button" onClick={() => location.reload()}>
+        Load the page again
+      </button>
+    </p>
+  );
+}
