@@ -34,11 +34,6 @@ export function ReportStage({ state, job, answer }: StageProps) {
       <article class="sheet" aria-label="Report">
         <h2>{report.title}</h2>
         {report.note && <p>{report.note}</p>}
-        <p class="facts-line">
-          Firing order {report.engine.firing_order.join("–")}; {report.engine.numbering}.{" "}
-          {report.metal.join("; ")}. Rule: {ruleName(report.rule)}.
-        </p>
-        <Books report={report} />
         <ValveTable report={report} shown={shown} />
         {report.not_read.length > 0 && (
           <p>
@@ -46,6 +41,14 @@ export function ReportStage({ state, job, answer }: StageProps) {
           </p>
         )}
         <More report={report} shown={shown} />
+        <section>
+          <h3>Held against</h3>
+          <Books report={report} />
+          <p class="facts-line">
+            Firing order {report.engine.firing_order.join("–")}; {report.engine.numbering}.{" "}
+            {sentence(report.metal.join("; "))} Rule: {ruleName(report.rule)}.
+          </p>
+        </section>
         <section>
           <h3>Assumed</h3>
           <ul class="plain">
@@ -81,14 +84,16 @@ function Books({ report }: { report: Report }) {
         ))}
       </ul>
       {report.disagreements.length > 0 && (
-        <section>
-          <h3>The books disagree</h3>
+        <>
+          <p>
+            <strong>The books disagree</strong>
+          </p>
           <ul class="plain">
             {report.disagreements.map((one) => (
               <li key={one}>{one}</li>
             ))}
           </ul>
-        </section>
+        </>
       )}
     </>
   );

@@ -240,7 +240,7 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
 function Next({ after, goOn }: { after: CheckReport; goOn: (valve: CheckReport) => void }) {
   return (
     <button type="button" class="main" onClick={() => goOn(after)}>
-      Next: {after.valve}
+      Next: {after.valve.replace(/^cylinder /, "")}
     </button>
   );
 }
