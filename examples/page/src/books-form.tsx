@@ -4,7 +4,13 @@ import { at } from "./draft";
 import { GroupFaults, Line, Pick, type Sheet } from "./field";
 import { LimitsForm } from "./limits-form";
 
-export function BooksForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
+interface Props {
+  sheet: Sheet;
+  unit: string;
+  warmth: string;
+}
+
+export function BooksForm({ sheet, unit, warmth }: Props) {
   const books = (at(sheet.document, "/specifications") ?? []) as unknown[];
   const add = () => {
     const limits = { set_to: "", set: { from: "", to: "" } };
@@ -37,14 +43,14 @@ export function BooksForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
                   ["hot", "hot"],
                 ]}
               />
-              <Line sheet={sheet} at={`${place}/reference`} label="Temperature they are for" unit="C" />
+              <Line sheet={sheet} at={`${place}/reference`} label="Temperature they are for" unit={warmth} />
               <Line
                 sheet={sheet}
                 at={`${place}/engine_numbers/from`}
                 label="Engine numbers from"
                 kind="number"
               />
-              <Line sheet={sheet} at={`${place}/engine_numbers/to`} label="to" kind="number" />
+              <Line sheet={sheet} at={`${place}/engine_numbers/to`} label="Engine numbers to" kind="number" />
             </div>
             <GroupFaults sheet={sheet} places={[place, `${place}/engine_numbers`]} />
             <LimitsForm sheet={sheet} place={place} unit={unit} />

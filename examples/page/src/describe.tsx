@@ -24,7 +24,7 @@ export function Describe({ state, job, answer, sheet }: StageProps) {
       <EngineForm sheet={sheet} unit={unit} />
       <ValvesForm sheet={sheet} />
       <ScrewForm sheet={sheet} />
-      <BooksForm sheet={sheet} unit={unit} />
+      <BooksForm sheet={sheet} unit={unit} warmth={state.settings.warmth} />
       <MetalForm sheet={sheet} warmth={state.settings.warmth} />
       <fieldset class="group">
         <legend>Leaves and rule</legend>

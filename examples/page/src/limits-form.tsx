@@ -27,9 +27,9 @@ export function LimitsForm({ sheet, unit, place }: Props & { place: string }) {
             <div class="fields narrow">
               {line("set_to", "Set to")}
               {line("set/from", "Set band from")}
-              {line("set/to", "to")}
+              {line("set/to", "Set band to")}
               {line("leave_alone/from", "Leave alone from")}
-              {line("leave_alone/to", "to")}
+              {line("leave_alone/to", "Leave alone to")}
             </div>
             <GroupFaults
               sheet={sheet}

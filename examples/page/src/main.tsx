@@ -4,6 +4,7 @@
 import { render } from "preact";
 import { ready } from "./kernel";
 import { App } from "./app";
+import { keepClear } from "./clear";
 import { loadRest } from "./later";
 import { keepOffline } from "./update";
 
@@ -31,5 +32,6 @@ try {
   give(why);
 }
 
+addEventListener("focusin", keepClear);
 addEventListener("load", settle, { once: true });
 if (document.readyState === "complete") settle();

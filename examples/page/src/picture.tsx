@@ -94,7 +94,7 @@ function Shape({ judged, frame }: { judged: Judged; frame: Frame }) {
     <g class="open">
       <path d={`M${at} ${FLOOR}V18`} />
       <path d={`M${at} 34H${edge}m0 0l${tip} -6m${-tip} 6l${tip} 6`} />
-      <text x={(at + edge) / 2} y={28} text-anchor="middle">
+      <text x={low ? at - 6 : at + 6} y={39} text-anchor={low ? "end" : "start"}>
         {low ? "at least" : "at most"}
       </text>
     </g>

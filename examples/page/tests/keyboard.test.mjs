@@ -1,7 +1,7 @@
 // Keys alone: a quick check and a job from choosing the engine to the report.
 import assert from "node:assert/strict";
 import test from "node:test";
-import { DESKTOP, example, setUp } from "./support.mjs";
+import { DESKTOP, example, PHONE, setUp } from "./support.mjs";
 
 const { on } = setUp();
 
@@ -75,5 +75,34 @@ test(
     }
     await page.getByRole("article", { name: "Report" }).waitFor();
     assert.equal(await page.locator(".sheet tbody tr").count(), 4);
+  }),
+);
+
+test(
+  "what has the focus is not under a bar of a phone",
+  on(PHONE, async ({ page, open }) => {
+    await open("job");
+    await page.getByLabel("or paste its text").fill(JSON.stringify(example("inline-four")));
+    await page.getByRole("button", { name: "Open this text" }).click();
+    await page.getByRole("checkbox").check();
+    await page.getByRole("button", { name: "Go to the first stop" }).click();
+    await page.locator(".valve-head").first().click();
+    await page.locator(".peek").waitFor();
+    // The page may glide there, so it is looked at until the thing is free.
+    const free = () => {
+      const e = document.activeElement;
+      const drawn = e.matches(".chip input") ? e.nextElementSibling : e;
+      const { left, top, width, height } = drawn.getBoundingClientRect();
+      const found = document.elementFromPoint(left + width / 2, top + height / 2);
+      return drawn.contains(found) || found?.contains(drawn);
+    };
+    let last = false;
+    for (let i = 0; i < 100 && !last; i += 1) {
+      await page.keyboard.press("Tab");
+      const name = await page.evaluate(() => document.activeElement.outerHTML.slice(0, 120));
+      await page.waitForFunction(free).catch((why) => assert.fail(`${name} is covered: ${why}`));
+      last = await page.evaluate(() => document.activeElement.matches(".job-foot *"));
+    }
+    assert.ok(last, "the foot of the page was reached");
   }),
 );
