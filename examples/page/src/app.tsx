@@ -3,8 +3,9 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { ready } from "./kernel";
 import { Later } from "./later";
-import { Notices } from "./notices";
+import { NAMES, Notices } from "./notices";
 import { QuickView } from "./quick";
+import { Safe } from "./safe";
 import { useApp } from "./state";
 
 const VIEWS = {
@@ -18,6 +19,9 @@ const VIEWS = {
 } as const;
 
 type View = keyof typeof VIEWS;
+
+/** What is saved of each view. */
+const SLOTS = { check: "quick", job: "job", charts: "job", settings: "settings" } as const;
 
 const viewNow = (): View => {
   const name = location.hash.slice(1);
@@ -77,9 +81,11 @@ export function App() {
       </header>
       <Notices state={state} />
       <main id="view" ref={main} tabIndex={-1} aria-label={VIEWS[view][0]}>
-        {view === "check" && <QuickView state={state} started={started} />}
-        {view !== "check" &&
-          (started ? <Later key={view} part={view} state={state} /> : <p class="loading">Loading …</p>)}
+        <Safe key={view} slot={SLOTS[view]} name={NAMES[SLOTS[view]]}>
+          {view === "check" && <QuickView state={state} started={started} />}
+          {view !== "check" &&
+            (started ? <Later part={view} state={state} /> : <p class="loading">Loading …</p>)}
+        </Safe>
       </main>
     </>
   );

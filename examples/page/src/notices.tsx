@@ -7,7 +7,8 @@ import { forget, kept, type Kept } from "./store";
 import { isDocument, at } from "./draft";
 import { whenNewer } from "./update";
 
-const SLOTS: Record<string, string> = { job: "job", quick: "quick check", settings: "settings" };
+/** What the slots are called. */
+export const NAMES = { job: "job", quick: "quick check", settings: "settings" };
 
 export function Notices({ state }: { state: State }) {
   const [aside, setAside] = useState(kept);
@@ -48,7 +49,7 @@ export function Notices({ state }: { state: State }) {
 }
 
 function Aside({ one, drop }: { one: Kept; drop: () => void }) {
-  const name = SLOTS[one.slot] ?? one.slot;
+  const name = one.slot in NAMES ? NAMES[one.slot as keyof typeof NAMES] : one.slot;
   const inside = documentIn(one.text);
   return (
     <div class="notice">

@@ -50,6 +50,15 @@ export function save(slot: Slot, value: unknown): boolean {
   }
 }
 
+/** The text that a slot holds. */
+export const saved = (slot: Slot): string | null => read(PREFIX + slot);
+
+/** Puts aside what a slot holds, although it could be read. */
+export function setAside(slot: Slot): void {
+  const text = saved(slot);
+  if (text !== null) putAside(slot, text);
+}
+
 function putAside(slot: Slot, text: string): void {
   const free = [...Array(1000).keys()].map((n) => `${KEPT}${slot}.${n}`).find((key) => read(key) === null);
   try {

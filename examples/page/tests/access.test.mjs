@@ -181,22 +181,26 @@ test(
 
 test(
   "a picture of both for the read-me",
-  on(TABLET, async ({ page, context, open }) => {
+  on({ ...TABLET, reducedMotion: "reduce", deviceScaleFactor: 1.25 }, async ({ page, context, open }) => {
     await open();
     await page.setViewportSize(PHONE.viewport);
     await STATES["check-answer"][1](page);
     await page.evaluate(() => scrollTo(0, 0));
-    const phone = await page.screenshot({ fullPage: false });
-    await page.setViewportSize({ width: 1100, height: 740 });
+    const asked = await page.screenshot();
+    await page.locator(".peek button").first().click();
+    await page.locator(".answer").scrollIntoViewIfNeeded();
+    const told = await page.screenshot();
+    await page.setViewportSize({ width: 1180, height: 820 });
     await page.getByRole("link", { name: "Whole job" }).click();
     await STATES["job-turn"][1](page);
+    await page.evaluate(() => scrollTo(0, 0));
     const tablet = await page.screenshot();
     const sheet = await context.newPage();
     const picture = (png, width) =>
       `<img width="${width}" src="data:image/png;base64,${png.toString("base64")}">`;
-    await sheet.setViewportSize({ width: 1520, height: 780 });
+    await sheet.setViewportSize({ width: 1479, height: 620 });
     await sheet.setContent(
-      `<body style="margin:20px;display:flex;gap:20px;background:#888">${picture(phone, 360)}${picture(tablet, 1100)}`,
+      `<body style="margin:20px;display:flex;gap:20px;background:#888;align-items:start">${picture(asked, 282)}${picture(told, 282)}${picture(tablet, 835)}`,
     );
     await shot(sheet, "page");
   }),

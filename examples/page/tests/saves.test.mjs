@@ -37,6 +37,25 @@ for (const [what, text] of [
 }
 
 test(
+  "a save that is read but cannot be drawn is told and put aside when wanted",
+  on(PHONE, async ({ page, open }) => {
+    const document = { ...example("v-twin"), metal: { parts: 5 } };
+    const job = { document, past: [], stage: "describe", cautionsRead: false, plan: -1, stop: 0 };
+    const text = JSON.stringify({ format: 1, value: job });
+    await open("job");
+    await page.evaluate((text) => localStorage.setItem("lash-check.job", text), text);
+    await page.reload();
+    const told = page.getByRole("alert", { name: "The job cannot be shown" });
+    await told.getByRole("button", { name: "Put it aside" }).click();
+    await page.getByRole("heading", { name: "Whole job" }).waitFor();
+    assert.equal(await page.evaluate(() => localStorage.getItem("lash-check.kept.job.0")), text);
+    await page.getByRole("button", { name: "Open the document in it" }).waitFor();
+    await page.getByRole("link", { name: "Quick check" }).click();
+    await page.getByRole("heading", { name: "Quick check" }).waitFor();
+  }),
+);
+
+test(
   "the document in an older save can be opened",
   on(PHONE, async ({ page, open }) => {
     await open();
