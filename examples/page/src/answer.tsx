@@ -79,7 +79,7 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: ValveRepor
       </p>
       <p class="do">{sentence(advice.text)}</p>
       <Picture judged={judged} title={valve.name} shown={shown} />
-      {judged.set_to && <p class="legend">▲ value to set; dark: what the reading says of the gap</p>}
+      {judged.set_to && <p class="legend">▲ value to set; filled: what the reading says of the gap</p>}
       <dl class="chances">
         <div class="tight">
           <dt>Tight</dt>

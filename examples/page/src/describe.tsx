@@ -10,6 +10,7 @@ import { ScrewForm } from "./limits-form";
 import { MetalForm } from "./metal-form";
 import { Problems } from "./problems";
 import { moveJob, writeJob } from "./state";
+import { useTypedText } from "./typed-text";
 import { RULES } from "./words";
 import { ask, type Problem } from "./kernel";
 import { ValvesForm } from "./valves-form";
@@ -63,7 +64,7 @@ export function Describe({ state, job, answer, sheet }: StageProps) {
 
 /** The whole document as text, for what the form has no field for. */
 function AsText({ document }: { document: object }) {
-  const [typed, setTyped] = useState<string>();
+  const [typed, setTyped] = useTypedText("edited");
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const text = typed ?? JSON.stringify(document, null, 2);
   const take = () => {

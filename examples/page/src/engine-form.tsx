@@ -143,6 +143,7 @@ function Words({ sheet, at: pointer, label, hint, unit, also }: WordsProps) {
   const named = sheet.problems.filter(({ place, code }) => place === "/engine" && also?.test(code));
   const problems = [...problemsAt(sheet.problems, pointer), ...named];
   const write = (text: string) => {
+    if (text === value) return;
     const words = text.split(unit ? /\s*[;,]\s*|\s+(?=[\d-])/ : /[\s,;–-]+/).filter(Boolean);
     sheet.write(
       pointer,

@@ -122,9 +122,10 @@ function OneSide({ id, label, leaves, none, unit, value, pick, problems }: SideP
             aria-invalid={problems.length > 0}
             aria-describedby={faults}
             onInput={(event) => setText(event.currentTarget.value)}
-            onChange={(event) =>
-              pick(event.currentTarget.value.trim() && typed(event.currentTarget.value, unit))
-            }
+            onChange={(event) => {
+              const next = event.currentTarget.value.trim() && typed(event.currentTarget.value, unit);
+              if (next !== value && event.currentTarget.value !== shown) pick(next);
+            }}
           />
           <button type="button" aria-label={`${label}: next thicker leaf`} onClick={() => step(1)}>
             +

@@ -7,6 +7,7 @@ import { fresh } from "./first-preset";
 import { blank, PRESETS } from "./presets";
 import { Problems } from "./problems";
 import { openJob, type Settings, type Stage } from "./state";
+import { useTypedText } from "./typed-text";
 
 export function NewJob({ settings }: { settings: Settings }) {
   const own = (document: Document) => openJob({ ...document, gauge: settings.gauge, rule: settings.rule });
@@ -40,8 +41,9 @@ export function NewJob({ settings }: { settings: Settings }) {
 }
 
 /** Opens text as a job; text that is no job stays in the field, with what is wrong. */
-export function OpenText({ first = "" }: { first?: string }) {
-  const [text, setText] = useState(first);
+export function OpenText() {
+  const [typed, setText] = useTypedText("pasted");
+  const text = typed ?? "";
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const [tried, setTried] = useState("");
   const file = useRef<HTMLInputElement>(null);
@@ -52,6 +54,7 @@ export function OpenText({ first = "" }: { first?: string }) {
     setTried(found);
     const document = parsed(found);
     if (!isDocument(document)) return;
+    setText(undefined);
     const stage: Stage = report ? "cautions" : "describe";
     openJob(document, stage);
   };
@@ -81,7 +84,7 @@ export function OpenText({ first = "" }: { first?: string }) {
           value={text}
           aria-invalid={current.length > 0}
           aria-describedby="job.text.faults"
-          onInput={(event) => setText(event.currentTarget.value)}
+          onInput={(event) => setText(event.currentTarget.value || undefined)}
         />
         <div id="job.text.faults">
           <Problems problems={current} />

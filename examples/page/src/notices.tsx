@@ -8,7 +8,13 @@ import { isDocument, at } from "./draft";
 import { whenNewer } from "./update";
 
 /** What the slots are called. */
-export const NAMES = { job: "job", quick: "quick check", settings: "settings" };
+export const NAMES = {
+  job: "job",
+  quick: "quick check",
+  settings: "settings",
+  pasted: "pasted text",
+  edited: "document text",
+};
 
 export function Notices({ state }: { state: State }) {
   const [aside, setAside] = useState(kept);

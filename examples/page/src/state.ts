@@ -135,6 +135,17 @@ export function useApp(): State {
   return state;
 }
 
+/** What is typed and not left yet is written before the page goes. */
+function finishTyping(): void {
+  const typing = document.activeElement;
+  if (typing?.matches("input[type=text], textarea")) {
+    typing.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+}
+
+addEventListener("pagehide", finishTyping);
+document.addEventListener("visibilitychange", () => document.hidden && finishTyping());
+
 function keep<K extends Slot & keyof State>(slot: K, value: State[K]): void {
   set({ ...state, [slot]: value, saves: save(slot, value) && state.saves });
 }
@@ -146,6 +157,7 @@ export const changeQuick = (change: Partial<Quick>): void => keep("quick", { ...
 
 /** Starts a job with a document, or puts it away. */
 export function openJob(document: Document | undefined, stage: Stage = "describe"): void {
+  save("edited", undefined);
   keep("job", document && { document, past: [], stage, cautionsRead: false, plan: ADVISED, stop: 0 });
 }
 

@@ -44,6 +44,7 @@ function Degrees({ sheet, place, label, unit }: DegreesProps) {
   const problems = problemsAt(sheet.problems, pointer);
   const assumed = (sheet.assumptions ?? []).filter(({ code }) => code === "thermal.thermometer");
   const write = (text: string) => {
+    if (text.trim() === value) return setTyped(value);
     const whole = withUnit(text, unit);
     if (whole !== "") sheet.write(pointer, whole);
     else if (at(sheet.document, `${place}/name`) === undefined) sheet.write(place, undefined);

@@ -83,6 +83,30 @@ test(
 );
 
 test(
+  "what is typed and not left yet outlives a closed tab",
+  on(PHONE, async ({ page, context, open, address }) => {
+    await open("job");
+    await page.getByLabel("or paste its text").fill('{"lashwork": 1, "tit');
+    await page.reload();
+    assert.equal(await page.getByLabel("or paste its text").inputValue(), '{"lashwork": 1, "tit');
+    await page.getByRole("button", { name: "New engine" }).click();
+    const pitch = (of) => of.locator('[id="at.specifications.0.intake.set_to"]');
+    await pitch(page).pressSequentially("0,1x");
+    await page.close({ runBeforeUnload: true });
+    const again = await context.newPage();
+    await again.goto(`${address}#job`);
+    assert.equal(await pitch(again).inputValue(), "0,1x");
+    assert.equal(await pitch(again).getAttribute("aria-invalid"), "true");
+    const text = again.locator('[id="document.text"]');
+    await again.getByText("The document as text").click();
+    await text.fill("{ torn");
+    await again.reload();
+    await again.getByText("The document as text").click();
+    assert.equal(await text.inputValue(), "{ torn");
+  }),
+);
+
+test(
   "a warmth without how sure it is takes what the kernel assumes, and says so",
   on(PHONE, async ({ page, open }) => {
     const document = example("inline-four");
