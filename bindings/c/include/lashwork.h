@@ -8,17 +8,23 @@
  *
  * RULES OF EVERY CALL
  *
- * Status     Every call that can fail returns an lw_status: LW_STATUS_OK, or a number that says what was
- *            wrong. Outputs are written on LW_STATUS_OK only (and, in a column, for the rows that were not
- *            refused); the size a short buffer needs is the one exception.
+ * Status     Every call that can fail returns an lw_status. Any call may give LW_STATUS_NULL_POINTER,
+ *            LW_STATUS_MISALIGNED and LW_STATUS_PANIC; with a structure LW_STATUS_STRUCT_SIZE, with a
+ *            choice LW_STATUS_UNKNOWN_VALUE, with text LW_STATUS_NOT_UTF8, with a buffer
+ *            LW_STATUS_SHORT_BUFFER, with an index, a cylinder or a length LW_STATUS_OUT_OF_BOUNDS. What
+ *            the kernel refuses gives LW_STATUS_REFUSED, and the error's code says what it was.
+ *            Outputs are written on LW_STATUS_OK only; the exceptions are the size that a short buffer
+ *            needs, and LW_STATUS_ROWS_REFUSED, where every row is written and the refused are marked.
  * Errors     The last parameter of such a call is a place for an lw_error, or NULL if nobody wants it. It
  *            is written on failure only; the caller frees it with lw_error_free. There is no last error
  *            kept anywhere.
  * Pointers   May not be NULL unless the call says so; a NULL is refused with a status. Memory of the
  *            caller is used during the call only, except in handles, texts and errors that the call says
- *            it makes. Arrays of one call must not overlap.
+ *            it makes. Arrays of one call must not overlap. The last lines of a call's comment say what
+ *            its caller must see to; a program that breaks it has undefined behaviour.
  * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
- *            LW_INIT does. Later releases may add fields at the end; then an older program goes on.
+ *            LW_INIT does. Later releases may add fields at the end; then an older program goes on. Fields
+ *            that are only written are never read. What is reserved must be zero.
  * Numbers    Units stand in the names: _mm, _nm, _deg, _celsius, _kelvin. A length that is exact by
  *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
  *            temperatures are finite and in range, or refused with the range. NaN is refused.
@@ -29,6 +35,8 @@
  * Threads    Any call may be made from any thread. Handles, errors and texts never change once made, and
  *            may be shared; a pointer to const is read, never written. Freeing one is the business of one
  *            thread, when nobody uses it any more. The library has no state.
+ * Copies     Two builds may be loaded side by side, each with its own names (dlopen with RTLD_LOCAL). A
+ *            handle, a text or an error goes back to the one that made it.
  * Panics     A defect inside becomes LW_STATUS_PANIC; it never leaves the library as anything else.
  */
 
@@ -117,7 +125,7 @@ enum lw_status
    */
   LW_STATUS_REFUSED = 8,
   /**
-   * At least one row of a column was refused; all other rows are done.
+   * At least one row of a column was refused and is marked so; all other rows are done.
    */
   LW_STATUS_ROWS_REFUSED = 9,
   /**
@@ -605,7 +613,7 @@ typedef struct lw_plan lw_plan;
 /**
  * A screw to turn.
  */
-typedef struct {
+typedef struct lw_screw {
   /**
    * Size of this structure, `sizeof(lw_screw)`.
    */
@@ -631,7 +639,7 @@ typedef struct {
 /**
  * How a screw is to be turned.
  */
-typedef struct {
+typedef struct lw_screw_turn {
   /**
    * Size of this structure, `sizeof(lw_screw_turn)`.
    */
@@ -657,7 +665,7 @@ typedef struct {
 /**
  * A shim that is to be changed.
  */
-typedef struct {
+typedef struct lw_shim_fit {
   /**
    * Size of this structure, `sizeof(lw_shim_fit)`.
    */
@@ -683,21 +691,21 @@ typedef struct {
 /**
  * Shims as they are sold: from the thinnest to the thickest in equal steps, in whole nanometres.
  */
-typedef struct {
+typedef struct lw_shim_series {
   /**
    * Size of this structure, `sizeof(lw_shim_series)`.
    */
   size_t struct_size;
   /**
-   * The thinnest.
+   * The thinnest, 10000 (0.01 mm) or more.
    */
   int64_t first_nm;
   /**
-   * The thickest; whole steps from the thinnest.
+   * The thickest, up to 50000000 (50 mm); whole steps from the thinnest.
    */
   int64_t last_nm;
   /**
-   * From one to the next.
+   * From one to the next, above zero; at most 10000 sizes.
    */
   int64_t step_nm;
 } lw_shim_series;
@@ -705,7 +713,7 @@ typedef struct {
 /**
  * A shim that was chosen and what it leads to.
  */
-typedef struct {
+typedef struct lw_shim_choice {
   /**
    * Size of this structure, `sizeof(lw_shim_choice)`.
    */
@@ -725,9 +733,11 @@ typedef struct {
 } lw_shim_choice;
 
 /**
- * Readings, one a row. A column is an array of `rows` items without gaps.
+ * Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory: what a
+ * later release adds is one more column at the end of the structure, so that no row ever changes its size.
+ * With no rows the columns are not looked at and may be NULL.
  */
-typedef struct {
+typedef struct lw_reading_columns {
   /**
    * Size of this structure, `sizeof(lw_reading_columns)`.
    */
@@ -745,7 +755,7 @@ typedef struct {
    */
   const double *high_mm;
   /**
-   * Standard uncertainties of the ends in millimetres.
+   * Standard uncertainties of the ends in millimetres, 0 to 40.
    */
   const double *uncertainty_mm;
   /**
@@ -757,7 +767,7 @@ typedef struct {
 /**
  * A band of lash as printed. A lash on a limit is in the band.
  */
-typedef struct {
+typedef struct lw_limits {
   /**
    * Size of this structure, `sizeof(lw_limits)`.
    */
@@ -767,15 +777,15 @@ typedef struct {
    */
   uint32_t span;
   /**
-   * Zero.
+   * Zero; another number is refused, so that it may get a meaning.
    */
   uint32_t reserved;
   /**
-   * The lower limit in whole nanometres.
+   * The lower limit in whole nanometres, up to ten metres either way; not looked at without one.
    */
   int64_t lower_nm;
   /**
-   * The upper limit in whole nanometres.
+   * The upper limit in whole nanometres, not below the lower; not looked at without one.
    */
   int64_t upper_nm;
 } lw_limits;
@@ -783,7 +793,7 @@ typedef struct {
 /**
  * A rule of decision. There is no default: it is the caller's choice.
  */
-typedef struct {
+typedef struct lw_rule {
   /**
    * Size of this structure, `sizeof(lw_rule)`.
    */
@@ -793,23 +803,25 @@ typedef struct {
    */
   uint32_t kind;
   /**
-   * Zero.
+   * Zero; another number is refused, so that it may get a meaning.
    */
   uint32_t reserved;
   /**
-   * For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1.
+   * For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1; other
+   * rules do not look at it.
    */
   double tight_confidence;
   /**
-   * For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1.
+   * For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1; other
+   * rules do not look at it.
    */
   double loose_confidence;
 } lw_rule;
 
 /**
- * Where the verdicts go, one a row. Every column but `verdict` may be NULL.
+ * Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no rows.
  */
-typedef struct {
+typedef struct lw_judgement_columns {
   /**
    * Size of this structure, `sizeof(lw_judgement_columns)`.
    */
@@ -827,27 +839,27 @@ typedef struct {
    */
   uint8_t *provable;
   /**
-   * Probabilities as in `lw_judgement`; NaN for a refused row.
+   * As `tight_least` of `lw_judgement`; NaN for a refused row, like all probabilities.
    */
   double *tight_least;
   /**
-   * Likewise.
+   * As `tight_most` of `lw_judgement`.
    */
   double *tight_most;
   /**
-   * Likewise.
+   * As `in_band_least`.
    */
   double *in_band_least;
   /**
-   * Likewise.
+   * As `in_band_most`.
    */
   double *in_band_most;
   /**
-   * Likewise.
+   * As `loose_least`.
    */
   double *loose_least;
   /**
-   * Likewise.
+   * As `loose_most`.
    */
   double *loose_most;
   /**
@@ -859,17 +871,17 @@ typedef struct {
 /**
  * Crank, rod and piston pin of one cylinder.
  */
-typedef struct {
+typedef struct lw_slider_crank {
   /**
    * Size of this structure, `sizeof(lw_slider_crank)`.
    */
   size_t struct_size;
   /**
-   * Half the stroke in millimetres, above 0 to 2500.
+   * Half the stroke without an offset, in millimetres, above 0 to 2500.
    */
   double crank_radius_mm;
   /**
-   * Rod between centres in millimetres, longer than radius and offset together.
+   * Rod between centres in millimetres, longer than radius and offset together, to 10000.
    */
   double rod_mm;
   /**
@@ -884,7 +896,7 @@ typedef struct {
  * count. Owned by the caller, who gives it back with `lw_text_free`. Text of the library holds no
  * other NUL except where a JSON answer escapes it.
  */
-typedef struct {
+typedef struct lw_text {
   /**
    * The first byte; NULL after `lw_text_free`.
    */
@@ -899,7 +911,7 @@ typedef struct {
  * What an engine is made from. Cylinders are numbered from 1; cylinder n has place n - 1 in every array
  * except `firing_order` and `intervals_deg`, which run in the order of firing.
  */
-typedef struct {
+typedef struct lw_engine_parts {
   /**
    * Size of this structure, `sizeof(lw_engine_parts)`.
    */
@@ -933,17 +945,17 @@ typedef struct {
    */
   const uint32_t *firing_order;
   /**
-   * `cylinders` crank angles from each firing to the next, the last back to the first; NULL unless
-   * they are listed.
+   * `cylinders` crank angles from each firing to the next, the last back to the first, in degrees,
+   * each above 0 and together one cycle; NULL unless they are listed.
    */
   const double *intervals_deg;
   /**
-   * `cylinders` directions of the bores round the crank axis, in the running direction; NULL if not
-   * known. Given together with `crankpin_deg`; they must agree with the intervals.
+   * `cylinders` directions of the bores round the crank axis in degrees, in the running direction;
+   * NULL if not known. Given together with `crankpin_deg`; they must agree with the intervals.
    */
   const double *bank_deg;
   /**
-   * `cylinders` directions of the crankpins, in the running direction; NULL if not known.
+   * `cylinders` directions of the crankpins in degrees, in the running direction; NULL if not known.
    */
   const double *crankpin_deg;
 } lw_engine_parts;
@@ -952,7 +964,7 @@ typedef struct {
  * What is known of a lash: it lies between two values, or on one side of one, and those are known with
  * a normal standard uncertainty.
  */
-typedef struct {
+typedef struct lw_estimate {
   /**
    * Size of this structure, `sizeof(lw_estimate)`.
    */
@@ -962,15 +974,15 @@ typedef struct {
    */
   uint32_t span;
   /**
-   * Zero.
+   * Zero; another number is refused, so that it may get a meaning.
    */
   uint32_t reserved;
   /**
-   * The lower end in millimetres, -20 to 20.
+   * The lower end in millimetres, -20 to 20; not looked at without one.
    */
   double low_mm;
   /**
-   * The upper end in millimetres, -20 to 20.
+   * The upper end in millimetres, -20 to 20, not below the lower; not looked at without one.
    */
   double high_mm;
   /**
@@ -983,7 +995,7 @@ typedef struct {
  * A verdict and what it rests on. A probability is at least `_least` and at most `_most`; for an
  * estimate with two ends they are equal.
  */
-typedef struct {
+typedef struct lw_judgement {
   /**
    * Size of this structure, `sizeof(lw_judgement)`.
    */
@@ -997,36 +1009,36 @@ typedef struct {
    */
   uint32_t provable;
   /**
-   * Below the lower limit.
+   * Least probability to lie below the lower limit, 0 to 1.
    */
   double tight_least;
   /**
-   * Below the lower limit.
+   * The greatest.
    */
   double tight_most;
   /**
-   * In the band.
+   * Least probability to lie in the band, 0 to 1.
    */
   double in_band_least;
   /**
-   * In the band.
+   * The greatest.
    */
   double in_band_most;
   /**
-   * Above the upper limit.
+   * Least probability to lie above the upper limit, 0 to 1.
    */
   double loose_least;
   /**
-   * Above the upper limit.
+   * The greatest.
    */
   double loose_most;
 } lw_judgement;
 
 /**
- * Valves and cam events as a manual prints them, in crank degrees; an event on the other side of dead
- * centre is negative.
+ * Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
+ * side of dead centre is negative.
  */
-typedef struct {
+typedef struct lw_valve_train {
   /**
    * Size of this structure, `sizeof(lw_valve_train)`.
    */
@@ -1064,7 +1076,7 @@ typedef struct {
 /**
  * What a plan costs.
  */
-typedef struct {
+typedef struct lw_plan_cost {
   /**
    * Size of this structure, `sizeof(lw_plan_cost)`.
    */
@@ -1090,7 +1102,7 @@ typedef struct {
 /**
  * One stop.
  */
-typedef struct {
+typedef struct lw_stop {
   /**
    * Size of this structure, `sizeof(lw_stop)`.
    */
@@ -1124,7 +1136,7 @@ typedef struct {
 /**
  * One valve, and how far the crank is from the end of the arc in which it may be read.
  */
-typedef struct {
+typedef struct lw_valve_check {
   /**
    * Size of this structure, `sizeof(lw_valve_check)`.
    */
@@ -1154,7 +1166,7 @@ typedef struct {
 /**
  * An exact length as it was written: a mark on a leaf, a printed limit, a shim.
  */
-typedef struct {
+typedef struct lw_mark {
   /**
    * Size of this structure, `sizeof(lw_mark)`.
    */
@@ -1176,13 +1188,14 @@ typedef struct {
 /**
  * How the lash of a valve follows temperature, and how warm the engine was when it was read.
  */
-typedef struct {
+typedef struct lw_warmth {
   /**
    * Size of this structure, `sizeof(lw_warmth)`.
    */
   size_t struct_size;
   /**
-   * Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm.
+   * Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm. Finite;
+   * the change it leads to is -40 to 40 mm.
    */
   double mm_per_kelvin;
   /**
@@ -1190,23 +1203,18 @@ typedef struct {
    */
   double mm_per_kelvin_uncertainty;
   /**
-   * Temperature of the engine when read, degrees Celsius.
+   * Temperature of the engine when read, degrees Celsius, -273.15 to 2000.
    */
   double at_celsius;
   /**
-   * Standard uncertainty of that in kelvin, 0 or more.
+   * Standard uncertainty of that in kelvin, 0 to 2500.
    */
   double at_uncertainty_kelvin;
   /**
-   * Temperature that the specification holds for, degrees Celsius.
+   * Temperature that the specification holds for, degrees Celsius, -273.15 to 2000.
    */
   double reference_celsius;
 } lw_warmth;
-
-/**
- * Every status there is, in the order of its number.
- */
-#define lw_status_ALL { lw_status_Ok, lw_status_NullPointer, lw_status_Misaligned, lw_status_StructSize, lw_status_UnknownValue, lw_status_NotUtf8, lw_status_ShortBuffer, lw_status_OutOfBounds, lw_status_Refused, lw_status_RowsRefused, lw_status_Panic, }
 
 #ifdef __cplusplus
 extern "C" {
@@ -1217,10 +1225,10 @@ extern "C" {
  *
  * `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `pitch_mm` is writable or NULL; `error` is NULL or writable.
  */
-LW_MUST_USE lw_status lw_pitch_per_inch(double threads, double *pitch_mm, lw_error **error);
+LW_MUST_USE lw_status lw_pitch_per_inch(double threads, double *pitch_mm, struct lw_error **error);
 
 /**
  * How far and which way a screw is turned for a change of lash.
@@ -1228,38 +1236,41 @@ LW_MUST_USE lw_status lw_pitch_per_inch(double threads, double *pitch_mm, lw_err
  * `change_mm` is wanted minus now, -40 to 40; positive opens. No memory is allocated. `error` may be
  * NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * The structures state their size, or are NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_turn_screw(const lw_screw *screw,
+lw_status lw_turn_screw(const struct lw_screw *screw,
                         double change_mm,
-                        lw_screw_turn *turn,
-                        lw_error **error);
+                        struct lw_screw_turn *turn,
+                        struct lw_error **error);
 
 /**
  * The shim that would give just the lash wanted, in whole nanometres.
  *
  * No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `fit` states its size, or is NULL; `wanted_nm` is writable or NULL; `error` is NULL or writable.
  */
-LW_MUST_USE lw_status lw_shim_wanted(const lw_shim_fit *fit, int64_t *wanted_nm, lw_error **error);
+LW_MUST_USE
+lw_status lw_shim_wanted(const struct lw_shim_fit *fit,
+                         int64_t *wanted_nm,
+                         struct lw_error **error);
 
 /**
  * The lash that a shim of a size would give, in millimetres.
  *
- * No memory is allocated. `error` may be NULL. Any thread.
+ * `size_nm` 10000 (0.01 mm) to 50000000 (50 mm). No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `fit` states its size, or is NULL; `lash_mm` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_lash_with_shim(const lw_shim_fit *fit,
+lw_status lw_lash_with_shim(const struct lw_shim_fit *fit,
                             int64_t size_nm,
                             double *lash_mm,
-                            lw_error **error);
+                            struct lw_error **error);
 
 /**
  * The shim of a series to fit.
@@ -1267,50 +1278,50 @@ lw_status lw_lash_with_shim(const lw_shim_fit *fit,
  * `rounding` is of `lw_shim_rounding`. Refused if the wanted size is outside the series. No memory is
  * allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * The structures state their size, or are NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_choose_shim(const lw_shim_fit *fit,
-                         const lw_shim_series *series,
+lw_status lw_choose_shim(const struct lw_shim_fit *fit,
+                         const struct lw_shim_series *series,
                          uint32_t rounding,
-                         lw_shim_choice *choice,
-                         lw_error **error);
+                         struct lw_shim_choice *choice,
+                         struct lw_error **error);
 
 /**
  * Judges many readings against one pair of limits under one rule.
  *
  * Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
  * NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then returns
- * `LW_STATUS_ROWS_REFUSED`, with the first such row in the error. Any other status means that nothing
- * was written. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
+ * `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other failure
+ * means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
  * NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
  * writable.
  */
 LW_MUST_USE
-lw_status lw_judge_columns(const lw_reading_columns *readings,
-                           const lw_limits *limits,
-                           const lw_rule *rule,
-                           const lw_judgement_columns *judgements,
-                           lw_error **error);
+lw_status lw_judge_columns(const struct lw_reading_columns *readings,
+                           const struct lw_limits *limits,
+                           const struct lw_rule *rule,
+                           const struct lw_judgement_columns *judgements,
+                           struct lw_error **error);
 
 /**
  * How far the piston is below its top dead centre, in millimetres.
  *
  * `crank_deg` counts from the line through the crank's centre parallel to the bore, in the running
- * direction. No memory is allocated. `error` may be NULL. Any thread.
+ * direction, -720000 to 720000. No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `slider` states its size, or is NULL; `drop_mm` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_piston_drop(const lw_slider_crank *slider,
+lw_status lw_piston_drop(const struct lw_slider_crank *slider,
                          double crank_deg,
                          double *drop_mm,
-                         lw_error **error);
+                         struct lw_error **error);
 
 /**
  * The crank angles, before and after top dead centre, at which the piston is so far down; degrees as in
@@ -1318,15 +1329,15 @@ lw_status lw_piston_drop(const lw_slider_crank *slider,
  *
  * `drop_mm` 0 to the stroke. No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_angles_at_drop(const lw_slider_crank *slider,
+lw_status lw_angles_at_drop(const struct lw_slider_crank *slider,
                             double drop_mm,
                             double *before_deg,
                             double *after_deg,
-                            lw_error **error);
+                            struct lw_error **error);
 
 /**
  * Crank angles of top and bottom dead centre, degrees as in `lw_piston_drop`, and the stroke in
@@ -1334,35 +1345,36 @@ lw_status lw_angles_at_drop(const lw_slider_crank *slider,
  *
  * No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_dead_centres(const lw_slider_crank *slider,
+lw_status lw_dead_centres(const struct lw_slider_crank *slider,
                           double *tdc_deg,
                           double *bdc_deg,
                           double *stroke_mm,
-                          lw_error **error);
+                          struct lw_error **error);
 
 /**
  * Where on a degree wheel top dead centre is, from the two readings at which the piston meets a stop,
  * or stands at one height of a dial gauge.
  *
  * `rising_deg` is read before top dead centre, `falling_deg` after it, the wheel counting up in the
- * running direction; both with the standard uncertainty `reading_uncertainty_deg`, 0 or more. `slider`
+ * running direction, -720000 to 720000; both with the standard uncertainty `reading_uncertainty_deg`,
+ * 0 or more. `slider`
  * may be NULL: then the pin has no offset. No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
 lw_status lw_tdc_from_stops(double rising_deg,
                             double falling_deg,
                             double reading_uncertainty_deg,
-                            const lw_slider_crank *slider,
+                            const struct lw_slider_crank *slider,
                             double *tdc_deg,
                             double *tdc_uncertainty_deg,
-                            lw_error **error);
+                            struct lw_error **error);
 
 /**
  * Answers a document with JSON: `{"report": ...}`, or `{"problems": [...]}` if it cannot be accepted.
@@ -1372,15 +1384,15 @@ lw_status lw_tdc_from_stops(double rising_deg,
  * problem with its place, code, message and hint. On `LW_STATUS_OK` `answer` holds text owned by the
  * caller; otherwise it is untouched. `error` may be NULL. Any thread, several at once.
  *
- * # Safety
+ * The caller sees to it:
  * `document` is readable for `len` bytes and `answer` is writable, or they are NULL; `error` is NULL or
  * writable.
  */
 LW_MUST_USE
 lw_status lw_run(const char *document,
                  size_t len,
-                 lw_text *answer,
-                 lw_error **error);
+                 struct lw_text *answer,
+                 struct lw_error **error);
 
 /**
  * Answers a document with the plain job sheet, for a printer.
@@ -1390,14 +1402,14 @@ lw_status lw_run(const char *document,
  * holds text owned by the caller; otherwise it is untouched. `error` may be NULL. Any thread, several
  * at once.
  *
- * # Safety
+ * The caller sees to it:
  * As `lw_run`.
  */
 LW_MUST_USE
 lw_status lw_job_sheet(const char *document,
                        size_t len,
-                       lw_text *sheet,
-                       lw_error **error);
+                       struct lw_text *sheet,
+                       struct lw_error **error);
 
 /**
  * Says whether `lw_run` would answer a document with a report, and if not, why.
@@ -1406,13 +1418,13 @@ lw_status lw_job_sheet(const char *document,
  * then has every problem in a line of its message, and the code and place of the first. `error` may be
  * NULL. Any thread, several at once.
  *
- * # Safety
+ * The caller sees to it:
  * `document` is readable for `len` bytes or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
 lw_status lw_validate(const char *document,
                       size_t len,
-                      lw_error **error);
+                      struct lw_error **error);
 
 /**
  * The JSON Schema of a document.
@@ -1420,12 +1432,12 @@ lw_status lw_validate(const char *document,
  * On `LW_STATUS_OK` `schema` holds text owned by the caller; otherwise it is untouched. `error` may be
  * NULL. Any thread, several at once.
  *
- * # Safety
+ * The caller sees to it:
  * `schema` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_document_schema(lw_text *schema,
-                             lw_error **error);
+lw_status lw_document_schema(struct lw_text *schema,
+                             struct lw_error **error);
 
 /**
  * Makes an engine and checks that its parts agree.
@@ -1434,14 +1446,14 @@ lw_status lw_document_schema(lw_text *schema,
  * `lw_engine_free`. `LW_STATUS_REFUSED` has every contradiction in a line of its message. `error` may
  * be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `parts` states its size and its arrays are as long as it says, or it is NULL; `engine` is writable or
  * NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_engine_new(const lw_engine_parts *parts,
-                        lw_engine **engine,
-                        lw_error **error);
+lw_status lw_engine_new(const struct lw_engine_parts *parts,
+                        struct lw_engine **engine,
+                        struct lw_error **error);
 
 /**
  * Takes the engine of a document. Cylinders are numbered from 1 in the order in which it lists them.
@@ -1449,33 +1461,36 @@ lw_status lw_engine_new(const lw_engine_parts *parts,
  * `document` is `len` bytes as in `lw_run`; every part of it must be acceptable. Otherwise as
  * `lw_engine_new`.
  *
- * # Safety
+ * The caller sees to it:
  * `document` is readable for `len` bytes or NULL; `engine` is writable or NULL; `error` is NULL or
  * writable.
  */
 LW_MUST_USE
 lw_status lw_engine_of_document(const char *document,
                                 size_t len,
-                                lw_engine **engine,
-                                lw_error **error);
+                                struct lw_engine **engine,
+                                struct lw_error **error);
 
 /**
  * Frees an engine; NULL is allowed. Once for each engine. Plans made from it stay good.
  *
- * # Safety
+ * The caller sees to it:
  * `engine` is NULL or a handle that was not freed and that nothing uses any more.
  */
-void lw_engine_free(lw_engine *engine);
+void lw_engine_free(struct lw_engine *engine);
 
 /**
  * How many cylinders the engine has.
  *
  * `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `engine` is a handle or NULL; `count` is writable or NULL; `error` is NULL or writable.
  */
-LW_MUST_USE lw_status lw_engine_cylinders(const lw_engine *engine, size_t *count, lw_error **error);
+LW_MUST_USE
+lw_status lw_engine_cylinders(const struct lw_engine *engine,
+                              size_t *count,
+                              struct lw_error **error);
 
 /**
  * What a cylinder is called: its number, or the label that a document gives it.
@@ -1483,17 +1498,17 @@ LW_MUST_USE lw_status lw_engine_cylinders(const lw_engine *engine, size_t *count
  * `cylinder` counts from 1. `buffer` has room for `capacity` bytes and may be NULL if that is 0;
  * `needed` gets the bytes it takes, the NUL included. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `engine` is a handle or NULL; `buffer` is writable for `capacity` bytes; `needed` is writable or
  * NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_engine_label(const lw_engine *engine,
+lw_status lw_engine_label(const struct lw_engine *engine,
                           uint32_t cylinder,
                           char *buffer,
                           size_t capacity,
                           size_t *needed,
-                          lw_error **error);
+                          struct lw_error **error);
 
 /**
  * Crank degrees from the first cylinder of the firing order to the firing of each, 0 to the cycle.
@@ -1502,16 +1517,16 @@ lw_status lw_engine_label(const lw_engine *engine,
  * `count` gets how many there are. `LW_STATUS_SHORT_BUFFER` if there is less room. `error` may be NULL.
  * Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `engine` is a handle or NULL; `offsets_deg` is writable for `capacity` numbers; `count` is writable or
  * NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_firing_offsets(const lw_engine *engine,
+lw_status lw_firing_offsets(const struct lw_engine *engine,
                             double *offsets_deg,
                             size_t capacity,
                             size_t *count,
-                            lw_error **error);
+                            struct lw_error **error);
 
 /**
  * Crank degrees from the first cylinder of the firing order, as it fires, to where the piston of each
@@ -1520,52 +1535,52 @@ lw_status lw_firing_offsets(const lw_engine *engine,
  *
  * Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * As `lw_firing_offsets`.
  */
 LW_MUST_USE
-lw_status lw_tdc_offsets(const lw_engine *engine,
+lw_status lw_tdc_offsets(const struct lw_engine *engine,
                          double *offsets_deg,
                          size_t capacity,
                          size_t *count,
-                         lw_error **error);
+                         struct lw_error **error);
 
 /**
  * Degrees of the distributor's rotor from the first cylinder of the firing order to each.
  *
  * Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * As `lw_firing_offsets`.
  */
 LW_MUST_USE
-lw_status lw_rotor_angles(const lw_engine *engine,
+lw_status lw_rotor_angles(const struct lw_engine *engine,
                           double *angles_deg,
                           size_t capacity,
                           size_t *count,
-                          lw_error **error);
+                          struct lw_error **error);
 
 /**
  * The cylinder at overlap when `cylinder` fires; 0 if there is none.
  *
  * Cylinders count from 1. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `engine` is a handle or NULL; `companion` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_companion(const lw_engine *engine,
+lw_status lw_companion(const struct lw_engine *engine,
                        uint32_t cylinder,
                        uint32_t *companion,
-                       lw_error **error);
+                       struct lw_error **error);
 
 /**
  * The status that came with the error; `LW_STATUS_OK` for NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed.
  */
-LW_MUST_USE uint32_t lw_error_status(const lw_error *error);
+LW_MUST_USE lw_status lw_error_status(const struct lw_error *error);
 
 /**
  * A code that never changes its meaning: "quantity.no-unit" from the kernel, "c.null-pointer" from the
@@ -1573,70 +1588,70 @@ LW_MUST_USE uint32_t lw_error_status(const lw_error *error);
  *
  * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed.
  */
 LW_MUST_USE
-const char *lw_error_code(const lw_error *error);
+const char *lw_error_code(const struct lw_error *error);
 
 /**
  * What is wrong, with the values. A document or an engine may have several things wrong, one a line.
  *
  * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed.
  */
 LW_MUST_USE
-const char *lw_error_message(const lw_error *error);
+const char *lw_error_message(const struct lw_error *error);
 
 /**
  * What to do about it; may be empty.
  *
  * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed.
  */
-LW_MUST_USE const char *lw_error_hint(const lw_error *error);
+LW_MUST_USE const char *lw_error_hint(const struct lw_error *error);
 
 /**
  * Where it is: the parameter, or the JSON pointer of the first problem of a document; may be empty.
  *
  * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed.
  */
-LW_MUST_USE const char *lw_error_place(const lw_error *error);
+LW_MUST_USE const char *lw_error_place(const struct lw_error *error);
 
 /**
  * The first refused row of a column, from 0; false, and `row` untouched, if the error is of no row.
  * Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed; `row` is NULL or writable.
  */
-LW_MUST_USE bool lw_error_row(const lw_error *error, size_t *row);
+LW_MUST_USE bool lw_error_row(const struct lw_error *error, size_t *row);
 
 /**
  * The number that was refused, and the least and greatest one that are taken, in the unit the message
  * names; false, and nothing written, if the error is of no range. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed; `got_least_greatest` is NULL or writable for three.
  */
 LW_MUST_USE
-bool lw_error_range(const lw_error *error,
+bool lw_error_range(const struct lw_error *error,
                     double *got_least_greatest);
 
 /**
  * Frees an error; NULL is allowed. Once for each error.
  *
- * # Safety
+ * The caller sees to it:
  * `error` is NULL or an error that was not freed and that nothing uses any more.
  */
-void lw_error_free(lw_error *error);
+void lw_error_free(struct lw_error *error);
 
 /**
  * Half the width of the thickness tolerance that the kernel takes for a leaf of unknown make, in
@@ -1648,11 +1663,11 @@ LW_MUST_USE int64_t lw_assumed_leaf_tolerance_nm(void);
  * The estimate that one leaf which goes and one which does not stand for, or either alone.
  *
  * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST` if
- * `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero. `tolerance_nm` is
- * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
+ * `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero; the one
+ * that `span` leaves out is not looked at. `tolerance_nm` is half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
  * allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `estimate` states its size, or is NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
@@ -1660,8 +1675,8 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t goes_nm,
                                   int64_t refuses_nm,
                                   int64_t tolerance_nm,
-                                  lw_estimate *estimate,
-                                  lw_error **error);
+                                  struct lw_estimate *estimate,
+                                  struct lw_error **error);
 
 /**
  * Judges an estimate against limits under a rule: the probabilities and the verdict.
@@ -1669,15 +1684,15 @@ lw_status lw_estimate_from_leaves(uint32_t span,
  * No memory is allocated. `LW_STATUS_REFUSED` for crossed ends or limits, an uncertainty or confidence
  * out of range, NaN. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * The four structures state their size, or are NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_judge(const lw_estimate *estimate,
-                   const lw_limits *limits,
-                   const lw_rule *rule,
-                   lw_judgement *judgement,
-                   lw_error **error);
+lw_status lw_judge(const struct lw_estimate *estimate,
+                   const struct lw_limits *limits,
+                   const struct lw_rule *rule,
+                   struct lw_judgement *judgement,
+                   struct lw_error **error);
 
 /**
  * The estimate after the lash has changed by an amount that is itself uncertain and independent of the
@@ -1686,15 +1701,15 @@ lw_status lw_judge(const lw_estimate *estimate,
  * `change_mm` -40 to 40, positive opens; `change_uncertainty_mm` its standard uncertainty, 0 to 40.
  * `changed` may be `estimate` itself. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * The two structures state their size, or are NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_estimate_changed(const lw_estimate *estimate,
+lw_status lw_estimate_changed(const struct lw_estimate *estimate,
                               double change_mm,
                               double change_uncertainty_mm,
-                              lw_estimate *changed,
-                              lw_error **error);
+                              struct lw_estimate *changed,
+                              struct lw_error **error);
 
 /**
  * Plans where to stop.
@@ -1706,65 +1721,68 @@ lw_status lw_estimate_changed(const lw_estimate *estimate,
  * if the engine has no plan of that method, because some valve could not be read at either position.
  * `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `engine` is a handle or NULL; `train` states its size, or is NULL; `plan` is writable or NULL; `error`
  * is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_plan_new(const lw_engine *engine,
-                      const lw_valve_train *train,
+lw_status lw_plan_new(const struct lw_engine *engine,
+                      const struct lw_valve_train *train,
                       uint32_t method,
                       uint32_t places,
                       uint32_t start,
-                      lw_plan **plan,
-                      lw_error **error);
+                      struct lw_plan **plan,
+                      struct lw_error **error);
 
 /**
  * Frees a plan; NULL is allowed. Once for each plan.
  *
- * # Safety
+ * The caller sees to it:
  * `plan` is NULL or a handle that was not freed and that nothing uses any more.
  */
-void lw_plan_free(lw_plan *plan);
+void lw_plan_free(struct lw_plan *plan);
 
 /**
  * What a plan costs.
  *
  * `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `plan` is a handle or NULL; `cost` states its size, or is NULL; `error` is NULL or writable.
  */
-LW_MUST_USE lw_status lw_plan_total(const lw_plan *plan, lw_plan_cost *cost, lw_error **error);
+LW_MUST_USE
+lw_status lw_plan_total(const struct lw_plan *plan,
+                        struct lw_plan_cost *cost,
+                        struct lw_error **error);
 
 /**
  * One stop of a plan; `index` counts from 0, in the order in which they are made.
  *
  * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `plan` is a handle or NULL; `stop` states its size, or is NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_plan_stop(const lw_plan *plan,
+lw_status lw_plan_stop(const struct lw_plan *plan,
                        size_t index,
-                       lw_stop *stop,
-                       lw_error **error);
+                       struct lw_stop *stop,
+                       struct lw_error **error);
 
 /**
  * One valve to check at a stop; both indices count from 0.
  *
  * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_plan_check(const lw_plan *plan,
+lw_status lw_plan_check(const struct lw_plan *plan,
                         size_t stop,
                         size_t index,
-                        lw_valve_check *check,
-                        lw_error **error);
+                        struct lw_valve_check *check,
+                        struct lw_error **error);
 
 /**
  * One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
@@ -1772,29 +1790,29 @@ lw_status lw_plan_check(const lw_plan *plan,
  *
  * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `plan` is a handle or NULL; `cue` states its size, or is NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_plan_cue(const lw_plan *plan,
+lw_status lw_plan_cue(const struct lw_plan *plan,
                       size_t stop,
                       size_t index,
-                      lw_valve_check *cue,
-                      lw_error **error);
+                      struct lw_valve_check *cue,
+                      struct lw_error **error);
 
 /**
  * One valve that no stop reaches; `index` counts from 0.
  *
  * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_plan_unreachable(const lw_plan *plan,
+lw_status lw_plan_unreachable(const struct lw_plan *plan,
                               size_t index,
-                              lw_valve_check *check,
-                              lw_error **error);
+                              struct lw_valve_check *check,
+                              struct lw_error **error);
 
 /**
  * Reads a length with its unit, such as "0.15 mm", "0,15 mm", "0.006 in" or "6 thou", exactly.
@@ -1802,15 +1820,15 @@ lw_status lw_plan_unreachable(const lw_plan *plan,
  * `text` is `len` bytes of UTF-8. A number without a unit is refused (`LW_STATUS_REFUSED`), so are an
  * unknown unit and what is finer than a nanometre. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `text` is readable for `len` bytes or NULL; `mark` is a structure that states its size, or NULL;
  * `error` is NULL or writable.
  */
 LW_MUST_USE
 lw_status lw_parse_length(const char *text,
                           size_t len,
-                          lw_mark *mark,
-                          lw_error **error);
+                          struct lw_mark *mark,
+                          struct lw_error **error);
 
 /**
  * Writes an exact length as text in its unit with its decimals, rounded half to even where they do not
@@ -1820,16 +1838,16 @@ lw_status lw_parse_length(const char *text,
  * takes, the NUL included. `LW_STATUS_SHORT_BUFFER` if there is less room. `error` may be NULL. Any
  * thread.
  *
- * # Safety
+ * The caller sees to it:
  * `mark` is a structure that states its size, or NULL; `buffer` is writable for `capacity` bytes;
  * `needed` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_show_length(const lw_mark *mark,
+lw_status lw_show_length(const struct lw_mark *mark,
                          char *buffer,
                          size_t capacity,
                          size_t *needed,
-                         lw_error **error);
+                         struct lw_error **error);
 
 /**
  * A length in another unit.
@@ -1838,7 +1856,7 @@ lw_status lw_show_length(const lw_mark *mark,
  * `lw_mark` for what must stay exact. Infinity and NaN stay what they are. `error` may be NULL. Any
  * thread.
  *
- * # Safety
+ * The caller sees to it:
  * `converted` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
@@ -1846,7 +1864,7 @@ lw_status lw_convert_length(double value,
                             uint32_t from,
                             uint32_t to,
                             double *converted,
-                            lw_error **error);
+                            struct lw_error **error);
 
 /**
  * Reads a temperature with its unit, such as "20 C", "68 F" or "293.15 K", in degrees Celsius.
@@ -1854,7 +1872,7 @@ lw_status lw_convert_length(double value,
  * `text` is `len` bytes of UTF-8. Below absolute zero or above 2000 C is refused. `error` may be NULL.
  * Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `text` is readable for `len` bytes or NULL; `celsius` is writable or NULL; `error` is NULL or
  * writable.
  */
@@ -1862,7 +1880,7 @@ LW_MUST_USE
 lw_status lw_parse_temperature(const char *text,
                                size_t len,
                                double *celsius,
-                               lw_error **error);
+                               struct lw_error **error);
 
 /**
  * A temperature in another unit.
@@ -1870,7 +1888,7 @@ lw_status lw_parse_temperature(const char *text,
  * `from` and `to` are values of `lw_temperature_unit`. Below absolute zero, above 2000 C and NaN are
  * refused. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `converted` is writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
@@ -1878,14 +1896,14 @@ lw_status lw_convert_temperature(double value,
                                  uint32_t from,
                                  uint32_t to,
                                  double *converted,
-                                 lw_error **error);
+                                 struct lw_error **error);
 
 /**
  * Reads a crank angle with its unit, such as "12 deg", in degrees.
  *
  * `text` is `len` bytes of UTF-8. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `text` is readable for `len` bytes or NULL; `degrees` is writable or NULL; `error` is NULL or
  * writable.
  */
@@ -1893,7 +1911,7 @@ LW_MUST_USE
 lw_status lw_parse_crank_angle(const char *text,
                                size_t len,
                                double *degrees,
-                               lw_error **error);
+                               struct lw_error **error);
 
 /**
  * The name of a status, such as "c.short-buffer"; "c.unknown-status" for a number that is none.
@@ -1907,10 +1925,10 @@ LW_MUST_USE const char *lw_status_name(uint32_t status);
  *
  * `text` may be NULL, and so may its `data`. One thread at a time for one text.
  *
- * # Safety
+ * The caller sees to it:
  * `text` is NULL or points to a structure that is zeroed or that a call of this library wrote.
  */
-void lw_text_free(lw_text *text);
+void lw_text_free(struct lw_text *text);
 
 /**
  * The change of lash from the reference to the temperature of the reading, and its standard
@@ -1918,14 +1936,14 @@ void lw_text_free(lw_text *text);
  *
  * No memory is allocated. `error` may be NULL. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `warmth` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
  */
 LW_MUST_USE
-lw_status lw_warmth_shift(const lw_warmth *warmth,
+lw_status lw_warmth_shift(const struct lw_warmth *warmth,
                           double *change_mm,
                           double *change_uncertainty_mm,
-                          lw_error **error);
+                          struct lw_error **error);
 
 /**
  * The number of the binary interface of the library that is loaded.
@@ -1947,7 +1965,7 @@ LW_MUST_USE const char *lw_version(void);
  *
  * `name` is `len` bytes. Any thread.
  *
- * # Safety
+ * The caller sees to it:
  * `name` is readable for `len` bytes or NULL.
  */
 LW_MUST_USE

@@ -96,11 +96,11 @@ pub struct lw_shim_fit {
 pub struct lw_shim_series {
     /// Size of this structure, `sizeof(lw_shim_series)`.
     pub struct_size: usize,
-    /// The thinnest.
+    /// The thinnest, 10000 (0.01 mm) or more.
     pub first_nm: i64,
-    /// The thickest; whole steps from the thinnest.
+    /// The thickest, up to 50000000 (50 mm); whole steps from the thinnest.
     pub last_nm: i64,
-    /// From one to the next.
+    /// From one to the next, above zero; at most 10000 sizes.
     pub step_nm: i64,
 }
 
@@ -258,7 +258,7 @@ pub unsafe extern "C" fn lw_shim_wanted(
 
 /// The lash that a shim of a size would give, in millimetres.
 ///
-/// No memory is allocated. `error` may be NULL. Any thread.
+/// `size_nm` 10000 (0.01 mm) to 50000000 (50 mm). No memory is allocated. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `fit` states its size, or is NULL; `lash_mm` is writable or NULL; `error` is NULL or writable.

@@ -8,7 +8,9 @@ use crate::status::lw_status;
 use lashwork::tolerance::BandJudge;
 use std::mem::MaybeUninit;
 
-/// Readings, one a row. A column is an array of `rows` items without gaps.
+/// Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory: what a
+/// later release adds is one more column at the end of the structure, so that no row ever changes its size.
+/// With no rows the columns are not looked at and may be NULL.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_reading_columns {
@@ -20,13 +22,13 @@ pub struct lw_reading_columns {
     pub low_mm: *const f64,
     /// Upper ends in millimetres, as `high_mm` of `lw_estimate`.
     pub high_mm: *const f64,
-    /// Standard uncertainties of the ends in millimetres.
+    /// Standard uncertainties of the ends in millimetres, 0 to 40.
     pub uncertainty_mm: *const f64,
     /// Which ends each has, of `lw_span`; NULL if all have both.
     pub span: *const u8,
 }
 
-/// Where the verdicts go, one a row. Every column but `verdict` may be NULL.
+/// Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no rows.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_judgement_columns {
@@ -38,17 +40,17 @@ pub struct lw_judgement_columns {
     pub verdict: *mut u8,
     /// As `provable` of `lw_judgement`; 0 for a refused row.
     pub provable: *mut u8,
-    /// Probabilities as in `lw_judgement`; NaN for a refused row.
+    /// As `tight_least` of `lw_judgement`; NaN for a refused row, like all probabilities.
     pub tight_least: *mut f64,
-    /// Likewise.
+    /// As `tight_most` of `lw_judgement`.
     pub tight_most: *mut f64,
-    /// Likewise.
+    /// As `in_band_least`.
     pub in_band_least: *mut f64,
-    /// Likewise.
+    /// As `in_band_most`.
     pub in_band_most: *mut f64,
-    /// Likewise.
+    /// As `loose_least`.
     pub loose_least: *mut f64,
-    /// Likewise.
+    /// As `loose_most`.
     pub loose_most: *mut f64,
     /// Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
     pub status: *mut u32,
@@ -128,8 +130,8 @@ impl Output<'_> {
 ///
 /// Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
 /// NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then returns
-/// `LW_STATUS_ROWS_REFUSED`, with the first such row in the error. Any other status means that nothing
-/// was written. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
+/// `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other failure
+/// means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
 /// NULL. Any thread.
 ///
 /// # Safety

@@ -13,9 +13,9 @@ use lashwork::quantity::{CrankAngle, Length, PinOffset};
 pub struct lw_slider_crank {
     /// Size of this structure, `sizeof(lw_slider_crank)`.
     pub struct_size: usize,
-    /// Half the stroke in millimetres, above 0 to 2500.
+    /// Half the stroke without an offset, in millimetres, above 0 to 2500.
     pub crank_radius_mm: f64,
-    /// Rod between centres in millimetres, longer than radius and offset together.
+    /// Rod between centres in millimetres, longer than radius and offset together, to 10000.
     pub rod_mm: f64,
     /// Offset of the pin or the bore in millimetres, positive toward the side the crankpin moves to from
     /// 0 to 180 degrees.
@@ -49,7 +49,7 @@ impl lw_slider_crank {
 /// How far the piston is below its top dead centre, in millimetres.
 ///
 /// `crank_deg` counts from the line through the crank's centre parallel to the bore, in the running
-/// direction. No memory is allocated. `error` may be NULL. Any thread.
+/// direction, -720000 to 720000. No memory is allocated. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `slider` states its size, or is NULL; `drop_mm` is writable or NULL; `error` is NULL or writable.
@@ -153,7 +153,8 @@ pub unsafe extern "C" fn lw_dead_centres(
 /// or stands at one height of a dial gauge.
 ///
 /// `rising_deg` is read before top dead centre, `falling_deg` after it, the wheel counting up in the
-/// running direction; both with the standard uncertainty `reading_uncertainty_deg`, 0 or more. `slider`
+/// running direction, -720000 to 720000; both with the standard uncertainty `reading_uncertainty_deg`,
+/// 0 or more. `slider`
 /// may be NULL: then the pin has no offset. No memory is allocated. `error` may be NULL. Any thread.
 ///
 /// # Safety

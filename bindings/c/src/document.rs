@@ -2,7 +2,7 @@
 
 use crate::boundary::boundary;
 use crate::error::lw_error;
-use crate::pointers::{items, place};
+use crate::pointers::{bytes, place};
 use crate::status::lw_status;
 use crate::text::{hand_over, lw_text};
 use lashwork::job::Problem;
@@ -42,12 +42,8 @@ pub unsafe extern "C" fn lw_run(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (document, answer) = unsafe {
-            (
-                items("document", document.cast(), len)?,
-                place("answer", answer)?,
-            )
-        };
+        let (document, answer) =
+            unsafe { (bytes("document", document, len)?, place("answer", answer)?) };
         hand_over(lashwork_wire::run(document), answer);
         Ok(())
     };
@@ -74,12 +70,8 @@ pub unsafe extern "C" fn lw_job_sheet(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (document, sheet) = unsafe {
-            (
-                items("document", document.cast(), len)?,
-                place("sheet", sheet)?,
-            )
-        };
+        let (document, sheet) =
+            unsafe { (bytes("document", document, len)?, place("sheet", sheet)?) };
         hand_over(lashwork_wire::report(document)?.sheet(), sheet);
         Ok(())
     };
@@ -104,7 +96,7 @@ pub unsafe extern "C" fn lw_validate(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let document = unsafe { items("document", document.cast(), len) }?;
+        let document = unsafe { bytes("document", document, len) }?;
         lashwork_wire::report(document)?;
         Ok(())
     };

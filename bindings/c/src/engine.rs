@@ -3,7 +3,7 @@
 use crate::boundary::{Outcome, boundary};
 use crate::engine_parts::lw_engine_parts;
 use crate::error::lw_error;
-use crate::pointers::{fill, items, place, record, shared};
+use crate::pointers::{bytes, fill, place, record, shared};
 use crate::status::lw_status;
 use crate::text::fill_text;
 use lashwork::engine::{CylinderIndex, Engine};
@@ -71,12 +71,8 @@ pub unsafe extern "C" fn lw_engine_of_document(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (document, engine) = unsafe {
-            (
-                items("document", document.cast(), len)?,
-                place("engine", engine)?,
-            )
-        };
+        let (document, engine) =
+            unsafe { (bytes("document", document, len)?, place("engine", engine)?) };
         let request = lashwork_wire::read(document)?;
         engine.write(Box::into_raw(Box::new(lw_engine(request.engine))));
         Ok(())

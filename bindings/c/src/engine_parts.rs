@@ -83,13 +83,13 @@ pub struct lw_engine_parts {
     pub cylinders: u32,
     /// `cylinders` numbers, as they fire.
     pub firing_order: *const u32,
-    /// `cylinders` crank angles from each firing to the next, the last back to the first; NULL unless
-    /// they are listed.
+    /// `cylinders` crank angles from each firing to the next, the last back to the first, in degrees,
+    /// each above 0 and together one cycle; NULL unless they are listed.
     pub intervals_deg: *const f64,
-    /// `cylinders` directions of the bores round the crank axis, in the running direction; NULL if not
-    /// known. Given together with `crankpin_deg`; they must agree with the intervals.
+    /// `cylinders` directions of the bores round the crank axis in degrees, in the running direction;
+    /// NULL if not known. Given together with `crankpin_deg`; they must agree with the intervals.
     pub bank_deg: *const f64,
-    /// `cylinders` directions of the crankpins, in the running direction; NULL if not known.
+    /// `cylinders` directions of the crankpins in degrees, in the running direction; NULL if not known.
     pub crankpin_deg: *const f64,
 }
 

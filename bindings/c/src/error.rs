@@ -134,9 +134,9 @@ impl From<Vec<EngineError>> for Box<lw_error> {
 /// `error` is NULL or an error that was not freed.
 #[must_use]
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn lw_error_status(error: *const lw_error) -> u32 {
+pub unsafe extern "C" fn lw_error_status(error: *const lw_error) -> lw_status {
     // SAFETY: null or an error, by the contract above.
-    unsafe { error.as_ref() }.map_or(lw_status::Ok, |e| e.status) as u32
+    unsafe { error.as_ref() }.map_or(lw_status::Ok, |e| e.status)
 }
 
 /// A borrowed text of an error; empty for a null one.

@@ -76,11 +76,11 @@ pub struct lw_estimate {
     pub struct_size: usize,
     /// Which ends it has, of `lw_span`.
     pub span: u32,
-    /// Zero.
+    /// Zero; another number is refused, so that it may get a meaning.
     pub reserved: u32,
-    /// The lower end in millimetres, -20 to 20.
+    /// The lower end in millimetres, -20 to 20; not looked at without one.
     pub low_mm: f64,
-    /// The upper end in millimetres, -20 to 20.
+    /// The upper end in millimetres, -20 to 20, not below the lower; not looked at without one.
     pub high_mm: f64,
     /// Standard uncertainty of the ends in millimetres, 0 to 40.
     pub uncertainty_mm: f64,
@@ -94,11 +94,11 @@ pub struct lw_limits {
     pub struct_size: usize,
     /// Which limits it has, of `lw_span`.
     pub span: u32,
-    /// Zero.
+    /// Zero; another number is refused, so that it may get a meaning.
     pub reserved: u32,
-    /// The lower limit in whole nanometres.
+    /// The lower limit in whole nanometres, up to ten metres either way; not looked at without one.
     pub lower_nm: i64,
-    /// The upper limit in whole nanometres.
+    /// The upper limit in whole nanometres, not below the lower; not looked at without one.
     pub upper_nm: i64,
 }
 
@@ -110,11 +110,13 @@ pub struct lw_rule {
     pub struct_size: usize,
     /// Which rule, of `lw_rule_kind`.
     pub kind: u32,
-    /// Zero.
+    /// Zero; another number is refused, so that it may get a meaning.
     pub reserved: u32,
-    /// For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1.
+    /// For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1; other
+    /// rules do not look at it.
     pub tight_confidence: f64,
-    /// For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1.
+    /// For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1; other
+    /// rules do not look at it.
     pub loose_confidence: f64,
 }
 
@@ -129,17 +131,17 @@ pub struct lw_judgement {
     pub verdict: lw_verdict,
     /// 1; or 0 when the uncertainty is so large that no reading could be accepted under the rule.
     pub provable: u32,
-    /// Below the lower limit.
+    /// Least probability to lie below the lower limit, 0 to 1.
     pub tight_least: f64,
-    /// Below the lower limit.
+    /// The greatest.
     pub tight_most: f64,
-    /// In the band.
+    /// Least probability to lie in the band, 0 to 1.
     pub in_band_least: f64,
-    /// In the band.
+    /// The greatest.
     pub in_band_most: f64,
-    /// Above the upper limit.
+    /// Least probability to lie above the upper limit, 0 to 1.
     pub loose_least: f64,
-    /// Above the upper limit.
+    /// The greatest.
     pub loose_most: f64,
 }
 
@@ -179,6 +181,16 @@ pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<LashEs
     }
 }
 
+/// What has no meaning yet must be zero, or it could never get one.
+fn zero(name: &'static str, reserved: u32) -> Outcome {
+    if reserved == 0 {
+        return Ok(());
+    }
+    Err(lw_error::of(lw_status::UnknownValue, name, || {
+        format!("{name} is {reserved}, not 0")
+    }))
+}
+
 impl lw_estimate {
     #[expect(
         clippy::inline_always,
@@ -186,6 +198,7 @@ impl lw_estimate {
     )]
     #[inline(always)]
     pub(crate) fn typed(&self) -> Outcome<LashEstimate> {
+        zero("estimate.reserved", self.reserved)?;
         estimate(self.span, self.low_mm, self.high_mm, self.uncertainty_mm)
     }
 
@@ -212,6 +225,7 @@ impl lw_limits {
     )]
     #[inline(always)]
     pub(crate) fn typed(&self) -> Outcome<Limits> {
+        zero("limits.reserved", self.reserved)?;
         match self.span {
             BETWEEN => Ok(Limits::between(
                 marked(self.lower_nm)?,
@@ -228,6 +242,7 @@ impl lw_rule {
     #[inline]
     pub(crate) fn typed(&self) -> Outcome<DecisionRule> {
         const GUARDED: u32 = lw_rule_kind::Guarded as u32;
+        zero("rule.reserved", self.reserved)?;
         if self.kind == GUARDED {
             let (tight, loose) = (self.tight_confidence, self.loose_confidence);
             return Ok(DecisionRule::guarded(tight, loose)?);

@@ -68,7 +68,7 @@ pub(crate) unsafe fn shared<'a, T>(name: &'static str, pointer: *const T) -> Out
     Ok(unsafe { &*pointer })
 }
 
-/// An array to read.
+/// An array to read; one without items is not looked at, because an empty container may have none.
 ///
 /// # Safety
 /// Null, misaligned, or readable for `len` items that nothing writes during `'a`.
@@ -77,6 +77,9 @@ pub(crate) unsafe fn items<'a, T>(
     data: *const T,
     len: usize,
 ) -> Outcome<&'a [T]> {
+    if len == 0 {
+        return Ok(&[]);
+    }
     check(name, data)?;
     check_length::<T>(name, len)?;
     // SAFETY: not null, aligned and short enough; the rest is the contract above.
@@ -99,7 +102,7 @@ pub(crate) unsafe fn optional_items<'a, T>(
     unsafe { items(name, data, len) }.map(Some)
 }
 
-/// An array to write.
+/// An array to write; one without items is not looked at.
 ///
 /// # Safety
 /// Null, misaligned, or writable for `len` items that nothing else reads or writes during `'a`.
@@ -108,6 +111,9 @@ pub(crate) unsafe fn room<'a, T>(
     data: *mut T,
     len: usize,
 ) -> Outcome<&'a mut [MaybeUninit<T>]> {
+    if len == 0 {
+        return Ok(&mut []);
+    }
     check(name, data)?;
     check_length::<T>(name, len)?;
     // SAFETY: not null, aligned and short enough; the rest is the contract above.
@@ -139,17 +145,31 @@ fn check_length<T>(name: &'static str, len: usize) -> Outcome {
     }
 }
 
+/// Bytes to read; NULL is refused even if there are none.
+///
+/// # Safety
+/// As [`items`].
+pub(crate) unsafe fn bytes<'a>(
+    name: &'static str,
+    data: *const std::ffi::c_char,
+    len: usize,
+) -> Outcome<&'a [u8]> {
+    check(name, data)?;
+    // SAFETY: passed on under the same contract.
+    unsafe { items(name, data.cast::<u8>(), len) }
+}
+
 /// Text to read.
 ///
 /// # Safety
-/// As [`items`], in bytes.
+/// As [`bytes`].
 pub(crate) unsafe fn text<'a>(
     name: &'static str,
     data: *const std::ffi::c_char,
     len: usize,
 ) -> Outcome<&'a str> {
     // SAFETY: passed on under the same contract.
-    let bytes = unsafe { items(name, data.cast::<u8>(), len) }?;
+    let bytes = unsafe { bytes(name, data, len) }?;
     from_utf8(bytes).map_err(|why: Utf8Error| {
         lw_error::of(lw_status::NotUtf8, name, || format!("{name}: {why}"))
     })
@@ -167,12 +187,8 @@ pub(crate) unsafe fn fill<T: Copy>(
 ) -> Outcome {
     // SAFETY: passed on under the same contract.
     let count = unsafe { place("count", count) }?;
-    let array = if capacity == 0 {
-        &mut []
-    } else {
-        // SAFETY: as above.
-        unsafe { room(name, data, capacity) }?
-    };
+    // SAFETY: as above.
+    let array = unsafe { room(name, data, capacity) }?;
     count.write(values.len());
     if values.len() > capacity {
         return Err(lw_error::of(lw_status::ShortBuffer, name, || {

@@ -24,7 +24,7 @@ pub enum lw_status {
     OutOfBounds = 7,
     /// The kernel refuses the values; the error says why, with a code.
     Refused = 8,
-    /// At least one row of a column was refused; all other rows are done.
+    /// At least one row of a column was refused and is marked so; all other rows are done.
     RowsRefused = 9,
     /// A defect of the library, caught before it left it; outputs are not to be used.
     Panic = 10,
@@ -32,6 +32,8 @@ pub enum lw_status {
 
 impl lw_status {
     /// Every status there is, in the order of its number.
+    ///
+    /// cbindgen:ignore
     pub const ALL: [Self; 11] = [
         Self::Ok,
         Self::NullPointer,

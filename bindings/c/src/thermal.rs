@@ -13,15 +13,16 @@ use lashwork::thermal::LashCoefficient;
 pub struct lw_warmth {
     /// Size of this structure, `sizeof(lw_warmth)`.
     pub struct_size: usize,
-    /// Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm.
+    /// Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm. Finite;
+    /// the change it leads to is -40 to 40 mm.
     pub mm_per_kelvin: f64,
     /// Standard uncertainty of that, 0 or more.
     pub mm_per_kelvin_uncertainty: f64,
-    /// Temperature of the engine when read, degrees Celsius.
+    /// Temperature of the engine when read, degrees Celsius, -273.15 to 2000.
     pub at_celsius: f64,
-    /// Standard uncertainty of that in kelvin, 0 or more.
+    /// Standard uncertainty of that in kelvin, 0 to 2500.
     pub at_uncertainty_kelvin: f64,
-    /// Temperature that the specification holds for, degrees Celsius.
+    /// Temperature that the specification holds for, degrees Celsius, -273.15 to 2000.
     pub reference_celsius: f64,
 }
 

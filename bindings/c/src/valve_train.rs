@@ -42,8 +42,8 @@ pub enum lw_valve_kind {
     Exhaust = 2,
 }
 
-/// Valves and cam events as a manual prints them, in crank degrees; an event on the other side of dead
-/// centre is negative.
+/// Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
+/// side of dead centre is negative.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_valve_train {

@@ -171,6 +171,12 @@ static void judging(void) {
   estimate.span = 4;
   CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_judge(&estimate, &limits, &rule, &judgement, &error));
   estimate.span = LW_SPAN_BETWEEN;
+  uint32_t *reserved[3] = {&estimate.reserved, &limits.reserved, &rule.reserved};
+  for (int i = 0; i < 3; ++i) {
+    *reserved[i] = 1;
+    CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+    *reserved[i] = 0;
+  }
   estimate.low_mm = 0.16;
   CHECK_STATUS(LW_STATUS_REFUSED, lw_judge(&estimate, &limits, &rule, &judgement, &error));
   estimate.low_mm = NAN;
@@ -240,6 +246,22 @@ static void columns(void) {
   readings.span = spans;
   CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_columns(&readings, &limits, &rule, &out, &error));
   CHECK(status[1] == LW_STATUS_UNKNOWN_VALUE && status[2] == LW_STATUS_OK);
+}
+
+/* An empty container has no array. */
+static void no_rows(void) {
+  lw_reading_columns readings = LW_INIT(lw_reading_columns);
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  lw_limits limits = LW_INIT(lw_limits);
+  limits.span = LW_SPAN_AT_MOST;
+  limits.upper_nm = 200000;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_SIMPLE;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  out.rows = 5;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  readings.rows = 1;
+  CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge_columns(&readings, &limits, &rule, &out, &error));
 }
 
 static void engines(void) {
@@ -344,6 +366,7 @@ int main(void) {
   structures_that_grow();
   judging();
   columns();
+  no_rows();
   engines();
   panics();
   return finish("contract");

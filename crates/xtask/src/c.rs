@@ -5,7 +5,7 @@ mod package;
 mod scripts;
 pub(crate) mod tests;
 
-use crate::step::{Outcome, cargo, output, root, run, step};
+use crate::step::{Outcome, cargo, root, run, said, step};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -55,20 +55,30 @@ fn target() -> PathBuf {
 
 /// Both libraries in one build; paths of this machine do not get into them.
 fn libraries() -> Outcome {
-    let found = output(
+    let found = said(
         cargo()
             .args(["rustc", "--package", "lashwork-c", "--profile", PROFILE])
             .args(["--crate-type", "cdylib,staticlib"])
-            .args(["--", "--print=native-static-libs=-"])
+            .args(["--", "--print=native-static-libs"])
             .env("RUSTFLAGS", without_paths()),
     )?;
-    let stated = found.lines().find(|line| line.contains("-l"));
-    match stated {
-        // Cargo repeats what the compiler said, so this holds for a build that was up to date as well.
-        Some(line) if !line.ends_with(PRIVATE_LIBS) && cfg!(target_os = "linux") => Err(format!(
+    // Cargo repeats the compiler's notes, so this holds for a build that was up to date as well.
+    if cfg!(all(target_os = "linux", target_env = "gnu")) {
+        needed(&found)?;
+    }
+    Ok(())
+}
+
+/// Whether the compiler named just the libraries that the package files name.
+fn needed(printed: &str) -> Outcome {
+    let stated = printed.lines().map(|line| line.trim().rsplit(": ").next());
+    let mut stated = stated.flatten().filter(|line| line.starts_with("-l"));
+    match (stated.next(), stated.next()) {
+        (Some(line), None) if line == PRIVATE_LIBS => Ok(()),
+        (Some(line), _) => Err(format!(
             "the static library needs {line}, the package files say {PRIVATE_LIBS}"
         )),
-        _ => Ok(()),
+        (None, _) => Err("the compiler did not say what the static library needs".to_owned()),
     }
 }
 
@@ -169,4 +179,20 @@ fn link(_: &str, at: &Path) -> Outcome {
         "{}: only known how to install on Unix",
         at.display()
     ))
+}
+
+#[cfg(test)]
+mod needed_tests {
+    use super::{PRIVATE_LIBS, needed};
+
+    #[test]
+    fn the_static_library_needs_what_the_package_files_say_and_nothing_else() {
+        assert!(needed(&format!("{PRIVATE_LIBS}\n")).is_ok());
+        assert!(needed(&format!("note: native-static-libs: {PRIVATE_LIBS}\n")).is_ok());
+        assert!(needed("").is_err());
+        assert!(needed("nothing is linked\n").is_err());
+        assert!(needed(&format!("-lz {PRIVATE_LIBS}\n")).is_err());
+        assert!(needed("-lc\n").is_err());
+        assert!(needed(&format!("{PRIVATE_LIBS}\n-lz\n")).is_err());
+    }
 }

@@ -45,6 +45,23 @@ pub(crate) fn output(command: &mut Command) -> Result<String, String> {
     }
 }
 
+/// What a command says beside its output; shown as well.
+pub(crate) fn said(command: &mut Command) -> Result<String, String> {
+    let shown = show(command);
+    let found = command
+        .current_dir(root())
+        .stdout(Stdio::inherit())
+        .output()
+        .map_err(|why| format!("`{shown}` did not start: {why}"))?;
+    let said = String::from_utf8_lossy(&found.stderr).into_owned();
+    eprint!("{said}");
+    if found.status.success() {
+        Ok(said)
+    } else {
+        Err(format!("`{shown}` ended with {}", found.status))
+    }
+}
+
 /// The cargo that started this program, so that all steps use one toolchain.
 pub(crate) fn cargo() -> Command {
     Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))

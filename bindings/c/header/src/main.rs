@@ -52,7 +52,11 @@ fn header() -> Result<Vec<u8>, String> {
     cbindgen::generate_with_config(binding(), config)
         .map_err(|why| why.to_string())?
         .write(&mut bytes);
-    Ok(bytes)
+    // The heading is one of Rust's documentation and says little to a C programmer.
+    let text = String::from_utf8(bytes).map_err(|why| why.to_string())?;
+    Ok(text
+        .replace(" * # Safety\n", " * The caller sees to it:\n")
+        .into_bytes())
 }
 
 fn write() -> Result<(), String> {
