@@ -733,9 +733,9 @@ typedef struct lw_shim_choice {
 } lw_shim_choice;
 
 /**
- * Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory: what a
- * later release adds is one more column at the end of the structure, so that no row ever changes its size.
- * With no rows the columns are not looked at and may be NULL.
+ * Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory:
+ * what a later release adds is one more column at the end of the structure, so that no row ever
+ * changes its size. With no rows the columns are not looked at and may be NULL.
  */
 typedef struct lw_reading_columns {
   /**
@@ -819,7 +819,8 @@ typedef struct lw_rule {
 } lw_rule;
 
 /**
- * Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no rows.
+ * Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no
+ * rows.
  */
 typedef struct lw_judgement_columns {
   /**
@@ -1221,7 +1222,7 @@ extern "C" {
 #endif // __cplusplus
 
 /**
- * The pitch in millimetres of a thread with so many turns to the inch; refused outside 0.1 to 5 mm.
+ * The pitch in millimetres of a thread with so many turns to the inch, 5.08 to 254 (5 to 0.1 mm).
  *
  * `error` may be NULL. Any thread.
  *
@@ -1292,10 +1293,10 @@ lw_status lw_choose_shim(const struct lw_shim_fit *fit,
  * Judges many readings against one pair of limits under one rule.
  *
  * Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
- * NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then returns
- * `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other failure
- * means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
- * NULL. Any thread.
+ * NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then
+ * returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
+ * failure means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory
+ * is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
@@ -1359,10 +1360,10 @@ lw_status lw_dead_centres(const struct lw_slider_crank *slider,
  * Where on a degree wheel top dead centre is, from the two readings at which the piston meets a stop,
  * or stands at one height of a dial gauge.
  *
- * `rising_deg` is read before top dead centre, `falling_deg` after it, the wheel counting up in the
- * running direction, -720000 to 720000; both with the standard uncertainty `reading_uncertainty_deg`,
- * 0 or more. `slider`
- * may be NULL: then the pin has no offset. No memory is allocated. `error` may be NULL. Any thread.
+ * `rising_deg` is read before top dead centre, `falling_deg` after it, less than half a turn on, the
+ * wheel counting up in the running direction, -720000 to 720000; both with the standard uncertainty
+ * `reading_uncertainty_deg`, 0 or more. `slider` may be NULL: then the pin has no offset. No memory is
+ * allocated. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
@@ -1662,9 +1663,10 @@ LW_MUST_USE int64_t lw_assumed_leaf_tolerance_nm(void);
 /**
  * The estimate that one leaf which goes and one which does not stand for, or either alone.
  *
- * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST` if
- * `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero; the one
- * that `span` leaves out is not looked at. `tolerance_nm` is half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
+ * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST`
+ * if `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero to 20 mm,
+ * `goes_nm` below `refuses_nm`; the one that `span` leaves out is not looked at. `tolerance_nm` is
+ * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
  * allocated. `error` may be NULL. Any thread.
  *
  * The caller sees to it:

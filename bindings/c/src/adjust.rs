@@ -155,7 +155,7 @@ impl lw_shim_fit {
     }
 }
 
-/// The pitch in millimetres of a thread with so many turns to the inch; refused outside 0.1 to 5 mm.
+/// The pitch in millimetres of a thread with so many turns to the inch, 5.08 to 254 (5 to 0.1 mm).
 ///
 /// `error` may be NULL. Any thread.
 ///

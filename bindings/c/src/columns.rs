@@ -8,9 +8,9 @@ use crate::status::lw_status;
 use lashwork::tolerance::BandJudge;
 use std::mem::MaybeUninit;
 
-/// Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory: what a
-/// later release adds is one more column at the end of the structure, so that no row ever changes its size.
-/// With no rows the columns are not looked at and may be NULL.
+/// Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory:
+/// what a later release adds is one more column at the end of the structure, so that no row ever
+/// changes its size. With no rows the columns are not looked at and may be NULL.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_reading_columns {
@@ -28,7 +28,8 @@ pub struct lw_reading_columns {
     pub span: *const u8,
 }
 
-/// Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no rows.
+/// Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no
+/// rows.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_judgement_columns {
@@ -129,10 +130,10 @@ impl Output<'_> {
 /// Judges many readings against one pair of limits under one rule.
 ///
 /// Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
-/// NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then returns
-/// `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other failure
-/// means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory is allocated unless a row is refused. Columns must not overlap. `error` may be
-/// NULL. Any thread.
+/// NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then
+/// returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
+/// failure means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory
+/// is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or

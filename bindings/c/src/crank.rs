@@ -152,10 +152,10 @@ pub unsafe extern "C" fn lw_dead_centres(
 /// Where on a degree wheel top dead centre is, from the two readings at which the piston meets a stop,
 /// or stands at one height of a dial gauge.
 ///
-/// `rising_deg` is read before top dead centre, `falling_deg` after it, the wheel counting up in the
-/// running direction, -720000 to 720000; both with the standard uncertainty `reading_uncertainty_deg`,
-/// 0 or more. `slider`
-/// may be NULL: then the pin has no offset. No memory is allocated. `error` may be NULL. Any thread.
+/// `rising_deg` is read before top dead centre, `falling_deg` after it, less than half a turn on, the
+/// wheel counting up in the running direction, -720000 to 720000; both with the standard uncertainty
+/// `reading_uncertainty_deg`, 0 or more. `slider` may be NULL: then the pin has no offset. No memory is
+/// allocated. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `slider` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.

@@ -18,9 +18,10 @@ pub extern "C" fn lw_assumed_leaf_tolerance_nm() -> i64 {
 
 /// The estimate that one leaf which goes and one which does not stand for, or either alone.
 ///
-/// `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST` if
-/// `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero; the one
-/// that `span` leaves out is not looked at. `tolerance_nm` is half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
+/// `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST`
+/// if `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero to 20 mm,
+/// `goes_nm` below `refuses_nm`; the one that `span` leaves out is not looked at. `tolerance_nm` is
+/// half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
 /// allocated. `error` may be NULL. Any thread.
 ///
 /// # Safety
