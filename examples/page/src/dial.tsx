@@ -7,6 +7,9 @@ const MIDDLE = 172;
 const OUTER = 150;
 const INNER = 90;
 
+/** Where the degrees of a turn are written, inside the spiral. */
+const DEGREES = 74;
+
 interface Props {
   report: Report;
   plan: PlanReport;
@@ -20,11 +23,12 @@ interface Props {
 function spiral(report: Report) {
   const cycle = report.engine.cycle === "two_stroke" ? 360 : 720;
   const way = report.engine.rotation.sense === "clockwise" ? 1 : -1;
-  const place = (position: number, out = 0): [number, number] => {
-    const radius = OUTER - (OUTER - INNER) * (position / cycle) + out;
+  const round = (position: number, radius: number): [number, number] => {
     const angle = (way * position * Math.PI) / 180;
     return [MIDDLE + radius * Math.sin(angle), MIDDLE - radius * Math.cos(angle)];
   };
+  const place: Place = (position, out = 0) =>
+    round(position, OUTER - (OUTER - INNER) * (position / cycle) + out);
   const path = (from: number, turn: number) => {
     let drawn = "";
     let before = Infinity; // So that the first point starts the path.
@@ -36,12 +40,12 @@ function spiral(report: Report) {
     }
     return drawn;
   };
-  return { cycle, way, place, path };
+  return { cycle, way, round, place, path };
 }
 
 /** The dial with the same in words. */
 export function Dial({ report, plan, stop, done }: Props) {
-  const { cycle, way, place, path } = spiral(report);
+  const { cycle, way, round, place, path } = spiral(report);
   const here = stop === undefined ? undefined : plan.stops[stop];
   const next = stop === undefined ? undefined : plan.stops[stop + 1];
   const first = report.engine.firing_order[0] ?? "";
@@ -54,7 +58,17 @@ export function Dial({ report, plan, stop, done }: Props) {
         <path class="track" d={path(0, cycle - 0.01)} />
         {[0, 90, 180, 270].map((at) => {
           const [[x1, y1], [x2, y2]] = [place(at, 8), place(at, 16)];
-          return <path key={at} class="mark" d={`M${x1} ${y1}L${x2} ${y2}`} />;
+          const [x, y] = round(at, DEGREES);
+          return (
+            <g key={at} class="mark">
+              <path d={`M${x1} ${y1}L${x2} ${y2}`} />
+              {at > 0 && (
+                <text x={x} y={y + 4} text-anchor="middle">
+                  {at}°
+                </text>
+              )}
+            </g>
+          );
         })}
         {here && next && (
           <Way path={path(here.position.deg, next.turn.deg)} tip={arrow(place, way, here, next, cycle)} />
@@ -71,7 +85,7 @@ export function Dial({ report, plan, stop, done }: Props) {
             </g>
           );
         })}
-        {here && <Middle name={stop! + 1} tdc={here.firing_tdc} valves={here.check} />}
+        {here && <Middle name={stop! + 1} stop={here} />}
       </svg>
       <figcaption>
         Seen from the {report.engine.rotation.seen_from} end, runs {report.engine.rotation.sense}; top is
@@ -102,12 +116,12 @@ function Way({ path, tip }: { path: string; tip: string }) {
 
 interface MiddleProps {
   name: number;
-  tdc: string | null | undefined;
-  valves: Stop["check"];
+  stop: Stop;
 }
 
 /** Up to five valves have room in the middle; all of them stand in the list beside. */
-function Middle({ name, tdc, valves }: MiddleProps) {
+function Middle({ name, stop }: MiddleProps) {
+  const { check: valves, firing_tdc: tdc, last_fired } = stop;
   const shown = valves.slice(0, valves.length > 5 ? 4 : 5).map((v) => v.valve.replace(/^cylinder /, ""));
   if (valves.length > shown.length) shown.push(`and ${valves.length - shown.length} more`);
   const top = MIDDLE - 8 - shown.length * 9;
@@ -117,7 +131,9 @@ function Middle({ name, tdc, valves }: MiddleProps) {
         Stop {name}
       </text>
       <text class="tdc" x={MIDDLE} y={top + 19}>
-        {tdc ? `firing TDC of ${tdc}` : "no firing TDC"}
+        {tdc
+          ? `firing TDC of ${tdc}`
+          : `${degrees(last_fired.turn.deg)} after firing of ${last_fired.cylinder}`}
       </text>
       {shown.map((valve, i) => (
         <text key={valve} x={MIDDLE} y={top + 42 + i * 18}>

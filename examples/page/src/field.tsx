@@ -151,8 +151,10 @@ export function Chips<T extends string>({
   describedBy,
   wide,
 }: ChipsProps<T>) {
+  // A glove needs air round the words too.
+  const long = choices.some(([, words]) => /^\S{5,}$/.test(words));
   return (
-    <fieldset class={wide ? "chips wide" : "chips"} aria-describedby={describedBy}>
+    <fieldset class={`chips ${wide ? "wide" : long ? "long" : ""}`} aria-describedby={describedBy}>
       <legend>{legend}</legend>
       <div class="chip-grid">
         {choices.map(([choice, words]) => (

@@ -72,7 +72,7 @@ const SETTINGS: Settings = {
 
 export const ADVISED = -1;
 
-const UNDO_STEPS = 100;
+const UNDO_STEPS = 50;
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
