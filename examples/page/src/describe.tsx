@@ -8,6 +8,7 @@ import { Faults, Line, Pick, problemsAt } from "./field";
 import type { StageProps } from "./job";
 import { ScrewForm } from "./limits-form";
 import { MetalForm } from "./metal-form";
+import { PlanForm } from "./plan-form";
 import { Problems } from "./problems";
 import { moveJob, writeJob } from "./state";
 import { useTypedText } from "./typed-text";
@@ -24,6 +25,7 @@ export function Describe({ state, job, answer, sheet }: StageProps) {
       <Line sheet={sheet} at="/title" label="Name of the job" kind="text" />
       <EngineForm sheet={sheet} unit={unit} />
       <ValvesForm sheet={sheet} />
+      <PlanForm sheet={sheet} />
       <ScrewForm sheet={sheet} />
       <BooksForm sheet={sheet} unit={unit} warmth={state.settings.warmth} />
       <MetalForm sheet={sheet} warmth={state.settings.warmth} />

@@ -61,6 +61,27 @@ test(
 );
 
 test(
+  "marks to stop at are filled in; the rest of the document stays",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("v-eight-marks");
+    const { marks } = document.plan;
+    await open("job");
+    await describe(page, document);
+    await page.getByRole("button", { name: "Add a mark" }).click();
+    await fill(page, `Mark ${marks.length + 1} reads`, "5/8");
+    await page.getByLabel("After TDC in deg").last().fill("225");
+    await page.keyboard.press("Tab");
+    await page.getByLabel("Start with cylinder").selectOption(document.engine.firing_order[0]);
+    marks.push({ label: "5/8", at: "225 deg" });
+    [document.start] = document.engine.firing_order;
+    assert.deepEqual((await saved(page, "job")).document, document);
+    await page.getByRole("button", { name: "On to the engine" }).waitFor();
+    await page.getByLabel("It can be stopped").selectOption("tdc");
+    await page.locator('[id="at.plan.faults"], [id="at.plan.marks.faults"]').first().waitFor();
+  }),
+);
+
+test(
   "cooling readings are filled in; the rest of the document stays",
   on(PHONE, async ({ page, open }) => {
     const document = example("upright-twin-warm");
