@@ -6,6 +6,7 @@ mod scripts;
 pub(crate) mod tests;
 
 use crate::step::{Outcome, cargo, root, run, said, step};
+use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -26,13 +27,18 @@ pub(crate) fn build() -> Outcome {
 /// Builds and installs below a prefix; `DESTDIR` goes in front of it.
 pub(crate) fn install(prefix: &str) -> Outcome {
     step("libraries", libraries)?;
-    let into = match std::env::var_os("DESTDIR") {
-        Some(before) => Path::new(&before).join(prefix.trim_start_matches('/')),
-        None => PathBuf::from(prefix),
-    };
+    let into = destination(std::env::var_os("DESTDIR"), prefix);
     stage(&into)?;
     println!("installed below {}", into.display());
     Ok(())
+}
+
+/// Where a tree for a prefix goes: below `DESTDIR` if that is set, as those expect who make packages.
+fn destination(before: Option<OsString>, prefix: &str) -> PathBuf {
+    match before {
+        Some(before) => Path::new(&before).join(prefix.trim_start_matches('/')),
+        None => PathBuf::from(prefix),
+    }
 }
 
 /// Writes the header anew, or checks it.
@@ -182,8 +188,9 @@ fn link(_: &str, at: &Path) -> Outcome {
 }
 
 #[cfg(test)]
-mod needed_tests {
-    use super::{PRIVATE_LIBS, needed};
+mod own_tests {
+    use super::{PRIVATE_LIBS, destination, needed};
+    use std::path::Path;
 
     #[test]
     fn the_static_library_needs_what_the_package_files_say_and_nothing_else() {
@@ -194,5 +201,14 @@ mod needed_tests {
         assert!(needed(&format!("-lz {PRIVATE_LIBS}\n")).is_err());
         assert!(needed("-lc\n").is_err());
         assert!(needed(&format!("{PRIVATE_LIBS}\n-lz\n")).is_err());
+    }
+
+    #[test]
+    fn a_package_is_staged_below_its_own_root() {
+        assert_eq!(destination(None, "/usr"), Path::new("/usr"));
+        assert_eq!(
+            destination(Some("/tmp/root".into()), "/usr"),
+            Path::new("/tmp/root/usr")
+        );
     }
 }

@@ -23,7 +23,7 @@ const TOOLS: [(&str, &str); 8] = [
 ];
 const TRIPLE: &str = "x86_64-unknown-linux-gnu";
 /// The programs that must pass whatever runs them.
-const PROGRAMS: [&str; 4] = ["contract", "doors", "direct", "threads"];
+const PROGRAMS: [&str; 5] = ["contract", "nulls", "doors", "direct", "threads"];
 const VALGRIND: [&str; 6] = [
     "valgrind",
     "--quiet",

@@ -1,0 +1,194 @@
+/* Every call that can fail, with each of its pointers NULL in turn: a status, no crash, nothing written. */
+#include "check.h"
+
+#define REFUSED_NULL(call) CHECK_STATUS(LW_STATUS_NULL_POINTER, call)
+
+static void quantities(void) {
+  lw_mark mark = LW_INIT(lw_mark);
+  mark.unit = LW_LENGTH_UNIT_MILLIMETRE;
+  char buffer[32];
+  size_t needed = 7;
+  double x = 7;
+  REFUSED_NULL(lw_parse_length(NULL, 4, &mark, &error));
+  REFUSED_NULL(lw_parse_length("1 mm", 4, NULL, &error));
+  REFUSED_NULL(lw_show_length(NULL, buffer, sizeof buffer, &needed, &error));
+  REFUSED_NULL(lw_show_length(&mark, NULL, sizeof buffer, &needed, &error));
+  REFUSED_NULL(lw_show_length(&mark, buffer, sizeof buffer, NULL, &error));
+  REFUSED_NULL(lw_convert_length(1, 1, 2, NULL, &error));
+  REFUSED_NULL(lw_convert_temperature(1, 1, 2, NULL, &error));
+  REFUSED_NULL(lw_parse_temperature(NULL, 4, &x, &error));
+  REFUSED_NULL(lw_parse_temperature("20 C", 4, NULL, &error));
+  REFUSED_NULL(lw_parse_crank_angle(NULL, 5, &x, &error));
+  REFUSED_NULL(lw_parse_crank_angle("5 deg", 5, NULL, &error));
+  CHECK(x == 7 && needed == 7);
+}
+
+static void cranks(void) {
+  lw_slider_crank slider = LW_INIT(lw_slider_crank);
+  slider.crank_radius_mm = 40;
+  slider.rod_mm = 140;
+  double a = 7, b = 7, c = 7;
+  REFUSED_NULL(lw_piston_drop(NULL, 10, &a, &error));
+  REFUSED_NULL(lw_piston_drop(&slider, 10, NULL, &error));
+  REFUSED_NULL(lw_angles_at_drop(NULL, 1, &a, &b, &error));
+  REFUSED_NULL(lw_angles_at_drop(&slider, 1, NULL, &b, &error));
+  REFUSED_NULL(lw_angles_at_drop(&slider, 1, &a, NULL, &error));
+  REFUSED_NULL(lw_dead_centres(NULL, &a, &b, &c, &error));
+  REFUSED_NULL(lw_dead_centres(&slider, NULL, &b, &c, &error));
+  REFUSED_NULL(lw_dead_centres(&slider, &a, NULL, &c, &error));
+  REFUSED_NULL(lw_dead_centres(&slider, &a, &b, NULL, &error));
+  REFUSED_NULL(lw_tdc_from_stops(350, 10, 1, &slider, NULL, &b, &error));
+  REFUSED_NULL(lw_tdc_from_stops(350, 10, 1, &slider, &a, NULL, &error));
+  CHECK(a == 7 && b == 7 && c == 7);
+  CHECK_STATUS(LW_STATUS_OK, lw_tdc_from_stops(350, 10, 1, NULL, &a, &b, &error));
+}
+
+static void readings(void) {
+  lw_estimate estimate = LW_INIT(lw_estimate), changed = LW_INIT(lw_estimate);
+  estimate.span = changed.span = LW_SPAN_BETWEEN;
+  lw_limits limits = LW_INIT(lw_limits);
+  limits.span = LW_SPAN_BETWEEN;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_SIMPLE;
+  lw_judgement judgement = LW_INIT(lw_judgement);
+  lw_warmth warmth = LW_INIT(lw_warmth);
+  double a = 7, b = 7;
+  REFUSED_NULL(lw_judge(NULL, &limits, &rule, &judgement, &error));
+  REFUSED_NULL(lw_judge(&estimate, NULL, &rule, &judgement, &error));
+  REFUSED_NULL(lw_judge(&estimate, &limits, NULL, &judgement, &error));
+  REFUSED_NULL(lw_judge(&estimate, &limits, &rule, NULL, &error));
+  REFUSED_NULL(lw_estimate_changed(NULL, 0, 0, &changed, &error));
+  REFUSED_NULL(lw_estimate_changed(&estimate, 0, 0, NULL, &error));
+  REFUSED_NULL(lw_estimate_from_leaves(LW_SPAN_BETWEEN, 100000, 200000, 0, NULL, &error));
+  REFUSED_NULL(lw_warmth_shift(NULL, &a, &b, &error));
+  REFUSED_NULL(lw_warmth_shift(&warmth, NULL, &b, &error));
+  REFUSED_NULL(lw_warmth_shift(&warmth, &a, NULL, &error));
+  CHECK(a == 7 && b == 7);
+
+  double low = 0.1, high = 0.2, u = 0.01;
+  uint8_t verdict = 7;
+  lw_reading_columns in = LW_INIT(lw_reading_columns);
+  in.rows = 1;
+  in.low_mm = &low;
+  in.high_mm = &high;
+  in.uncertainty_mm = &u;
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  out.rows = 1;
+  out.verdict = &verdict;
+  REFUSED_NULL(lw_judge_columns(NULL, &limits, &rule, &out, &error));
+  REFUSED_NULL(lw_judge_columns(&in, NULL, &rule, &out, &error));
+  REFUSED_NULL(lw_judge_columns(&in, &limits, NULL, &out, &error));
+  REFUSED_NULL(lw_judge_columns(&in, &limits, &rule, NULL, &error));
+  const double **columns[3] = {&in.low_mm, &in.high_mm, &in.uncertainty_mm};
+  for (int i = 0; i < 3; ++i) {
+    const double *kept = *columns[i];
+    *columns[i] = NULL;
+    REFUSED_NULL(lw_judge_columns(&in, &limits, &rule, &out, &error));
+    *columns[i] = kept;
+  }
+  out.verdict = NULL;
+  REFUSED_NULL(lw_judge_columns(&in, &limits, &rule, &out, &error));
+  CHECK(verdict == 7);
+}
+
+static void adjustments(void) {
+  lw_screw screw = LW_INIT(lw_screw);
+  lw_screw_turn turn = LW_INIT(lw_screw_turn);
+  lw_shim_fit fit = LW_INIT(lw_shim_fit);
+  fit.old_mm = fit.ratio = 1;
+  lw_shim_series series = LW_INIT(lw_shim_series);
+  lw_shim_choice choice = LW_INIT(lw_shim_choice);
+  int64_t wanted = 7;
+  double x = 7;
+  REFUSED_NULL(lw_pitch_per_inch(26, NULL, &error));
+  REFUSED_NULL(lw_turn_screw(NULL, 0.1, &turn, &error));
+  REFUSED_NULL(lw_turn_screw(&screw, 0.1, NULL, &error));
+  REFUSED_NULL(lw_shim_wanted(NULL, &wanted, &error));
+  REFUSED_NULL(lw_shim_wanted(&fit, NULL, &error));
+  REFUSED_NULL(lw_lash_with_shim(NULL, 1000000, &x, &error));
+  REFUSED_NULL(lw_lash_with_shim(&fit, 1000000, NULL, &error));
+  REFUSED_NULL(lw_choose_shim(NULL, &series, 1, &choice, &error));
+  REFUSED_NULL(lw_choose_shim(&fit, NULL, 1, &choice, &error));
+  REFUSED_NULL(lw_choose_shim(&fit, &series, 1, NULL, &error));
+  CHECK(wanted == 7 && x == 7);
+}
+
+static void handles(void) {
+  const uint32_t order[2] = {1, 2};
+  lw_engine_parts parts = LW_INIT(lw_engine_parts);
+  parts.cycle = LW_CYCLE_FOUR_STROKE;
+  parts.intervals = LW_INTERVALS_EVEN;
+  parts.sense = LW_SENSE_CLOCKWISE;
+  parts.seen_from = LW_END_FREE;
+  parts.numbering = LW_NUMBERING_FROM_FREE_END;
+  parts.cylinders = 2;
+  parts.firing_order = order;
+  lw_engine *engine = NULL;
+  REFUSED_NULL(lw_engine_new(NULL, &engine, &error));
+  REFUSED_NULL(lw_engine_new(&parts, NULL, &error));
+  REFUSED_NULL(lw_engine_of_document(NULL, 2, &engine, &error));
+  REFUSED_NULL(lw_engine_of_document("{}", 2, NULL, &error));
+  CHECK(engine == NULL);
+  CHECK_STATUS(LW_STATUS_OK, lw_engine_new(&parts, &engine, &error));
+
+  size_t count = 7;
+  uint32_t companion = 7;
+  double offsets[2];
+  char label[8];
+  REFUSED_NULL(lw_engine_cylinders(NULL, &count, &error));
+  REFUSED_NULL(lw_engine_cylinders(engine, NULL, &error));
+  REFUSED_NULL(lw_engine_label(NULL, 1, label, sizeof label, &count, &error));
+  REFUSED_NULL(lw_engine_label(engine, 1, NULL, sizeof label, &count, &error));
+  REFUSED_NULL(lw_engine_label(engine, 1, label, sizeof label, NULL, &error));
+  REFUSED_NULL(lw_companion(NULL, 1, &companion, &error));
+  REFUSED_NULL(lw_companion(engine, 1, NULL, &error));
+  lw_status (*arrays[3])(const lw_engine *, double *, size_t, size_t *, lw_error **) = {
+      lw_firing_offsets, lw_tdc_offsets, lw_rotor_angles};
+  for (int i = 0; i < 3; ++i) {
+    REFUSED_NULL(arrays[i](NULL, offsets, 2, &count, &error));
+    REFUSED_NULL(arrays[i](engine, NULL, 2, &count, &error));
+    REFUSED_NULL(arrays[i](engine, offsets, 2, NULL, &error));
+  }
+  CHECK(count == 7 && companion == 7);
+
+  lw_valve_train train = LW_INIT(lw_valve_train);
+  train.intake_per_cylinder = train.exhaust_per_cylinder = 1;
+  lw_plan *plan = NULL;
+  REFUSED_NULL(lw_plan_new(NULL, &train, 1, 1, 0, &plan, &error));
+  REFUSED_NULL(lw_plan_new(engine, NULL, 1, 1, 0, &plan, &error));
+  REFUSED_NULL(lw_plan_new(engine, &train, 1, 1, 0, NULL, &error));
+  CHECK_STATUS(LW_STATUS_OK, lw_plan_new(engine, &train, 1, 1, 0, &plan, &error));
+  lw_plan_cost cost = LW_INIT(lw_plan_cost);
+  lw_stop stop = LW_INIT(lw_stop);
+  lw_valve_check check = LW_INIT(lw_valve_check);
+  REFUSED_NULL(lw_plan_total(NULL, &cost, &error));
+  REFUSED_NULL(lw_plan_total(plan, NULL, &error));
+  REFUSED_NULL(lw_plan_stop(NULL, 0, &stop, &error));
+  REFUSED_NULL(lw_plan_stop(plan, 0, NULL, &error));
+  REFUSED_NULL(lw_plan_check(NULL, 0, 0, &check, &error));
+  REFUSED_NULL(lw_plan_check(plan, 0, 0, NULL, &error));
+  REFUSED_NULL(lw_plan_cue(NULL, 0, 0, &check, &error));
+  REFUSED_NULL(lw_plan_cue(plan, 0, 0, NULL, &error));
+  REFUSED_NULL(lw_plan_unreachable(NULL, 0, &check, &error));
+  REFUSED_NULL(lw_plan_unreachable(plan, 0, NULL, &error));
+  lw_plan_free(plan);
+  lw_engine_free(engine);
+}
+
+/* What may be asked of no error at all. */
+static void no_error(void) {
+  CHECK(strcmp(lw_error_code(NULL), "") == 0 && strcmp(lw_error_message(NULL), "") == 0);
+  CHECK(strcmp(lw_error_hint(NULL), "") == 0 && strcmp(lw_error_place(NULL), "") == 0);
+  CHECK(!lw_error_row(NULL, NULL) && !lw_error_range(NULL, NULL));
+  CHECK(lw_struct_size(NULL, 9) == 0);
+}
+
+int main(void) {
+  quantities();
+  cranks();
+  readings();
+  adjustments();
+  handles();
+  no_error();
+  return finish("nulls");
+}
