@@ -19,9 +19,14 @@ function give(why: unknown): void {
   page.replaceChildren(words);
 }
 
+/** The rest, when the first view has had its turn; Safari does not tell when that is. */
 function settle(): void {
-  void ready.then(loadRest).catch(() => undefined);
-  keepOffline();
+  const idle = window.requestIdleCallback ?? ((work: () => void) => setTimeout(work, 300));
+  const rest = () => {
+    void ready.then(loadRest).catch(() => undefined);
+    keepOffline();
+  };
+  idle(rest, { timeout: 2000 });
 }
 
 try {
