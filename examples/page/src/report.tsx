@@ -10,6 +10,9 @@ import { Problems } from "./problems";
 import { moveJob } from "./state";
 import { BOOKS, chance, RULES, sentence } from "./words";
 
+/** More valves than this are printed smaller, to stay on one page. */
+const MANY = 32;
+
 export function ReportStage({ state, job, answer }: StageProps) {
   const { report } = answer;
   if (!report) return null;
@@ -31,7 +34,7 @@ export function ReportStage({ state, job, answer }: StageProps) {
           Back to the engine
         </button>
       </div>
-      <article class="sheet" aria-label="Report">
+      <article class={report.valves.length > MANY ? "sheet many" : "sheet"} aria-label="Report">
         <h2>{report.title}</h2>
         {report.note && <p>{report.note}</p>}
         <ValveTable report={report} shown={shown} />

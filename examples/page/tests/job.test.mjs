@@ -202,12 +202,27 @@ test(
   }),
 );
 
-for (const name of ["inline-four", "v-eight-shims", "radial-nine", "upright-twin-warm"]) {
+/** An engine of fifty-six valves, each of them read. */
+function everyValveRead() {
+  const document = example("radial-twenty-eight");
+  const [goes, refuses] = document.gauge.leaves.slice(3, 5);
+  const read = (cylinder) =>
+    ["intake", "exhaust"].map((valve) => ({ cylinder, valve, goes: [goes], refuses: [refuses] }));
+  return { ...document, readings: document.engine.cylinders.flatMap(({ label }) => read(label)) };
+}
+
+for (const [name, document] of [
+  ...["inline-four", "v-eight-shims", "radial-nine", "upright-twin-warm"].map((name) => [
+    name,
+    example(name),
+  ]),
+  ["fifty-six-valves", everyValveRead()],
+]) {
   test(
     `the report of ${name} prints on one A4 page`,
     on(DESKTOP, async ({ page, open }) => {
       await open("job");
-      await page.getByLabel("or paste its text").fill(JSON.stringify(example(name)));
+      await page.getByLabel("or paste its text").fill(JSON.stringify(document));
       await page.getByRole("button", { name: "Open this text" }).click();
       await page.getByRole("button", { name: "Report", exact: true }).click();
       const pdf = await page.pdf({
