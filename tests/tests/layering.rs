@@ -22,7 +22,7 @@ const TIERS: [(&str, u8); 8] = [
 ];
 
 /// Text formats are the wire crate's: a user with typed values gets no parser.
-const NOT_IN_THE_CORE: [&str; 4] = ["serde_json", "schemars", "deserr", "strsim"];
+const NOT_IN_THE_CORE: [&str; 3] = ["serde_json", "schemars", "strsim"];
 
 fn tier(area: &str) -> Option<u8> {
     TIERS

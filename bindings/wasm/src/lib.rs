@@ -1,5 +1,6 @@
 //! The JavaScript door of lashwork. Each function makes one call and moves the answer out; types,
-//! argument checks and the error class are in `js/`.
+//! argument checks and the error class are in `js/`. The functions for single readings are those of
+//! `lashwork-wasm-quick`, which this file exports too.
 //!
 //! Uses `lashwork-wire`.
 #![allow(
@@ -7,6 +8,7 @@
     reason = "JavaScript sees no such attribute"
 )]
 
+use lashwork_wasm_quick as _;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.
@@ -19,60 +21,4 @@ pub fn run(document: &[u8]) -> Vec<u8> {
 #[wasm_bindgen]
 pub fn job_sheet(document: &[u8]) -> Option<String> {
     lashwork_wire::job_sheet(document).ok()
-}
-
-/// Answers a quick check with JSON: `{"quick": ...}` or `{"problems": [...]}`.
-#[wasm_bindgen]
-pub fn quick_check(check: &[u8]) -> Vec<u8> {
-    lashwork_wire::quick_check(check)
-}
-
-/// Fills `out` with the shares of a histogram; the answer is `{"filled": n}` or
-/// `{"problems": [...]}`.
-#[wasm_bindgen]
-pub fn shares(
-    low: f64,
-    high: f64,
-    uncertainty: f64,
-    from: f64,
-    to: f64,
-    out: &mut [f64],
-) -> Vec<u8> {
-    lashwork_wire::shares_told((low, high), uncertainty, (from, to), out)
-}
-
-/// A gap in a unit; the answer is `{"text": ...}` or `{"problems": [...]}`.
-#[wasm_bindgen]
-pub fn lash_text(mm: f64, unit: &str, decimals: u32) -> Vec<u8> {
-    lashwork_wire::lash_text_told(mm, unit, decimals as usize)
-}
-
-/// A temperature in a unit; the answer is `{"text": ...}` or `{"problems": [...]}`.
-#[wasm_bindgen]
-pub fn temperature_text(celsius: f64, unit: &str, decimals: u32) -> Vec<u8> {
-    lashwork_wire::temperature_text_told(celsius, unit, decimals as usize)
-}
-
-/// The version of lashwork.
-#[wasm_bindgen]
-pub fn version() -> String {
-    env!("CARGO_PKG_VERSION").to_owned()
-}
-
-/// Judges columns of readings into `out`; the answer is `{"refused": [...]}` or `{"problems": [...]}`.
-#[wasm_bindgen]
-pub fn judge_columns(
-    settings: &[u8],
-    low: &[f64],
-    high: &[f64],
-    uncertainty: &[f64],
-    out: &mut [f64],
-) -> Vec<u8> {
-    lashwork_wire::judge_columns_told(settings, low, high, uncertainty, out)
-}
-
-/// Numbers of a row in what [`judge_columns`] writes.
-#[wasm_bindgen]
-pub fn outputs() -> usize {
-    lashwork_wire::OUTPUTS
 }

@@ -47,7 +47,10 @@ macro_rules! value {
 }
 pub(crate) use value;
 
-pub(crate) use specification::band;
+pub(crate) use metal::metal;
+pub(crate) use readings::at_valve;
+pub(crate) use specification::{band, limits};
+pub(crate) use valves::{adjuster, kind};
 
 /// Most cylinders, firings or specifications in a document. Far above any engine; without it a
 /// document within the byte limit could keep the kernel busy for minutes.
@@ -94,10 +97,7 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
         .filter(|list| is_short(list, "/specifications", problems))
         .map(|list| specification::all(list, &mut reference_assumed, problems));
     let gauge = document.gauge.take(Some("gauge"), problems);
-    let combination = gauge.as_ref().map(|g| match g.stack_tolerance {
-        CombinationDoc::WorstCase => Combination::WorstCase,
-        CombinationDoc::RootSumSquare => Combination::RootSumSquare,
-    });
+    let combination = gauge.as_ref().map(|g| combination(g.stack_tolerance));
     let leaves = gauge.and_then(|g| leaf_set(&g, problems));
     let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
     let mut thermometer_assumed = Vec::new();
@@ -167,6 +167,14 @@ pub(crate) fn request(document: Document, problems: &mut Vec<Problem>) -> Option
     })
 }
 
+/// How leaf tolerances add.
+pub(crate) fn combination(doc: CombinationDoc) -> Combination {
+    match doc {
+        CombinationDoc::WorstCase => Combination::WorstCase,
+        CombinationDoc::RootSumSquare => Combination::RootSumSquare,
+    }
+}
+
 /// The rule of that name.
 pub(crate) fn rule(doc: RuleDoc) -> DecisionRule {
     match doc {
@@ -204,7 +212,8 @@ fn cylinder(
     found
 }
 
-fn leaf_set(gauge: &GaugeDoc, problems: &mut Vec<Problem>) -> Option<LeafSet> {
+/// The leaves at hand.
+pub(crate) fn leaf_set(gauge: &GaugeDoc, problems: &mut Vec<Problem>) -> Option<LeafSet> {
     let tolerance = gauge.tolerance.map(|t| t.0);
     let leaves = gauge
         .leaves

@@ -3,19 +3,13 @@
 use crate::build;
 use crate::document::{BandDoc, RuleDoc};
 use crate::json;
-use crate::problems::Problems;
-use deserr::Deserr;
+use crate::place::Place;
+use crate::read::Fields;
 use lashwork::job::Problem;
 use lashwork::quantity::Lash;
-use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
-
-/// What is the same for all rows.
-#[derive(Debug, Deserr)]
-#[deserr(deny_unknown_fields, error = Problems)]
-struct SettingsDoc {
-    limits: BandDoc,
-    rule: RuleDoc,
-}
+use lashwork::tolerance::{
+    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict,
+};
 
 /// Numbers of a row in the output: verdict, provable, and two for each of three probabilities.
 pub const OUTPUTS: usize = 8;
@@ -33,7 +27,7 @@ const REFUSED: f64 = 0.0;
 /// has no such end; `uncertainty` is the standard uncertainty of the ends, in millimetres. `out`
 /// takes [`OUTPUTS`] columns one after the other: the verdict (0 refused, 1 in band, 2 tight,
 /// 3 loose, 4 cannot say), 1 or 0 for provable, then least and most of tight, in band and loose.
-/// Each row is judged as [`judge`] does it, to the bit.
+/// Each row is judged as [`BandJudge`] does it.
 ///
 /// The list names the first 100 rows that are refused, at places such as `/rows/17`; their verdict is
 /// 0 and their probabilities are not numbers.
@@ -71,10 +65,11 @@ pub fn judge_columns(
         )]);
     }
     let mut refused = Vec::new();
+    let mut band = BandJudge::new(&limits, &rule);
     let ends = low.iter().zip(high).zip(uncertainty);
     for (row, ((low, high), u)) in ends.enumerate() {
         let numbers = match estimate(*low, *high, *u) {
-            Ok(estimate) => row_of(&estimate, &limits, &rule),
+            Ok(estimate) => row_of(band.judge(&estimate)),
             Err(problem) => {
                 if refused.len() < MAX_TOLD {
                     refused.push(Problem {
@@ -96,20 +91,18 @@ pub fn judge_columns(
     Ok(refused)
 }
 
+/// What is the same for all rows.
 fn read(settings: &[u8]) -> Result<(Limits, DecisionRule), Vec<Problem>> {
     let mut problems = Vec::new();
     let limits_and_rule = json::parse(settings, &mut problems).and_then(|value| {
-        match deserr::deserialize::<SettingsDoc, _, Problems>(value) {
-            Ok(SettingsDoc { limits, rule }) => {
-                let limits = build::band(&limits, "/limits", &mut problems)?;
-                Some((limits, build::rule(rule)))
-            }
-            Err(mut faults) => {
-                problems.append(&mut faults.0);
-                None
-            }
-        }
+        let fields = Fields::of(&value, &["limits", "rule"], &Place::Document, &mut problems)?;
+        let limits = fields.read::<BandDoc>("limits", &mut problems);
+        let rule = fields.read::<RuleDoc>("rule", &mut problems);
+        let limits = build::band(&limits?, "/limits", &mut problems);
+        Some((limits?, build::rule(rule?)))
     });
+    problems.sort();
+    problems.dedup();
     limits_and_rule
         .filter(|_| problems.is_empty())
         .ok_or(problems)
@@ -132,8 +125,7 @@ fn estimate(low: f64, high: f64, u: f64) -> Result<LashEstimate, Problem> {
     }
 }
 
-fn row_of(estimate: &LashEstimate, limits: &Limits, rule: &DecisionRule) -> [f64; OUTPUTS] {
-    let found = judge(estimate, limits, rule);
+fn row_of(found: Judgement) -> [f64; OUTPUTS] {
     let verdict = match found.verdict {
         Verdict::InBand => 1.0,
         Verdict::Tight => 2.0,

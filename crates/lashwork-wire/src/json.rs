@@ -1,13 +1,60 @@
 //! JSON bytes to a value, refusing what a lenient parser would lose: doubled keys and oversize.
 
 use crate::MAX_BYTES;
+use crate::place::Place;
 use lashwork::job::Problem;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
-use serde_json::{Map, Number, Value};
 use std::fmt;
 
+/// A JSON value. A type of its own: the tree maps of the parser's take room in the WebAssembly file.
+#[derive(Debug)]
+pub(crate) enum Json {
+    Null,
+    Bool(bool),
+    /// A whole number from zero up.
+    Whole(u64),
+    /// A whole number below zero.
+    Negative(i64),
+    Float(f64),
+    Text(String),
+    List(Vec<Json>),
+    Object(Object),
+}
+
+/// The fields of an object by name, each once.
+#[derive(Debug)]
+pub(crate) struct Object(Vec<(String, Json)>);
+
+impl Object {
+    pub(crate) fn get(&self, key: &str) -> Option<&Json> {
+        let at = self
+            .0
+            .binary_search_by(|(known, _)| known.as_str().cmp(key));
+        at.ok()
+            .and_then(|at| self.0.get(at))
+            .map(|(_, value)| value)
+    }
+
+    /// Takes a field out.
+    pub(crate) fn take(&mut self, key: &str) -> Option<Json> {
+        let at = self.0.iter().position(|(known, _)| known == key)?;
+        Some(self.0.remove(at).1)
+    }
+
+    /// Puts in a field that is not there.
+    pub(crate) fn put(&mut self, key: &str, text: &str) {
+        let at = self.0.partition_point(|(known, _)| known.as_str() < key);
+        self.0
+            .insert(at, (key.to_owned(), Json::Text(text.to_owned())));
+    }
+
+    pub(crate) fn fields(&self) -> &[(String, Json)] {
+        &self.0
+    }
+}
+
 /// Parses a document. Doubled keys become problems, the first value standing.
-pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Value> {
+pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
     if bytes.len() > MAX_BYTES {
         problems.push(Problem::new(
             "",
@@ -20,22 +67,13 @@ pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Value> 
         ));
         return None;
     }
-    let mut doubled = Vec::new();
     let mut reader = serde_json::Deserializer::from_slice(bytes);
     let parsed = Tree {
-        pointer: String::new(),
-        doubled: &mut doubled,
+        place: Place::Document,
+        problems,
     }
     .deserialize(&mut reader)
     .and_then(|value| reader.end().map(|()| value));
-    for pointer in doubled {
-        problems.push(Problem::new(
-            pointer,
-            "document.key-twice",
-            "this key stands twice in its object, so one value would be lost",
-            "keep one of the two",
-        ));
-    }
     match parsed {
         Ok(value) => Some(value),
         Err(e) => {
@@ -50,76 +88,81 @@ pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Value> 
     }
 }
 
-/// One JSON pointer step, escaped by RFC 6901.
-pub(crate) fn step(pointer: &str, key: &str) -> String {
-    format!("{pointer}/{}", key.replace('~', "~0").replace('/', "~1"))
-}
-
-struct Tree<'d> {
-    pointer: String,
-    doubled: &'d mut Vec<String>,
+struct Tree<'t> {
+    place: Place<'t>,
+    problems: &'t mut Vec<Problem>,
 }
 
 impl<'de> DeserializeSeed<'de> for Tree<'_> {
-    type Value = Value;
-    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Value, D::Error> {
+    type Value = Json;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Json, D::Error> {
         deserializer.deserialize_any(self)
     }
 }
 
 impl<'de> Visitor<'de> for Tree<'_> {
-    type Value = Value;
+    type Value = Json;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("any JSON value")
     }
-    fn visit_unit<E>(self) -> Result<Value, E> {
-        Ok(Value::Null)
+    fn visit_unit<E>(self) -> Result<Json, E> {
+        Ok(Json::Null)
     }
-    fn visit_bool<E>(self, b: bool) -> Result<Value, E> {
-        Ok(Value::Bool(b))
+    fn visit_bool<E>(self, b: bool) -> Result<Json, E> {
+        Ok(Json::Bool(b))
     }
-    fn visit_u64<E>(self, n: u64) -> Result<Value, E> {
-        Ok(Value::Number(n.into()))
+    fn visit_u64<E>(self, n: u64) -> Result<Json, E> {
+        Ok(Json::Whole(n))
     }
-    fn visit_i64<E>(self, n: i64) -> Result<Value, E> {
-        Ok(Value::Number(n.into()))
+    fn visit_i64<E>(self, n: i64) -> Result<Json, E> {
+        Ok(u64::try_from(n).map_or(Json::Negative(n), Json::Whole))
     }
-    fn visit_f64<E: Error>(self, n: f64) -> Result<Value, E> {
-        Number::from_f64(n)
-            .map(Value::Number)
-            .ok_or_else(|| E::custom("number is not finite"))
+    fn visit_f64<E: Error>(self, n: f64) -> Result<Json, E> {
+        if n.is_finite() {
+            Ok(Json::Float(n))
+        } else {
+            Err(E::custom("number is not finite"))
+        }
     }
-    fn visit_str<E>(self, text: &str) -> Result<Value, E> {
-        Ok(Value::String(text.to_owned()))
+    fn visit_str<E>(self, text: &str) -> Result<Json, E> {
+        Ok(Json::Text(text.to_owned()))
     }
-    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Value, A::Error> {
+    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Json, A::Error> {
         let mut items = Vec::new();
         loop {
-            let pointer = step(&self.pointer, &items.len().to_string());
-            match seq.next_element_seed(Tree {
-                pointer,
-                doubled: self.doubled,
-            })? {
+            let tree = Tree {
+                place: Place::Item(&self.place, items.len()),
+                problems: self.problems,
+            };
+            match seq.next_element_seed(tree)? {
                 Some(item) => items.push(item),
-                None => return Ok(Value::Array(items)),
+                None => return Ok(Json::List(items)),
             }
         }
     }
-    fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<Value, A::Error> {
-        let mut map = Map::new();
+    fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<Json, A::Error> {
+        let mut fields: Vec<(String, Json)> = Vec::new();
         while let Some(key) = access.next_key::<String>()? {
-            let pointer = step(&self.pointer, &key);
-            let tree = Tree {
-                pointer: pointer.clone(),
-                doubled: self.doubled,
-            };
-            let value = access.next_value_seed(tree)?;
-            if map.contains_key(&key) {
-                self.doubled.push(pointer);
-            } else {
-                map.insert(key, value);
-            }
+            let value = access.next_value_seed(Tree {
+                place: Place::Field(&self.place, &key),
+                problems: self.problems,
+            })?;
+            fields.push((key, value));
         }
-        Ok(Value::Object(map))
+        // A stable sort, so that the first value of a doubled key stays the first.
+        fields.sort_by(|a, b| a.0.cmp(&b.0));
+        fields.dedup_by(|later, first| {
+            let doubled = later.0 == first.0;
+            if doubled {
+                self.problems.push(Problem::new(
+                    Place::Field(&self.place, &later.0).pointer(),
+                    "document.key-twice",
+                    "this key stands twice in its object, so one value would be lost",
+                    "keep one of the two",
+                ));
+            }
+            doubled
+        });
+        Ok(Json::Object(Object(fields)))
     }
 }

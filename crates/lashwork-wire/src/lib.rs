@@ -13,37 +13,27 @@
 //! ```
 #![forbid(unsafe_code)]
 
+mod answer;
 mod build;
 mod columns;
 mod document;
 mod drawing;
 mod json;
+mod place;
 mod problems;
 mod quantity;
 mod quick;
+mod read;
 
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
 pub use quick::{QuickReport, quick_report};
 
+use answer::told;
 use lashwork::job::{Problem, Report, Request};
-use serde::Serialize;
 
 /// Largest document that is read, in bytes.
 pub const MAX_BYTES: usize = 4 * 1024 * 1024;
-
-/// The answer document: a report, of a job or of a quick check, or every problem.
-#[derive(Serialize)]
-#[serde(rename_all = "snake_case")]
-enum Answer {
-    Report(Box<Report>),
-    Quick(Box<QuickReport>),
-    Refused(Vec<Problem>),
-    /// How many numbers were written.
-    Filled(usize),
-    Text(String),
-    Problems(Vec<Problem>),
-}
 
 /// Reads a document into a job request.
 ///
@@ -52,7 +42,7 @@ enum Answer {
 pub fn read(document: &[u8]) -> Result<Request, Vec<Problem>> {
     let mut problems = Vec::new();
     let request = json::parse(document, &mut problems)
-        .and_then(|value| document::Document::read(value, &mut problems))
+        .and_then(|value| document::Document::of(&value, &mut problems))
         .and_then(|document| build::request(document, &mut problems));
     problems.sort();
     problems.dedup();
@@ -77,10 +67,7 @@ pub fn report(document: &[u8]) -> Result<Report, Vec<Problem>> {
 /// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.
 #[must_use]
 pub fn run(document: &[u8]) -> Vec<u8> {
-    written(&match report(document) {
-        Ok(report) => Answer::Report(Box::new(report)),
-        Err(problems) => Answer::Problems(problems),
-    })
+    told("report", report(document))
 }
 
 /// Answers a quick check with JSON: `{"quick": ...}` or `{"problems": [...]}`.
@@ -92,10 +79,7 @@ pub fn run(document: &[u8]) -> Vec<u8> {
 /// ```
 #[must_use]
 pub fn quick_check(check: &[u8]) -> Vec<u8> {
-    written(&match quick_report(check) {
-        Ok(report) => Answer::Quick(Box::new(report)),
-        Err(problems) => Answer::Problems(problems),
-    })
+    told("quick", quick_report(check))
 }
 
 /// Judges columns as [`judge_columns`] does and gives the rest as JSON: `{"refused": [...]}` with the
@@ -114,12 +98,8 @@ pub fn judge_columns_told(
     uncertainty: &[f64],
     out: &mut [f64],
 ) -> Vec<u8> {
-    written(
-        &match judge_columns(settings, low, high, uncertainty, out) {
-            Ok(refused) => Answer::Refused(refused),
-            Err(problems) => Answer::Problems(problems),
-        },
-    )
+    let refused = judge_columns(settings, low, high, uncertainty, out);
+    told("refused", refused)
 }
 
 /// Draws as [`shares`] does and answers with JSON: `{"filled": 96}` or `{"problems": [...]}`.
@@ -130,34 +110,24 @@ pub fn shares_told(
     scale: (f64, f64),
     out: &mut [f64],
 ) -> Vec<u8> {
-    written(&match shares(ends, uncertainty, scale, out) {
-        Ok(()) => Answer::Filled(out.len()),
-        Err(problem) => Answer::Problems(vec![problem]),
-    })
+    let filled = shares(ends, uncertainty, scale, out).map(|()| out.len());
+    told("filled", filled.map_err(|problem| vec![problem]))
 }
 
 /// Writes as [`lash_text`] does and answers with JSON: `{"text": "0.0100 in"}` or
 /// `{"problems": [...]}`.
 #[must_use]
 pub fn lash_text_told(mm: f64, unit: &str, decimals: usize) -> Vec<u8> {
-    written(&match lash_text(mm, unit, decimals) {
-        Ok(text) => Answer::Text(text),
-        Err(problem) => Answer::Problems(vec![problem]),
-    })
+    let text = lash_text(mm, unit, decimals);
+    told("text", text.map_err(|problem| vec![problem]))
 }
 
 /// Writes as [`temperature_text`] does and answers with JSON: `{"text": "68 F"}` or
 /// `{"problems": [...]}`.
 #[must_use]
 pub fn temperature_text_told(celsius: f64, unit: &str, decimals: usize) -> Vec<u8> {
-    written(&match temperature_text(celsius, unit, decimals) {
-        Ok(text) => Answer::Text(text),
-        Err(problem) => Answer::Problems(vec![problem]),
-    })
-}
-
-fn written(answer: &Answer) -> Vec<u8> {
-    serde_json::to_vec_pretty(answer).unwrap_or_default()
+    let text = temperature_text(celsius, unit, decimals);
+    told("text", text.map_err(|problem| vec![problem]))
 }
 
 /// Answers a document with the plain job sheet.

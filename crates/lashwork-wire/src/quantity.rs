@@ -1,7 +1,8 @@
 //! Quantities in a document: text with a unit, or an object whose one key is the unit.
 
-use crate::problems::{Problems, pointer};
-use deserr::{Deserr, IntoValue, Map, Value, ValuePointerRef};
+use crate::json::Json;
+use crate::place::Place;
+use crate::read::Read;
 use lashwork::job::Problem;
 use lashwork::quantity::{
     AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
@@ -48,60 +49,62 @@ from_text! {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Q<T>(pub(crate) T);
 
-impl<T: FromText> Deserr<Problems> for Q<T> {
-    fn deserialize_from_value<V: IntoValue>(
-        value: Value<V>,
-        location: ValuePointerRef,
-    ) -> Result<Self, Problems> {
-        let text = text_of(value, T::EXAMPLE, location)?;
-        T::from_text(&text).map(Q).map_err(|e| {
-            let (code, message, hint) = (e.code(), e.to_string(), e.hint());
-            Problems::one(Problem::new(pointer(location), code, message, hint))
-        })
+impl<T: FromText> Read for Q<T> {
+    fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+        let text = text_of(value, T::EXAMPLE, place, problems)?;
+        match T::from_text(&text) {
+            Ok(quantity) => Some(Self(quantity)),
+            Err(why) => {
+                problems.push(refused(&why, place));
+                None
+            }
+        }
     }
+}
+
+fn refused(why: &QuantityError, place: &Place<'_>) -> Problem {
+    Problem::new(place.pointer(), why.code(), why.to_string(), why.hint())
 }
 
 /// A quantity as text. Not generic over the quantity: there are many, and each copy takes room in the
 /// WebAssembly file.
-fn text_of<V: IntoValue>(
-    value: Value<V>,
+fn text_of<'j>(
+    value: &'j Json,
     example: &str,
-    location: ValuePointerRef,
-) -> Result<String, Problems> {
-    let number = match value {
-        Value::String(text) => return Ok(text),
-        Value::Map(map) if map.len() == 1 => {
-            let only = map.into_iter().next();
-            let text = only.and_then(|(unit, number)| {
-                let number = number_of(&number.into_value())?;
-                Some(format!("{number} {unit}"))
-            });
-            return text.ok_or_else(|| {
-                let message = "the unit's value is no number";
-                bad("document.wrong-type", message.into(), example, location)
-            });
-        }
-        other => number_of(&other),
+    place: &Place<'_>,
+    problems: &mut Vec<Problem>,
+) -> Option<Cow<'j, str>> {
+    let mut bad = |code: &str, message: String| {
+        let hint = format!("write it with its unit, as in {example:?}");
+        problems.push(Problem::new(place.pointer(), code, message, hint));
+        None
     };
-    let (code, message) = match number {
-        Some(number) => ("quantity.no-unit", bare(&number)),
-        None => ("document.wrong-type", "no quantity stands here".to_owned()),
-    };
-    Err(bad(code, message, example, location))
-}
-
-fn number_of<V: IntoValue>(value: &Value<V>) -> Option<String> {
     match value {
-        Value::Integer(n) => Some(n.to_string()),
-        Value::NegativeInteger(n) => Some(n.to_string()),
-        Value::Float(n) => Some(n.to_string()),
-        _ => None,
+        Json::Text(text) => Some(Cow::Borrowed(text)),
+        Json::Object(object) => match object.fields() {
+            [(unit, number)] => match number_of(number) {
+                Some(number) => Some(Cow::Owned(format!("{number} {unit}"))),
+                None => bad(
+                    "document.wrong-type",
+                    "the unit's value is no number".into(),
+                ),
+            },
+            _ => bad("document.wrong-type", "no quantity stands here".into()),
+        },
+        other => match number_of(other) {
+            Some(number) => bad("quantity.no-unit", bare(&number)),
+            None => bad("document.wrong-type", "no quantity stands here".into()),
+        },
     }
 }
 
-fn bad(code: &str, message: String, example: &str, location: ValuePointerRef) -> Problems {
-    let hint = format!("write it with its unit, as in {example:?}");
-    Problems::one(Problem::new(pointer(location), code, message, hint))
+fn number_of(value: &Json) -> Option<String> {
+    match value {
+        Json::Whole(n) => Some(n.to_string()),
+        Json::Negative(n) => Some(n.to_string()),
+        Json::Float(n) => Some(n.to_string()),
+        _ => None,
+    }
 }
 
 fn bare(number: &str) -> String {

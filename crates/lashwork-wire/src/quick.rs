@@ -1,15 +1,27 @@
 //! One valve without an engine: limits and a reading in, a verdict and advice out.
 //!
-//! A quick check is a job with one valve. It is written out as that job's document, so that it is
-//! read, judged and refused by the same code; places of problems are then named as in the check.
+//! A quick check is a job with one valve and nothing but its reading. Its parts are read, judged and
+//! refused by the code of a whole job; places of problems are then named as in the check.
 
-use crate::json;
-use crate::problems::{Problems, unknown};
+use crate::build;
+use crate::document::{
+    CombinationDoc, GaugeDoc, KindDoc, LimitsDoc, MetalDoc, ReadingDoc, RuleDoc, ScrewDoc, ShimDoc,
+};
+use crate::json::{self, Json, Object};
+use crate::place::Place;
+use crate::problems::Part;
 use crate::quantity::Q;
-use lashwork::job::{Assumption, Judged, Problem, Report};
-use lashwork::quantity::{Lash, Marked};
+use crate::read::{Fields, Read, missing};
+use lashwork::engine::{CylinderIndex, Engine};
+use lashwork::feeler::Combination;
+use lashwork::job::{
+    Assumption, Judged, Metal, PlanChoice, Problem, ReadingsReport, Request, WarmQuestions,
+    judge_readings,
+};
+use lashwork::quantity::{Lash, Marked, Temperature};
+use lashwork::tolerance::{Condition, Provenance, Specification};
+use lashwork::valve::ValveId;
 use serde::Serialize;
-use serde_json::{Map, Value, json};
 
 /// What a quick check may state.
 const FIELDS: [&str; 10] = [
@@ -25,23 +37,17 @@ const FIELDS: [&str; 10] = [
     "rule",
 ];
 
-/// Without these there is nothing to judge.
-const NEEDED: [&str; 3] = ["valve", "limits", "reading"];
+/// What the limits of a quick check are called where a job has several specifications.
+const SPECIFICATION: &str = "limits";
 
 /// What a reading of a job says besides, and a quick check's reading does not.
 const WHICH_VALVE: [&str; 3] = ["cylinder", "valve", "number"];
 
 /// Where the parts of a job's document stand in a quick check; the first that fits is meant.
-const PLACES: [(&str, &str); 9] = [
-    ("/specifications/0/intake", "/limits"),
-    ("/specifications/0/exhaust", "/limits"),
-    ("/specifications/0/reference", "/reference"),
-    ("/specifications/0", "/limits"),
-    ("/readings/0/valve", "/valve"),
+const PLACES: [(&str, &str); 3] = [
     ("/readings/0", "/reading"),
     ("/valves/", "/"),
     ("/valves", ""),
-    ("/specifications", "/limits"),
 ];
 
 /// Assumptions about turning the engine and about other valves begin so; a quick check has neither.
@@ -92,36 +98,45 @@ pub struct QuickReport {
 pub fn quick_report(check: &[u8]) -> Result<QuickReport, Vec<Problem>> {
     let mut problems = Vec::new();
     let asked = json::parse(check, &mut problems).and_then(|value| ask(value, &mut problems));
-    let answer =
-        asked.and_then(
-            |asked| match crate::report(asked.document.to_string().as_bytes()) {
-                Ok(report) => quick(report, asked.stack_assumed),
-                Err(faults) => {
-                    problems.extend(placed(faults, asked.gauge_stated));
-                    None
-                }
-            },
-        );
+    let answer = match asked {
+        Some(asked) if problems.is_empty() => match judge_readings(&asked.request) {
+            Ok(report) => quick(report, asked.stack_assumed),
+            Err(faults) => {
+                problems.extend(faults.into_iter().map(placed));
+                None
+            }
+        },
+        _ => None,
+    };
     problems.sort();
     problems.dedup();
-    match answer {
-        Some(report) if problems.is_empty() => Ok(report),
-        _ => Err(problems),
-    }
+    answer.ok_or(problems)
 }
 
 /// The job that a quick check asks for.
 struct Asked {
-    /// Its document.
-    document: Value,
-    /// It has a gauge section; otherwise the leaves of the reading stand in.
-    gauge_stated: bool,
+    request: Request,
     /// How leaf tolerances add in a stack was not stated, and matters.
     stack_assumed: bool,
 }
 
-fn ask(check: Value, problems: &mut Vec<Problem>) -> Option<Asked> {
-    let Value::Object(mut check) = check else {
+/// What a quick check says, read field by field.
+struct Check {
+    valve: KindDoc,
+    limits: LimitsDoc,
+    reading: ReadingDoc,
+    reference: Option<Q<Temperature>>,
+    /// Without it the leaves of the reading stand in.
+    gauge: Option<GaugeDoc>,
+    metal: Option<MetalDoc>,
+    screw: Option<ScrewDoc>,
+    shim: Option<ShimDoc>,
+    rocker_ratio: Option<f64>,
+    rule: Option<RuleDoc>,
+}
+
+fn ask(check: Json, problems: &mut Vec<Problem>) -> Option<Asked> {
+    let Json::Object(check) = check else {
         problems.push(Problem::new(
             "",
             "document.wrong-type",
@@ -130,125 +145,202 @@ fn ask(check: Value, problems: &mut Vec<Problem>) -> Option<Asked> {
         ));
         return None;
     };
-    let strangers = check.keys().filter(|key| !FIELDS.contains(&key.as_str()));
-    problems.extend(strangers.map(|key| {
-        let message = format!("there is no field {key:?} here");
-        let place = json::step("", key);
-        unknown(place, "document.unknown-field", &message, key, &FIELDS)
-    }));
-    for field in NEEDED {
-        if !check.contains_key(field) {
-            problems.push(Problem::new(
-                "",
-                "document.missing-field",
-                format!("the field {field:?} is missing"),
-                format!("add {field:?}"),
-            ));
-        }
+    let check = read(check, problems)?;
+    let mut faults = Vec::new();
+    let asked = built(check, &mut faults);
+    problems.extend(faults.into_iter().map(placed));
+    asked
+}
+
+fn read(mut check: Object, problems: &mut Vec<Problem>) -> Option<Check> {
+    let here = Place::Document;
+    let reading = check.take("reading");
+    if reading.is_none() {
+        problems.push(missing(&here, "reading"));
     }
-    let (valve, limits) = (check.remove("valve")?, check.remove("limits")?);
-    let mut reading = check.remove("reading")?;
-    let gauge_stated = check.contains_key("gauge");
-    let stack_assumed = !gauge_stated && lists(&reading).any(|leaves| leaves.len() > 1);
-    if !gauge_stated && (lists(&reading).next().is_some() || !reading.is_object()) {
-        let leaves = named_leaves(&reading);
-        let gauge = json!({ "leaves": leaves, "stack_tolerance": "worst_case" });
-        check.insert("gauge".into(), gauge);
+    let at = Place::Field(&here, "reading");
+    let reading = reading.and_then(|reading| read_alone(reading, &at, problems));
+    let fields = Fields::of_object(&check, &FIELDS, &here, problems);
+    let valve = fields.read("valve", problems);
+    let limits = fields.read("limits", problems);
+    let reference = fields.read("reference", problems);
+    let gauge: Part<GaugeDoc> = fields.read("gauge", problems)?;
+    let metal: Part<MetalDoc> = fields.read("metal", problems)?;
+    let rule: Part<RuleDoc> = fields.read("rule", problems)?;
+    let screw = fields.read("screw", problems);
+    let shim = fields.read("shim", problems);
+    let rocker_ratio = fields.read("rocker_ratio", problems);
+    let before = problems.len();
+    let (gauge, metal, rule) = (
+        gauge.take(None, problems),
+        metal.take(None, problems),
+        rule.take(None, problems),
+    );
+    if problems.len() > before {
+        return None;
     }
-    if let Value::Object(reading) = &mut reading {
+    Some(Check {
+        valve: valve?,
+        limits: limits?,
+        reading: reading?,
+        reference: reference?,
+        gauge,
+        metal,
+        screw: screw?,
+        shim: shim?,
+        rocker_ratio: rocker_ratio?,
+        rule,
+    })
+}
+
+/// Reads a reading that does not say which valve it is of.
+fn read_alone(
+    mut reading: Json,
+    place: &Place<'_>,
+    problems: &mut Vec<Problem>,
+) -> Option<ReadingDoc> {
+    if let Json::Object(reading) = &mut reading {
         for key in WHICH_VALVE {
-            if reading.remove(key).is_some() {
+            if reading.take(key).is_some() {
                 problems.push(Problem::new(
-                    json::step("/reading", key),
+                    Place::Field(place, key).pointer(),
                     "document.unknown-field",
                     format!("a quick check is of one valve: there is no field {key:?} here"),
                     "leave it out; \"valve\" stands beside the reading",
                 ));
             }
         }
-        reading.insert("cylinder".into(), "1".into());
-        reading.insert("valve".into(), valve);
+        reading.put("cylinder", "1");
+        reading.put("valve", "intake");
     }
-    let mut specification = json!({
-        "id": "limits", "document": "the limits stated", "condition": "cold",
-        "intake": limits.clone(), "exhaust": limits,
-    });
-    let mut valves = json!({ "intake_per_cylinder": 1, "exhaust_per_cylinder": 1 });
-    take(&mut check, &["reference"], &mut specification);
-    take(&mut check, &["screw", "shim", "rocker_ratio"], &mut valves);
-    let mut document = json!({
-        "lashwork": 1, "title": "Quick check",
-        "engine": {
-            "cycle": "four_stroke", "cylinders": [{ "label": "1" }], "firing_order": ["1"],
-            "firing": "even", "numbering": "free_end",
-            "rotation": { "sense": "clockwise", "seen_from": "free_end" },
-        },
-        "valves": valves, "specifications": [specification], "readings": [reading],
-    });
-    take(&mut check, &["gauge", "metal", "rule"], &mut document);
-    Some(Asked {
-        document,
-        gauge_stated,
-        stack_assumed,
-    })
+    ReadingDoc::read(&reading, place, problems)
 }
 
-/// Moves fields that are there.
-fn take(from: &mut Map<String, Value>, fields: &[&str], into: &mut Value) {
-    if let Value::Object(into) = into {
-        for field in fields {
-            if let Some(value) = from.remove(*field) {
-                into.insert((*field).to_owned(), value);
-            }
+/// The request, with faults at the places of a whole job.
+fn built(check: Check, faults: &mut Vec<Problem>) -> Option<Asked> {
+    let reading = &check.reading;
+    let lists = || {
+        [&reading.goes, &reading.refuses, &reading.drags]
+            .into_iter()
+            .flatten()
+    };
+    let limits = build::limits(&check.limits, "/limits", faults);
+    let adjuster = build::adjuster(check.screw.as_ref(), check.shim.as_ref(), faults);
+    let mut thermometer_assumed = Vec::new();
+    let metal = match check.metal {
+        Some(metal) => build::metal(metal, check.rocker_ratio, &mut thermometer_assumed, faults),
+        None => Some((Metal::Unstated, WarmQuestions::default())),
+    };
+    let reference = match check.reference {
+        Some(reference) => Some(reference.0),
+        None => build::value!(faults, "/limits", Temperature::iso_1()),
+    };
+    let mut of_made_up = Vec::new();
+    let (leaves, combination, stack_assumed) = match &check.gauge {
+        Some(gauge) => {
+            let leaves = build::leaf_set(gauge, faults);
+            (leaves, build::combination(gauge.stack_tolerance), false)
         }
-    }
-}
-
-/// The lists of leaves in a reading.
-fn lists(reading: &Value) -> impl Iterator<Item = &Vec<Value>> {
-    ["goes", "refuses", "drags"]
-        .into_iter()
-        .filter_map(|field| reading.get(field)?.as_array())
-}
-
-/// The leaves a reading names, each thickness once.
-fn named_leaves(reading: &Value) -> Vec<Value> {
-    let (mut seen, mut leaves) = (Vec::new(), Vec::new());
-    for leaf in lists(reading).flatten() {
-        // What cannot be read is kept: it is reported where the reading names it.
-        let mark = deserr::deserialize::<Q<Marked>, _, Problems>(leaf.clone()).ok();
-        let thickness = mark.map(|mark| mark.0.nominal());
-        if thickness.is_none_or(|thickness| !seen.contains(&thickness)) {
-            seen.extend(thickness);
-            leaves.push(leaf.clone());
+        None if lists().next().is_none() => {
+            faults.push(missing(&Place::Document, "gauge"));
+            (None, Combination::WorstCase, false)
         }
-    }
-    leaves
-}
-
-/// The problems of the job, with their places in the quick check.
-fn placed(faults: Vec<Problem>, gauge_stated: bool) -> Vec<Problem> {
-    // A gauge section that was made up repeats the faults of the reading.
-    let is_made_up = |fault: &Problem| !gauge_stated && fault.place.starts_with("/gauge");
-    let (made_up, mut stated): (Vec<_>, Vec<_>) = faults.into_iter().partition(is_made_up);
-    for fault in &mut stated {
-        for (job, quick) in PLACES {
-            if let Some(rest) = fault.place.strip_prefix(job) {
-                fault.place = format!("{quick}{rest}");
-                break;
-            }
+        None => {
+            let gauge = GaugeDoc {
+                leaves: each_once(lists().flatten()),
+                tolerance: None,
+                stack_tolerance: CombinationDoc::WorstCase,
+            };
+            let leaves = build::leaf_set(&gauge, &mut of_made_up);
+            let assumed = lists().any(|leaves| leaves.len() > 1);
+            (leaves, Combination::WorstCase, assumed)
         }
-    }
-    if stated.is_empty() {
-        stated.extend(made_up.into_iter().map(|mut fault| {
+    };
+    let valve = ValveId {
+        cylinder: CylinderIndex::new(0),
+        kind: build::kind(check.valve),
+        number: 1,
+    };
+    let reading = build::at_valve(Some(valve), reading, leaves.as_ref(), "/reading", faults);
+    // A gauge section that was made up may repeat the faults of the reading.
+    if faults.is_empty() {
+        faults.extend(of_made_up.into_iter().map(|mut fault| {
             "/reading".clone_into(&mut fault.place);
             fault
         }));
     }
-    stated
+    let (limits, (metal, warm)) = (limits?, metal?);
+    let request = Request {
+        title: String::new(),
+        note: None,
+        engine: Engine::of_one_cylinder(),
+        engine_number: None,
+        events: None,
+        guard: None,
+        intake_valves: 1,
+        exhaust_valves: 1,
+        rocker_ratio: check.rocker_ratio,
+        adjuster: adjuster?,
+        pulley: None,
+        start: None,
+        plan: PlanChoice::default(),
+        specifications: vec![Specification {
+            id: SPECIFICATION.into(),
+            provenance: Provenance {
+                document: String::new(),
+                edition: None,
+                applies_to: None,
+                engine_numbers: None,
+            },
+            condition: Condition::Cold,
+            reference: reference?,
+            measured_at: None,
+            intake: limits,
+            exhaust: limits,
+        }],
+        reference_assumed: match check.reference {
+            Some(_) => Vec::new(),
+            None => vec![SPECIFICATION.into()],
+        },
+        thermometer_assumed,
+        leaves: leaves?,
+        combination,
+        metal,
+        warm,
+        readings: vec![reading?],
+        rule: check.rule.map(build::rule),
+        diagnosis_prior: None,
+        crank_check: None,
+    };
+    Some(Asked {
+        request,
+        stack_assumed,
+    })
 }
 
-fn quick(report: Report, stack_assumed: bool) -> Option<QuickReport> {
+/// The leaves a reading names, each thickness once.
+fn each_once<'m>(marks: impl Iterator<Item = &'m Q<Marked>>) -> Vec<Q<Marked>> {
+    let mut once: Vec<Q<Marked>> = Vec::new();
+    for mark in marks {
+        if once.iter().all(|seen| seen.0.nominal() != mark.0.nominal()) {
+            once.push(*mark);
+        }
+    }
+    once
+}
+
+/// A problem of a whole job, with its place in the quick check.
+fn placed(mut fault: Problem) -> Problem {
+    for (job, quick) in PLACES {
+        if let Some(rest) = fault.place.strip_prefix(job) {
+            fault.place = format!("{quick}{rest}");
+            break;
+        }
+    }
+    fault
+}
+
+fn quick(report: ReadingsReport, stack_assumed: bool) -> Option<QuickReport> {
     let valve = report.valves.into_iter().next()?;
     let mut assumptions = report.assumptions;
     assumptions.retain(|a| {

@@ -14,7 +14,7 @@ use lashwork::thermal::{
 
 /// How warm the metal is, and what is asked about it; temperatures that state no uncertainty are
 /// named in `assumed`.
-pub(super) fn metal(
+pub(crate) fn metal(
     doc: MetalDoc,
     rocker_ratio: Option<f64>,
     assumed: &mut Vec<String>,

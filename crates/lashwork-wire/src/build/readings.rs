@@ -10,6 +10,7 @@ use lashwork::engine::Engine;
 use lashwork::feeler::{Hollow, Leaf, LeafSet, Reading, Stack};
 use lashwork::job::{Problem, ValveReading};
 use lashwork::quantity::Marked;
+use lashwork::valve::ValveId;
 
 /// All readings. Without engine or leaves only what needs neither is checked.
 pub(super) fn all(
@@ -23,27 +24,22 @@ pub(super) fn all(
     for (i, part) in list.into_iter().enumerate() {
         let place = format!("/readings/{i}");
         if let Some(doc) = part.take(None, problems) {
-            made.extend(one(&doc, engine, valves, leaves, &place, problems));
+            let named = (doc.cylinder.as_str(), doc.valve, doc.number);
+            let valve = valve(named, engine, valves, &place, problems);
+            made.extend(at_valve(valve, &doc, leaves, &place, problems));
         }
     }
     made
 }
 
-fn one(
+/// One reading, at the valve it is of.
+pub(crate) fn at_valve(
+    valve: Option<ValveId>,
     doc: &ReadingDoc,
-    engine: Option<&Engine>,
-    valves: Option<&Valves>,
     leaves: Option<&LeafSet>,
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<ValveReading> {
-    let valve = valve(
-        (&doc.cylinder, doc.valve, doc.number),
-        engine,
-        valves,
-        place,
-        problems,
-    );
     let reading = leaves.and_then(|set| reading(doc, set, place, problems));
     let hollow = doc.hollow.as_ref().map(|h| Hollow {
         depth: h.depth.0,

@@ -83,7 +83,12 @@ fn one(
     })
 }
 
-fn limits(doc: &LimitsDoc, place: &str, problems: &mut Vec<Problem>) -> Option<ValveLimits> {
+/// The limits of one kind of valve.
+pub(crate) fn limits(
+    doc: &LimitsDoc,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<ValveLimits> {
     let set = band(&doc.set, &format!("{place}/set"), problems);
     let alone = match &doc.leave_alone {
         Some(doc) => Some(band(doc, &format!("{place}/leave_alone"), problems)?),

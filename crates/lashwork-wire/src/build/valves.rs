@@ -1,7 +1,7 @@
 //! The valves section.
 
 use super::{value, warm};
-use crate::document::{EventsDoc, KindDoc, ScrewDoc, SeatDoc, TurningInDoc, ValvesDoc};
+use crate::document::{EventsDoc, KindDoc, ScrewDoc, SeatDoc, ShimDoc, TurningInDoc, ValvesDoc};
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
 use lashwork::job::{Adjuster, Problem};
@@ -23,20 +23,7 @@ pub(super) struct Valves {
 pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Valves> {
     let before = problems.len();
     let events = doc.events.as_ref().and_then(|e| events(e, problems));
-    let adjuster = match (&doc.screw, &doc.shim) {
-        (None, None) => Some(Adjuster::Unstated),
-        (Some(screw), None) => self::screw(screw, problems),
-        (None, Some(shim)) => super::shims::shim(shim, problems),
-        (Some(_), Some(_)) => {
-            problems.push(Problem::new(
-                "/valves",
-                "adjust.two-ways",
-                "both a screw and a shim are given",
-                "keep the one that sets the lash",
-            ));
-            None
-        }
-    };
+    let adjuster = adjuster(doc.screw.as_ref(), doc.shim.as_ref(), problems);
     let cam_ring = doc.cam_ring.as_ref();
     let cam_ring = cam_ring.and_then(|ring| super::crank_train::ring(ring, problems));
     if problems.len() > before {
@@ -87,6 +74,28 @@ fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
     CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()
 }
 
+/// What sets the lash, if that is said.
+pub(crate) fn adjuster(
+    screw: Option<&ScrewDoc>,
+    shim: Option<&ShimDoc>,
+    problems: &mut Vec<Problem>,
+) -> Option<Adjuster> {
+    match (screw, shim) {
+        (None, None) => Some(Adjuster::Unstated),
+        (Some(screw), None) => self::screw(screw, problems),
+        (None, Some(shim)) => super::shims::shim(shim, problems),
+        (Some(_), Some(_)) => {
+            problems.push(Problem::new(
+                "/valves",
+                "adjust.two-ways",
+                "both a screw and a shim are given",
+                "keep the one that sets the lash",
+            ));
+            None
+        }
+    }
+}
+
 fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
     let thread = match (doc.pitch, doc.threads_per_inch) {
         (Some(pitch), None) => value!(problems, "/valves/screw/pitch", Thread::metric(pitch.0)),
@@ -122,6 +131,14 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
     })
 }
 
+/// The kind of that name.
+pub(crate) fn kind(doc: KindDoc) -> ValveKind {
+    match doc {
+        KindDoc::Intake => ValveKind::Intake,
+        KindDoc::Exhaust => ValveKind::Exhaust,
+    }
+}
+
 /// The valve that a cylinder's label, a kind and a number name; which of several must be said.
 pub(super) fn valve(
     (label, kind, number): (&str, KindDoc, Option<u8>),
@@ -132,10 +149,11 @@ pub(super) fn valve(
 ) -> Option<ValveId> {
     let at = format!("{place}/cylinder");
     let cylinder = engine.and_then(|e| super::cylinder(e, label, &at, problems));
-    let (kind, count) = match kind {
-        KindDoc::Intake => (ValveKind::Intake, valves.map(|v| v.intake)),
-        KindDoc::Exhaust => (ValveKind::Exhaust, valves.map(|v| v.exhaust)),
-    };
+    let count = valves.map(|v| match kind {
+        KindDoc::Intake => v.intake,
+        KindDoc::Exhaust => v.exhaust,
+    });
+    let kind = self::kind(kind);
     if number.is_none() && count.is_some_and(|c| c > 1) {
         problems.push(Problem::new(
             place,

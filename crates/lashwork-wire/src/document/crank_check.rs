@@ -1,8 +1,6 @@
 //! What the rockers said about where the crank stands.
 
 use super::KindDoc;
-use crate::problems::Problems;
-use deserr::Deserr;
 use schemars::JsonSchema;
 
 words!(CallDoc {
@@ -17,24 +15,24 @@ parts! {
     CrankCheckDoc {
         believed: BelievedDoc,
         /// Chance that one rocker is called wrongly, above 0 and below 0.5.
-        #[deserr(default)] wrong_call: Option<f64>,
+        wrong_call: Option<f64>,
         /// The rockers felt; one felt twice stands twice.
         rockers: Vec<RockerDoc>,
         /// Firing orders the engine may have instead.
-        #[deserr(default)] also_orders: Option<Vec<Vec<String>>>,
+        also_orders: Option<Vec<Vec<String>>>,
     }
     /// Firing top dead centre of a cylinder, or crank degrees after that of the first cylinder in the
     /// firing order.
     BelievedDoc {
-        #[deserr(default)] cylinder: Option<String>,
-        #[deserr(default)] deg: Option<f64>,
+        cylinder: Option<String>,
+        deg: Option<f64>,
     }
     /// A rocker felt once.
     RockerDoc {
         cylinder: String,
         valve: KindDoc,
         /// Which of its kind in the cylinder, from 1; needed where there are several.
-        #[deserr(default)] number: Option<u8>,
+        number: Option<u8>,
         rocker: CallDoc,
     }
 }

@@ -1,8 +1,6 @@
 //! Crank, rods and cam ring.
 
-use crate::problems::Problems;
 use crate::quantity::Q;
-use deserr::Deserr;
 use lashwork::quantity::{AxisAngle, Length, PinOffset};
 use schemars::JsonSchema;
 
@@ -34,23 +32,23 @@ parts! {
         /// One for each master rod.
         rows: Vec<RowDoc>,
         /// Link rods that differ, or whose knuckle pin is not at the bank angle.
-        #[deserr(default)] knuckles: Option<Vec<KnuckleDoc>>,
+        knuckles: Option<Vec<KnuckleDoc>>,
     }
     /// A master rod and what hangs on it.
     RowDoc {
         /// Label of the cylinder with the master rod.
         master: String,
         /// Labels of the cylinders with link rods; without it all others on the same crankpin.
-        #[deserr(default)] links: Option<Vec<String>>,
+        links: Option<Vec<String>>,
     }
     /// A link rod of its own.
     KnuckleDoc {
         cylinder: String,
         /// Direction of the knuckle pin from the crankpin, with the master at its top, on the scale
         /// of the bank angles.
-        #[deserr(default)] at: Option<Q<AxisAngle>>,
-        #[deserr(default)] radius: Option<Q<Length>>,
-        #[deserr(default)] link_rod: Option<Q<Length>>,
+        at: Option<Q<AxisAngle>>,
+        radius: Option<Q<Length>>,
+        link_rod: Option<Q<Length>>,
     }
     /// A cam ring.
     CamRingDoc {

@@ -1,7 +1,5 @@
 //! What the diagnosis over all readings is told.
 
-use crate::problems::Problems;
-use deserr::Deserr;
 use schemars::JsonSchema;
 
 parts! {

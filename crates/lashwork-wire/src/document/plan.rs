@@ -1,8 +1,6 @@
 //! Where the crank can be stopped, and where it stands.
 
-use crate::problems::Problems;
 use crate::quantity::Q;
-use deserr::Deserr;
 use lashwork::quantity::CrankAngle;
 use schemars::JsonSchema;
 
@@ -20,12 +18,12 @@ parts! {
     PlanDoc {
         /// Not stated: each cylinder's top dead centre is taken, or any angle if those do not serve
         /// every valve; which, is listed.
-        #[deserr(default)] places: Option<PlacesDoc>,
+        places: Option<PlacesDoc>,
         /// The marks on the pulley; with `"places": "marks"` only.
-        #[deserr(default)] marks: Option<Vec<MarkDoc>>,
+        marks: Option<Vec<MarkDoc>>,
         /// Where the crank stands: degrees after firing TDC of the first cylinder in the firing
         /// order, 0 up to the cycle's length. With it the turning to the first stop counts.
-        #[deserr(default)] from: Option<Q<CrankAngle>>,
+        from: Option<Q<CrankAngle>>,
     }
     /// A mark on the pulley. It comes to the pointer once in every turn of the crank.
     MarkDoc {
@@ -35,6 +33,6 @@ parts! {
         /// before TDC is 350.
         at: Q<CrankAngle>,
         /// The cylinder whose top dead centre is meant; not stated, the first in the firing order.
-        #[deserr(default)] after: Option<String>,
+        after: Option<String>,
     }
 }

@@ -1,6 +1,6 @@
 //! Shims: what can be had, what is on hand, and how they may be used.
 
-use super::{Deserr, JsonSchema, Marked, Problems, Q, ShimThickness};
+use super::{JsonSchema, Marked, Q, ShimThickness};
 
 words!(RoundingDoc {
     /// The nearer of two sizes; halfway, the thinner.
@@ -20,15 +20,15 @@ parts! {
     ShimDoc {
         /// Change of gap for one unit of shim: 1 on a bucket.
         ratio: f64,
-        #[deserr(default)] series: Option<SeriesDoc>,
+        series: Option<SeriesDoc>,
         /// Shims on hand, at most 500 in all.
-        #[deserr(default)] stock: Option<Vec<StockDoc>>,
+        stock: Option<Vec<StockDoc>>,
         /// Which of two sizes to take; for what is taken if not stated, see the assumptions.
-        #[deserr(default)] rounding: Option<RoundingDoc>,
+        rounding: Option<RoundingDoc>,
         /// Whose shims may be moved; those of valves out of band if not stated.
-        #[deserr(default)] swap: Option<SwapDoc>,
+        swap: Option<SwapDoc>,
         /// Standard uncertainty of the thickness of a shim that states none of its own.
-        #[deserr(default)] uncertainty: Option<Q<Marked>>,
+        uncertainty: Option<Q<Marked>>,
     }
     /// Sizes from first to last.
     SeriesDoc { first: Q<Marked>, last: Q<Marked>, step: Q<Marked> }
@@ -37,10 +37,10 @@ parts! {
         /// The size marked on them.
         size: Q<Marked>,
         /// What they measure, if measured; else they are taken at their mark.
-        #[deserr(default)] measured: Option<Q<ShimThickness>>,
+        measured: Option<Q<ShimThickness>>,
         /// How many there are.
         count: i64,
         /// Standard uncertainty of the thickness.
-        #[deserr(default)] uncertainty: Option<Q<Marked>>,
+        uncertainty: Option<Q<Marked>>,
     }
 }

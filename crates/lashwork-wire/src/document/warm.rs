@@ -1,8 +1,6 @@
 //! What a document says of cooling, of tables by temperature and of lock nuts.
 
-use crate::problems::Problems;
 use crate::quantity::Q;
-use deserr::Deserr;
 use lashwork::quantity::{Elapsed, Marked, Temperature, TemperatureDifference};
 use schemars::JsonSchema;
 
@@ -23,7 +21,7 @@ parts! {
         thermometer_uncertainty: Q<TemperatureDifference>,
         /// What the thermometer shows in the air round the engine; without it three readings are
         /// needed.
-        #[deserr(default)] surroundings: Option<Q<Temperature>>,
+        surroundings: Option<Q<Temperature>>,
         /// The standard uncertainty of the correction that is wanted, as a share of the band's width.
         share: f64,
     }
@@ -41,7 +39,7 @@ parts! {
         step: Q<TemperatureDifference>,
         /// The named temperature that varies while the others stay as stated; without it the whole
         /// engine is at the temperature of the table.
-        #[deserr(default)] varies: Option<String>,
+        varies: Option<String>,
     }
     /// A lock nut, learned from gaps felt before and after it was tightened.
     LockNutDoc {

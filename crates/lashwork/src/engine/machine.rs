@@ -2,8 +2,9 @@
 
 use super::check::{crank, firing};
 use super::{
-    CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, EngineAssumption,
-    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, link_rods,
+    CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, End,
+    EngineAssumption, EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation,
+    Sense, link_rods,
 };
 use crate::quantity::{CrankAngle, Cycle, CyclePosition, DistributorAngle};
 use alloc::vec::Vec;
@@ -54,6 +55,43 @@ pub struct Engine {
 }
 
 impl Engine {
+    /// A four-stroke engine of one cylinder, labelled 1: as much of an engine as a valve needs that is
+    /// looked at alone.
+    ///
+    /// ```
+    /// use lashwork::engine::{
+    ///     Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
+    /// };
+    /// use lashwork::quantity::Cycle;
+    /// let one = CylinderLabel::numbered(1);
+    /// let checked = Engine::new(EngineParts {
+    ///     cycle: Cycle::FourStroke,
+    ///     cylinders: vec![Cylinder::new(one.clone())],
+    ///     order: vec![one],
+    ///     intervals: Intervals::Even,
+    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
+    ///     numbering: Numbering::FromFreeEnd,
+    /// });
+    /// assert_eq!(checked, Ok(Engine::of_one_cylinder()));
+    /// ```
+    #[must_use]
+    pub fn of_one_cylinder() -> Self {
+        Self {
+            cycle: Cycle::FourStroke,
+            cylinders: alloc::vec![Cylinder::new(CylinderLabel::numbered(1))],
+            order: alloc::vec![CylinderIndex::new(0)],
+            firing: alloc::vec![CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO)],
+            rotation: Rotation {
+                sense: Sense::Clockwise,
+                seen_from: End::Free,
+            },
+            numbering: Numbering::FromFreeEnd,
+            assumptions: Vec::new(),
+            linked: Vec::new(),
+            cam_ring: None,
+        }
+    }
+
     /// Checks the parts and works out when each cylinder fires.
     ///
     /// With even or listed intervals, and bank and crankpin angles on all cylinders, both must give

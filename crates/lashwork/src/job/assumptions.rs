@@ -7,7 +7,6 @@ use crate::quantity::CrankAngle;
 use crate::thermal::{ASSUMED_THERMOMETER_KELVIN, UNSTATED_HALF_WIDTH};
 use crate::tolerance::DecisionRule;
 use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents, Cause, CrankCheck, WrongCall};
-use alloc::collections::BTreeSet;
 use alloc::format;
 use alloc::string::String;
 use alloc::string::ToString;
@@ -15,7 +14,7 @@ use alloc::vec::Vec;
 
 /// The assumptions of one run, each once.
 #[derive(Default)]
-pub(super) struct Assumptions(BTreeSet<Assumption>);
+pub(super) struct Assumptions(Vec<Assumption>);
 
 impl Assumptions {
     /// Those that a request's open ends make necessary, whatever its readings.
@@ -249,12 +248,14 @@ impl Assumptions {
     }
 
     /// The list, in order of codes.
-    pub(super) fn list(self) -> Vec<Assumption> {
-        self.0.into_iter().collect()
+    pub(super) fn list(mut self) -> Vec<Assumption> {
+        self.0.sort();
+        self.0.dedup();
+        self.0
     }
 
     fn add(&mut self, code: &str, text: impl Into<String>) {
-        self.0.insert(Assumption {
+        self.0.push(Assumption {
             code: code.to_string(),
             text: text.into(),
         });

@@ -136,7 +136,7 @@ pub(super) fn metal_words(metal: &Metal) -> Vec<String> {
         } => {
             let named = temperatures
                 .iter()
-                .map(|(name, (t, u))| format!("{name} at {}", at(*t, *u)));
+                .map(|(name, (t, u))| format!("{name} at {}", at(t, u)));
             let parts = chain.links().iter().map(|link| {
                 let effect = match link.effect {
                     Effect::Opens => "opens",

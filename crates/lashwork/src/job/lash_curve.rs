@@ -7,7 +7,6 @@ use crate::thermal::{Correction, ThermalError};
 use crate::tolerance::Specification;
 use crate::valve::ValveKind;
 use alloc::format;
-use alloc::string::String;
 use alloc::vec::Vec;
 
 const PLACE: &str = "/metal/curve";
@@ -46,8 +45,8 @@ fn check(table: &LashTable, metal: &Metal) -> Result<(), Problem> {
             format!("{name:?} cannot vary alone: a fitted coefficient knows one temperature"),
             "leave \"varies\" out",
         )),
-        (Metal::Chain { temperatures, .. }, Some(name)) if !temperatures.contains_key(name) => {
-            let known: Vec<&str> = temperatures.keys().map(String::as_str).collect();
+        (Metal::Chain { temperatures, .. }, Some(name)) if temperatures.get(name).is_none() => {
+            let known: Vec<&str> = temperatures.iter().map(|(name, _)| name).collect();
             Err(Problem::new(
                 format!("{PLACE}/varies"),
                 "thermal.varies",

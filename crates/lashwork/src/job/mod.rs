@@ -26,6 +26,7 @@ mod lash_curve;
 mod locking;
 mod plans;
 mod problem;
+mod readings;
 mod report;
 mod request;
 mod reset;
@@ -38,6 +39,7 @@ mod warm;
 pub use advice::{Action, Advice};
 pub use plans::PlanChoice;
 pub use problem::Problem;
+pub use readings::{ReadingsReport, judge_readings};
 pub use report::{
     Assumption, CamRingReport, CheckReport, CrankCheckReport, CrankHypothesisReport,
     DeadCentreReport, EngineReport, ExplanationReport, Judged, LastFired, NextRockerReport,

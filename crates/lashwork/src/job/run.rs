@@ -2,23 +2,17 @@
 
 use super::assumptions::Assumptions;
 use super::cautions::CAUTIONS;
-use super::comparison::comparisons;
-use super::cooling::cooling_report;
 use super::crank_check;
 use super::describe::{
-    all_disagreements, engine_report, metal_words, name, specification_report, valve_name,
+    all_disagreements, engine_report, metal_words, specification_report, valve_name,
 };
 use super::diagnosed::diagnosed;
-use super::judging::valve_report;
-use super::lash_curve::lash_curves;
 use super::locking::locking_report;
 use super::plans::plans;
+use super::readings::{Judgements, candidates, judgements};
 use super::shim_plan::shim_plans;
-use super::{Adjuster, Problem, Report, Request, ValveReading, ValveReport};
-use crate::tolerance::{Applicability, DecisionRule, Specification};
+use super::{Problem, Report, Request};
 use crate::valve::{ValveId, ValveTrain};
-use alloc::collections::BTreeSet;
-use alloc::format;
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -132,21 +126,14 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let train = ValveTrain::new(engine, &events, guard, intake, exhaust)
         .map_err(|e| problems.push(Problem::new("/valves", e.code(), e.to_string(), e.hint())))
         .ok();
-    let candidates: Vec<&Specification> = request
-        .specifications
-        .iter()
-        .filter(|s| s.applicability(request.engine_number) != Applicability::DoesNotApply)
-        .collect();
-    if candidates.is_empty() {
-        problems.push(Problem::new(
-            "/specifications",
-            "job.no-specification",
-            "no specification that may apply to this engine",
-            "add the specification that is printed for this engine number",
-        ));
-    }
+    let candidates = candidates(request, &mut problems);
     let known = train.as_ref().map(ValveTrain::valves);
-    let valves = judge_readings(
+    let Judgements {
+        valves,
+        comparisons,
+        cooling,
+        lash_curves,
+    } = judgements(
         request,
         known.as_deref(),
         &candidates,
@@ -154,9 +141,6 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         &mut assumptions,
         &mut problems,
     );
-    let comparisons = kept(comparisons(request, &candidates), &mut problems);
-    let cooling = kept(cooling_report(request, &candidates), &mut problems);
-    let lash_curves = kept(lash_curves(request, &candidates), &mut problems);
     let crank_check = crank_check::report(request, &events, guard, &mut problems);
     let (Some(train), Some(known), []) = (train, known, problems.as_slice()) else {
         return Err(problems);
@@ -164,8 +148,9 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let shim_plans =
         shim_plans(request, &candidates, &valves, &rule).map_err(|problem| alloc::vec![problem])?;
     let diagnosis = diagnosed(request, &events, &train, &mut assumptions);
-    let read: BTreeSet<ValveId> = request.readings.iter().map(|r| r.valve).collect();
-    let open = known.iter().filter(|v| !read.contains(*v));
+    let mut read: Vec<ValveId> = request.readings.iter().map(|r| r.valve).collect();
+    read.sort();
+    let open = known.iter().filter(|v| read.binary_search(v).is_err());
     let stops = plans(request, &train, &mut assumptions);
     Ok(Report {
         title: request.title.clone(),
@@ -195,89 +180,4 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         assumptions: assumptions.list(),
         cautions: CAUTIONS.to_vec(),
     })
-}
-
-/// The value, or the problem noted.
-fn kept<T: Default>(result: Result<T, Problem>, problems: &mut Vec<Problem>) -> T {
-    result.unwrap_or_else(|problem| {
-        problems.push(problem);
-        T::default()
-    })
-}
-
-/// Judges every reading of a valve that exists and is read once.
-fn judge_readings(
-    request: &Request,
-    known: Option<&[ValveId]>,
-    candidates: &[&Specification],
-    rule: &DecisionRule,
-    assumptions: &mut Assumptions,
-    problems: &mut Vec<Problem>,
-) -> Vec<ValveReport> {
-    let mut valves = Vec::new();
-    let mut seen = BTreeSet::new();
-    for (i, read) in request.readings.iter().enumerate() {
-        let place = format!("/readings/{i}");
-        if known.is_some_and(|all| !all.contains(&read.valve)) {
-            let (intake, exhaust) = (request.intake_valves, request.exhaust_valves);
-            let valve = name(&request.engine, read.valve, true);
-            problems.push(Problem::new(
-                format!("{place}/number"),
-                "job.no-such-valve",
-                format!(
-                    "{valve} does not exist: the engine has {intake} intake and {exhaust} \
-                     exhaust valves per cylinder"
-                ),
-                "check the valve's number, or the counts in the valves section",
-            ));
-        } else if !seen.insert(read.valve) {
-            problems.push(Problem::new(
-                place,
-                "job.valve-read-twice",
-                format!(
-                    "{} has a second reading",
-                    name(&request.engine, read.valve, false)
-                ),
-                "keep one reading per valve",
-            ));
-        } else {
-            if let Err(problem) = check_shim(request, read, &place) {
-                problems.push(problem);
-            }
-            match valve_report(request, read, candidates, rule, &place) {
-                Ok((report, tolerance_assumed)) => {
-                    if tolerance_assumed {
-                        assumptions.leaf_tolerance();
-                    }
-                    valves.push(report);
-                }
-                Err(problem) => problems.push(problem),
-            }
-        }
-    }
-    valves
-}
-
-/// Whether the shim of a reading, if one is stated, may sit in this engine.
-fn check_shim(request: &Request, read: &ValveReading, place: &str) -> Result<(), Problem> {
-    let Adjuster::Shim { series, .. } = &request.adjuster else {
-        let field = match (read.shim, read.shim_uncertainty) {
-            (Some(_), _) => "shim",
-            (None, Some(_)) => "shim_uncertainty",
-            (None, None) => return Ok(()),
-        };
-        return Err(Problem::new(
-            format!("{place}/{field}"),
-            "job.shim-unused",
-            "a shim is given, but the engine is not said to be set with shims",
-            "describe the shims under \"valves\", or leave the reading's shim out",
-        ));
-    };
-    match (series, read.shim) {
-        (Some(series), Some(fitted)) => series.check_fitted(fitted).map_err(|e| {
-            let place = format!("{place}/shim");
-            Problem::new(place, e.code(), e.to_string(), e.hint())
-        }),
-        _ => Ok(()),
-    }
 }

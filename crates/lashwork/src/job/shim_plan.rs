@@ -16,12 +16,10 @@ use crate::adjust::{
     ShimPlacement, ShimSeries, ShimSlot, ShimSource, ShimStock, ShimSupply, ShimUncertainty,
     best_swaps, working_order,
 };
-use crate::quantity::Nominal;
 use crate::tolerance::{
     DecisionRule, LashEstimate, LashUncertainty, Specification, Verdict, judge,
 };
 use crate::valve::ValveKind;
-use alloc::collections::BTreeMap;
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -182,7 +180,7 @@ impl Shims<'_> {
                 _ => {}
             }
         }
-        let (mut buy, mut stock) = (BTreeMap::new(), BTreeMap::new());
+        let (mut buy, mut stock) = (Vec::new(), Vec::new());
         for (group, order) in (1..).zip(working_order(placements)) {
             for index in order {
                 let (Some(valve), Some(placement)) = (planned.get(index), placements.get(index))
@@ -190,8 +188,8 @@ impl Shims<'_> {
                     continue;
                 };
                 match placement.source {
-                    ShimSource::Bought(size) => *buy.entry(size).or_insert(0_u32) += 1,
-                    ShimSource::Stock(item) => *stock.entry(item).or_insert(0_u32) += 1,
+                    ShimSource::Bought(size) => buy.push(size),
+                    ShimSource::Stock(item) => stock.push(item),
                     ShimSource::Slot(_) | ShimSource::Stays => {}
                 }
                 if let Some(one) = self.step(group, valve, placement, planned) {
@@ -206,13 +204,8 @@ impl Shims<'_> {
                 }
             }
         }
-        let count = |(size, count): (Nominal, u32)| ShimCount { size, count };
-        report.buy = buy.into_iter().map(count).collect();
-        let taken = stock.into_iter().filter_map(|(item, count)| {
-            let size = self.stock.shims().get(item)?.size;
-            Some(ShimCount { size, count })
-        });
-        report.from_stock = taken.collect();
+        report.buy = counted(buy, Some);
+        report.from_stock = counted(stock, |item| Some(self.stock.shims().get(item)?.size));
     }
 
     fn step(
@@ -255,4 +248,18 @@ impl Shims<'_> {
             probabilities: judgement.probabilities,
         })
     }
+}
+
+/// How many there are of each.
+fn counted<T: Copy + Ord, S>(mut all: Vec<T>, size: impl Fn(T) -> Option<S>) -> Vec<ShimCount<S>> {
+    all.sort_unstable();
+    let alike = all.chunk_by(|a, b| a == b);
+    alike
+        .filter_map(|alike| {
+            Some(ShimCount {
+                size: size(*alike.first()?)?,
+                count: u32::try_from(alike.len()).ok()?,
+            })
+        })
+        .collect()
 }

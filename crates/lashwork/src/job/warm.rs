@@ -135,7 +135,7 @@ pub(super) fn stated_range(metal: &Metal) -> Option<(f64, f64)> {
             uncertainty,
             ..
         } => alloc::vec![(*temperature, *uncertainty)],
-        Metal::Chain { temperatures, .. } => temperatures.values().copied().collect(),
+        Metal::Chain { temperatures, .. } => temperatures.iter().map(|(_, known)| known).collect(),
     };
     let low = stated.iter().map(|(t, u)| t.celsius() - 3.0 * u.kelvin());
     let high = stated.iter().map(|(t, u)| t.celsius() + 3.0 * u.kelvin());

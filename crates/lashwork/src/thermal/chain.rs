@@ -1,10 +1,9 @@
 //! The chain of parts whose lengths make the gap.
 
-use super::link::{Effect, Follows, Link, PartTemperatures, Side};
+use super::link::{Effect, Follows, Link, Side};
 use super::propagate::{Shares, Source};
-use super::{Correction, Material, ThermalError};
+use super::{Correction, PartTemperatures, ThermalError};
 use crate::quantity::{LashChange, Temperature};
-use alloc::collections::BTreeMap;
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -77,11 +76,11 @@ impl Chain {
                 max: Self::MAX_ROCKER_RATIO,
             });
         }
-        let mut known: BTreeMap<&str, &Material> = BTreeMap::new();
         for link in &links {
             link.material.check()?;
-            let first = known.entry(link.material.name.as_ref());
-            if *first.or_insert(&link.material) != &link.material {
+            let mut materials = links.iter().map(|l| &l.material);
+            let first = materials.find(|m| m.name == link.material.name);
+            if first.is_some_and(|first| *first != link.material) {
                 return Err(ThermalError::TwoMaterials {
                     material: link.material.name.to_string(),
                 });

@@ -1,13 +1,9 @@
 //! One part of the chain and the temperature it has.
 
 use super::Material;
-use crate::quantity::{Length, Temperature, TemperatureDifference};
-use alloc::collections::BTreeMap;
+use crate::quantity::Length;
 use alloc::string::{String, ToString};
 use serde::Serialize;
-
-/// Temperatures by name, each with its standard uncertainty.
-pub type PartTemperatures = BTreeMap<String, (Temperature, TemperatureDifference)>;
 
 /// On which side of the rocker a part stands; without a rocker everything is on the valve's side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -30,6 +30,7 @@ mod error;
 mod fit;
 mod link;
 mod material;
+mod part_temperatures;
 mod propagate;
 mod range;
 mod shift;
@@ -42,11 +43,12 @@ pub use cooling_fit::{CoolingFit, CoolingReading};
 pub use correction::Correction;
 pub use error::ThermalError;
 pub use fit::{Fit, LashCoefficient, Line, fit_coefficient, straight_line};
-pub use link::{Effect, Follows, Link, PartTemperatures, Side};
+pub use link::{Effect, Follows, Link, Side};
 pub use material::{
     CONSTANT_MAX_CELSIUS, Expansion, HELD_HALF_WIDTH, MIN_CELSIUS, Material, MeanPoint,
     UNSTATED_HALF_WIDTH,
 };
+pub use part_temperatures::PartTemperatures;
 pub use range::TemperatureRange;
 pub use table::{material, materials};
 pub use wait::Wait;

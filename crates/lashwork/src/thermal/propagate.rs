@@ -4,7 +4,6 @@ use super::ThermalError;
 use super::material::{Expansion, Material, SQRT_3};
 use crate::quantity::Temperature;
 use crate::tolerance::{Budget, Contribution};
-use alloc::collections::BTreeMap;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -33,7 +32,8 @@ impl Source {
 #[derive(Default)]
 pub(super) struct Shares {
     own: Vec<Contribution>,
-    shared: BTreeMap<Source, (f64, f64)>,
+    /// With its uncertainty and its sensitivity; in the order of the sources.
+    shared: Vec<(Source, (f64, f64))>,
 }
 
 impl Shares {
@@ -44,9 +44,18 @@ impl Shares {
 
     /// A source that may act through other links too: sensitivities add with their signs.
     pub(super) fn shared(&mut self, source: Source, u: f64, sensitivity: f64) {
-        let entry = self.shared.entry(source).or_insert((u, 0.0));
-        entry.0 = entry.0.max(u);
-        entry.1 += sensitivity;
+        match self
+            .shared
+            .binary_search_by(|(known, _)| known.cmp(&source))
+        {
+            Ok(at) => {
+                if let Some((_, known)) = self.shared.get_mut(at) {
+                    known.0 = known.0.max(u);
+                    known.1 += sensitivity;
+                }
+            }
+            Err(at) => self.shared.insert(at, (source, (u, sensitivity))),
+        }
     }
 
     /// Independent contributions.

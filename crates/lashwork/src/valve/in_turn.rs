@@ -14,7 +14,6 @@ use super::plan::{Cue, Method, Stop, StopPlan, Unreachable, ValveCheck};
 use super::{ValveId, ValveTrain};
 use crate::engine::CylinderIndex;
 use crate::quantity::{CrankAngle, CyclePosition};
-use alloc::collections::{BTreeMap, BTreeSet};
 use alloc::vec::Vec;
 
 /// Places nearer than this are one stop, in crank degrees: sevenths and ninths of a cycle written
@@ -65,12 +64,9 @@ impl ValveTrain<'_> {
             .map(|place| (first.forward_to(place.at), place))
             .collect();
         reached.sort_by(|a, b| a.0.degrees().total_cmp(&b.0.degrees()));
-        let sides: Vec<BTreeSet<&str>> = reached
+        let sides: Vec<Vec<&str>> = reached
             .iter()
-            .map(|(_, place)| {
-                let sides = place.checks.iter().filter_map(|c| self.side(c.valve));
-                sides.collect()
-            })
+            .map(|(_, place)| in_order(place.checks.iter().filter_map(|c| self.side(c.valve))))
             .collect();
         let visits = visits(&sides);
         let mut stops: Vec<Stop> = Vec::new();
@@ -170,16 +166,24 @@ pub(super) fn turn_of_360() -> CrankAngle {
     CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO)
 }
 
+/// Names in the order of the alphabet, each once.
+fn in_order<'s>(names: impl Iterator<Item = &'s str>) -> Vec<&'s str> {
+    let mut names: Vec<&str> = names.collect();
+    names.sort_unstable();
+    names.dedup();
+    names
+}
+
 /// For each stop, its sides in the order of the fewest walks in all; where that leaves a choice,
 /// alphabetical.
-fn visits<'s>(stops: &[BTreeSet<&'s str>]) -> Vec<Vec<&'s str>> {
-    let all: BTreeSet<&str> = stops.iter().flatten().copied().collect();
+fn visits<'s>(stops: &[Vec<&'s str>]) -> Vec<Vec<&'s str>> {
+    let all = in_order(stops.iter().flatten().copied());
     let arrivals: Vec<Option<&str>> = core::iter::once(None)
         .chain(all.into_iter().map(Some))
         .collect();
     // Walks to come after each stop, for every side one may stand on then; the last stop first.
-    let mut to_come: Vec<BTreeMap<Option<&str>, usize>> = Vec::new();
-    let mut after: BTreeMap<Option<&str>, usize> = arrivals.iter().map(|a| (*a, 0)).collect();
+    let mut to_come: Vec<Vec<(Option<&str>, usize)>> = Vec::new();
+    let mut after: Vec<(Option<&str>, usize)> = arrivals.iter().map(|a| (*a, 0)).collect();
     for sides in stops.iter().rev() {
         let here = arrivals.iter().map(|arrival| {
             let best = last_side(sides, *arrival, &after);
@@ -206,11 +210,14 @@ fn visits<'s>(stops: &[BTreeSet<&'s str>]) -> Vec<Vec<&'s str>> {
 /// Walks from the arrival at a stop to the end of the plan, and the side to leave it from; of equal
 /// ones the last in the alphabet, so that the stop begins with the first.
 fn last_side<'s>(
-    sides: &BTreeSet<&'s str>,
+    sides: &[&'s str],
     arrival: Option<&'s str>,
-    after: &BTreeMap<Option<&'s str>, usize>,
+    after: &[(Option<&'s str>, usize)],
 ) -> Option<(usize, Option<&'s str>)> {
-    let to_come = |side: Option<&'s str>| after.get(&side).copied();
+    let to_come = |side: Option<&'s str>| {
+        let found = after.iter().find(|(of, _)| *of == side);
+        found.map(|(_, walks)| *walks)
+    };
     let stays = arrival.filter(|a| sides.contains(a));
     // The first stop is not walked to, nor the side one stands on.
     let free = arrival.is_none() || stays.is_some();

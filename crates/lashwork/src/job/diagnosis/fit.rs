@@ -5,6 +5,7 @@ use super::evidence::{Evidence, Seen, Source};
 use super::likelihood::Gap;
 use super::marginal::{Grid, Sums, shared_shift};
 use super::model::{KindModel, Model, warmth_shift};
+use crate::engine::CylinderIndex;
 use crate::quantity::LashChange;
 use crate::valve::{ValveId, ValveKind};
 use alloc::vec::Vec;
@@ -199,8 +200,12 @@ impl Fit {
     }
 
     /// Which cylinders have a reading.
-    pub(super) fn cylinders(&self) -> alloc::collections::BTreeSet<crate::engine::CylinderIndex> {
-        self.rows.iter().map(|r| r.valve.cylinder).collect()
+    pub(super) fn cylinders(&self) -> Vec<CylinderIndex> {
+        let mut cylinders: Vec<CylinderIndex> =
+            self.rows.iter().map(|r| r.valve.cylinder).collect();
+        cylinders.sort();
+        cylinders.dedup();
+        cylinders
     }
 
     /// The readings with both ends, of all units or of those marked in inches or not.

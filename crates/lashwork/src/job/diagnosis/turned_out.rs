@@ -4,7 +4,6 @@ use super::TurnedOut;
 use crate::engine::{CylinderIndex, Engine};
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::valve::{CamEvents, StopPlan, ValveId};
-use alloc::collections::BTreeSet;
 use alloc::vec::Vec;
 
 /// The ways of being one turn out: at all stops of the walk from cylinder to cylinder, at the stop
@@ -58,7 +57,9 @@ pub fn turned_out(
         two_position: false,
         lifted: all.clone(),
     }];
-    let cylinders: BTreeSet<CylinderIndex> = all.iter().map(|v| v.cylinder).collect();
+    let mut cylinders: Vec<CylinderIndex> = all.iter().map(|v| v.cylinder).collect();
+    cylinders.sort();
+    cylinders.dedup();
     ways.extend(cylinders.into_iter().map(|cylinder| {
         TurnedOut {
             cylinder: Some(cylinder),

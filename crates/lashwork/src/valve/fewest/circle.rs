@@ -5,7 +5,6 @@
 use super::super::plan::{Unreachable, Unreached};
 use super::super::{ValveId, ValveKind, ValveTrain};
 use crate::quantity::{CrankAngle, CyclePosition};
-use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 /// No arc ends before the whole round is done.
@@ -58,7 +57,7 @@ impl Circle {
         let origin = from.unwrap_or_else(|| CyclePosition::new(engine.cycle(), CrankAngle::ZERO));
         let ahead = |p: &CyclePosition| origin.forward_to(*p).degrees();
         at.sort_by(|a, b| ahead(a).total_cmp(&ahead(b)));
-        let mut names: BTreeMap<&str, usize> = BTreeMap::new();
+        let mut names: Vec<&str> = Vec::new();
         let (mut arcs, mut unreachable) = (Vec::new(), Vec::new());
         for cylinder in engine.indices() {
             for kind in [ValveKind::Intake, ValveKind::Exhaust] {
@@ -71,8 +70,12 @@ impl Circle {
                 match made {
                     Ok(mut arc) => {
                         if let Some(side) = train.side(arc.of) {
-                            let next = names.len() + 1;
-                            arc.side = *names.entry(side).or_insert(next);
+                            let known = names.iter().position(|name| *name == side);
+                            let at = known.unwrap_or(names.len());
+                            if known.is_none() {
+                                names.push(side);
+                            }
+                            arc.side = at + 1;
                         }
                         arcs.push(arc);
                     }

@@ -7,7 +7,6 @@ use super::super::ValveError;
 use super::circle::{Circle, NEVER};
 use super::rounds::{Round, Sides, rounds};
 use super::stab::{Fewest, First, still_needed};
-use alloc::collections::BTreeMap;
 use alloc::vec::Vec;
 
 /// Most named sides; the states of the search grow with their number. An engine has two or four.
@@ -55,8 +54,8 @@ struct Way {
     step: usize,
 }
 
-/// The states in which a number of stops can be left, by the place of the last one.
-type Layer = BTreeMap<u16, Vec<(State, Way)>>;
+/// The states in which a number of stops can be left, in the order of the place of the last one.
+type Layer = Vec<(u16, Vec<(State, Way)>)>;
 
 impl State {
     /// Whether whatever can follow the other state can follow this one, and serves no valve worse: no
@@ -156,7 +155,7 @@ impl Search<'_> {
         self.stop_at(&mut layer, first.place, start, (0, self.stops == 1), None)?;
         for stop in 2..=self.stops {
             let mut next = Layer::new();
-            for (state, way) in layer.values().flatten() {
+            for (state, way) in layer.iter().flat_map(|(_, states)| states) {
                 let on = usize::from(state.on);
                 let reach = on + self.circle.reach_all(first.place + on);
                 for to in on + 1..=reach.min(first.last) {
@@ -169,7 +168,7 @@ impl Search<'_> {
             }
             layer = next;
         }
-        for (state, way) in layer.into_values().flatten() {
+        for (state, way) in layer.into_iter().flat_map(|(_, states)| states) {
             self.settle(first.place, &state, way);
         }
         Ok(())
@@ -198,6 +197,14 @@ impl Search<'_> {
             Some(_) => margin.min(self.margin(0, first + from, to - from)),
             None => margin,
         };
+        let at = layer.binary_search_by_key(&on, |(on, _)| *on);
+        let at = at.unwrap_or_else(|at| {
+            layer.insert(at, (on, Vec::new()));
+            at
+        });
+        let Some((_, known)) = layer.get_mut(at) else {
+            return Ok(());
+        };
         let rounds = self.rounds.get(state.stands);
         for round in rounds.into_iter().flatten() {
             let needless = round.sides.without(open).without(Sides::only(state.stands));
@@ -205,7 +212,6 @@ impl Search<'_> {
                 continue;
             }
             let walks = walked + round.walks;
-            let known = layer.entry(on).or_default();
             self.work += ONE_STATE + known.len();
             if self.work > MAX_WORK {
                 return Err(ValveError::SearchTooLong { steps: MAX_WORK });

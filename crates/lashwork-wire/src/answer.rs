@@ -1,0 +1,33 @@
+//! The answer document: one key that says what it is, and a report or every problem under it.
+
+use lashwork::job::Problem;
+use serde::ser::{Serialize, SerializeMap, Serializer};
+
+/// Writes an answer, under a key of its kind or under `problems`. Only what a caller may give is made
+/// writable, so that a door without whole jobs does not hold the writing of their reports.
+pub(crate) fn told<T: Serialize>(key: &str, answer: Result<T, Vec<Problem>>) -> Vec<u8> {
+    match answer {
+        Ok(value) => written(&Keyed { key, value }),
+        Err(value) => written(&Keyed {
+            key: "problems",
+            value,
+        }),
+    }
+}
+
+fn written<T: Serialize>(answer: &T) -> Vec<u8> {
+    serde_json::to_vec_pretty(answer).unwrap_or_default()
+}
+
+struct Keyed<'k, T> {
+    key: &'k str,
+    value: T,
+}
+
+impl<T: Serialize> Serialize for Keyed<'_, T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(1))?;
+        map.serialize_entry(self.key, &self.value)?;
+        map.end()
+    }
+}

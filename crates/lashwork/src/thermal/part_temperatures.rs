@@ -1,0 +1,81 @@
+//! The temperatures that parts follow.
+
+use crate::quantity::{Temperature, TemperatureDifference};
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A temperature with its standard uncertainty.
+type Known = (Temperature, TemperatureDifference);
+
+/// Temperatures by name, each with its standard uncertainty, in the order of their names.
+///
+/// A sorted list: there are a handful of them, and a tree map of its own takes room in the
+/// WebAssembly file.
+///
+/// ```
+/// use lashwork::quantity::{Temperature, TemperatureDifference};
+/// use lashwork::thermal::PartTemperatures;
+/// let (warm, sure) = (Temperature::parse("60 C")?, TemperatureDifference::parse("2 K")?);
+/// let mut temperatures = PartTemperatures::new();
+/// assert_eq!(temperatures.insert("head".into(), (warm, sure)), None);
+/// assert_eq!(temperatures.insert("head".into(), (warm, sure)), Some((warm, sure)));
+/// assert_eq!(temperatures.get("head"), Some(&(warm, sure)));
+/// assert_eq!(temperatures.get("block"), None);
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PartTemperatures(Vec<(String, Known)>);
+
+impl PartTemperatures {
+    /// None yet.
+    #[must_use]
+    pub const fn new() -> Self {
+        Self(Vec::new())
+    }
+
+    /// Adds a temperature, and gives back the one that had its name.
+    pub fn insert(&mut self, name: String, known: Known) -> Option<Known> {
+        match self.place(&name) {
+            Ok(at) => {
+                let old = self.0.get_mut(at);
+                old.map(|(_, old)| core::mem::replace(old, known))
+            }
+            Err(at) => {
+                self.0.insert(at, (name, known));
+                None
+            }
+        }
+    }
+
+    /// The temperature of that name.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&Known> {
+        let at = self.place(name).ok()?;
+        self.0.get(at).map(|(_, known)| known)
+    }
+
+    /// All of them.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, Known)> {
+        self.0.iter().map(|(name, known)| (name.as_str(), *known))
+    }
+
+    /// All of them, to be changed.
+    pub(crate) fn iter_mut(&mut self) -> impl Iterator<Item = &mut (String, Known)> {
+        self.0.iter_mut()
+    }
+
+    fn place(&self, name: &str) -> Result<usize, usize> {
+        self.0
+            .binary_search_by(|(known, _)| known.as_str().cmp(name))
+    }
+}
+
+impl FromIterator<(String, Known)> for PartTemperatures {
+    fn from_iter<I: IntoIterator<Item = (String, Known)>>(all: I) -> Self {
+        let mut made = Self::new();
+        for (name, known) in all {
+            made.insert(name, known);
+        }
+        made
+    }
+}
