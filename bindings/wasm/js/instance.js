@@ -1,68 +1,75 @@
-// The one instance of the WebAssembly file: loading it once, and knowing when it can be used.
+// An instance of a WebAssembly file: loading it once, and knowing when it can be used.
 
-import load, { initSync as loadSync } from "./glue/lashwork.js";
 import { LashworkError, misuse } from "./errors.js";
 
-/** @type {"none" | "ready" | "trapped"} */
-let state = "none";
-/** @type {Promise<void> | undefined} */
-let loading;
-
 /**
- * Loads the WebAssembly file. Later calls wait for the first; after a failure it can be tried again.
- *
- * @param {import("./index.js").Source} [source] where it is; beside this module if not given
- * @returns {Promise<void>}
+ * @param {(input?: { module_or_path: import("./index.js").Source }) => Promise<unknown>} load
+ * @param {(input: { module: BufferSource | WebAssembly.Module }) => unknown} loadSync
  */
-export function init(source) {
-  loading ??= start(source).catch((why) => {
-    loading = undefined;
-    throw why;
-  });
-  return loading;
-}
+export function instanceOf(load, loadSync) {
+  /** @type {"none" | "ready" | "trapped"} */
+  let state = "none";
+  /** @type {Promise<void> | undefined} */
+  let loading;
 
-/** @param {import("./index.js").Source} [source] */
-async function start(source) {
-  if (state === "none") {
-    await load(source === undefined ? undefined : { module_or_path: source });
-    state = "ready";
-  }
-}
-
-/**
- * Starts from bytes or from a compiled module, without waiting.
- *
- * @param {BufferSource | WebAssembly.Module} module
- */
-export function initSync(module) {
-  if (state === "none") {
-    loadSync({ module });
-    state = "ready";
-  }
-}
-
-/**
- * Makes one call into the instance.
- *
- * @template T
- * @param {() => T} work
- * @returns {T}
- */
-export function call(work) {
-  if (state !== "ready") {
-    throw state === "none" ? notReady() : trapped();
-  }
-  try {
-    return work();
-  } catch (why) {
-    if (why instanceof LashworkError) {
+  /**
+   * Loads the WebAssembly file. Later calls wait for the first; after a failure it can be tried again.
+   *
+   * @param {import("./index.js").Source} [source] where it is; beside this module if not given
+   * @returns {Promise<void>}
+   */
+  function init(source) {
+    loading ??= start(source).catch((why) => {
+      loading = undefined;
       throw why;
-    }
-    // A trap leaves the memory half written: no answer of this instance can be trusted any more.
-    state = "trapped";
-    throw Object.assign(trapped(), { cause: why });
+    });
+    return loading;
   }
+
+  /** @param {import("./index.js").Source} [source] */
+  async function start(source) {
+    if (state === "none") {
+      await load(source === undefined ? undefined : { module_or_path: source });
+      state = "ready";
+    }
+  }
+
+  /**
+   * Starts from bytes or from a compiled module, without waiting.
+   *
+   * @param {BufferSource | WebAssembly.Module} module
+   */
+  function initSync(module) {
+    if (state === "none") {
+      loadSync({ module });
+      state = "ready";
+    }
+  }
+
+  /**
+   * Makes one call into the instance.
+   *
+   * @template T
+   * @param {() => T} work
+   * @returns {T}
+   */
+  function call(work) {
+    if (state !== "ready") {
+      throw state === "none" ? notReady() : trapped();
+    }
+    try {
+      return work();
+    } catch (why) {
+      if (why instanceof LashworkError) {
+        throw why;
+      }
+      // A trap leaves the memory half written: no answer of this instance can be trusted any more.
+      state = "trapped";
+      throw Object.assign(trapped(), { cause: why });
+    }
+  }
+
+  return { init, initSync, call };
 }
 
 function notReady() {

@@ -2,7 +2,8 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { LashworkError, VERDICTS, judgeColumns } from "../pkg/node.js";
+import { LashworkError, VERDICTS, judgeColumns, lashText, shares, temperatureText } from "../pkg/node.js";
+import * as quick from "../pkg/quick-node.js";
 import { answers } from "./support.mjs";
 
 /** A band as a report prints it, and as a document states it. */
@@ -54,6 +55,18 @@ test("a row that cannot be judged is marked and named, and the others go on", ()
       "/rows/4 tolerance.uncertainty",
     ],
   );
+});
+
+test("the small file answers single readings with the bits of the whole one", () => {
+  const rows = 500;
+  const low = Float64Array.from({ length: rows }, (_, row) => 0.05 + row * 5e-4);
+  const columns = { low, high: low.map((mm) => mm + 0.03), uncertainty: low.map((mm) => mm / 50) };
+  assert.deepEqual(quick.judgeColumns(columns, SETTINGS), judgeColumns(columns, SETTINGS));
+  const [gap, scale] = [{ low: 0.12, high: 0.15, uncertainty: 0.004 }, { from: 0.1, to: 0.3, bins: 64 }];
+  assert.deepEqual(quick.shares(gap, scale), shares(gap, scale));
+  assert.equal(quick.lashText(0.15, "in", 4), lashText(0.15, "in", 4));
+  assert.equal(quick.temperatureText(20, "F", 1), temperatureText(20, "F", 1));
+  assert.equal(quick.LashworkError, LashworkError);
 });
 
 test("wrong settings and columns are refused", () => {

@@ -78,6 +78,10 @@ test("the declared names are those the entries export", async () => {
     const names = Object.keys(await import(join(pkg, entry)));
     assert.deepEqual(names.sort(), [...declared].sort(), entry);
   }
+  const [, list] = /^export \{ (.*) \} from/m.exec(readFileSync(join(pkg, "quick.d.ts"), "utf8"));
+  for (const entry of ["quick.js", "quick-node.js"]) {
+    assert.deepEqual(Object.keys(await import(join(pkg, entry))).sort(), list.split(", ").sort(), entry);
+  }
 });
 
 test("the JavaScript of the package agrees with its types", () => {
@@ -86,5 +90,5 @@ test("the JavaScript of the package agrees with its types", () => {
   cpSync(pkg, folder, { recursive: true });
   const words = ["--allowJs", "--checkJs", "--noEmit", "--strict", "--module", "nodenext", "--target", "es2022"];
   const types = ["--lib", "es2022,dom,esnext.disposable", "--typeRoots", join(bindings, "node_modules/@types"), "--types", "node"];
-  output(tool("tsc"), [...words, ...types, "web.js", "node.js"], { cwd: folder });
+  output(tool("tsc"), [...words, ...types, "web.js", "node.js", "quick.js", "quick-node.js"], { cwd: folder });
 });

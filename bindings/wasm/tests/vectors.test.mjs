@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import { jobSheet, quickCheck, run, runJson, schema, version } from "../pkg/node.js";
+import * as quick from "../pkg/quick-node.js";
 import { answers, pkg } from "./support.mjs";
 
 test("every vector and example is answered with the bytes of Rust", () => {
@@ -37,12 +38,14 @@ test("every sheet is the sheet of Rust", () => {
 
 test("every quick check is answered as in Rust", () => {
   assert.ok(answers.checks.length >= 20, `${answers.checks.length} checks`);
-  for (const { id, request, answer } of answers.checks) {
-    const { quick, problems } = JSON.parse(answer);
-    if (quick) {
-      assert.deepEqual(quickCheck(JSON.parse(request)), quick, id);
-    } else {
-      assert.throws(() => quickCheck(request), { problems }, id);
+  for (const check of [quickCheck, quick.quickCheck]) {
+    for (const { id, request, answer } of answers.checks) {
+      const { quick: report, problems } = JSON.parse(answer);
+      if (report) {
+        assert.deepEqual(check(JSON.parse(request)), report, id);
+      } else {
+        assert.throws(() => check(request), { problems }, id);
+      }
     }
   }
 });
@@ -51,6 +54,7 @@ test("schema and version are those of this build", async () => {
   const read = (name) => JSON.parse(readFileSync(`${pkg}/${name}`, "utf8"));
   assert.deepEqual(await schema(), read("document.schema.json"));
   assert.equal(version(), read("package.json").version);
+  assert.equal(quick.version(), read("package.json").version);
 });
 
 test("thousands of calls, refused ones among them, take no more memory", async () => {

@@ -1,4 +1,4 @@
-//! `cargo xtask wasm`: the WebAssembly file, its glue and the npm package round them.
+//! `cargo xtask wasm`: the WebAssembly files, their glue and the npm package round them.
 
 use crate::node;
 use crate::step::{Outcome, cargo, root, run};
@@ -9,6 +9,9 @@ use std::process::Command;
 /// The bindings, and within them the package that is made.
 const FOLDER: &str = "bindings/wasm";
 const PACKAGE: &str = "bindings/wasm/pkg";
+
+/// The WebAssembly files: the crate each is made from, and the name of its glue.
+const FILES: [(&str, &str); 2] = [("lashwork-wasm", "lashwork"), ("lashwork-wasm-quick", "quick")];
 
 /// What the package must answer, written by the text door in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
@@ -29,10 +32,11 @@ pub(crate) fn package() -> Outcome {
         // A panic is a trap either way, and nobody would see its words.
         flags.extend(["-Zunstable-options", "-Cpanic=immediate-abort"].map(String::from));
     }
+    let crates = FILES.iter().flat_map(|(name, _)| ["--package", *name]);
     run(build
-        .args(["--profile", "wasm", "--package", "lashwork-wasm"])
+        .args(["--profile", "wasm"])
+        .args(crates)
         .env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}")))?;
-    let file = format!("{}/{}/wasm/lashwork_wasm.wasm", WASM.directory, WASM.name);
     let package = root().join(PACKAGE);
     std::fs::remove_dir_all(&package)
         .or_else(|why| match why.kind() {
@@ -41,7 +45,11 @@ pub(crate) fn package() -> Outcome {
         })
         .and_then(|()| std::fs::create_dir_all(&package))
         .map_err(|why| format!("{PACKAGE}: {why}"))?;
-    run(glue().args(["glue", &file, &format!("{PACKAGE}/glue"), "lashwork"]))?;
+    for (made_from, name) in FILES {
+        let file = made_from.replace('-', "_");
+        let file = format!("{}/{}/wasm/{file}.wasm", WASM.directory, WASM.name);
+        run(glue().args(["glue", &file, &format!("{PACKAGE}/glue"), name]))?;
+    }
     run(glue().args(["types", &format!("{PACKAGE}/report.d.ts")]))?;
     node::install(FOLDER)?;
     run(node::npm(FOLDER)
