@@ -2,6 +2,9 @@
 
 use serde_json::{Map, Value};
 
+/// What metal and shims may state in a whole job only.
+const OF_A_WHOLE_JOB: [&str; 5] = ["use", "cooling", "curve", "stock", "swap"];
+
 /// The quick checks in a job's document: one for each reading of a job with one specification.
 #[must_use]
 pub fn checks_of(document: &Value) -> Vec<Value> {
@@ -36,7 +39,11 @@ pub fn checks_of(document: &Value) -> Vec<Value> {
         ];
         for (from, key) in moved {
             if let Some(value) = from.get(key) {
-                check.insert(key.into(), value.clone());
+                let mut value = value.clone();
+                if let Some(fields) = value.as_object_mut() {
+                    fields.retain(|name, _| !OF_A_WHOLE_JOB.contains(&name.as_str()));
+                }
+                check.insert(key.into(), value);
             }
         }
         made.push(check.into());

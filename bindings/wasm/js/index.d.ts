@@ -62,12 +62,12 @@ export interface QuickCheck {
   reading: Omit<ReadingDoc, "cylinder" | "valve" | "number">;
   /** The leaves at hand; those the reading names, in the worst case, if not given. */
   gauge?: GaugeDoc;
-  /** How warm the metal is and how the lash follows. */
-  metal?: MetalDoc;
+  /** How warm the metal is and how the lash follows, by one rule at most. */
+  metal?: Omit<MetalDoc, "use" | "cooling" | "curve">;
   /** The adjusting screw. */
   screw?: ValvesDoc["screw"];
   /** Shims: how the gap follows their thickness, and the sizes that can be had. */
-  shim?: ValvesDoc["shim"];
+  shim?: Omit<NonNullable<ValvesDoc["shim"]>, "stock" | "swap">;
   /** Valve movement over cam-side movement. */
   rocker_ratio?: number;
   /** The decision rule; `guarded_tight` is assumed, and listed. */

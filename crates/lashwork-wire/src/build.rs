@@ -47,7 +47,7 @@ macro_rules! value {
 }
 pub(crate) use value;
 
-pub(crate) use metal::metal;
+pub(crate) use metal::one_rule;
 pub(crate) use readings::at_valve;
 pub(crate) use specification::{band, limits};
 pub(crate) use valves::{adjuster, kind};

@@ -288,6 +288,13 @@ parts! {
         cooling: Option<CoolingDoc>,
         curve: Option<CurveDoc>,
     }
+    /// How warm the metal is, with one rule at most; what a quick check takes.
+    OneRuleDoc {
+        temperature: Option<WarmthDoc>,
+        parts: Option<Vec<LinkDoc>>,
+        temperatures: Option<Vec<NamedWarmthDoc>>,
+        measured: Option<Vec<MeasuredDoc>>,
+    }
     /// A temperature with its standard uncertainty; one is assumed, and listed, if it is not stated.
     WarmthDoc {
         is: Q<Temperature>,
@@ -347,7 +354,7 @@ mod plan;
 pub(crate) use crank_check::{BelievedDoc, CallDoc, CrankCheckDoc, RockerDoc};
 pub(crate) use crank_train::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
 mod shims;
-pub(crate) use shims::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
+pub(crate) use shims::{OneShimDoc, RoundingDoc, ShimDoc, StockDoc, SwapDoc};
 mod warm;
 
 pub(crate) use plan::{MarkDoc, PlacesDoc, PlanDoc};

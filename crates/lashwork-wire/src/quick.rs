@@ -5,7 +5,8 @@
 
 use crate::build;
 use crate::document::{
-    CombinationDoc, GaugeDoc, KindDoc, LimitsDoc, MetalDoc, ReadingDoc, RuleDoc, ScrewDoc, ShimDoc,
+    CombinationDoc, GaugeDoc, KindDoc, LimitsDoc, OneRuleDoc, OneShimDoc, ReadingDoc, RuleDoc,
+    ScrewDoc, ShimDoc,
 };
 use crate::json::{self, Json, Object};
 use crate::place::Place;
@@ -128,7 +129,7 @@ struct Check {
     reference: Option<Q<Temperature>>,
     /// Without it the leaves of the reading stand in.
     gauge: Option<GaugeDoc>,
-    metal: Option<MetalDoc>,
+    metal: Option<OneRuleDoc>,
     screw: Option<ScrewDoc>,
     shim: Option<ShimDoc>,
     rocker_ratio: Option<f64>,
@@ -165,10 +166,10 @@ fn read(mut check: Object, problems: &mut Vec<Problem>) -> Option<Check> {
     let limits = fields.read("limits", problems);
     let reference = fields.read("reference", problems);
     let gauge: Part<GaugeDoc> = fields.read("gauge", problems)?;
-    let metal: Part<MetalDoc> = fields.read("metal", problems)?;
+    let metal: Part<OneRuleDoc> = fields.read("metal", problems)?;
     let rule: Part<RuleDoc> = fields.read("rule", problems)?;
     let screw = fields.read("screw", problems);
-    let shim = fields.read("shim", problems);
+    let shim: Option<Option<OneShimDoc>> = fields.read("shim", problems);
     let rocker_ratio = fields.read("rocker_ratio", problems);
     let before = problems.len();
     let (gauge, metal, rule) = (
@@ -187,7 +188,7 @@ fn read(mut check: Object, problems: &mut Vec<Problem>) -> Option<Check> {
         gauge,
         metal,
         screw: screw?,
-        shim: shim?,
+        shim: shim?.map(ShimDoc::from),
         rocker_ratio: rocker_ratio?,
         rule,
     })
@@ -228,8 +229,8 @@ fn built(check: Check, faults: &mut Vec<Problem>) -> Option<Asked> {
     let adjuster = build::adjuster(check.screw.as_ref(), check.shim.as_ref(), faults);
     let mut thermometer_assumed = Vec::new();
     let metal = match check.metal {
-        Some(metal) => build::metal(metal, check.rocker_ratio, &mut thermometer_assumed, faults),
-        None => Some((Metal::Unstated, WarmQuestions::default())),
+        Some(metal) => build::one_rule(metal, check.rocker_ratio, &mut thermometer_assumed, faults),
+        None => Some(Metal::Unstated),
     };
     let reference = match check.reference {
         Some(reference) => Some(reference.0),
@@ -269,7 +270,7 @@ fn built(check: Check, faults: &mut Vec<Problem>) -> Option<Asked> {
             fault
         }));
     }
-    let (limits, (metal, warm)) = (limits?, metal?);
+    let (limits, metal) = (limits?, metal?);
     let request = Request {
         title: String::new(),
         note: None,
@@ -306,7 +307,7 @@ fn built(check: Check, faults: &mut Vec<Problem>) -> Option<Asked> {
         leaves: leaves?,
         combination,
         metal,
-        warm,
+        warm: WarmQuestions::default(),
         readings: vec![reading?],
         rule: check.rule.map(build::rule),
         diagnosis_prior: None,

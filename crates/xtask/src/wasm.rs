@@ -11,7 +11,10 @@ const FOLDER: &str = "bindings/wasm";
 const PACKAGE: &str = "bindings/wasm/pkg";
 
 /// The WebAssembly files: the crate each is made from, and the name of its glue.
-const FILES: [(&str, &str); 2] = [("lashwork-wasm", "lashwork"), ("lashwork-wasm-quick", "quick")];
+const FILES: [(&str, &str); 2] = [
+    ("lashwork-wasm", "lashwork"),
+    ("lashwork-wasm-quick", "quick"),
+];
 
 /// What the package must answer, written by the text door in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";

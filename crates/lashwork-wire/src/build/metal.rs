@@ -2,7 +2,8 @@
 
 use super::{value, warm};
 use crate::document::{
-    EffectDoc, LinkDoc, MeasuredDoc, MetalDoc, NamedWarmthDoc, SideDoc, UseDoc, WarmthDoc,
+    EffectDoc, LinkDoc, MeasuredDoc, MetalDoc, NamedWarmthDoc, OneRuleDoc, SideDoc, UseDoc,
+    WarmthDoc,
 };
 use crate::quantity::Q;
 use lashwork::job::{Metal, Problem, WarmQuestions};
@@ -14,30 +15,20 @@ use lashwork::thermal::{
 
 /// How warm the metal is, and what is asked about it; temperatures that state no uncertainty are
 /// named in `assumed`.
-pub(crate) fn metal(
+pub(super) fn metal(
     doc: MetalDoc,
     rocker_ratio: Option<f64>,
     assumed: &mut Vec<String>,
     problems: &mut Vec<Problem>,
 ) -> Option<(Metal, WarmQuestions)> {
-    let rules = (doc.parts, doc.temperatures, doc.temperature, doc.measured);
-    let (metal, compared) = match (rules, doc.uses) {
-        ((None, None, Some(t), None), None) => (
-            how_sure(t.uncertainty.as_ref(), "the metal", assumed, problems).map(|uncertainty| {
-                Metal::At {
-                    temperature: t.is.0,
-                    uncertainty,
-                }
-            }),
-            None,
-        ),
-        ((None, None, Some(t), Some(list)), None) => {
-            (coefficient(&t, &list, assumed, problems), None)
-        }
-        ((Some(parts), Some(named), None, None), None) => {
-            (chain(parts, named, rocker_ratio, assumed, problems), None)
-        }
-        ((Some(parts), Some(named), Some(t), Some(list)), Some(uses)) => {
+    let (metal, compared) = match (
+        doc.parts,
+        doc.temperatures,
+        doc.temperature,
+        doc.measured,
+        doc.uses,
+    ) {
+        (Some(parts), Some(named), Some(t), Some(list), Some(uses)) => {
             let chain = chain(parts, named, rocker_ratio, assumed, problems);
             let fitted = coefficient(&t, &list, assumed, problems);
             let (used, other) = match uses {
@@ -46,7 +37,7 @@ pub(crate) fn metal(
             };
             (used, Some(other?))
         }
-        ((Some(_), Some(_), Some(_), Some(_)), None) => {
+        (Some(_), Some(_), Some(_), Some(_), None) => {
             problems.push(Problem::new(
                 "/metal",
                 "thermal.use",
@@ -55,14 +46,17 @@ pub(crate) fn metal(
             ));
             return None;
         }
-        _ => {
-            problems.push(Problem::new(
-                "/metal",
-                "thermal.mixed",
-                "these fields do not go together",
-                "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \
-                 \"temperatures\"; or all four with \"use\"",
-            ));
+        (parts, temperatures, temperature, measured, None) => {
+            let doc = OneRuleDoc {
+                temperature,
+                parts,
+                temperatures,
+                measured,
+            };
+            (one_rule(doc, rocker_ratio, assumed, problems), None)
+        }
+        (_, _, _, _, Some(_)) => {
+            problems.push(mixed());
             return None;
         }
     };
@@ -81,6 +75,42 @@ pub(crate) fn metal(
         },
     };
     Some((metal, questions))
+}
+
+/// How warm the metal is, where one rule at most says how the lash follows.
+pub(crate) fn one_rule(
+    doc: OneRuleDoc,
+    rocker_ratio: Option<f64>,
+    assumed: &mut Vec<String>,
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    match (doc.parts, doc.temperatures, doc.temperature, doc.measured) {
+        (None, None, Some(t), None) => {
+            let uncertainty = how_sure(t.uncertainty.as_ref(), "the metal", assumed, problems)?;
+            Some(Metal::At {
+                temperature: t.is.0,
+                uncertainty,
+            })
+        }
+        (None, None, Some(t), Some(list)) => coefficient(&t, &list, assumed, problems),
+        (Some(parts), Some(named), None, None) => {
+            chain(parts, named, rocker_ratio, assumed, problems)
+        }
+        _ => {
+            problems.push(mixed());
+            None
+        }
+    }
+}
+
+fn mixed() -> Problem {
+    Problem::new(
+        "/metal",
+        "thermal.mixed",
+        "these fields do not go together",
+        "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \
+         \"temperatures\"; in a whole job all four with \"use\"",
+    )
 }
 
 /// The uncertainty of a temperature as stated, or the one that is taken otherwise.

@@ -30,6 +30,13 @@ parts! {
         /// Standard uncertainty of the thickness of a shim that states none of its own.
         uncertainty: Option<Q<Marked>>,
     }
+    /// Shims where one valve is looked at; what a quick check takes.
+    OneShimDoc {
+        ratio: f64,
+        series: Option<SeriesDoc>,
+        rounding: Option<RoundingDoc>,
+        uncertainty: Option<Q<Marked>>,
+    }
     /// Sizes from first to last.
     SeriesDoc { first: Q<Marked>, last: Q<Marked>, step: Q<Marked> }
     /// Shims of one size on hand.
@@ -42,5 +49,18 @@ parts! {
         count: i64,
         /// Standard uncertainty of the thickness.
         uncertainty: Option<Q<Marked>>,
+    }
+}
+
+impl From<OneShimDoc> for ShimDoc {
+    fn from(one: OneShimDoc) -> Self {
+        Self {
+            ratio: one.ratio,
+            series: one.series,
+            stock: None,
+            rounding: one.rounding,
+            swap: None,
+            uncertainty: one.uncertainty,
+        }
     }
 }

@@ -43,7 +43,7 @@ pub fn judge_readings(request: &Request) -> Result<ReadingsReport, Vec<Problem>>
     let mut assumptions = Assumptions::of(request);
     let rule = assumptions.rule(request);
     let candidates = candidates(request, &mut problems);
-    let judged = judgements(
+    let valves = valves(
         request,
         None,
         &candidates,
@@ -55,7 +55,7 @@ pub fn judge_readings(request: &Request) -> Result<ReadingsReport, Vec<Problem>>
         return Err(problems);
     }
     Ok(ReadingsReport {
-        valves: judged.valves,
+        valves,
         metal: metal_words(&request.metal),
         rule: rule.name().to_string(),
         assumptions: assumptions.list(),
