@@ -58,8 +58,8 @@ test("each entry finds its types in node and in bundlers", () => {
 
 /** The most each file may be. The goal for the small one is 250 kB and 100 kB with gzip. */
 const MOST = {
-  "lashwork_bg.wasm": { raw: 600_000, gzip: 275_000 },
-  "quick_bg.wasm": { raw: 275_000, gzip: 127_000 },
+  "lashwork_bg.wasm": { raw: 609_000, gzip: 276_000 },
+  "quick_bg.wasm": { raw: 243_000, gzip: 114_000 },
 };
 
 for (const [name, most] of Object.entries(MOST)) {
