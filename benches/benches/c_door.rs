@@ -119,16 +119,7 @@ fn judge_from_rust(bencher: Bencher<'_, '_>) {
 }
 
 fn numbers(found: &Judgement) -> (Verdict, bool, [f64; 6]) {
-    let p = found.probabilities;
-    let chances = [
-        p.tight.least,
-        p.tight.most,
-        p.in_band.least,
-        p.in_band.most,
-        p.loose.least,
-        p.loose.most,
-    ];
-    (found.verdict, found.provable, chances)
+    (found.verdict, found.provable, found.probabilities.ends())
 }
 
 #[divan::bench(sample_size = 1000)]

@@ -177,15 +177,7 @@ pub unsafe extern "C" fn lw_judge_columns(
             match estimate(span, *low, *high, *u) {
                 Ok(estimate) => {
                     let found = judge.judge(&estimate);
-                    let p = found.probabilities;
-                    let p = [
-                        p.tight.least,
-                        p.tight.most,
-                        p.in_band.least,
-                        p.in_band.most,
-                        p.loose.least,
-                        p.loose.most,
-                    ];
+                    let p = found.probabilities.ends();
                     output.write(row, found.verdict.into(), found.provable, p);
                     output.status.set(row, lw_status::Ok as u32);
                 }

@@ -1,4 +1,4 @@
-/* What the C tests share: a check that tells where it failed and goes on, and a file read whole. */
+/* What the C tests share: a check that tells where it failed and goes on, and an engine. */
 #ifndef LASHWORK_TESTS_CHECK_H
 #define LASHWORK_TESTS_CHECK_H
 
@@ -37,6 +37,19 @@ static int checks = 0;
     CHECK((error != NULL) == (strlen(lw_error_code(error)) > 0));              \
     lw_error_free(error);                                                      \
   } while (0)
+
+/* An even-firing four-stroke, to be numbered and turned as most are. */
+static inline lw_engine_parts even_four_stroke(const uint32_t *order, uint32_t cylinders) {
+  lw_engine_parts parts = LW_INIT(lw_engine_parts);
+  parts.cycle = LW_CYCLE_FOUR_STROKE;
+  parts.intervals = LW_INTERVALS_EVEN;
+  parts.sense = LW_SENSE_CLOCKWISE;
+  parts.seen_from = LW_END_FREE;
+  parts.numbering = LW_NUMBERING_FROM_FREE_END;
+  parts.cylinders = cylinders;
+  parts.firing_order = order;
+  return parts;
+}
 
 static inline int finish(const char *name) {
   printf("%s: %d checks, %d failed\n", name, checks, failures);

@@ -115,14 +115,7 @@ static void adjustments(void) {
 
 static void handles(void) {
   const uint32_t order[2] = {1, 2};
-  lw_engine_parts parts = LW_INIT(lw_engine_parts);
-  parts.cycle = LW_CYCLE_FOUR_STROKE;
-  parts.intervals = LW_INTERVALS_EVEN;
-  parts.sense = LW_SENSE_CLOCKWISE;
-  parts.seen_from = LW_END_FREE;
-  parts.numbering = LW_NUMBERING_FROM_FREE_END;
-  parts.cylinders = 2;
-  parts.firing_order = order;
+  lw_engine_parts parts = even_four_stroke(order, 2);
   lw_engine *engine = NULL;
   REFUSED_NULL(lw_engine_new(NULL, &engine, &error));
   REFUSED_NULL(lw_engine_new(&parts, NULL, &error));

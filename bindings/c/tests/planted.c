@@ -3,14 +3,7 @@
 
 static lw_engine *engine(void) {
   uint32_t order[1] = {1};
-  lw_engine_parts parts = LW_INIT(lw_engine_parts);
-  parts.cycle = LW_CYCLE_FOUR_STROKE;
-  parts.intervals = LW_INTERVALS_EVEN;
-  parts.sense = LW_SENSE_CLOCKWISE;
-  parts.seen_from = LW_END_FREE;
-  parts.numbering = LW_NUMBERING_FROM_FREE_END;
-  parts.cylinders = 1;
-  parts.firing_order = order;
+  lw_engine_parts parts = even_four_stroke(order, 1);
   lw_engine *made = NULL;
   CHECK_STATUS(LW_STATUS_OK, lw_engine_new(&parts, &made, &error));
   return made;

@@ -48,14 +48,7 @@ typedef struct Made {
 
 static Made make(const Copy *copy, const uint32_t *order, uint32_t cylinders) {
   Made made = {NULL, NULL, {NULL, 0}};
-  lw_engine_parts parts = LW_INIT(lw_engine_parts);
-  parts.cycle = LW_CYCLE_FOUR_STROKE;
-  parts.intervals = LW_INTERVALS_EVEN;
-  parts.sense = LW_SENSE_CLOCKWISE;
-  parts.seen_from = LW_END_FREE;
-  parts.numbering = LW_NUMBERING_FROM_FREE_END;
-  parts.cylinders = cylinders;
-  parts.firing_order = order;
+  lw_engine_parts parts = even_four_stroke(order, cylinders);
   CHECK(copy->engine_new(&parts, &made.engine, NULL) == LW_STATUS_OK);
   parts.cycle = 77;
   lw_engine *none = NULL;

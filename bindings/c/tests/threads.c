@@ -46,14 +46,7 @@ static void *work(void *given) {
 
 int main(void) {
   uint32_t order[4] = {1, 3, 4, 2};
-  lw_engine_parts parts = LW_INIT(lw_engine_parts);
-  parts.cycle = LW_CYCLE_FOUR_STROKE;
-  parts.intervals = LW_INTERVALS_EVEN;
-  parts.sense = LW_SENSE_CLOCKWISE;
-  parts.seen_from = LW_END_FREE;
-  parts.numbering = LW_NUMBERING_FROM_FREE_END;
-  parts.cylinders = 4;
-  parts.firing_order = order;
+  lw_engine_parts parts = even_four_stroke(order, 4);
   lw_engine *engine = NULL;
   CHECK_STATUS(LW_STATUS_OK, lw_engine_new(&parts, &engine, &error));
   lw_valve_train train = LW_INIT(lw_valve_train);

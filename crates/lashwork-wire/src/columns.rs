@@ -132,15 +132,15 @@ fn row_of(found: Judgement) -> [f64; OUTPUTS] {
         Verdict::Loose => 3.0,
         _ => 4.0,
     };
-    let p = found.probabilities;
+    let [tight, tight_most, in_band, in_band_most, loose, loose_most] = found.probabilities.ends();
     [
         verdict,
         f64::from(u8::from(found.provable)),
-        p.tight.least,
-        p.tight.most,
-        p.in_band.least,
-        p.in_band.most,
-        p.loose.least,
-        p.loose.most,
+        tight,
+        tight_most,
+        in_band,
+        in_band_most,
+        loose,
+        loose_most,
     ]
 }

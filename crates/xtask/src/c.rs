@@ -207,8 +207,8 @@ mod own_tests {
     fn a_package_is_staged_below_its_own_root() {
         assert_eq!(destination(None, "/usr"), Path::new("/usr"));
         assert_eq!(
-            destination(Some("/tmp/root".into()), "/usr"),
-            Path::new("/tmp/root/usr")
+            destination(Some("/stage".into()), "/usr"),
+            Path::new("/stage/usr")
         );
     }
 }

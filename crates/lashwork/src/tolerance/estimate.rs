@@ -87,6 +87,36 @@ pub struct Probabilities {
     pub loose: Chance,
 }
 
+impl Probabilities {
+    /// Least and most of each chance: tight, in band, loose.
+    ///
+    /// ```
+    /// use lashwork::quantity::{Lash, Marked};
+    /// use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, judge};
+    /// let estimate = LashEstimate::at_least(Lash::parse("0.30 mm")?, LashUncertainty::from_mm(0.0)?);
+    /// let band = Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?;
+    /// let found = judge(&estimate, &band, &DecisionRule::simple()).probabilities;
+    /// assert_eq!(found.ends(), [0.0, 0.0, 0.0, 0.0, 1.0, 1.0]);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub const fn ends(&self) -> [f64; 6] {
+        let Self {
+            tight,
+            in_band,
+            loose,
+        } = self;
+        [
+            tight.least,
+            tight.most,
+            in_band.least,
+            in_band.most,
+            loose.least,
+            loose.most,
+        ]
+    }
+}
+
 /// What is known of a lash: it lies between two values, or on one side of one, and those are known
 /// with a normal standard uncertainty.
 ///
