@@ -11,6 +11,8 @@ async function tabTo(page, name, most = 200) {
     await page.keyboard.press("Tab");
     const found = await page.evaluate(() => {
       const e = document.activeElement;
+      // Between the last thing and the first nothing has the focus, and the whole page would be its text.
+      if (e === document.body) return "";
       const label = e.labels?.[0]?.textContent ?? "";
       return `${e.id}|${e.getAttribute("aria-label") ?? ""}|${label}|${e.textContent}`;
     });
