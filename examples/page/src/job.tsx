@@ -1,6 +1,6 @@
 // A whole job, from the engine to the report, in four stages.
 
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { Cautions } from "./cautions";
 import { Describe } from "./describe";
 import { NewJob } from "./new-job";
@@ -30,7 +30,8 @@ export function JobView({ state }: { state: State }) {
   const { job } = state;
   const title = useRef<HTMLHeadingElement>(null);
   const before = useRef(job?.stage);
-  useEffect(() => {
+  // Before anything else can be pressed: a focus that moved later would take the next key with it.
+  useLayoutEffect(() => {
     // A new stage begins at its top, for eyes and for keys.
     if (before.current !== undefined && job && before.current !== job.stage) {
       title.current?.focus({ preventScroll: true });
