@@ -1,6 +1,6 @@
 // At the engine: stop by stop, valve by valve.
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { AnswerCard, Peek, Sign } from "./answer";
 import { Dial } from "./dial";
 import { asText } from "./draft";
@@ -70,7 +70,8 @@ export function Turn(props: StageProps) {
 function useArrival(stop: string) {
   const title = useRef<HTMLHeadingElement>(null);
   const before = useRef(stop);
-  useEffect(() => {
+  // At once, as at a new stage.
+  useLayoutEffect(() => {
     if (before.current === stop) return;
     before.current = stop;
     title.current?.focus({ preventScroll: true });
