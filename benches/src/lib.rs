@@ -3,8 +3,8 @@
 pub mod plans;
 pub mod shims;
 
+use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming};
 use lashwork::engine::CylinderIndex;
-use lashwork::job::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming};
 use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
 };

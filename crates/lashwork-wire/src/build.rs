@@ -13,9 +13,9 @@ mod warm;
 
 use crate::document::{CombinationDoc, Document, FORMAT, GaugeDoc, RuleDoc};
 use crate::problems::Part;
+use lashwork::diagnosis::Prior;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::feeler::{Combination, Leaf, LeafSet};
-use lashwork::job::diagnosis::Prior;
 use lashwork::job::{Metal, PlanChoice, Problem, Request, WarmQuestions};
 use lashwork::tolerance::DecisionRule;
 

@@ -1,8 +1,8 @@
 //! Drawn engines: what is printed for them, how their valves lie, and what a mechanic would feel.
 
 use fastrand::Rng;
+use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
 use lashwork::engine::{CylinderIndex, Engine, Intervals, layout};
-use lashwork::job::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
 use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
 use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};

@@ -1,4 +1,4 @@
-//! Tier 1: feeler gauges, what a reading with them says about the gap, and stacks of leaves.
+//! Tier 2: feeler gauges, what a reading with them says about the gap, and stacks of leaves.
 //!
 //! # Conventions
 //! - A leaf is what is printed on it ([`Leaf`]), exact to the nanometre; a set may mix units.

@@ -3,8 +3,9 @@
 use super::warm::{refused, warmth};
 use super::{ComparisonReport, Metal, Problem, Request};
 use crate::quantity::{LengthUnit, Temperature};
+use crate::statistics::normal_tail;
 use crate::thermal::ThermalError;
-use crate::tolerance::{Specification, normal_tail};
+use crate::tolerance::Specification;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;

@@ -7,10 +7,11 @@ use super::{
 };
 use crate::engine::{CylinderLabel, Engine};
 use crate::quantity::{CrankAngle, CyclePosition};
-use crate::valve::{
-    Believed, CamEvents, Cause, CrankCheck, EvidenceError, Group, Hypothesis, PhaseEvidence,
-    PhaseVerdict, Rockers, WrongCall,
+use crate::rockers::{
+    Believed, Cause, CrankCheck, EvidenceError, Group, Hypothesis, PhaseEvidence, PhaseVerdict,
+    Rockers, WrongCall,
 };
+use crate::valve::CamEvents;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;

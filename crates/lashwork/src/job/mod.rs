@@ -20,7 +20,6 @@ mod crank_check;
 mod crank_train;
 mod describe;
 mod diagnosed;
-pub mod diagnosis;
 mod judging;
 mod lash_curve;
 mod locking;

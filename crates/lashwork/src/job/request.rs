@@ -1,16 +1,17 @@
 //! What a clearance job needs to know, in typed values.
 
-use super::diagnosis::Prior;
 use super::{PlanChoice, WarmQuestions};
 use crate::adjust::{
     LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread,
 };
+use crate::diagnosis::Prior;
 use crate::engine::{CylinderIndex, Engine, Pulley};
 use crate::feeler::{Combination, Hollow, LeafSet, Reading};
 use crate::quantity::{CrankAngle, ShimThickness, Temperature, TemperatureDifference};
+use crate::rockers::CrankCheck;
 use crate::thermal::{Chain, LashCoefficient, PartTemperatures};
 use crate::tolerance::{DecisionRule, Specification};
-use crate::valve::{CamEvents, CrankCheck, ValveId};
+use crate::valve::{CamEvents, ValveId};
 use alloc::string::String;
 use alloc::vec::Vec;
 

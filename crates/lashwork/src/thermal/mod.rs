@@ -42,7 +42,7 @@ pub use cooldown::{CoolDown, fit_cool_down, surroundings_from_three};
 pub use cooling_fit::{CoolingFit, CoolingReading};
 pub use correction::Correction;
 pub use error::ThermalError;
-pub use fit::{Fit, LashCoefficient, Line, fit_coefficient, straight_line};
+pub use fit::{Fit, LashCoefficient, fit_coefficient};
 pub use link::{Effect, Follows, Link, Side};
 pub use material::{
     CONSTANT_MAX_CELSIUS, Expansion, HELD_HALF_WIDTH, MIN_CELSIUS, Material, MeanPoint,

@@ -1,5 +1,4 @@
-//! Tier 2: where a valve's lash may be read, at which stops of the crank all valves get read, and
-//! what free and held rockers say about where the crank stands.
+//! Tier 2: where a valve's lash may be read, and at which stops of the crank all valves get read.
 //!
 //! # Conventions
 //! - Own-cylinder phase: 0 firing TDC, 180 BDC after power, 360 overlap TDC, 540 BDC after intake.
@@ -19,11 +18,6 @@
 mod cylinder_by_cylinder;
 mod error;
 mod events;
-mod evidence;
-mod evidence_answer;
-mod evidence_arcs;
-mod evidence_cause;
-mod evidence_tally;
 mod fewest;
 mod in_turn;
 mod opposite;
@@ -35,12 +29,6 @@ mod window;
 
 pub use error::ValveError;
 pub use events::{CamEvent, CamEvents, ValveKind};
-pub use evidence::{
-    Believed, Call, CrankCheck, EvidenceError, Look, RockerState, Rockers, WrongCall,
-};
-pub use evidence_answer::{CREDIBLE, Group, NextLook, PhaseEvidence, PhaseVerdict, SETTLED};
-pub use evidence_arcs::PositionArc;
-pub use evidence_cause::{Cause, Hypothesis};
 pub use places::{Mark, Marks, Places, present_position};
 pub use plan::{Cue, Method, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
 pub use train::{ValveId, ValveTrain};

@@ -4,7 +4,7 @@
 //! does to the length between cam and valve. Nothing here is a finding.
 
 use super::{Told, valve_at};
-use crate::job::diagnosis::Way;
+use crate::diagnosis::Way;
 use crate::job::{Adjuster, ThingToLookAt};
 use crate::quantity::Lash;
 use crate::valve::ValveKind;

@@ -5,13 +5,13 @@ mod words;
 
 use super::assumptions::Assumptions;
 use super::describe::valve_name;
-use super::diagnosis::{
-    Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, TurnedOut, Warming, Way, WeighedWay,
-    diagnose, limits_of_report, turned_out, warmth_shift,
-};
 use super::warm::{at_other_temperatures, warmth};
 use super::{
     DiagnosisReport, EvidenceReport, HypothesisReport, Metal, ModelReport, Request, WayReport,
+};
+use crate::diagnosis::{
+    Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, TurnedOut, Warming, Way, WeighedWay,
+    diagnose, limits_of_report, turned_out, warmth_shift,
 };
 use crate::feeler::{Reading, assumed_leaf_tolerance};
 use crate::quantity::{LashChange, LengthUnit, TemperatureDifference};
@@ -154,7 +154,7 @@ fn warming(metal: &Metal, believed: &Specification) -> Warming {
 /// The metal as much warmer than believed as the model states; none if nothing tells how the lash
 /// follows.
 fn warmer(metal: &Metal) -> Option<Metal> {
-    let rise = TemperatureDifference::from_kelvin(super::diagnosis::UNNOTICED_KELVIN).ok()?;
+    let rise = TemperatureDifference::from_kelvin(crate::diagnosis::UNNOTICED_KELVIN).ok()?;
     match metal {
         Metal::Unstated | Metal::At { .. } => None,
         Metal::Chain { .. } | Metal::Coefficient { .. } => {

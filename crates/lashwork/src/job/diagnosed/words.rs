@@ -1,8 +1,8 @@
 //! The diagnosis in words.
 
 use super::{Told, source_id, valve_at};
-use crate::job::diagnosis::{Cause, Diagnosis, Seen, Slip, Status, Way, limits_of_report};
-use crate::job::diagnosis::{UNNOTICED_KELVIN, Warming, warmth_shift};
+use crate::diagnosis::{Cause, Diagnosis, Seen, Slip, Status, Way, limits_of_report};
+use crate::diagnosis::{UNNOTICED_KELVIN, Warming, warmth_shift};
 use crate::quantity::{Lash, LengthUnit};
 use crate::valve::ValveKind;
 use alloc::format;

@@ -1,7 +1,7 @@
 //! What the rockers said about where the crank stands.
 
 use crate::quantity::CyclePosition;
-use crate::valve::{Call, Cause, PhaseVerdict, PositionArc, RockerState};
+use crate::rockers::{Call, Cause, PhaseVerdict, PositionArc, RockerState};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;

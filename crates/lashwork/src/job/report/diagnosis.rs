@@ -1,6 +1,6 @@
 //! What all readings say together, as the report shows it.
 
-use crate::job::diagnosis::{Cause, KindModel, Status};
+use crate::diagnosis::{Cause, KindModel, Status};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;

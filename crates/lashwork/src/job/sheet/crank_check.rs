@@ -3,7 +3,7 @@
 use super::{degrees, line, percent, section};
 use crate::job::CrankCheckReport;
 use crate::job::crank_check::several;
-use crate::valve::{Call, RockerState};
+use crate::rockers::{Call, RockerState};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;

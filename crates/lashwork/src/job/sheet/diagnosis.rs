@@ -1,7 +1,7 @@
 //! The readings together, on the sheet: only what is worth checking.
 
 use super::{line, percent, section};
-use crate::job::diagnosis::Status;
+use crate::diagnosis::Status;
 use crate::job::{DiagnosisReport, HypothesisReport};
 use alloc::format;
 use alloc::string::String;

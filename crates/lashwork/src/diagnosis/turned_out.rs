@@ -20,7 +20,7 @@ use alloc::vec::Vec;
 /// use lashwork::engine::{
 ///     CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
 /// };
-/// use lashwork::job::diagnosis::turned_out;
+/// use lashwork::diagnosis::turned_out;
 /// use lashwork::quantity::{CrankAngle, Cycle};
 /// use lashwork::valve::{CamEvents, ValveTrain};
 ///

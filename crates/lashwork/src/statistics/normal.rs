@@ -1,6 +1,5 @@
 //! The normal distribution, exact in both tails.
 
-use super::convolved::Convolved;
 use super::tail_fit::mills;
 use core::f64::consts::FRAC_1_SQRT_2;
 
@@ -20,7 +19,7 @@ pub(super) fn density(z: f64) -> f64 {
 /// `erfc(-z / sqrt(2)) / 2`, Abramowitz and Stegun 26.2.29.
 ///
 /// ```
-/// use lashwork::tolerance::normal_cdf;
+/// use lashwork::statistics::normal_cdf;
 /// assert_eq!(normal_cdf(0.0), 0.5);
 /// assert!((normal_cdf(-20.0) / 2.7536241186062337e-89 - 1.0).abs() < 1e-13);
 /// ```
@@ -37,7 +36,7 @@ pub fn normal_cdf(z: f64) -> f64 {
 /// `erfc(z / sqrt(2)) / 2`, Abramowitz and Stegun 26.2.29.
 ///
 /// ```
-/// use lashwork::tolerance::normal_tail;
+/// use lashwork::statistics::normal_tail;
 /// assert!((normal_tail(8.0) / 6.2209605742717841e-16 - 1.0).abs() < 1e-13);
 /// ```
 #[must_use]
@@ -54,7 +53,7 @@ pub fn normal_tail(z: f64) -> f64 {
 /// Start from Abramowitz and Stegun 26.2.23, then Newton steps on the logarithm of the tail.
 ///
 /// ```
-/// use lashwork::tolerance::normal_quantile;
+/// use lashwork::statistics::normal_quantile;
 /// assert!((normal_quantile(0.95) - 1.6448536269514727).abs() < 1e-14);
 /// assert!((normal_quantile(1e-300) + 37.047096299361199).abs() < 1e-12);
 /// assert!(normal_quantile(1.5).is_nan());
@@ -85,27 +84,6 @@ fn upper_quantile(p: f64) -> f64 {
     z
 }
 
-/// Chances to lie below, inside and above limits, for a normal estimate `y` with standard
-/// uncertainty `u`; all in one unit. A missing limit is never passed.
-///
-/// Each is computed on its small tail: relative error about `4 2^-52 (1 + z^2)` besides what the
-/// rounding of the inputs moves. `u == 0` is a point, a value on a limit is inside.
-///
-/// # Source
-/// JCGM 106:2012 clause 7.
-///
-/// ```
-/// use lashwork::tolerance::conformance;
-/// // Published: 0.66.
-/// let (below, inside, above) = conformance(13.6, 1.8, Some(12.5), Some(16.3));
-/// assert!((inside - 0.66262978649530783).abs() < 1e-15);
-/// assert!((below + inside + above - 1.0).abs() < 1e-15);
-/// ```
-#[must_use]
-pub fn conformance(y: f64, u: f64, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
-    Convolved { a: y, b: y, u }.split(lower, upper)
-}
-
 /// The guard factor for a band of width `T`: the reading must keep `g u` away from either limit to
 /// be in the band with 95 % probability, for a normal estimate; `ratio` is `T/u`.
 ///
@@ -117,7 +95,7 @@ pub fn conformance(y: f64, u: f64, lower: Option<f64>, upper: Option<f64>) -> (f
 /// `Phi(T/u - g) - Phi(-g) = 0.95`. It tends to 1.6449 for a wide band.
 ///
 /// ```
-/// use lashwork::tolerance::guard_factor;
+/// use lashwork::statistics::guard_factor;
 /// assert!((guard_factor(4.0).unwrap() - 1.7962127205962).abs() < 1e-12);
 /// assert_eq!(guard_factor(3.9), None);
 /// ```

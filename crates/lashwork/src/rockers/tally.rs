@@ -3,7 +3,8 @@
 //! # Sources
 //! The binomial distribution and Shannon's entropy: textbook mathematics.
 
-use super::{Call, Look, RockerState, ValveId, WrongCall};
+use super::check::{Call, Look, RockerState, WrongCall};
+use crate::valve::ValveId;
 
 /// How the calls agree with what is predicted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

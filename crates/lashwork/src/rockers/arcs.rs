@@ -4,8 +4,8 @@
 //! The likelihood is constant between the edges of the felt rockers' arcs, so it is worked out once
 //! for each piece; neighbours that fit alike are joined, also over the end of the cycle.
 
-use super::evidence_tally::Tally;
-use super::{Look, Rockers, WrongCall};
+use super::check::{Look, Rockers, WrongCall};
+use super::tally::Tally;
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 use serde::Serialize;

@@ -29,7 +29,7 @@ const GAUSS: [(f64, f64); 5] = [
 const NEGLIGIBLE: f64 = 9.0;
 
 /// Mean of a smooth function over an interval.
-pub(super) fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
+pub(crate) fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
     GAUSS.iter().fold(0.0, |sum, (node, weight)| {
         sum + 0.5 * weight * (f(middle - half * node) + f(middle + half * node))
     })
@@ -135,14 +135,29 @@ fn beyond_both(a: f64, b: f64, u: f64, low: f64, high: f64) -> [(f64, f64); 2] {
 
 /// A rectangle from `a` to `b >= a` with a normal part of standard deviation `u >= 0`; all in one
 /// unit. `a == b` is a pure normal, `u == 0` a pure rectangle, both a point.
-#[derive(Clone, Copy)]
-pub(super) struct Convolved {
-    pub(super) a: f64,
-    pub(super) b: f64,
-    pub(super) u: f64,
+///
+/// ```
+/// use lashwork::statistics::RectangularNormal;
+/// // A normal estimate 13.6 with standard uncertainty 1.8 between 12.5 and 16.3; published: 0.66.
+/// let oil = RectangularNormal { a: 13.6, b: 13.6, u: 1.8 };
+/// let (below, inside, above) = oil.split(Some(12.5), Some(16.3));
+/// assert!((inside - 0.66262978649530783).abs() < 1e-15);
+/// assert!((below + inside + above - 1.0).abs() < 1e-15);
+/// ```
+///
+/// # Source
+/// The example: JCGM 106:2012 clause 7.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RectangularNormal {
+    /// Lower end of the rectangle.
+    pub a: f64,
+    /// Upper end, not below the lower.
+    pub b: f64,
+    /// Standard deviation of the normal part, zero or more.
+    pub u: f64,
 }
 
-impl Convolved {
+impl RectangularNormal {
     /// The same seen in a mirror, so that above becomes below.
     fn mirrored(self) -> Self {
         Self {
@@ -191,9 +206,14 @@ impl Convolved {
         (below, inside, above)
     }
 
-    /// Chance to lie below, inside and above; a missing limit is never passed.
+    /// Chance to lie below, inside and above; a missing limit is never passed, a value on a limit is
+    /// inside.
+    ///
+    /// Each is computed on its small tail: relative error below 1e-9 down to 1e-100 besides what the
+    /// rounding of the limits moves; `4 2^-52 (1 + z^2)` for a pure normal.
+    #[must_use]
     #[inline]
-    pub(super) fn split(self, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
+    pub fn split(self, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
         Self::parts(self.a, self.b, self.u, lower, upper)
     }
 

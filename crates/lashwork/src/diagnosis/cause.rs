@@ -65,7 +65,7 @@ impl Slip {
     /// By how much a reading marked in a unit has to be multiplied if it slipped so.
     ///
     /// ```
-    /// use lashwork::job::diagnosis::Slip;
+    /// use lashwork::diagnosis::Slip;
     /// use lashwork::quantity::LengthUnit;
     /// assert_eq!(Slip::SameNumber.factor(LengthUnit::Millimetre), 25.4);
     /// assert_eq!(Slip::ThousandthsHundredths.factor(LengthUnit::Inch), 1.0 / 2.54);

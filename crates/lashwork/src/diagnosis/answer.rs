@@ -88,7 +88,7 @@ pub struct Diagnosis {
 /// Four valves to be set to 0.20 mm and 0.30 mm, each kind read as the other should be:
 /// ```
 /// use lashwork::engine::CylinderIndex;
-/// use lashwork::job::diagnosis::{Cause, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
+/// use lashwork::diagnosis::{Cause, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
 /// use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
 /// use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
 /// use lashwork::valve::{ValveId, ValveKind};

@@ -2,8 +2,8 @@
 //!
 //! A product of many small chances leaves the range of `f64` long before its logarithm does.
 
-use super::convolved::phi_difference;
 use super::normal::normal_tail;
+use super::rectangular_normal::phi_difference;
 use super::tail_fit::mills;
 use core::f64::consts::TAU;
 
@@ -20,7 +20,7 @@ const NARROW: f64 = 1e-5;
 /// The natural logarithm of the standard normal density.
 ///
 /// ```
-/// use lashwork::tolerance::ln_normal_density;
+/// use lashwork::statistics::ln_normal_density;
 /// assert!((ln_normal_density(0.0) + 0.918_938_533_204_672_7).abs() < 1e-15);
 /// ```
 #[must_use]
@@ -36,7 +36,7 @@ pub fn ln_normal_density(z: f64) -> f64 {
 /// Far out the density times Mills' ratio, Abramowitz and Stegun 26.2.14.
 ///
 /// ```
-/// use lashwork::tolerance::ln_normal_tail;
+/// use lashwork::statistics::ln_normal_tail;
 /// assert!((ln_normal_tail(0.0) + core::f64::consts::LN_2).abs() < 1e-15);
 /// // The tail itself is about 1e-2174 there, which no f64 holds.
 /// assert!((ln_normal_tail(100.0) + 5_005.524_208_694_205).abs() < 1e-9);
@@ -60,7 +60,7 @@ pub fn ln_normal_tail(z: f64) -> f64 {
 /// Difference of two tails, in the logarithm where the tails leave the range of numbers.
 ///
 /// ```
-/// use lashwork::tolerance::{ln_normal_interval, ln_normal_tail};
+/// use lashwork::statistics::{ln_normal_interval, ln_normal_tail};
 /// assert!((ln_normal_interval(-1.0, 1.0) - 0.682_689_492_137_085_9_f64.ln()).abs() < 1e-14);
 /// // Sixty standard deviations out, one wide: all but 1e-26 of the tail.
 /// assert!((ln_normal_interval(60.0, 61.0) - ln_normal_tail(60.0)).abs() < 1e-9);

@@ -51,7 +51,7 @@ impl DiagnosisError {
 /// The probability, before any reading, that anything on this engine is special.
 ///
 /// ```
-/// use lashwork::job::diagnosis::Prior;
+/// use lashwork::diagnosis::Prior;
 /// assert_eq!(Prior::usual().value(), 0.1);
 /// assert!(Prior::new(0.5).is_ok());
 /// assert_eq!(Prior::new(10.0).unwrap_err().code(), "job.diagnosis-prior");

@@ -27,7 +27,7 @@
 //! assignment algorithms", IEEE Transactions on Aerospace and Electronic Systems 52 (2016)
 //! 1679-1696.
 
-use super::cost_matrix::{AssignmentError, Cost, CostMatrix};
+use super::costs::{AssignmentError, Cost, CostMatrix};
 use alloc::vec;
 use alloc::vec::Vec;
 

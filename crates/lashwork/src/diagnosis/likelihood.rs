@@ -1,7 +1,8 @@
 //! How probable one reading is for a given distribution of the true lash.
 
 use crate::quantity::{Lash, LashChange};
-use crate::tolerance::{LashEstimate, ln_normal_density, ln_normal_interval, ln_normal_tail};
+use crate::statistics::{ln_normal_density, ln_normal_interval, ln_normal_tail};
+use crate::tolerance::LashEstimate;
 
 /// A reading in millimetres: the bracket, the standard uncertainty of its ends, and the logarithm
 /// of the factor by which a density must be multiplied when the reading was scaled.

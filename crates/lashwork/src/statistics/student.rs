@@ -1,6 +1,6 @@
 //! Coverage factors from Student's t and from the normal distribution.
 
-use super::BudgetError;
+use super::StatisticsError;
 use core::f64::consts::{FRAC_1_SQRT_2, PI};
 use special::Beta;
 
@@ -18,8 +18,8 @@ const STEPS: usize = 200;
 /// `p` is a fraction between 0 and 1, not a percentage.
 ///
 /// # Errors
-/// [`BudgetError::Confidence`] if `p` is not strictly between 0 and 1;
-/// [`BudgetError::DegreesOfFreedom`] if `dof` is below 1 or not a number.
+/// [`StatisticsError::Confidence`] if `p` is not strictly between 0 and 1;
+/// [`StatisticsError::DegreesOfFreedom`] if `dof` is below 1 or not a number.
 ///
 /// # Source
 /// JCGM 100:2008 annex G.3, table G.2. Method: regularised incomplete beta function (Applied
@@ -27,19 +27,19 @@ const STEPS: usize = 200;
 /// steps only climb; for many degrees of freedom the Cornish-Fisher expansion.
 ///
 /// ```
-/// use lashwork::tolerance::student_t_quantile;
+/// use lashwork::statistics::student_t_quantile;
 /// let k99 = student_t_quantile(0.99, 16.0)?;
 /// assert!((k99 - 2.920_781_622_425_1).abs() < 1e-10);
 /// assert!((student_t_quantile(0.95, f64::INFINITY)? - 1.959_963_984_540_054).abs() < 1e-12);
-/// assert_eq!(student_t_quantile(95.0, 16.0).unwrap_err().code(), "tolerance.confidence");
-/// # Ok::<(), lashwork::tolerance::BudgetError>(())
+/// assert_eq!(student_t_quantile(95.0, 16.0).unwrap_err().code(), "statistics.confidence");
+/// # Ok::<(), lashwork::statistics::StatisticsError>(())
 /// ```
-pub fn student_t_quantile(p: f64, dof: f64) -> Result<f64, BudgetError> {
+pub fn student_t_quantile(p: f64, dof: f64) -> Result<f64, StatisticsError> {
     if !(p > 0.0 && p < 1.0) {
-        return Err(BudgetError::Confidence { got: p });
+        return Err(StatisticsError::Confidence { got: p });
     }
     if dof.is_nan() || dof < 1.0 {
-        return Err(BudgetError::DegreesOfFreedom { got: dof });
+        return Err(StatisticsError::DegreesOfFreedom { got: dof });
     }
     let tail = 1.0 - p;
     let z = climb(0.0, |z| {

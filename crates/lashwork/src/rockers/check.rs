@@ -8,11 +8,11 @@
 //! - Calls are independent of each other, also two calls of one rocker: it was felt twice.
 //!
 //! # Source
-//! Geometry of rotation, with the windows of this module.
+//! Geometry of rotation, with the windows of `valve`.
 
-use super::{CamEvents, ValveError, ValveId, ValveKind, ValveTrain};
 use crate::engine::{CylinderIndex, CylinderLabel, Engine, EngineError};
 use crate::quantity::{CrankAngle, CyclePosition};
+use crate::valve::{CamEvents, ValveError, ValveId, ValveKind, ValveTrain};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -55,12 +55,12 @@ pub struct Look {
 /// The chance that one rocker is called wrongly: above 0 and below one half.
 ///
 /// ```
-/// use lashwork::valve::WrongCall;
+/// use lashwork::rockers::WrongCall;
 /// assert_eq!(WrongCall::new(0.02)?.get(), 0.02);
 /// assert_eq!(WrongCall::assumed().get(), 0.05);
 /// // At one half a call says nothing; at none a single slip would rule out the truth.
 /// assert!(WrongCall::new(0.5).is_err() && WrongCall::new(0.0).is_err());
-/// # Ok::<(), lashwork::valve::EvidenceError>(())
+/// # Ok::<(), lashwork::rockers::EvidenceError>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(transparent)]
@@ -193,7 +193,8 @@ impl PhaseArc {
 ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
 /// };
 /// use lashwork::quantity::{CrankAngle, Cycle};
-/// use lashwork::valve::{CamEvents, RockerState, Rockers};
+/// use lashwork::valve::CamEvents;
+/// use lashwork::rockers::{RockerState, Rockers};
 /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
 /// let engine = Engine::new(EngineParts {
 ///     cycle: Cycle::FourStroke,

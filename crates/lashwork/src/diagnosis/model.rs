@@ -27,7 +27,7 @@ const SPARED_SHARE: f64 = 0.05;
 /// How far unnoticed warmth moves the lash when nothing tells how it follows, in millimetres.
 const UNKNOWN_WARMTH_MM: f64 = 0.1;
 /// How much warmer the metal would be than believed, in kelvin.
-pub(in crate::job) const UNNOTICED_KELVIN: f64 = 30.0;
+pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
 /// Share of the shift by known parts that it spreads.
 pub(super) const KNOWN_WARMTH_SPREAD: f64 = 0.5;
 /// Something special is reported when 'nothing special' is left with at most this.
@@ -43,7 +43,7 @@ pub(super) const MOST_SOURCES: usize = 8;
 
 /// With how little 'nothing special' is left when causes are reported, and within what factor they
 /// are tied.
-pub(in crate::job) const fn limits_of_report() -> (f64, f64) {
+pub(crate) const fn limits_of_report() -> (f64, f64) {
     (NOTHING_AT_MOST, TIED_TIMES)
 }
 
@@ -160,7 +160,7 @@ impl Model {
 }
 
 /// How far unnoticed warmth moves the lash: mean and standard deviation, in millimetres.
-pub(in crate::job) fn warmth_shift(warming: super::Warming) -> (f64, f64) {
+pub(crate) fn warmth_shift(warming: super::Warming) -> (f64, f64) {
     match warming {
         super::Warming::Unknown => (0.0, UNKNOWN_WARMTH_MM),
         super::Warming::Known(by) => (by.mm(), KNOWN_WARMTH_SPREAD * by.mm().abs()),

@@ -1,4 +1,4 @@
-//! What all readings of an engine say together.
+//! Tier 3: what all readings of an engine say together.
 //!
 //! One reading says whether one valve is right. All together may say that the readings are not
 //! what they seem: a unit slipped, intake and exhaust were exchanged, the wrong page was open, the
@@ -40,7 +40,7 @@
 //! Whether a unit slipped while writing or when the valves were last set, and likewise whether
 //! readings or settings were exchanged: the numbers are the same.
 //!
-//! Uses `quantity`, `tolerance`, `engine` and `valve`; `job` brings the readings.
+//! Uses `quantity`, `statistics`, `tolerance`, `engine` and `valve`; `job` brings the readings.
 
 mod answer;
 mod cause;
@@ -55,5 +55,5 @@ pub use answer::{Diagnosis, Status, WeighedCause, WeighedWay, diagnose};
 pub use cause::{Cause, Slip, Way};
 pub use evidence::{DiagnosisError, Evidence, Prior, Seen, Source, TurnedOut, Warming};
 pub use model::{KindModel, Model};
-pub(super) use model::{UNNOTICED_KELVIN, limits_of_report, warmth_shift};
+pub(crate) use model::{UNNOTICED_KELVIN, limits_of_report, warmth_shift};
 pub use turned_out::turned_out;

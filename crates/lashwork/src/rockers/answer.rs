@@ -15,14 +15,14 @@
 //! Bayes' rule, the binomial distribution and Shannon's entropy are textbook mathematics; the two
 //! thresholds are this library's choice.
 
-use super::evidence_arcs::best;
-use super::evidence_cause::{Candidate, believed_position, candidates};
-use super::evidence_tally::{Tally, bits};
-use super::{
-    CrankCheck, EvidenceError, Hypothesis, Look, PositionArc, RockerState, Rockers, ValveId,
-    WrongCall,
-};
+use super::arcs::PositionArc;
+use super::arcs::best;
+use super::cause::Hypothesis;
+use super::cause::{Candidate, believed_position, candidates};
+use super::check::{CrankCheck, EvidenceError, Look, RockerState, Rockers, WrongCall};
+use super::tally::{Tally, bits};
 use crate::quantity::CyclePosition;
+use crate::valve::ValveId;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -102,9 +102,8 @@ impl Rockers<'_> {
     ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
     /// };
     /// use lashwork::quantity::{CrankAngle, Cycle};
-    /// use lashwork::valve::{
-    ///     Believed, Call, CamEvents, Cause, CrankCheck, Look, PhaseVerdict, Rockers, ValveKind,
-    /// };
+    /// use lashwork::valve::{CamEvents, ValveKind};
+    /// use lashwork::rockers::{Believed, Call, Cause, CrankCheck, Look, PhaseVerdict, Rockers};
     /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
     /// let engine = Engine::new(EngineParts {
     ///     cycle: Cycle::FourStroke,
@@ -120,7 +119,7 @@ impl Rockers<'_> {
     /// // Believed at firing TDC of No. 1, but its intake rocker... all calls as one turn further on.
     /// let (first, turn) = (engine.order()[0], CrankAngle::from_degrees(360.0)?);
     /// let truly = engine.firing_position(first).turned(turn);
-    /// let held = |valve: &_| rockers.state(*valve, truly) == lashwork::valve::RockerState::Held;
+    /// let held = |valve: &_| rockers.state(*valve, truly) == lashwork::rockers::RockerState::Held;
     /// let looks = rockers.valves().iter().map(|valve| Look {
     ///     valve: *valve,
     ///     call: if held(valve) { Call::Held } else { Call::Free },

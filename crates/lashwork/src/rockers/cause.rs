@@ -10,7 +10,7 @@
 //! # Source
 //! Geometry of rotation. Which slips are weighed, and their priors, are this library's choice.
 
-use super::{Believed, CrankCheck, EvidenceError, Rockers};
+use super::check::{Believed, CrankCheck, EvidenceError, Rockers};
 use crate::engine::{CylinderIndex, CylinderLabel, Engine, EngineError, EngineParts, Intervals};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -50,7 +50,7 @@ impl Cause {
     /// The share of belief in per cent.
     ///
     /// ```
-    /// use lashwork::valve::Cause;
+    /// use lashwork::rockers::Cause;
     /// let all: f64 = Cause::PRIOR_PERCENT.iter().map(|(cause, _)| cause.prior_percent()).sum();
     /// assert_eq!(all, 100.0);
     /// ```
