@@ -8,8 +8,8 @@
 use lashwork_c::version::lw_struct_size;
 use std::collections::BTreeSet;
 
-const HEADER: &str = include_str!("../include/lashwork.h");
-const FROZEN: &str = include_str!("frozen.txt");
+const HEADER: &str = include_str!("../../include/lashwork.h");
+const FROZEN: &str = include_str!("../frozen.txt");
 
 /// `NAME number` for every enumerator, `sizeof name number` for every structure.
 fn stated() -> BTreeSet<String> {
