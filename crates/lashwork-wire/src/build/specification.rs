@@ -52,7 +52,7 @@ fn one(
         (Some(reference), _) => Some(reference.0),
         (None, ConditionDoc::Cold) => {
             assumed.push(doc.id.clone());
-            value!(problems, place, Temperature::iso_1())
+            Some(Temperature::ISO_1)
         }
         (None, ConditionDoc::Hot) => {
             problems.push(Problem::new(

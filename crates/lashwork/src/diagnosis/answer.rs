@@ -2,9 +2,10 @@
 
 use super::cause::{Cause, Slip, Way};
 use super::evidence::{DiagnosisError, Evidence};
-use super::fit::{Fit, as_change};
+use super::fit::Fit;
 use super::likelihood::ln_sum;
 use super::model::{FEWEST, MOST, MOST_SOURCES, Model, NOTHING_AT_MOST, TIED_TIMES, warmth_shift};
+use crate::quantity::LashChange;
 use alloc::vec::Vec;
 use core::cmp::Ordering;
 use core::f64::consts::LN_10;
@@ -209,7 +210,7 @@ fn ways(evidence: &Evidence, fit: &Fit, others: &[Fit]) -> Vec<Way> {
             .map(|(i, _)| Way::TurnedOut(i)),
     );
     if warmth_shift(evidence.warming).1 > fit.model.drift_mm {
-        all.push(Way::NotCold(as_change(0.0)));
+        all.push(Way::NotCold(LashChange::ZERO));
     }
     all.extend((0..count).map(Way::Unlike));
     all
@@ -225,7 +226,7 @@ fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagno
             }
             Way::NotCold(_) => {
                 let (ln, shift) = fit.warm(evidence);
-                (Way::NotCold(as_change(shift)), ln)
+                (Way::NotCold(LashChange::computed(shift)), ln)
             }
             _ => (*way, fit.ln_marginal(evidence, way)),
         })

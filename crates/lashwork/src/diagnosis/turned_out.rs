@@ -86,12 +86,11 @@ pub fn turned_out(
 }
 
 fn lifted(engine: &Engine, events: &CamEvents, plan: &StopPlan) -> Vec<ValveId> {
-    let turn = CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO);
     let mut found: Vec<ValveId> = plan
         .stops
         .iter()
         .flat_map(|stop| {
-            let stands = stop.position.turned(turn);
+            let stands = stop.position.turned(CrankAngle::TURN);
             let checks = stop.checks.iter().map(|check| check.valve);
             checks.filter(move |valve| {
                 let phase = engine.own_phase(valve.cylinder, stands);

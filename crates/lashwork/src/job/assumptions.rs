@@ -5,9 +5,9 @@ use crate::adjust::ShimStock;
 use crate::feeler::assumed_leaf_tolerance;
 use crate::quantity::CrankAngle;
 use crate::rockers::{Cause, CrankCheck, WrongCall};
-use crate::thermal::{ASSUMED_THERMOMETER_KELVIN, UNSTATED_HALF_WIDTH};
+use crate::thermal::{ASSUMED_THERMOMETER, UNSTATED_HALF_WIDTH};
 use crate::tolerance::DecisionRule;
-use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents};
+use crate::valve::{ASSUMED_GUARD, CamEvents};
 use alloc::format;
 use alloc::string::String;
 use alloc::string::ToString;
@@ -33,7 +33,8 @@ impl Assumptions {
                 "thermal.thermometer",
                 format!(
                     "uncertainty of the temperature of {name} not stated: \
-                     {ASSUMED_THERMOMETER_KELVIN} K taken"
+                     {} K taken",
+                    ASSUMED_THERMOMETER.kelvin()
                 ),
             );
         }
@@ -201,11 +202,12 @@ impl Assumptions {
             self.add(
                 "valve.guard",
                 format!(
-                    "guard for ramps not stated: {ASSUMED_GUARD_DEGREES} deg taken at both ends \
-                     of the base circle"
+                    "guard for ramps not stated: {} deg taken at both ends \
+                     of the base circle",
+                    ASSUMED_GUARD.degrees()
                 ),
             );
-            CrankAngle::from_degrees(ASSUMED_GUARD_DEGREES).unwrap_or(CrankAngle::ZERO)
+            ASSUMED_GUARD
         })
     }
 

@@ -136,7 +136,6 @@ fn hypothesis_words(engine: &Engine, hypothesis: &Hypothesis) -> String {
 
 /// A position as the cylinder at top dead centre there, or in degrees.
 fn place(engine: &Engine, position: CyclePosition) -> String {
-    let turn = CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO);
     let at = |wanted: CyclePosition| {
         let here = |place: CyclePosition| {
             let (on, back) = (place.forward_to(wanted), wanted.forward_to(place));
@@ -150,7 +149,7 @@ fn place(engine: &Engine, position: CyclePosition) -> String {
     };
     if let Some(cylinder) = at(position) {
         format!("firing TDC of {}", cylinder.label)
-    } else if let Some(cylinder) = at(position.turned(turn)) {
+    } else if let Some(cylinder) = at(position.turned(CrankAngle::TURN)) {
         format!("overlap TDC of {}", cylinder.label)
     } else {
         format!("{:.1} deg after the first firing TDC", position.degrees())

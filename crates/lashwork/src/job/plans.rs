@@ -317,7 +317,7 @@ fn stop_report(request: &Request, places: &Places, stop: &Stop) -> StopReport {
     let start = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);
     let from_first = start.forward_to(stop.position);
     let within_turn = from_first.degrees() % 360.0;
-    let rim = CrankAngle::from_degrees(within_turn).unwrap_or(CrankAngle::ZERO);
+    let rim = CrankAngle::computed(within_turn);
     let check = stop.checks.iter().map(|c| {
         let cylinder = engine.cylinder(c.valve.cylinder);
         CheckReport {

@@ -79,7 +79,7 @@ use alloc::vec::Vec;
 ///             engine_numbers: None,
 ///         },
 ///         condition: Condition::Cold,
-///         reference: Temperature::iso_1()?,
+///         reference: Temperature::ISO_1,
 ///         measured_at: None,
 ///         intake: limits.clone(),
 ///         exhaust: limits,

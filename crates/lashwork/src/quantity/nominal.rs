@@ -110,6 +110,19 @@ impl Nominal {
         }
     }
 
+    /// Takes whole nanometres; what is over ten metres does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::Nominal;
+    /// const LEAF: Nominal = Nominal::of_nanometres::<150_000>();
+    /// assert_eq!(LEAF.mm(), 0.15);
+    /// ```
+    #[must_use]
+    pub const fn of_nanometres<const NANOMETRES: i64>() -> Self {
+        const { assert!(NANOMETRES.unsigned_abs() <= Self::MAX_NANOMETRES.unsigned_abs()) };
+        Self(NANOMETRES)
+    }
+
     /// Whole nanometres.
     #[must_use]
     pub const fn nanometres(self) -> i64 {

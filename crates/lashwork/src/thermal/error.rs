@@ -187,7 +187,7 @@ impl ThermalError {
     pub fn hint(&self) -> String {
         match self {
             Self::Quantity(inner) => inner.hint(),
-            Self::Budget(inner) => String::from(inner.hint()),
+            Self::Budget(inner) => inner.hint(),
             Self::OutsideCurve { min, max, .. } => alloc::format!(
                 "give a temperature from {min} to {max} C, or a material with a longer curve"
             ),

@@ -53,10 +53,17 @@ pub use range::TemperatureRange;
 pub use table::{material, materials};
 pub use wait::Wait;
 
-/// Standard uncertainty, in kelvin, taken for a metal temperature that states none. Using it is an
+use crate::quantity::TemperatureDifference;
+
+/// Standard uncertainty taken for a metal temperature that states none. Using it is an
 /// assumption that a job must list.
 ///
 /// # Source
 /// This library's choice for a probe held against metal: a thermocouple of type K, class 2, may be
 /// off by 2.5 K (IEC 60584-1, from memory), a rectangle of 1.4 K; contact and place add as much.
-pub const ASSUMED_THERMOMETER_KELVIN: f64 = 2.0;
+///
+/// ```
+/// use lashwork::thermal::ASSUMED_THERMOMETER;
+/// assert_eq!(ASSUMED_THERMOMETER.kelvin(), 2.0);
+/// ```
+pub const ASSUMED_THERMOMETER: TemperatureDifference = TemperatureDifference::of_kelvin::<2>();

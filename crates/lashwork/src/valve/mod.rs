@@ -32,4 +32,4 @@ pub use events::{CamEvent, CamEvents, ValveKind};
 pub use places::{Mark, Marks, Places, present_position};
 pub use plan::{Cue, Method, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
 pub use train::{ValveId, ValveTrain};
-pub use window::{ASSUMED_GUARD_DEGREES, Window};
+pub use window::{ASSUMED_GUARD, Window};
