@@ -10,7 +10,8 @@ use lashwork::diagnosis::{
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{Lash, LashChange, LengthUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use lashwork_tests::values::{band, mark, u};
 use proptest::prelude::*;

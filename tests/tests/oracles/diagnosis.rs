@@ -11,7 +11,8 @@ use lashwork::diagnosis::{
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{LashChange, LengthUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use lashwork_tests::values::{band, lash, mark, u};
 use lashwork_tests::{Differences, list, number, oracle, text};

@@ -2,7 +2,8 @@
 
 use crate::engine::CylinderIndex;
 use crate::quantity::{LashChange, LengthUnit};
-use crate::tolerance::{LashEstimate, LashUncertainty, ValveLimits};
+use crate::tolerance::{LashEstimate, LashUncertainty};
+use crate::valve::ValveLimits;
 use crate::valve::{ValveId, ValveKind};
 use alloc::vec::Vec;
 use serde::Serialize;
