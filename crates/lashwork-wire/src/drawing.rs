@@ -1,7 +1,7 @@
 //! For whoever draws a report: the shape of an estimate, and gaps and temperatures in the unit that
 //! is wanted.
 
-use lashwork::job::Problem;
+use crate::problem::Problem;
 use lashwork::quantity::{Lash, LengthUnit, QuantityError, Temperature, TemperatureUnit};
 use lashwork::tolerance::{LashEstimate, LashUncertainty, ToleranceError};
 
