@@ -1,5 +1,6 @@
 //! Laws of reading and showing quantities, on generated input.
 
+use lashwork::Refusal;
 use lashwork::quantity::{
     CrankAngle, Cycle, CyclePosition, Lash, LengthUnit, Marked, Nominal, QuantityError,
     Temperature, TemperatureDifference,

@@ -21,15 +21,9 @@ use lashwork::tolerance::DecisionRule;
 
 /// Any of the core's error enums: a code, a message and a hint.
 macro_rules! fault {
-    ($problems:expr, $place:expr, $error:expr) => {{
-        let e = $error;
-        $problems.push(lashwork::job::Problem::new(
-            $place,
-            e.code(),
-            e.to_string(),
-            e.hint(),
-        ));
-    }};
+    ($problems:expr, $place:expr, $error:expr) => {
+        $problems.push(lashwork::job::Problem::at($place, &$error))
+    };
 }
 pub(crate) use fault;
 

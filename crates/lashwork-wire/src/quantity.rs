@@ -55,15 +55,11 @@ impl<T: FromText> Read for Q<T> {
         match T::from_text(&text) {
             Ok(quantity) => Some(Self(quantity)),
             Err(why) => {
-                problems.push(refused(&why, place));
+                problems.push(Problem::at(place.pointer(), &why));
                 None
             }
         }
     }
-}
-
-fn refused(why: &QuantityError, place: &Place<'_>) -> Problem {
-    Problem::new(place.pointer(), why.code(), why.to_string(), why.hint())
 }
 
 /// A quantity as text. Not generic over the quantity: there are many, and each copy takes room in the

@@ -53,3 +53,5 @@ pub mod statistics;
 pub mod thermal;
 pub mod tolerance;
 pub mod valve;
+
+pub use quantity::Refusal;

@@ -3,6 +3,7 @@
 use super::value;
 use crate::document::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
 use crate::quantity::Q;
+use lashwork::Refusal;
 use lashwork::engine::{
     ArticulatedRodError, CamRing, CamRingError, CylinderLabel, Engine, LinkRod, LinkRods,
     LinkRodsError, RingSense, SliderCrank, SliderCrankError,

@@ -12,7 +12,9 @@
 
 use super::link_rods::same_pin;
 use super::{Cylinder, CylinderLabel};
+use crate::Refusal;
 use crate::quantity::{AxisAngle, Cycle, CyclePosition};
+use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
@@ -35,6 +37,7 @@ pub enum RingSense {
 /// A cam ring: lobes for one kind of valve, speed and sense.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::engine::{CamRing, RingSense};
 /// let ring = CamRing::new(4, 8.0, RingSense::Opposite)?;
 /// assert_eq!(ring.to_string(), "4 lobes at 1/8 of the crank's speed, opposite to the crank");
@@ -113,10 +116,8 @@ pub enum CamRingError {
     },
 }
 
-impl CamRingError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for CamRingError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Lobes { .. } => "engine.cam-ring-lobes",
             Self::Speed { .. } => "engine.cam-ring-speed",
@@ -128,19 +129,17 @@ impl CamRingError {
         }
     }
 
-    /// What to do about it, with what the row asks for.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Lobes { .. } => String::from("count the lobes for one kind of valve"),
+            Self::Lobes { .. } => Cow::Borrowed("count the lobes for one kind of valve"),
             Self::Speed { .. } => {
-                String::from("give the crank turns in which the ring turns once, such as 8")
+                Cow::Borrowed("give the crank turns in which the ring turns once, such as 8")
             }
-            Self::NotFourStroke => String::from("leave the ring out, or correct the cycle"),
-            Self::NoGeometry { cylinder } => {
-                alloc::format!("give bank and crankpin of cylinder {cylinder}")
-            }
-            Self::EvenRow { .. } => String::from(
+            Self::NotFourStroke => Cow::Borrowed("leave the ring out, or correct the cycle"),
+            Self::NoGeometry { cylinder } => Cow::Owned(alloc::format!(
+                "give bank and crankpin of cylinder {cylinder}"
+            )),
+            Self::EvenRow { .. } => Cow::Borrowed(
                 "check the crankpins: cylinders whose crankpins point alike make one row",
             ),
             Self::Numbers { count, .. } => {
@@ -150,10 +149,10 @@ impl CamRingError {
                     .filter_map(|sense| CamRing::serving(*count, *sense))
                     .map(|ring| alloc::format!("{ring}"))
                     .collect();
-                alloc::format!("expected {}", asked.join("; or "))
+                Cow::Owned(alloc::format!("expected {}", asked.join("; or ")))
             }
             Self::Order { .. } => {
-                String::from("check firing order and bank angles: every second cylinder fires")
+                Cow::Borrowed("check firing order and bank angles: every second cylinder fires")
             }
         }
     }

@@ -11,6 +11,7 @@ use serde::Serialize;
 /// Labels sort as text; the order of the cylinders is the engine's ([`CylinderIndex`]).
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::engine::CylinderLabel;
 /// assert_eq!(CylinderLabel::new(" L3 ")?.to_string(), "L3");
 /// assert_eq!(CylinderLabel::new("  ").unwrap_err().code(), "engine.empty-label");

@@ -3,8 +3,9 @@
 //! # Source
 //! Geometry: arc = pi x diameter x degrees / 360. The pulley turns with the crank.
 
+use crate::Refusal;
 use crate::quantity::{CrankAngle, Length, Marked, QuantityError};
-use alloc::string::String;
+use alloc::borrow::Cow;
 use core::f64::consts::PI;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
@@ -77,20 +78,16 @@ pub enum PulleyError {
     },
 }
 
-impl PulleyError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for PulleyError {
+    fn code(&self) -> &'static str {
         match self {
             Self::NoDiameter { .. } => "engine.pulley-diameter",
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::NoDiameter { .. } => String::from("measure the rim where the marks stand"),
+            Self::NoDiameter { .. } => Cow::Borrowed("measure the rim where the marks stand"),
         }
     }
 }

@@ -47,7 +47,7 @@ fn problem(error: &EvidenceError) -> Problem {
         }
         _ => String::from("/crank_check/wrong_call"),
     };
-    Problem::new(place, error.code(), error.to_string(), error.hint())
+    Problem::at(place, error)
 }
 
 fn written(request: &Request, check: &CrankCheck, answer: PhaseEvidence) -> CrankCheckReport {

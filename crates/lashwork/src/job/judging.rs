@@ -26,7 +26,7 @@ pub(super) fn valve_report(
     let felt = read
         .reading
         .felt(request.combination, assumed_leaf_tolerance(), read.hollow)
-        .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?;
+        .map_err(|e| Problem::at(place, &e))?;
     let mut judged = Vec::new();
     for specification in candidates {
         judged.push(judge_one(request, read, &felt, specification, rule, place)?);
@@ -61,9 +61,9 @@ fn judge_one(
     rule: &DecisionRule,
     place: &str,
 ) -> Result<Judged, Problem> {
-    let refused = |e: ToleranceError| Problem::new(place, e.code(), e.to_string(), e.hint());
-    let correction = warmth(&request.metal, specification.reference)
-        .map_err(|e| Problem::new("/metal", e.code(), e.to_string(), e.hint()))?;
+    let refused = |e: ToleranceError| Problem::at(place, &e);
+    let correction =
+        warmth(&request.metal, specification.reference).map_err(|e| Problem::at("/metal", &e))?;
     let warmth = correction.as_ref().map_or(LashChange::ZERO, |c| c.change);
     let warmth_u = correction
         .as_ref()

@@ -6,6 +6,7 @@ use super::{
     CheckReport, LastFired, NotOffered, PlanReport, Recommendation, Request, StopReport,
     UnreachableReport,
 };
+use crate::Refusal;
 use crate::engine::{CylinderIndex, Engine};
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::valve::{Cue, Method, Places, Stop, StopPlan, ValveKind, ValveTrain};

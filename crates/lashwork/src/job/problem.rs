@@ -1,6 +1,7 @@
 //! One thing wrong with a request.
 
-use alloc::string::String;
+use crate::Refusal;
+use alloc::string::{String, ToString};
 use serde::Serialize;
 
 /// One thing wrong with a request: what, where, and what to do.
@@ -17,6 +18,18 @@ pub struct Problem {
 }
 
 impl Problem {
+    /// What a refusal says, at a place.
+    ///
+    /// ```
+    /// use lashwork::job::Problem;
+    /// use lashwork::quantity::Marked;
+    /// let refused = Marked::parse("0.15").unwrap_err();
+    /// assert_eq!(Problem::at("/gauge/leaves/0", &refused).code, "quantity.no-unit");
+    /// ```
+    pub fn at(place: impl Into<String>, refused: &dyn Refusal) -> Self {
+        Self::new(place, refused.code(), refused.to_string(), refused.hint())
+    }
+
     /// Puts a problem together.
     pub fn new(
         place: impl Into<String>,

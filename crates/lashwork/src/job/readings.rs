@@ -192,7 +192,7 @@ fn check_shim(request: &Request, read: &ValveReading, place: &str) -> Result<(),
     match (series, read.shim) {
         (Some(series), Some(fitted)) => series.check_fitted(fitted).map_err(|e| {
             let place = format!("{place}/shim");
-            Problem::new(place, e.code(), e.to_string(), e.hint())
+            Problem::at(place, &e)
         }),
         _ => Ok(()),
     }

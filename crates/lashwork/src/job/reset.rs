@@ -25,8 +25,8 @@ pub(super) fn reset(
     place: &str,
     advice: &mut Advice,
 ) -> Result<Option<Landing>, Problem> {
-    let wrong = |e: QuantityError| Problem::new(place, e.code(), e.to_string(), e.hint());
-    let refused = |e: AdjustError| Problem::new(place, e.code(), e.to_string(), e.hint());
+    let wrong = |e: QuantityError| Problem::at(place, &e);
+    let refused = |e: AdjustError| Problem::at(place, &e);
     let target = Lash::from_nominal(limits.set_to().nominal()).map_err(wrong)?;
     advice.action = Action::Reset;
     advice.text = format!("reset to {}", limits.set_to());

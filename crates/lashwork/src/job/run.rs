@@ -124,7 +124,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let rule = assumptions.rule(request);
     let (intake, exhaust) = (request.intake_valves, request.exhaust_valves);
     let train = ValveTrain::new(engine, &events, guard, intake, exhaust)
-        .map_err(|e| problems.push(Problem::new("/valves", e.code(), e.to_string(), e.hint())))
+        .map_err(|e| problems.push(Problem::at("/valves", &e)))
         .ok();
     let candidates = candidates(request, &mut problems);
     let known = train.as_ref().map(ValveTrain::valves);

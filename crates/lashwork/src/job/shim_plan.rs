@@ -106,8 +106,8 @@ impl Shims<'_> {
             rounding: self.rules.rounding,
             stock: self.stock,
         };
-        let placements = best_swaps(&slots, &supply)
-            .map_err(|e| Problem::new("/valves/shim", e.code(), e.to_string(), e.hint()))?;
+        let placements =
+            best_swaps(&slots, &supply).map_err(|e| Problem::at("/valves/shim", &e))?;
         self.fill(&planned, &placements, &mut report);
         Ok(report)
     }

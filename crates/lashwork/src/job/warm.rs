@@ -1,6 +1,7 @@
 //! What a request asks about warmth besides the correction of its readings.
 
 use super::{Metal, Problem};
+use crate::Refusal;
 use crate::quantity::{Temperature, TemperatureDifference};
 use crate::thermal::{CoolingFit, Correction, TemperatureRange, ThermalError};
 use alloc::string::String;
@@ -32,6 +33,7 @@ impl Cooling {
     /// [`ThermalError::Share`] if it is not above 0 and at most 1.
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// # use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
     /// use lashwork::job::Cooling;
     /// # use lashwork::thermal::{CoolingFit, CoolingReading, ThermalError};

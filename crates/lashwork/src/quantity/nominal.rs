@@ -190,6 +190,7 @@ impl Nominal {
 /// typed in inches shows again as typed.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::Marked;
 /// let leaf = Marked::parse("0.006 in")?;
 /// assert_eq!(leaf.nominal().mm(), 0.1524);
