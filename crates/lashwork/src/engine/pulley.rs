@@ -7,6 +7,7 @@ use crate::Refusal;
 use crate::quantity::{CrankAngle, Length, Marked, QuantityError};
 use alloc::borrow::Cow;
 use core::f64::consts::PI;
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -55,6 +56,13 @@ impl PulleyArc {
     #[must_use]
     pub const fn mm(self) -> f64 {
         self.0
+    }
+}
+
+impl FromStr for PulleyArc {
+    type Err = QuantityError;
+    fn from_str(text: &str) -> Result<Self, QuantityError> {
+        Self::parse(text)
     }
 }
 

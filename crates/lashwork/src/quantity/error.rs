@@ -37,12 +37,14 @@ pub enum QuantityError {
         accepted: &'static str,
     },
     /// More digits than the quantity can hold without loss.
-    #[error("{what} {text:?} is finer than a whole nanometre or too long to hold exactly")]
+    #[error("{what} {text:?} {limit}")]
     TooFine {
         /// The quantity that was expected.
         what: &'static str,
         /// The text as it was written.
         text: String,
+        /// What it exceeds, in words.
+        limit: &'static str,
     },
     /// Not finite, or outside what the quantity can physically be.
     #[error("{what} {got} {unit} is outside {min} to {max} {unit}")]
