@@ -9,7 +9,8 @@ use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
 };
 use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use std::error::Error;
 

@@ -16,12 +16,12 @@ use crate::read::{Fields, Read, missing};
 use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::feeler::Combination;
 use lashwork::job::{
-    Assumption, Judged, Metal, PlanChoice, Problem, ReadingsReport, Request, WarmQuestions,
-    judge_readings,
+    Assumption, Judged, PlanChoice, Problem, ReadingsReport, Request, WarmQuestions, judge_readings,
 };
 use lashwork::quantity::{Lash, Marked, Temperature};
-use lashwork::tolerance::{Condition, Provenance, Specification};
+use lashwork::thermal::Metal;
 use lashwork::valve::ValveId;
+use lashwork::valve::{Condition, Provenance, Specification};
 use serde::Serialize;
 
 /// What a quick check may state.

@@ -43,6 +43,7 @@ extern crate alloc;
 extern crate uom;
 
 pub mod adjust;
+pub mod clearance;
 pub mod diagnosis;
 pub mod engine;
 pub mod feeler;

@@ -1,10 +1,11 @@
 //! `cargo xtask test`: every check of the workspace, in the order that fails soonest.
 
 use crate::step::{Outcome, cargo, run, step};
-use crate::{bare_metal, c, demo, page, wasm};
+use crate::{bare_metal, c, demo, page, tools, wasm};
 
 /// Runs all checks; stops at the first that fails.
 pub(crate) fn all() -> Outcome {
+    step("tools", tools::for_all_checks)?;
     step("format", || run(cargo().args(["fmt", "--all", "--check"])))?;
     step("lints", || {
         run(cargo().args([

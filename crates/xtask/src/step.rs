@@ -73,43 +73,6 @@ pub(crate) fn root() -> PathBuf {
     own.ancestors().nth(2).unwrap_or(own).to_path_buf()
 }
 
-/// Whether this process may install system packages with apt-get.
-fn may_install() -> bool {
-    let quiet = |program: &str, argument: &str| {
-        Command::new(program)
-            .arg(argument)
-            .stderr(Stdio::null())
-            .output()
-    };
-    let is_root = quiet("id", "-u").is_ok_and(|found| found.stdout.trim_ascii() == b"0");
-    is_root && quiet("apt-get", "--version").is_ok_and(|found| found.status.success())
-}
-
-/// Installs system packages, or says which are missing.
-pub(crate) fn install(packages: &[&str], otherwise: &str) -> Outcome {
-    if !may_install() {
-        return Err(format!(
-            "missing: {}; {otherwise}, or install them as root with apt-get",
-            packages.join(" ")
-        ));
-    }
-    let apt = || {
-        let mut command = Command::new("apt-get");
-        command.env("DEBIAN_FRONTEND", "noninteractive");
-        command
-    };
-    let fetch = |command: &mut Command| {
-        run(command
-            .args(["install", "-y", "--no-install-recommends"])
-            .args(packages))
-    };
-    // The package lists of a machine that is new are missing or old.
-    fetch(&mut apt()).or_else(|_| {
-        run(apt().arg("update"))?;
-        fetch(&mut apt())
-    })
-}
-
 fn show(command: &Command) -> String {
     let words = std::iter::once(command.get_program()).chain(command.get_args());
     let words: Vec<_> = words.map(|word| word.to_string_lossy()).collect();

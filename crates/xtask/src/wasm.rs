@@ -3,11 +3,13 @@
 use crate::node;
 use crate::step::{Outcome, cargo, root, run};
 use crate::toolchain::{Target, sysroots};
+use crate::tools::see_to;
 use std::path::Path;
 use std::process::Command;
 
-/// The bindings, and within them the package that is made.
-const FOLDER: &str = "bindings/wasm";
+/// The bindings.
+pub(crate) const FOLDER: &str = "bindings/wasm";
+/// The package that is made in them.
 const PACKAGE: &str = "bindings/wasm/pkg";
 
 /// The WebAssembly files: the crate each is made from, and the name of its glue.
@@ -19,7 +21,8 @@ const FILES: [(&str, &str); 2] = [
 /// What the package must answer, written by the text door in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
 
-const WASM: Target = Target {
+/// The target.
+pub(crate) const WASM: Target = Target {
     name: "wasm32-unknown-unknown",
     library: "std,panic_abort",
     features: "optimize_for_size",
@@ -29,6 +32,7 @@ const WASM: Target = Target {
 
 /// Makes the package in `bindings/wasm/pkg` and prints its sizes.
 pub(crate) fn package() -> Outcome {
+    node::install(FOLDER)?;
     let (mut build, from_source) = WASM.build()?;
     let mut flags = no_paths_of_this_machine();
     if from_source {
@@ -54,7 +58,6 @@ pub(crate) fn package() -> Outcome {
         run(glue().args(["glue", &file, &format!("{PACKAGE}/glue"), name]))?;
     }
     run(glue().args(["types", &format!("{PACKAGE}/report.d.ts")]))?;
-    node::install(FOLDER)?;
     run(node::npm(FOLDER)
         .args(["run", "--silent", "package"])
         .env("LASHWORK_VERSION", env!("CARGO_PKG_VERSION")))
@@ -62,8 +65,8 @@ pub(crate) fn package() -> Outcome {
 
 /// Makes the package and runs its tests: in node, in a bundler, in a browser, and its types.
 pub(crate) fn test() -> Outcome {
+    see_to(node::browser().as_slice())?;
     package()?;
-    node::browser()?;
     run(cargo()
         .args(["run", "--quiet", "--package", "lashwork-tests"])
         .args(["--bin", "answers", "--", ANSWERS]))?;

@@ -6,8 +6,9 @@ use crate::document::{
     WarmthDoc,
 };
 use crate::quantity::Q;
-use lashwork::job::{Metal, Problem, WarmQuestions};
+use lashwork::job::{Problem, WarmQuestions};
 use lashwork::quantity::{Lash, TemperatureDifference};
+use lashwork::thermal::Metal;
 use lashwork::thermal::{
     ASSUMED_THERMOMETER, Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient,
     material, materials,

@@ -6,7 +6,8 @@ use crate::problems::Part;
 use crate::quantity::Q;
 use lashwork::job::Problem;
 use lashwork::quantity::{Nominal, Temperature};
-use lashwork::tolerance::{Condition, Limits, NumberRange, Provenance, Specification, ValveLimits};
+use lashwork::tolerance::Limits;
+use lashwork::valve::{Condition, NumberRange, Provenance, Specification, ValveLimits};
 
 /// All specifications; those without a reference temperature are named in `assumed`.
 pub(super) fn all(

@@ -91,7 +91,8 @@ pub struct Diagnosis {
 /// use lashwork::engine::CylinderIndex;
 /// use lashwork::diagnosis::{Cause, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
 /// use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
-/// use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
+/// use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+/// use lashwork::valve::ValveLimits;
 /// use lashwork::valve::{ValveId, ValveKind};
 ///
 /// # fn example() -> Result<(), Box<dyn std::error::Error>> {

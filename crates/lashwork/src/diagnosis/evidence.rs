@@ -3,7 +3,8 @@
 use crate::Refusal;
 use crate::engine::CylinderIndex;
 use crate::quantity::{LashChange, LengthUnit};
-use crate::tolerance::{LashEstimate, LashUncertainty, ValveLimits};
+use crate::tolerance::{LashEstimate, LashUncertainty};
+use crate::valve::ValveLimits;
 use crate::valve::{ValveId, ValveKind};
 use alloc::borrow::Cow;
 use alloc::vec::Vec;

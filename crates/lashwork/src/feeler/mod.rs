@@ -24,5 +24,7 @@ pub use error::FeelerError;
 pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
 pub use leaves::felt_by_leaves;
 pub use reading::{Felt, Hollow, Reading};
-pub use search::{BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, best_stack, bracket};
+pub use search::{
+    BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, NAMED_WITHIN, best_stack, bracket,
+};
 pub use stack::{Combination, Stack};

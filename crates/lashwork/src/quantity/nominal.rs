@@ -41,6 +41,12 @@ impl LengthUnit {
         }
     }
 
+    /// Whether it counts inches or parts of one.
+    #[must_use]
+    pub const fn is_inch(self) -> bool {
+        matches!(self, Self::Inch | Self::Thou)
+    }
+
     /// How the unit is shown.
     #[must_use]
     pub const fn symbol(self) -> &'static str {

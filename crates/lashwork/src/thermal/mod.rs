@@ -21,6 +21,8 @@
 //!
 //! This module uses `quantity` and `tolerance` only.
 
+use crate::quantity::TemperatureDifference;
+
 mod chain;
 mod cooldown;
 mod cooling_fit;
@@ -30,6 +32,7 @@ mod error;
 mod fit;
 mod link;
 mod material;
+mod metal;
 mod part_temperatures;
 mod propagate;
 mod range;
@@ -48,12 +51,11 @@ pub use material::{
     CONSTANT_MAX_CELSIUS, Expansion, HELD_HALF_WIDTH, MIN_CELSIUS, Material, MeanPoint,
     UNSTATED_HALF_WIDTH,
 };
+pub use metal::{Metal, MetalTemperature};
 pub use part_temperatures::PartTemperatures;
 pub use range::TemperatureRange;
 pub use table::{material, materials};
 pub use wait::Wait;
-
-use crate::quantity::TemperatureDifference;
 
 /// Standard uncertainty taken for a metal temperature that states none. Using it is an
 /// assumption that a job must list.

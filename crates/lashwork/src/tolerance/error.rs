@@ -65,6 +65,15 @@ pub enum ToleranceError {
         /// The refused number.
         got: f64,
     },
+    /// A hot specification without the temperature it holds at.
+    #[error("a hot specification without the temperature it holds at")]
+    HotReference,
+    /// A limit below zero.
+    #[error("a limit of {limit} asks for a gap below nothing")]
+    NegativeLimit {
+        /// The limit as written.
+        limit: Marked,
+    },
     /// A picture has no bins, too many, or no width.
     #[error("{bins} bins from {from_mm} mm to {to_mm} mm make no picture")]
     Bins {
@@ -89,6 +98,8 @@ impl Refusal for ToleranceError {
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
+            Self::HotReference => "tolerance.hot-reference",
+            Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
         }
     }
@@ -110,6 +121,12 @@ impl Refusal for ToleranceError {
             Self::SetOutsideLeaveAlone { leave_alone, .. } => Cow::Owned(alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             )),
+            Self::HotReference => {
+                Cow::Borrowed("state the metal temperature of the hot engine that it holds at")
+            }
+            Self::NegativeLimit { .. } => {
+                Cow::Borrowed("write limits of zero or more; leave an end out to leave it open")
+            }
             Self::Bins { most, .. } => Cow::Owned(alloc::format!(
                 "ask for 1 to {most} bins, with the end above the start"
             )),

@@ -26,8 +26,6 @@ mod limits;
 mod picture;
 mod predicted;
 mod rule;
-mod specification;
-mod valve_limits;
 
 pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
@@ -36,7 +34,3 @@ pub use estimate::{Chance, LashEstimate, LashUncertainty, Probabilities};
 pub use limits::Limits;
 pub use predicted::Predicted;
 pub use rule::{DecisionRule, Judgement, Verdict, judge};
-pub use specification::{
-    Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
-};
-pub use valve_limits::ValveLimits;
