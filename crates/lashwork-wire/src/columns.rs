@@ -109,18 +109,19 @@ fn read(settings: &[u8]) -> Result<(Limits, DecisionRule), Vec<Problem>> {
 }
 
 fn estimate(low: f64, high: f64, u: f64) -> Result<LashEstimate, Problem> {
-    let told = |code: &str, message: String, hint: String| Problem::new("", code, message, hint);
-    let of = |mm: f64| Lash::from_mm(mm).map_err(|e| told(e.code(), e.to_string(), e.hint()));
-    let u = LashUncertainty::from_mm(u).map_err(|e| told(e.code(), e.to_string(), e.hint()))?;
+    let of = |mm: f64| Lash::from_mm(mm).map_err(|e| Problem::at("", &e));
+    let u = LashUncertainty::from_mm(u).map_err(|e| Problem::at("", &e))?;
     match (low == f64::NEG_INFINITY, high == f64::INFINITY) {
-        (false, false) => LashEstimate::between(of(low)?, of(high)?, u)
-            .map_err(|e| told(e.code(), e.to_string(), e.hint())),
+        (false, false) => {
+            LashEstimate::between(of(low)?, of(high)?, u).map_err(|e| Problem::at("", &e))
+        }
         (false, true) => Ok(LashEstimate::at_least(of(low)?, u)),
         (true, false) => Ok(LashEstimate::at_most(of(high)?, u)),
-        (true, true) => Err(told(
+        (true, true) => Err(Problem::new(
+            "",
             "job.empty-reading",
-            "the reading bounds the gap on neither side".into(),
-            "name a leaf that goes or one that does not".into(),
+            "the reading bounds the gap on neither side",
+            "name a leaf that goes or one that does not",
         )),
     }
 }

@@ -21,6 +21,22 @@ pub(crate) enum Json {
     Object(Object),
 }
 
+impl Json {
+    /// A number as the nearest `f64`; none for anything else.
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "a whole number stands for the nearest f64"
+    )]
+    pub(crate) const fn number(&self) -> Option<f64> {
+        match self {
+            Self::Float(number) => Some(*number),
+            Self::Whole(number) => Some(*number as f64),
+            Self::Negative(number) => Some(*number as f64),
+            _ => None,
+        }
+    }
+}
+
 /// The fields of an object by name, each once.
 #[derive(Debug)]
 pub(crate) struct Object(Vec<(String, Json)>);

@@ -10,7 +10,7 @@ use crate::clearance::valves::{ScrewDoc, adjuster};
 use crate::json::{self, Json};
 use crate::part::Part;
 use crate::place::Place;
-use crate::problem::{Problem, missing};
+use crate::problem::{Problem, missing, value};
 use crate::quantity::Q;
 use crate::read::Fields;
 use crate::word::W;
@@ -175,5 +175,5 @@ fn own_leaves(reading: &FoundDoc, problems: &mut Vec<Problem>) -> Option<LeafSet
         return None;
     }
     let leaves = once.into_iter().map(Leaf::new).collect();
-    value!(problems, "/reading", LeafSet::new(leaves))
+    value(problems, "/reading", LeafSet::new(leaves))
 }

@@ -63,16 +63,10 @@ impl Read for bool {
 }
 
 impl Read for f64 {
-    #[allow(
-        clippy::cast_precision_loss,
-        reason = "a whole number stands for the nearest f64"
-    )]
     fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
-        match value {
-            Json::Float(number) => Some(*number),
-            Json::Whole(number) => Some(*number as Self),
-            Json::Negative(number) => Some(*number as Self),
-            other => wrong_type(other, "a number", place, problems),
+        match value.number() {
+            Some(number) => Some(number),
+            None => wrong_type(value, "a number", place, problems),
         }
     }
 }

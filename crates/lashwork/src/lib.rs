@@ -54,3 +54,5 @@ pub mod statistics;
 pub mod thermal;
 pub mod tolerance;
 pub mod valve;
+
+pub use quantity::Refusal;

@@ -7,6 +7,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use lashwork::Refusal;
 use lashwork::engine::{ArticulatedRod, PinOffset, PistonStops, Pulley, PulleyArc, SliderCrank};
 use lashwork::quantity::{AxisAngle, Length};
 use lashwork_tests::values::deg;

@@ -5,8 +5,8 @@
 )]
 
 use lashwork::engine::{
-    CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, PinOffset, PistonStops, Pulley,
-    Rotation, Sense, SliderCrank, layout,
+    CamRing, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, PinOffset, PistonStops,
+    Pulley, RingSense, Rotation, Sense, SliderCrank, layout,
 };
 use lashwork::quantity::{AxisAngle, Cycle, CyclePosition, Length};
 use lashwork_tests::values::deg;
@@ -61,6 +61,20 @@ fn sliders() -> impl Strategy<Value = SliderCrank> {
 }
 
 proptest! {
+    #[test]
+    fn what_a_label_or_a_ring_shows_is_read_back(
+        name in "[A-Za-z0-9][A-Za-z0-9 ]{0,6}[A-Za-z0-9]",
+        lobes in 1_u8..=CamRing::MAX_LOBES,
+        turns in 1.0_f64..CamRing::MAX_CRANK_TURNS,
+        same in any::<bool>(),
+    ) {
+        let label = CylinderLabel::new(&name).unwrap();
+        prop_assert_eq!(label.to_string().parse(), Ok(label));
+        let sense = if same { RingSense::Same } else { RingSense::Opposite };
+        let ring = CamRing::new(lobes, turns, sense).unwrap();
+        prop_assert_eq!(ring.to_string().parse(), Ok(ring));
+    }
+
     #[test]
     fn intervals_fill_the_cycle(engine in engines()) {
         let all = engine.intervals();

@@ -9,6 +9,7 @@
     reason = "a test stops at the first thing it does not expect; whole degrees are exact"
 )]
 
+use lashwork::Refusal;
 use lashwork::engine::layout::{self, BankNumbering};
 use lashwork::engine::{
     Cylinder, CylinderLabel, End, Engine, EngineAssumption, EngineError, EngineParts, Intervals,

@@ -5,6 +5,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use lashwork::Refusal;
 use lashwork::engine::layout;
 use lashwork::engine::{
     CamRing, CamRingError, Cylinder, CylinderLabel, Engine, Intervals, LinkRod, LinkRods,

@@ -6,6 +6,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use lashwork::Refusal;
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{

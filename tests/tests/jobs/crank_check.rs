@@ -5,6 +5,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use lashwork::Refusal;
 use lashwork::engine::{CylinderIndex, CylinderLabel, Engine, Intervals, layout};
 use lashwork::quantity::{Cycle, CyclePosition};
 use lashwork::rockers::{

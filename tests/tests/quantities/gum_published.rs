@@ -4,6 +4,7 @@
 //! this library (mpmath, 30 digits and more) from the published inputs.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use lashwork::Refusal;
 use lashwork::statistics::student_t_quantile;
 use lashwork::tolerance::{Budget, BudgetError, Contribution};
 

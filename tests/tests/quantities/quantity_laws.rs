@@ -1,7 +1,8 @@
 //! Laws of reading and showing quantities, on generated input.
 
+use lashwork::Refusal;
 use lashwork::quantity::{
-    CrankAngle, Cycle, CyclePosition, Lash, LengthUnit, Marked, Nominal, QuantityError,
+    CrankAngle, Cycle, CyclePosition, Elapsed, Lash, LengthUnit, Marked, Nominal, QuantityError,
     Temperature, TemperatureDifference,
 };
 use proptest::prelude::*;
@@ -26,6 +27,44 @@ proptest! {
         let again = Marked::parse(&held.show(unit, decimals)).unwrap();
         prop_assert_eq!(again.nominal(), held);
         prop_assert_eq!(again.to_string(), held.show(unit, decimals));
+        prop_assert_eq!(again.to_string().parse(), Ok(again));
+    }
+
+    #[test]
+    fn a_number_and_its_unit_say_the_same_as_the_text(
+        digits in 0_i64..1_000_000_000,
+        decimals in 0_u32..=6,
+        at in -270.0_f64..2000.0,
+    ) {
+        let number = digits as f64 / f64::from(10_u32.pow(decimals));
+        for unit in ["mm", "in", "thou", "um"] {
+            let text = format!("{number} {unit}");
+            match text.parse::<Marked>() {
+                Ok(written) => prop_assert_eq!(Marked::from_number(number, unit), Ok(written)),
+                Err(QuantityError::TooFine { .. }) => {
+                    let off = Marked::from_number(number, unit).map(|m| m.mm());
+                    let mm = LengthUnit::parse("length", unit).unwrap();
+                    let mm = mm.convert(number, LengthUnit::Millimetre);
+                    prop_assert!((off.unwrap() - mm).abs() < 0.51e-6);
+                }
+                Err(_) => prop_assert!(Marked::from_number(number, unit).is_err()),
+            }
+        }
+        let text = format!("{number} deg");
+        prop_assert_eq!(CrankAngle::from_number(number, "deg"), text.parse());
+        prop_assert_eq!(Elapsed::from_number(number, "min"), format!("{number} minutes").parse());
+        let held = Temperature::from_celsius(at).unwrap();
+        prop_assert_eq!(Temperature::from_number(at, "celsius"), Ok(held));
+    }
+
+    /// A program's numbers have up to 17 digits; a length is rounded, an angle or a temperature is
+    /// held as it is.
+    #[test]
+    fn a_computed_number_is_taken(mm in -9_000.0_f64..9_000.0, deg in -7_000.0_f64..7_000.0) {
+        let length = Marked::from_number(mm, "mm").unwrap();
+        prop_assert!((length.mm() - mm).abs() <= 0.5e-6 + 1e-12);
+        prop_assert_eq!(length.to_string().parse(), Ok(length));
+        prop_assert_eq!(CrankAngle::from_number(deg, "deg").unwrap().degrees(), deg);
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a wrong set-up should stop the test")]
 
+use lashwork::Refusal;
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
 use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
 use lashwork_tests::values::u;

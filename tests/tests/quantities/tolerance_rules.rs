@@ -7,6 +7,7 @@
     reason = "a test says what it expects exactly, and a wrong set-up should stop it"
 )]
 
+use lashwork::Refusal;
 use lashwork::quantity::{Lash, LashChange, Temperature};
 use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
 use lashwork::valve::{

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use lashwork::Refusal;
 use lashwork::adjust::{
     ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, screw_turn,
 };

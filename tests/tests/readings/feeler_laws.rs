@@ -6,6 +6,7 @@
     reason = "a test fails by panicking"
 )]
 
+use lashwork::Refusal;
 use lashwork::feeler::{
     Combination, Felt, Hollow, Leaf, LeafSet, Reading, Stack, assumed_leaf_tolerance, best_stack,
 };

@@ -6,6 +6,7 @@
     reason = "a figure written in a test that is refused is a broken test"
 )]
 
+use lashwork::Refusal;
 use lashwork::adjust::{
     ShimFit, ShimPlacement, ShimRounding, ShimSeries, ShimSlot, ShimSource, ShimStock, ShimSupply,
     StockShim, best_swaps, working_order,

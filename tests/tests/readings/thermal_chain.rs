@@ -1,6 +1,7 @@
 //! Chains of parts: changes and budgets worked out by hand from published coefficients.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use lashwork::Refusal;
 use lashwork::quantity::{Lash, Length};
 use lashwork::statistics::straight_line;
 use lashwork::thermal::{

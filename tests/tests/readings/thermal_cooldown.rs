@@ -1,5 +1,6 @@
 //! Cooling against worked examples; figures computed apart (mpmath) from published statements.
 
+use lashwork::Refusal;
 use lashwork::quantity::{Temperature, TemperatureDifference};
 use lashwork::thermal::{
     CoolDown, LashCoefficient, ThermalError, fit_cool_down, surroundings_from_three,

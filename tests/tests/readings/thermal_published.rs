@@ -3,6 +3,7 @@
 //! Marks: SEEN = read in the source or in a public copy of it; CALC, DERIVED = computed
 //! from figures that were.
 
+use lashwork::Refusal;
 use lashwork::quantity::{Lash, Temperature};
 use lashwork::thermal::{LashCoefficient, ThermalError, material, materials};
 use lashwork_tests::values::{celsius, kelvin, table};

@@ -4,6 +4,7 @@
     reason = "a figure drawn in its range that is refused is a broken test"
 )]
 
+use lashwork::Refusal;
 use lashwork::adjust::{LockNut, LockingPair};
 use lashwork::quantity::{Elapsed, Lash, Temperature};
 use lashwork::statistics::RectangularNormal;

@@ -1,6 +1,6 @@
 //! Shims: the series, the stock and the rules of their use.
 
-use crate::problem::{Problem, is_short};
+use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::adjust::{Adjuster, ShimRules, SwapScope};
@@ -78,12 +78,12 @@ pub(super) fn shim(doc: &ShimDoc, at: &str, problems: &mut Vec<Problem>) -> Opti
     let before = problems.len();
     let series = doc.series.as_ref().and_then(|s| {
         let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
-        value!(problems, format!("{at}/series"), made)
+        value(problems, format!("{at}/series"), made)
     });
-    value!(
+    value(
         problems,
         format!("{at}/ratio"),
-        ShimSeat::UnderRocker.ratio(doc.ratio)
+        ShimSeat::UnderRocker.ratio(doc.ratio),
     );
     let list = doc.stock.as_deref().unwrap_or_default();
     let stock = stock(list, series.as_ref(), &format!("{at}/stock"), problems);
@@ -124,7 +124,7 @@ fn stock(
             }
             Err(e) => {
                 let place = format!("{at}/{}", field(&e));
-                fault!(problems, place, e);
+                problems.push(Problem::at(place, &e));
             }
         }
     }
@@ -134,7 +134,7 @@ fn stock(
             for (index, fault) in faults {
                 let i = written.get(index).copied().unwrap_or(index);
                 let at = format!("{place}/{i}/{}", field(&fault));
-                fault!(problems, at, fault);
+                problems.push(Problem::at(at, &fault));
             }
             None
         }
@@ -157,5 +157,5 @@ pub(super) fn uncertainty(
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<ShimUncertainty> {
-    value!(problems, place, ShimUncertainty::from_mm(written?.0.mm()))
+    value(problems, place, ShimUncertainty::from_mm(written?.0.mm()))
 }

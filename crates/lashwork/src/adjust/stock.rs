@@ -4,12 +4,20 @@
 //! names the shim; the measured thickness, where there is one, is what the lash follows.
 
 use super::ShimSeries;
+use crate::Refusal;
 use crate::quantity::{LengthUnit, Marked, ShimThickness};
+use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
 /// Why a shim cannot be in the stock.
+///
+/// ```
+/// use lashwork::Refusal;
+/// use lashwork::adjust::ShimUncertainty;
+/// assert_eq!(ShimUncertainty::from_mm(-0.1).unwrap_err().code(), "adjust.shim-uncertainty");
+/// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum StockError {
@@ -77,15 +85,8 @@ pub enum StockError {
     },
 }
 
-impl StockError {
-    /// A short name that never changes, for documents and bindings to match on.
-    ///
-    /// ```
-    /// use lashwork::adjust::ShimUncertainty;
-    /// assert_eq!(ShimUncertainty::from_mm(-0.1).unwrap_err().code(), "adjust.shim-uncertainty");
-    /// ```
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for StockError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Count { .. } => "adjust.stock-count",
             Self::Size { .. } => "adjust.stock-size",
@@ -97,23 +98,16 @@ impl StockError {
         }
     }
 
-    /// What to do about it.
-    ///
-    /// ```
-    /// use lashwork::adjust::ShimUncertainty;
-    /// assert!(ShimUncertainty::from_mm(3.0).unwrap_err().hint().contains("0.003 mm"));
-    /// ```
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::Count { .. } => {
                 "count the pieces of this size; leave the size out if there are none"
             }
             Self::Size { .. } => "give the size marked on the shim, with its unit",
             Self::OutsideSeries { first, last, .. } => {
-                return alloc::format!(
+                return Cow::Owned(alloc::format!(
                     "sizes run from {first} to {last}; check the mark, or leave the shim out"
-                );
+                ));
             }
             Self::MeasuredFarOff { .. } => "check the mark and the measured thickness",
             Self::Twice { .. } => "add up the counts, or give each its measured thickness",
@@ -194,6 +188,7 @@ impl StockShim {
     /// [`StockError::Size`] for a size no shim has; [`StockError::MeasuredFarOff`].
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// use lashwork::adjust::StockShim;
     /// use lashwork::quantity::Marked;
     /// let two = StockShim::new(Marked::parse("2.75 mm")?, None, 2, None)?;
@@ -252,6 +247,7 @@ impl StockShim {
 /// All shims on hand.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::adjust::{ShimStock, StockShim};
 /// use lashwork::quantity::Marked;
 /// let two = StockShim::new(Marked::parse("2.75 mm")?, None, 2, None)?;

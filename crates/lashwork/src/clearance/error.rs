@@ -1,9 +1,10 @@
 //! Why a valve could not be judged.
 
+use crate::Refusal;
 use crate::adjust::AdjustError;
 use crate::quantity::QuantityError;
 use crate::tolerance::ToleranceError;
-use alloc::string::String;
+use alloc::borrow::Cow;
 
 /// Why a valve could not be judged.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -20,10 +21,8 @@ pub enum ClearanceError {
     Adjust(#[from] AdjustError),
 }
 
-impl ClearanceError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for ClearanceError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Quantity(inner) => inner.code(),
             Self::Tolerance(inner) => inner.code(),
@@ -31,9 +30,7 @@ impl ClearanceError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
             Self::Quantity(inner) => inner.hint(),
             Self::Tolerance(inner) => inner.hint(),

@@ -104,6 +104,7 @@ impl Engine {
     /// geometry. Only if there are none, disagreement of geometry with order and intervals.
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// use lashwork::engine::{
     ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
     /// };

@@ -10,8 +10,9 @@
 //! Geometry of the triangle crank centre, crankpin, piston pin:
 //! `x = r cos t + sqrt(l^2 - (r sin t - e)^2)`.
 
+use crate::Refusal;
 use crate::quantity::{CrankAngle, Length, PinOffset, QuantityError};
-use alloc::string::String;
+use alloc::borrow::Cow;
 use serde::Serialize;
 
 /// Why a crank and rod cannot turn, or a piston cannot be there.
@@ -50,10 +51,8 @@ pub enum SliderCrankError {
     Quantity(#[from] QuantityError),
 }
 
-impl SliderCrankError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for SliderCrankError {
+    fn code(&self) -> &'static str {
         match self {
             Self::CrankRadius { .. } => "engine.crank-radius",
             Self::RodTooShort { .. } => "engine.rod-too-short",
@@ -62,16 +61,14 @@ impl SliderCrankError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::CrankRadius { .. } => String::from("give half the stroke"),
+            Self::CrankRadius { .. } => Cow::Borrowed("give half the stroke"),
             Self::RodTooShort { .. } => {
-                String::from("give the rod's length between centres and half the stroke")
+                Cow::Borrowed("give the rod's length between centres and half the stroke")
             }
             Self::DropBeyondStroke { stroke, .. } => {
-                alloc::format!("give a drop from 0 to {} mm", stroke.mm())
+                Cow::Owned(alloc::format!("give a drop from 0 to {} mm", stroke.mm()))
             }
             Self::Quantity(inner) => inner.hint(),
         }

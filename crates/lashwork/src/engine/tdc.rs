@@ -13,8 +13,9 @@
 //! Geometry; uncertainty by the law of propagation (JCGM 100:2008, 5.1.2).
 
 use super::SliderCrank;
+use crate::Refusal;
 use crate::quantity::CrankAngle;
-use alloc::string::String;
+use alloc::borrow::Cow;
 use core::f64::consts::FRAC_1_SQRT_2;
 use serde::Serialize;
 
@@ -49,10 +50,8 @@ pub enum TdcError {
     },
 }
 
-impl TdcError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for TdcError {
+    fn code(&self) -> &'static str {
         match self {
             Self::StopsEqual { .. } => "engine.stops-equal",
             Self::StopsTooFarApart { .. } => "engine.stops-too-far-apart",
@@ -60,10 +59,8 @@ impl TdcError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::StopsEqual { .. } => "turn to the stop from both sides and read the wheel twice",
             Self::StopsTooFarApart { .. } => {
                 "exchange the two readings, or let the stop meet the piston higher up"

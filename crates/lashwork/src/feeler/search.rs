@@ -70,6 +70,7 @@ pub fn bracket(set: &LeafSet, around: Nominal) -> Bracket {
 /// [`FeelerError::Quantity`] for a stack over ten metres.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::feeler::{Leaf, LeafSet, best_stack};
 /// use lashwork::quantity::{Marked, Nominal};
 /// let leaf = |text| Marked::parse(text).map(Leaf::new);

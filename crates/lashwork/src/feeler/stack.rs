@@ -20,6 +20,7 @@ pub enum Combination {
 /// One or more leaves felt together; never empty.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::feeler::{Leaf, Stack};
 /// use lashwork::quantity::Marked;
 /// let leaf = |text| Marked::parse(text).map(Leaf::new);

@@ -1,6 +1,7 @@
 //! One thing wrong with a request.
 
 use super::Place;
+use crate::Refusal;
 use alloc::string::{String, ToString};
 use core::fmt;
 
@@ -44,7 +45,15 @@ impl Problem {
     }
 
     /// A refusal of an area, at a place of the request.
-    pub(super) fn at<E: Coded>(place: Place, error: &E) -> Self {
+    ///
+    /// ```
+    /// use lashwork::job::{Place, Problem};
+    /// use lashwork::quantity::Marked;
+    /// let refused = Marked::parse("0.15").unwrap_err();
+    /// assert_eq!(Problem::at(Place::Metal, &refused).code, "quantity.no-unit");
+    /// ```
+    #[must_use]
+    pub fn at(place: Place, error: &dyn Refusal) -> Self {
         Self::new(place, error.code(), error.to_string(), error.hint())
     }
 }
@@ -55,32 +64,3 @@ impl fmt::Display for Problem {
         write!(f, "{place}: {message}; {hint} ({})", self.code)
     }
 }
-
-/// An error enum of an area.
-pub(super) trait Coded: fmt::Display {
-    fn code(&self) -> &'static str;
-    fn hint(&self) -> String;
-}
-
-macro_rules! coded {
-    ($($error:ty),* $(,)?) => {$(
-        impl Coded for $error {
-            fn code(&self) -> &'static str {
-                <$error>::code(self)
-            }
-            fn hint(&self) -> String {
-                <$error>::hint(self).into()
-            }
-        }
-    )*};
-}
-
-coded!(
-    crate::adjust::AdjustError,
-    crate::clearance::ClearanceError,
-    crate::feeler::FeelerError,
-    crate::rockers::EvidenceError,
-    crate::thermal::ThermalError,
-    crate::tolerance::ToleranceError,
-    crate::valve::ValveError,
-);

@@ -7,6 +7,7 @@ use super::error::check;
 use super::{QuantityError, Written};
 use alloc::string::String;
 use core::ops::{Add, Neg, Sub};
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -45,8 +46,16 @@ macro_rules! angle_type {
             /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
             pub fn parse(text: &str) -> Result<Self, QuantityError> {
                 let written = Written::read($what, text, UNITS)?;
-                match written.unit() {
-                    "deg" | "°" => Self::from_degrees(written.value()),
+                Self::from_number(written.value(), written.unit())
+            }
+
+            /// Takes a number and its unit.
+            ///
+            /// # Errors
+            /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+            pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+                match unit {
+                    "deg" | "°" => Self::from_degrees(value),
                     other => Err(QuantityError::UnknownUnit {
                         what: $what,
                         unit: String::from(other),
@@ -65,6 +74,13 @@ macro_rules! angle_type {
             #[must_use]
             pub fn radians(self) -> f64 {
                 self.0.to_radians()
+            }
+        }
+
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Self::parse(text)
             }
         }
 

@@ -8,6 +8,7 @@ use super::{LengthUnit, Marked, Nominal, QuantityError};
 use alloc::string::String;
 use core::marker::PhantomData;
 use core::ops::{Add, Neg, Sub};
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use uom::si::length::{inch, millimeter};
@@ -58,6 +59,14 @@ macro_rules! length_type {
                 Self::from_nominal(Marked::parse(text)?.nominal())
             }
 
+            /// Takes a number and its unit, rounded to the nearest nanometre.
+            ///
+            /// # Errors
+            /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+            pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+                Self::from_nominal(Marked::from_number(value, unit)?.nominal())
+            }
+
             /// Millimetres.
             #[must_use]
             pub fn mm(self) -> f64 {
@@ -84,6 +93,13 @@ macro_rules! length_type {
                     Some(rest) if rest.chars().all(|c| !('1'..='9').contains(&c)) => String::from(rest),
                     _ => text,
                 }
+            }
+        }
+
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Self::parse(text)
             }
         }
 

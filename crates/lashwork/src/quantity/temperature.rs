@@ -8,6 +8,7 @@ use super::{QuantityError, TemperatureUnit, Written};
 use alloc::string::String;
 use core::marker::PhantomData;
 use core::ops::{Add, Sub};
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
@@ -15,6 +16,7 @@ use uom::si::temperature_interval::kelvin as kelvin_amount;
 use uom::si::thermodynamic_temperature::kelvin;
 
 pub(super) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
+const AMOUNT: &str = "temperature difference";
 const AMOUNT_UNITS: &str = "K, C or F (as a difference)";
 
 /// How hot something is; a point on the scale.
@@ -95,12 +97,16 @@ impl Temperature {
     /// # Errors
     /// [`QuantityError`]: not a number, no unit, unknown unit, below absolute zero.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let what = "temperature";
-        let written = Written::read(what, text, TemperatureUnit::ACCEPTED)?;
-        Self::from_value(
-            written.value(),
-            TemperatureUnit::parse(what, written.unit())?,
-        )
+        let written = Written::read("temperature", text, TemperatureUnit::ACCEPTED)?;
+        Self::from_number(written.value(), written.unit())
+    }
+
+    /// Takes a number and its unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        Self::from_value(value, TemperatureUnit::parse("temperature", unit)?)
     }
 
     /// Degrees Celsius.
@@ -159,13 +165,7 @@ impl TemperatureDifference {
     /// # Errors
     /// [`QuantityError::OutOfRange`] if not finite or larger than 2500 K.
     pub fn from_kelvin(amount: f64) -> Result<Self, QuantityError> {
-        let k = check(
-            "temperature difference",
-            "K",
-            amount,
-            -Self::MAX_KELVIN,
-            Self::MAX_KELVIN,
-        )?;
+        let k = check(AMOUNT, "K", amount, -Self::MAX_KELVIN, Self::MAX_KELVIN)?;
         Ok(Self(TemperatureInterval::new::<kelvin_amount>(k)))
     }
 
@@ -174,13 +174,20 @@ impl TemperatureDifference {
     /// # Errors
     /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let what = "temperature difference";
-        let written = Written::read(what, text, AMOUNT_UNITS)?;
-        match written.unit().trim_start_matches(['°', ' ']) {
-            "K" | "C" | "degC" => Self::from_kelvin(written.value()),
-            "F" | "degF" => Self::from_kelvin(written.value() * 5.0 / 9.0),
+        let written = Written::read(AMOUNT, text, AMOUNT_UNITS)?;
+        Self::from_number(written.value(), written.unit())
+    }
+
+    /// Takes a number and its unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        match unit.trim_start_matches(['°', ' ']) {
+            "K" | "kelvin" | "C" | "degC" => Self::from_kelvin(value),
+            "F" | "degF" => Self::from_kelvin(value * 5.0 / 9.0),
             other => Err(QuantityError::UnknownUnit {
-                what,
+                what: AMOUNT,
                 unit: String::from(other),
                 accepted: AMOUNT_UNITS,
             }),
@@ -210,6 +217,18 @@ impl Add<TemperatureDifference> for Temperature {
         ))
     }
 }
+
+macro_rules! from_str {
+    ($($name:ident),*) => {$(
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Self::parse(text)
+            }
+        }
+    )*};
+}
+from_str!(Temperature, TemperatureDifference);
 
 macro_rules! serialize_as {
     ($name:ident, $key:literal, $get:ident) => {

@@ -98,6 +98,7 @@ impl Rockers<'_> {
     /// engine or the same again. Contradictions in what was felt are an answer, not an error.
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// use lashwork::engine::{
     ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
     /// };

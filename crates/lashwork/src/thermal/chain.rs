@@ -12,6 +12,7 @@ use serde::Serialize;
 /// The parts between camshaft and valve seat, and the structure that holds them apart.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{Length, Temperature, TemperatureDifference};
 /// use lashwork::thermal::{Chain, Effect, Link, MetalTemperature, PartTemperatures, Side, material};
 /// let link = |part: &str, of: &str, effect| -> Result<Link, Box<dyn std::error::Error>> {

@@ -1,8 +1,9 @@
 //! Why an estimate, a limit, a rule or a specification could not be made.
 
 use super::Limits;
+use crate::Refusal;
 use crate::quantity::Marked;
-use alloc::string::String;
+use alloc::borrow::Cow;
 
 /// Why an estimate, a limit, a rule or a specification could not be made.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -87,10 +88,8 @@ pub enum ToleranceError {
     },
 }
 
-impl ToleranceError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for ToleranceError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Uncertainty { .. } => "tolerance.uncertainty",
             Self::CrossedEstimate { .. } => "tolerance.crossed-estimate",
@@ -105,36 +104,34 @@ impl ToleranceError {
         }
     }
 
-    /// What to write instead.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Uncertainty { max, .. } => {
-                alloc::format!("give a standard uncertainty from 0 to {max} mm")
-            }
+            Self::Uncertainty { max, .. } => Cow::Owned(alloc::format!(
+                "give a standard uncertainty from 0 to {max} mm"
+            )),
             Self::CrossedEstimate { .. } | Self::CrossedNumbers { .. } => {
-                String::from("give the smaller value first")
+                Cow::Borrowed("give the smaller value first")
             }
             Self::CrossedLimits { low, high } => {
-                alloc::format!("check the units, or write {high} to {low}")
+                Cow::Owned(alloc::format!("check the units, or write {high} to {low}"))
             }
-            Self::SetToOutsideSet { set, .. } => {
-                alloc::format!("give a value to set in {set}, or correct the set band")
-            }
-            Self::SetOutsideLeaveAlone { leave_alone, .. } => alloc::format!(
+            Self::SetToOutsideSet { set, .. } => Cow::Owned(alloc::format!(
+                "give a value to set in {set}, or correct the set band"
+            )),
+            Self::SetOutsideLeaveAlone { leave_alone, .. } => Cow::Owned(alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
-            ),
+            )),
             Self::HotReference => {
-                String::from("state the metal temperature of the hot engine that it holds at")
+                Cow::Borrowed("state the metal temperature of the hot engine that it holds at")
             }
             Self::NegativeLimit { .. } => {
-                String::from("write limits of zero or more; leave an end out to leave it open")
+                Cow::Borrowed("write limits of zero or more; leave an end out to leave it open")
             }
-            Self::Bins { most, .. } => {
-                alloc::format!("ask for 1 to {most} bins, with the end above the start")
-            }
+            Self::Bins { most, .. } => Cow::Owned(alloc::format!(
+                "ask for 1 to {most} bins, with the end above the start"
+            )),
             Self::Confidence { .. } => {
-                String::from("write 0.95 for 95 %; 0.5 means no guard on that side")
+                Cow::Borrowed("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
         }
     }

@@ -18,6 +18,7 @@ use serde::Serialize;
 /// A mark on the pulley.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 /// use lashwork::valve::Mark;
 /// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
@@ -76,6 +77,7 @@ impl Mark {
 /// The marks of a pulley: at least one, each with its own name and place.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 /// use lashwork::valve::{Mark, Marks};
 /// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);

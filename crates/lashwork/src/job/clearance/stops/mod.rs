@@ -3,6 +3,7 @@
 pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
 
+use crate::Refusal;
 use crate::engine::{CylinderIndex, Engine, Pulley};
 use crate::job::assumptions::Assumptions;
 use crate::job::text::ValveNames;
