@@ -2,21 +2,41 @@
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::time::Instant;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
 
 /// What every command gives back: nothing, or the reason in words.
 pub(crate) type Outcome = Result<(), String>;
+
+/// What the steps of this run cost so far, in the order they ended.
+static COSTS: Mutex<Vec<(String, Duration)>> = Mutex::new(Vec::new());
 
 /// Runs one named step and prints how long it took.
 pub(crate) fn step(heading: &str, work: impl FnOnce() -> Outcome) -> Outcome {
     println!("\n== {heading}");
     let start = Instant::now();
-    work().map_err(|why| format!("{heading}: {why}"))?;
-    println!(
-        "== {heading}: done in {:.1} s",
-        start.elapsed().as_secs_f64()
-    );
-    Ok(())
+    let done = work();
+    let cost = start.elapsed();
+    let name = match done {
+        Ok(()) => heading.to_owned(),
+        Err(_) => format!("{heading} (failed)"),
+    };
+    println!("== {name}: {:.1} s", cost.as_secs_f64());
+    if let Ok(mut costs) = COSTS.lock() {
+        costs.push((name, cost));
+    }
+    done.map_err(|why| format!("{heading}: {why}"))
+}
+
+/// Prints what each step cost.
+pub(crate) fn print_costs() {
+    let Ok(costs) = COSTS.lock() else { return };
+    println!("\n== what the steps cost");
+    for (name, cost) in costs.iter() {
+        println!("{name:<36} {:>7.1} s", cost.as_secs_f64());
+    }
+    let all: Duration = costs.iter().map(|(_, cost)| *cost).sum();
+    println!("{:<36} {:>7.1} s", "all", all.as_secs_f64());
 }
 
 /// Runs a program in the workspace root, its output visible; an error if it does not succeed.
@@ -73,7 +93,8 @@ pub(crate) fn root() -> PathBuf {
     own.ancestors().nth(2).unwrap_or(own).to_path_buf()
 }
 
-fn show(command: &Command) -> String {
+/// A command as one would type it.
+pub(crate) fn show(command: &Command) -> String {
     let words = std::iter::once(command.get_program()).chain(command.get_args());
     let words: Vec<_> = words.map(|word| word.to_string_lossy()).collect();
     words.join(" ")
