@@ -5,7 +5,7 @@
 )]
 
 use divan::{Bencher, black_box};
-use lashwork::job::diagnosis::{Status, diagnose};
+use lashwork::diagnosis::{Status, diagnose};
 use lashwork_benches::evidence;
 
 fn main() {

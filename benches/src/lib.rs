@@ -3,13 +3,14 @@
 pub mod plans;
 pub mod shims;
 
+use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming};
 use lashwork::engine::CylinderIndex;
-use lashwork::job::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming};
 use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
 };
 use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use std::error::Error;
 

@@ -1,5 +1,5 @@
 //! The direction of dependencies inside the core, read from its source:
-//! `quantity <- tolerance, engine <- {valve, feeler, thermal, adjust} <- job`.
+//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust} <- {rockers, diagnosis} <- job`.
 //!
 //! An arrow may skip a tier; it never goes up and never sideways. Comments and doc examples are not
 //! read: an example may show areas together.
@@ -10,15 +10,18 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Every area and its tier; an area uses only areas of a lower tier.
-const TIERS: [(&str, u8); 8] = [
+const TIERS: [(&str, u8); 11] = [
     ("quantity", 0),
+    ("statistics", 0),
     ("tolerance", 1),
     ("engine", 1),
     ("valve", 2),
     ("feeler", 2),
     ("thermal", 2),
     ("adjust", 2),
-    ("job", 3),
+    ("rockers", 3),
+    ("diagnosis", 3),
+    ("job", 4),
 ];
 
 /// Text formats are the wire crate's: a user with typed values gets no parser.

@@ -13,10 +13,11 @@ mod warm;
 
 use crate::document::{CombinationDoc, Document, FORMAT, GaugeDoc, RuleDoc};
 use crate::problems::Part;
+use lashwork::diagnosis::Prior;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::feeler::{Combination, Leaf, LeafSet};
-use lashwork::job::diagnosis::Prior;
-use lashwork::job::{Metal, PlanChoice, Problem, Request, WarmQuestions};
+use lashwork::job::{PlanChoice, Problem, Request, WarmQuestions};
+use lashwork::thermal::Metal;
 use lashwork::tolerance::DecisionRule;
 
 /// Any of the core's error enums: a code, a message and a hint.

@@ -16,12 +16,12 @@ use crate::read::{Fields, Read, missing};
 use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::feeler::Combination;
 use lashwork::job::{
-    Assumption, Judged, Metal, PlanChoice, Problem, ReadingsReport, Request, WarmQuestions,
-    judge_readings,
+    Assumption, Judged, PlanChoice, Problem, ReadingsReport, Request, WarmQuestions, judge_readings,
 };
 use lashwork::quantity::{Lash, Marked, Temperature};
-use lashwork::tolerance::{Condition, Provenance, Specification};
+use lashwork::thermal::Metal;
 use lashwork::valve::ValveId;
+use lashwork::valve::{Condition, Provenance, Specification};
 use serde::Serialize;
 
 /// What a quick check may state.
@@ -232,10 +232,7 @@ fn built(check: Check, faults: &mut Vec<Problem>) -> Option<Asked> {
         Some(metal) => build::one_rule(metal, check.rocker_ratio, &mut thermometer_assumed, faults),
         None => Some(Metal::Unstated),
     };
-    let reference = match check.reference {
-        Some(reference) => Some(reference.0),
-        None => build::value!(faults, "/limits", Temperature::iso_1()),
-    };
+    let reference = check.reference.map_or(Temperature::ISO_1, |r| r.0);
     let mut of_made_up = Vec::new();
     let (leaves, combination, stack_assumed) = match &check.gauge {
         Some(gauge) => {
@@ -294,7 +291,7 @@ fn built(check: Check, faults: &mut Vec<Problem>) -> Option<Asked> {
                 engine_numbers: None,
             },
             condition: Condition::Cold,
-            reference: reference?,
+            reference,
             measured_at: None,
             intake: limits,
             exhaust: limits,

@@ -18,7 +18,8 @@
 //!
 //! # Stages
 //! ```text
-//! quantity <- tolerance, engine <- valve, feeler, thermal, adjust <- job
+//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust <- rockers, diagnosis
+//!                                                                             <- job
 //!
 //! reading -> felt interval -> estimate with uncertainty -> corrected to the reference
 //!         -> judged against the specification -> advice -> report
@@ -42,10 +43,14 @@ extern crate alloc;
 extern crate uom;
 
 pub mod adjust;
+pub mod clearance;
+pub mod diagnosis;
 pub mod engine;
 pub mod feeler;
 pub mod job;
 pub mod quantity;
+pub mod rockers;
+pub mod statistics;
 pub mod thermal;
 pub mod tolerance;
 pub mod valve;

@@ -1,10 +1,11 @@
 //! Drawn engines: what is printed for them, how their valves lie, and what a mechanic would feel.
 
 use fastrand::Rng;
+use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
 use lashwork::engine::{CylinderIndex, Engine, Intervals, layout};
-use lashwork::job::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
 use lashwork_tests::engines::four_stroke;
 use lashwork_tests::values::deg;

@@ -4,8 +4,8 @@ use crate::engines::{
     Drawn, Kind, Leaves, PRINTED, Population, SIZES, draw, evidence, seen, source, turns,
 };
 use fastrand::Rng;
+use lashwork::diagnosis::{Cause, Diagnosis, Evidence, TurnedOut, Way, diagnose};
 use lashwork::engine::CylinderIndex;
-use lashwork::job::diagnosis::{Cause, Diagnosis, Evidence, TurnedOut, Way, diagnose};
 use lashwork::quantity::LengthUnit;
 use lashwork::valve::{ValveId, ValveKind};
 

@@ -19,7 +19,7 @@ mod faults;
 use engines::{Leaves, PRINTED, Population, SIZES, draw, evidence};
 use fastrand::Rng;
 use faults::TRIALS;
-use lashwork::job::diagnosis::{Status, diagnose};
+use lashwork::diagnosis::{Status, diagnose};
 use lashwork::quantity::LengthUnit;
 
 const SEED: u64 = 0x1a5b_0c4d;

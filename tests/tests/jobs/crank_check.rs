@@ -7,10 +7,11 @@
 
 use lashwork::engine::{CylinderIndex, CylinderLabel, Engine, Intervals, layout};
 use lashwork::quantity::{Cycle, CyclePosition};
-use lashwork::valve::{
-    Believed, Call, CamEvents, Cause, CrankCheck, EvidenceError, Look, PhaseEvidence, PhaseVerdict,
-    RockerState, Rockers, ValveId, ValveKind, WrongCall,
+use lashwork::rockers::{
+    Believed, Call, Cause, CrankCheck, EvidenceError, Look, PhaseEvidence, PhaseVerdict,
+    RockerState, Rockers, WrongCall,
 };
+use lashwork::valve::{CamEvents, ValveId, ValveKind};
 use lashwork_tests::engines::four_stroke;
 use lashwork_tests::values::deg;
 use proptest::prelude::*;
@@ -495,7 +496,7 @@ proptest! {
             }).sum()
         };
         let answer = rockers.weigh(&check(Believed::At(at(0.0)), looks.clone())).unwrap();
-        let inside = |arc: &lashwork::valve::PositionArc| arc.from.turned(deg(arc.length.degrees() / 2.0));
+        let inside = |arc: &lashwork::rockers::PositionArc| arc.from.turned(deg(arc.length.degrees() / 2.0));
         let best = score(inside(&answer.arcs[0]));
         for arc in &answer.arcs {
             prop_assert!((score(inside(arc)) - best).abs() < 1e-9);

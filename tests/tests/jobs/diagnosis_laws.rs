@@ -5,12 +5,13 @@
     reason = "an index out of the causes found fails the test as it should"
 )]
 
-use lashwork::engine::CylinderIndex;
-use lashwork::job::diagnosis::{
+use lashwork::diagnosis::{
     Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, Warming, Way, diagnose,
 };
+use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{Lash, LashChange, LengthUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use lashwork_tests::values::{band, mark, u};
 use proptest::prelude::*;

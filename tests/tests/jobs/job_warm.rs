@@ -150,7 +150,7 @@ fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
     assert!(later.sheet().contains(&text));
 }
 
-/// The two kelvin are `ASSUMED_THERMOMETER_KELVIN`, this library's choice.
+/// The two kelvin are `ASSUMED_THERMOMETER`, this library's choice.
 #[test]
 fn a_temperature_without_its_uncertainty_is_taken_as_two_kelvin_and_listed() {
     let warmth = |u: Option<&str>| {

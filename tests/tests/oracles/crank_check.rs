@@ -10,10 +10,8 @@ use lashwork::engine::{
     CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
 };
 use lashwork::quantity::Cycle;
-use lashwork::valve::{
-    Believed, Call, CamEvents, Cause, CrankCheck, Hypothesis, Look, Rockers, ValveId, ValveKind,
-    WrongCall,
-};
+use lashwork::rockers::{Believed, Call, Cause, CrankCheck, Hypothesis, Look, Rockers, WrongCall};
+use lashwork::valve::{CamEvents, ValveId, ValveKind};
 use lashwork_tests::values::deg;
 use lashwork_tests::{Differences, list, number, numbers, oracle, text};
 use serde_json::Value;

@@ -6,12 +6,13 @@
     reason = "a stored case without a field stops the test"
 )]
 
-use lashwork::engine::CylinderIndex;
-use lashwork::job::diagnosis::{
+use lashwork::diagnosis::{
     Cause, Diagnosis, Evidence, Prior, Seen, Slip, Source, TurnedOut, Warming, Way, diagnose,
 };
+use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{LashChange, LengthUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, ValveLimits};
+use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use lashwork_tests::values::{band, lash, mark, u};
 use lashwork_tests::{Differences, list, number, oracle, text};

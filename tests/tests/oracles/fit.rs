@@ -1,7 +1,7 @@
 //! Weighted straight lines against 50-digit arithmetic, itself checked with numpy
 //! (data: `tests/oracles/fit.json`).
 
-use lashwork::thermal::straight_line;
+use lashwork::statistics::straight_line;
 use lashwork_tests::{Differences, number, numbers, oracle, text};
 
 /// Four readings within 0.3 K around 20 C lose two digits in the differences of temperatures and two

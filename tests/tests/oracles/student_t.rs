@@ -1,6 +1,6 @@
 //! Coverage factors of Student's t against 50-digit arithmetic (data: `tests/oracles/student_t.json`).
 
-use lashwork::tolerance::student_t_quantile;
+use lashwork::statistics::student_t_quantile;
 use lashwork_tests::{Differences, number, oracle, text};
 
 /// The incomplete beta function behind it is good to about 1e-12, and coverage factors are used with

@@ -5,7 +5,8 @@
     reason = "figures stand as their source prints them"
 )]
 
-use lashwork::tolerance::{BudgetError, student_t_quantile};
+use lashwork::statistics::student_t_quantile;
+use lashwork::tolerance::BudgetError;
 
 #[track_caller]
 fn close(got: f64, want: f64, relative: f64) {

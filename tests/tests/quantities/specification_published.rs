@@ -4,9 +4,9 @@
 
 use lashwork::quantity::{CrankAngle, Cycle, Lash, Marked, QuantityError};
 use lashwork::tolerance::{
-    DecisionRule, LashEstimate, LashUncertainty, Limits, ToleranceError, ValveLimits, Verdict,
-    judge,
+    DecisionRule, LashEstimate, LashUncertainty, Limits, ToleranceError, Verdict, judge,
 };
+use lashwork::valve::ValveLimits;
 use std::error::Error;
 
 fn mark(text: &str) -> Result<Marked, QuantityError> {

@@ -5,7 +5,7 @@
     reason = "where there is nothing left, the answer is exact"
 )]
 
-use lashwork::tolerance::{
+use lashwork::statistics::{
     ln_normal_density, ln_normal_interval, ln_normal_tail, normal_cdf, normal_tail,
 };
 

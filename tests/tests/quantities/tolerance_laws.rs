@@ -3,10 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a wrong set-up should stop the test")]
 
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked, Nominal};
-use lashwork::tolerance::{
-    DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge, normal_cdf,
-    normal_quantile, normal_tail,
-};
+use lashwork::statistics::{normal_cdf, normal_quantile, normal_tail};
+use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
 use lashwork_tests::values::u;
 use proptest::prelude::*;
 

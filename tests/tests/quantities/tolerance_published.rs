@@ -8,10 +8,16 @@
     reason = "figures stand as published, and a wrong set-up should stop the test"
 )]
 
-use lashwork::tolerance::{
-    LashEstimate, Limits, conformance, guard_factor, normal_cdf, normal_quantile, normal_tail,
+use lashwork::statistics::{
+    RectangularNormal, guard_factor, normal_cdf, normal_quantile, normal_tail,
 };
+use lashwork::tolerance::{LashEstimate, Limits};
 use lashwork_tests::values::{band, lash, mark, u};
+
+/// A normal estimate against two limits.
+fn conformance(y: f64, u: f64, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
+    RectangularNormal { a: y, b: y, u }.split(lower, upper)
+}
 
 const EPS: f64 = f64::EPSILON;
 

@@ -8,9 +8,9 @@
 )]
 
 use lashwork::quantity::{Lash, LashChange, Temperature};
-use lashwork::tolerance::{
-    Applicability, Condition, DecisionRule, LashEstimate, LashUncertainty, Limits, NumberRange,
-    Provenance, Specification, ValveLimits, Verdict, disagreements, judge,
+use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
+use lashwork::valve::{
+    Applicability, Condition, NumberRange, Provenance, Specification, ValveLimits, disagreements,
 };
 use lashwork_tests::values::{band, lash, mark, u};
 

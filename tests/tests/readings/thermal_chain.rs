@@ -2,9 +2,10 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 use lashwork::quantity::{Lash, Length};
+use lashwork::statistics::straight_line;
 use lashwork::thermal::{
     Chain, Effect, Expansion, Follows, Link, Material, PartTemperatures, Side, ThermalError,
-    fit_coefficient, straight_line,
+    fit_coefficient,
 };
 use lashwork_tests::values::{celsius, kelvin, table};
 
@@ -238,10 +239,17 @@ fn unusable_input_is_refused_with_a_code_and_a_hint() {
             fit_coefficient(&[(celsius(20.0), lash, 0.0), (celsius(30.0), lash, 0.01)]).err(),
             "thermal.uncertainty",
         ),
-        (straight_line(&[1.0], &[], &[]).err(), "thermal.bad-points"),
         (
-            straight_line(&[1.0, f64::NAN], &[1.0, 2.0], &[1.0, 1.0]).err(),
-            "thermal.bad-points",
+            straight_line(&[1.0], &[], &[])
+                .err()
+                .map(ThermalError::from),
+            "thermal.statistics",
+        ),
+        (
+            straight_line(&[1.0, f64::NAN], &[1.0, 2.0], &[1.0, 1.0])
+                .err()
+                .map(ThermalError::from),
+            "thermal.statistics",
         ),
     ];
     for (error, code) in refused {

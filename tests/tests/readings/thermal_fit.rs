@@ -1,7 +1,8 @@
 //! Lines through readings: certified values, and uncertainties worked out by hand.
 
 use lashwork::quantity::{Lash, QuantityError};
-use lashwork::thermal::{ThermalError, fit_coefficient, straight_line};
+use lashwork::statistics::straight_line;
+use lashwork::thermal::{ThermalError, fit_coefficient};
 use lashwork_tests::values::celsius;
 
 #[track_caller]

@@ -6,12 +6,18 @@
 
 use lashwork::adjust::{LockNut, LockingPair};
 use lashwork::quantity::{Elapsed, Lash, Temperature};
+use lashwork::statistics::RectangularNormal;
 use lashwork::thermal::{
     CoolingFit, CoolingReading, LashCoefficient, TemperatureRange, ThermalError, Wait,
 };
-use lashwork::tolerance::{LashUncertainty, Limits, conformance};
+use lashwork::tolerance::{LashUncertainty, Limits};
 use lashwork_tests::values::{celsius, kelvin, mark, u};
 use proptest::prelude::*;
+
+/// A normal estimate against two limits.
+fn conformance(y: f64, u: f64, lower: Option<f64>, upper: Option<f64>) -> (f64, f64, f64) {
+    RectangularNormal { a: y, b: y, u }.split(lower, upper)
+}
 
 fn reading(minutes: f64, c: f64) -> CoolingReading {
     CoolingReading {

@@ -6,7 +6,7 @@ use crate::document::{BelievedDoc, CallDoc, CrankCheckDoc, RockerDoc};
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::job::Problem;
 use lashwork::quantity::{CrankAngle, CyclePosition};
-use lashwork::valve::{Believed, Call, CrankCheck, Look, WrongCall};
+use lashwork::rockers::{Believed, Call, CrankCheck, Look, WrongCall};
 
 /// Most rockers in a document: every rocker of the greatest engine several times.
 const MAX_ROCKERS: usize = 500;

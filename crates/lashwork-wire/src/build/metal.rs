@@ -6,11 +6,12 @@ use crate::document::{
     WarmthDoc,
 };
 use crate::quantity::Q;
-use lashwork::job::{Metal, Problem, WarmQuestions};
+use lashwork::job::{Problem, WarmQuestions};
 use lashwork::quantity::{Lash, TemperatureDifference};
+use lashwork::thermal::Metal;
 use lashwork::thermal::{
-    ASSUMED_THERMOMETER_KELVIN, Chain, Effect, Follows, Link, PartTemperatures, Side,
-    fit_coefficient, material, materials,
+    ASSUMED_THERMOMETER, Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient,
+    material, materials,
 };
 
 /// How warm the metal is, and what is asked about it; temperatures that state no uncertainty are
@@ -86,7 +87,7 @@ pub(crate) fn one_rule(
 ) -> Option<Metal> {
     match (doc.parts, doc.temperatures, doc.temperature, doc.measured) {
         (None, None, Some(t), None) => {
-            let uncertainty = how_sure(t.uncertainty.as_ref(), "the metal", assumed, problems)?;
+            let uncertainty = how_sure(t.uncertainty.as_ref(), "the metal", assumed);
             Some(Metal::At {
                 temperature: t.is.0,
                 uncertainty,
@@ -118,14 +119,12 @@ fn how_sure(
     stated: Option<&Q<TemperatureDifference>>,
     name: &str,
     assumed: &mut Vec<String>,
-    problems: &mut Vec<Problem>,
-) -> Option<TemperatureDifference> {
+) -> TemperatureDifference {
     if let Some(stated) = stated {
-        return Some(stated.0);
+        return stated.0;
     }
     assumed.push(name.to_owned());
-    let taken = TemperatureDifference::from_kelvin(ASSUMED_THERMOMETER_KELVIN);
-    value!(problems, "/metal", taken)
+    ASSUMED_THERMOMETER
 }
 
 fn coefficient(
@@ -144,7 +143,7 @@ fn coefficient(
     Some(Metal::Coefficient {
         coefficient: fit.coefficient,
         temperature: now.is.0,
-        uncertainty: how_sure(now.uncertainty.as_ref(), "the metal", assumed, problems)?,
+        uncertainty: how_sure(now.uncertainty.as_ref(), "the metal", assumed),
     })
 }
 
@@ -157,7 +156,7 @@ fn chain(
 ) -> Option<Metal> {
     let mut temperatures = PartTemperatures::new();
     for (i, t) in named.into_iter().enumerate() {
-        let u = how_sure(t.uncertainty.as_ref(), &t.name, assumed, problems)?;
+        let u = how_sure(t.uncertainty.as_ref(), &t.name, assumed);
         if temperatures.insert(t.name.clone(), (t.is.0, u)).is_some() {
             problems.push(Problem::new(
                 format!("/metal/temperatures/{i}/name"),

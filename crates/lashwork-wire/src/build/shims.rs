@@ -3,10 +3,11 @@
 use super::{fault, is_short, value};
 use crate::document::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
 use crate::quantity::Q;
+use lashwork::adjust::{Adjuster, ShimRules, SwapScope};
 use lashwork::adjust::{
     ShimRounding, ShimSeat, ShimSeries, ShimStock, ShimUncertainty, StockError, StockShim,
 };
-use lashwork::job::{Adjuster, Problem, ShimRules, SwapScope};
+use lashwork::job::Problem;
 use lashwork::quantity::Marked;
 
 /// Setting lash with shims.

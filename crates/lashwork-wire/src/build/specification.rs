@@ -6,7 +6,8 @@ use crate::problems::Part;
 use crate::quantity::Q;
 use lashwork::job::Problem;
 use lashwork::quantity::{Nominal, Temperature};
-use lashwork::tolerance::{Condition, Limits, NumberRange, Provenance, Specification, ValveLimits};
+use lashwork::tolerance::Limits;
+use lashwork::valve::{Condition, NumberRange, Provenance, Specification, ValveLimits};
 
 /// All specifications; those without a reference temperature are named in `assumed`.
 pub(super) fn all(
@@ -52,7 +53,7 @@ fn one(
         (Some(reference), _) => Some(reference.0),
         (None, ConditionDoc::Cold) => {
             assumed.push(doc.id.clone());
-            value!(problems, place, Temperature::iso_1())
+            Some(Temperature::ISO_1)
         }
         (None, ConditionDoc::Hot) => {
             problems.push(Problem::new(

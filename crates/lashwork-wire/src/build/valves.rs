@@ -2,9 +2,10 @@
 
 use super::{value, warm};
 use crate::document::{EventsDoc, KindDoc, ScrewDoc, SeatDoc, ShimDoc, TurningInDoc, ValvesDoc};
+use lashwork::adjust::Adjuster;
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
-use lashwork::job::{Adjuster, Problem};
+use lashwork::job::Problem;
 use lashwork::quantity::CrankAngle;
 use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
 

@@ -3,8 +3,9 @@
 use super::{is_short, value};
 use crate::document::{CoolingDoc, CurveDoc, LockNutDoc};
 use lashwork::adjust::{AdjustError, LockNut, LockingPair};
-use lashwork::job::{Cooling, LashTable, Metal, Problem};
+use lashwork::job::{Cooling, LashTable, Problem};
 use lashwork::quantity::Lash;
+use lashwork::thermal::Metal;
 use lashwork::thermal::{CoolingFit, CoolingReading, TemperatureRange, ThermalError};
 use lashwork::tolerance::LashUncertainty;
 

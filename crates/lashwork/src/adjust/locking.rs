@@ -20,7 +20,8 @@
 
 use super::AdjustError;
 use crate::quantity::{Lash, LashChange};
-use crate::tolerance::{LashUncertainty, Predicted, student_t_quantile};
+use crate::statistics::student_t_quantile;
+use crate::tolerance::{LashUncertainty, Predicted};
 
 /// The gap at one valve before and after its lock nut was tightened.
 #[derive(Clone, Copy, Debug, PartialEq)]

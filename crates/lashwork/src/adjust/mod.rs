@@ -1,4 +1,4 @@
-//! Tier 1: from a change of gap to a turn of the screw or another shim.
+//! Tier 2: from a change of gap to a turn of the screw or another shim.
 //!
 //! # Conventions
 //! - A change of gap is wanted minus now; positive opens.
@@ -12,8 +12,8 @@
 //!
 //! This module uses only `quantity` and `tolerance`.
 
-mod assignment;
-mod cost_matrix;
+mod adjuster;
+mod assign;
 mod error;
 mod locking;
 mod screw;
@@ -22,8 +22,8 @@ mod shim;
 mod stock;
 mod swap;
 
-pub use assignment::{Assignment, least_cost};
-pub use cost_matrix::{AssignmentError, Cost, CostMatrix};
+pub use adjuster::{Adjuster, ShimRules, SwapScope};
+pub use assign::{Assignment, AssignmentError, Cost, CostMatrix, least_cost};
 pub use error::AdjustError;
 pub use locking::{LockNut, LockingPair};
 pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};

@@ -12,7 +12,6 @@
 //! # Source
 //! Geometry.
 
-use super::check::crank;
 use crate::quantity::{AxisAngle, CrankAngle, Length, QuantityError};
 use alloc::string::String;
 use serde::Serialize;
@@ -196,8 +195,8 @@ impl ArticulatedRod {
             });
         };
         Ok(Self {
-            tdc_shift: crank(top.to_degrees()),
-            bdc_shift: crank(bottom.to_degrees() - 180.0),
+            tdc_shift: CrankAngle::computed(top.to_degrees()),
+            bdc_shift: CrankAngle::computed(bottom.to_degrees() - 180.0),
             stroke: Length::from_mm(rods.height(top).0 - rods.height(bottom).0)?,
         })
     }

@@ -5,6 +5,10 @@ use crate::quantity::{CrankAngle, CyclePosition};
 use core::fmt;
 use serde::Serialize;
 
+/// Valve movement over cam movement that is taken, and to be listed, where it is not stated: as without
+/// a rocker.
+pub const ASSUMED_ROCKER_RATIO: f64 = 1.0;
+
 /// Something the engine was built on that its parts do not say.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]

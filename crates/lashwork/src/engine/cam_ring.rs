@@ -290,7 +290,7 @@ impl CamRing {
                 return Err(CamRingError::Order {
                     first: first.label.clone(),
                     cylinder: cylinder.label.clone(),
-                    off: AxisAngle::from_degrees(-off).unwrap_or(AxisAngle::ZERO),
+                    off: AxisAngle::computed(-off),
                 });
             }
         }

@@ -165,7 +165,6 @@ impl Cylinder {
     /// turns aside; none without bank and crankpin.
     pub(super) fn tdc_turn(&self) -> Option<AxisAngle> {
         let past = self.crank.map_or(CrankAngle::ZERO, |c| c.tdc_angle());
-        let past = AxisAngle::from_degrees(past.degrees()).unwrap_or(AxisAngle::ZERO);
-        Some(self.bank? - self.crankpin? + past)
+        Some(self.bank? - self.crankpin? + AxisAngle::computed(past.degrees()))
     }
 }

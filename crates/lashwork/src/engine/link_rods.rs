@@ -57,10 +57,9 @@ pub struct DeadCentres {
 
 impl From<&SliderCrank> for DeadCentres {
     fn from(crank: &SliderCrank) -> Self {
-        let half = CrankAngle::from_degrees(180.0).unwrap_or(CrankAngle::ZERO);
         Self {
             top: crank.tdc_angle(),
-            bottom: crank.bdc_angle() - half,
+            bottom: crank.bdc_angle() - CrankAngle::of_degrees::<180>(),
             stroke: crank.stroke(),
         }
     }

@@ -1,6 +1,6 @@
 //! The engine: checked parts and when each cylinder fires.
 
-use super::check::{crank, firing};
+use super::check::firing;
 use super::{
     CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, End,
     EngineAssumption, EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation,
@@ -127,7 +127,7 @@ impl Engine {
             .map(|place| {
                 let in_order = found.order.iter().position(|i| i.get() == place);
                 let degrees = in_order.and_then(|at| found.along_order.get(at));
-                degrees.map_or(start, |d| start.turned(crank(*d)))
+                degrees.map_or(start, |d| start.turned(CrankAngle::computed(*d)))
             })
             .collect();
         Ok(Self {
@@ -277,7 +277,7 @@ impl Engine {
             .map(|(from, to)| at(from).forward_to(to))
             .collect();
         let last = self.order.last().map_or(0.0, |i| at(i).degrees());
-        all.push(crank(self.cycle.degrees() - last));
+        all.push(CrankAngle::computed(self.cycle.degrees() - last));
         all
     }
 
@@ -321,7 +321,8 @@ impl Engine {
     /// This is [`Engine::own_phase`] the other way round.
     #[must_use]
     pub fn crank_at(&self, index: CylinderIndex, phase: CyclePosition) -> CyclePosition {
-        self.firing_position(index).turned(crank(phase.degrees()))
+        self.firing_position(index)
+            .turned(CrankAngle::computed(phase.degrees()))
     }
 
     /// The cylinder at overlap top dead centre when this one fires: it fires 360 degrees away,
@@ -342,7 +343,7 @@ impl Engine {
     /// firing of this one.
     #[must_use]
     pub fn rotor_angle(&self, index: CylinderIndex) -> DistributorAngle {
-        crank(self.firing_position(index).degrees()).at_distributor(self.cycle)
+        CrankAngle::computed(self.firing_position(index).degrees()).at_distributor(self.cycle)
     }
 
     /// The running direction.

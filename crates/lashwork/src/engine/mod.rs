@@ -52,7 +52,7 @@ mod tdc;
 
 pub use crate::quantity::PinOffset;
 pub use articulated_rod::{ArticulatedRod, ArticulatedRodError};
-pub use assumption::EngineAssumption;
+pub use assumption::{ASSUMED_ROCKER_RATIO, EngineAssumption};
 pub use cam_ring::{CamRing, CamRingError, RingSense};
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
 pub use error::EngineError;

@@ -10,7 +10,6 @@
 //! Geometry of the triangle crank centre, crankpin, piston pin:
 //! `x = r cos t + sqrt(l^2 - (r sin t - e)^2)`.
 
-use super::check::crank;
 use crate::quantity::{CrankAngle, Length, PinOffset, QuantityError};
 use alloc::string::String;
 use serde::Serialize;
@@ -169,14 +168,14 @@ impl SliderCrank {
     #[must_use]
     pub fn tdc_angle(&self) -> CrankAngle {
         let (r, l, e) = self.mm();
-        crank(libm::asin(e / (l + r)).to_degrees())
+        CrankAngle::computed(libm::asin(e / (l + r)).to_degrees())
     }
 
     /// The crank angle of bottom dead centre: `180 + asin(e / (l - r))`.
     #[must_use]
     pub fn bdc_angle(&self) -> CrankAngle {
         let (r, l, e) = self.mm();
-        crank(180.0 + libm::asin(e / (l - r)).to_degrees())
+        CrankAngle::computed(180.0 + libm::asin(e / (l - r)).to_degrees())
     }
 
     /// How far the piston is below its top dead centre at a crank angle.
@@ -187,7 +186,7 @@ impl SliderCrank {
         let t = libm::fmod(at.degrees(), 360.0).to_radians();
         let height = r * libm::cos(t) + leg(l, r * libm::sin(t) - e);
         let drop = (leg(l + r, e) - height).clamp(0.0, self.stroke.mm());
-        Length::from_mm(drop).unwrap_or(self.stroke)
+        Length::computed(drop)
     }
 
     /// The two crank angles at which the piston is so far below top dead centre: before it and
@@ -220,7 +219,10 @@ impl SliderCrank {
         );
         let middle = libm::atan2(e, height).to_degrees();
         let apart = (2.0 * half).to_degrees();
-        Ok((crank(middle - apart), crank(middle + apart)))
+        Ok((
+            CrankAngle::computed(middle - apart),
+            CrankAngle::computed(middle + apart),
+        ))
     }
 
     /// How far the middle between two equal drops lies after top dead centre, when they are
@@ -230,7 +232,7 @@ impl SliderCrank {
         let a = half_span.radians();
         let to_pin = r * libm::cos(a) + leg(l, r * libm::sin(a));
         let middle = libm::asin((e / to_pin).clamp(-1.0, 1.0)).to_degrees();
-        crank(middle - self.tdc_angle().degrees())
+        CrankAngle::computed(middle - self.tdc_angle().degrees())
     }
 
     fn mm(&self) -> (f64, f64, f64) {

@@ -13,7 +13,6 @@
 //! Geometry; uncertainty by the law of propagation (JCGM 100:2008, 5.1.2).
 
 use super::SliderCrank;
-use super::check::crank;
 use crate::quantity::CrankAngle;
 use alloc::string::String;
 use core::f64::consts::FRAC_1_SQRT_2;
@@ -129,12 +128,12 @@ impl PistonStops {
             return Err(TdcError::StopsTooFarApart {
                 rising,
                 falling,
-                span: crank(span),
+                span: CrankAngle::computed(span),
             });
         }
         Ok(Self {
             rising,
-            span: crank(span),
+            span: CrankAngle::computed(span),
             reading_uncertainty,
         })
     }
@@ -157,15 +156,17 @@ impl PistonStops {
     /// a wheel's reading.
     #[must_use]
     pub fn tdc_with(&self, slider: &SliderCrank) -> TdcEstimate {
-        let half_span = crank(self.span.degrees() / 2.0);
+        let half_span = CrankAngle::computed(self.span.degrees() / 2.0);
         self.shifted_by(-slider.middle_after_tdc(half_span).degrees())
     }
 
     fn shifted_by(&self, degrees: f64) -> TdcEstimate {
         let middle = self.rising.degrees() + self.span.degrees() / 2.0 + degrees;
         TdcEstimate {
-            wheel: crank(within_turn(middle)),
-            standard_uncertainty: crank(self.reading_uncertainty.degrees() * FRAC_1_SQRT_2),
+            wheel: CrankAngle::computed(within_turn(middle)),
+            standard_uncertainty: CrankAngle::computed(
+                self.reading_uncertainty.degrees() * FRAC_1_SQRT_2,
+            ),
         }
     }
 }

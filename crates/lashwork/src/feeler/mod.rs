@@ -1,4 +1,4 @@
-//! Tier 1: feeler gauges, what a reading with them says about the gap, and stacks of leaves.
+//! Tier 2: feeler gauges, what a reading with them says about the gap, and stacks of leaves.
 //!
 //! # Conventions
 //! - A leaf is what is printed on it ([`Leaf`]), exact to the nanometre; a set may mix units.
@@ -24,5 +24,7 @@ pub use error::FeelerError;
 pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
 pub use leaves::felt_by_leaves;
 pub use reading::{Felt, Hollow, Reading};
-pub use search::{BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, best_stack, bracket};
+pub use search::{
+    BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, NAMED_WITHIN, best_stack, bracket,
+};
 pub use stack::{Combination, Stack};

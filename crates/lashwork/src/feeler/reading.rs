@@ -120,6 +120,16 @@ impl Reading {
         Ok(Self::Drags { stack, spread })
     }
 
+    /// The leaves that it rests on; of two stacks the one that goes.
+    #[must_use]
+    pub const fn stack(&self) -> &Stack {
+        let (Self::Between { goes: stack, .. }
+        | Self::Goes(stack)
+        | Self::Refuses(stack)
+        | Self::Drags { stack, .. }) = self;
+        stack
+    }
+
     /// Not even the thinnest leaf of the set goes.
     ///
     /// ```

@@ -24,6 +24,13 @@ macro_rules! angle_type {
             /// Greatest size either way, in degrees.
             pub const MAX_DEGREES: f64 = $max;
 
+            /// Takes whole degrees; what is out of range does not compile.
+            #[must_use]
+            pub const fn of_degrees<const DEGREES: i32>() -> Self {
+                const { assert!(-$max <= DEGREES as f64 && DEGREES as f64 <= $max) };
+                Self(DEGREES as f64)
+            }
+
             /// Takes a number of degrees.
             ///
             /// # Errors
@@ -115,6 +122,26 @@ angle_type!(
     /// ```
     CrankAngle, "crank angle", 720_000.0
 );
+
+impl CrankAngle {
+    /// One turn of the crank.
+    ///
+    /// ```
+    /// use lashwork::quantity::CrankAngle;
+    /// assert_eq!(CrankAngle::TURN, CrankAngle::of_degrees::<360>());
+    /// ```
+    /// What is out of range does not compile:
+    /// ```compile_fail
+    /// use lashwork::quantity::CrankAngle;
+    /// let far = CrankAngle::of_degrees::<720_001>();
+    /// ```
+    pub const TURN: Self = Self::of_degrees::<360>();
+
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(degrees: f64) -> Self {
+        Self(degrees)
+    }
+}
 angle_type!(
     /// How far the camshaft turns.
     ///
@@ -164,6 +191,11 @@ angle_type!(
 );
 
 impl AxisAngle {
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(degrees: f64) -> Self {
+        Self(degrees)
+    }
+
     /// The same direction as degrees from 0 up to, not including, 360.
     #[must_use]
     pub fn within_turn(self) -> f64 {

@@ -177,22 +177,35 @@ length_type!(
     PinOffset, "piston pin offset", -500.0, 500.0
 );
 
-/// No length at all, for the types that may be nothing.
-macro_rules! zero {
-    ($($name:ident: $doc:literal;)*) => {$(
-        impl $name {
-            #[doc = $doc]
-            pub const ZERO: Self = Self(base::Length {
-                dimension: PhantomData,
-                units: PhantomData,
-                value: 0.0,
-            });
-        }
-    )*};
+impl LashChange {
+    /// No change.
+    pub const ZERO: Self = Self(millimetres(0.0));
+
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(mm: f64) -> Self {
+        Self(millimetres(mm))
+    }
 }
-zero! {
-    LashChange: "No change.";
-    PinOffset: "No offset.";
+
+impl PinOffset {
+    /// No offset.
+    pub const ZERO: Self = Self(millimetres(0.0));
+}
+
+impl Length {
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(mm: f64) -> Self {
+        Self(millimetres(mm))
+    }
+}
+
+/// The base unit, where `new` of uom is not `const`.
+const fn millimetres(value: f64) -> base::Length {
+    base::Length {
+        dimension: PhantomData,
+        units: PhantomData,
+        value,
+    }
 }
 
 impl Sub for Lash {

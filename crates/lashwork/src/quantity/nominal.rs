@@ -40,6 +40,12 @@ impl LengthUnit {
         }
     }
 
+    /// Whether it counts inches or parts of one.
+    #[must_use]
+    pub const fn is_inch(self) -> bool {
+        matches!(self, Self::Inch | Self::Thou)
+    }
+
     /// How the unit is shown.
     #[must_use]
     pub const fn symbol(self) -> &'static str {
@@ -108,6 +114,19 @@ impl Nominal {
                 max: 1e4,
             })
         }
+    }
+
+    /// Takes whole nanometres; what is over ten metres does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::Nominal;
+    /// const LEAF: Nominal = Nominal::of_nanometres::<150_000>();
+    /// assert_eq!(LEAF.mm(), 0.15);
+    /// ```
+    #[must_use]
+    pub const fn of_nanometres<const NANOMETRES: i64>() -> Self {
+        const { assert!(NANOMETRES.unsigned_abs() <= Self::MAX_NANOMETRES.unsigned_abs()) };
+        Self(NANOMETRES)
     }
 
     /// Whole nanometres.

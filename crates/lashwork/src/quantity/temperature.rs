@@ -6,6 +6,7 @@
 use super::error::check;
 use super::{QuantityError, TemperatureUnit, Written};
 use alloc::string::String;
+use core::marker::PhantomData;
 use core::ops::{Add, Sub};
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
@@ -56,19 +57,37 @@ impl Temperature {
 
     /// The standard reference temperature of dimensions, 20 C.
     ///
-    /// # Errors
-    /// None in practice; the signature is that of every checked constructor.
-    ///
     /// # Source
     /// ISO 1.
     ///
     /// ```
     /// use lashwork::quantity::Temperature;
-    /// assert_eq!(Temperature::iso_1()?.celsius(), 20.0);
-    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// assert_eq!(Temperature::ISO_1.celsius(), 20.0);
     /// ```
-    pub fn iso_1() -> Result<Self, QuantityError> {
-        Self::from_celsius(20.0)
+    pub const ISO_1: Self = Self::of_celsius::<20>();
+
+    /// Takes whole degrees Celsius; what is out of range does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::Temperature;
+    /// const FROST: Temperature = Temperature::of_celsius::<0>();
+    /// assert_eq!(FROST.kelvin(), 273.15);
+    /// ```
+    /// ```compile_fail
+    /// use lashwork::quantity::Temperature;
+    /// let impossible = Temperature::of_celsius::<-274>();
+    /// ```
+    #[must_use]
+    pub const fn of_celsius<const CELSIUS: i32>() -> Self {
+        const {
+            assert!(-ZERO_CELSIUS_IN_KELVIN <= CELSIUS as f64);
+            assert!(CELSIUS as f64 <= Self::MAX_CELSIUS);
+        };
+        Self(ThermodynamicTemperature {
+            dimension: PhantomData,
+            units: PhantomData,
+            value: CELSIUS as f64 + ZERO_CELSIUS_IN_KELVIN,
+        })
     }
 
     /// Reads text such as `20 C`, `68 F`, `293.15 K`.
@@ -118,6 +137,22 @@ pub struct TemperatureDifference(TemperatureInterval);
 impl TemperatureDifference {
     /// Greatest size either way, in kelvin.
     pub const MAX_KELVIN: f64 = 2500.0;
+
+    /// Takes whole kelvin; what is out of range does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::TemperatureDifference;
+    /// assert_eq!(TemperatureDifference::of_kelvin::<2>().kelvin(), 2.0);
+    /// ```
+    #[must_use]
+    pub const fn of_kelvin<const KELVIN: i32>() -> Self {
+        const { assert!(-Self::MAX_KELVIN <= KELVIN as f64 && KELVIN as f64 <= Self::MAX_KELVIN) };
+        Self(TemperatureInterval {
+            dimension: PhantomData,
+            units: PhantomData,
+            value: KELVIN as f64,
+        })
+    }
 
     /// Takes kelvin (the same amount as in degrees Celsius).
     ///

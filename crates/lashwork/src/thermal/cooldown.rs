@@ -1,7 +1,8 @@
 //! How an engine comes to the temperature of its surroundings.
 
-use super::{ThermalError, straight_line};
+use super::ThermalError;
 use crate::quantity::Temperature;
+use crate::statistics::straight_line;
 use alloc::vec::Vec;
 use serde::Serialize;
 

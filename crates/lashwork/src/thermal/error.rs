@@ -1,6 +1,7 @@
 //! Why a thermal correction could not be made.
 
 use crate::quantity::QuantityError;
+use crate::statistics::StatisticsError;
 use crate::tolerance::{BudgetError, ToleranceError};
 use alloc::string::String;
 
@@ -146,12 +147,9 @@ pub enum ThermalError {
         /// The refused number.
         got: f64,
     },
-    /// Lists of different lengths, or a number that is not finite.
-    #[error("the points of the line cannot be used: {problem}")]
-    BadPoints {
-        /// What is wrong.
-        problem: &'static str,
-    },
+    /// The points of a fit cannot be used.
+    #[error(transparent)]
+    Statistics(#[from] StatisticsError),
 }
 
 impl ThermalError {
@@ -179,7 +177,7 @@ impl ThermalError {
             Self::RangeOrder { .. } => "thermal.range-order",
             Self::RangePoints { .. } => "thermal.range-points",
             Self::Share { .. } => "thermal.share",
-            Self::BadPoints { .. } => "thermal.bad-points",
+            Self::Statistics(_) => "thermal.statistics",
             Self::Tolerance(inner) => inner.code(),
         }
     }
@@ -189,7 +187,7 @@ impl ThermalError {
     pub fn hint(&self) -> String {
         match self {
             Self::Quantity(inner) => inner.hint(),
-            Self::Budget(inner) => String::from(inner.hint()),
+            Self::Budget(inner) => inner.hint(),
             Self::OutsideCurve { min, max, .. } => alloc::format!(
                 "give a temperature from {min} to {max} C, or a material with a longer curve"
             ),
@@ -231,9 +229,7 @@ impl ThermalError {
                 "read over a longer time, and give the temperature of the surroundings",
             ),
             Self::Tolerance(inner) => inner.hint(),
-            Self::BadPoints { .. } => {
-                String::from("give one finite x, one finite y and one uncertainty for each point")
-            }
+            Self::Statistics(inner) => inner.hint(),
         }
     }
 }

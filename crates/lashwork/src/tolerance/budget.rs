@@ -1,6 +1,6 @@
 //! An uncertainty budget by the law of propagation.
 
-use super::student::student_t_quantile;
+use crate::statistics::{StatisticsError, student_t_quantile};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -168,7 +168,7 @@ impl Budget {
     /// `confidence` is a fraction between 0 and 1.
     ///
     /// # Errors
-    /// [`BudgetError::Confidence`] if it is not strictly between 0 and 1.
+    /// [`StatisticsError::Confidence`] if it is not strictly between 0 and 1.
     ///
     /// # Source
     /// JCGM 100:2008, G.4.1 and G.6.4.
@@ -188,7 +188,7 @@ impl Budget {
         let dof = self
             .effective_degrees_of_freedom()
             .map_or(f64::INFINITY, |dof| libm::floor(dof + WHOLE).max(1.0));
-        student_t_quantile(confidence, dof)
+        Ok(student_t_quantile(confidence, dof)?)
     }
 }
 
@@ -221,12 +221,9 @@ pub enum BudgetError {
         /// The refused number.
         got: f64,
     },
-    /// A confidence that is not a fraction strictly between 0 and 1.
-    #[error("confidence {got} is not strictly between 0 and 1")]
-    Confidence {
-        /// The refused number.
-        got: f64,
-    },
+    /// No quantile for the confidence or the degrees of freedom.
+    #[error(transparent)]
+    Statistics(#[from] StatisticsError),
     /// The combined uncertainty is too large for a number.
     #[error("the combined uncertainty is not finite")]
     TooLarge,
@@ -241,23 +238,23 @@ impl BudgetError {
             Self::Uncertainty { .. } => "tolerance.uncertainty",
             Self::Sensitivity { .. } => "tolerance.sensitivity",
             Self::DegreesOfFreedom { .. } => "tolerance.degrees-of-freedom",
-            Self::Confidence { .. } => "tolerance.confidence",
+            Self::Statistics(inner) => inner.code(),
             Self::TooLarge => "tolerance.budget-too-large",
         }
     }
 
     /// What to give instead.
     #[must_use]
-    pub const fn hint(&self) -> &'static str {
-        match self {
+    pub fn hint(&self) -> String {
+        String::from(match self {
             Self::Empty => "name what the uncertainty comes from, even if it is zero",
             Self::Uncertainty { .. } => "give a finite standard uncertainty of zero or more",
             Self::Sensitivity { .. } => "give a finite sensitivity",
             Self::DegreesOfFreedom { .. } => {
                 "give at least 1, or leave it out where the uncertainty is taken as known"
             }
-            Self::Confidence { .. } => "give a fraction such as 0.95, not a percentage",
+            Self::Statistics(inner) => return inner.hint(),
             Self::TooLarge => "check the units of uncertainties and sensitivities",
-        }
+        })
     }
 }

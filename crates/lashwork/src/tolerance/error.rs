@@ -64,6 +64,15 @@ pub enum ToleranceError {
         /// The refused number.
         got: f64,
     },
+    /// A hot specification without the temperature it holds at.
+    #[error("a hot specification without the temperature it holds at")]
+    HotReference,
+    /// A limit below zero.
+    #[error("a limit of {limit} asks for a gap below nothing")]
+    NegativeLimit {
+        /// The limit as written.
+        limit: Marked,
+    },
     /// A picture has no bins, too many, or no width.
     #[error("{bins} bins from {from_mm} mm to {to_mm} mm make no picture")]
     Bins {
@@ -90,6 +99,8 @@ impl ToleranceError {
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
+            Self::HotReference => "tolerance.hot-reference",
+            Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
         }
     }
@@ -113,6 +124,12 @@ impl ToleranceError {
             Self::SetOutsideLeaveAlone { leave_alone, .. } => alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             ),
+            Self::HotReference => {
+                String::from("state the metal temperature of the hot engine that it holds at")
+            }
+            Self::NegativeLimit { .. } => {
+                String::from("write limits of zero or more; leave an end out to leave it open")
+            }
             Self::Bins { most, .. } => {
                 alloc::format!("ask for 1 to {most} bins, with the end above the start")
             }

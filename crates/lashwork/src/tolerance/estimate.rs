@@ -1,8 +1,8 @@
 //! What is known of a lash: an interval, blurred.
 
-use super::convolved::Convolved;
 use super::{Limits, ToleranceError};
 use crate::quantity::{Lash, LashChange, Marked};
+use crate::statistics::RectangularNormal;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -294,7 +294,7 @@ impl LashEstimate {
     ) -> (Chance, Chance, Chance) {
         let seen = |mm: f64| if mirrored { -mm } else { mm };
         let at = seen(end.mm());
-        let point = Convolved {
+        let point = RectangularNormal {
             a: at,
             b: at,
             u: self.normal_uncertainty.mm(),
@@ -323,8 +323,8 @@ impl LashEstimate {
         (short, beyond, between)
     }
 
-    pub(super) fn shape(&self, low: Lash, high: Lash) -> Convolved {
-        Convolved {
+    pub(super) fn shape(&self, low: Lash, high: Lash) -> RectangularNormal {
+        RectangularNormal {
             a: low.mm(),
             b: high.mm(),
             u: self.normal_uncertainty.mm(),

@@ -16,35 +16,21 @@
 //! JCGM 106:2012 for conformance probability and simple acceptance; ISO 14253-1:2017 for the rule
 //! of 95 % conformance probability; JCGM 100:2008 for uncertainty budgets.
 //!
-//! This module uses only `quantity`.
+//! This module uses only `quantity` and `statistics`.
 
 mod band_judge;
 mod budget;
-mod convolved;
 mod error;
 mod estimate;
 mod limits;
-mod normal;
 mod picture;
 mod predicted;
 mod rule;
-mod specification;
-mod student;
-mod tail_fit;
-mod tail_log;
-mod valve_limits;
 
 pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
 pub use error::ToleranceError;
 pub use estimate::{Chance, LashEstimate, LashUncertainty, Probabilities};
 pub use limits::Limits;
-pub use normal::{conformance, guard_factor, normal_cdf, normal_quantile, normal_tail};
 pub use predicted::Predicted;
 pub use rule::{DecisionRule, Judgement, Verdict, judge};
-pub use specification::{
-    Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
-};
-pub use student::student_t_quantile;
-pub use tail_log::{ln_normal_density, ln_normal_interval, ln_normal_tail};
-pub use valve_limits::ValveLimits;

@@ -11,10 +11,9 @@
 //! Student's t as a scale mixture of normals: its definition. Nodes and weights: Abramowitz and
 //! Stegun, table 25.4.
 
-use super::convolved::mean;
-use super::normal::normal_cdf;
 use super::{BudgetError, Chance, LashUncertainty, Limits, Probabilities};
 use crate::quantity::{Lash, Marked};
+use crate::statistics::{mean, normal_cdf};
 
 /// A lash predicted as centre plus `spread` times Student's t plus a normal deviation.
 ///

@@ -1,7 +1,7 @@
 //! From probabilities to a verdict.
 
-use super::convolved::Convolved;
 use super::{BandJudge, Chance, LashEstimate, Limits, Probabilities, ToleranceError};
+use crate::statistics::RectangularNormal;
 use serde::Serialize;
 
 /// Slack when a probability is held against a level, so that a reading exactly on a limit is not
@@ -174,7 +174,7 @@ impl DecisionRule {
     /// that is so by more than the rounding of the probabilities.
     pub(super) fn could_accept(&self, half: f64, u: f64, lower: f64, upper: f64) -> (bool, bool) {
         let at = |middle: f64| {
-            let (tight, in_band, loose) = Convolved {
+            let (tight, in_band, loose) = RectangularNormal {
                 a: middle - half,
                 b: middle + half,
                 u,

@@ -93,7 +93,7 @@ impl ValveTrain<'_> {
                 position: place.at,
                 turn,
                 firing_tdc: self.at_tdc(place.at, CrankAngle::ZERO),
-                overlap_tdc: self.at_tdc(place.at, turn_of_360()),
+                overlap_tdc: self.at_tdc(place.at, CrankAngle::TURN),
                 cues: place.cues.clone(),
                 checks,
             });
@@ -159,11 +159,6 @@ impl ValveTrain<'_> {
         let mut order = engine.order().iter().copied();
         order.find(|&c| same(engine.dead_centre(c).turned(past), here))
     }
-}
-
-/// One turn of the crank.
-pub(super) fn turn_of_360() -> CrankAngle {
-    CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO)
 }
 
 /// Names in the order of the alphabet, each once.

@@ -1,0 +1,104 @@
+//! What was found at one valve, as taken.
+
+use crate::adjust::ShimUncertainty;
+use crate::feeler::{Combination, FeelerError, Hollow, Reading, assumed_leaf_tolerance};
+use crate::quantity::{LengthUnit, ShimThickness};
+use crate::tolerance::{LashEstimate, LashUncertainty};
+use alloc::format;
+use alloc::string::{String, ToString};
+
+/// What was found at one valve, as taken.
+///
+/// ```
+/// use lashwork::clearance::AsFound;
+/// use lashwork::feeler::{Combination, Leaf, Reading, Stack};
+/// use lashwork::quantity::Marked;
+/// let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]);
+/// let found = AsFound::new(Reading::between(one("0.12 mm")?, one("0.15 mm")?)?);
+/// let felt = found.estimate(Combination::WorstCase)?;
+/// assert_eq!(felt.estimate.low().map(|lash| lash.mm()), Some(0.12));
+/// assert!(felt.tolerance_assumed && !found.in_inches());
+/// # Ok::<(), lashwork::feeler::FeelerError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub struct AsFound {
+    /// What the leaves said.
+    pub reading: Reading,
+    /// A hollow worn into the pad, if one was found.
+    pub hollow: Option<Hollow>,
+    /// The shim that sits there, if known.
+    pub shim: Option<ShimThickness>,
+    /// Standard uncertainty of that thickness, if known.
+    pub shim_uncertainty: Option<ShimUncertainty>,
+}
+
+/// The gap a reading stands for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Felt {
+    /// The gap, at the temperature it was read at.
+    pub estimate: LashEstimate,
+    /// A leaf that mattered states no tolerance:
+    /// [`assumed_leaf_tolerance`](crate::feeler::assumed_leaf_tolerance) was taken, and is to be listed.
+    pub tolerance_assumed: bool,
+}
+
+impl AsFound {
+    /// A reading and nothing else.
+    #[must_use]
+    pub const fn new(reading: Reading) -> Self {
+        Self {
+            reading,
+            hollow: None,
+            shim: None,
+            shim_uncertainty: None,
+        }
+    }
+
+    /// The gap it stands for.
+    ///
+    /// # Errors
+    /// [`FeelerError`]: a hollow below zero, a gap that cannot be a lash.
+    pub fn estimate(&self, combination: Combination) -> Result<Felt, FeelerError> {
+        let felt = self
+            .reading
+            .felt(combination, assumed_leaf_tolerance(), self.hollow)?;
+        let u =
+            LashUncertainty::from_mm(felt.standard_uncertainty_mm).unwrap_or(LashUncertainty::ZERO);
+        let estimate = match (felt.low, felt.high) {
+            (Some(low), Some(high)) => {
+                LashEstimate::between(low, high, u).unwrap_or(LashEstimate::at_least(low, u))
+            }
+            (Some(low), None) => LashEstimate::at_least(low, u),
+            (None, Some(high)) => LashEstimate::at_most(high, u),
+            (None, None) => return Err(FeelerError::NoLeaves { what: "reading" }),
+        };
+        Ok(Felt {
+            estimate,
+            tolerance_assumed: felt.assumed_tolerance,
+        })
+    }
+
+    /// The reading in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self.hollow {
+            Some(h) => format!("{}; a hollow of {} is added", self.reading, h.depth),
+            None => self.reading.to_string(),
+        }
+    }
+
+    /// Whether a leaf of the reading is marked in inches.
+    #[must_use]
+    pub fn in_inches(&self) -> bool {
+        let leaves = self.reading.stack().leaves();
+        leaves.iter().any(|leaf| leaf.mark.unit().is_inch())
+    }
+
+    /// The unit of the first leaf.
+    #[must_use]
+    pub fn marked_in(&self) -> LengthUnit {
+        let first = self.reading.stack().leaves().first();
+        first.map_or(LengthUnit::Millimetre, |leaf| leaf.mark.unit())
+    }
+}

@@ -1,0 +1,168 @@
+//! The numbers of the model and how a lash spreads under it.
+
+use super::evidence::Source;
+use super::likelihood::{Gap, ln_add};
+use crate::valve::ValveKind;
+use crate::valve::ValveLimits;
+use serde::Serialize;
+
+/// What a lash strays from its set value between two services, besides the width of the band, in
+/// millimetres.
+const STRAY_MM: f64 = 0.015;
+/// What all valves of a kind stray together (wear of like parts over like hours), in millimetres.
+const DRIFT_MM: f64 = 0.015;
+/// Share of valves that have worn more than the others.
+pub(super) const WORN_SHARE: f64 = 0.03;
+/// The logarithm of that share, and of the rest.
+const LN_WORN: f64 = -3.506_557_897_319_982;
+const LN_UNWORN: f64 = -0.030_459_207_484_708_574;
+/// How many times wider those stray.
+const WORN_TIMES: f64 = 2.0;
+/// A valve unlike the rest strays at least so many times its usual spread.
+const UNLIKE_TIMES: f64 = 8.0;
+/// What a leaf may still feel in a gap that is held shut, in millimetres.
+const SHUT_MM: f64 = 0.02;
+/// Share of valves read a turn out whose reading was good all the same.
+const SPARED_SHARE: f64 = 0.05;
+/// How far unnoticed warmth moves the lash when nothing tells how it follows, in millimetres.
+const UNKNOWN_WARMTH_MM: f64 = 0.1;
+/// How much warmer the metal would be than believed, in kelvin.
+pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
+/// Share of the shift by known parts that it spreads.
+pub(super) const KNOWN_WARMTH_SPREAD: f64 = 0.5;
+/// Something special is reported when 'nothing special' is left with at most this.
+pub(super) const NOTHING_AT_MOST: f64 = 0.05;
+/// A cause is tied with the most probable one if it is at most so many times less probable.
+pub(super) const TIED_TIMES: f64 = 10.0;
+/// Fewest readings from which anything is said.
+pub(super) const FEWEST: usize = 4;
+/// Most readings that are weighed.
+pub(super) const MOST: usize = 256;
+/// Most sources that are weighed.
+pub(super) const MOST_SOURCES: usize = 8;
+
+/// With how little 'nothing special' is left when causes are reported, and within what factor they
+/// are tied.
+pub(crate) const fn limits_of_report() -> (f64, f64) {
+    (NOTHING_AT_MOST, TIED_TIMES)
+}
+
+/// How the true lash of one kind of valve lies on an ordinary engine.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct KindModel {
+    /// The set value.
+    pub set_to_mm: f64,
+    /// Standard deviation of most valves about it.
+    pub spread_mm: f64,
+    /// Standard deviation of the worn ones.
+    pub worn_spread_mm: f64,
+    /// Standard deviation of a valve unlike the rest.
+    pub unlike_spread_mm: f64,
+}
+
+impl KindModel {
+    pub(super) fn of(limits: &ValveLimits) -> Self {
+        let set_to = limits.set_to().mm();
+        let band = limits.judging();
+        let below = band.lower().map_or(0.0, |t| set_to - t.mm());
+        let above = band.upper().map_or(0.0, |t| t.mm() - set_to);
+        let half = below.max(above);
+        Self::about(set_to, libm::hypot(half / libm::sqrt(3.0), STRAY_MM))
+    }
+
+    fn about(set_to: f64, spread: f64) -> Self {
+        Self {
+            set_to_mm: set_to,
+            spread_mm: spread,
+            worn_spread_mm: WORN_TIMES * spread,
+            unlike_spread_mm: set_to.max(UNLIKE_TIMES * spread),
+        }
+    }
+
+    /// A valve like the others, all of which have drifted so far.
+    pub(super) fn ln_ordinary(&self, gap: &Gap, drift: f64) -> f64 {
+        let mean = self.set_to_mm + drift;
+        ln_add(
+            LN_UNWORN + gap.ln_mass(mean, self.spread_mm),
+            LN_WORN + gap.ln_mass(mean, self.worn_spread_mm),
+        )
+    }
+
+    /// A valve unlike the rest.
+    pub(super) fn ln_unlike(&self, gap: &Gap) -> f64 {
+        gap.ln_mass(self.set_to_mm, self.unlike_spread_mm)
+    }
+
+    /// A valve off its base circle, most likely without any gap; `ordinary` if it was spared.
+    pub(super) fn ln_lifted(gap: &Gap, ordinary: f64) -> f64 {
+        ln_add(
+            libm::log(1.0 - SPARED_SHARE) + gap.ln_mass(0.0, SHUT_MM),
+            libm::log(SPARED_SHARE) + ordinary,
+        )
+    }
+}
+
+/// The model of an engine that follows one source.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Model {
+    /// Intake valves.
+    pub intake: KindModel,
+    /// Exhaust valves.
+    pub exhaust: KindModel,
+    /// Share of worn valves.
+    pub worn_share: f64,
+    /// Standard deviation of what moves all valves of a kind together: drift and the doubt of the
+    /// correction for warmth.
+    pub drift_mm: f64,
+}
+
+impl Model {
+    pub(super) fn of(source: &Source) -> Self {
+        Self {
+            intake: KindModel::of(&source.intake),
+            exhaust: KindModel::of(&source.exhaust),
+            worn_share: WORN_SHARE,
+            drift_mm: libm::hypot(DRIFT_MM, source.warmth_uncertainty.mm()),
+        }
+    }
+
+    /// Another source beside the believed one: valves set to its values, lying about them as widely
+    /// as about the believed ones. Its band says what is allowed, not how they were set: a narrower
+    /// one would fit any well-set engine better.
+    pub(super) fn of_other(source: &Source, believed: &Self) -> Self {
+        let kind = |limits: &ValveLimits, kind: &KindModel| {
+            KindModel::about(limits.set_to().mm(), kind.spread_mm)
+        };
+        Self {
+            intake: kind(&source.intake, &believed.intake),
+            exhaust: kind(&source.exhaust, &believed.exhaust),
+            ..Self::of(source)
+        }
+    }
+
+    pub(super) const fn kind(&self, kind: ValveKind) -> &KindModel {
+        match kind {
+            ValveKind::Intake => &self.intake,
+            ValveKind::Exhaust => &self.exhaust,
+        }
+    }
+
+    /// The lesser of the two usual spreads.
+    pub(super) fn least_spread(&self) -> f64 {
+        self.intake.spread_mm.min(self.exhaust.spread_mm)
+    }
+
+    /// Whether intake and exhaust are set so nearly alike that a swap would not show.
+    pub(super) fn kinds_alike(&self) -> bool {
+        let apart = (self.intake.set_to_mm - self.exhaust.set_to_mm).abs();
+        apart < self.least_spread()
+    }
+}
+
+/// How far unnoticed warmth moves the lash: mean and standard deviation, in millimetres.
+pub(crate) fn warmth_shift(warming: super::Warming) -> (f64, f64) {
+    match warming {
+        super::Warming::Unknown => (0.0, UNKNOWN_WARMTH_MM),
+        super::Warming::Known(by) => (by.mm(), KNOWN_WARMTH_SPREAD * by.mm().abs()),
+    }
+}

@@ -1,0 +1,297 @@
+//! What the rockers say about where the crank stands: which must be free at a position, which held,
+//! and what was found.
+//!
+//! # Conventions
+//! - Free: the follower rests on the base circle, inside the window in which lash may be read.
+//! - Held: the valve is open by more than the guard for ramps on both sides.
+//! - In between nothing can be said: on a ramp a rocker may feel either way.
+//! - Calls are independent of each other, also two calls of one rocker: it was felt twice.
+//!
+//! # Source
+//! Geometry of rotation, with the windows of `valve`.
+
+use crate::engine::{CylinderIndex, CylinderLabel, Engine, EngineError};
+use crate::quantity::{CrankAngle, CyclePosition};
+use crate::valve::{CamEvents, ValveError, ValveId, ValveKind, ValveTrain};
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// A phase this little outside an arc lies on its edge, in degrees: the last bits of sums of thirds
+/// and sevenths of a turn.
+const EDGE_ROUNDING: f64 = 1e-9;
+
+/// What a rocker must do at a crank position.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RockerState {
+    /// It moves by its lash.
+    Free,
+    /// It is pressed against the valve.
+    Held,
+    /// It is on a ramp: either may be felt.
+    CannotSay,
+}
+
+/// What was felt at a rocker.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Call {
+    /// It moved.
+    Free,
+    /// It did not.
+    Held,
+}
+
+/// One rocker felt once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Look {
+    /// Its valve.
+    pub valve: ValveId,
+    /// What was felt.
+    pub call: Call,
+}
+
+/// The chance that one rocker is called wrongly: above 0 and below one half.
+///
+/// ```
+/// use lashwork::rockers::WrongCall;
+/// assert_eq!(WrongCall::new(0.02)?.get(), 0.02);
+/// assert_eq!(WrongCall::assumed().get(), 0.05);
+/// // At one half a call says nothing; at none a single slip would rule out the truth.
+/// assert!(WrongCall::new(0.5).is_err() && WrongCall::new(0.0).is_err());
+/// # Ok::<(), lashwork::rockers::EvidenceError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(transparent)]
+pub struct WrongCall(f64);
+
+impl WrongCall {
+    /// Takes a chance.
+    ///
+    /// # Errors
+    /// [`EvidenceError::WrongCall`] unless above 0 and below one half.
+    pub fn new(chance: f64) -> Result<Self, EvidenceError> {
+        if chance > 0.0 && chance < 0.5 {
+            Ok(Self(chance))
+        } else {
+            Err(EvidenceError::WrongCall { got: chance })
+        }
+    }
+
+    /// One call in twenty, for when none is stated. This library's choice, to be listed as an
+    /// assumption.
+    #[must_use]
+    pub const fn assumed() -> Self {
+        Self(0.05)
+    }
+
+    /// The chance.
+    #[must_use]
+    pub const fn get(self) -> f64 {
+        self.0
+    }
+}
+
+/// Where the crank is believed to stand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Believed {
+    /// At firing top dead centre of a cylinder.
+    FiringTdc(CylinderIndex),
+    /// At a position of the cycle.
+    At(CyclePosition),
+}
+
+/// What is asked: the belief and what was felt.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CrankCheck {
+    /// Where the crank is believed to stand.
+    pub believed: Believed,
+    /// The rockers felt; one felt twice stands twice.
+    pub looks: Vec<Look>,
+    /// The chance of a wrong call; [`WrongCall::assumed`] if not stated.
+    pub wrong_call: Option<WrongCall>,
+    /// Firing orders the engine may have instead.
+    pub also_orders: Vec<Vec<CylinderLabel>>,
+}
+
+/// Why rockers cannot be weighed.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum EvidenceError {
+    /// A chance of a wrong call at which nothing follows from a call.
+    #[error("a chance of a wrong call of {got} is not above 0 and below 0.5")]
+    WrongCall {
+        /// The refused chance.
+        got: f64,
+    },
+    /// A rocker of a valve the engine does not have.
+    #[error("rocker {} of those felt belongs to no valve of the engine", .look + 1)]
+    NoSuchValve {
+        /// Its place in the list, from 0.
+        look: usize,
+    },
+    /// Another firing order the engine cannot have.
+    #[error("{problem}")]
+    Order {
+        /// Its place in the list, from 0.
+        order: usize,
+        /// Why.
+        problem: EngineError,
+    },
+    /// Another firing order that is none.
+    #[error("this firing order is the engine's own or listed before, from another cylinder on")]
+    SameOrder {
+        /// Its place in the list, from 0.
+        order: usize,
+    },
+}
+
+impl EvidenceError {
+    /// A short name that never changes, for documents and bindings to match on.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::WrongCall { .. } => "valve.wrong-call",
+            Self::NoSuchValve { .. } => "valve.no-such-rocker",
+            Self::Order { problem, .. } => problem.code(),
+            Self::SameOrder { .. } => "valve.same-order",
+        }
+    }
+
+    /// What to do about it.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self {
+            Self::WrongCall { .. } => "give a chance such as 0.05: one call in twenty".to_string(),
+            Self::NoSuchValve { .. } => "check the cylinder and the valve's number".to_string(),
+            Self::Order { problem, .. } => problem.hint(),
+            Self::SameOrder { .. } => "list only orders that differ".to_string(),
+        }
+    }
+}
+
+/// An arc of own-cylinder phase.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct PhaseArc {
+    pub(super) from: CyclePosition,
+    pub(super) length: CrankAngle,
+}
+
+impl PhaseArc {
+    fn holds(&self, phase: CyclePosition) -> bool {
+        // An edge belongs to the arc.
+        let past = self.from.forward_to(phase).degrees();
+        past <= self.length.degrees() + EDGE_ROUNDING
+    }
+}
+
+/// The rockers of an engine and what each must do over the cycle.
+///
+/// ```
+/// use lashwork::engine::{
+///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
+/// };
+/// use lashwork::quantity::{CrankAngle, Cycle};
+/// use lashwork::valve::CamEvents;
+/// use lashwork::rockers::{RockerState, Rockers};
+/// # fn example() -> Result<(), Box<dyn std::error::Error>> {
+/// let engine = Engine::new(EngineParts {
+///     cycle: Cycle::FourStroke,
+///     cylinders: layout::inline(4, &[]),
+///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
+///     intervals: Intervals::Even,
+///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
+///     numbering: Numbering::FromFreeEnd,
+/// })
+/// .map_err(|problems| format!("{problems:?}"))?;
+/// let guard = CrankAngle::from_degrees(20.0)?;
+/// let rockers = Rockers::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
+/// // At firing TDC of No. 1 both its rockers are free; No. 4 is at overlap, with wide events held.
+/// let at = engine.firing_position(engine.order()[0]);
+/// let states: Vec<RockerState> = rockers.valves().iter().map(|v| rockers.state(*v, at)).collect();
+/// use RockerState::{Free, Held};
+/// // Intake and exhaust of cylinders 1 to 4: No. 2 ends its power stroke, No. 3 its intake stroke.
+/// assert_eq!(states, [Free, Free, Free, Held, Held, Free, Held, Held]);
+/// # Ok(())
+/// # }
+/// # example().unwrap();
+/// ```
+#[derive(Clone, Debug)]
+pub struct Rockers<'e> {
+    pub(super) engine: &'e Engine,
+    pub(super) valves: Vec<ValveId>,
+    intake: (Option<PhaseArc>, Option<PhaseArc>),
+    exhaust: (Option<PhaseArc>, Option<PhaseArc>),
+}
+
+impl<'e> Rockers<'e> {
+    /// Joins an engine with its cam.
+    ///
+    /// # Errors
+    /// [`ValveError`]: not a four-stroke, a valve count outside 1 to 4, a guard out of range.
+    pub fn new(
+        engine: &'e Engine,
+        events: &CamEvents,
+        guard: CrankAngle,
+        intake_per_cylinder: u8,
+        exhaust_per_cylinder: u8,
+    ) -> Result<Self, ValveError> {
+        let (intake, exhaust) = (intake_per_cylinder, exhaust_per_cylinder);
+        let train = ValveTrain::new(engine, events, guard, intake, exhaust)?;
+        let arcs = |kind| {
+            let free = train.window(kind).map(|w| PhaseArc {
+                from: w.from(),
+                length: w.length(),
+            });
+            let length = events.duration(kind) - guard - guard;
+            let from = events.opens(kind).turned(guard);
+            let held = (length.degrees() > 0.0).then_some(PhaseArc { from, length });
+            (free, held)
+        };
+        Ok(Self {
+            engine,
+            valves: train.valves(),
+            intake: arcs(ValveKind::Intake),
+            exhaust: arcs(ValveKind::Exhaust),
+        })
+    }
+
+    /// The same rockers on an engine of the same cylinders that fires otherwise.
+    pub(super) fn firing_as<'o>(&self, engine: &'o Engine) -> Rockers<'o> {
+        Rockers {
+            engine,
+            valves: self.valves.clone(),
+            intake: self.intake,
+            exhaust: self.exhaust,
+        }
+    }
+
+    /// Every valve, cylinder by cylinder as the engine lists them, intake first.
+    #[must_use]
+    pub fn valves(&self) -> &[ValveId] {
+        &self.valves
+    }
+
+    /// What a rocker must do with the crank there.
+    #[must_use]
+    pub fn state(&self, valve: ValveId, crank: CyclePosition) -> RockerState {
+        let phase = self.engine.own_phase(valve.cylinder, crank);
+        let (free, held) = self.arcs(valve.kind);
+        if free.is_some_and(|arc| arc.holds(phase)) {
+            RockerState::Free
+        } else if held.is_some_and(|arc| arc.holds(phase)) {
+            RockerState::Held
+        } else {
+            RockerState::CannotSay
+        }
+    }
+
+    /// The arcs in which a kind of valve's rocker is free and held.
+    pub(super) const fn arcs(&self, kind: ValveKind) -> (Option<PhaseArc>, Option<PhaseArc>) {
+        match kind {
+            ValveKind::Intake => self.intake,
+            ValveKind::Exhaust => self.exhaust,
+        }
+    }
+}

@@ -1,0 +1,27 @@
+//! Tier 0: probabilities and fits that know nothing of engines or of units.
+//!
+//! # Conventions
+//! - A tail is computed as a tail, never as one minus the rest; each result states its error.
+//! - Standard deviations are positive; all numbers of one call are in one unit.
+//!
+//! # Not here
+//! Limits, verdicts and uncertainty budgets (`tolerance`).
+//!
+//! # Source
+//! Named at each function.
+
+mod error;
+mod line;
+mod normal;
+mod rectangular_normal;
+mod student;
+mod tail_fit;
+mod tail_log;
+
+pub use error::StatisticsError;
+pub use line::{Line, straight_line};
+pub use normal::{guard_factor, normal_cdf, normal_quantile, normal_tail};
+pub use rectangular_normal::RectangularNormal;
+pub(crate) use rectangular_normal::mean;
+pub use student::student_t_quantile;
+pub use tail_log::{ln_normal_density, ln_normal_interval, ln_normal_tail};
