@@ -25,6 +25,7 @@ mod quantity;
 mod quick;
 mod read;
 
+pub use answer::job_sheet_told;
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
 pub use quick::{QuickReport, quick_report};
