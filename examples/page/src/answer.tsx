@@ -36,8 +36,11 @@ interface PeekProps {
   children?: preact.ComponentChildren;
 }
 
+/** A valve that was read, of a whole job or alone. */
+type Valve = Pick<ValveReport, "name" | "felt_low" | "felt_high" | "judged">;
+
 interface Props {
-  valve: ValveReport;
+  valve: Valve;
   shown: Shown;
   /** Shown with the answer where no report does. */
   assumptions?: Report["assumptions"] | undefined;
@@ -67,7 +70,7 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   );
 }
 
-function Judgement({ judged, valve, shown }: { judged: Judged; valve: ValveReport; shown: Shown }) {
+function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; shown: Shown }) {
   const { probabilities: p, advice } = judged;
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
