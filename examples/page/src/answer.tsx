@@ -15,14 +15,26 @@ export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
   );
 }
 
+/** One sign for each book; one only when they agree. */
+export function Signs({ judged }: { judged: readonly Judged[] }) {
+  return (
+    <>
+      {[...new Set(judged.map(({ verdict }) => verdict))].map((verdict) => (
+        <Sign key={verdict} verdict={verdict} />
+      ))}
+    </>
+  );
+}
+
 /** On a phone: the verdict at the foot of the screen while leaves are tapped, and the way to the rest. */
 export function Peek({ judged, answer, children }: PeekProps) {
+  const advice = new Set(judged.map((one) => one.advice.text));
   const show = () => document.getElementById(answer)?.scrollIntoView({ block: "start" });
   return (
     <div class="peek">
       <button type="button" onClick={show}>
-        <Sign verdict={judged.verdict} />
-        <span>{judged.advice.text}</span>
+        <Signs judged={judged} />
+        <span>{advice.size === 1 ? [...advice] : "the books differ: see what each says"}</span>
       </button>
       {children}
     </div>
@@ -30,7 +42,8 @@ export function Peek({ judged, answer, children }: PeekProps) {
 }
 
 interface PeekProps {
-  judged: Judged;
+  /** By each book. */
+  judged: readonly Judged[];
   /** The id of the answer in full. */
   answer: string;
   children?: preact.ComponentChildren;

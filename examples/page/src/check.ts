@@ -48,7 +48,7 @@ export function faultsOfBoth(quick: Quick, settings: With): Problem[] {
 function check(quick: Quick, settings: With, valve: Quick["valve"]): Checked {
   const reading = toReading(quick.felt);
   const rest = partsOf(quick.base);
-  const answers = (quick.base.specifications ?? []).map((book, i) => {
+  const answers = quick.base.specifications.map((book, i) => {
     const { report, problems } = asked(() =>
       quickCheck({
         valve,

@@ -5,6 +5,7 @@ import { AnswerCard, Peek } from "./answer";
 import { checked, type Checked } from "./check";
 import { asText, at, put } from "./draft";
 import { Chips, Line, problemsAt, type Sheet } from "./field";
+import type { Judged } from "./kernel";
 import { Later } from "./later";
 import { LeafPicker } from "./leaves";
 import { Problems } from "./problems";
@@ -18,10 +19,10 @@ export function QuickView({ state, started }: { state: State; started: boolean }
   const answer = checked(quick, settings);
   const { problems, assumptions } = answer;
   const valve = valveOf(quick, answer);
-  const first = valve?.judged[0];
+  const answered = valve !== undefined;
   useEffect(() => {
-    if (first) bringRest();
-  }, [first !== undefined]);
+    if (answered) bringRest();
+  }, [answered]);
   const base: Sheet = {
     document: quick.base,
     problems,
@@ -70,18 +71,18 @@ export function QuickView({ state, started }: { state: State; started: boolean }
         </div>
         <section class="outcome" id="answer" aria-label="Answer">
           <p class="sr" role="status">
-            {first ? `${VERDICTS[first.verdict].word.toLowerCase()}: ${first.advice.text}` : ""}
+            {valve?.judged.map(aloud).join("; ")}
           </p>
           <Problems problems={beside ? problems : []} />
           {valve ? (
             <AnswerCard valve={valve} shown={settings.unit} assumptions={assumptions} />
           ) : (
-            <Hint started={started} problems={problems.length > 0} />
+            <Hint started={started} problems={problems.length > 0} books={quick.base.specifications.length} />
           )}
         </section>
       </div>
       <Against state={state} faulty={beside} />
-      {valve && first && <Peek judged={first} answer="answer" />}
+      {valve && <Peek judged={valve.judged} answer="answer" />}
     </div>
   );
 }
@@ -99,6 +100,12 @@ function valveOf({ valve }: Quick, { found }: Checked) {
   );
 }
 
+/** An answer for those who hear it; which book it is by, where there are several. */
+function aloud({ verdict, advice, specification }: Judged, _: number, { length }: { length: number }) {
+  const by = length > 1 ? `by ${specification} ` : "";
+  return `${by}${VERDICTS[verdict].word.toLowerCase()}: ${advice.text}`;
+}
+
 /** What it is held against; the form is loaded when it is opened, or when a fault may be in it. */
 function Against({ state, faulty }: { state: State; faulty: boolean }) {
   const [opened, setOpened] = useState(false);
@@ -112,8 +119,9 @@ function Against({ state, faulty }: { state: State; faulty: boolean }) {
   );
 }
 
-function Hint({ started, problems }: { started: boolean; problems: boolean }) {
+function Hint({ started, problems, books }: { started: boolean; problems: boolean; books: number }) {
   if (!started) return <p class="empty">Loading what computes the answer …</p>;
+  if (books === 0) return <p class="empty">No book is for this engine number, so nothing can be judged.</p>;
   if (problems) return <p class="empty">The answer comes when what is marked is put right.</p>;
   return (
     <p class="empty">

@@ -5,6 +5,7 @@ import { DESKTOP, example, native, PHONE, saved, setUp } from "./support.mjs";
 
 const { on, ...shared } = setUp();
 const GOAL_MS = 500;
+const WORDS = { tight: "Tight", in_band: "In band", loose: "Loose", cannot_say: "Cannot tell yet" };
 
 const tap = (page, side, leaf) => page.locator(`label[for="quick.${side}.leaf.${leaf}"]`).click();
 const verdict = (page) => page.locator(".answer .verdict .sign").first();
@@ -80,6 +81,12 @@ for (const [name, valve, goes, refuses] of [
       const shown = await page.locator(".answer").allTextContents();
       assert.equal(shown.length, judged.length);
       assert.equal(quick.base.specifications.length, judged.length);
+      const signs = new Set(judged.map((one) => WORDS[one.verdict]));
+      const peek = await page.locator(".peek button").first().textContent();
+      assert.equal(await page.locator(".peek .sign").count(), signs.size);
+      for (const word of signs) assert.ok(peek.includes(word), peek);
+      const alike = new Set(judged.map((one) => one.advice.text)).size === 1;
+      assert.ok(peek.includes(alike ? judged[0].advice.text : "the books differ"), peek);
       for (const [i, { specification, advice, low, high, probabilities }] of judged.entries()) {
         const text = shown[i];
         assert.ok(text.includes(`(${specification})`), text);
