@@ -40,7 +40,7 @@ pub struct ShimSlot {
     /// The value to set.
     pub set_to: Marked,
     /// The band a new setting must lie in.
-    pub set: Limits,
+    pub set: Limits<Lash>,
     /// Whether it is good as it is, by whatever band an old setting is judged.
     pub is_good: bool,
 }
@@ -141,7 +141,7 @@ pub const MAX_SLOTS: usize = 800;
 ///         fitted: ShimThickness::parse(shim)?,
 ///         lash: Lash::parse(lash)?,
 ///         set_to: Marked::parse("0.20 mm")?,
-///         set: Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?,
+///         set: Limits<Lash>::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?,
 ///         is_good: false,
 ///     })
 /// };

@@ -1,7 +1,7 @@
 //! The limits of one kind of valve.
 
 use super::{Limits, ToleranceError};
-use crate::quantity::Marked;
+use crate::quantity::{Lash, Marked};
 use serde::Serialize;
 
 /// What a maker prints for the intake or the exhaust valves: the value to set, the band to set to,
@@ -22,8 +22,8 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct ValveLimits {
     set_to: Marked,
-    set: Limits,
-    leave_alone: Option<Limits>,
+    set: Limits<Lash>,
+    leave_alone: Option<Limits<Lash>>,
 }
 
 impl ValveLimits {
@@ -33,8 +33,8 @@ impl ValveLimits {
     /// [`ToleranceError::SetToOutsideSet`], [`ToleranceError::SetOutsideLeaveAlone`].
     pub fn new(
         set_to: Marked,
-        set: Limits,
-        leave_alone: Option<Limits>,
+        set: Limits<Lash>,
+        leave_alone: Option<Limits<Lash>>,
     ) -> Result<Self, ToleranceError> {
         if !set.holds(set_to.nominal()) {
             return Err(ToleranceError::SetToOutsideSet { set_to, set });
@@ -59,19 +59,19 @@ impl ValveLimits {
 
     /// The band a new setting must lie in.
     #[must_use]
-    pub const fn set(&self) -> &Limits {
+    pub const fn set(&self) -> &Limits<Lash> {
         &self.set
     }
 
     /// The band in which an old setting may be left alone, if printed.
     #[must_use]
-    pub const fn leave_alone(&self) -> Option<&Limits> {
+    pub const fn leave_alone(&self) -> Option<&Limits<Lash>> {
         self.leave_alone.as_ref()
     }
 
     /// The band a found lash is judged against: the leave-alone band, else the set band.
     #[must_use]
-    pub fn judging(&self) -> &Limits {
+    pub fn judging(&self) -> &Limits<Lash> {
         self.leave_alone.as_ref().unwrap_or(&self.set)
     }
 }
