@@ -17,7 +17,8 @@ use lashwork::diagnosis::Prior;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::feeler::{Combination, Leaf, LeafSet};
 use lashwork::job::{Metal, PlanChoice, Problem, Request, WarmQuestions};
-use lashwork::tolerance::DecisionRule;
+use lashwork::quantity::Lash;
+use lashwork::tolerance::{DecisionRule, HasLimits};
 
 /// Any of the core's error enums: a code, a message and a hint.
 macro_rules! fault {
@@ -178,7 +179,7 @@ pub(crate) fn combination(doc: CombinationDoc) -> Combination {
 /// The rule of that name.
 pub(crate) fn rule(doc: RuleDoc) -> DecisionRule {
     match doc {
-        RuleDoc::GuardedTight => DecisionRule::guarded_tight(),
+        RuleDoc::GuardedTight => Lash::USUAL_RULE,
         RuleDoc::Simple => DecisionRule::simple(),
         RuleDoc::Iso14253 => DecisionRule::iso_14253_1(),
     }

@@ -3,7 +3,7 @@
 
 use lashwork::job::Problem;
 use lashwork::quantity::{Lash, LengthUnit, QuantityError, Temperature, TemperatureUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, ToleranceError};
+use lashwork::tolerance::{Estimate, ToleranceError, Uncertainty};
 
 /// Most decimals that are written.
 const MAX_DECIMALS: usize = 9;
@@ -21,7 +21,7 @@ fn tolerance(why: &ToleranceError) -> Problem {
 }
 
 /// Fills `out` with the chance that a lash lies in each of as many equal bins from `from` to `to`:
-/// [`LashEstimate::shares`]. All numbers are millimetres; `low` and `high` are the ends of the lash
+/// [`Estimate::shares`]. All numbers are millimetres; `low` and `high` are the ends of the lash
 /// and `uncertainty` is the standard uncertainty of the ends, `normal_uncertainty_mm` in a report.
 ///
 /// # Errors
@@ -42,8 +42,8 @@ pub fn shares(
     out: &mut [f64],
 ) -> Result<(), Problem> {
     let lash = |mm| Lash::from_mm(mm).map_err(|e| quantity(&e));
-    let u = LashUncertainty::from_mm(uncertainty).map_err(|e| tolerance(&e))?;
-    let estimate = LashEstimate::between(lash(low)?, lash(high)?, u).map_err(|e| tolerance(&e))?;
+    let u = Uncertainty::from_mm(uncertainty).map_err(|e| tolerance(&e))?;
+    let estimate = Estimate::between(lash(low)?, lash(high)?, u).map_err(|e| tolerance(&e))?;
     let shares = estimate
         .shares(lash(from)?, lash(to)?, out.len())
         .map_err(|e| tolerance(&e))?;

@@ -3,11 +3,10 @@
 use super::{fault, is_short, value};
 use crate::document::{RoundingDoc, ShimDoc, StockDoc, SwapDoc};
 use crate::quantity::Q;
-use lashwork::adjust::{
-    ShimRounding, ShimSeat, ShimSeries, ShimStock, ShimUncertainty, StockError, StockShim,
-};
+use lashwork::adjust::{ShimRounding, ShimSeat, ShimSeries, ShimStock, StockError, StockShim};
 use lashwork::job::{Adjuster, Problem, ShimRules, SwapScope};
-use lashwork::quantity::Marked;
+use lashwork::quantity::{Marked, ShimThickness};
+use lashwork::tolerance::Uncertainty;
 
 /// Setting lash with shims.
 pub(super) fn shim(doc: &ShimDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
@@ -88,7 +87,6 @@ fn field(error: &StockError) -> &'static str {
     match error {
         StockError::Count { .. } | StockError::TooMany { .. } => "count",
         StockError::MeasuredFarOff { .. } => "measured",
-        StockError::Uncertainty { .. } => "uncertainty",
         _ => "size",
     }
 }
@@ -98,6 +96,6 @@ pub(super) fn uncertainty(
     written: Option<Q<Marked>>,
     place: &str,
     problems: &mut Vec<Problem>,
-) -> Option<ShimUncertainty> {
-    value!(problems, place, ShimUncertainty::from_mm(written?.0.mm()))
+) -> Option<Uncertainty<ShimThickness>> {
+    value!(problems, place, Uncertainty::from_mm(written?.0.mm()))
 }

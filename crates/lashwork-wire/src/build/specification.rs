@@ -5,7 +5,7 @@ use crate::document::{BandDoc, ConditionDoc, LimitsDoc, SpecificationDoc};
 use crate::problems::Part;
 use crate::quantity::Q;
 use lashwork::job::Problem;
-use lashwork::quantity::{Nominal, Temperature};
+use lashwork::quantity::{Lash, Nominal, Temperature};
 use lashwork::tolerance::{Condition, Limits, NumberRange, Provenance, Specification, ValveLimits};
 
 /// All specifications; those without a reference temperature are named in `assumed`.
@@ -98,7 +98,11 @@ pub(crate) fn limits(
 }
 
 /// A band of limits; one end may be open.
-pub(crate) fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
+pub(crate) fn band(
+    doc: &BandDoc,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Limits<Lash>> {
     let before = problems.len();
     for (end, mark) in [("from", &doc.from), ("to", &doc.to)] {
         if let Some(Q(mark)) = mark

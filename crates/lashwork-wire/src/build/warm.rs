@@ -6,7 +6,7 @@ use lashwork::adjust::{AdjustError, LockNut, LockingPair};
 use lashwork::job::{Cooling, LashTable, Metal, Problem};
 use lashwork::quantity::Lash;
 use lashwork::thermal::{CoolingFit, CoolingReading, TemperatureRange, ThermalError};
-use lashwork::tolerance::LashUncertainty;
+use lashwork::tolerance::Uncertainty;
 
 /// How the metal cools, if its rule is known.
 pub(super) fn cooling(
@@ -80,7 +80,7 @@ pub(super) fn lock_nut(doc: &LockNutDoc, problems: &mut Vec<Problem>) -> Option<
             after: after?,
         });
     }
-    let u = LashUncertainty::from_mm(doc.uncertainty.0.mm());
+    let u = Uncertainty::from_mm(doc.uncertainty.0.mm());
     let u = value!(problems, "/valves/screw/lock_nut/uncertainty", u)?;
     let nut = LockNut::learn(&pairs, u);
     let place = match &nut {

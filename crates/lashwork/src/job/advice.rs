@@ -5,7 +5,7 @@ use super::reset::reset;
 use super::{BeforeLocking, Problem, Request, ValveReading};
 use crate::adjust::{ScrewTurn, ShimChoice};
 use crate::quantity::{Lash, LashChange};
-use crate::tolerance::{Judgement, LashEstimate, ValveLimits, Verdict};
+use crate::tolerance::{Estimate, Judgement, ValveLimits, Verdict};
 use alloc::string::String;
 use serde::Serialize;
 
@@ -55,7 +55,7 @@ pub(super) fn advise(
     request: &Request,
     read: &ValveReading,
     limits: &ValveLimits,
-    estimate: &LashEstimate,
+    estimate: &Estimate<Lash>,
     judgement: &Judgement,
     warmth: (LashChange, f64),
     place: &str,
@@ -104,7 +104,7 @@ pub(super) fn advise(
                 });
             }
         }
-        Verdict::Tight | Verdict::Loose => {
+        Verdict::Below | Verdict::Above => {
             let landing = reset(request, read, limits, estimate, warmth, place, &mut advice)?;
             if let Some(why) = landing.and_then(|l| better_left(judgement, &l, limits)) {
                 take_back(&mut advice, why);

@@ -4,9 +4,10 @@ use super::{Adjuster, Assumption, Metal, Request, ShimRules};
 use crate::adjust::ShimStock;
 use crate::feeler::assumed_leaf_tolerance;
 use crate::quantity::CrankAngle;
+use crate::quantity::Lash;
 use crate::rockers::{Cause, CrankCheck, WrongCall};
 use crate::thermal::{ASSUMED_THERMOMETER_KELVIN, UNSTATED_HALF_WIDTH};
-use crate::tolerance::DecisionRule;
+use crate::tolerance::{DecisionRule, HasLimits};
 use crate::valve::{ASSUMED_GUARD_DEGREES, CamEvents};
 use alloc::format;
 use alloc::string::String;
@@ -222,7 +223,7 @@ impl Assumptions {
     /// The decision rule, or the default.
     pub(super) fn rule(&mut self, request: &Request) -> DecisionRule {
         request.rule.unwrap_or_else(|| {
-            let rule = DecisionRule::guarded_tight();
+            let rule = Lash::USUAL_RULE;
             let name = rule.name();
             self.add(
                 "tolerance.rule",

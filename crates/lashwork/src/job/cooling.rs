@@ -5,9 +5,9 @@
 
 use super::warm::{Cooling, at_other_temperatures, refused, stated_range, warmth};
 use super::{CoolingReport, Metal, Problem, Request, WaitReport};
-use crate::quantity::Temperature;
+use crate::quantity::{Lash, Temperature};
 use crate::thermal::{Correction, ThermalError, Wait};
-use crate::tolerance::{LashUncertainty, Specification};
+use crate::tolerance::{Specification, Uncertainty};
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::string::String;
@@ -70,7 +70,7 @@ fn wait(
     let surroundings = fit.cooling().surroundings;
     let span = (fit.now()? - surroundings).kelvin();
     // Uncertainty of the correction when the thermometer shows `shown`.
-    let uncertainty_at = |shown: Temperature| -> Result<LashUncertainty, ThermalError> {
+    let uncertainty_at = |shown: Temperature| -> Result<Uncertainty<Lash>, ThermalError> {
         let left = (shown - surroundings).kelvin() / span;
         let then = at_other_temperatures(metal, |_, now| {
             let celsius = surroundings.celsius() + left * (now.celsius() - surroundings.celsius());
@@ -78,7 +78,7 @@ fn wait(
         })?;
         let correction = warmth(&then, specification.reference)?;
         let mm = correction.map_or(0.0, |c: Correction| c.standard_uncertainty_mm());
-        Ok(LashUncertainty::from_mm(mm)?)
+        Ok(Uncertainty::from_mm(mm)?)
     };
     let now_mm = uncertainty_at(fit.now()?)?.mm();
     let limits = match kind {
@@ -87,7 +87,7 @@ fn wait(
     };
     let limit_mm = limits.width_mm().map(|width| width * cooling.share());
     let wait = match limit_mm {
-        Some(mm) => Some(fit.wait(LashUncertainty::from_mm(mm)?, uncertainty_at)?),
+        Some(mm) => Some(fit.wait(Uncertainty::from_mm(mm)?, uncertainty_at)?),
         None => None,
     };
     Ok(WaitReport {

@@ -4,11 +4,10 @@ use super::advice::advise;
 use super::describe::valve_name;
 use super::warm::warmth;
 use super::{Judged, Problem, Request, ValveReading, ValveReport};
-use crate::feeler::{Felt, assumed_leaf_tolerance};
 use crate::quantity::{Lash, LashChange, Marked};
 use crate::thermal::Correction;
 use crate::tolerance::{
-    DecisionRule, LashEstimate, LashUncertainty, Specification, ToleranceError, ValveLimits, judge,
+    DecisionRule, Estimate, Specification, ToleranceError, Uncertainty, ValveLimits, judge,
 };
 use crate::valve::ValveKind;
 use alloc::format;
@@ -23,13 +22,20 @@ pub(super) fn valve_report(
     rule: &DecisionRule,
     place: &str,
 ) -> Result<(ValveReport, bool), Problem> {
-    let felt = read
+    let found = read
         .reading
-        .felt(request.combination, assumed_leaf_tolerance(), read.hollow)
+        .estimate_with(&request.leaf_tolerances(), read.hollow)
         .map_err(|e| Problem::new(place, e.code(), e.to_string(), e.hint()))?;
     let mut judged = Vec::new();
     for specification in candidates {
-        judged.push(judge_one(request, read, &felt, specification, rule, place)?);
+        judged.push(judge_one(
+            request,
+            read,
+            &found.estimate,
+            specification,
+            rule,
+            place,
+        )?);
     }
     let label = request
         .engine
@@ -45,18 +51,18 @@ pub(super) fn valve_report(
             None => read.reading.to_string(),
         },
         leaves_in_inches: read.in_inches(),
-        felt_low: felt.low,
-        felt_high: felt.high,
-        felt_uncertainty_mm: felt.standard_uncertainty_mm,
+        felt_low: found.estimate.low(),
+        felt_high: found.estimate.high(),
+        felt_uncertainty_mm: found.estimate.normal_uncertainty().mm(),
         judged,
     };
-    Ok((report, felt.assumed_tolerance))
+    Ok((report, found.assumed_tolerance.is_some()))
 }
 
 fn judge_one(
     request: &Request,
     read: &ValveReading,
-    felt: &Felt,
+    raw: &Estimate<Lash>,
     specification: &Specification,
     rule: &DecisionRule,
     place: &str,
@@ -68,21 +74,7 @@ fn judge_one(
     let warmth_u = correction
         .as_ref()
         .map_or(0.0, Correction::standard_uncertainty_mm);
-    let u = LashUncertainty::from_mm(felt.standard_uncertainty_mm).map_err(refused)?;
-    let raw = match (felt.low, felt.high) {
-        (Some(low), Some(high)) => LashEstimate::between(low, high, u).map_err(refused)?,
-        (Some(low), None) => LashEstimate::at_least(low, u),
-        (None, Some(high)) => LashEstimate::at_most(high, u),
-        (None, None) => {
-            return Err(Problem::new(
-                place,
-                "job.empty-reading",
-                "the reading bounds the gap on neither side",
-                "name a leaf that goes or one that does not",
-            ));
-        }
-    };
-    let extra = LashUncertainty::from_mm(warmth_u).map_err(refused)?;
+    let extra = Uncertainty::from_mm(warmth_u).map_err(refused)?;
     let estimate = raw.shifted(-warmth, extra);
     let limits: &ValveLimits = match read.valve.kind {
         ValveKind::Intake => &specification.intake,
@@ -105,7 +97,7 @@ fn judge_one(
         low: estimate.low(),
         high: estimate.high(),
         normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
-        standard_uncertainty_mm: estimate.standard_uncertainty().map(LashUncertainty::mm),
+        standard_uncertainty_mm: estimate.standard_uncertainty().map(Uncertainty::mm),
         limits: limits.judging().to_string(),
         limit_low: limits.judging().lower().and_then(exact),
         limit_high: limits.judging().upper().and_then(exact),

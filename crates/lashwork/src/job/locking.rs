@@ -5,7 +5,7 @@ use super::shown::length;
 use super::{Adjuster, Advice, BeforeLocking, LockingReport, Problem, Request};
 use crate::adjust::LockNut;
 use crate::quantity::{Lash, LashChange, LengthUnit};
-use crate::tolerance::{Judgement, LashUncertainty, Probabilities, ValveLimits, Verdict};
+use crate::tolerance::{Judgement, Probabilities, Uncertainty, ValveLimits, Verdict};
 use alloc::format;
 use alloc::string::String;
 
@@ -62,7 +62,7 @@ pub(super) fn before_locking(
         stack: stack(feel)?,
         shift: nut.mean().unwrap_or(LashChange::ZERO),
     });
-    let extra = LashUncertainty::from_mm(extra_mm);
+    let extra = Uncertainty::from_mm(extra_mm);
     let next = extra.ok().and_then(|extra| nut.after(set, extra));
     Ok(next.map(|next| {
         let landing = Landing {
@@ -70,7 +70,7 @@ pub(super) fn before_locking(
             judged: next.probabilities(limits.judging()),
         };
         advice.lands_in_band = Some(landing.set.in_band.least);
-        advice.lands_tight = Some(landing.set.tight.least);
+        advice.lands_tight = Some(landing.set.below.least);
         landing
     }))
 }
@@ -86,8 +86,8 @@ pub(super) fn better_left(
     let (stays, lands) = (now.in_band.least, landing.judged.in_band.most);
     let both_ends = now.in_band.least >= now.in_band.most;
     let worth = stays < lands;
-    let risky = now.tight.most > LEAVE_TIGHT;
-    if judgement.verdict != Verdict::Loose || !both_ends || worth || risky {
+    let risky = now.below.most > LEAVE_TIGHT;
+    if judgement.verdict != Verdict::Above || !both_ends || worth || risky {
         return None;
     }
     Some(format!(
@@ -141,8 +141,8 @@ pub(super) fn locking_report(request: &Request) -> Option<LockingReport> {
     Some(LockingReport {
         pairs: nut.pairs(),
         mean: nut.mean(),
-        spread_mm: nut.spread().map(LashUncertainty::mm),
-        half_width_95_mm: half_width.map(LashUncertainty::mm),
+        spread_mm: nut.spread().map(Uncertainty::mm),
+        half_width_95_mm: half_width.map(Uncertainty::mm),
         gap_uncertainty_mm: nut.uncertainty().mm(),
         text,
     })

@@ -1,16 +1,14 @@
 //! What a clearance job needs to know, in typed values.
 
 use super::{PlanChoice, WarmQuestions};
-use crate::adjust::{
-    LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread,
-};
+use crate::adjust::{LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, Thread};
 use crate::diagnosis::Prior;
 use crate::engine::{CylinderIndex, Engine, Pulley};
-use crate::feeler::{Combination, Hollow, LeafSet, Reading};
+use crate::feeler::{Combination, Hollow, LeafSet, LeafTolerances, Reading};
 use crate::quantity::{CrankAngle, ShimThickness, Temperature, TemperatureDifference};
 use crate::rockers::CrankCheck;
 use crate::thermal::{Chain, LashCoefficient, PartTemperatures};
-use crate::tolerance::{DecisionRule, Specification};
+use crate::tolerance::{DecisionRule, Specification, Uncertainty};
 use crate::valve::{CamEvents, ValveId};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -63,7 +61,7 @@ pub struct ShimRules {
     /// Whose shims may be moved; only those of valves out of band if not stated.
     pub swap: Option<SwapScope>,
     /// Standard uncertainty of a shim that states none of its own; none if not stated.
-    pub size_uncertainty: Option<ShimUncertainty>,
+    pub size_uncertainty: Option<Uncertainty<ShimThickness>>,
 }
 
 /// How warm the metal is, and how the lash follows.
@@ -109,7 +107,7 @@ pub struct ValveReading {
     /// The shim that sits there, if known.
     pub shim: Option<ShimThickness>,
     /// Standard uncertainty of that thickness, if known.
-    pub shim_uncertainty: Option<ShimUncertainty>,
+    pub shim_uncertainty: Option<Uncertainty<ShimThickness>>,
 }
 
 /// A whole clearance job.
@@ -163,4 +161,14 @@ pub struct Request {
     pub diagnosis_prior: Option<Prior>,
     /// A believed crank position and the rockers felt there.
     pub crank_check: Option<CrankCheck>,
+}
+
+impl Request {
+    /// What is taken for the tolerances of leaves.
+    pub(super) fn leaf_tolerances(&self) -> LeafTolerances {
+        LeafTolerances {
+            combination: self.combination,
+            unstated: None,
+        }
+    }
 }

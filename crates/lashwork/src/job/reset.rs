@@ -7,7 +7,7 @@ use super::{Action, Adjuster, Advice, Problem, Request, ValveReading};
 use crate::adjust::{AdjustError, ShimChoice, ShimFit, ShimRounding, ShimSeries, screw_turn};
 use crate::feeler::best_stack;
 use crate::quantity::{Lash, LashChange, Nominal, QuantityError, ShimThickness};
-use crate::tolerance::{LashEstimate, ValveLimits};
+use crate::tolerance::{Estimate, ValveLimits};
 use alloc::format;
 use alloc::string::{String, ToString};
 
@@ -20,7 +20,7 @@ pub(super) fn reset(
     request: &Request,
     read: &ValveReading,
     limits: &ValveLimits,
-    estimate: &LashEstimate,
+    estimate: &Estimate<Lash>,
     warmth: (LashChange, f64),
     place: &str,
     advice: &mut Advice,
@@ -117,7 +117,7 @@ fn add(advice: &mut Advice, text: &str) {
 }
 
 /// Which way to go when the reading has one end only, and by at least how much.
-fn open_end(estimate: &LashEstimate, target: Lash, inches: bool) -> String {
+fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
     let shown =
         |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
     match (estimate.low(), estimate.high()) {

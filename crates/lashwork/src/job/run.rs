@@ -105,7 +105,7 @@ use alloc::vec::Vec;
 ///     crank_check: None,
 /// };
 /// let report = run(&request).map_err(|problems| format!("{problems:?}"))?;
-/// assert_eq!(report.valves[0].judged[0].verdict, Verdict::Tight);
+/// assert_eq!(report.valves[0].judged[0].verdict, Verdict::Below);
 /// assert_eq!(report.not_read, ["cylinder 1 exhaust"]);
 /// assert!(report.assumptions.iter().any(|a| a.code == "tolerance.rule"));
 /// assert!(report.sheet().contains("reset to 0.20 mm"));

@@ -185,9 +185,9 @@ fn judgement(out: &mut String, j: &Judged, inches: bool) {
         &format!(
             "        {verdict} against {}: tight {}, in band {}, loose {}",
             j.limits,
-            chance(p.tight),
+            chance(p.below),
             chance(p.in_band),
-            chance(p.loose)
+            chance(p.above)
         ),
     );
     line(out, &format!("        -> {}", j.advice.text));
@@ -223,8 +223,8 @@ fn landing(out: &mut String, advice: &Advice, inches: bool) {
 const fn verdict_word(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::InBand => "IN BAND",
-        Verdict::Tight => "TIGHT",
-        Verdict::Loose => "LOOSE",
+        Verdict::Below => "TIGHT",
+        Verdict::Above => "LOOSE",
         Verdict::CannotSay => "CANNOT SAY",
     }
 }

@@ -13,12 +13,11 @@ use super::{
     ShimPlanReport, ShimRules, SwapScope, ValveReading, ValveReport,
 };
 use crate::adjust::{
-    ShimPlacement, ShimSeries, ShimSlot, ShimSource, ShimStock, ShimSupply, ShimUncertainty,
-    best_swaps, working_order,
+    ShimPlacement, ShimSeries, ShimSlot, ShimSource, ShimStock, ShimSupply, best_swaps,
+    working_order,
 };
-use crate::tolerance::{
-    DecisionRule, LashEstimate, LashUncertainty, Specification, Verdict, judge,
-};
+use crate::quantity::{Lash, ShimThickness};
+use crate::tolerance::{DecisionRule, Estimate, Specification, Uncertainty, Verdict, judge};
 use crate::valve::ValveKind;
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -36,8 +35,8 @@ struct Shims<'r> {
 struct Planned<'r> {
     name: &'r str,
     slot: ShimSlot,
-    uncertainty: ShimUncertainty,
-    estimate: LashEstimate,
+    uncertainty: Uncertainty<ShimThickness>,
+    estimate: Estimate<Lash>,
 }
 
 /// The plan of each specification that may apply; none unless the lash is set with shims.
@@ -127,9 +126,9 @@ impl Shims<'_> {
         if judged.verdict == Verdict::CannotSay {
             return Err("the reading does not decide: follow its advice first");
         }
-        let u = LashUncertainty::from_mm(judged.normal_uncertainty_mm);
+        let u = Uncertainty::from_mm(judged.normal_uncertainty_mm);
         let estimate = match (judged.low, judged.high, u) {
-            (Some(low), Some(high), Ok(u)) => LashEstimate::between(low, high, u).ok(),
+            (Some(low), Some(high), Ok(u)) => Estimate::between(low, high, u).ok(),
             _ => None,
         };
         let (Some(estimate), Some(fitted)) = (estimate, read.shim) else {
@@ -158,9 +157,9 @@ impl Shims<'_> {
     }
 
     /// A shim's own uncertainty, else that of all shims, else none (which is listed).
-    fn known_to(&self, own: Option<ShimUncertainty>) -> ShimUncertainty {
+    fn known_to(&self, own: Option<Uncertainty<ShimThickness>>) -> Uncertainty<ShimThickness> {
         own.or(self.rules.size_uncertainty)
-            .unwrap_or(ShimUncertainty::ZERO)
+            .unwrap_or(Uncertainty::ZERO)
     }
 
     fn fill(
@@ -228,7 +227,7 @@ impl Shims<'_> {
             ShimSource::Bought(size) => (ShimFrom::Buy(size), self.known_to(None)),
         };
         let extra = self.ratio * valve.uncertainty.combined(new_u).mm();
-        let extra = LashUncertainty::from_mm(extra).ok()?;
+        let extra = Uncertainty::from_mm(extra).ok()?;
         let after = valve
             .estimate
             .shifted(placement.predicted - valve.slot.lash, extra);
@@ -241,7 +240,7 @@ impl Shims<'_> {
             new: placement.thickness,
             low: after.low(),
             high: after.high(),
-            standard_uncertainty_mm: after.standard_uncertainty().map(LashUncertainty::mm),
+            standard_uncertainty_mm: after.standard_uncertainty().map(Uncertainty::mm),
             limits: valve.slot.set.to_string(),
             in_set: placement.is_good,
             verdict: judgement.verdict,

@@ -13,10 +13,10 @@ use crate::diagnosis::{
     Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, TurnedOut, Warming, Way, WeighedWay,
     diagnose, limits_of_report, turned_out, warmth_shift,
 };
-use crate::feeler::{Reading, assumed_leaf_tolerance};
+use crate::feeler::Reading;
 use crate::quantity::{LashChange, LengthUnit, TemperatureDifference};
 use crate::thermal::Correction;
-use crate::tolerance::{Applicability, LashEstimate, LashUncertainty, Specification};
+use crate::tolerance::{Applicability, Specification, Uncertainty};
 use crate::valve::{CamEvents, ValveTrain};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -96,26 +96,17 @@ fn source<'s>(
         intake: specification.intake,
         exhaust: specification.exhaust,
         warmth: correction.map_or(LashChange::ZERO, |c| c.change),
-        warmth_uncertainty: LashUncertainty::from_mm(u).ok()?,
+        warmth_uncertainty: Uncertainty::from_mm(u).ok()?,
     };
     Some((specification, source))
 }
 
 fn seen(request: &Request, read: &super::ValveReading) -> Option<Seen> {
-    let felt = read
-        .reading
-        .felt(request.combination, assumed_leaf_tolerance(), read.hollow)
-        .ok()?;
-    let u = LashUncertainty::from_mm(felt.standard_uncertainty_mm).ok()?;
-    let estimate = match (felt.low, felt.high) {
-        (Some(low), Some(high)) => LashEstimate::between(low, high, u).ok()?,
-        (Some(low), None) => LashEstimate::at_least(low, u),
-        (None, Some(high)) => LashEstimate::at_most(high, u),
-        (None, None) => return None,
-    };
+    let tolerances = request.leaf_tolerances();
+    let found = read.reading.estimate_with(&tolerances, read.hollow).ok()?;
     Some(Seen {
         valve: read.valve,
-        felt: estimate,
+        felt: found.estimate,
         marked_in: marked_in(&read.reading),
     })
 }

@@ -40,9 +40,9 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
             &format!(
                 "        lash then {then}: {verdict} against {}: tight {}, in band {}, loose {}",
                 step.limits,
-                chance(p.tight),
+                chance(p.below),
                 chance(p.in_band),
-                chance(p.loose)
+                chance(p.above)
             ),
         );
         if !step.in_set {
