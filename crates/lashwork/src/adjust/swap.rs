@@ -141,7 +141,7 @@ pub const MAX_SLOTS: usize = 800;
 ///         fitted: ShimThickness::parse(shim)?,
 ///         lash: Lash::parse(lash)?,
 ///         set_to: Marked::parse("0.20 mm")?,
-///         set: Limits<Lash>::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?,
+///         set: Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?,
 ///         is_good: false,
 ///     })
 /// };
