@@ -54,7 +54,7 @@ const WHICH_VALVE: [&str; 3] = ["cylinder", "valve", "number"];
 ///     "limits": { "set_to": "0.20 mm", "set": { "from": "0.15 mm", "to": "0.25 mm" } },
 ///     "screw": { "pitch": "1 mm", "seat": "valve_side" } }"#;
 /// let report = lashwork_wire::quick_report(check).map_err(|problems| format!("{problems:?}"))?;
-/// assert_eq!(report.judged.verdict, lashwork::tolerance::Verdict::Tight);
+/// assert_eq!(report.judged.verdict, lashwork::tolerance::Verdict::Below);
 /// assert!(report.judged.advice.text().contains("screw out"));
 ///
 /// let torn = lashwork_wire::quick_report(b"{ \"valve\": \"intake\" }").unwrap_err();

@@ -4,7 +4,7 @@ use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use lashwork::adjust::{AdjustError, LockNut, LockingPair};
 use lashwork::quantity::{Lash, Marked};
-use lashwork::tolerance::LashUncertainty;
+use lashwork::tolerance::Uncertainty;
 use schemars::JsonSchema;
 
 parts! {
@@ -37,7 +37,7 @@ pub(super) fn lock_nut(doc: &LockNutDoc, at: &str, problems: &mut Vec<Problem>) 
             after: after?,
         });
     }
-    let u = LashUncertainty::from_mm(doc.uncertainty.0.mm());
+    let u = Uncertainty::from_mm(doc.uncertainty.0.mm());
     let u = value(problems, format!("{at}/uncertainty"), u)?;
     let nut = LockNut::learn(&pairs, u);
     let place = match &nut {

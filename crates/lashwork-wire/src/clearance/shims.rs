@@ -4,10 +4,9 @@ use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::adjust::{Adjuster, ShimRules, SwapScope};
-use lashwork::adjust::{
-    ShimRounding, ShimSeat, ShimSeries, ShimStock, ShimUncertainty, StockError, StockShim,
-};
+use lashwork::adjust::{ShimRounding, ShimSeat, ShimSeries, ShimStock, StockError, StockShim};
 use lashwork::quantity::{Marked, ShimThickness};
+use lashwork::tolerance::Uncertainty;
 use schemars::JsonSchema;
 
 named!(ShimRounding as "RoundingDoc" {
@@ -146,7 +145,6 @@ fn field(error: &StockError) -> &'static str {
     match error {
         StockError::Count { .. } | StockError::TooMany { .. } => "count",
         StockError::MeasuredFarOff { .. } => "measured",
-        StockError::Uncertainty { .. } => "uncertainty",
         _ => "size",
     }
 }
@@ -156,6 +154,6 @@ pub(super) fn uncertainty(
     written: Option<Q<Marked>>,
     place: &str,
     problems: &mut Vec<Problem>,
-) -> Option<ShimUncertainty> {
-    value(problems, place, ShimUncertainty::from_mm(written?.0.mm()))
+) -> Option<Uncertainty<ShimThickness>> {
+    value(problems, place, Uncertainty::from_mm(written?.0.mm()))
 }

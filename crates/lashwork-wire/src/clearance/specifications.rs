@@ -4,7 +4,7 @@ use crate::part::Part;
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::quantity::{Marked, Temperature};
+use lashwork::quantity::{Lash, Marked, Temperature};
 use lashwork::tolerance::Limits;
 use lashwork::valve::{Condition, NumberRange, Provenance, Specification, ValveLimits};
 use schemars::JsonSchema;
@@ -90,7 +90,11 @@ pub(crate) fn limits(
 }
 
 /// A band of limits; one end may be open.
-pub(crate) fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
+pub(crate) fn band(
+    doc: &BandDoc,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Limits<Lash>> {
     let before = problems.len();
     for (end, mark) in [("from", &doc.from), ("to", &doc.to)] {
         if let Some(Q(mark)) = mark {

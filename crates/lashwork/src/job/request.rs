@@ -95,3 +95,5 @@ impl Request {
         }
     }
 }
+
+impl Request {}
