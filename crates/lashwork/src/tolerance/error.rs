@@ -91,6 +91,16 @@ pub enum ToleranceError {
         /// The unit of both.
         unit: &'static str,
     },
+    /// Columns of readings do not belong together.
+    #[error("columns of {low}, {high} and {uncertainty} rows")]
+    ColumnLengths {
+        /// Rows of lower ends.
+        low: usize,
+        /// Rows of upper ends.
+        high: usize,
+        /// Rows of uncertainties.
+        uncertainty: usize,
+    },
     /// A number that the quantity cannot be, or a text that is none.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -111,6 +121,7 @@ impl ToleranceError {
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
             Self::Bins { .. } => "tolerance.bins",
+            Self::ColumnLengths { .. } => "tolerance.column-lengths",
             Self::Quantity(inner) => inner.code(),
         }
     }
@@ -144,6 +155,7 @@ impl ToleranceError {
             Self::Confidence { .. } => {
                 String::from("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
+            Self::ColumnLengths { .. } => String::from("give columns of one length"),
             Self::Quantity(inner) => inner.hint(),
         }
     }

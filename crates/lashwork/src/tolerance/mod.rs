@@ -21,6 +21,7 @@
 
 mod band_judge;
 mod budget;
+mod columns;
 mod error;
 mod estimate;
 mod judgement;
@@ -37,6 +38,7 @@ mod valve_limits;
 
 pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
+pub use columns::{JudgedRow, judge_columns};
 pub use error::ToleranceError;
 pub use estimate::Estimate;
 pub use judgement::{Judgement, Verdict, judge};
