@@ -114,15 +114,15 @@ export interface JudgedColumns {
   verdict: Uint8Array;
   /** 1; or 0 where the uncertainty is so large that no reading could be accepted under the rule. */
   provable: Uint8Array;
-  tight: ChanceColumns;
+  below: ChanceColumns;
   in_band: ChanceColumns;
-  loose: ChanceColumns;
+  above: ChanceColumns;
   /** The first 100 refused rows, at places such as `/rows/17`. */
   refused: Problem[];
 }
 
 /** What the numbers of a column of verdicts mean. */
-export const VERDICTS: readonly ["refused", "in_band", "tight", "loose", "cannot_say"];
+export const VERDICTS: readonly ["refused", "in_band", "below", "above", "cannot_say"];
 
 /**
  * Judges many readings in one call, each as a whole job would, to the bit. A row that cannot be

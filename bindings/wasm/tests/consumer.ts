@@ -22,15 +22,15 @@ export async function use(document: Document): Promise<string> {
   const column = new Float64Array(1);
   const columns = { low: column, high: column, uncertainty: column };
   const judged = judgeColumns(columns, { limits: { from: "0.15 mm" }, rule: "simple" });
-  const word: "refused" | "in_band" | "tight" | "loose" | "cannot_say" | undefined = VERDICTS[judged.verdict[0] ?? 0];
-  const sure: number | undefined = judged.tight.least[0];
+  const word: "refused" | "in_band" | "below" | "above" | "cannot_say" | undefined = VERDICTS[judged.verdict[0] ?? 0];
+  const sure: number | undefined = judged.below.least[0];
   // @ts-expect-error a plain list is no column
   judgeColumns({ ...columns, low: [0.1] }, { limits: { from: "0.15 mm" }, rule: "simple" });
   // @ts-expect-error the rule has no default
   judgeColumns(columns, { limits: { from: "0.15 mm" } });
   const first = report.valves[0];
   if (first === undefined) return text + String(properties) + word + sure;
-  const verdict: "in_band" | "tight" | "loose" | "cannot_say" = quick.judged.verdict;
+  const verdict: "in_band" | "below" | "above" | "cannot_say" = quick.judged.verdict;
   const change: number | undefined = first.judged[0]?.advice.change?.mm;
   return `${verdict} ${change ?? "unknown"} ${first.felt_low?.mm ?? "open"}`;
 }

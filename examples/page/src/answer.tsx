@@ -97,17 +97,17 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; sho
       <Picture judged={judged} title={valve.name} shown={shown} />
       {judged.set_to && <p class="legend">▲ value to set; filled: what the reading says of the gap</p>}
       <dl class="chances">
-        <div class="tight">
+        <div class="below">
           <dt>Tight</dt>
-          <dd>{chance(p.tight)}</dd>
+          <dd>{chance(p.below)}</dd>
         </div>
         <div class="in_band">
           <dt>In band</dt>
           <dd>{chance(p.in_band)}</dd>
         </div>
-        <div class="loose">
+        <div class="above">
           <dt>Loose</dt>
-          <dd>{chance(p.loose)}</dd>
+          <dd>{chance(p.above)}</dd>
         </div>
       </dl>
       <dl class="facts">

@@ -30,8 +30,8 @@ function frameOf(judged: Judged): Frame {
 /** The picture with its text beside it for those who do not see it. */
 export function Picture({ judged, title, shown }: { judged: Judged; title: string; shown: Shown }) {
   const frame = frameOf(judged);
-  const { tight, in_band, loose } = judged.probabilities;
-  const words = `${title}: tight ${chance(tight)}, in band ${chance(in_band)}, loose ${chance(loose)}`;
+  const { below, in_band, above } = judged.probabilities;
+  const words = `${title}: tight ${chance(below)}, in band ${chance(in_band)}, loose ${chance(above)}`;
   const low = judged.limit_low ? frame.x(judged.limit_low.mm) : 0;
   const high = judged.limit_high ? frame.x(judged.limit_high.mm) : WIDTH;
   const tick = (limit: Lash | null) =>
@@ -45,9 +45,9 @@ export function Picture({ judged, title, shown }: { judged: Judged; title: strin
     );
   return (
     <svg class="picture" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={words}>
-      <rect class="zone tight" x={0} y={0} width={low} height={FLOOR} />
+      <rect class="zone below" x={0} y={0} width={low} height={FLOOR} />
       <rect class="zone band" x={low} y={0} width={high - low} height={FLOOR} />
-      <rect class="zone loose" x={high} y={0} width={WIDTH - high} height={FLOOR} />
+      <rect class="zone above" x={high} y={0} width={WIDTH - high} height={FLOOR} />
       <Hatch from={0} to={low} lean={-1} />
       <Hatch from={high} to={WIDTH} lean={1} />
       <Shape judged={judged} frame={frame} />

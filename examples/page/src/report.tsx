@@ -154,8 +154,8 @@ function Rows({ valve, several, shown }: { valve: ValveReport; several: boolean;
   return (
     <>
       {valve.judged.map((judged, i) => {
-        const { tight, in_band, loose } = judged.probabilities;
-        const most = { tight, in_band, loose, cannot_say: in_band }[judged.verdict];
+        const { below, in_band, above } = judged.probabilities;
+        const most = { below, in_band, above, cannot_say: in_band }[judged.verdict];
         return (
           <tr key={judged.specification}>
             {i === 0 && name}

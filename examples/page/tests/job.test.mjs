@@ -17,7 +17,7 @@ import {
 } from "./support.mjs";
 
 const { on } = setUp();
-const WORDS = { tight: "Tight", in_band: "In band", loose: "Loose", cannot_say: "Cannot tell yet" };
+const WORDS = { below: "Tight", in_band: "In band", above: "Loose", cannot_say: "Cannot tell yet" };
 
 /** Enters the readings of an example at the stop that is shown. */
 async function readStop(page, document) {

@@ -31,10 +31,10 @@ test(
     const gauge = await leavesOf(page);
     const { report } = native({ ...quick.base, gauge, rule: "guarded_tight", readings: [reading] });
     const [judged] = report.valves[0].judged;
-    assert.equal(judged.verdict, "tight");
+    assert.equal(judged.verdict, "below");
     const shown = await page.locator(".answer").textContent();
     assert.ok(shown.toLowerCase().includes(judged.advice.text), `${judged.advice.text} in ${shown}`);
-    const percent = (judged.probabilities.tight.least * 100).toFixed(1);
+    const percent = (judged.probabilities.below.least * 100).toFixed(1);
     assert.ok(shown.includes(`${percent}\u00a0%`), `${percent} in ${shown}`);
     assert.ok(shown.includes(`${judged.low.mm.toFixed(3)} to ${judged.high.mm.toFixed(3)} mm`), shown);
     assert.match(await page.getByRole("status").filter({ hasText: "tight" }).textContent(), /tight: reset/);
