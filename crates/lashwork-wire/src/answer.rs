@@ -1,6 +1,6 @@
 //! The answer document: one key that says what it is, and a report or every problem under it.
 
-use lashwork::job::Problem;
+use crate::problem::Problem;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
 /// Writes an answer, under a key of its kind or under `problems`. Only what a caller may give is made

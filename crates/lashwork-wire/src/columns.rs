@@ -1,11 +1,11 @@
 //! Many readings judged in one call: columns of numbers in, columns of numbers out.
 
-use crate::build;
-use crate::document::{BandDoc, RuleDoc};
+use crate::clearance::rule::{RuleDoc, rule as rule_of};
+use crate::clearance::specifications::{BandDoc, band};
 use crate::json;
 use crate::place::Place;
+use crate::problem::Problem;
 use crate::read::Fields;
-use lashwork::job::Problem;
 use lashwork::quantity::Lash;
 use lashwork::tolerance::{
     BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict,
@@ -98,8 +98,8 @@ fn read(settings: &[u8]) -> Result<(Limits, DecisionRule), Vec<Problem>> {
         let fields = Fields::of(&value, &["limits", "rule"], &Place::Document, &mut problems)?;
         let limits = fields.read::<BandDoc>("limits", &mut problems);
         let rule = fields.read::<RuleDoc>("rule", &mut problems);
-        let limits = build::band(&limits?, "/limits", &mut problems);
-        Some((limits?, build::rule(rule?)))
+        let limits = band(&limits?, "/limits", &mut problems);
+        Some((limits?, rule_of(rule?)))
     });
     problems.sort();
     problems.dedup();

@@ -1,8 +1,8 @@
 //! For whoever draws a report: the shape of an estimate, and gaps and temperatures in the unit that
 //! is wanted.
 
+use crate::problem::Problem;
 use lashwork::Refusal;
-use lashwork::job::Problem;
 use lashwork::quantity::{Lash, LengthUnit, Temperature, TemperatureUnit};
 use lashwork::tolerance::{LashEstimate, LashUncertainty};
 

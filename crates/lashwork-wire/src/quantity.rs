@@ -2,8 +2,8 @@
 
 use crate::json::Json;
 use crate::place::Place;
+use crate::problem::Problem;
 use crate::read::Read;
-use lashwork::job::Problem;
 use lashwork::quantity::{
     AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
     Temperature, TemperatureDifference,

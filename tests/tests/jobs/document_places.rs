@@ -11,16 +11,22 @@ fn edited(file: &str, edits: &[(&str, Value)]) -> Vec<u8> {
 #[test]
 fn every_cam_event_out_of_range_has_its_field() {
     let edits = [
-        ("/valves/events/intake_closes_abdc", json!("352 deg")),
-        ("/valves/events/exhaust_opens_bbdc", json!("-61 deg")),
+        (
+            "/clearance/valves/events/intake_closes_abdc",
+            json!("352 deg"),
+        ),
+        (
+            "/clearance/valves/events/exhaust_opens_bbdc",
+            json!("-61 deg"),
+        ),
     ];
     let found = problems(&edited("inline-four.json", &edits));
     let code = "valve.event-out-of-range";
     assert_eq!(
         places(&found),
         [
-            ("/valves/events/exhaust_opens_bbdc", code),
-            ("/valves/events/intake_closes_abdc", code),
+            ("/clearance/valves/events/exhaust_opens_bbdc", code),
+            ("/clearance/valves/events/intake_closes_abdc", code),
         ]
     );
 }
@@ -28,7 +34,7 @@ fn every_cam_event_out_of_range_has_its_field() {
 #[test]
 fn a_cam_ring_that_cannot_be_has_its_field() {
     let of = |field: &str, value: Value, code| {
-        let place = format!("/valves/cam_ring/{field}");
+        let place = format!("/clearance/valves/cam_ring/{field}");
         let bytes = edited("radial-nine.json", &[(&place, value)]);
         only(&bytes, &place, code);
     };
@@ -62,7 +68,7 @@ fn faults_of_link_rods_have_the_field_of_the_rod() {
 #[test]
 fn a_shim_is_not_ignored_where_screws_set_the_lash() {
     for (field, value) in [("shim", "2.65 mm"), ("shim_uncertainty", "0.003 mm")] {
-        let place = format!("/readings/0/{field}");
+        let place = format!("/clearance/readings/0/{field}");
         let bytes = edited("inline-four.json", &[(&place, json!(value))]);
         only(&bytes, &place, "job.shim-unused");
     }
@@ -71,10 +77,15 @@ fn a_shim_is_not_ignored_where_screws_set_the_lash() {
 /// Series 2.20 to 3.20 mm. A ground shim lies a little outside, another series' far outside.
 #[test]
 fn a_fitted_shim_belongs_to_the_series() {
-    let with_shim = |size: &str| edited("v-eight-shims.json", &[("/readings/0/shim", json!(size))]);
+    let with_shim = |size: &str| {
+        edited(
+            "v-eight-shims.json",
+            &[("/clearance/readings/0/shim", json!(size))],
+        )
+    };
     assert!(lashwork_wire::report(&with_shim("2.15 mm")).is_ok());
     for size in ["3.65 mm", "0.265 mm"] {
-        let place = "/readings/0/shim";
+        let place = "/clearance/readings/0/shim";
         let found = only(&with_shim(size), place, "adjust.fitted-outside-series");
         assert!(found.message.contains("2.20 mm to 3.20 mm"), "{found:?}");
     }

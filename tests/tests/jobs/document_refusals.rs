@@ -4,8 +4,8 @@
     reason = "a document that does not come apart as written is a broken test"
 )]
 
-use lashwork::job::Problem;
 use lashwork_tests::refusals::{self, example, only, places, problems, put};
+use lashwork_wire::Problem;
 use serde_json::{Value, json};
 
 /// The inline-four example as a value.
@@ -74,7 +74,7 @@ fn lists_without_end_are_refused_at_once() {
     let labels: Vec<Value> = (1..=100_000).map(|i| json!(i.to_string())).collect();
     let cylinders: Vec<Value> = labels.iter().map(|l| json!({ "label": l })).collect();
     let code = "document.too-many";
-    let mut long = with(&[("/readings", json!([]))]);
+    let mut long = with(&[("/clearance/readings", json!([]))]);
     put(&mut long, "/engine/cylinders", json!(cylinders));
     only(long.to_string().as_bytes(), "/engine/cylinders", code);
     let order = [("/engine/firing_order", json!(labels))];
@@ -82,14 +82,18 @@ fn lists_without_end_are_refused_at_once() {
     let many: Vec<Value> = (0..101)
         .map(|i| {
             let mut one = document()
-                .pointer("/specifications/0")
+                .pointer("/clearance/specifications/0")
                 .cloned()
                 .unwrap_or_default();
             put(&mut one, "/id", json!(i.to_string()));
             one
         })
         .collect();
-    only_with(&[("/specifications", json!(many))], "/specifications", code);
+    only_with(
+        &[("/clearance/specifications", json!(many))],
+        "/clearance/specifications",
+        code,
+    );
 }
 
 #[test]
@@ -107,32 +111,48 @@ fn values_of_the_wrong_type() {
     let wrong = "document.wrong-type";
     only_with(&[("/title", json!(5))], "/title", wrong);
     only_with(&[("/engine", json!([]))], "/engine", wrong);
-    only_with(&[("/readings", json!({}))], "/readings", wrong);
-    only_with(&[("/readings/2", json!("x"))], "/readings/2", wrong);
-    only_with(&[("/start", json!(null))], "/start", wrong);
-    let place = "/valves/intake_per_cylinder";
+    only_with(
+        &[("/clearance/readings", json!({}))],
+        "/clearance/readings",
+        wrong,
+    );
+    only_with(
+        &[("/clearance/readings/2", json!("x"))],
+        "/clearance/readings/2",
+        wrong,
+    );
+    only_with(
+        &[("/clearance/start", json!(null))],
+        "/clearance/start",
+        wrong,
+    );
+    let place = "/clearance/valves/intake_per_cylinder";
     only_with(&[(place, json!("one"))], place, wrong);
     only_with(
-        &[("/gauge/leaves/3", json!(true))],
-        "/gauge/leaves/3",
+        &[("/clearance/gauge/leaves/3", json!(true))],
+        "/clearance/gauge/leaves/3",
         wrong,
     );
     let leaf = json!({ "mm": "thin" });
-    only_with(&[("/gauge/leaves/3", leaf)], "/gauge/leaves/3", wrong);
+    only_with(
+        &[("/clearance/gauge/leaves/3", leaf)],
+        "/clearance/gauge/leaves/3",
+        wrong,
+    );
 }
 
 #[test]
 fn counts_outside_their_range() {
     for count in [json!(-1), json!(256), json!(1e30)] {
         let found = problems(
-            with(&[("/valves/intake_per_cylinder", count)])
+            with(&[("/clearance/valves/intake_per_cylinder", count)])
                 .to_string()
                 .as_bytes(),
         );
         assert!(
             found
                 .iter()
-                .any(|p| p.place == "/valves/intake_per_cylinder"),
+                .any(|p| p.place == "/clearance/valves/intake_per_cylinder"),
             "{found:?}"
         );
     }
@@ -142,26 +162,26 @@ fn counts_outside_their_range() {
 fn numbers_without_a_unit() {
     for number in [json!(0.15), json!(1), json!(-1), json!("0.15")] {
         only_with(
-            &[("/gauge/leaves/3", number)],
-            "/gauge/leaves/3",
+            &[("/clearance/gauge/leaves/3", number)],
+            "/clearance/gauge/leaves/3",
             "quantity.no-unit",
         );
     }
-    let place = "/valves/guard";
+    let place = "/clearance/valves/guard";
     only_with(&[(place, json!(20))], place, "quantity.no-unit");
     only_with(&[(place, json!("20 mm"))], place, "quantity.unknown-unit");
 }
 
 #[test]
 fn gaps_and_leaves_below_nothing() {
-    let leaf = [("/gauge/leaves/0", json!("-0.05 mm"))];
-    only_with(&leaf, "/gauge/leaves", "feeler.leaf-not-positive");
-    let leaf = [("/gauge/leaves/0", json!("0 mm"))];
-    only_with(&leaf, "/gauge/leaves", "feeler.leaf-not-positive");
+    let leaf = [("/clearance/gauge/leaves/0", json!("-0.05 mm"))];
+    only_with(&leaf, "/clearance/gauge/leaves", "feeler.leaf-not-positive");
+    let leaf = [("/clearance/gauge/leaves/0", json!("0 mm"))];
+    only_with(&leaf, "/clearance/gauge/leaves", "feeler.leaf-not-positive");
     let band = json!({ "from": "-0.18 mm", "to": "0.22 mm" });
     only_with(
-        &[("/specifications/1/intake/set", band)],
-        "/specifications/1/intake/set/from",
+        &[("/clearance/specifications/1/intake/set", band)],
+        "/clearance/specifications/1/intake/set/from",
         "tolerance.negative-limit",
     );
 }
@@ -199,13 +219,13 @@ fn cylinders_of_one_name() {
 #[test]
 fn gauges_that_measure_nothing() {
     only_with(
-        &[("/gauge/leaves", json!([]))],
-        "/gauge/leaves",
+        &[("/clearance/gauge/leaves", json!([]))],
+        "/clearance/gauge/leaves",
         "feeler.no-leaves",
     );
     only_with(
-        &[("/gauge/leaves/1", json!("0.05 mm"))],
-        "/gauge/leaves",
+        &[("/clearance/gauge/leaves/1", json!("0.05 mm"))],
+        "/clearance/gauge/leaves",
         "feeler.leaf-twice",
     );
 }
@@ -215,36 +235,44 @@ fn readings_that_cannot_be() {
     let go_above =
         json!({ "cylinder": "1", "valve": "intake", "goes": ["0.20 mm"], "refuses": ["0.18 mm"] });
     only_with(
-        &[("/readings/0", go_above)],
-        "/readings/0",
+        &[("/clearance/readings/0", go_above)],
+        "/clearance/readings/0",
         "feeler.contradiction",
     );
     let no_leaf = json!({ "cylinder": "1", "valve": "intake", "goes": ["0.17 mm"] });
     let problem = only_with(
-        &[("/readings/0", no_leaf)],
-        "/readings/0/goes/0",
+        &[("/clearance/readings/0", no_leaf)],
+        "/clearance/readings/0/goes/0",
         "feeler.leaf-not-in-set",
     );
     assert!(problem.hint.contains("0.18 mm"), "{problem:?}");
     only_with(
-        &[("/readings/1/valve", json!("intake"))],
-        "/readings/1",
+        &[("/clearance/readings/1/valve", json!("intake"))],
+        "/clearance/readings/1",
         "job.valve-read-twice",
     );
     let problem = only_with(
-        &[("/readings/1/cylinder", json!("11"))],
-        "/readings/1/cylinder",
+        &[("/clearance/readings/1/cylinder", json!("11"))],
+        "/clearance/readings/1/cylinder",
         "job.no-such-cylinder",
     );
     assert!(problem.hint.contains("did you mean \"1\""), "{problem:?}");
     only_with(
-        &[("/readings/1/number", json!(2))],
-        "/readings/1/number",
+        &[("/clearance/readings/1/number", json!(2))],
+        "/clearance/readings/1/number",
         "job.no-such-valve",
     );
     let nothing = json!({ "cylinder": "1", "valve": "intake" });
-    only_with(&[("/readings/0", nothing)], "/readings/0", "feeler.reading");
-    only_with(&[("/start", json!("9"))], "/start", "job.no-such-cylinder");
+    only_with(
+        &[("/clearance/readings/0", nothing)],
+        "/clearance/readings/0",
+        "feeler.reading",
+    );
+    only_with(
+        &[("/clearance/start", json!("9"))],
+        "/clearance/start",
+        "job.no-such-cylinder",
+    );
 }
 
 #[test]
@@ -254,30 +282,33 @@ fn temperatures_below_absolute_zero() {
         ("-1 K", "quantity.out-of-range"),
         ("-500 F", "quantity.out-of-range"),
     ] {
-        let place = "/metal/temperatures/0/is";
+        let place = "/clearance/metal/temperatures/0/is";
         only_with(&[(place, json!(text))], place, code);
     }
 }
 
 #[test]
 fn specifications_that_contradict_themselves() {
-    let place = "/specifications/0/intake/set";
+    let place = "/clearance/specifications/0/intake/set";
     let crossed = json!({ "from": "0.22 mm", "to": "0.18 mm" });
     only_with(&[(place, crossed)], place, "tolerance.crossed-limits");
     only_with(&[(place, json!({}))], place, "tolerance.empty-band");
     only_with(
-        &[("/specifications/0/intake/set_to", json!("0.50 mm"))],
-        "/specifications/0/intake",
+        &[(
+            "/clearance/specifications/0/intake/set_to",
+            json!("0.50 mm"),
+        )],
+        "/clearance/specifications/0/intake",
         "tolerance.set-to-outside-set",
     );
     only_with(
-        &[("/specifications/0/condition", json!("hot"))],
-        "/specifications/0",
+        &[("/clearance/specifications/0/condition", json!("hot"))],
+        "/clearance/specifications/0",
         "tolerance.hot-reference",
     );
     only_with(
-        &[("/specifications/1/id", json!("book"))],
-        "/specifications/1/id",
+        &[("/clearance/specifications/1/id", json!("book"))],
+        "/clearance/specifications/1/id",
         "tolerance.id-twice",
     );
 }
@@ -288,7 +319,11 @@ fn keys_that_stand_twice() {
     let top = text.replacen("\"title\"", "\"title\": \"First\", \"title\"", 1);
     only(top.as_bytes(), "/title", "document.key-twice");
     let nested = text.replacen("\"guard\"", "\"guard\": \"1 deg\", \"guard\"", 1);
-    only(nested.as_bytes(), "/valves/guard", "document.key-twice");
+    only(
+        nested.as_bytes(),
+        "/clearance/valves/guard",
+        "document.key-twice",
+    );
 }
 
 #[test]
@@ -302,7 +337,7 @@ fn unknown_names_come_with_the_nearest_known_one() {
         code,
     );
     assert!(problem.hint.contains("\"numbering\""), "{problem:?}");
-    let place = "/readings/0/refusse";
+    let place = "/clearance/readings/0/refusse";
     let problem = only_with(&[(place, json!([]))], place, code);
     assert!(problem.hint.contains("\"refuses\""), "{problem:?}");
     let problem = only_with(&[("/a~1b~0", json!(1))], "/a~01b~00", code);
@@ -314,7 +349,7 @@ fn unknown_names_come_with_the_nearest_known_one() {
         "document.unknown-value",
     );
     assert!(problem.hint.contains("\"four_stroke\""), "{problem:?}");
-    let place = "/metal/parts/1/material";
+    let place = "/clearance/metal/parts/1/material";
     let problem = only_with(
         &[(place, json!("steel 1021"))],
         place,
@@ -342,28 +377,37 @@ fn faults_of_all_sections_come_back_together() {
         ("/lashwork", json!(2)),
         ("/titel", json!("x")),
         ("/engine/firing_order", json!(["1", "3", "4"])),
-        ("/valves/screw", json!({ "seat": "cam_side" })),
-        ("/specifications/0/intake/set_to", json!("0.50 mm")),
-        ("/specifications/1/condition", json!("hot")),
-        ("/gauge/leaves/0", json!("-0.05 mm")),
-        ("/metal/temperatures/0/is", json!("-300 C")),
-        ("/readings/0/goes", json!(0.18)),
-        ("/rule", json!("gess")),
+        ("/clearance/valves/screw", json!({ "seat": "cam_side" })),
+        (
+            "/clearance/specifications/0/intake/set_to",
+            json!("0.50 mm"),
+        ),
+        ("/clearance/specifications/1/condition", json!("hot")),
+        ("/clearance/gauge/leaves/0", json!("-0.05 mm")),
+        ("/clearance/metal/temperatures/0/is", json!("-300 C")),
+        ("/clearance/readings/0/goes", json!(0.18)),
+        ("/clearance/rule", json!("gess")),
     ]);
     let found = problems(bad.to_string().as_bytes());
     assert_eq!(
         places(&found),
         [
             ("/engine", "engine.order-missing"),
-            ("/gauge/leaves", "feeler.leaf-not-positive"),
+            ("/clearance/gauge/leaves", "feeler.leaf-not-positive"),
             ("/lashwork", "document.version"),
-            ("/metal/temperatures/0/is", "quantity.out-of-range"),
-            ("/readings/0/goes", "document.wrong-type"),
-            ("/rule", "document.unknown-value"),
-            ("/specifications/0/intake", "tolerance.set-to-outside-set"),
-            ("/specifications/1", "tolerance.hot-reference"),
+            (
+                "/clearance/metal/temperatures/0/is",
+                "quantity.out-of-range"
+            ),
+            ("/clearance/readings/0/goes", "document.wrong-type"),
+            ("/clearance/rule", "document.unknown-value"),
+            (
+                "/clearance/specifications/0/intake",
+                "tolerance.set-to-outside-set"
+            ),
+            ("/clearance/specifications/1", "tolerance.hot-reference"),
             ("/titel", "document.unknown-field"),
-            ("/valves/screw", "adjust.thread"),
+            ("/clearance/valves/screw", "adjust.thread"),
         ]
     );
 }

@@ -4,11 +4,13 @@
     reason = "a test that cannot read its example stops with the reason"
 )]
 
-use lashwork::job::{Action, Judged, Report};
+use lashwork::clearance::Advice;
+use lashwork::job::Report;
+use lashwork::job::clearance::JudgedReport;
 use lashwork::quantity::Lash;
 use lashwork::tolerance::Verdict;
 use lashwork_tests::refusals::{example, put};
-use lashwork_tests::root;
+use lashwork_tests::{clearance, root};
 use serde_json::json;
 use std::fs;
 
@@ -17,8 +19,8 @@ fn report(name: &str) -> Report {
     lashwork_wire::report(&document).expect("a report")
 }
 
-fn judged(report: &Report, valve: &str) -> Judged {
-    let found = report
+fn judged(report: &Report, valve: &str) -> JudgedReport {
+    let found = clearance(report)
         .valves
         .iter()
         .find(|v| v.name == valve)
@@ -30,7 +32,10 @@ fn judged(report: &Report, valve: &str) -> Judged {
 #[test]
 fn a_shim_that_lands_in_the_set_band_is_preferred_to_a_looser_one_outside_it() {
     let advice = judged(&report("v-eight-shims.json"), "cylinder 7 exhaust").advice;
-    let shim = advice.shim.expect("a shim");
+    let shim = advice
+        .reset()
+        .and_then(|r| r.shim().cloned())
+        .expect("a shim");
     let lash = shim.predicted_lash.mm();
     assert!(
         (0.32..=0.38).contains(&lash),
@@ -43,26 +48,33 @@ fn a_shim_that_lands_in_the_set_band_is_preferred_to_a_looser_one_outside_it() {
 fn the_gap_to_feel_after_shimming_is_that_of_the_chosen_shim() {
     let judged = judged(&report("v-eight-shims.json"), "cylinder 2 exhaust");
     let (shim, warmth) = (
-        judged.advice.shim.expect("a shim"),
+        judged
+            .advice
+            .reset()
+            .and_then(|r| r.shim().cloned())
+            .expect("a shim"),
         judged.warmth.expect("warmth"),
     );
-    assert_eq!(judged.advice.feel_now, Some(shim.predicted_lash + warmth));
+    assert_eq!(
+        judged.advice.reset().and_then(|r| r.feel_now),
+        Some(shim.predicted_lash + warmth)
+    );
 }
 
 #[test]
 fn a_reading_with_one_end_is_told_which_way_to_go() {
     let judged = judged(&report("upright-twin-warm.json"), "cylinder 2 intake");
     assert_eq!(judged.verdict, Verdict::Tight);
-    assert_eq!(judged.advice.action, Action::Reset);
+    assert!(matches!(judged.advice, Advice::Reset(_)));
     assert!(
-        judged.advice.text.contains("open the gap"),
+        judged.advice.text().contains("open the gap"),
         "{}",
-        judged.advice.text
+        judged.advice.text()
     );
     assert!(
-        judged.advice.text.contains("held off its seat"),
+        judged.advice.text().contains("held off its seat"),
         "{}",
-        judged.advice.text
+        judged.advice.text()
     );
 }
 
@@ -78,9 +90,9 @@ fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
 fn shims_of_inch_sizes_are_shown_in_inches_too() {
     let mut document = example("v-eight-shims.json");
     let series = json!({ "first": "0.0875 in", "last": "0.1275 in", "step": "0.0025 in" });
-    put(&mut document, "/valves/shim/series", series);
+    put(&mut document, "/clearance/valves/shim/series", series);
     let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
-    let plan = report.shim_plans.first().expect("a plan");
+    let plan = clearance(&report).shim_plans.first().expect("a plan");
     let bought = plan.buy.first().expect("a shim to buy").size;
     let both = format!(" mm = {:.4} in", bought.mm() / 25.4);
     let sheet = report.sheet();
@@ -89,12 +101,15 @@ fn shims_of_inch_sizes_are_shown_in_inches_too() {
         plan.in_inches && buy.is_some_and(|line| line.ends_with(&both)),
         "{both}\n{sheet}"
     );
-    let advice = judged(&report, "cylinder 7 exhaust").advice.text;
+    let advice = judged(&report, "cylinder 7 exhaust")
+        .advice
+        .text()
+        .to_owned();
     assert!(advice.contains(" mm = 0.1"), "{advice}");
     assert!(
         !judged(&self::report("v-eight-shims.json"), "cylinder 7 exhaust")
             .advice
-            .text
+            .text()
             .contains(" in,")
     );
 }
@@ -102,7 +117,7 @@ fn shims_of_inch_sizes_are_shown_in_inches_too() {
 #[test]
 fn a_warm_aluminium_engine_feels_looser_than_it_is_at_the_reference() {
     let report = report("upright-twin-warm.json");
-    let valve = report.valves.first().expect("a valve");
+    let valve = clearance(&report).valves.first().expect("a valve");
     let low = judged(&report, &valve.name).low;
     assert!(low.map(Lash::mm) < valve.felt_low.map(Lash::mm));
 }
@@ -111,8 +126,8 @@ fn a_warm_aluminium_engine_feels_looser_than_it_is_at_the_reference() {
 #[test]
 fn a_specification_for_other_engine_numbers_judges_nothing() {
     let report = report("inline-four.json");
-    assert_eq!(report.specifications.len(), 2);
-    for valve in &report.valves {
+    assert_eq!(clearance(&report).specifications.len(), 2);
+    for valve in &clearance(&report).valves {
         let by: Vec<&str> = valve
             .judged
             .iter()
@@ -125,9 +140,15 @@ fn a_specification_for_other_engine_numbers_judges_nothing() {
 /// The fitted slope is part of the trail of numbers: without it the correction cannot be checked.
 #[test]
 fn the_report_names_the_coefficient_or_the_parts_behind_a_correction() {
-    let fitted = report("v-eight-shims.json").metal.join("\n");
+    let fitted = clearance(&report("v-eight-shims.json"))
+        .warmth
+        .metal
+        .join("\n");
     assert!(fitted.contains("mm/K (u "), "{fitted}");
-    let parts = report("upright-twin-warm.json").metal.join("\n");
+    let parts = clearance(&report("upright-twin-warm.json"))
+        .warmth
+        .metal
+        .join("\n");
     assert!(
         parts.contains("steel 4140, growth closes the gap"),
         "{parts}"
@@ -142,7 +163,10 @@ fn the_sense_of_the_screw_is_the_documents_and_assumed_only_when_open() {
     let turn = |document: &str| {
         let report = lashwork_wire::report(document.as_bytes()).expect("a report");
         let assumed = report.assumptions.iter().any(|a| a.code == "adjust.sense");
-        let screw = judged(&report, "cylinder 2 intake").advice.screw;
+        let screw = judged(&report, "cylinder 2 intake")
+            .advice
+            .reset()
+            .and_then(|r| r.screw().copied());
         (screw.expect("a turn").angle.degrees(), assumed)
     };
     let (closes, stated) = turn(&text);

@@ -6,8 +6,9 @@
     reason = "a test that cannot read its example stops with the reason"
 )]
 
+use lashwork::clearance::Advice;
 use lashwork::job::Report;
-use lashwork_tests::examples;
+use lashwork_tests::{clearance, examples};
 use serde_json::{Value, json};
 
 fn twin(edits: &[(&str, Value)]) -> Report {
@@ -35,10 +36,16 @@ fn the_sheet_says_how_long_to_wait_and_from_when() {
 #[test]
 fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
     let report = twin(&[]);
-    let valve = report.valves.first().expect("a valve");
+    let valve = clearance(&report).valves.first().expect("a valve");
     let advice = &valve.judged.last().expect("a judgement").advice;
-    let before = advice.before_locking.as_ref().expect("a lock nut");
-    let after = advice.feel_now.expect("a gap to feel");
+    let before = advice
+        .reset()
+        .and_then(|r| r.before_locking.as_ref())
+        .expect("a lock nut");
+    let after = advice
+        .reset()
+        .and_then(|r| r.feel_now)
+        .expect("a gap to feel");
     assert!((before.feel + before.shift - after).mm().abs() < 1e-12);
     let sheet = report.sheet();
     assert!(sheet.contains("with the nut still loose they should feel 0.143 mm"));
@@ -48,14 +55,20 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
 /// A long table is thinned on paper, first and last row kept; the report keeps all of it.
 #[test]
 fn a_long_table_is_thinned_on_the_sheet_only() {
-    let report = twin(&[("/metal/curve/step", json!("1 K"))]);
+    let report = twin(&[("/clearance/metal/curve/step", json!("1 K"))]);
     let rows = |report: &Report| {
         let sheet = report.sheet();
         let table = sheet.split("[works-book], the whole engine").nth(1);
         let table = table.and_then(|t| t.split("\n\n").next()).expect("a table");
         table.lines().filter(|l| l.contains(" to ")).count()
     };
-    assert!(report.lash_curves.iter().all(|c| c.points.len() == 61));
+    assert!(
+        clearance(&report)
+            .warmth
+            .lash_curves
+            .iter()
+            .all(|c| c.points.len() == 61)
+    );
     assert!(rows(&report) <= 14, "{} rows", rows(&report));
     assert_eq!(rows(&twin(&[])), 7);
 }
@@ -64,13 +77,19 @@ fn a_long_table_is_thinned_on_the_sheet_only() {
 #[test]
 fn surer_temperatures_make_a_surer_correction() {
     let now = |report: &Report| {
-        let cooling = report.cooling.as_ref().expect("cooling");
+        let cooling = clearance(&report).warmth.cooling.as_ref().expect("cooling");
         cooling.waits.iter().map(|w| w.now_mm).collect::<Vec<f64>>()
     };
     let stated = now(&twin(&[]));
     let surer = now(&twin(&[
-        ("/metal/temperatures/0/uncertainty", json!("0.5 K")),
-        ("/metal/temperatures/1/uncertainty", json!("0.5 K")),
+        (
+            "/clearance/metal/temperatures/0/uncertainty",
+            json!("0.5 K"),
+        ),
+        (
+            "/clearance/metal/temperatures/1/uncertainty",
+            json!("0.5 K"),
+        ),
     ]));
     for (stated, surer) in stated.iter().zip(&surer) {
         assert!(surer < stated, "{surer} {stated}");
@@ -80,26 +99,22 @@ fn surer_temperatures_make_a_surer_correction() {
 fn lock_nut(after: [&str; 2]) -> Report {
     let pair = |after: &&str| json!({"before": "0.05 mm", "after": after});
     let pairs: Vec<Value> = after.iter().map(pair).collect();
-    twin(&[("/valves/screw/lock_nut/pairs", json!(pairs))])
+    twin(&[("/clearance/valves/screw/lock_nut/pairs", json!(pairs))])
 }
 
 /// A nut that opens the gap by more than the gap wanted leaves nothing to set by leaves beforehand.
 #[test]
 fn no_gap_below_zero_is_to_be_felt_before_locking() {
     let report = lock_nut(["0.25 mm", "0.26 mm"]);
-    let judged = report.valves.iter().flat_map(|v| &v.judged);
-    let resets: Vec<_> = judged.filter(|j| j.advice.feel_now.is_some()).collect();
+    let judged = clearance(&report).valves.iter().flat_map(|v| &v.judged);
+    let advices: Vec<&Advice> = judged.map(|j| &j.advice).collect();
     let negative = |text: &str| text.contains("there would be no gap to feel (-");
-    assert!(resets.iter().any(|j| negative(&j.advice.text)));
-    for reset in resets {
-        let advice = &reset.advice;
-        assert_eq!(negative(&advice.text), advice.before_locking.is_none());
-        assert_eq!(
-            advice.lands_in_band.is_none(),
-            advice.before_locking.is_none()
-        );
-        let feel = advice.before_locking.as_ref().map(|b| b.feel.mm());
-        assert!(feel.is_none_or(|mm| mm > 0.0));
+    assert!(advices.iter().any(|a| negative(a.text())));
+    for advice in advices {
+        let finds_out = matches!(advice, Advice::FindCause { .. });
+        assert_eq!(negative(advice.text()), finds_out, "{advice:?}");
+        let before = advice.reset().and_then(|r| r.before_locking.as_ref());
+        assert!(before.is_none_or(|b| b.feel.mm() > 0.0));
     }
     assert!(!report.sheet().contains("should feel -"));
 }
@@ -108,8 +123,8 @@ fn no_gap_below_zero_is_to_be_felt_before_locking() {
 #[test]
 fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
     let report = twin(&[
-        ("/specifications/0/condition", json!("hot")),
-        ("/specifications/0/reference", json!("90 C")),
+        ("/clearance/specifications/0/condition", json!("hot")),
+        ("/clearance/specifications/0/reference", json!("90 C")),
     ]);
     let sheet = report.sheet();
     assert!(sheet.contains("the leaves would then find no gap at the present temperature (-"));
@@ -123,9 +138,9 @@ fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
 #[test]
 fn a_stack_that_leads_out_of_the_set_band_is_not_named() {
     let report = lock_nut(["0.15 mm", "0.16 mm"]);
-    let judged = report.valves.iter().flat_map(|v| &v.judged);
+    let judged = clearance(&report).valves.iter().flat_map(|v| &v.judged);
     let before: Vec<_> = judged
-        .filter_map(|j| j.advice.before_locking.as_ref())
+        .filter_map(|j| j.advice.reset()?.before_locking.as_ref())
         .collect();
     let thin = before
         .iter()
@@ -139,10 +154,18 @@ fn a_stack_that_leads_out_of_the_set_band_is_not_named() {
 /// some 40 C agree, against some 20 C two hours later they do not.
 #[test]
 fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
-    let at_odds = |report: &Report| report.cooling.as_ref().expect("cooling").at_odds.clone();
+    let at_odds = |report: &Report| {
+        clearance(&report)
+            .warmth
+            .cooling
+            .as_ref()
+            .expect("cooling")
+            .at_odds
+            .clone()
+    };
     assert_eq!(at_odds(&twin(&[])), None);
     let later = twin(&[(
-        "/metal/cooling/readings/4",
+        "/clearance/metal/cooling/readings/4",
         json!({"after": "180 min", "is": "20.4 C"}),
     )]);
     let text = at_odds(&later).expect("a contradiction");
@@ -164,12 +187,12 @@ fn a_temperature_without_its_uncertainty_is_taken_as_two_kelvin_and_listed() {
         if let Some(u) = u {
             metal["temperature"]["uncertainty"] = json!(u);
         }
-        twin(&[("/metal", metal)])
+        twin(&[("/clearance/metal", metal)])
     };
     let code = "thermal.thermometer";
     let (open, stated, surer) = (warmth(None), warmth(Some("2 K")), warmth(Some("1 K")));
-    assert_eq!(open.valves, stated.valves);
-    assert_ne!(open.valves, surer.valves);
+    assert_eq!(clearance(&open).valves, clearance(&stated).valves);
+    assert_ne!(clearance(&open).valves, clearance(&surer).valves);
     let listed = |report: &Report| report.assumptions.iter().any(|a| a.code == code);
     assert!(listed(&open) && !listed(&stated));
 }

@@ -50,7 +50,10 @@ fn a_quick_check_judges_as_the_whole_job_does() {
             continue;
         };
         let whole: Value = serde_json::from_slice(&lashwork_wire::run(&vector.request)).unwrap();
-        let Some(valves) = whole.pointer("/report/valves").and_then(Value::as_array) else {
+        let Some(valves) = whole
+            .pointer("/report/clearance/valves")
+            .and_then(Value::as_array)
+        else {
             continue;
         };
         for (valve, check) in valves.iter().zip(checks_of(&document)) {

@@ -132,7 +132,7 @@ fn specification(intake: &str, exhaust: ValveLimits) -> Specification {
             engine_numbers: None,
         },
         condition: Condition::Cold,
-        reference: Temperature::parse("68 F").unwrap(),
+        reference: Some(Temperature::parse("68 F").unwrap()),
         measured_at: None,
         intake: ValveLimits::new(mark(intake), set, None).unwrap(),
         exhaust,
@@ -146,7 +146,7 @@ fn sources_are_compared_exactly() {
     let lenient = ValveLimits::new(mark("0.20 mm"), band("0.18 mm", "0.22 mm"), wider).unwrap();
     let inch = specification("0.006 in", exhaust);
     let mut metric = specification("0.15 mm", lenient);
-    metric.reference = Temperature::parse("20 C").unwrap();
+    metric.reference = Some(Temperature::parse("20 C").unwrap());
     let found = disagreements(&inch, &metric);
     let fields: Vec<_> = found.iter().map(|d| d.field).collect();
     assert_eq!(

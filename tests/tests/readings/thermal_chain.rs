@@ -5,8 +5,8 @@ use lashwork::Refusal;
 use lashwork::quantity::{Lash, Length};
 use lashwork::statistics::straight_line;
 use lashwork::thermal::{
-    Chain, Effect, Expansion, Follows, Link, Material, PartTemperatures, Side, ThermalError,
-    fit_coefficient,
+    Chain, Effect, Expansion, Follows, Link, Material, MetalTemperature, PartTemperatures, Side,
+    ThermalError, fit_coefficient,
 };
 use lashwork_tests::values::{celsius, kelvin, table};
 
@@ -25,7 +25,12 @@ fn link(part: &str, of: &str, mm: f64, side: Side, effect: Effect, follows: &str
 fn at(pairs: &[(&str, f64, f64)]) -> PartTemperatures {
     pairs
         .iter()
-        .map(|(name, c, u)| ((*name).into(), (celsius(*c), kelvin(*u))))
+        .map(|(name, c, u)| {
+            (
+                (*name).into(),
+                MetalTemperature::known(celsius(*c), kelvin(*u)),
+            )
+        })
         .collect()
 }
 

@@ -2,8 +2,8 @@
 
 use lashwork::quantity::Length;
 use lashwork::thermal::{
-    Chain, Effect, Expansion, Link, Material, MeanPoint, PartTemperatures, Side, ThermalError,
-    materials,
+    Chain, Effect, Expansion, Link, Material, MeanPoint, MetalTemperature, PartTemperatures, Side,
+    ThermalError, materials,
 };
 use lashwork_tests::values::{celsius, kelvin, table};
 
@@ -40,7 +40,10 @@ fn growth(material: &Material, base: f64, to: f64) -> Result<(f64, f64), Thermal
         follows: "bar".into(),
     };
     let mut hot = PartTemperatures::new();
-    hot.insert("bar".into(), (celsius(to), kelvin(0.0)));
+    hot.insert(
+        "bar".into(),
+        MetalTemperature::known(celsius(to), kelvin(0.0)),
+    );
     let correction = Chain::new(vec![link], 1.0)?.correction(celsius(base), &hot)?;
     Ok((correction.change.mm(), correction.standard_uncertainty_mm()))
 }

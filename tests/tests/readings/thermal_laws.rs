@@ -7,7 +7,8 @@
 
 use lashwork::quantity::{Lash, Length, TemperatureDifference};
 use lashwork::thermal::{
-    Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient, materials,
+    Chain, Effect, Follows, Link, MetalTemperature, PartTemperatures, Side, fit_coefficient,
+    materials,
 };
 use lashwork_tests::values::celsius;
 use proptest::prelude::*;
@@ -55,7 +56,7 @@ fn all(c: [f64; 3], u: f64) -> PartTemperatures {
     NAMES
         .iter()
         .zip(c)
-        .map(|(name, c)| ((*name).into(), (celsius(c), u)))
+        .map(|(name, c)| ((*name).into(), MetalTemperature::known(celsius(c), u)))
         .collect()
 }
 

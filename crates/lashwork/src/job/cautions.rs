@@ -22,8 +22,3 @@ pub(super) fn cautions(clearance: bool) -> Vec<&'static str> {
     let more: &[&str] = if clearance { &CLEARANCE } else { &[] };
     TURNING.iter().chain(more).copied().collect()
 }
-
-/// The cautions of one valve's clearance alone.
-pub(crate) fn of_one_valve() -> Vec<&'static str> {
-    cautions(true)
-}

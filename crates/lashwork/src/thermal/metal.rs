@@ -28,6 +28,15 @@ pub struct MetalTemperature {
 }
 
 impl MetalTemperature {
+    /// A temperature with its standard uncertainty.
+    #[must_use]
+    pub const fn known(is: Temperature, uncertainty: TemperatureDifference) -> Self {
+        Self {
+            is,
+            uncertainty: Some(uncertainty),
+        }
+    }
+
     /// The standard uncertainty stated, or the one that is taken otherwise.
     #[must_use]
     pub fn standard_uncertainty(&self) -> TemperatureDifference {

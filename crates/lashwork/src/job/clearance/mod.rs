@@ -7,6 +7,7 @@
 
 pub(super) mod books;
 mod crank;
+mod one_valve;
 mod readings;
 mod report;
 mod request;
@@ -20,6 +21,7 @@ pub use books::answer::SpecificationReport;
 pub use crank::answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
+pub use one_valve::{OneValve, OneValveReport};
 pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
@@ -72,7 +74,7 @@ pub(super) fn report(
     let (events, guard, rule) = (
         events(asked, assumptions),
         guard(asked, assumptions),
-        rule(asked, assumptions),
+        rule(asked.rule, assumptions),
     );
     let names = ValveNames {
         engine: known.engine,
@@ -199,9 +201,19 @@ fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
     shims::assume(&asked.adjuster, found, assumptions);
-    let ratio_used = matches!(asked.adjuster, Adjuster::Screw { .. })
-        || matches!(asked.metal, Metal::Chain { .. });
-    if asked.rocker_ratio.is_none() && ratio_used {
+    ratio(
+        asked.rocker_ratio,
+        &asked.adjuster,
+        &asked.metal,
+        assumptions,
+    );
+}
+
+/// The rocker ratio, where it is used and not stated.
+fn ratio(stated: Option<f64>, adjuster: &Adjuster, metal: &Metal, assumptions: &mut Assumptions) {
+    let is_used =
+        matches!(adjuster, Adjuster::Screw { .. }) || matches!(metal, Metal::Chain { .. });
+    if stated.is_none() && is_used {
         assumptions.add(
             "adjust.ratio",
             format!("rocker ratio not stated: {ASSUMED_ROCKER_RATIO} taken"),
@@ -236,8 +248,8 @@ fn guard(asked: &Clearance, assumptions: &mut Assumptions) -> CrankAngle {
 }
 
 /// The decision rule, or the default.
-fn rule(asked: &Clearance, assumptions: &mut Assumptions) -> DecisionRule {
-    asked.rule.unwrap_or_else(|| {
+fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) -> DecisionRule {
+    stated.unwrap_or_else(|| {
         let rule = DecisionRule::guarded_tight();
         let name = rule.name();
         assumptions.add(

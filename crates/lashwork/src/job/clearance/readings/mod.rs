@@ -166,7 +166,11 @@ fn no_such_valve(read: &ValveReading, index: usize, names: ValveNames<'_>) -> Pr
 }
 
 /// Whether the shim of a reading, if one is stated, may sit in this engine.
-fn check_shim(adjuster: &Adjuster, found: &AsFound, index: usize) -> Result<(), Problem> {
+pub(in crate::job) fn check_shim(
+    adjuster: &Adjuster,
+    found: &AsFound,
+    index: usize,
+) -> Result<(), Problem> {
     let Adjuster::Shim { series, .. } = adjuster else {
         let place = match (found.shim, found.shim_uncertainty) {
             (Some(_), _) => Place::ReadingShim(index),

@@ -79,6 +79,23 @@ pub(in crate::job) fn plan(
 /// What is taken of shims and their use.
 pub(in crate::job) fn assume<'r>(
     adjuster: &Adjuster,
+    found: impl Iterator<Item = &'r AsFound>,
+    assumptions: &mut Assumptions,
+) {
+    assume_fit(adjuster, found, assumptions);
+    if let Adjuster::Shim { rules, .. } = adjuster
+        && rules.swap.is_none()
+    {
+        assumptions.add(
+            "adjust.swap",
+            "use of fitted shims not stated: only those of valves out of band are moved",
+        );
+    }
+}
+
+/// What is taken of the shims themselves.
+pub(in crate::job) fn assume_fit<'r>(
+    adjuster: &Adjuster,
     mut found: impl Iterator<Item = &'r AsFound>,
     assumptions: &mut Assumptions,
 ) {
@@ -90,12 +107,6 @@ pub(in crate::job) fn assume<'r>(
             "adjust.rounding",
             "rounding of shims not stated: of two sizes the one that is never tighter than \
              the value to set if it lands in the set band, else the nearer",
-        );
-    }
-    if rules.swap.is_none() {
-        assumptions.add(
-            "adjust.swap",
-            "use of fitted shims not stated: only those of valves out of band are moved",
         );
     }
     let is_open = found.any(|r| r.shim.is_some() && r.shim_uncertainty.is_none())

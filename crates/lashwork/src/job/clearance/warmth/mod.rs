@@ -52,9 +52,25 @@ fn kept<T>(result: Option<Result<T, Problem>>, problems: &mut Vec<Problem>) -> O
 
 /// What is taken of the metal and its temperatures.
 pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: &mut Assumptions) {
-    let compared = asked.compared.as_ref();
-    let rules = core::iter::once(metal).chain(compared);
-    for name in rules.flat_map(Metal::without_uncertainty) {
+    assume_metal(metal, assumptions);
+    if let Some(other) = &asked.compared {
+        thermometers(other, assumptions);
+        assumptions.add(
+            "thermal.comparison",
+            "parts and measured lash are held against each other as independent results",
+        );
+    }
+    if asked.cooling.is_some() {
+        assumptions.add(
+            "thermal.cooling",
+            "the stated temperatures are taken to be those of the last cooling reading, and to \
+             fall together, each keeping its share of the difference to the surroundings",
+        );
+    }
+}
+
+fn thermometers(metal: &Metal, assumptions: &mut Assumptions) {
+    for name in metal.without_uncertainty() {
         assumptions.add(
             "thermal.thermometer",
             format!(
@@ -64,6 +80,11 @@ pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: 
             ),
         );
     }
+}
+
+/// What is taken of the metal itself.
+pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions) {
+    thermometers(metal, assumptions);
     match metal {
         Metal::Unstated => assumptions.add(
             "thermal.unstated",
@@ -92,23 +113,10 @@ pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: 
         }
         Metal::Coefficient { .. } => {}
     }
-    if compared.is_some() {
-        assumptions.add(
-            "thermal.comparison",
-            "parts and measured lash are held against each other as independent results",
-        );
-    }
-    if asked.cooling.is_some() {
-        assumptions.add(
-            "thermal.cooling",
-            "the stated temperatures are taken to be those of the last cooling reading, and to \
-             fall together, each keeping its share of the difference to the surroundings",
-        );
-    }
 }
 
 /// How warm the metal is and how the lash follows, one line for each fact.
-fn metal_words(metal: &Metal) -> Vec<String> {
+pub(in crate::job) fn metal_words(metal: &Metal) -> Vec<String> {
     let at = |t: MetalTemperature| {
         let u = t.standard_uncertainty().kelvin();
         format!("{:.1} C (u {u:.1} K)", t.is.celsius())

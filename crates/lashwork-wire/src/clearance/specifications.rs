@@ -1,45 +1,55 @@
 //! The specifications.
 
-use super::value;
-use crate::document::{BandDoc, ConditionDoc, LimitsDoc, SpecificationDoc};
-use crate::problems::Part;
+use crate::part::Part;
+use crate::problem::Problem;
 use crate::quantity::Q;
-use lashwork::job::Problem;
-use lashwork::quantity::{Nominal, Temperature};
+use crate::word::W;
+use lashwork::quantity::{Marked, Temperature};
 use lashwork::tolerance::Limits;
 use lashwork::valve::{Condition, NumberRange, Provenance, Specification, ValveLimits};
+use schemars::JsonSchema;
 
-/// All specifications; those without a reference temperature are named in `assumed`.
+named!(Condition as "ConditionDoc" { Cold = "cold", Hot = "hot" });
+
+parts! {
+    /// A specification with where it comes from.
+    SpecificationDoc {
+        id: String,
+        document: String,
+        edition: Option<String>,
+        applies_to: Option<String>,
+        engine_numbers: Option<RangeDoc>,
+        condition: W<Condition>,
+        /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one.
+        reference: Option<Q<Temperature>>,
+        measured_at: Option<String>,
+        intake: LimitsDoc,
+        exhaust: LimitsDoc,
+    }
+    /// Engine numbers, both ends included.
+    RangeDoc { from: u64, to: u64 }
+    /// What a valve is set to, the band it may be set in, and the band in which it is left alone.
+    LimitsDoc { set_to: Q<Marked>, set: BandDoc, leave_alone: Option<BandDoc> }
+    /// A band; one end may be open.
+    BandDoc { from: Option<Q<Marked>>, to: Option<Q<Marked>> }
+}
+
+/// All specifications.
 pub(super) fn all(
     list: Vec<Part<SpecificationDoc>>,
-    assumed: &mut Vec<String>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Specification> {
-    let mut made: Vec<Specification> = Vec::new();
+    let mut made = Vec::new();
     for (i, part) in list.into_iter().enumerate() {
-        let place = format!("/specifications/{i}");
-        let Some(doc) = part.take(None, problems) else {
-            continue;
-        };
-        if made.iter().any(|s| s.id == doc.id) {
-            problems.push(Problem::new(
-                format!("{place}/id"),
-                "tolerance.id-twice",
-                format!("{:?} names two specifications", doc.id),
-                "give each specification its own id",
-            ));
+        let place = format!("/clearance/specifications/{i}");
+        if let Some(doc) = part.take(None, problems) {
+            made.extend(one(doc, &place, problems));
         }
-        made.extend(one(doc, &place, assumed, problems));
     }
     made
 }
 
-fn one(
-    doc: SpecificationDoc,
-    place: &str,
-    assumed: &mut Vec<String>,
-    problems: &mut Vec<Problem>,
-) -> Option<Specification> {
+fn one(doc: SpecificationDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Specification> {
     let intake = limits(&doc.intake, &format!("{place}/intake"), problems);
     let exhaust = limits(&doc.exhaust, &format!("{place}/exhaust"), problems);
     let engine_numbers = doc.engine_numbers.and_then(|r| {
@@ -49,22 +59,6 @@ fn one(
             NumberRange::new(r.from, r.to)
         )
     });
-    let reference = match (doc.reference, doc.condition) {
-        (Some(reference), _) => Some(reference.0),
-        (None, ConditionDoc::Cold) => {
-            assumed.push(doc.id.clone());
-            Some(Temperature::ISO_1)
-        }
-        (None, ConditionDoc::Hot) => {
-            problems.push(Problem::new(
-                place,
-                "tolerance.hot-reference",
-                "a hot specification without the temperature it holds at",
-                "add \"reference\": the metal temperature of the hot engine",
-            ));
-            None
-        }
-    };
     Some(Specification {
         id: doc.id,
         provenance: Provenance {
@@ -73,11 +67,8 @@ fn one(
             applies_to: doc.applies_to,
             engine_numbers,
         },
-        condition: match doc.condition {
-            ConditionDoc::Cold => Condition::Cold,
-            ConditionDoc::Hot => Condition::Hot,
-        },
-        reference: reference?,
+        condition: doc.condition.0,
+        reference: doc.reference.map(|t| t.0),
         measured_at: doc.measured_at,
         intake: intake?,
         exhaust: exhaust?,
@@ -102,15 +93,12 @@ pub(crate) fn limits(
 pub(crate) fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
     let before = problems.len();
     for (end, mark) in [("from", &doc.from), ("to", &doc.to)] {
-        if let Some(Q(mark)) = mark
-            && mark.nominal() < Nominal::ZERO
-        {
-            problems.push(Problem::new(
+        if let Some(Q(mark)) = mark {
+            value!(
+                problems,
                 format!("{place}/{end}"),
-                "tolerance.negative-limit",
-                format!("a limit of {mark} asks for a gap below nothing"),
-                "write limits of zero or more; leave an end out to leave it open",
-            ));
+                ValveLimits::check(*mark)
+            );
         }
     }
     if problems.len() > before {

@@ -1,16 +1,76 @@
 //! The readings.
 
 use super::shims::uncertainty;
-use super::value;
 use super::valves::{Valves, valve};
-use crate::document::ReadingDoc;
-use crate::problems::Part;
+use crate::part::Part;
+use crate::problem::Problem;
 use crate::quantity::Q;
+use crate::word::W;
+use lashwork::clearance::AsFound;
 use lashwork::engine::Engine;
 use lashwork::feeler::{Hollow, Leaf, LeafSet, Reading, Stack};
-use lashwork::job::{Problem, ValveReading};
-use lashwork::quantity::Marked;
-use lashwork::valve::ValveId;
+use lashwork::job::clearance::ValveReading;
+use lashwork::quantity::{Marked, ShimThickness};
+use lashwork::valve::ValveKind;
+use schemars::JsonSchema;
+
+parts! {
+    /// What was felt at one valve: `goes` and/or `refuses`, or `drags` with `spread`, or
+    /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
+    ReadingDoc {
+        cylinder: String,
+        valve: W<ValveKind>,
+        /// Which of its kind in the cylinder, from 1; needed where there are several.
+        number: Option<u8>,
+        goes: Option<Vec<Q<Marked>>>,
+        refuses: Option<Vec<Q<Marked>>>,
+        drags: Option<Vec<Q<Marked>>>,
+        /// Standard spread of the feel of a light drag.
+        spread: Option<Q<Marked>>,
+        nothing_goes: Option<bool>,
+        everything_goes: Option<bool>,
+        hollow: Option<HollowDoc>,
+        /// The shim fitted there.
+        shim: Option<Q<ShimThickness>>,
+        /// Standard uncertainty of its thickness.
+        shim_uncertainty: Option<Q<Marked>>,
+    }
+    /// What was found at the one valve of a quick check: `goes` and/or `refuses`, or `drags` with `spread`, or
+    /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
+    FoundDoc {
+        goes: Option<Vec<Q<Marked>>>,
+        refuses: Option<Vec<Q<Marked>>>,
+        drags: Option<Vec<Q<Marked>>>,
+        /// Standard spread of the feel of a light drag.
+        spread: Option<Q<Marked>>,
+        nothing_goes: Option<bool>,
+        everything_goes: Option<bool>,
+        hollow: Option<HollowDoc>,
+        /// The shim fitted there.
+        shim: Option<Q<ShimThickness>>,
+        /// Standard uncertainty of its thickness.
+        shim_uncertainty: Option<Q<Marked>>,
+    }
+    /// A hollow worn into the pad, which a flat leaf bridges.
+    HollowDoc { depth: Q<Marked>, uncertainty: Q<Marked> }
+}
+
+impl ReadingDoc {
+    /// What was found, without the valve.
+    fn found(self) -> FoundDoc {
+        FoundDoc {
+            goes: self.goes,
+            refuses: self.refuses,
+            drags: self.drags,
+            spread: self.spread,
+            nothing_goes: self.nothing_goes,
+            everything_goes: self.everything_goes,
+            hollow: self.hollow,
+            shim: self.shim,
+            shim_uncertainty: self.shim_uncertainty,
+        }
+    }
+}
 
 /// All readings. Without engine or leaves only what needs neither is checked.
 pub(super) fn all(
@@ -22,42 +82,42 @@ pub(super) fn all(
 ) -> Vec<ValveReading> {
     let mut made = Vec::new();
     for (i, part) in list.into_iter().enumerate() {
-        let place = format!("/readings/{i}");
+        let place = format!("/clearance/readings/{i}");
         if let Some(doc) = part.take(None, problems) {
-            let named = (doc.cylinder.as_str(), doc.valve, doc.number);
+            let named = (doc.cylinder.as_str(), doc.valve.0, doc.number);
             let valve = valve(named, engine, valves, &place, problems);
-            made.extend(at_valve(valve, &doc, leaves, &place, problems));
+            let found = doc.found();
+            let found = leaves.and_then(|set| as_found(&found, set, &place, problems));
+            if let (Some(valve), Some(found)) = (valve, found) {
+                made.push(ValveReading { valve, found });
+            }
         }
     }
     made
 }
 
-/// One reading, at the valve it is of.
-pub(crate) fn at_valve(
-    valve: Option<ValveId>,
-    doc: &ReadingDoc,
-    leaves: Option<&LeafSet>,
+/// What was found at a valve.
+pub(crate) fn as_found(
+    doc: &FoundDoc,
+    leaves: &LeafSet,
     place: &str,
     problems: &mut Vec<Problem>,
-) -> Option<ValveReading> {
-    let reading = leaves.and_then(|set| reading(doc, set, place, problems));
-    let hollow = doc.hollow.as_ref().map(|h| Hollow {
+) -> Option<AsFound> {
+    let reading = reading(doc, leaves, place, problems);
+    let at = format!("{place}/shim_uncertainty");
+    let shim_uncertainty = uncertainty(doc.shim_uncertainty, &at, problems);
+    let mut found = AsFound::new(reading?);
+    found.hollow = doc.hollow.as_ref().map(|h| Hollow {
         depth: h.depth.0,
         uncertainty: h.uncertainty.0,
     });
-    let at = format!("{place}/shim_uncertainty");
-    let shim_uncertainty = uncertainty(doc.shim_uncertainty, &at, problems);
-    Some(ValveReading {
-        valve: valve?,
-        reading: reading?,
-        hollow,
-        shim: doc.shim.map(|s| s.0),
-        shim_uncertainty,
-    })
+    found.shim = doc.shim.map(|s| s.0);
+    found.shim_uncertainty = shim_uncertainty;
+    Some(found)
 }
 
 fn reading(
-    doc: &ReadingDoc,
+    doc: &FoundDoc,
     set: &LeafSet,
     place: &str,
     problems: &mut Vec<Problem>,

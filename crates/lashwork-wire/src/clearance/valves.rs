@@ -1,13 +1,58 @@
 //! The valves section.
 
-use super::{value, warm};
-use crate::document::{EventsDoc, KindDoc, ScrewDoc, SeatDoc, ShimDoc, TurningInDoc, ValvesDoc};
+use super::lock_nut::{self, LockNutDoc};
+use super::shims::{self, ShimDoc};
+use crate::engine::crank_train::{self, CamRingDoc};
+use crate::engine::cylinder;
+use crate::problem::Problem;
+use crate::quantity::Q;
+use crate::word::W;
 use lashwork::adjust::Adjuster;
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
-use lashwork::job::Problem;
-use lashwork::quantity::CrankAngle;
+use lashwork::quantity::{CrankAngle, Length};
 use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
+use schemars::JsonSchema;
+
+named!(ValveKind as "KindDoc" { Intake = "intake", Exhaust = "exhaust" });
+named!(ScrewSeat as "SeatDoc" { ValveSide = "valve_side", CamSide = "cam_side" });
+words!(TurningInDoc {
+    /// As on most rockers.
+    Closes = "closes_gap",
+    /// As on a tappet that lengthens when its screw is turned out.
+    Opens = "opens_gap",
+});
+
+parts! {
+    /// The valves and how they are adjusted.
+    ValvesDoc {
+        intake_per_cylinder: u8,
+        exhaust_per_cylinder: u8,
+        events: Option<EventsDoc>,
+        /// Kept off both ends of the base circle, in crank degrees.
+        guard: Option<Q<CrankAngle>>,
+        /// Valve movement over cam-side movement.
+        rocker_ratio: Option<f64>,
+        screw: Option<ScrewDoc>,
+        shim: Option<ShimDoc>,
+        /// The cam ring of each row of a radial engine.
+        cam_ring: Option<CamRingDoc>,
+    }
+    /// Cam events in crank degrees; negative on the other side of dead centre.
+    EventsDoc {
+        intake_opens_btdc: Q<CrankAngle>,
+        intake_closes_abdc: Q<CrankAngle>,
+        exhaust_opens_bbdc: Q<CrankAngle>,
+        exhaust_closes_atdc: Q<CrankAngle>,
+    }
+    /// An adjusting screw: its pitch or its threads per inch.
+    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: W<ScrewSeat>,
+        /// What turning the screw in does to the gap.
+        turning_in: Option<TurningInDoc>,
+        /// What locking it does to the gap.
+        lock_nut: Option<LockNutDoc>,
+    }
+}
 
 /// The valves section in typed values.
 pub(super) struct Valves {
@@ -24,9 +69,14 @@ pub(super) struct Valves {
 pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Valves> {
     let before = problems.len();
     let events = doc.events.as_ref().and_then(|e| events(e, problems));
-    let adjuster = adjuster(doc.screw.as_ref(), doc.shim.as_ref(), problems);
+    let adjuster = adjuster(
+        doc.screw.as_ref(),
+        doc.shim.as_ref(),
+        "/clearance/valves",
+        problems,
+    );
     let cam_ring = doc.cam_ring.as_ref();
-    let cam_ring = cam_ring.and_then(|ring| super::crank_train::ring(ring, problems));
+    let cam_ring = cam_ring.and_then(|ring| crank_train::ring(ring, problems));
     if problems.len() > before {
         return None;
     }
@@ -67,27 +117,28 @@ fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
     ];
     for (event, field, angle) in fields {
         if let Err(e) = event.check(angle) {
-            let place = format!("/valves/events/{field}");
-            super::fault!(problems, place, e);
+            let place = format!("/clearance/valves/events/{field}");
+            fault!(problems, place, e);
         }
     }
     let [opens, closes, opens_exhaust, closes_exhaust] = fields.map(|(_, _, angle)| angle);
     CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()
 }
 
-/// What sets the lash, if that is said.
+/// What sets the lash, if that is said; `at` is the object in which screw or shim stand.
 pub(crate) fn adjuster(
     screw: Option<&ScrewDoc>,
     shim: Option<&ShimDoc>,
+    at: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<Adjuster> {
     match (screw, shim) {
         (None, None) => Some(Adjuster::Unstated),
-        (Some(screw), None) => self::screw(screw, problems),
-        (None, Some(shim)) => super::shims::shim(shim, problems),
+        (Some(screw), None) => self::screw(screw, &format!("{at}/screw"), problems),
+        (None, Some(shim)) => shims::shim(shim, &format!("{at}/shim"), problems),
         (Some(_), Some(_)) => {
             problems.push(Problem::new(
-                "/valves",
+                at,
                 "adjust.two-ways",
                 "both a screw and a shim are given",
                 "keep the one that sets the lash",
@@ -97,19 +148,19 @@ pub(crate) fn adjuster(
     }
 }
 
-fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
     let thread = match (doc.pitch, doc.threads_per_inch) {
-        (Some(pitch), None) => value!(problems, "/valves/screw/pitch", Thread::metric(pitch.0)),
+        (Some(pitch), None) => value!(problems, format!("{at}/pitch"), Thread::metric(pitch.0)),
         (None, Some(tpi)) => {
             value!(
                 problems,
-                "/valves/screw/threads_per_inch",
+                format!("{at}/threads_per_inch"),
                 Thread::per_inch(tpi)
             )
         }
         _ => {
             problems.push(Problem::new(
-                "/valves/screw",
+                at,
                 "adjust.thread",
                 "a screw has either a pitch or threads per inch",
                 "give exactly one of \"pitch\" and \"threads_per_inch\"",
@@ -117,44 +168,35 @@ fn screw(doc: &ScrewDoc, problems: &mut Vec<Problem>) -> Option<Adjuster> {
             None
         }
     };
-    let seat = match doc.seat {
-        SeatDoc::ValveSide => ScrewSeat::ValveSide,
-        SeatDoc::CamSide => ScrewSeat::CamSide,
-    };
     Some(Adjuster::Screw {
         thread: thread?,
-        seat,
+        seat: doc.seat.0,
         inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
         lock_nut: match &doc.lock_nut {
-            Some(nut) => Some(warm::lock_nut(nut, problems)?),
+            Some(nut) => Some(lock_nut::lock_nut(
+                nut,
+                &format!("{at}/lock_nut"),
+                problems,
+            )?),
             None => None,
         },
     })
 }
 
-/// The kind of that name.
-pub(crate) fn kind(doc: KindDoc) -> ValveKind {
-    match doc {
-        KindDoc::Intake => ValveKind::Intake,
-        KindDoc::Exhaust => ValveKind::Exhaust,
-    }
-}
-
 /// The valve that a cylinder's label, a kind and a number name; which of several must be said.
 pub(super) fn valve(
-    (label, kind, number): (&str, KindDoc, Option<u8>),
+    (label, kind, number): (&str, ValveKind, Option<u8>),
     engine: Option<&Engine>,
     valves: Option<&Valves>,
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<ValveId> {
     let at = format!("{place}/cylinder");
-    let cylinder = engine.and_then(|e| super::cylinder(e, label, &at, problems));
+    let cylinder = engine.and_then(|e| cylinder(e, label, &at, problems));
     let count = valves.map(|v| match kind {
-        KindDoc::Intake => v.intake,
-        KindDoc::Exhaust => v.exhaust,
+        ValveKind::Intake => v.intake,
+        ValveKind::Exhaust => v.exhaust,
     });
-    let kind = self::kind(kind);
     if number.is_none() && count.is_some_and(|c| c > 1) {
         problems.push(Problem::new(
             place,

@@ -1,12 +1,48 @@
 //! The crank check.
 
-use super::value;
 use super::valves::{Valves, valve};
-use crate::document::{BelievedDoc, CallDoc, CrankCheckDoc, RockerDoc};
+use crate::engine::cylinder;
+use crate::problem::{Problem, is_short, is_within};
+use crate::word::W;
 use lashwork::engine::{CylinderLabel, Engine};
-use lashwork::job::Problem;
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::rockers::{Believed, Call, CrankCheck, Look, WrongCall};
+use lashwork::valve::ValveKind;
+use schemars::JsonSchema;
+
+named!(Call as "CallDoc" {
+    /// It moved by its lash.
+    Free = "free",
+    /// It was pressed against the valve.
+    Held = "held",
+});
+
+parts! {
+    /// A believed crank position and the rockers felt there.
+    CrankCheckDoc {
+        believed: BelievedDoc,
+        /// Chance that one rocker is called wrongly, above 0 and below 0.5.
+        wrong_call: Option<f64>,
+        /// The rockers felt; one felt twice stands twice.
+        rockers: Vec<RockerDoc>,
+        /// Firing orders the engine may have instead.
+        also_orders: Option<Vec<Vec<String>>>,
+    }
+    /// Firing top dead centre of a cylinder, or crank degrees after that of the first cylinder in the
+    /// firing order.
+    BelievedDoc {
+        cylinder: Option<String>,
+        deg: Option<f64>,
+    }
+    /// A rocker felt once.
+    RockerDoc {
+        cylinder: String,
+        valve: W<ValveKind>,
+        /// Which of its kind in the cylinder, from 1; needed where there are several.
+        number: Option<u8>,
+        rocker: W<Call>,
+    }
+}
 
 /// Most rockers in a document: every rocker of the greatest engine several times.
 const MAX_ROCKERS: usize = 500;
@@ -22,22 +58,27 @@ pub(super) fn check(
 ) -> Option<CrankCheck> {
     let before = problems.len();
     let believed = believed(&doc.believed, engine, problems);
-    let wrong_call = doc
-        .wrong_call
-        .and_then(|p| value!(problems, "/crank_check/wrong_call", WrongCall::new(p)));
+    let wrong_call = doc.wrong_call.and_then(|p| {
+        value!(
+            problems,
+            "/clearance/crank_check/wrong_call",
+            WrongCall::new(p)
+        )
+    });
+    let list = |field: &str| format!("/clearance/crank_check/{field}");
     let mut looks = Vec::new();
-    if is_within(doc.rockers.len(), MAX_ROCKERS, "rockers", problems) {
+    if is_within(doc.rockers.len(), MAX_ROCKERS, &list("rockers"), problems) {
         for (i, rocker) in doc.rockers.iter().enumerate() {
-            let place = format!("/crank_check/rockers/{i}");
+            let place = format!("/clearance/crank_check/rockers/{i}");
             looks.extend(look(rocker, engine, valves, &place, problems));
         }
     }
     let orders = doc.also_orders.unwrap_or_default();
     let mut also_orders = Vec::new();
-    if is_within(orders.len(), MAX_ORDERS, "also_orders", problems) {
+    if is_within(orders.len(), MAX_ORDERS, &list("also_orders"), problems) {
         for (i, order) in orders.iter().enumerate() {
-            let place = format!("/crank_check/also_orders/{i}");
-            if super::is_short(order, &place, problems) {
+            let place = format!("/clearance/crank_check/also_orders/{i}");
+            if is_short(order, &place, problems) {
                 also_orders.push(labels(order, &place, problems));
             }
         }
@@ -51,18 +92,6 @@ pub(super) fn check(
         wrong_call,
         also_orders,
     })
-}
-
-fn is_within(count: usize, most: usize, field: &str, problems: &mut Vec<Problem>) -> bool {
-    if count > most {
-        problems.push(Problem::new(
-            format!("/crank_check/{field}"),
-            "document.too-many",
-            format!("the list has {count} items, more than {most}"),
-            format!("write at most {most}"),
-        ));
-    }
-    count <= most
 }
 
 fn labels(order: &[String], place: &str, problems: &mut Vec<Problem>) -> Vec<CylinderLabel> {
@@ -81,15 +110,15 @@ fn believed(
 ) -> Option<Believed> {
     match (&doc.cylinder, doc.deg) {
         (Some(label), None) => {
-            let place = "/crank_check/believed/cylinder";
-            let found = super::cylinder(engine?, label, place, problems);
+            let place = "/clearance/crank_check/believed/cylinder";
+            let found = cylinder(engine?, label, place, problems);
             found.map(Believed::FiringTdc)
         }
         (None, Some(degrees)) => {
             let cycle = engine?.cycle();
             if !(0.0..cycle.degrees()).contains(&degrees) {
                 problems.push(Problem::new(
-                    "/crank_check/believed/deg",
+                    "/clearance/crank_check/believed/deg",
                     "valve.outside-cycle",
                     format!(
                         "{degrees} deg is outside the cycle of {} deg",
@@ -104,7 +133,7 @@ fn believed(
         }
         _ => {
             problems.push(Problem::new(
-                "/crank_check/believed",
+                "/clearance/crank_check/believed",
                 "valve.believed",
                 "a believed position is either a cylinder's firing TDC or a number of degrees",
                 "give exactly one of \"cylinder\" and \"deg\"",
@@ -122,7 +151,7 @@ fn look(
     problems: &mut Vec<Problem>,
 ) -> Option<Look> {
     let valve = valve(
-        (&doc.cylinder, doc.valve, doc.number),
+        (&doc.cylinder, doc.valve.0, doc.number),
         engine,
         valves,
         place,
@@ -130,9 +159,6 @@ fn look(
     );
     Some(Look {
         valve: valve?,
-        call: match doc.rocker {
-            CallDoc::Free => Call::Free,
-            CallDoc::Held => Call::Held,
-        },
+        call: doc.rocker.0,
     })
 }

@@ -1,21 +1,58 @@
 //! Where the crank can be stopped.
 
-use super::{cylinder, fault, value};
-use crate::document::{MarkDoc, PlacesDoc, PlanDoc};
-use lashwork::engine::Engine;
-use lashwork::job::{PlanChoice, Problem};
+use crate::engine::cylinder;
+use crate::problem::Problem;
+use crate::quantity::Q;
+use lashwork::engine::{CylinderIndex, Engine};
+use lashwork::job::clearance::StopOptions;
+use lashwork::quantity::CrankAngle;
 use lashwork::valve::{Mark, Marks, Places, ValveError, present_position};
+use schemars::JsonSchema;
+
+words!(PlacesDoc {
+    /// At the marks listed in `marks`.
+    Marks = "marks",
+    /// At each cylinder's top dead centre, firing and overlap.
+    DeadCentres = "tdc",
+    /// Anywhere, with a degree wheel.
+    AnyAngle = "any_angle",
+});
+
+parts! {
+    /// Where the crank can be stopped, and where it stands.
+    PlanDoc {
+        /// Not stated: each cylinder's top dead centre is taken, or any angle if those do not serve
+        /// every valve; which, is listed.
+        places: Option<PlacesDoc>,
+        /// The marks on the pulley; with `"places": "marks"` only.
+        marks: Option<Vec<MarkDoc>>,
+        /// Where the crank stands: degrees after firing TDC of the first cylinder in the firing
+        /// order, 0 up to the cycle's length. With it the turning to the first stop counts.
+        from: Option<Q<CrankAngle>>,
+    }
+    /// A mark on the pulley. It comes to the pointer once in every turn of the crank.
+    MarkDoc {
+        /// What is written there.
+        label: String,
+        /// Crank degrees after top dead centre at which it stands at the pointer, 0 up to 360: 10
+        /// before TDC is 350.
+        at: Q<CrankAngle>,
+        /// The cylinder whose top dead centre is meant; not stated, the first in the firing order.
+        after: Option<String>,
+    }
+}
 
 /// The choice of places, or what is wrong with it.
 pub(super) fn plan(
     doc: PlanDoc,
+    start: Option<CylinderIndex>,
     engine: &Engine,
     problems: &mut Vec<Problem>,
-) -> Option<PlanChoice> {
+) -> Option<StopOptions> {
     let before = problems.len();
     let from = doc.from.and_then(|from| {
         let made = present_position(engine.cycle(), from.0);
-        value!(problems, "/plan/from", made)
+        value!(problems, "/clearance/plan/from", made)
     });
     let places = match (doc.places, doc.marks) {
         (Some(PlacesDoc::Marks), listed) => {
@@ -23,7 +60,7 @@ pub(super) fn plan(
         }
         (places, Some(_)) => {
             problems.push(Problem::new(
-                "/plan/marks",
+                "/clearance/plan/marks",
                 "valve.marks-not-asked",
                 "marks are listed, but the places to stop at are not \"marks\"",
                 "add \"places\": \"marks\", or leave the marks out",
@@ -34,7 +71,11 @@ pub(super) fn plan(
         (Some(PlacesDoc::AnyAngle), None) => Some(Places::AnyAngle),
         (None, None) => None,
     };
-    (problems.len() == before).then_some(PlanChoice { places, from })
+    (problems.len() == before).then_some(StopOptions {
+        places,
+        from,
+        start,
+    })
 }
 
 fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Option<Marks> {
@@ -43,14 +84,14 @@ fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Op
         let max = Marks::MAX;
         fault!(
             problems,
-            "/plan/marks",
+            "/clearance/plan/marks",
             ValveError::TooManyMarks { got, max }
         );
         return None;
     }
     let mut made = Vec::new();
     for (i, doc) in list.into_iter().enumerate() {
-        let place = format!("/plan/marks/{i}");
+        let place = format!("/clearance/plan/marks/{i}");
         let index = match doc.after {
             Some(label) => cylinder(engine, &label, &format!("{place}/after"), problems),
             None => engine.order().first().copied(),
@@ -69,9 +110,9 @@ fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Op
     let made = Marks::new(made).map_err(|found| {
         for (i, error) in found {
             let place = match error {
-                ValveError::NoMarks => "/plan/marks".to_owned(),
-                ValveError::MarkTwice { .. } => format!("/plan/marks/{i}/label"),
-                _ => format!("/plan/marks/{i}/at"),
+                ValveError::NoMarks => "/clearance/plan/marks".to_owned(),
+                ValveError::MarkTwice { .. } => format!("/clearance/plan/marks/{i}/label"),
+                _ => format!("/clearance/plan/marks/{i}/at"),
             };
             fault!(problems, place, error);
         }

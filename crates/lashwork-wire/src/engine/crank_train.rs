@@ -1,18 +1,74 @@
 //! Crank, rods and cam ring.
 
-use super::value;
-use crate::document::{CamRingDoc, CrankDoc, KnuckleDoc, LinkRodsDoc, RingSenseDoc};
+use super::cylinder;
+use crate::problem::{Problem, is_short};
 use crate::quantity::Q;
+use crate::word::W;
 use lashwork::Refusal;
 use lashwork::engine::{
     ArticulatedRodError, CamRing, CamRingError, CylinderLabel, Engine, LinkRod, LinkRods,
     LinkRodsError, RingSense, SliderCrank, SliderCrankError,
 };
-use lashwork::job::Problem;
-use lashwork::quantity::PinOffset;
+use lashwork::quantity::{AxisAngle, Length, PinOffset};
+use schemars::JsonSchema;
+
+named!(RingSense as "RingSenseDoc" {
+    /// With the crank.
+    Same = "same",
+    /// Against the crank.
+    Opposite = "opposite",
+});
+
+parts! {
+    /// Crank and rod.
+    CrankDoc {
+        /// From the crank's centre to the crankpin's: half the stroke without offset.
+        throw: Q<Length>,
+        /// The rod between centres.
+        rod: Q<Length>,
+        /// How far the piston pin's line misses the crank's centre; positive toward the side the
+        /// crankpin moves to in the first half turn.
+        offset: Q<PinOffset>,
+    }
+    /// Master and link rods, alike in all rows.
+    LinkRodsDoc {
+        throw: Q<Length>,
+        master_rod: Q<Length>,
+        /// From the crankpin's centre to a knuckle pin's.
+        knuckle_radius: Q<Length>,
+        link_rod: Q<Length>,
+        /// One for each master rod.
+        rows: Vec<RowDoc>,
+        /// Link rods that differ, or whose knuckle pin is not at the bank angle.
+        knuckles: Option<Vec<KnuckleDoc>>,
+    }
+    /// A master rod and what hangs on it.
+    RowDoc {
+        /// Label of the cylinder with the master rod.
+        master: String,
+        /// Labels of the cylinders with link rods; without it all others on the same crankpin.
+        links: Option<Vec<String>>,
+    }
+    /// A link rod of its own.
+    KnuckleDoc {
+        cylinder: String,
+        /// Direction of the knuckle pin from the crankpin, with the master at its top, on the scale
+        /// of the bank angles.
+        at: Option<Q<AxisAngle>>,
+        radius: Option<Q<Length>>,
+        link_rod: Option<Q<Length>>,
+    }
+    /// A cam ring.
+    CamRingDoc {
+        /// Lobes for one kind of valve.
+        lobes: u8,
+        crank_turns_per_ring_turn: f64,
+        sense: W<RingSense>,
+    }
+}
 
 /// Crank and rod of one cylinder, with its own offset if it has one.
-pub(super) fn crank(
+pub(crate) fn crank(
     doc: Option<&CrankDoc>,
     own: Option<Q<PinOffset>>,
     place: &str,
@@ -40,7 +96,7 @@ pub(super) fn crank(
                 .iter()
                 .any(|p| p.place == at && p.code == error.code());
             if !known {
-                super::fault!(problems, at, error);
+                fault!(problems, at, error);
             }
             None
         }
@@ -48,19 +104,19 @@ pub(super) fn crank(
 }
 
 /// Whether the lists of link rods are short enough; those that are not are reported.
-pub(super) fn has_short_lists(doc: &LinkRodsDoc, problems: &mut Vec<Problem>) -> bool {
-    let mut short = super::is_short(&doc.rows, "/engine/link_rods/rows", problems);
+pub(crate) fn has_short_lists(doc: &LinkRodsDoc, problems: &mut Vec<Problem>) -> bool {
+    let mut short = is_short(&doc.rows, "/engine/link_rods/rows", problems);
     for (i, row) in doc.rows.iter().enumerate() {
         let links = row.links.as_deref().unwrap_or_default();
         let place = format!("/engine/link_rods/rows/{i}/links");
-        short &= super::is_short(links, &place, problems);
+        short &= is_short(links, &place, problems);
     }
     let knuckles = doc.knuckles.as_deref().unwrap_or_default();
-    short && super::is_short(knuckles, "/engine/link_rods/knuckles", problems)
+    short && is_short(knuckles, "/engine/link_rods/knuckles", problems)
 }
 
 /// The engine with its rods.
-pub(super) fn with_link_rods(
+pub(crate) fn with_link_rods(
     engine: &Engine,
     doc: &LinkRodsDoc,
     problems: &mut Vec<Problem>,
@@ -72,7 +128,7 @@ pub(super) fn with_link_rods(
     let mut linked: Vec<CylinderLabel> = Vec::new();
     for (i, row) in doc.rows.iter().enumerate() {
         let at = format!("{place}/rows/{i}");
-        let index = super::cylinder(engine, &row.master, &format!("{at}/master"), problems);
+        let index = cylinder(engine, &row.master, &format!("{at}/master"), problems);
         let Some((index, master)) = index.and_then(|i| Some((i, engine.cylinder(i)?))) else {
             continue;
         };
@@ -84,7 +140,7 @@ pub(super) fn with_link_rods(
             Some(labels) => {
                 let labels = labels.iter().enumerate();
                 let named = labels.filter_map(|(k, label)| {
-                    super::cylinder(engine, label, &format!("{at}/links/{k}"), problems)
+                    cylinder(engine, label, &format!("{at}/links/{k}"), problems)
                 });
                 let named = named.filter_map(|i| Some(engine.cylinder(i)?.label.clone()));
                 named.collect()
@@ -109,7 +165,7 @@ pub(super) fn with_link_rods(
     made.map_err(|errors| {
         for e in errors {
             let at = place_of(&e, engine, knuckles);
-            super::fault!(problems, at, e);
+            fault!(problems, at, e);
         }
     })
     .ok()
@@ -160,7 +216,7 @@ fn check_knuckles(
 ) {
     for (i, knuckle) in knuckles.iter().enumerate() {
         let at = format!("/engine/link_rods/knuckles/{i}/cylinder");
-        let Some(index) = super::cylinder(engine, &knuckle.cylinder, &at, problems) else {
+        let Some(index) = cylinder(engine, &knuckle.cylinder, &at, problems) else {
             continue;
         };
         let label = engine.cylinder(index).map(|c| &c.label);
@@ -203,31 +259,31 @@ fn link(doc: &LinkRodsDoc, cylinder: CylinderLabel, knuckles: &[KnuckleDoc]) -> 
 }
 
 /// The cam ring by itself.
-pub(super) fn ring(doc: &CamRingDoc, problems: &mut Vec<Problem>) -> Option<CamRing> {
-    let sense = match doc.sense {
-        RingSenseDoc::Same => RingSense::Same,
-        RingSenseDoc::Opposite => RingSense::Opposite,
-    };
-    let made = CamRing::new(doc.lobes, doc.crank_turns_per_ring_turn, sense);
+pub(crate) fn ring(doc: &CamRingDoc, problems: &mut Vec<Problem>) -> Option<CamRing> {
+    let made = CamRing::new(doc.lobes, doc.crank_turns_per_ring_turn, doc.sense.0);
     made.map_err(|e| {
         let place = match e {
-            CamRingError::Lobes { .. } => "/valves/cam_ring/lobes",
-            CamRingError::Speed { .. } => "/valves/cam_ring/crank_turns_per_ring_turn",
-            _ => "/valves/cam_ring",
+            CamRingError::Lobes { .. } => "/clearance/valves/cam_ring/lobes",
+            CamRingError::Speed { .. } => "/clearance/valves/cam_ring/crank_turns_per_ring_turn",
+            _ => "/clearance/valves/cam_ring",
         };
-        super::fault!(problems, place, e);
+        fault!(problems, place, e);
     })
     .ok()
 }
 
 /// The engine with its cam ring, if it has one.
-pub(super) fn with_ring(
+pub(crate) fn with_ring(
     engine: Engine,
     ring: Option<CamRing>,
     problems: &mut Vec<Problem>,
 ) -> Option<Engine> {
     match ring {
         None => Some(engine),
-        Some(ring) => value!(problems, "/valves/cam_ring", engine.with_cam_ring(ring)),
+        Some(ring) => value!(
+            problems,
+            "/clearance/valves/cam_ring",
+            engine.with_cam_ring(ring)
+        ),
     }
 }

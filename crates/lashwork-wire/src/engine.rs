@@ -1,32 +1,86 @@
 //! The engine section.
 
-use super::{crank_train, value};
-use crate::document::{CycleDoc, EndDoc, EngineDoc, FiringDoc, SenseDoc};
+use crate::problem::{Problem, is_short, unknown};
 use crate::quantity::Q;
+use crate::word::W;
 use lashwork::engine::{
-    Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley, Rotation,
-    Sense,
+    Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley,
+    Rotation, Sense,
 };
-use lashwork::job::Problem;
-use lashwork::quantity::{CrankAngle, Cycle};
+use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, Length, PinOffset};
+use schemars::JsonSchema;
+
+pub(crate) mod crank_train;
+
+use crank_train::{CrankDoc, LinkRodsDoc};
+
+named!(Cycle as "CycleDoc" { TwoStroke = "two_stroke", FourStroke = "four_stroke" });
+named!(Sense as "SenseDoc" { Clockwise = "clockwise", Anticlockwise = "anticlockwise" });
+named!(End as "EndDoc" { Free = "free_end", Output = "output_end" });
+words!(FiringDoc {
+    /// Equal intervals.
+    Even = "even",
+    /// The intervals in `intervals`.
+    Listed = "listed",
+    /// From bank and crankpin angles.
+    FromGeometry = "from_geometry",
+});
+
+parts! {
+    /// The engine.
+    EngineDoc {
+        cycle: W<Cycle>,
+        /// Engine number, to tell which specification applies.
+        number: Option<u64>,
+        cylinders: Vec<CylinderDoc>,
+        /// Cylinder labels in firing order.
+        firing_order: Vec<String>,
+        firing: FiringDoc,
+        /// From each firing to the next, in the order; with `"firing": "listed"` only.
+        intervals: Option<Vec<Q<CrankAngle>>>,
+        rotation: RotationDoc,
+        /// `free_end`, `output_end`, or a sentence that states the convention.
+        numbering: String,
+        /// Diameter of the pulley that carries the marks.
+        pulley_diameter: Option<Q<Length>>,
+        /// Crank and rod, alike in all cylinders.
+        crank: Option<CrankDoc>,
+        /// Master and link rods of a radial engine.
+        link_rods: Option<LinkRodsDoc>,
+    }
+    /// A cylinder.
+    CylinderDoc {
+        label: String,
+        /// The side of the engine the mechanic stands at to reach its valves.
+        side: Option<String>,
+        /// Direction of the bore round the crank axis, in the running direction.
+        bank: Option<Q<AxisAngle>>,
+        /// Direction of its crankpin, on the same scale.
+        crankpin: Option<Q<AxisAngle>>,
+        /// Its own piston pin offset, instead of the one of `crank`.
+        offset: Option<Q<PinOffset>>,
+    }
+    /// Running direction and the end it is seen from.
+    RotationDoc { sense: W<Sense>, seen_from: W<End> }
+}
 
 /// The pulley, if its diameter is given.
-pub(super) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pulley> {
+pub(crate) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pulley> {
     let diameter = doc.pulley_diameter?.0;
     value!(problems, "/engine/pulley_diameter", Pulley::new(diameter))
 }
 
 /// Whether the engine's lists are short enough; those that are not are reported.
 fn has_short_lists(doc: &EngineDoc, problems: &mut Vec<Problem>) -> bool {
-    let cylinders = super::is_short(&doc.cylinders, "/engine/cylinders", problems);
-    let order = super::is_short(&doc.firing_order, "/engine/firing_order", problems);
+    let cylinders = is_short(&doc.cylinders, "/engine/cylinders", problems);
+    let order = is_short(&doc.firing_order, "/engine/firing_order", problems);
     let rods = doc.link_rods.as_ref();
-    let rods = rods.is_none_or(|rods| super::crank_train::has_short_lists(rods, problems));
+    let rods = rods.is_none_or(|rods| crank_train::has_short_lists(rods, problems));
     cylinders && order && rods
 }
 
 /// The engine, checked by the core.
-pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engine> {
+pub(crate) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engine> {
     let before = problems.len();
     if !has_short_lists(&doc, problems) {
         return None;
@@ -75,22 +129,13 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
         return None;
     }
     let parts = EngineParts {
-        cycle: match doc.cycle {
-            CycleDoc::TwoStroke => Cycle::TwoStroke,
-            CycleDoc::FourStroke => Cycle::FourStroke,
-        },
+        cycle: doc.cycle.0,
         cylinders,
         order,
         intervals: intervals?,
         rotation: Rotation {
-            sense: match doc.rotation.sense {
-                SenseDoc::Clockwise => Sense::Clockwise,
-                SenseDoc::Anticlockwise => Sense::Anticlockwise,
-            },
-            seen_from: match doc.rotation.seen_from {
-                EndDoc::Free => End::Free,
-                EndDoc::Output => End::Output,
-            },
+            sense: doc.rotation.sense.0,
+            seen_from: doc.rotation.seen_from.0,
         },
         numbering: match doc.numbering.as_str() {
             "free_end" => Numbering::FromFreeEnd,
@@ -101,7 +146,7 @@ pub(super) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
     let engine = Engine::new(parts)
         .map_err(|errors| {
             for e in errors {
-                super::fault!(problems, "/engine", e);
+                fault!(problems, "/engine", e);
             }
         })
         .ok()?;
@@ -141,4 +186,32 @@ fn intervals(
             None
         }
     }
+}
+
+/// Finds a cylinder by its label, or names the nearest one.
+pub(crate) fn cylinder(
+    engine: &Engine,
+    label: &str,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<CylinderIndex> {
+    let found = CylinderLabel::new(label)
+        .ok()
+        .and_then(|l| engine.index_of(&l));
+    if found.is_none() {
+        let known: Vec<&str> = engine
+            .cylinders()
+            .iter()
+            .map(|c| c.label.as_str())
+            .collect();
+        let message = format!("there is no cylinder {label:?}");
+        problems.push(unknown(
+            place.to_owned(),
+            "job.no-such-cylinder",
+            &message,
+            label,
+            &known,
+        ));
+    }
+    found
 }

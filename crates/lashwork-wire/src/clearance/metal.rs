@@ -1,25 +1,93 @@
 //! The metal section: temperatures and how the lash follows them.
 
-use super::{value, warm};
-use crate::document::{
-    EffectDoc, LinkDoc, MeasuredDoc, MetalDoc, NamedWarmthDoc, OneRuleDoc, SideDoc, UseDoc,
-    WarmthDoc,
-};
+use super::cooling::{self, CoolingDoc, CurveDoc};
+use crate::problem::{Problem, unknown};
 use crate::quantity::Q;
-use lashwork::job::{Problem, WarmQuestions};
-use lashwork::quantity::{Lash, TemperatureDifference};
-use lashwork::thermal::Metal;
+use crate::word::W;
+use lashwork::job::clearance::WarmQuestions;
+use lashwork::quantity::{Lash, Length, Marked, Temperature, TemperatureDifference};
 use lashwork::thermal::{
-    ASSUMED_THERMOMETER, Chain, Effect, Follows, Link, PartTemperatures, Side, fit_coefficient,
+    Chain, Effect, Follows, Link, Metal, MetalTemperature, PartTemperatures, Side, fit_coefficient,
     material, materials,
 };
+use schemars::JsonSchema;
 
-/// How warm the metal is, and what is asked about it; temperatures that state no uncertainty are
-/// named in `assumed`.
+named!(Side as "SideDoc" { Cam = "cam", Valve = "valve" });
+named!(Effect as "EffectDoc" { Opens = "opens", Closes = "closes" });
+words!(UseDoc {
+    /// The readings are corrected by the chain of parts.
+    Parts = "parts",
+    /// The readings are corrected by the lash measured at several temperatures.
+    Measured = "measured",
+});
+
+parts! {
+    /// How warm the metal is and how lash follows: `parts` with `temperatures`, or `measured` with
+    /// `temperature`, or `temperature` alone; or both of the first two, with `use`.
+    MetalDoc {
+        temperature: Option<WarmthDoc>,
+        parts: Option<Vec<LinkDoc>>,
+        temperatures: Option<Vec<NamedWarmthDoc>>,
+        /// Lash of one valve at several temperatures.
+        measured: Option<Vec<MeasuredDoc>>,
+        /// Which of `parts` and `measured` corrects the readings, where both are given.
+        uses as "use": Option<UseDoc>,
+        cooling: Option<CoolingDoc>,
+        curve: Option<CurveDoc>,
+    }
+    /// How warm the metal is, with one rule at most; what a quick check takes.
+    OneRuleDoc {
+        temperature: Option<WarmthDoc>,
+        parts: Option<Vec<LinkDoc>>,
+        temperatures: Option<Vec<NamedWarmthDoc>>,
+        measured: Option<Vec<MeasuredDoc>>,
+    }
+    /// A temperature with its standard uncertainty; one is assumed, and listed, if it is not stated.
+    WarmthDoc {
+        is: Q<Temperature>,
+        uncertainty: Option<Q<TemperatureDifference>>,
+    }
+    /// A temperature with a name that parts follow, and its uncertainty as above.
+    NamedWarmthDoc {
+        name: String,
+        is: Q<Temperature>,
+        uncertainty: Option<Q<TemperatureDifference>>,
+    }
+    /// A part between cam and valve.
+    LinkDoc {
+        part: String,
+        /// A name of the material table.
+        material: String,
+        length: Q<Length>,
+        length_uncertainty: Q<Length>,
+        side: W<Side>,
+        effect: W<Effect>,
+        /// The name of its temperature.
+        follows: Option<String>,
+        between: Option<BetweenDoc>,
+    }
+    /// A temperature between two: cold + fraction of (hot - cold).
+    BetweenDoc { cold: String, hot: String, fraction: f64, fraction_uncertainty: f64 }
+    /// Lash at a temperature.
+    MeasuredDoc { at: Q<Temperature>, lash: Q<Marked>, uncertainty: Q<Marked> }
+}
+
+impl WarmthDoc {
+    fn temperature(&self) -> MetalTemperature {
+        MetalTemperature {
+            is: self.is.0,
+            uncertainty: self.uncertainty.map(|u| u.0),
+        }
+    }
+}
+
+/// Where the section stands.
+const PLACE: &str = "/clearance/metal";
+
+/// How warm the metal is, and what is asked about it.
 pub(super) fn metal(
     doc: MetalDoc,
     rocker_ratio: Option<f64>,
-    assumed: &mut Vec<String>,
     problems: &mut Vec<Problem>,
 ) -> Option<(Metal, WarmQuestions)> {
     let (metal, compared) = match (
@@ -30,8 +98,8 @@ pub(super) fn metal(
         doc.uses,
     ) {
         (Some(parts), Some(named), Some(t), Some(list), Some(uses)) => {
-            let chain = chain(parts, named, rocker_ratio, assumed, problems);
-            let fitted = coefficient(&t, &list, assumed, problems);
+            let chain = chain(parts, named, rocker_ratio, PLACE, problems);
+            let fitted = coefficient(&t, &list, PLACE, problems);
             let (used, other) = match uses {
                 UseDoc::Parts => (chain, fitted),
                 UseDoc::Measured => (fitted, chain),
@@ -40,7 +108,7 @@ pub(super) fn metal(
         }
         (Some(_), Some(_), Some(_), Some(_), None) => {
             problems.push(Problem::new(
-                "/metal",
+                PLACE,
                 "thermal.use",
                 "both \"parts\" and \"measured\" are given, and nothing says which corrects the readings",
                 "add \"use\": \"parts\" or \"use\": \"measured\"; the other is held against it",
@@ -54,17 +122,17 @@ pub(super) fn metal(
                 temperatures,
                 measured,
             };
-            (one_rule(doc, rocker_ratio, assumed, problems), None)
+            (one_rule(doc, rocker_ratio, PLACE, problems), None)
         }
         (_, _, _, _, Some(_)) => {
-            problems.push(mixed());
+            problems.push(mixed(PLACE));
             return None;
         }
     };
-    let curve = doc.curve.map(|curve| warm::curve(curve, problems));
+    let curve = doc.curve.map(|curve| cooling::curve(curve, problems));
     let metal = metal?;
     let cooling = match &doc.cooling {
-        Some(cooling) => Some(warm::cooling(cooling, &metal, problems)?),
+        Some(cooling) => Some(cooling::cooling(cooling, &metal, problems)?),
         None => None,
     };
     let questions = WarmQuestions {
@@ -82,31 +150,23 @@ pub(super) fn metal(
 pub(crate) fn one_rule(
     doc: OneRuleDoc,
     rocker_ratio: Option<f64>,
-    assumed: &mut Vec<String>,
+    at: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<Metal> {
     match (doc.parts, doc.temperatures, doc.temperature, doc.measured) {
-        (None, None, Some(t), None) => {
-            let uncertainty = how_sure(t.uncertainty.as_ref(), "the metal", assumed);
-            Some(Metal::At {
-                temperature: t.is.0,
-                uncertainty,
-            })
-        }
-        (None, None, Some(t), Some(list)) => coefficient(&t, &list, assumed, problems),
-        (Some(parts), Some(named), None, None) => {
-            chain(parts, named, rocker_ratio, assumed, problems)
-        }
+        (None, None, Some(t), None) => Some(Metal::At(t.temperature())),
+        (None, None, Some(t), Some(list)) => coefficient(&t, &list, at, problems),
+        (Some(parts), Some(named), None, None) => chain(parts, named, rocker_ratio, at, problems),
         _ => {
-            problems.push(mixed());
+            problems.push(mixed(at));
             None
         }
     }
 }
 
-fn mixed() -> Problem {
+fn mixed(at: &str) -> Problem {
     Problem::new(
-        "/metal",
+        at,
         "thermal.mixed",
         "these fields do not go together",
         "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \
@@ -114,36 +174,22 @@ fn mixed() -> Problem {
     )
 }
 
-/// The uncertainty of a temperature as stated, or the one that is taken otherwise.
-fn how_sure(
-    stated: Option<&Q<TemperatureDifference>>,
-    name: &str,
-    assumed: &mut Vec<String>,
-) -> TemperatureDifference {
-    if let Some(stated) = stated {
-        return stated.0;
-    }
-    assumed.push(name.to_owned());
-    ASSUMED_THERMOMETER
-}
-
 fn coefficient(
     now: &WarmthDoc,
     list: &[MeasuredDoc],
-    assumed: &mut Vec<String>,
+    at: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<Metal> {
     let mut points = Vec::new();
     for (i, m) in list.iter().enumerate() {
-        let place = format!("/metal/measured/{i}/lash");
+        let place = format!("{at}/measured/{i}/lash");
         let lash = value!(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
         points.push((m.at.0, lash, m.uncertainty.0.mm()));
     }
-    let fit = value!(problems, "/metal/measured", fit_coefficient(&points))?;
+    let fit = value!(problems, format!("{at}/measured"), fit_coefficient(&points))?;
     Some(Metal::Coefficient {
         coefficient: fit.coefficient,
-        temperature: now.is.0,
-        uncertainty: how_sure(now.uncertainty.as_ref(), "the metal", assumed),
+        temperature: now.temperature(),
     })
 }
 
@@ -151,15 +197,18 @@ fn chain(
     parts: Vec<LinkDoc>,
     named: Vec<NamedWarmthDoc>,
     rocker_ratio: Option<f64>,
-    assumed: &mut Vec<String>,
+    at: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<Metal> {
     let mut temperatures = PartTemperatures::new();
     for (i, t) in named.into_iter().enumerate() {
-        let u = how_sure(t.uncertainty.as_ref(), &t.name, assumed);
-        if temperatures.insert(t.name.clone(), (t.is.0, u)).is_some() {
+        let known = MetalTemperature {
+            is: t.is.0,
+            uncertainty: t.uncertainty.map(|u| u.0),
+        };
+        if temperatures.insert(t.name.clone(), known).is_some() {
             problems.push(Problem::new(
-                format!("/metal/temperatures/{i}/name"),
+                format!("{at}/temperatures/{i}/name"),
                 "thermal.name-twice",
                 format!("{:?} names two temperatures", t.name),
                 "give each temperature its own name",
@@ -170,17 +219,13 @@ fn chain(
     let links: Vec<Link> = parts
         .into_iter()
         .enumerate()
-        .filter_map(|(i, l)| link(l, &format!("/metal/parts/{i}"), problems))
+        .filter_map(|(i, l)| link(l, &format!("{at}/parts/{i}"), problems))
         .collect();
     // A part that failed is reported already; a shorter chain would only add false faults.
     if links.len() < stated {
         return None;
     }
-    let chain = value!(
-        problems,
-        "/metal",
-        Chain::new(links, rocker_ratio.unwrap_or(1.0))
-    );
+    let chain = value!(problems, at, Chain::new(links, rocker_ratio));
     Some(Metal::Chain {
         chain: chain?,
         temperatures,
@@ -191,7 +236,7 @@ fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> 
     let found = material(&doc.material);
     if found.is_none() {
         let known: Vec<&str> = materials().iter().map(|m| m.name.as_ref()).collect();
-        problems.push(crate::problems::unknown(
+        problems.push(unknown(
             format!("{place}/material"),
             "thermal.no-such-material",
             &format!("{:?} is not in the material table", doc.material),
@@ -222,14 +267,8 @@ fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> 
         material: found?.clone(),
         length: doc.length.0,
         length_uncertainty: doc.length_uncertainty.0,
-        side: match doc.side {
-            SideDoc::Cam => Side::Cam,
-            SideDoc::Valve => Side::Valve,
-        },
-        effect: match doc.effect {
-            EffectDoc::Opens => Effect::Opens,
-            EffectDoc::Closes => Effect::Closes,
-        },
+        side: doc.side.0,
+        effect: doc.effect.0,
         follows: follows?,
     })
 }
