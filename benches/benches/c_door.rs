@@ -10,7 +10,7 @@ use divan::{Bencher, black_box};
 use lashwork::engine::SliderCrank;
 use lashwork::quantity::{CrankAngle, Lash, Length, LengthUnit, Marked, Nominal, PinOffset};
 use lashwork::tolerance::{
-    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict, judge,
+    BandJudge, DecisionRule, Estimate, HasLimits, Judgement, Limits, Uncertainty, Verdict, judge,
 };
 use lashwork_benches::{estimates, limits};
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
@@ -100,8 +100,8 @@ fn judge_from_rust(bencher: Bencher<'_, '_>) {
     type Judged = (Verdict, bool, [f64; 6]);
     let judged: fn([f64; 3], [i64; 2], DecisionRule) -> Judged = |[low, high, u], band, rule| {
         let lash = |mm| Lash::from_mm(mm).expect("lash");
-        let u = LashUncertainty::from_mm(u).expect("uncertainty");
-        let estimate = LashEstimate::between(lash(low), lash(high), u).expect("estimate");
+        let u = Uncertainty::from_mm(u).expect("uncertainty");
+        let estimate = Estimate::between(lash(low), lash(high), u).expect("estimate");
         let [lower, upper] = band.map(|nm| {
             let exact = Nominal::from_nanometres(nm).expect("limit");
             Marked::new(exact, LengthUnit::Millimetre, 6)
@@ -113,7 +113,7 @@ fn judge_from_rust(bencher: Bencher<'_, '_>) {
         black_box(judged)(
             black_box([0.16, 0.18, 0.004]),
             black_box([150_000, 200_000]),
-            DecisionRule::guarded_tight(),
+            Lash::USUAL_RULE,
         )
     });
 }
@@ -190,7 +190,7 @@ fn columns() -> [Vec<f64>; 3] {
 fn thousand_rows_from_rust(bencher: Bencher<'_, '_>) {
     let [low, high, u] = columns();
     let limits = limits().expect("limits");
-    let rule = DecisionRule::guarded_tight();
+    let rule = Lash::USUAL_RULE;
     let mut verdicts = vec![Verdict::CannotSay; 1000];
     let mut provable = vec![false; 1000];
     let mut chances = vec![[0.0; 6]; 1000];
@@ -203,8 +203,8 @@ fn thousand_rows_from_rust(bencher: Bencher<'_, '_>) {
                 Lash::from_mm(*low).expect("lash"),
                 Lash::from_mm(*high).expect("lash"),
             );
-            let u = LashUncertainty::from_mm(*u).expect("uncertainty");
-            let found = judge.judge(&LashEstimate::between(low, high, u).expect("estimate"));
+            let u = Uncertainty::from_mm(*u).expect("uncertainty");
+            let found = judge.judge(&Estimate::between(low, high, u).expect("estimate"));
             (*verdict, *provable, *chances) = numbers(&found);
         }
     });

@@ -5,7 +5,8 @@
 )]
 
 use divan::{Bencher, black_box};
-use lashwork::tolerance::{DecisionRule, judge};
+use lashwork::quantity::Lash;
+use lashwork::tolerance::{HasLimits, judge};
 use lashwork_benches::{estimates, limits, warm_engine};
 
 fn main() {
@@ -19,7 +20,7 @@ fn one_verdict(bencher: Bencher<'_, '_>) {
         .expect("estimates")
         .get(1)
         .expect("a second estimate");
-    let rule = DecisionRule::guarded_tight();
+    let rule = Lash::USUAL_RULE;
     bencher.bench(|| judge(black_box(&estimate), black_box(&limits), &rule));
 }
 
@@ -27,7 +28,7 @@ fn one_verdict(bencher: Bencher<'_, '_>) {
 fn thousand_verdicts(bencher: Bencher<'_, '_>) {
     let limits = limits().expect("limits");
     let estimates = estimates(1000).expect("estimates");
-    let rule = DecisionRule::guarded_tight();
+    let rule = Lash::USUAL_RULE;
     bencher.bench(|| {
         let judged = black_box(&estimates)
             .iter()

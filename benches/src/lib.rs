@@ -9,7 +9,7 @@ use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
 };
 use lashwork::thermal::{Chain, Effect, Link, MetalTemperature, PartTemperatures, Side, material};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::tolerance::{Estimate, Limits, Uncertainty};
 use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use std::error::Error;
@@ -18,7 +18,7 @@ use std::error::Error;
 ///
 /// # Errors
 /// None with these values.
-pub fn limits() -> Result<Limits, Box<dyn Error>> {
+pub fn limits() -> Result<Limits<Lash>, Box<dyn Error>> {
     let (low, high) = (Marked::parse("0.15 mm")?, Marked::parse("0.20 mm")?);
     Ok(Limits::between(low, high)?)
 }
@@ -27,14 +27,14 @@ pub fn limits() -> Result<Limits, Box<dyn Error>> {
 ///
 /// # Errors
 /// None up to some ten thousand readings.
-pub fn estimates(count: u32) -> Result<Vec<LashEstimate>, Box<dyn Error>> {
+pub fn estimates(count: u32) -> Result<Vec<Estimate<Lash>>, Box<dyn Error>> {
     let mut made = Vec::new();
     for i in 0..count {
         let low = 0.05 + 0.25 * f64::from(i) / f64::from(count);
-        made.push(LashEstimate::between(
+        made.push(Estimate::between(
             Lash::from_mm(low)?,
             Lash::from_mm(low + 0.05)?,
-            LashUncertainty::from_mm(0.005)?,
+            Uncertainty::from_mm(0.005)?,
         )?);
     }
     Ok(made)
@@ -88,7 +88,7 @@ pub fn evidence(cylinders: usize) -> Result<Evidence, Box<dyn Error>> {
             intake: limits(intake)?,
             exhaust: limits(exhaust)?,
             warmth: LashChange::ZERO,
-            warmth_uncertainty: LashUncertainty::ZERO,
+            warmth_uncertainty: Uncertainty::ZERO,
         })
     };
     let mut readings = Vec::new();
@@ -100,10 +100,10 @@ pub fn evidence(cylinders: usize) -> Result<Evidence, Box<dyn Error>> {
                     kind,
                     number: 1,
                 },
-                felt: LashEstimate::between(
+                felt: Estimate::between(
                     Lash::from_mm(low)?,
                     Lash::from_mm(low + 0.02)?,
-                    LashUncertainty::from_mm(0.003)?,
+                    Uncertainty::from_mm(0.003)?,
                 )?,
                 marked_in: LengthUnit::Millimetre,
             });

@@ -6,7 +6,7 @@
 
 use lashwork::quantity::{CrankAngle, Lash, Marked, Temperature, TemperatureDifference};
 use lashwork::thermal::{Material, material};
-use lashwork::tolerance::{LashUncertainty, Limits};
+use lashwork::tolerance::{Limits, Uncertainty};
 
 /// Crank degrees.
 #[must_use]
@@ -46,12 +46,12 @@ pub fn mark(text: &str) -> Marked {
 
 /// A band as written.
 #[must_use]
-pub fn band(low: &str, high: &str) -> Limits {
+pub fn band(low: &str, high: &str) -> Limits<Lash> {
     Limits::between(mark(low), mark(high)).unwrap()
 }
 
 /// A standard uncertainty in millimetres.
 #[must_use]
-pub fn u(mm: f64) -> LashUncertainty {
-    LashUncertainty::from_mm(mm).unwrap()
+pub fn u(mm: f64) -> Uncertainty<Lash> {
+    Uncertainty::from_mm(mm).unwrap()
 }

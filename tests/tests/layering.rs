@@ -187,7 +187,7 @@ fn allowed_arrows_are_left_alone() {
             "valve",
             "use crate::engine::Layout;\nuse crate::quantity::{CrankAngle, Cycle};",
         ),
-        ("feeler", "use crate::tolerance::LashEstimate;"),
+        ("feeler", "use crate::tolerance::Estimate;"),
         (
             "feeler",
             "// use crate::job::Report;\n/// use lashwork::job::Report;",

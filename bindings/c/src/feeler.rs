@@ -1,12 +1,12 @@
 //! What leaves say.
 
-use crate::boundary::boundary;
+use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
-use crate::judging::{AT_LEAST, AT_MOST, lw_estimate};
+use crate::judging::{AT_LEAST, AT_MOST, BETWEEN, lw_estimate};
 use crate::pointers::record_place;
 use crate::quantity::{choose, marked};
 use crate::status::lw_status;
-use lashwork::feeler::{Leaf, assumed_leaf_tolerance, felt_by_leaves};
+use lashwork::feeler::{Leaf, LeafTolerances, Reading, Stack, assumed_leaf_tolerance};
 
 /// Half the width of the thickness tolerance that the kernel takes for a leaf of unknown make, in
 /// nanometres. Any thread.
@@ -39,21 +39,19 @@ pub unsafe extern "C" fn lw_estimate_from_leaves(
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let estimate = unsafe { record_place("estimate", estimate) }?;
-        let known = [
-            (crate::judging::BETWEEN, (true, true)),
-            (AT_LEAST, (true, false)),
-            (AT_MOST, (false, true)),
-        ];
-        let (has_low, has_high) = choose("span", span, &known)?;
-        let leaf = |nm| marked(nm).map(Leaf::new);
-        let goes = has_low.then(|| leaf(goes_nm)).transpose()?;
-        let refuses = has_high.then(|| leaf(refuses_nm)).transpose()?;
-        let felt = felt_by_leaves(goes, refuses, marked(tolerance_nm)?)?;
-        estimate.write(&lw_estimate::of(
-            felt.low,
-            felt.high,
-            felt.standard_uncertainty_mm,
-        ));
+        let leaf = |nm| -> Outcome<Stack> { Ok(Stack::of(Leaf::new(marked(nm)?))?) };
+        let reading = match span {
+            BETWEEN => Reading::between(leaf(goes_nm)?, leaf(refuses_nm)?)?,
+            AT_LEAST => Reading::goes(leaf(goes_nm)?),
+            AT_MOST => Reading::refuses(leaf(refuses_nm)?),
+            other => return choose("span", other, &[]),
+        };
+        let tolerances = LeafTolerances {
+            unstated: Some(marked(tolerance_nm)?),
+            ..LeafTolerances::default()
+        };
+        let found = reading.estimate_with(&tolerances, None)?;
+        estimate.write(&lw_estimate::of(&found.estimate));
         Ok(())
     };
     // SAFETY: the contract of `error` is passed on.

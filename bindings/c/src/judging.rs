@@ -7,7 +7,7 @@ use crate::quantity::{choose, marked};
 use crate::status::lw_status;
 use lashwork::quantity::{Lash, LashChange};
 use lashwork::tolerance::{
-    DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict, judge,
+    DecisionRule, Estimate, HasLimits, Judgement, Limits, Uncertainty, Verdict, judge,
 };
 
 /// Which ends something has.
@@ -60,8 +60,8 @@ impl From<Verdict> for lw_verdict {
     fn from(verdict: Verdict) -> Self {
         match verdict {
             Verdict::InBand => Self::InBand,
-            Verdict::Tight => Self::Tight,
-            Verdict::Loose => Self::Loose,
+            Verdict::Below => Self::Tight,
+            Verdict::Above => Self::Loose,
             _ => Self::CannotSay,
         }
     }
@@ -167,16 +167,16 @@ unsafe impl Record for lw_judgement {
     reason = "what it gives back is else copied twice"
 )]
 #[inline(always)]
-pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<LashEstimate> {
-    let u = LashUncertainty::from_mm(u)?;
+pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<Estimate<Lash>> {
+    let u = Uncertainty::from_mm(u)?;
     match span {
-        BETWEEN => Ok(LashEstimate::between(
+        BETWEEN => Ok(Estimate::between(
             Lash::from_mm(low)?,
             Lash::from_mm(high)?,
             u,
         )?),
-        AT_LEAST => Ok(LashEstimate::at_least(Lash::from_mm(low)?, u)),
-        AT_MOST => Ok(LashEstimate::at_most(Lash::from_mm(high)?, u)),
+        AT_LEAST => Ok(Estimate::at_least(Lash::from_mm(low)?, u)),
+        AT_MOST => Ok(Estimate::at_most(Lash::from_mm(high)?, u)),
         _ => choose("estimate.span", span, &[]),
     }
 }
@@ -197,23 +197,23 @@ impl lw_estimate {
         reason = "what it gives back is else copied twice"
     )]
     #[inline(always)]
-    pub(crate) fn typed(&self) -> Outcome<LashEstimate> {
+    pub(crate) fn typed(&self) -> Outcome<Estimate<Lash>> {
         zero("estimate.reserved", self.reserved)?;
         estimate(self.span, self.low_mm, self.high_mm, self.uncertainty_mm)
     }
 
-    pub(crate) fn of(low: Option<Lash>, high: Option<Lash>, uncertainty_mm: f64) -> Self {
+    pub(crate) fn of(estimate: &Estimate<Lash>) -> Self {
         Self {
             struct_size: 0,
-            span: match (low, high) {
+            span: match (estimate.low(), estimate.high()) {
                 (Some(_), None) => AT_LEAST,
                 (None, _) => AT_MOST,
                 _ => BETWEEN,
             },
             reserved: 0,
-            low_mm: low.map_or(0.0, Lash::mm),
-            high_mm: high.map_or(0.0, Lash::mm),
-            uncertainty_mm,
+            low_mm: estimate.low().map_or(0.0, Lash::mm),
+            high_mm: estimate.high().map_or(0.0, Lash::mm),
+            uncertainty_mm: estimate.normal_uncertainty().mm(),
         }
     }
 }
@@ -224,7 +224,7 @@ impl lw_limits {
         reason = "what it gives back is else copied twice"
     )]
     #[inline(always)]
-    pub(crate) fn typed(&self) -> Outcome<Limits> {
+    pub(crate) fn typed(&self) -> Outcome<Limits<Lash>> {
         zero("limits.reserved", self.reserved)?;
         match self.span {
             BETWEEN => Ok(Limits::between(
@@ -251,10 +251,7 @@ impl lw_rule {
             "rule.kind",
             self.kind,
             &[
-                (
-                    lw_rule_kind::GuardedTight as u32,
-                    DecisionRule::guarded_tight(),
-                ),
+                (lw_rule_kind::GuardedTight as u32, Lash::USUAL_RULE),
                 (lw_rule_kind::Simple as u32, DecisionRule::simple()),
                 (
                     lw_rule_kind::Iso14253Part1 as u32,
@@ -272,12 +269,12 @@ impl From<Judgement> for lw_judgement {
             struct_size: 0,
             verdict: judgement.verdict.into(),
             provable: u32::from(judgement.provable),
-            tight_least: p.tight.least,
-            tight_most: p.tight.most,
+            tight_least: p.below.least,
+            tight_most: p.below.most,
             in_band_least: p.in_band.least,
             in_band_most: p.in_band.most,
-            loose_least: p.loose.least,
-            loose_most: p.loose.most,
+            loose_least: p.above.least,
+            loose_most: p.above.most,
         }
     }
 }
@@ -341,13 +338,8 @@ pub unsafe extern "C" fn lw_estimate_changed(
             )
         };
         let change = LashChange::from_mm(change_mm)?;
-        let u = LashUncertainty::from_mm(change_uncertainty_mm)?;
-        let now = estimate.shifted(change, u);
-        changed.write(&lw_estimate::of(
-            now.low(),
-            now.high(),
-            now.normal_uncertainty().mm(),
-        ));
+        let u = Uncertainty::from_mm(change_uncertainty_mm)?;
+        changed.write(&lw_estimate::of(&estimate.shifted(change, u)));
         Ok(())
     };
     // SAFETY: the contract of `error` is passed on.

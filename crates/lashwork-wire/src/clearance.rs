@@ -16,7 +16,7 @@ use crate::engine::{crank_train, cylinder};
 use crate::json::Json;
 use crate::part::Part;
 use crate::place::Place;
-use crate::problem::{Problem, is_short};
+use crate::problem::{Problem, is_short, value};
 use crate::read::{Fields, Read};
 use crank_check::CrankCheckDoc;
 use gauge::GaugeDoc;
@@ -117,7 +117,7 @@ pub(crate) fn clearance(
     let rule = doc.rule.take(None, problems).map(rule::rule);
     let diagnosis = doc.diagnosis.take(None, problems);
     let prior =
-        diagnosis.and_then(|d| value!(problems, "/clearance/diagnosis/prior", Prior::new(d.prior)));
+        diagnosis.and_then(|d| value(problems, "/clearance/diagnosis/prior", Prior::new(d.prior)));
     let start = doc.start.take(None, problems);
     let start = match (&engine, start) {
         (Some(engine), Some(label)) => {

@@ -8,7 +8,7 @@ use crate::problem::Problem;
 use crate::read::Fields;
 use lashwork::quantity::Lash;
 use lashwork::tolerance::{
-    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, Verdict,
+    BandJudge, DecisionRule, Estimate, Judgement, Limits, Uncertainty, Verdict,
 };
 
 /// Numbers of a row in the output: verdict, provable, and two for each of three probabilities.
@@ -92,7 +92,7 @@ pub fn judge_columns(
 }
 
 /// What is the same for all rows.
-fn read(settings: &[u8]) -> Result<(Limits, DecisionRule), Vec<Problem>> {
+fn read(settings: &[u8]) -> Result<(Limits<Lash>, DecisionRule), Vec<Problem>> {
     let mut problems = Vec::new();
     let limits_and_rule = json::parse(settings, &mut problems).and_then(|value| {
         let fields = Fields::of(&value, &["limits", "rule"], &Place::Document, &mut problems)?;
@@ -108,15 +108,15 @@ fn read(settings: &[u8]) -> Result<(Limits, DecisionRule), Vec<Problem>> {
         .ok_or(problems)
 }
 
-fn estimate(low: f64, high: f64, u: f64) -> Result<LashEstimate, Problem> {
+fn estimate(low: f64, high: f64, u: f64) -> Result<Estimate<Lash>, Problem> {
     let of = |mm: f64| Lash::from_mm(mm).map_err(|e| Problem::at("", &e));
-    let u = LashUncertainty::from_mm(u).map_err(|e| Problem::at("", &e))?;
+    let u = Uncertainty::from_mm(u).map_err(|e| Problem::at("", &e))?;
     match (low == f64::NEG_INFINITY, high == f64::INFINITY) {
         (false, false) => {
-            LashEstimate::between(of(low)?, of(high)?, u).map_err(|e| Problem::at("", &e))
+            Estimate::between(of(low)?, of(high)?, u).map_err(|e| Problem::at("", &e))
         }
-        (false, true) => Ok(LashEstimate::at_least(of(low)?, u)),
-        (true, false) => Ok(LashEstimate::at_most(of(high)?, u)),
+        (false, true) => Ok(Estimate::at_least(of(low)?, u)),
+        (true, false) => Ok(Estimate::at_most(of(high)?, u)),
         (true, true) => Err(Problem::new(
             "",
             "job.empty-reading",
@@ -129,8 +129,8 @@ fn estimate(low: f64, high: f64, u: f64) -> Result<LashEstimate, Problem> {
 fn row_of(found: Judgement) -> [f64; OUTPUTS] {
     let verdict = match found.verdict {
         Verdict::InBand => 1.0,
-        Verdict::Tight => 2.0,
-        Verdict::Loose => 3.0,
+        Verdict::Below => 2.0,
+        Verdict::Above => 3.0,
         _ => 4.0,
     };
     let [tight, tight_most, in_band, in_band_most, loose, loose_most] = found.probabilities.ends();

@@ -1,4 +1,4 @@
-//! How document types are declared, and how what the core refuses is reported.
+//! How document types are declared.
 
 /// A choice of words: each with the name it has in a document.
 macro_rules! words {
@@ -74,26 +74,6 @@ macro_rules! parts {
             }
         }
     )+};
-}
-
-/// Any of the core's error enums: a code, a message and a hint.
-macro_rules! fault {
-    ($problems:expr, $place:expr, $error:expr) => {
-        $problems.push(crate::problem::Problem::at($place, &$error))
-    };
-}
-
-/// Takes the value of a result, or reports the error at a place.
-macro_rules! value {
-    ($problems:expr, $place:expr, $result:expr) => {
-        match $result {
-            Ok(value) => Some(value),
-            Err(error) => {
-                fault!($problems, $place, error);
-                None
-            }
-        }
-    };
 }
 
 /// The name of a core enum's value in a document, so that the document needs no twin of it.

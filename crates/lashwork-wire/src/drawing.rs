@@ -4,7 +4,7 @@
 use crate::problem::Problem;
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, LengthUnit, Temperature, TemperatureUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::tolerance::{Estimate, Uncertainty};
 
 /// Most decimals that are written.
 const MAX_DECIMALS: usize = 9;
@@ -14,7 +14,7 @@ fn refused(why: &dyn Refusal) -> Problem {
 }
 
 /// Fills `out` with the chance that a lash lies in each of as many equal bins from `from` to `to`:
-/// [`LashEstimate::shares`]. All numbers are millimetres; `low` and `high` are the ends of the lash
+/// [`Estimate::shares`]. All numbers are millimetres; `low` and `high` are the ends of the lash
 /// and `uncertainty` is the standard uncertainty of the ends, `normal_uncertainty_mm` in a report.
 ///
 /// # Errors
@@ -35,8 +35,8 @@ pub fn shares(
     out: &mut [f64],
 ) -> Result<(), Problem> {
     let lash = |mm| Lash::from_mm(mm).map_err(|e| refused(&e));
-    let u = LashUncertainty::from_mm(uncertainty).map_err(|e| refused(&e))?;
-    let estimate = LashEstimate::between(lash(low)?, lash(high)?, u).map_err(|e| refused(&e))?;
+    let u = Uncertainty::from_mm(uncertainty).map_err(|e| refused(&e))?;
+    let estimate = Estimate::between(lash(low)?, lash(high)?, u).map_err(|e| refused(&e))?;
     let shares = estimate
         .shares(lash(from)?, lash(to)?, out.len())
         .map_err(|e| refused(&e))?;

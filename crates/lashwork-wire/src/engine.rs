@@ -1,6 +1,6 @@
 //! The engine section.
 
-use crate::problem::{Problem, is_short, unknown};
+use crate::problem::{Problem, is_short, unknown, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::engine::{
@@ -67,7 +67,7 @@ parts! {
 /// The pulley, if its diameter is given.
 pub(crate) fn pulley(doc: &EngineDoc, problems: &mut Vec<Problem>) -> Option<Pulley> {
     let diameter = doc.pulley_diameter?.0;
-    value!(problems, "/engine/pulley_diameter", Pulley::new(diameter))
+    value(problems, "/engine/pulley_diameter", Pulley::new(diameter))
 }
 
 /// Whether the engine's lists are short enough; those that are not are reported.
@@ -89,10 +89,10 @@ pub(crate) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
     let mut cylinders = Vec::new();
     for (i, c) in doc.cylinders.into_iter().enumerate() {
         let place = format!("/engine/cylinders/{i}");
-        if let Some(label) = value!(
+        if let Some(label) = value(
             problems,
             format!("{place}/label"),
-            CylinderLabel::new(&c.label)
+            CylinderLabel::new(&c.label),
         ) {
             if c.bank.is_some() != c.crankpin.is_some() {
                 problems.push(Problem::new(
@@ -117,10 +117,10 @@ pub(crate) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
         .iter()
         .enumerate()
         .filter_map(|(i, label)| {
-            value!(
+            value(
                 problems,
                 format!("/engine/firing_order/{i}"),
-                CylinderLabel::new(label)
+                CylinderLabel::new(label),
             )
         })
         .collect();
@@ -146,7 +146,7 @@ pub(crate) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
     let engine = Engine::new(parts)
         .map_err(|errors| {
             for e in errors {
-                fault!(problems, "/engine", e);
+                problems.push(Problem::at("/engine", &e));
             }
         })
         .ok()?;

@@ -31,6 +31,7 @@ mod quantity;
 mod read;
 mod word;
 
+pub use answer::job_sheet_told;
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
 pub use one_valve::quick_report;

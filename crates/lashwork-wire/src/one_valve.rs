@@ -10,7 +10,7 @@ use crate::clearance::valves::{ScrewDoc, adjuster};
 use crate::json::{self, Json};
 use crate::part::Part;
 use crate::place::Place;
-use crate::problem::{Problem, missing};
+use crate::problem::{Problem, missing, value};
 use crate::quantity::Q;
 use crate::read::Fields;
 use crate::word::W;
@@ -54,7 +54,7 @@ const WHICH_VALVE: [&str; 3] = ["cylinder", "valve", "number"];
 ///     "limits": { "set_to": "0.20 mm", "set": { "from": "0.15 mm", "to": "0.25 mm" } },
 ///     "screw": { "pitch": "1 mm", "seat": "valve_side" } }"#;
 /// let report = lashwork_wire::quick_report(check).map_err(|problems| format!("{problems:?}"))?;
-/// assert_eq!(report.judged.verdict, lashwork::tolerance::Verdict::Tight);
+/// assert_eq!(report.judged.verdict, lashwork::tolerance::Verdict::Below);
 /// assert!(report.judged.advice.text().contains("screw out"));
 ///
 /// let torn = lashwork_wire::quick_report(b"{ \"valve\": \"intake\" }").unwrap_err();
@@ -175,5 +175,5 @@ fn own_leaves(reading: &FoundDoc, problems: &mut Vec<Problem>) -> Option<LeafSet
         return None;
     }
     let leaves = once.into_iter().map(Leaf::new).collect();
-    value!(problems, "/reading", LeafSet::new(leaves))
+    value(problems, "/reading", LeafSet::new(leaves))
 }

@@ -1,8 +1,7 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
 use crate::place::Place;
-use lashwork::Refusal;
-use lashwork::job;
+use lashwork::{Refusal, job};
 use serde::Serialize;
 
 /// One thing wrong with a document: where, what, and what to do.
@@ -39,18 +38,12 @@ impl Problem {
         }
     }
 
-    /// A refusal of the core, at a place.
-    ///
-    /// ```
-    /// let refused = lashwork::quantity::Marked::parse("0.15").unwrap_err();
-    /// let problem = lashwork_wire::Problem::at("/title", &refused);
-    /// assert_eq!(problem.code, "quantity.no-unit");
-    /// ```
-    pub fn at(place: impl Into<String>, refused: &dyn Refusal) -> Self {
-        Self::new(place, refused.code(), refused.to_string(), refused.hint())
+    /// A refusal of the core, at a pointer.
+    pub(crate) fn at(place: impl Into<String>, error: &dyn Refusal) -> Self {
+        Self::new(place, error.code(), error.to_string(), error.hint())
     }
 
-    /// A problem of the core, at a pointer.
+    /// A problem of a request, at a pointer.
     pub(crate) fn of(problem: job::Problem, place: String) -> Self {
         Self::new(place, problem.code, problem.message, problem.hint)
     }
@@ -80,6 +73,17 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::MisreadRisk => section("/crank_check/wrong_call"),
         _ => String::new(),
     }
+}
+
+/// The value of a result, or the refusal noted at a place.
+pub(crate) fn value<T, E: Refusal>(
+    problems: &mut Vec<Problem>,
+    place: impl Into<String>,
+    result: Result<T, E>,
+) -> Option<T> {
+    result
+        .map_err(|error| problems.push(Problem::at(place, &error)))
+        .ok()
 }
 
 /// A needed field that is not there.

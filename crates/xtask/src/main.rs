@@ -6,9 +6,11 @@ mod bare_metal;
 mod bench;
 mod c;
 mod check;
+mod counted;
 mod demo;
 mod fuzz;
 mod node;
+mod own;
 mod page;
 mod python;
 mod step;
@@ -48,7 +50,7 @@ fn main() -> ExitCode {
         ["test"] => check::all(),
         ["tools"] => tools::for_all_checks(),
         ["c"] => c::build(),
-        ["c", "test"] => c::tests::all(),
+        ["c", "test"] => c::tests::alone(),
         ["header"] => c::header(&[]),
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix),

@@ -1,5 +1,6 @@
 //! `cargo xtask page`: the page for a phone, built over the npm package and served on this machine.
 
+use crate::counted::run_tests;
 use crate::step::{Outcome, root, run};
 use crate::tools::{program, see_to};
 use crate::{node, wasm};
@@ -25,7 +26,7 @@ pub(crate) fn test() -> Outcome {
     see_to(node::browser().as_slice())?;
     files()?;
     run(node::npm(FOLDER).args(["run", "--silent", "format:check"]))?;
-    run(node::npm(FOLDER).args(["run", "--silent", "test"]))
+    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
 }
 
 fn files() -> Outcome {

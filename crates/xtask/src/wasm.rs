@@ -1,9 +1,10 @@
 //! `cargo xtask wasm`: the WebAssembly files, their glue and the npm package round them.
 
-use crate::node;
-use crate::step::{Outcome, cargo, root, run};
+use crate::counted::run_tests;
+use crate::step::{Outcome, root, run};
 use crate::toolchain::{Target, sysroots};
 use crate::tools::see_to;
+use crate::{node, own};
 use std::path::Path;
 use std::process::Command;
 
@@ -67,21 +68,13 @@ pub(crate) fn package() -> Outcome {
 pub(crate) fn test() -> Outcome {
     see_to(node::browser().as_slice())?;
     package()?;
-    run(cargo()
-        .args(["run", "--quiet", "--package", "lashwork-tests"])
-        .args(["--bin", "answers", "--", ANSWERS]))?;
-    run(node::npm(FOLDER).arg("test"))
+    run(own::program("lashwork-tests", "answers").arg(ANSWERS))?;
+    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
 }
 
 /// The program that makes glue and types.
 fn glue() -> Command {
-    let mut command = cargo();
-    command.args(["run", "--quiet", "--profile", "tool"]).args([
-        "--package",
-        "lashwork-wasm-glue",
-        "--",
-    ]);
-    command
+    own::program("lashwork-wasm-glue", "lashwork-wasm-glue")
 }
 
 /// Flags that leave no path of the building machine in the file.

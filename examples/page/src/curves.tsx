@@ -2,7 +2,8 @@
 
 import { at, put } from "./draft";
 import { one, warm, type Shown, type Warm } from "./gaps";
-import { answer, type Document, type LashCurve } from "./kernel";
+import type { Document, LashCurve } from "./kernel";
+import { answer } from "./whole";
 import { KINDS } from "./words";
 
 const WIDTH = 340;

@@ -13,8 +13,9 @@ import { Problems } from "./problems";
 import { moveJob, writeJob } from "./state";
 import { useTypedText } from "./typed-text";
 import { RULES } from "./words";
-import { ask, type Problem } from "./kernel";
+import type { Problem } from "./kernel";
 import { ValvesForm } from "./valves-form";
+import { ask } from "./whole";
 
 export function Describe({ state, job, answer, sheet }: StageProps) {
   const { unit, gauge } = state.settings;

@@ -5,6 +5,9 @@ import type { Document } from "./kernel";
 
 export type Reading = NonNullable<Document["readings"]>[number];
 
+/** What one book says. */
+export type Book = NonNullable<Document["specifications"]>[number];
+
 type Node = Record<string, unknown> | unknown[];
 
 const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null;

@@ -12,5 +12,11 @@ export const preset = (id: string, document: unknown): Preset => ({ id, document
 
 export const FIRST_PRESET = preset("inline-four", inlineFour);
 
+/** What the quick check opens with: the engine's own book, without the card that is for older engines. */
+export const firstBase = (): Document => {
+  const document = fresh(FIRST_PRESET);
+  return { ...document, specifications: document.specifications.slice(0, 1) };
+};
+
 /** The engine of a preset, with nothing read yet. */
 export const fresh = (from: Preset): Document => ({ ...from.document, readings: [] });

@@ -2,12 +2,13 @@
 
 import { useRef, useState } from "preact/hooks";
 import { isDocument } from "./draft";
-import { ask, type Document, type Problem } from "./kernel";
+import type { Document, Problem } from "./kernel";
 import { fresh } from "./first-preset";
 import { blank, PRESETS } from "./presets";
 import { Problems } from "./problems";
 import { openJob, type Settings, type Stage } from "./state";
 import { useTypedText } from "./typed-text";
+import { ask } from "./whole";
 
 export function NewJob({ settings }: { settings: Settings }) {
   const own = (document: Document) => openJob({ ...document, gauge: settings.gauge, rule: settings.rule });

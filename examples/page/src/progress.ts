@@ -1,14 +1,8 @@
 // Where a job stands: what is judged so far, and which reading belongs to which valve.
 
 import type { Reading } from "./draft";
-import {
-  answer,
-  type CheckReport,
-  type Document,
-  type Problem,
-  type Report,
-  type ValveReport,
-} from "./kernel";
+import type { CheckReport, Document, Problem, Report, ValveReport } from "./kernel";
+import { answer } from "./whole";
 
 /** What names a valve. */
 export type Valve = Pick<CheckReport, "cylinder" | "kind" | "number">;

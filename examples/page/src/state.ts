@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { isDocument } from "./draft";
 import { untouched, type Felt } from "./felt";
 import type { Document } from "./kernel";
-import { FIRST_PRESET, fresh } from "./first-preset";
+import { firstBase } from "./first-preset";
 import { load, save, watch, type Slot } from "./store";
 
 export type Unit = "mm" | "in";
@@ -105,7 +105,7 @@ const isJob = (value: unknown): value is Job =>
 function start(): State {
   const settings = load("settings", isSettings) ?? SETTINGS;
   const quick = load("quick", isQuick) ?? {
-    base: fresh(FIRST_PRESET),
+    base: firstBase(),
     valve: "intake",
     felt: untouched(settings.spread),
     shim: "",

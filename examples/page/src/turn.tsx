@@ -1,7 +1,7 @@
 // At the engine: stop by stop, valve by valve.
 
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import { AnswerCard, Peek, Sign } from "./answer";
+import { AnswerCard, Peek, Signs } from "./answer";
 import { Dial } from "./dial";
 import { asText } from "./draft";
 import { Line } from "./field";
@@ -197,13 +197,7 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
             >
               <span>{valve.valve.replace(/^c/, "C")}</span>
               <span class="state">
-                {wrong ? (
-                  "look at this"
-                ) : judged ? (
-                  <Signs verdicts={judged.judged.map((j) => j.verdict)} />
-                ) : (
-                  "not read"
-                )}
+                {wrong ? "look at this" : judged ? <Signs judged={judged.judged} /> : "not read"}
               </span>
             </button>
             {isOpen && (
@@ -224,8 +218,8 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
                   {judged && <AnswerCard valve={judged} shown={state.settings.unit} />}
                 </div>
                 {after && index >= 0 && !wrong && <Next after={after} goOn={goOn} />}
-                {judged?.judged[0] && (
-                  <Peek judged={judged.judged[0]} answer="valve.answer">
+                {judged && judged.judged.length > 0 && (
+                  <Peek judged={judged.judged} answer="valve.answer">
                     {after && !wrong && <Next after={after} goOn={goOn} />}
                   </Peek>
                 )}
@@ -243,16 +237,5 @@ function Next({ after, goOn }: { after: CheckReport; goOn: (valve: CheckReport) 
     <button type="button" class="main" onClick={() => goOn(after)}>
       Next: {after.valve.replace(/^cylinder /, "")}
     </button>
-  );
-}
-
-/** One sign for each book; one only when they agree. */
-function Signs({ verdicts }: { verdicts: readonly Parameters<typeof Sign>[0]["verdict"][] }) {
-  return (
-    <>
-      {[...new Set(verdicts)].map((verdict) => (
-        <Sign key={verdict} verdict={verdict} />
-      ))}
-    </>
   );
 }

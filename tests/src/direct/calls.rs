@@ -11,13 +11,13 @@ use lashwork::engine::{
     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering,
     PistonStops, Rotation, Sense, SliderCrank,
 };
-use lashwork::feeler::{Combination, Leaf, Reading, Stack};
+use lashwork::feeler::{Leaf, LeafTolerances, Reading, Stack};
 use lashwork::quantity::{
     AxisAngle, CrankAngle, Cycle, Lash, LashChange, Length, LengthUnit, Marked, Nominal, PinOffset,
     ShimThickness, Temperature, TemperatureDifference, TemperatureUnit,
 };
 use lashwork::thermal::LashCoefficient;
-use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
+use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
 use lashwork::valve::{CamEvents, Places, StopPlan, ValveKind, ValveTrain};
 use serde_json::{Value, json};
 
@@ -86,11 +86,11 @@ impl<'a> Inputs<'a> {
         );
         SliderCrank::new(radius, rod, PinOffset::from_mm(offset).code()?).code()
     }
-    fn estimate(&mut self) -> Answer<LashEstimate> {
+    fn estimate(&mut self) -> Answer<Estimate<Lash>> {
         let (span, low, high, u) = (self.whole(), self.number(), self.number(), self.number());
         estimate(span, low, high, u)
     }
-    fn limits(&mut self) -> Answer<Limits> {
+    fn limits(&mut self) -> Answer<Limits<Lash>> {
         let span = self.whole();
         let (lower, upper) = (self.mark()?, self.mark()?);
         Ok(match span {
@@ -100,12 +100,12 @@ impl<'a> Inputs<'a> {
         })
     }
     fn rule(&mut self) -> Answer<DecisionRule> {
-        let (kind, tight, loose) = (self.whole(), self.number(), self.number());
+        let (kind, below, above) = (self.whole(), self.number(), self.number());
         Ok(match kind {
-            1 => DecisionRule::guarded_tight(),
+            1 => Lash::USUAL_RULE,
             2 => DecisionRule::simple(),
             3 => DecisionRule::iso_14253_1(),
-            _ => DecisionRule::guarded(tight, loose).code()?,
+            _ => DecisionRule::guarded(below, above).code()?,
         })
     }
     fn shim(&mut self) -> Answer<ShimFit> {
@@ -164,38 +164,41 @@ impl<'a> Inputs<'a> {
     }
 }
 
-fn estimate(span: i64, low: f64, high: f64, u: f64) -> Answer<LashEstimate> {
-    let u = LashUncertainty::from_mm(u).code()?;
+fn estimate(span: i64, low: f64, high: f64, u: f64) -> Answer<Estimate<Lash>> {
+    let u = Uncertainty::from_mm(u).code()?;
     Ok(match span {
-        1 => LashEstimate::between(Lash::from_mm(low).code()?, Lash::from_mm(high).code()?, u)
-            .code()?,
-        2 => LashEstimate::at_least(Lash::from_mm(low).code()?, u),
-        _ => LashEstimate::at_most(Lash::from_mm(high).code()?, u),
+        1 => {
+            Estimate::between(Lash::from_mm(low).code()?, Lash::from_mm(high).code()?, u).code()?
+        }
+        2 => Estimate::at_least(Lash::from_mm(low).code()?, u),
+        _ => Estimate::at_most(Lash::from_mm(high).code()?, u),
     })
 }
 
-fn estimated(low: Option<Lash>, high: Option<Lash>, u: f64) -> Vec<Value> {
+fn estimated(estimate: &Estimate<Lash>) -> Vec<Value> {
+    let (low, high) = (estimate.low(), estimate.high());
     let span = match (low, high) {
         (Some(_), Some(_)) => 1,
         (Some(_), None) => 2,
         _ => 3,
     };
     let end = |lash: Option<Lash>| bits(lash.map_or(0.0, Lash::mm));
+    let u = estimate.normal_uncertainty().mm();
     vec![json!(span), end(low), end(high), bits(u)]
 }
 
-fn judged(estimate: &LashEstimate, limits: &Limits, rule: &DecisionRule) -> Vec<Value> {
+fn judged(estimate: &Estimate<Lash>, limits: &Limits<Lash>, rule: &DecisionRule) -> Vec<Value> {
     let found = judge(estimate, limits, rule);
     let verdict = match found.verdict {
         Verdict::InBand => 1,
-        Verdict::Tight => 2,
-        Verdict::Loose => 3,
+        Verdict::Below => 2,
+        Verdict::Above => 3,
         _ => 4,
     };
     let p = found.probabilities;
     let mut out = vec![json!(verdict), json!(u8::from(found.provable))];
     out.extend(
-        [p.tight, p.in_band, p.loose]
+        [p.below, p.in_band, p.above]
             .iter()
             .flat_map(|c| [bits(c.least), bits(c.most)]),
     );
@@ -285,10 +288,12 @@ fn felt(i: &mut Inputs<'_>) -> Answer {
         2 => Reading::goes(stack(goes)?),
         _ => Reading::refuses(stack(refuses)?),
     };
-    let felt = reading
-        .felt(Combination::WorstCase, tolerance, None)
-        .code()?;
-    Ok(estimated(felt.low, felt.high, felt.standard_uncertainty_mm))
+    let tolerances = LeafTolerances {
+        unstated: Some(tolerance),
+        ..LeafTolerances::default()
+    };
+    let found = reading.estimate_with(&tolerances, None).code()?;
+    Ok(estimated(&found.estimate))
 }
 
 fn warmth(i: &mut Inputs<'_>) -> Answer {
@@ -413,8 +418,8 @@ pub(super) fn answer(call: &str, input: &[Value]) -> Answer {
         "estimate_changed" => {
             let estimate = i.estimate()?;
             let change = LashChange::from_mm(i.number()).code()?;
-            let now = estimate.shifted(change, LashUncertainty::from_mm(i.number()).code()?);
-            estimated(now.low(), now.high(), now.normal_uncertainty().mm())
+            let now = estimate.shifted(change, Uncertainty::from_mm(i.number()).code()?);
+            estimated(&now)
         }
         "warmth_shift" => warmth(i)?,
         "judge" => {

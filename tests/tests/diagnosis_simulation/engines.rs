@@ -4,7 +4,7 @@ use fastrand::Rng;
 use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
 use lashwork::engine::{CylinderIndex, Engine, Intervals, layout};
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::tolerance::{Estimate, Limits, Uncertainty};
 use lashwork::valve::ValveLimits;
 use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
 use lashwork_tests::engines::four_stroke;
@@ -45,7 +45,7 @@ pub(crate) fn source(printed: (Kind, Kind)) -> Source {
         intake: limits(printed.0),
         exhaust: limits(printed.1),
         warmth: LashChange::ZERO,
-        warmth_uncertainty: LashUncertainty::ZERO,
+        warmth_uncertainty: Uncertainty::ZERO,
     }
 }
 
@@ -156,11 +156,11 @@ pub(crate) fn seen(
     times: f64,
 ) -> Seen {
     let mm = |x: f64| Lash::from_mm(x * times).unwrap();
-    let u = LashUncertainty::from_mm(LEAF / 3.0_f64.sqrt() * times).unwrap();
+    let u = Uncertainty::from_mm(LEAF / 3.0_f64.sqrt() * times).unwrap();
     let felt = match leaves.feel(lash) {
-        (Some(low), Some(high)) => LashEstimate::between(mm(low), mm(high), u).unwrap(),
-        (Some(low), None) => LashEstimate::at_least(mm(low), u),
-        (None, Some(high)) => LashEstimate::at_most(mm(high), u),
+        (Some(low), Some(high)) => Estimate::between(mm(low), mm(high), u).unwrap(),
+        (Some(low), None) => Estimate::at_least(mm(low), u),
+        (None, Some(high)) => Estimate::at_most(mm(high), u),
         (None, None) => panic!("a set has leaves"),
     };
     Seen {

@@ -10,7 +10,7 @@ use lashwork::diagnosis::{
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{Lash, LashChange, LengthUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::tolerance::{Estimate, Uncertainty};
 use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use lashwork_tests::values::{band, mark, u};
@@ -22,7 +22,7 @@ fn source() -> Source {
         intake: limits("0.20 mm", "0.17 mm", "0.23 mm"),
         exhaust: limits("0.30 mm", "0.27 mm", "0.33 mm"),
         warmth: LashChange::ZERO,
-        warmth_uncertainty: LashUncertainty::ZERO,
+        warmth_uncertainty: Uncertainty::ZERO,
     }
 }
 
@@ -30,7 +30,7 @@ fn source() -> Source {
 fn evidence(hundredths: &[u8], doubt: f64) -> Evidence {
     let readings = hundredths.iter().enumerate().map(|(i, low)| {
         let low = f64::from(*low) / 100.0;
-        let felt = LashEstimate::between(
+        let felt = Estimate::between(
             Lash::from_mm(low).unwrap(),
             Lash::from_mm(low + 0.02).unwrap(),
             u(doubt),
@@ -68,7 +68,7 @@ fn readings_that_tell_nothing_leave_every_factor_at_one() {
     let mut vague = evidence(&[20, 30, 20, 30], 0.0);
     for reading in &mut vague.readings {
         let centre = reading.felt.centre().unwrap();
-        reading.felt = LashEstimate::between(centre, centre, u(10.0)).unwrap();
+        reading.felt = Estimate::between(centre, centre, u(10.0)).unwrap();
     }
     let found = diagnose(&vague).unwrap();
     for cause in &found.causes {
@@ -91,7 +91,7 @@ fn the_factor_of_one_loose_valve_is_that_worked_by_hand() {
     let mut job = evidence(&[20, 30, 20, 30], 0.0);
     for (reading, mm) in job.readings.iter_mut().zip([0.20, 0.30, 0.60, 0.30]) {
         let at = Lash::from_mm(mm).unwrap();
-        reading.felt = LashEstimate::between(at, at, LashUncertainty::ZERO).unwrap();
+        reading.felt = Estimate::between(at, at, Uncertainty::ZERO).unwrap();
     }
     let found = diagnose(&job).unwrap();
     let unlike = found
@@ -169,9 +169,9 @@ proptest! {
     fn deep_tails_stay_numbers(mm in 1.0_f64..19.0, marks in prop::collection::vec(5_u8..60, 4..8)) {
         let mut job = evidence(&marks, 0.0);
         let at = |x: f64| Lash::from_mm(x).unwrap();
-        job.readings[0].felt = LashEstimate::between(at(mm), at(mm + 0.01), u(0.0)).unwrap();
-        job.readings[1].felt = LashEstimate::at_least(at(mm), u(0.0));
-        job.readings[2].felt = LashEstimate::at_most(at(-mm), u(0.0));
+        job.readings[0].felt = Estimate::between(at(mm), at(mm + 0.01), u(0.0)).unwrap();
+        job.readings[1].felt = Estimate::at_least(at(mm), u(0.0));
+        job.readings[2].felt = Estimate::at_most(at(-mm), u(0.0));
         let found = diagnose(&job).unwrap();
         prop_assert!(found.nothing_special.is_finite());
         prop_assert!(found.causes.iter().all(|c| c.log10_bayes_factor.is_finite()));

@@ -73,7 +73,7 @@ fn a_programs_own_digits_are_taken() {
     );
     let told = answer(&document);
     assert!(told.get("problems").is_none(), "{told}");
-    let at = "/clearance/specifications/0/reference/celsius";
+    let at = "/report/clearance/specifications/0/reference/celsius";
     let reference = told.pointer(at).and_then(Value::as_f64);
     assert!(
         reference.is_some_and(|c| (c - 20.3).abs() < 1e-9),

@@ -64,7 +64,7 @@ fn the_gap_to_feel_after_shimming_is_that_of_the_chosen_shim() {
 #[test]
 fn a_reading_with_one_end_is_told_which_way_to_go() {
     let judged = judged(&report("upright-twin-warm.json"), "cylinder 2 intake");
-    assert_eq!(judged.verdict, Verdict::Tight);
+    assert_eq!(judged.verdict, Verdict::Below);
     assert!(matches!(judged.advice, Advice::Reset(_)));
     assert!(
         judged.advice.text().contains("open the gap"),

@@ -11,7 +11,7 @@ use lashwork::diagnosis::{
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{LashChange, LengthUnit};
-use lashwork::tolerance::{LashEstimate, LashUncertainty};
+use lashwork::tolerance::{Estimate, Uncertainty};
 use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use lashwork_tests::values::{band, lash, mark, u};
@@ -39,7 +39,7 @@ fn source(printed: &Value) -> Source {
         intake: limits(printed, "intake"),
         exhaust: limits(printed, "exhaust"),
         warmth: LashChange::ZERO,
-        warmth_uncertainty: LashUncertainty::ZERO,
+        warmth_uncertainty: Uncertainty::ZERO,
     }
 }
 
@@ -50,9 +50,9 @@ fn seen(i: usize, reading: &Value, u_mm: f64) -> Seen {
     };
     let end = |key: &str| reading[key].as_str().map(|mm| lash(&format!("{mm} mm")));
     let felt = match (end("low"), end("high")) {
-        (Some(low), Some(high)) => LashEstimate::between(low, high, u(u_mm)).unwrap(),
-        (Some(low), None) => LashEstimate::at_least(low, u(u_mm)),
-        (None, high) => LashEstimate::at_most(high.unwrap(), u(u_mm)),
+        (Some(low), Some(high)) => Estimate::between(low, high, u(u_mm)).unwrap(),
+        (Some(low), None) => Estimate::at_least(low, u(u_mm)),
+        (None, high) => Estimate::at_most(high.unwrap(), u(u_mm)),
     };
     Seen {
         valve: ValveId {

@@ -2,7 +2,7 @@
 //! (data: `tests/oracles/rectangular_normal.json`).
 
 use lashwork::quantity::{Lash, Marked};
-use lashwork::tolerance::{Chance, LashEstimate, LashUncertainty, Limits};
+use lashwork::tolerance::{Chance, Estimate, Limits, Uncertainty};
 use lashwork_tests::{Differences, number, oracle, text};
 
 /// A difference to a limit carries the rounding of 0.1 mm, 1e-17 mm. Against a normal part of 1e-6 mm
@@ -22,10 +22,10 @@ fn tight_in_band_and_loose() {
     for case in oracle("rectangular_normal") {
         let lash = |key| Lash::from_mm(number(&case, key)).unwrap();
         let mark = |key| Marked::parse(&format!("{} mm", text(&case, key))).unwrap();
-        let estimate = LashEstimate::between(
+        let estimate = Estimate::between(
             lash("from_mm"),
             lash("to_mm"),
-            LashUncertainty::from_mm(number(&case, "normal_mm")).unwrap(),
+            Uncertainty::from_mm(number(&case, "normal_mm")).unwrap(),
         )
         .unwrap();
         let limits = Limits::between(mark("low_mm"), mark("high_mm")).unwrap();
@@ -36,9 +36,9 @@ fn tight_in_band_and_loose() {
             differences.compare(&place, chance.least, want, NOTHING, SHARE);
             differences.compare(&place, chance.most, want, NOTHING, SHARE);
         };
-        compare("below", found.tight);
+        compare("below", found.below);
         compare("within", found.in_band);
-        compare("above", found.loose);
+        compare("above", found.above);
     }
     differences.settle();
 }
@@ -53,10 +53,10 @@ fn tails_of_numbers_without_rounding() {
         }
         seen += 1;
         let lash = |key| Lash::from_mm(of(key)).unwrap();
-        let u = LashUncertainty::from_mm(of("normal_mm")).unwrap();
-        let estimate = LashEstimate::between(lash("from_mm"), lash("to_mm"), u).unwrap();
+        let u = Uncertainty::from_mm(of("normal_mm")).unwrap();
+        let estimate = Estimate::between(lash("from_mm"), lash("to_mm"), u).unwrap();
         let lower = Marked::parse(&format!("{} mm", text(&case, "low_mm"))).unwrap();
-        let got = estimate.probabilities(&Limits::at_least(lower)).tight.least;
+        let got = estimate.probabilities(&Limits::at_least(lower)).below.least;
         let depth = (of("from_mm") - of("low_mm")) / of("normal_mm");
         let error = (got / of("below") - 1.0).abs();
         assert!(error <= exact_share(depth), "{depth}: {error:e}");

@@ -7,28 +7,28 @@
 
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
 use lashwork::tolerance::{
-    BandJudge, DecisionRule, Judgement, LashEstimate, LashUncertainty, Limits, judge,
+    BandJudge, DecisionRule, Estimate, HasLimits, Judgement, Limits, Uncertainty, judge,
 };
 use proptest::prelude::*;
 
-fn estimates() -> impl Strategy<Value = Vec<LashEstimate>> {
+fn estimates() -> impl Strategy<Value = Vec<Estimate<Lash>>> {
     // Spreads around those at which a band of 0.02 to 0.1 mm stops being provable, and wild ones.
     let width = prop_oneof![Just(0.0), 0.0..0.2, Just(0.05)];
     let u = prop_oneof![Just(0.0), 0.0..0.05, 0.012..0.0135, Just(0.005)];
     let one = (-0.3..0.6, width, u, 0_u8..8).prop_map(|(low, width, u, ends)| {
-        let u = LashUncertainty::from_mm(u).expect("in range");
+        let u = Uncertainty::from_mm(u).expect("in range");
         let (low, high) = (Lash::from_mm(low), Lash::from_mm(low + width));
         let (low, high) = (low.expect("in range"), high.expect("in range"));
         match ends {
-            0 => LashEstimate::at_least(low, u),
-            1 => LashEstimate::at_most(high, u),
-            _ => LashEstimate::between(low, high, u).expect("not crossed"),
+            0 => Estimate::at_least(low, u),
+            1 => Estimate::at_most(high, u),
+            _ => Estimate::between(low, high, u).expect("not crossed"),
         }
     });
     prop::collection::vec(one, 1..40)
 }
 
-fn limits() -> impl Strategy<Value = Limits> {
+fn limits() -> impl Strategy<Value = Limits<Lash>> {
     let mark = |nm| {
         let nominal = Nominal::from_nanometres(nm).expect("in range");
         Marked::new(nominal, LengthUnit::Millimetre, 3)
@@ -42,7 +42,7 @@ fn limits() -> impl Strategy<Value = Limits> {
 
 fn rules() -> impl Strategy<Value = DecisionRule> {
     prop_oneof![
-        Just(DecisionRule::guarded_tight()),
+        Just(Lash::USUAL_RULE),
         Just(DecisionRule::simple()),
         Just(DecisionRule::iso_14253_1()),
         (0.5..0.999, 0.5..0.999).prop_map(|(t, l)| DecisionRule::guarded(t, l).expect("in range")),
@@ -51,7 +51,7 @@ fn rules() -> impl Strategy<Value = DecisionRule> {
 
 fn bits(judgement: &Judgement) -> Vec<u64> {
     let p = judgement.probabilities;
-    [p.tight, p.in_band, p.loose]
+    [p.below, p.in_band, p.above]
         .iter()
         .flat_map(|chance| [chance.least.to_bits(), chance.most.to_bits()])
         .collect()

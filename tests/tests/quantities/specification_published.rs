@@ -4,7 +4,7 @@
 
 use lashwork::quantity::{CrankAngle, Cycle, Lash, Marked, QuantityError};
 use lashwork::tolerance::{
-    DecisionRule, LashEstimate, LashUncertainty, Limits, ToleranceError, Verdict, judge,
+    Estimate, HasLimits, Limits, ToleranceError, Uncertainty, Verdict, judge,
 };
 use lashwork::valve::ValveLimits;
 use std::error::Error;
@@ -13,14 +13,14 @@ fn mark(text: &str) -> Result<Marked, QuantityError> {
     Marked::parse(text)
 }
 
-fn band(from: &str, to: &str) -> Result<Limits, Box<dyn Error>> {
+fn band(from: &str, to: &str) -> Result<Limits<Lash>, Box<dyn Error>> {
     Ok(Limits::between(mark(from)?, mark(to)?)?)
 }
 
-fn verdict(mm: f64, limits: &Limits) -> Result<Verdict, Box<dyn Error>> {
-    let (lash, u) = (Lash::from_mm(mm)?, LashUncertainty::from_mm(0.002)?);
-    let estimate = LashEstimate::between(lash, lash, u)?;
-    Ok(judge(&estimate, limits, &DecisionRule::guarded_tight()).verdict)
+fn verdict(mm: f64, limits: &Limits<Lash>) -> Result<Verdict, Box<dyn Error>> {
+    let (lash, u) = (Lash::from_mm(mm)?, Uncertainty::from_mm(0.002)?);
+    let estimate = Estimate::between(lash, lash, u)?;
+    Ok(judge(&estimate, limits, &Lash::USUAL_RULE).verdict)
 }
 
 /// Printed ranges and set values with a plus-minus. Sources: TM 5-3895-383-24 p. 6-60 (0.38 and
@@ -49,8 +49,8 @@ fn printed_ranges_hold_their_middles_and_their_ends_and_nothing_outside()
             );
         }
         let (low, high) = (mark(from)?.mm(), mark(to)?.mm());
-        assert_eq!(verdict(low - 0.02, &limits)?, Verdict::Tight, "{limits}");
-        assert_eq!(verdict(high + 0.02, &limits)?, Verdict::Loose, "{limits}");
+        assert_eq!(verdict(low - 0.02, &limits)?, Verdict::Below, "{limits}");
+        assert_eq!(verdict(high + 0.02, &limits)?, Verdict::Above, "{limits}");
     }
     Ok(())
 }
@@ -74,10 +74,10 @@ fn inside_the_wider_band_is_left_alone_although_outside_the_set_band() -> Result
 {
     let (set, alone) = (band("0.19 mm", "0.21 mm")?, band("0.1 mm", "0.3 mm")?);
     let limits = ValveLimits::new(mark("0.2 mm")?, set, Some(alone))?;
-    assert_eq!(verdict(0.27, limits.set())?, Verdict::Loose);
+    assert_eq!(verdict(0.27, limits.set())?, Verdict::Above);
     assert_eq!(verdict(0.27, limits.judging())?, Verdict::InBand);
-    assert_eq!(verdict(0.32, limits.judging())?, Verdict::Loose);
-    assert_eq!(verdict(0.08, limits.judging())?, Verdict::Tight);
+    assert_eq!(verdict(0.32, limits.judging())?, Verdict::Above);
+    assert_eq!(verdict(0.08, limits.judging())?, Verdict::Below);
     // A set band that sticks out of the leave-alone band contradicts itself.
     let crossed = ValveLimits::new(mark("0.2 mm")?, alone, Some(set));
     assert!(matches!(

@@ -4,7 +4,7 @@
 
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked, Nominal};
 use lashwork::statistics::{normal_cdf, normal_quantile, normal_tail};
-use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
+use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
 use lashwork_tests::values::u;
 use proptest::prelude::*;
 
@@ -12,7 +12,7 @@ fn lash(mm: f64) -> Lash {
     Lash::from_mm(mm).unwrap()
 }
 
-fn band(low_um: i64, width_um: i64) -> Limits {
+fn band(low_um: i64, width_um: i64) -> Limits<Lash> {
     let mark = |um: i64| {
         let exact = Nominal::from_nanometres(um * 1000).unwrap();
         Marked::new(exact, LengthUnit::Millimetre, 3)
@@ -29,13 +29,13 @@ fn spread() -> impl Strategy<Value = f64> {
     ]
 }
 
-fn estimate() -> impl Strategy<Value = LashEstimate> {
+fn estimate() -> impl Strategy<Value = Estimate<Lash>> {
     (-0.5..1.5, spread(), spread()).prop_map(|(low, width, sigma)| {
-        LashEstimate::between(lash(low), lash(low + width), u(sigma)).unwrap()
+        Estimate::between(lash(low), lash(low + width), u(sigma)).unwrap()
     })
 }
 
-fn limits() -> impl Strategy<Value = Limits> {
+fn limits() -> impl Strategy<Value = Limits<Lash>> {
     (0_i64..500, 0_i64..300).prop_map(|(low, width)| band(low, width))
 }
 
@@ -55,11 +55,11 @@ proptest! {
     #[test]
     fn probabilities_sum_to_one(estimate in estimate(), limits in limits()) {
         let p = estimate.probabilities(&limits);
-        for chance in [p.tight, p.in_band, p.loose] {
+        for chance in [p.below, p.in_band, p.above] {
             prop_assert!((0.0..=1.0).contains(&chance.least), "{chance:?}");
             prop_assert!(chance.least >= chance.most && chance.most >= chance.least);
         }
-        let sum = p.tight.least + p.in_band.least + p.loose.least;
+        let sum = p.below.least + p.in_band.least + p.above.least;
         prop_assert!((sum - 1.0).abs() < 1e-9, "{p:?}");
     }
 
@@ -67,11 +67,11 @@ proptest! {
     fn more_lash_is_less_tight_and_more_loose(
         estimate in estimate(), limits in limits(), more in 0.0..0.5,
     ) {
-        let opened = estimate.shifted(LashChange::from_mm(more).unwrap(), LashUncertainty::ZERO);
+        let opened = estimate.shifted(LashChange::from_mm(more).unwrap(), Uncertainty::ZERO);
         let (before, after) = (estimate.probabilities(&limits), opened.probabilities(&limits));
         // Slack for the rounding of the shifted ends.
-        prop_assert!(after.tight.least <= before.tight.least * (1.0 + 1e-9) + 1e-300);
-        prop_assert!(after.loose.least >= before.loose.least * (1.0 - 1e-9));
+        prop_assert!(after.below.least <= before.below.least * (1.0 + 1e-9) + 1e-300);
+        prop_assert!(after.above.least >= before.above.least * (1.0 - 1e-9));
     }
 
     #[test]
@@ -82,11 +82,11 @@ proptest! {
         let (tl, tu) = (limits.lower().unwrap().mm(), limits.upper().unwrap().mm());
         let share = |a: f64, b: f64| ((high.min(b) - low.max(a)) / (high - low)).max(0.0);
         for sigma in [0.0, 1e-300, 1e-14] {
-            let p = LashEstimate::between(lash(low), lash(high), u(sigma)).unwrap()
+            let p = Estimate::between(lash(low), lash(high), u(sigma)).unwrap()
                 .probabilities(&limits);
-            prop_assert!((p.tight.least - share(f64::MIN, tl)).abs() < 1e-11);
+            prop_assert!((p.below.least - share(f64::MIN, tl)).abs() < 1e-11);
             prop_assert!((p.in_band.least - share(tl, tu)).abs() < 1e-11);
-            prop_assert!((p.loose.least - share(tu, f64::MAX)).abs() < 1e-11);
+            prop_assert!((p.above.least - share(tu, f64::MAX)).abs() < 1e-11);
         }
     }
 
@@ -94,19 +94,19 @@ proptest! {
     fn both_doors_of_a_bound_agree(estimate in estimate(), limits in limits()) {
         // What a one-sided reading allows holds for every two-sided one that starts there.
         let (low, sigma) = (estimate.low().unwrap(), estimate.normal_uncertainty());
-        let open = LashEstimate::at_least(low, sigma).probabilities(&limits);
+        let open = Estimate::at_least(low, sigma).probabilities(&limits);
         let known = estimate.probabilities(&limits);
         let slack = 1e-9;
         for (bound, chance) in [
-            (open.tight, known.tight), (open.in_band, known.in_band), (open.loose, known.loose),
+            (open.below, known.below), (open.in_band, known.in_band), (open.above, known.above),
         ] {
             prop_assert!(chance.least >= bound.least - slack, "{bound:?} {chance:?}");
             prop_assert!(chance.most <= bound.most + slack, "{bound:?} {chance:?}");
         }
         let high = estimate.high().unwrap();
-        let open = LashEstimate::at_most(high, sigma).probabilities(&limits);
+        let open = Estimate::at_most(high, sigma).probabilities(&limits);
         for (bound, chance) in [
-            (open.tight, known.tight), (open.in_band, known.in_band), (open.loose, known.loose),
+            (open.below, known.below), (open.in_band, known.in_band), (open.above, known.above),
         ] {
             prop_assert!(chance.least >= bound.least - slack, "{bound:?} {chance:?}");
             prop_assert!(chance.most <= bound.most + slack, "{bound:?} {chance:?}");
@@ -116,7 +116,7 @@ proptest! {
     #[test]
     fn what_is_accepted_is_provable(estimate in estimate(), limits in limits()) {
         for rule in [
-            DecisionRule::guarded_tight(),
+            Lash::USUAL_RULE,
             DecisionRule::simple(),
             DecisionRule::iso_14253_1(),
             DecisionRule::guarded(0.99, 0.9).unwrap(),
@@ -129,7 +129,7 @@ proptest! {
             {
                 let to = l.mm() + 0.5 * (h.mm() - l.mm());
                 let change = LashChange::from_mm(to - at.mm()).unwrap();
-                let moved = estimate.shifted(change, LashUncertainty::ZERO);
+                let moved = estimate.shifted(change, Uncertainty::ZERO);
                 let there = judge(&moved, &limits, &rule);
                 prop_assert!(judged.provable || there.verdict != Verdict::InBand);
             }
@@ -153,7 +153,7 @@ proptest! {
         low in 0.0..0.3_f64, width in 1e-6..0.2_f64, sigma in 0.002..0.1_f64, limits in limits(),
     ) {
         let high = low + width;
-        let p = LashEstimate::between(lash(low), lash(high), u(sigma)).unwrap()
+        let p = Estimate::between(lash(low), lash(high), u(sigma)).unwrap()
             .probabilities(&limits);
         let (tl, tu) = (limits.lower().unwrap().mm(), limits.upper().unwrap().mm());
         let tight = brute_below(low, high, sigma, tl);
@@ -164,8 +164,8 @@ proptest! {
             let z = ((low - t) / sigma).abs().max(((high - t) / sigma).abs());
             (got - want).abs() <= want * (step * step * (1.0 + z * z) / 12.0 + 1e-11) + 1e-300
         };
-        prop_assert!(close(p.tight.least, tight, tl), "{} {tight}", p.tight.least);
-        prop_assert!(close(p.loose.least, loose, tu), "{} {loose}", p.loose.least);
+        prop_assert!(close(p.below.least, tight, tl), "{} {tight}", p.below.least);
+        prop_assert!(close(p.above.least, loose, tu), "{} {loose}", p.above.least);
         let inside = brute_below(low, high, sigma, tu) - tight;
         prop_assert!((p.in_band.least - inside).abs() < step * step + 1e-9);
     }

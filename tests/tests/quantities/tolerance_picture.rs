@@ -4,7 +4,7 @@
 
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
-use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+use lashwork::tolerance::{Estimate, Limits, Uncertainty};
 use lashwork_tests::values::u;
 use proptest::prelude::*;
 
@@ -21,7 +21,7 @@ fn mark(um: i64) -> Marked {
 /// deviations 0.34134, 0.47725, 0.49865.
 #[test]
 fn normal_bins_of_one_standard_deviation() {
-    let estimate = LashEstimate::between(lash(0.20), lash(0.20), u(0.01)).unwrap();
+    let estimate = Estimate::between(lash(0.20), lash(0.20), u(0.01)).unwrap();
     let shares = estimate.shares(lash(0.20), lash(0.23), 3).unwrap().unwrap();
     let want = [0.34134, 0.47725 - 0.34134, 0.49865 - 0.47725];
     assert_eq!(shares.len(), want.len());
@@ -33,7 +33,7 @@ fn normal_bins_of_one_standard_deviation() {
 
 #[test]
 fn what_makes_no_picture_is_refused() {
-    let estimate = LashEstimate::between(lash(0.1), lash(0.2), LashUncertainty::ZERO).unwrap();
+    let estimate = Estimate::between(lash(0.1), lash(0.2), Uncertainty::ZERO).unwrap();
     for (from, to, bins) in [
         (0.0, 0.3, 0),
         (0.0, 0.3, 4097),
@@ -53,7 +53,7 @@ proptest! {
         low in 0.0..0.4_f64, width in 0.0..0.2_f64, sigma in 0.0..0.05_f64,
         from in 0_i64..300, span in 1_i64..300, bins in 1_usize..200,
     ) {
-        let estimate = LashEstimate::between(lash(low), lash(low + width), u(sigma)).unwrap();
+        let estimate = Estimate::between(lash(low), lash(low + width), u(sigma)).unwrap();
         let limits = Limits::between(mark(from), mark(from + span)).unwrap();
         let band = estimate.probabilities(&limits).in_band.least;
         let (start, end) = (lash(mark(from).mm()), lash(mark(from + span).mm()));

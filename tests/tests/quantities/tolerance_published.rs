@@ -11,7 +11,7 @@
 use lashwork::statistics::{
     RectangularNormal, guard_factor, normal_cdf, normal_quantile, normal_tail,
 };
-use lashwork::tolerance::{LashEstimate, Limits};
+use lashwork::tolerance::{Estimate, Limits};
 use lashwork_tests::values::{band, lash, mark, u};
 
 /// A normal estimate against two limits.
@@ -264,15 +264,15 @@ fn rectangle_and_normal_below() {
         ("0.15 mm", "0.25 mm", 0.0000001, "0.20 mm", 0.5),
         ("0.15 mm", "0.20 mm", 0.02, "0.11 mm", 0.0033960033619136069),
     ] {
-        let estimate = LashEstimate::between(lash(a), lash(b), u(sigma)).unwrap();
+        let estimate = Estimate::between(lash(a), lash(b), u(sigma)).unwrap();
         let p = estimate.probabilities(&Limits::at_least(mark(t)));
         assert_relative(
-            p.tight.least,
+            p.below.least,
             below,
             1e-11,
             &format!("{a} to {b} below {t}"),
         );
-        assert_eq!(p.tight.least, p.tight.most);
+        assert_eq!(p.below.least, p.below.most);
         assert_relative(p.in_band.least, 1.0 - below, 1e-14, "at least");
         let p = estimate.probabilities(&Limits::at_most(mark(t)));
         assert_relative(p.in_band.least, below, 1e-11, "at most");
@@ -332,7 +332,7 @@ fn rectangle_and_normal_inside() {
             0.49911271430662987,
         ),
     ] {
-        let estimate = LashEstimate::between(lash(a), lash(b), u(sigma)).unwrap();
+        let estimate = Estimate::between(lash(a), lash(b), u(sigma)).unwrap();
         let p = estimate.probabilities(&band(low, high));
         assert_relative(
             p.in_band.least,

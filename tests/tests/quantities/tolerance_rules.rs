@@ -9,28 +9,28 @@
 
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, LashChange, Temperature};
-use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
+use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
 use lashwork::valve::{
     Applicability, Condition, NumberRange, Provenance, Specification, ValveLimits, disagreements,
 };
 use lashwork_tests::values::{band, lash, mark, u};
 
-fn normal(mm: f64, sigma: f64) -> LashEstimate {
+fn normal(mm: f64, sigma: f64) -> Estimate<Lash> {
     let at = Lash::from_mm(mm).unwrap();
-    LashEstimate::between(at, at, u(sigma)).unwrap()
+    Estimate::between(at, at, u(sigma)).unwrap()
 }
 
 /// The default rule on both sides of both limits, from the quantiles of the normal.
 #[test]
 fn guarded_tight_levels() {
     let limits = band("0.15 mm", "0.25 mm");
-    let verdict = |mm| judge(&normal(mm, 0.01), &limits, &DecisionRule::guarded_tight()).verdict;
+    let verdict = |mm| judge(&normal(mm, 0.01), &limits, &Lash::USUAL_RULE).verdict;
     assert_eq!(verdict(0.15 + 0.0165), Verdict::InBand);
     assert_eq!(verdict(0.15 + 0.0164), Verdict::CannotSay);
     assert_eq!(verdict(0.1501), Verdict::CannotSay);
-    assert_eq!(verdict(0.15), Verdict::Tight);
+    assert_eq!(verdict(0.15), Verdict::Below);
     assert_eq!(verdict(0.25), Verdict::InBand);
-    assert_eq!(verdict(0.2501), Verdict::Loose);
+    assert_eq!(verdict(0.2501), Verdict::Above);
 }
 
 /// ISO 14253-1:2017: 1.645 u inside to accept, 1.645 u outside to refuse; no zone below 3.92.
@@ -42,12 +42,12 @@ fn proof_levels() {
     assert_eq!(verdict(0.15 + 0.0165), Verdict::InBand);
     assert_eq!(verdict(0.15 + 0.0164), Verdict::CannotSay);
     assert_eq!(verdict(0.15 - 0.0164), Verdict::CannotSay);
-    assert_eq!(verdict(0.15 - 0.0165), Verdict::Tight);
-    assert_eq!(verdict(0.25 + 0.0165), Verdict::Loose);
+    assert_eq!(verdict(0.15 - 0.0165), Verdict::Below);
+    assert_eq!(verdict(0.25 + 0.0165), Verdict::Above);
     assert!(judge(&normal(0.1, 0.1 / 3.92), &limits, &rule).provable);
     assert!(!judge(&normal(0.2, 0.1 / 3.91), &limits, &rule).provable);
     // Guarded on one side only, a reading high in the band can still be accepted down to 1.645.
-    let tight = DecisionRule::guarded_tight();
+    let tight = Lash::USUAL_RULE;
     assert!(judge(&normal(0.2, 0.1 / 1.66), &limits, &tight).provable);
     assert!(!judge(&normal(0.2, 0.1 / 1.64), &limits, &tight).provable);
     // Guarded on both sides at 95 %, each side has 1.645 of its own.
@@ -66,37 +66,37 @@ fn simple_levels() {
     let limits = band("0.15 mm", "0.25 mm");
     let verdict = |mm| judge(&normal(mm, 0.01), &limits, &DecisionRule::simple()).verdict;
     assert_eq!(verdict(0.15), Verdict::InBand);
-    assert_eq!(verdict(0.1499), Verdict::Tight);
+    assert_eq!(verdict(0.1499), Verdict::Below);
     assert_eq!(verdict(0.25), Verdict::InBand);
-    assert_eq!(verdict(0.2501), Verdict::Loose);
+    assert_eq!(verdict(0.2501), Verdict::Above);
 }
 
 #[test]
 fn one_sided_readings() {
     let limits = band("0.15 mm", "0.25 mm");
-    let rule = DecisionRule::guarded_tight();
+    let rule = Lash::USUAL_RULE;
     let sharp = u(0.002);
     // Below the thinnest leaf: tight beyond doubt.
-    let stuck = LashEstimate::at_most(lash("0.10 mm"), sharp);
-    assert_eq!(judge(&stuck, &limits, &rule).verdict, Verdict::Tight);
+    let stuck = Estimate::at_most(lash("0.10 mm"), sharp);
+    assert_eq!(judge(&stuck, &limits, &rule).verdict, Verdict::Below);
     assert_eq!(stuck.standard_uncertainty(), None);
     assert_eq!(stuck.centre(), None);
     // Above the thickest: loose beyond doubt.
-    let gaping = LashEstimate::at_least(lash("0.30 mm"), sharp);
+    let gaping = Estimate::at_least(lash("0.30 mm"), sharp);
     let judged = judge(&gaping, &limits, &rule);
-    assert_eq!(judged.verdict, Verdict::Loose);
-    assert!(judged.probabilities.loose.least > 0.999 && judged.probabilities.loose.most == 1.0);
+    assert_eq!(judged.verdict, Verdict::Above);
+    assert!(judged.probabilities.above.least > 0.999 && judged.probabilities.above.most == 1.0);
     assert!(judged.probabilities.in_band.least == 0.0 && judged.probabilities.in_band.most < 1e-9);
     // Inside the band from one side: the other side is open.
-    let open = LashEstimate::at_least(lash("0.20 mm"), sharp);
+    let open = Estimate::at_least(lash("0.20 mm"), sharp);
     let judged = judge(&open, &limits, &rule);
     assert_eq!(judged.verdict, Verdict::CannotSay);
-    assert!(judged.probabilities.tight.most < 1e-9 && judged.provable);
+    assert!(judged.probabilities.below.most < 1e-9 && judged.provable);
     // With no upper limit that suffices.
     let floor = Limits::at_least(mark("0.15 mm"));
     let judged = judge(&open, &floor, &rule);
     assert_eq!(judged.verdict, Verdict::InBand);
-    assert_eq!(judged.probabilities.loose.most, 0.0);
+    assert_eq!(judged.probabilities.above.most, 0.0);
     assert!(judged.probabilities.in_band.least > 0.999_999_999);
 }
 
@@ -104,10 +104,10 @@ fn one_sided_readings() {
 fn points_on_the_limits_are_in_the_band() {
     let limits = band("0.15 mm", "0.25 mm");
     for at in ["0.15 mm", "0.25 mm"] {
-        let point = LashEstimate::between(lash(at), lash(at), LashUncertainty::ZERO).unwrap();
+        let point = Estimate::between(lash(at), lash(at), Uncertainty::ZERO).unwrap();
         let p = point.probabilities(&limits);
         assert_eq!(
-            (p.tight.most, p.in_band.least, p.loose.most),
+            (p.below.most, p.in_band.least, p.above.most),
             (0.0, 1.0, 0.0)
         );
     }
@@ -115,7 +115,7 @@ fn points_on_the_limits_are_in_the_band() {
 
 #[test]
 fn shifting_moves_and_widens() {
-    let found = LashEstimate::between(lash("0.10 mm"), lash("0.15 mm"), u(0.003)).unwrap();
+    let found = Estimate::between(lash("0.10 mm"), lash("0.15 mm"), u(0.003)).unwrap();
     let cold = found.shifted(LashChange::from_mm(0.02).unwrap(), u(0.004));
     assert!((cold.centre().unwrap().mm() - 0.145).abs() < 1e-15);
     assert!((cold.normal_uncertainty().mm() - 0.005).abs() < 1e-17);
@@ -185,7 +185,7 @@ fn applicability_says_when_it_cannot_tell() {
 
 #[test]
 fn refusals_name_what_was_written() {
-    let crossed = Limits::between(mark("0.010 in"), mark("0,20 mm")).unwrap_err();
+    let crossed = Limits::<Lash>::between(mark("0.010 in"), mark("0,20 mm")).unwrap_err();
     assert_eq!(crossed.code(), "tolerance.crossed-limits");
     assert!(crossed.to_string().contains("0.010 in") && crossed.hint().contains("0.20 mm"));
     let outside = ValveLimits::new(
@@ -197,10 +197,10 @@ fn refusals_name_what_was_written() {
     assert_eq!(outside.code(), "tolerance.set-outside-leave-alone");
     assert!(outside.to_string().contains("0.15 mm to 0.25 mm"));
     assert!(outside.to_string().contains("0.18 mm to 0.30 mm"));
-    assert!(LashEstimate::between(lash("0.2 mm"), lash("0.1 mm"), u(0.0)).is_err());
+    assert!(Estimate::between(lash("0.2 mm"), lash("0.1 mm"), u(0.0)).is_err());
     for bad in [-0.1, f64::NAN, f64::INFINITY] {
         assert_eq!(
-            LashUncertainty::from_mm(bad).unwrap_err().code(),
+            Uncertainty::<Lash>::from_mm(bad).unwrap_err().code(),
             "tolerance.uncertainty"
         );
     }

@@ -8,9 +8,11 @@
 
 use lashwork::Refusal;
 use lashwork::feeler::{
-    Combination, Felt, Hollow, Leaf, LeafSet, Reading, Stack, assumed_leaf_tolerance, best_stack,
+    Combination, Hollow, Leaf, LeafSet, LeafTolerances, Reading, Stack, assumed_leaf_tolerance,
+    best_stack,
 };
-use lashwork::quantity::{LengthUnit, Marked, Nominal};
+use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
+use lashwork::tolerance::Estimate;
 use proptest::prelude::*;
 
 fn marked(nanometres: i64) -> Marked {
@@ -26,11 +28,12 @@ fn set(sizes: &[i64]) -> LeafSet {
     LeafSet::new(sizes.iter().map(|&n| Leaf::new(marked(n))).collect()).unwrap()
 }
 
-fn felt(reading: &Reading, hollow: Option<Hollow>) -> Felt {
-    let tolerance = assumed_leaf_tolerance();
-    reading
-        .felt(Combination::RootSumSquare, tolerance, hollow)
-        .unwrap()
+fn felt(reading: &Reading, hollow: Option<Hollow>) -> Estimate<Lash> {
+    let tolerances = LeafTolerances {
+        combination: Combination::RootSumSquare,
+        unstated: None,
+    };
+    reading.estimate_with(&tolerances, hollow).unwrap().estimate
 }
 
 /// Hundredths of a millimetre and thousandths of an inch, in nanometres; coarse, so that ties occur.
@@ -105,9 +108,9 @@ proptest! {
     ) {
         let near = felt(&Reading::between(stack(goes), stack(goes + step)).unwrap(), None);
         let far = felt(&Reading::between(stack(goes), stack(goes + step + more)).unwrap(), None);
-        prop_assert_eq!(near.low, far.low);
-        prop_assert!(near.high < far.high);
-        prop_assert!(near.low < near.high);
+        prop_assert_eq!(near.low(), far.low());
+        prop_assert!(near.high() < far.high());
+        prop_assert!(near.low() < near.high());
     }
 
     #[test]
@@ -121,12 +124,12 @@ proptest! {
         let worn = felt(&reading, Some(hollow));
         let depth = marked(depth).mm();
         // Both sums are exact nanometres rounded once; the difference here rounds again.
-        for (flat, true_gap) in [(plain.low, worn.low), (plain.high, worn.high)] {
+        for (flat, true_gap) in [(plain.low(), worn.low()), (plain.high(), worn.high())] {
             let opened = (true_gap.unwrap() - flat.unwrap()).mm();
             prop_assert!((opened - depth).abs() < 1e-12);
         }
-        prop_assert!(worn.standard_uncertainty_mm > plain.standard_uncertainty_mm);
-        prop_assert!(worn.standard_uncertainty_mm >= marked(doubt).mm());
+        prop_assert!(worn.normal_uncertainty() > plain.normal_uncertainty());
+        prop_assert!(worn.normal_uncertainty().mm() >= marked(doubt).mm());
     }
 
     #[test]
@@ -220,10 +223,10 @@ fn ties_go_to_the_thicker_leaf() {
 #[test]
 fn readings_serialise_with_units_named() {
     let nothing = Reading::nothing_goes(&set(&[50_000]));
-    let json = serde_json::to_value(felt(&nothing, None)).unwrap();
-    assert_eq!(json["low"], serde_json::Value::Null);
-    assert_eq!(json["high"]["mm"], 0.05);
-    assert_eq!(json["assumed_tolerance"], true);
+    let json = serde_json::to_value(nothing.estimate().unwrap()).unwrap();
+    assert_eq!(json["estimate"]["low"], serde_json::Value::Null);
+    assert_eq!(json["estimate"]["high"]["mm"], 0.05);
+    assert_eq!(json["assumed_tolerance"]["text"], "0.00035 in");
     let json = serde_json::to_value(&nothing).unwrap();
     let mark = &json["refuses"]["leaves"][0]["mark"];
     assert_eq!(mark["text"], "0.050000 mm");

@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 use lashwork::feeler::{
-    Combination, Felt, Leaf, LeafSet, Reading, Stack, assumed_leaf_tolerance, bracket,
+    Combination, Leaf, LeafSet, Reading, ReadingEstimate, Stack, assumed_leaf_tolerance, bracket,
 };
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
 use lashwork_tests::values::mark as marked;
@@ -16,16 +16,19 @@ fn set(texts: &[&str]) -> LeafSet {
     LeafSet::new(texts.iter().map(|t| Leaf::new(marked(t))).collect()).unwrap()
 }
 
-fn felt(reading: &Reading) -> Felt {
-    reading
-        .felt(Combination::WorstCase, assumed_leaf_tolerance(), None)
-        .unwrap()
+fn felt(reading: &Reading) -> ReadingEstimate {
+    reading.estimate().unwrap()
+}
+
+/// The standard uncertainty of the ends in millimetres.
+fn u(reading: &Reading) -> f64 {
+    felt(reading).estimate.normal_uncertainty().mm()
 }
 
 /// Ends in millimetres.
 fn ends(reading: &Reading) -> (Option<f64>, Option<f64>) {
-    let f = felt(reading);
-    (f.low.map(Lash::mm), f.high.map(Lash::mm))
+    let found = felt(reading).estimate;
+    (found.low().map(Lash::mm), found.high().map(Lash::mm))
 }
 
 /// Leaves 0.02 to 3 mm, steps 0.01, 0.05, 0.1 and 1 mm. Source: kotobank.jp (Britannica item).
@@ -63,7 +66,7 @@ fn assumed_tolerance_is_the_printed_one() {
     // The tolerance is exact nanometres; one rounding to f64 is allowed.
     assert!((t.unwrap() - 0.00889).abs() < 1e-15);
     // Rectangle: a / sqrt 3 (JCGM 100:2008, 4.3.7); 8.89 / 1.7320508 = 5.13264 um by hand.
-    let u = felt(&Reading::goes(one("0.010 in"))).standard_uncertainty_mm;
+    let u = u(&Reading::goes(one("0.010 in")));
     assert!((u - 0.005_132_64).abs() < 1e-8);
 }
 
@@ -96,8 +99,8 @@ fn stepped_leaf_encloses_the_set_value() {
 #[test]
 fn gap_may_differ_by_the_step_between_leaves() {
     let reading = Reading::between(one("0.10 mm"), one("0.15 mm")).unwrap();
-    let f = felt(&reading);
-    let (low, high) = (f.low.unwrap(), f.high.unwrap());
+    let found = felt(&reading).estimate;
+    let (low, high) = (found.low().unwrap(), found.high().unwrap());
     assert!(((high - low).mm() - 0.05).abs() < 1e-15);
 }
 
@@ -139,15 +142,15 @@ fn stated_tolerance_replaces_the_assumed_one() {
         mark: marked("0.10 mm"),
         tolerance: Some(marked("3 um")),
     };
-    let own = felt(&Reading::goes(Stack::new(vec![stated]).unwrap()));
-    assert!(!own.assumed_tolerance);
+    let own = Reading::goes(Stack::of(stated).unwrap());
+    assert_eq!(felt(&own).assumed_tolerance, None);
     // 3 um / sqrt 3 = sqrt 3 um.
-    assert!((own.standard_uncertainty_mm - 0.003 / 3_f64.sqrt()).abs() < 1e-12);
+    assert!((u(&own) - 0.003 / 3_f64.sqrt()).abs() < 1e-12);
     // Beside a leaf without one, the larger end counts: 8.89 um / sqrt 3.
     let mixed = Reading::between(Stack::new(vec![stated]).unwrap(), one("0.15 mm")).unwrap();
-    let mixed = felt(&mixed);
-    assert!(mixed.assumed_tolerance);
-    assert!((mixed.standard_uncertainty_mm - 0.00889 / 3_f64.sqrt()).abs() < 1e-12);
+    let assumed = felt(&mixed).assumed_tolerance;
+    assert_eq!(assumed, Some(assumed_leaf_tolerance()));
+    assert!((u(&mixed) - 0.00889 / 3_f64.sqrt()).abs() < 1e-12);
 }
 
 /// A light drag: centre, spread and leaf joined by root of the sum of squares (JCGM 100:2008, 5.1.2):
@@ -160,5 +163,5 @@ fn light_drag_joins_spread_and_leaf() {
     };
     let reading = Reading::drags(Stack::new(vec![stated]).unwrap(), marked("10 um")).unwrap();
     assert_eq!(ends(&reading), (Some(0.1), Some(0.1)));
-    assert!((felt(&reading).standard_uncertainty_mm - 0.010_148_892).abs() < 1e-8);
+    assert!((u(&reading) - 0.010_148_892).abs() < 1e-8);
 }

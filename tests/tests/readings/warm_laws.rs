@@ -11,7 +11,7 @@ use lashwork::statistics::RectangularNormal;
 use lashwork::thermal::{
     CoolingFit, CoolingReading, LashCoefficient, TemperatureRange, ThermalError, Wait,
 };
-use lashwork::tolerance::{LashUncertainty, Limits};
+use lashwork::tolerance::{Limits, Uncertainty};
 use lashwork_tests::values::{celsius, kelvin, mark, u};
 use proptest::prelude::*;
 
@@ -84,9 +84,9 @@ proptest! {
             standard_uncertainty: slope_u,
             degrees_of_freedom: None,
         };
-        let at = |t: Temperature| -> Result<LashUncertainty, ThermalError> {
+        let at = |t: Temperature| -> Result<Uncertainty<Lash>, ThermalError> {
             let correction = rule.correction(t, kelvin(own), celsius(reference))?;
-            Ok(LashUncertainty::from_mm(correction.standard_uncertainty_mm())?)
+            Ok(Uncertainty::from_mm(correction.standard_uncertainty_mm())?)
         };
         let now = fit.now().unwrap();
         match fit.wait(u(limit), at).unwrap() {
@@ -139,14 +139,14 @@ proptest! {
         let band = Limits::between(text(low), text(low + width)).unwrap();
         let mirrored = Limits::between(text(0.4 - low - width), text(0.4 - low)).unwrap();
         let negated: Vec<f64> = shifts.iter().map(|s| -s).collect();
-        let chances = |shifts: &[f64], band: &Limits| {
+        let chances = |shifts: &[f64], band: &Limits<Lash>| {
             let nut = LockNut::learn(&pairs(shifts), u(gap_u)).unwrap();
-            nut.after(set, LashUncertainty::ZERO).unwrap().probabilities(band)
+            nut.after(set, Uncertainty::ZERO).unwrap().probabilities(band)
         };
         let (p, q) = (chances(&shifts, &band), chances(&negated, &mirrored));
-        let sum = p.tight.least + p.in_band.least + p.loose.least;
+        let sum = p.below.least + p.in_band.least + p.above.least;
         prop_assert!((sum - 1.0).abs() < 1e-11);
-        prop_assert!((p.tight.least - q.loose.least).abs() < 1e-5);
+        prop_assert!((p.below.least - q.above.least).abs() < 1e-5);
         prop_assert!((p.in_band.least - q.in_band.least).abs() < 1e-5);
     }
 
@@ -155,13 +155,13 @@ proptest! {
     fn a_small_sample_is_never_surer_than_a_known_spread(
         shifts in prop::collection::vec(-0.03..0.03_f64, 2..8), half in 0.01..0.2_f64,
     ) {
-        let nut = LockNut::learn(&pairs(&shifts), LashUncertainty::ZERO).unwrap();
+        let nut = LockNut::learn(&pairs(&shifts), Uncertainty::ZERO).unwrap();
         let spread = nut.spread().unwrap().mm();
         prop_assume!(spread > 1e-4);
         let set = nut.before(Lash::from_mm(0.3).unwrap());
         let text = |mm: f64| mark(&format!("{mm:.6} mm"));
         let band = Limits::between(text(0.3 - half), text(0.3 + half)).unwrap();
-        let next = nut.after(set, LashUncertainty::ZERO).unwrap();
+        let next = nut.after(set, Uncertainty::ZERO).unwrap();
         let n = shifts.len() as f64;
         let known = spread * (1.0 + 1.0 / n).sqrt();
         let (_, inside, _) = conformance(0.3, known, Some(0.3 - half), Some(0.3 + half));
@@ -273,12 +273,12 @@ fn no_pair_one_pair_and_two() {
     let one = learn(&[0.02]);
     assert!((one.before(target).mm() - 0.18).abs() < 1e-12);
     assert_eq!((one.spread(), one.half_width(0.95)), (None, None));
-    assert!(one.after(target, LashUncertainty::ZERO).is_none());
+    assert!(one.after(target, Uncertainty::ZERO).is_none());
     // Alike pairs are no certainty: what each gap is good for stays.
     let alike = learn(&[0.02, 0.02]);
     let band = Limits::between(mark("0.19 mm"), mark("0.21 mm")).unwrap();
     let p = alike
-        .after(alike.before(target), LashUncertainty::ZERO)
+        .after(alike.before(target), Uncertainty::ZERO)
         .unwrap()
         .probabilities(&band);
     // 0.01 mm over 0.01 times the root of 2.

@@ -16,7 +16,7 @@ const BY_HAND: [(&str, &str); 19] = [
     ("ShimThickness", "Millimetres"),
     ("ScrewTravel", "Millimetres"),
     ("CamMovement", "Millimetres"),
-    ("LashUncertainty", "Millimetres"),
+    ("Uncertainty", "Millimetres"),
     ("Nominal", "Millimetres"),
     ("PulleyArc", "Millimetres"),
     ("Marked", "MarkedLength"),

@@ -1,6 +1,6 @@
 //! Cooling and tables by temperature.
 
-use crate::problem::{Problem, is_short};
+use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use lashwork::job::clearance::{Cooling, LashTable};
 use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
@@ -76,11 +76,11 @@ pub(super) fn cooling(
         }
         _ => PLACE.into(),
     };
-    let fit = value!(problems, place, fit)?;
-    value!(
+    let fit = value(problems, place, fit)?;
+    value(
         problems,
         "/clearance/metal/cooling/share",
-        Cooling::new(fit, doc.share)
+        Cooling::new(fit, doc.share),
     )
 }
 
@@ -88,7 +88,7 @@ pub(super) fn cooling(
 pub(super) fn curve(doc: CurveDoc, problems: &mut Vec<Problem>) -> Option<LashTable> {
     let range = TemperatureRange::new(doc.from.0, doc.to.0, doc.step.0);
     Some(LashTable {
-        range: value!(problems, "/clearance/metal/curve", range)?,
+        range: value(problems, "/clearance/metal/curve", range)?,
         varies: doc.varies,
     })
 }

@@ -2,7 +2,7 @@
 
 use super::valves::{Valves, valve};
 use crate::engine::cylinder;
-use crate::problem::{Problem, is_short, is_within};
+use crate::problem::{Problem, is_short, is_within, value};
 use crate::word::W;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::quantity::{CrankAngle, CyclePosition};
@@ -59,10 +59,10 @@ pub(super) fn check(
     let before = problems.len();
     let believed = believed(&doc.believed, engine, problems);
     let wrong_call = doc.wrong_call.and_then(|p| {
-        value!(
+        value(
             problems,
             "/clearance/crank_check/wrong_call",
-            WrongCall::new(p)
+            WrongCall::new(p),
         )
     });
     let list = |field: &str| format!("/clearance/crank_check/{field}");
@@ -98,7 +98,7 @@ fn labels(order: &[String], place: &str, problems: &mut Vec<Problem>) -> Vec<Cyl
     let mut made = Vec::new();
     for (k, label) in order.iter().enumerate() {
         let place = format!("{place}/{k}");
-        made.extend(value!(problems, place, CylinderLabel::new(label)));
+        made.extend(value(problems, place, CylinderLabel::new(label)));
     }
     made
 }

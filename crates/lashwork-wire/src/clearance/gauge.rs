@@ -1,6 +1,6 @@
 //! The feeler leaves at hand.
 
-use crate::problem::Problem;
+use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::feeler::{Combination, Leaf, LeafSet};
@@ -31,5 +31,5 @@ pub(crate) fn leaf_set(gauge: &GaugeDoc, at: &str, problems: &mut Vec<Problem>) 
             tolerance,
         })
         .collect();
-    value!(problems, format!("{at}/leaves"), LeafSet::new(leaves))
+    value(problems, format!("{at}/leaves"), LeafSet::new(leaves))
 }

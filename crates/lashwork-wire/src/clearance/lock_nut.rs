@@ -1,10 +1,10 @@
 //! What was learned of the lock nut.
 
-use crate::problem::{Problem, is_short};
+use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use lashwork::adjust::{AdjustError, LockNut, LockingPair};
 use lashwork::quantity::{Lash, Marked};
-use lashwork::tolerance::LashUncertainty;
+use lashwork::tolerance::Uncertainty;
 use schemars::JsonSchema;
 
 parts! {
@@ -28,7 +28,7 @@ pub(super) fn lock_nut(doc: &LockNutDoc, at: &str, problems: &mut Vec<Problem>) 
     for (i, pair) in doc.pairs.iter().enumerate() {
         let mut lash = |which: &str, gap: Marked| {
             let place = format!("{list}/{i}/{which}");
-            value!(problems, place, Lash::from_nominal(gap.nominal()))
+            value(problems, place, Lash::from_nominal(gap.nominal()))
         };
         let before = lash("before", pair.before.0);
         let after = lash("after", pair.after.0);
@@ -37,12 +37,12 @@ pub(super) fn lock_nut(doc: &LockNutDoc, at: &str, problems: &mut Vec<Problem>) 
             after: after?,
         });
     }
-    let u = LashUncertainty::from_mm(doc.uncertainty.0.mm());
-    let u = value!(problems, format!("{at}/uncertainty"), u)?;
+    let u = Uncertainty::from_mm(doc.uncertainty.0.mm());
+    let u = value(problems, format!("{at}/uncertainty"), u)?;
     let nut = LockNut::learn(&pairs, u);
     let place = match &nut {
         Err(AdjustError::LockingPair { pair, .. }) => format!("{list}/{}", pair.saturating_sub(1)),
         _ => list,
     };
-    value!(problems, place, nut)
+    value(problems, place, nut)
 }

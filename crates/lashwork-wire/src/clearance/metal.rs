@@ -1,7 +1,7 @@
 //! The metal section: temperatures and how the lash follows them.
 
 use super::cooling::{self, CoolingDoc, CurveDoc};
-use crate::problem::{Problem, unknown};
+use crate::problem::{Problem, unknown, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::job::clearance::WarmQuestions;
@@ -183,10 +183,10 @@ fn coefficient(
     let mut points = Vec::new();
     for (i, m) in list.iter().enumerate() {
         let place = format!("{at}/measured/{i}/lash");
-        let lash = value!(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
+        let lash = value(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
         points.push((m.at.0, lash, m.uncertainty.0.mm()));
     }
-    let fit = value!(problems, format!("{at}/measured"), fit_coefficient(&points))?;
+    let fit = value(problems, format!("{at}/measured"), fit_coefficient(&points))?;
     Some(Metal::Coefficient {
         coefficient: fit.coefficient,
         temperature: now.temperature(),
@@ -225,7 +225,7 @@ fn chain(
     if links.len() < stated {
         return None;
     }
-    let chain = value!(problems, at, Chain::new(links, rocker_ratio));
+    let chain = value(problems, at, Chain::new(links, rocker_ratio));
     Some(Metal::Chain {
         chain: chain?,
         temperatures,

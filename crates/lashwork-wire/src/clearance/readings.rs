@@ -3,7 +3,7 @@
 use super::shims::uncertainty;
 use super::valves::{Valves, valve};
 use crate::part::Part;
-use crate::problem::Problem;
+use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::clearance::AsFound;
@@ -136,17 +136,15 @@ fn reading(
     let everything = doc.everything_goes.unwrap_or(false);
     match (goes, refuses, drags, doc.spread, nothing, everything) {
         (Some(g), Some(r), None, None, false, false) => {
-            value!(problems, place, Reading::between(g, r))
+            value(problems, place, Reading::between(g, r))
         }
         (Some(g), None, None, None, false, false) => Some(Reading::goes(g)),
         (None, Some(r), None, None, false, false) => Some(Reading::refuses(r)),
-        (None, None, Some(d), Some(spread), false, false) => {
-            value!(
-                problems,
-                format!("{place}/spread"),
-                Reading::drags(d, spread.0)
-            )
-        }
+        (None, None, Some(d), Some(spread), false, false) => value(
+            problems,
+            format!("{place}/spread"),
+            Reading::drags(d, spread.0),
+        ),
         (None, None, None, None, true, false) => Some(Reading::nothing_goes(set)),
         (None, None, None, None, false, true) => Some(Reading::everything_goes(set)),
         _ => {
@@ -185,5 +183,5 @@ fn stack(
     if found.len() < marks.len() {
         return None;
     }
-    value!(problems, place, Stack::new(found))
+    value(problems, place, Stack::new(found))
 }

@@ -1,6 +1,7 @@
 //! The decision rule.
 
-use lashwork::tolerance::DecisionRule;
+use lashwork::quantity::Lash;
+use lashwork::tolerance::{DecisionRule, HasLimits};
 use schemars::JsonSchema;
 
 words!(RuleDoc {
@@ -15,7 +16,7 @@ words!(RuleDoc {
 /// The rule of that name.
 pub(crate) fn rule(doc: RuleDoc) -> DecisionRule {
     match doc {
-        RuleDoc::GuardedTight => DecisionRule::guarded_tight(),
+        RuleDoc::GuardedTight => Lash::USUAL_RULE,
         RuleDoc::Simple => DecisionRule::simple(),
         RuleDoc::Iso14253 => DecisionRule::iso_14253_1(),
     }

@@ -1,13 +1,12 @@
 //! Shims: the series, the stock and the rules of their use.
 
-use crate::problem::{Problem, is_short};
+use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::adjust::{Adjuster, ShimRules, SwapScope};
-use lashwork::adjust::{
-    ShimRounding, ShimSeat, ShimSeries, ShimStock, ShimUncertainty, StockError, StockShim,
-};
+use lashwork::adjust::{ShimRounding, ShimSeat, ShimSeries, ShimStock, StockError, StockShim};
 use lashwork::quantity::{Marked, ShimThickness};
+use lashwork::tolerance::Uncertainty;
 use schemars::JsonSchema;
 
 named!(ShimRounding as "RoundingDoc" {
@@ -78,12 +77,12 @@ pub(super) fn shim(doc: &ShimDoc, at: &str, problems: &mut Vec<Problem>) -> Opti
     let before = problems.len();
     let series = doc.series.as_ref().and_then(|s| {
         let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
-        value!(problems, format!("{at}/series"), made)
+        value(problems, format!("{at}/series"), made)
     });
-    value!(
+    value(
         problems,
         format!("{at}/ratio"),
-        ShimSeat::UnderRocker.ratio(doc.ratio)
+        ShimSeat::UnderRocker.ratio(doc.ratio),
     );
     let list = doc.stock.as_deref().unwrap_or_default();
     let stock = stock(list, series.as_ref(), &format!("{at}/stock"), problems);
@@ -124,7 +123,7 @@ fn stock(
             }
             Err(e) => {
                 let place = format!("{at}/{}", field(&e));
-                fault!(problems, place, e);
+                problems.push(Problem::at(place, &e));
             }
         }
     }
@@ -134,7 +133,7 @@ fn stock(
             for (index, fault) in faults {
                 let i = written.get(index).copied().unwrap_or(index);
                 let at = format!("{place}/{i}/{}", field(&fault));
-                fault!(problems, at, fault);
+                problems.push(Problem::at(at, &fault));
             }
             None
         }
@@ -146,7 +145,6 @@ fn field(error: &StockError) -> &'static str {
     match error {
         StockError::Count { .. } | StockError::TooMany { .. } => "count",
         StockError::MeasuredFarOff { .. } => "measured",
-        StockError::Uncertainty { .. } => "uncertainty",
         _ => "size",
     }
 }
@@ -156,6 +154,6 @@ pub(super) fn uncertainty(
     written: Option<Q<Marked>>,
     place: &str,
     problems: &mut Vec<Problem>,
-) -> Option<ShimUncertainty> {
-    value!(problems, place, ShimUncertainty::from_mm(written?.0.mm()))
+) -> Option<Uncertainty<ShimThickness>> {
+    value(problems, place, Uncertainty::from_mm(written?.0.mm()))
 }

@@ -1,10 +1,10 @@
 //! The specifications.
 
 use crate::part::Part;
-use crate::problem::Problem;
+use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::quantity::{Marked, Temperature};
+use lashwork::quantity::{Lash, Marked, Temperature};
 use lashwork::tolerance::Limits;
 use lashwork::valve::{Condition, NumberRange, Provenance, Specification, ValveLimits};
 use schemars::JsonSchema;
@@ -53,10 +53,10 @@ fn one(doc: SpecificationDoc, place: &str, problems: &mut Vec<Problem>) -> Optio
     let intake = limits(&doc.intake, &format!("{place}/intake"), problems);
     let exhaust = limits(&doc.exhaust, &format!("{place}/exhaust"), problems);
     let engine_numbers = doc.engine_numbers.and_then(|r| {
-        value!(
+        value(
             problems,
             format!("{place}/engine_numbers"),
-            NumberRange::new(r.from, r.to)
+            NumberRange::new(r.from, r.to),
         )
     });
     Some(Specification {
@@ -86,18 +86,22 @@ pub(crate) fn limits(
         Some(doc) => Some(band(doc, &format!("{place}/leave_alone"), problems)?),
         None => None,
     };
-    value!(problems, place, ValveLimits::new(doc.set_to.0, set?, alone))
+    value(problems, place, ValveLimits::new(doc.set_to.0, set?, alone))
 }
 
 /// A band of limits; one end may be open.
-pub(crate) fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Limits> {
+pub(crate) fn band(
+    doc: &BandDoc,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Limits<Lash>> {
     let before = problems.len();
     for (end, mark) in [("from", &doc.from), ("to", &doc.to)] {
         if let Some(Q(mark)) = mark {
-            value!(
+            value(
                 problems,
                 format!("{place}/{end}"),
-                ValveLimits::check(*mark)
+                ValveLimits::check(*mark),
             );
         }
     }
@@ -105,7 +109,7 @@ pub(crate) fn band(doc: &BandDoc, place: &str, problems: &mut Vec<Problem>) -> O
         return None;
     }
     match (doc.from, doc.to) {
-        (Some(from), Some(to)) => value!(problems, place, Limits::between(from.0, to.0)),
+        (Some(from), Some(to)) => value(problems, place, Limits::between(from.0, to.0)),
         (Some(from), None) => Some(Limits::at_least(from.0)),
         (None, Some(to)) => Some(Limits::at_most(to.0)),
         (None, None) => {

@@ -1,7 +1,7 @@
 //! Where the crank can be stopped.
 
 use crate::engine::cylinder;
-use crate::problem::Problem;
+use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::job::clearance::StopOptions;
@@ -52,7 +52,7 @@ pub(super) fn plan(
     let before = problems.len();
     let from = doc.from.and_then(|from| {
         let made = present_position(engine.cycle(), from.0);
-        value!(problems, "/clearance/plan/from", made)
+        value(problems, "/clearance/plan/from", made)
     });
     let places = match (doc.places, doc.marks) {
         (Some(PlacesDoc::Marks), listed) => {
@@ -82,11 +82,10 @@ fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Op
     let got = list.len();
     if got > Marks::MAX {
         let max = Marks::MAX;
-        fault!(
-            problems,
+        problems.push(Problem::at(
             "/clearance/plan/marks",
-            ValveError::TooManyMarks { got, max }
-        );
+            &ValveError::TooManyMarks { got, max },
+        ));
         return None;
     }
     let mut made = Vec::new();
@@ -102,7 +101,7 @@ fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Op
             Err(ValveError::MarkUnnamed) => "label",
             _ => "at",
         };
-        made.extend(value!(problems, format!("{place}/{field}"), mark));
+        made.extend(value(problems, format!("{place}/{field}"), mark));
     }
     if made.len() < got {
         return None;
@@ -114,7 +113,7 @@ fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Op
                 ValveError::MarkTwice { .. } => format!("/clearance/plan/marks/{i}/label"),
                 _ => format!("/clearance/plan/marks/{i}/at"),
             };
-            fault!(problems, place, error);
+            problems.push(Problem::at(place, &error));
         }
     });
     made.ok()

@@ -4,7 +4,7 @@ use super::lock_nut::{self, LockNutDoc};
 use super::shims::{self, ShimDoc};
 use crate::engine::crank_train::{self, CamRingDoc};
 use crate::engine::cylinder;
-use crate::problem::Problem;
+use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::adjust::Adjuster;
@@ -118,7 +118,7 @@ fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
     for (event, field, angle) in fields {
         if let Err(e) = event.check(angle) {
             let place = format!("/clearance/valves/events/{field}");
-            fault!(problems, place, e);
+            problems.push(Problem::at(place, &e));
         }
     }
     let [opens, closes, opens_exhaust, closes_exhaust] = fields.map(|(_, _, angle)| angle);
@@ -150,14 +150,12 @@ pub(crate) fn adjuster(
 
 fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
     let thread = match (doc.pitch, doc.threads_per_inch) {
-        (Some(pitch), None) => value!(problems, format!("{at}/pitch"), Thread::metric(pitch.0)),
-        (None, Some(tpi)) => {
-            value!(
-                problems,
-                format!("{at}/threads_per_inch"),
-                Thread::per_inch(tpi)
-            )
-        }
+        (Some(pitch), None) => value(problems, format!("{at}/pitch"), Thread::metric(pitch.0)),
+        (None, Some(tpi)) => value(
+            problems,
+            format!("{at}/threads_per_inch"),
+            Thread::per_inch(tpi),
+        ),
         _ => {
             problems.push(Problem::new(
                 at,

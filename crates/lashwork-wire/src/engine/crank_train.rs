@@ -1,7 +1,7 @@
 //! Crank, rods and cam ring.
 
 use super::cylinder;
-use crate::problem::{Problem, is_short};
+use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::Refusal;
@@ -96,7 +96,7 @@ pub(crate) fn crank(
                 .iter()
                 .any(|p| p.place == at && p.code == error.code());
             if !known {
-                fault!(problems, at, error);
+                problems.push(Problem::at(at, &error));
             }
             None
         }
@@ -165,7 +165,7 @@ pub(crate) fn with_link_rods(
     made.map_err(|errors| {
         for e in errors {
             let at = place_of(&e, engine, knuckles);
-            fault!(problems, at, e);
+            problems.push(Problem::at(at, &e));
         }
     })
     .ok()
@@ -267,7 +267,7 @@ pub(crate) fn ring(doc: &CamRingDoc, problems: &mut Vec<Problem>) -> Option<CamR
             CamRingError::Speed { .. } => "/clearance/valves/cam_ring/crank_turns_per_ring_turn",
             _ => "/clearance/valves/cam_ring",
         };
-        fault!(problems, place, e);
+        problems.push(Problem::at(place, &e));
     })
     .ok()
 }
@@ -280,10 +280,10 @@ pub(crate) fn with_ring(
 ) -> Option<Engine> {
     match ring {
         None => Some(engine),
-        Some(ring) => value!(
+        Some(ring) => value(
             problems,
             "/clearance/valves/cam_ring",
-            engine.with_cam_ring(ring)
+            engine.with_cam_ring(ring),
         ),
     }
 }

@@ -1,6 +1,8 @@
 //! How a valve's lash is adjusted.
 
-use super::{LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, ShimUncertainty, Thread};
+use super::{LockNut, ScrewSeat, ShimRounding, ShimSeries, ShimStock, Thread};
+use crate::quantity::ShimThickness;
+use crate::tolerance::Uncertainty;
 
 /// How a valve's lash is adjusted.
 ///
@@ -87,5 +89,5 @@ pub struct ShimRules {
     /// Whose shims may be moved; only those of valves out of band if not stated.
     pub swap: Option<SwapScope>,
     /// Standard uncertainty of a shim that states none of its own; none if not stated.
-    pub size_uncertainty: Option<ShimUncertainty>,
+    pub size_uncertainty: Option<Uncertainty<ShimThickness>>,
 }

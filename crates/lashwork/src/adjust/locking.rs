@@ -21,7 +21,7 @@
 use super::AdjustError;
 use crate::quantity::{Lash, LashChange};
 use crate::statistics::student_t_quantile;
-use crate::tolerance::{LashUncertainty, Predicted};
+use crate::tolerance::{Predicted, Uncertainty};
 
 /// The gap at one valve before and after its lock nut was tightened.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,27 +37,27 @@ pub struct LockingPair {
 /// ```
 /// use lashwork::adjust::{LockNut, LockingPair};
 /// use lashwork::quantity::Lash;
-/// use lashwork::tolerance::LashUncertainty;
+/// use lashwork::tolerance::Uncertainty;
 /// let pair = |before, after| -> Result<_, lashwork::quantity::QuantityError> {
 ///     Ok(LockingPair { before: Lash::from_mm(before)?, after: Lash::from_mm(after)? })
 /// };
-/// let u = LashUncertainty::from_mm(0.005)?;
+/// let u = Uncertainty::from_mm(0.005)?;
 /// let nut = LockNut::learn(&[pair(0.15, 0.17)?, pair(0.16, 0.20)?, pair(0.15, 0.18)?], u)?;
 /// assert!((nut.mean().ok_or("no pairs")?.mm() - 0.03).abs() < 1e-12);
 /// assert!((nut.spread().ok_or("one pair")?.mm() - 0.01).abs() < 1e-12);
 /// let set = nut.before(Lash::from_mm(0.20)?);
 /// assert!((set.mm() - 0.17).abs() < 1e-12);
-/// assert!((nut.after(set, LashUncertainty::ZERO).ok_or("?")?.centre().mm() - 0.20).abs() < 1e-12);
+/// assert!((nut.after(set, Uncertainty::ZERO).ok_or("?")?.centre().mm() - 0.20).abs() < 1e-12);
 /// let one = LockNut::learn(&[pair(0.15, 0.17)?], u)?;
-/// assert!(one.mean().is_some() && one.after(set, LashUncertainty::ZERO).is_none());
+/// assert!(one.mean().is_some() && one.after(set, Uncertainty::ZERO).is_none());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LockNut {
     pairs: usize,
     mean: Option<LashChange>,
-    spread: Option<LashUncertainty>,
-    uncertainty: LashUncertainty,
+    spread: Option<Uncertainty<Lash>>,
+    uncertainty: Uncertainty<Lash>,
 }
 
 impl LockNut {
@@ -80,7 +80,10 @@ impl LockNut {
     /// # Source
     /// Sample mean, and standard deviation with one less than the number of pairs (JCGM 100:2008,
     /// 4.2.1 and 4.2.2).
-    pub fn learn(pairs: &[LockingPair], uncertainty: LashUncertainty) -> Result<Self, AdjustError> {
+    pub fn learn(
+        pairs: &[LockingPair],
+        uncertainty: Uncertainty<Lash>,
+    ) -> Result<Self, AdjustError> {
         if pairs.len() > Self::MAX_PAIRS {
             return Err(AdjustError::TooManyPairs {
                 count: pairs.len(),
@@ -112,7 +115,7 @@ impl LockNut {
             },
             spread: match pairs {
                 [] | [_] => None,
-                _ => Some(LashUncertainty::from_mm(spread)?),
+                _ => Some(Uncertainty::from_mm(spread)?),
             },
             uncertainty,
         })
@@ -133,13 +136,13 @@ impl LockNut {
     /// Standard deviation of the shifts as seen, the hand's own scatter included; `None` below two
     /// pairs.
     #[must_use]
-    pub const fn spread(&self) -> Option<LashUncertainty> {
+    pub const fn spread(&self) -> Option<Uncertainty<Lash>> {
         self.spread
     }
 
     /// Standard uncertainty of one gap as it was felt.
     #[must_use]
-    pub const fn uncertainty(&self) -> LashUncertainty {
+    pub const fn uncertainty(&self) -> Uncertainty<Lash> {
         self.uncertainty
     }
 
@@ -159,18 +162,18 @@ impl LockNut {
     /// ```
     /// use lashwork::adjust::{LockNut, LockingPair};
     /// use lashwork::quantity::Lash;
-    /// use lashwork::tolerance::LashUncertainty;
+    /// use lashwork::tolerance::Uncertainty;
     /// let zero = Lash::from_mm(0.0)?;
     /// let pair = |mm| Lash::from_mm(mm).map(|after| LockingPair { before: zero, after });
-    /// let nut = LockNut::learn(&[pair(0.02)?, pair(0.04)?], LashUncertainty::ZERO)?;
+    /// let nut = LockNut::learn(&[pair(0.02)?, pair(0.04)?], Uncertainty::ZERO)?;
     /// // 12.706 times 0.01414 times the root of 1.5.
     /// assert!((nut.half_width(0.95).ok_or("?")?.mm() - 0.2201).abs() < 1e-4);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]
-    pub fn half_width(&self, p: f64) -> Option<LashUncertainty> {
+    pub fn half_width(&self, p: f64) -> Option<Uncertainty<Lash>> {
         let t = student_t_quantile(p, self.freedom()?).ok()?;
-        LashUncertainty::from_mm(t * self.scale()?).ok()
+        Uncertainty::from_mm(t * self.scale()?).ok()
     }
 
     /// What a gap set to `set` before locking will be afterwards; `extra` is the standard
@@ -180,10 +183,10 @@ impl LockNut {
     /// # Source
     /// The module's method; normal parts add as squares (JCGM 100:2008, 5.1.2).
     #[must_use]
-    pub fn after(&self, set: Lash, extra: LashUncertainty) -> Option<Predicted> {
-        let spread = LashUncertainty::from_mm(self.scale()?).ok()?;
+    pub fn after(&self, set: Lash, extra: Uncertainty<Lash>) -> Option<Predicted<Lash>> {
+        let spread = Uncertainty::from_mm(self.scale()?).ok()?;
         let own = self.uncertainty.mm() * libm::sqrt(1.0 + 2.0 / self.pairs as f64);
-        let normal = LashUncertainty::from_mm(own).ok()?.combined(extra);
+        let normal = Uncertainty::from_mm(own).ok()?.combined(extra);
         Predicted::new(set + self.mean?, spread, self.freedom()?, normal).ok()
     }
 

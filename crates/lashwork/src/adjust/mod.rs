@@ -29,7 +29,7 @@ pub use locking::{LockNut, LockingPair};
 pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};
 pub use series::{ShimChoice, ShimRounding, ShimSeries};
 pub use shim::{ShimFit, ShimSeat, new_shim, predicted_lash};
-pub use stock::{ShimStock, ShimUncertainty, StockError, StockShim};
+pub use stock::{ShimStock, StockError, StockShim};
 pub use swap::{
     MAX_SLOTS, ShimPlacement, ShimSlot, ShimSource, ShimSupply, best_swaps, working_order,
 };

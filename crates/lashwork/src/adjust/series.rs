@@ -259,7 +259,7 @@ impl ShimSeries {
         &self,
         wanted: &ShimFit,
         rounding: Option<ShimRounding>,
-        set: &Limits,
+        set: &Limits<Lash>,
     ) -> Result<ShimChoice, AdjustError> {
         if let Some(rounding) = rounding {
             return self.nearest(wanted, rounding);
@@ -276,7 +276,7 @@ impl ShimSeries {
 impl ShimChoice {
     /// Whether the gap to expect lies in a band, decided to the nanometre.
     #[must_use]
-    pub fn is_in(&self, set: &Limits) -> bool {
+    pub fn is_in(&self, set: &Limits<Lash>) -> bool {
         Nominal::nearest_mm(self.predicted_lash.mm()).is_ok_and(|lash| set.holds(lash))
     }
 }

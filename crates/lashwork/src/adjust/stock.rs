@@ -6,6 +6,7 @@
 use super::ShimSeries;
 use crate::Refusal;
 use crate::quantity::{LengthUnit, Marked, ShimThickness};
+use crate::tolerance::Uncertainty;
 use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -15,8 +16,8 @@ use serde::Serialize;
 ///
 /// ```
 /// use lashwork::Refusal;
-/// use lashwork::adjust::ShimUncertainty;
-/// assert_eq!(ShimUncertainty::from_mm(-0.1).unwrap_err().code(), "adjust.shim-uncertainty");
+/// use lashwork::adjust::Uncertainty<ShimThickness>;
+/// assert_eq!(Uncertainty::from_mm(-0.1).unwrap_err().code(), "adjust.shim-uncertainty");
 /// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -75,14 +76,6 @@ pub enum StockError {
         /// Most that are accepted.
         max: u32,
     },
-    /// Nobody measures a shim that badly.
-    #[error("a standard uncertainty of {mm} mm is outside 0 to {max} mm")]
-    Uncertainty {
-        /// The refused number, in millimetres.
-        mm: f64,
-        /// Greatest value, in millimetres.
-        max: f64,
-    },
 }
 
 impl Refusal for StockError {
@@ -94,7 +87,6 @@ impl Refusal for StockError {
             Self::MeasuredFarOff { .. } => "adjust.stock-measured",
             Self::Twice { .. } => "adjust.stock-twice",
             Self::TooMany { .. } => "adjust.stock-too-many",
-            Self::Uncertainty { .. } => "adjust.shim-uncertainty",
         }
     }
 
@@ -112,54 +104,7 @@ impl Refusal for StockError {
             Self::MeasuredFarOff { .. } => "check the mark and the measured thickness",
             Self::Twice { .. } => "add up the counts, or give each its measured thickness",
             Self::TooMany { .. } => "list the sizes near those that are fitted",
-            Self::Uncertainty { .. } => {
-                "give the standard uncertainty of the micrometer, such as 0.003 mm"
-            }
         })
-    }
-}
-
-/// The standard uncertainty of a shim's thickness, in millimetres.
-///
-/// ```
-/// use lashwork::adjust::ShimUncertainty;
-/// let u = ShimUncertainty::from_mm(0.003)?.combined(ShimUncertainty::from_mm(0.004)?);
-/// assert!((u.mm() - 0.005).abs() < 1e-15);
-/// # Ok::<(), lashwork::adjust::StockError>(())
-/// ```
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize)]
-pub struct ShimUncertainty(f64);
-
-impl ShimUncertainty {
-    /// The thickness is taken as exact.
-    pub const ZERO: Self = Self(0.0);
-    /// Greatest value accepted, in millimetres.
-    pub const MAX_MM: f64 = 0.1;
-
-    /// Takes a number of millimetres.
-    ///
-    /// # Errors
-    /// [`StockError::Uncertainty`] if negative, over [`Self::MAX_MM`] or not a number.
-    pub fn from_mm(mm: f64) -> Result<Self, StockError> {
-        let max = Self::MAX_MM;
-        if (0.0..=max).contains(&mm) {
-            Ok(Self(mm))
-        } else {
-            Err(StockError::Uncertainty { mm, max })
-        }
-    }
-
-    /// Millimetres.
-    #[must_use]
-    pub const fn mm(self) -> f64 {
-        self.0
-    }
-
-    /// The uncertainty of the difference of two shims measured independently: the root of the sum
-    /// of squares (JCGM 100:2008 5.1.2).
-    #[must_use]
-    pub fn combined(self, other: Self) -> Self {
-        Self(libm::hypot(self.0, other.0))
     }
 }
 
@@ -173,7 +118,7 @@ pub struct StockShim {
     /// How many there are.
     pub count: u32,
     /// Standard uncertainty of the thickness, if known.
-    pub uncertainty: Option<ShimUncertainty>,
+    pub uncertainty: Option<Uncertainty<ShimThickness>>,
 }
 
 impl StockShim {
@@ -201,7 +146,7 @@ impl StockShim {
         size: Marked,
         measured: Option<ShimThickness>,
         count: i64,
-        uncertainty: Option<ShimUncertainty>,
+        uncertainty: Option<Uncertainty<ShimThickness>>,
     ) -> Result<Self, StockError> {
         let max = ShimStock::MAX_PIECES;
         let Some(counted) = u32::try_from(count).ok().filter(|c| *c <= max) else {

@@ -40,7 +40,7 @@ pub struct ShimSlot {
     /// The value to set.
     pub set_to: Marked,
     /// The band a new setting must lie in.
-    pub set: Limits,
+    pub set: Limits<Lash>,
     /// Whether it is good as it is, by whatever band an old setting is judged.
     pub is_good: bool,
 }

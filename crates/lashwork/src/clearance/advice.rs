@@ -3,7 +3,8 @@
 use super::locking::better_left;
 use super::reset::Aim;
 use super::{AsFound, ClearanceError, Landing, Reset, Setting};
-use crate::tolerance::{Judgement, LashEstimate, Verdict};
+use crate::quantity::Lash;
+use crate::tolerance::{Estimate, Judgement, Verdict};
 use alloc::string::String;
 use serde::Serialize;
 
@@ -108,7 +109,7 @@ impl Advice {
 pub(super) fn advise(
     found: &AsFound,
     setting: &Setting<'_>,
-    estimate: &LashEstimate,
+    estimate: &Estimate<Lash>,
     judgement: &Judgement,
 ) -> Result<Advice, ClearanceError> {
     Ok(match judgement.verdict {
@@ -125,7 +126,7 @@ pub(super) fn advise(
             let text = String::from(how.words());
             Advice::Measure { how, text }
         }
-        Verdict::Tight | Verdict::Loose => {
+        Verdict::Below | Verdict::Above => {
             let aim = Aim::of(found, setting, estimate)?;
             let lands = aim.lands(setting);
             let landing = lands.map(|l| l.told);
@@ -137,13 +138,13 @@ pub(super) fn advise(
     })
 }
 
-fn between_the_bands(setting: &Setting<'_>, estimate: &LashEstimate) -> bool {
+fn between_the_bands(setting: &Setting<'_>, estimate: &Estimate<Lash>) -> bool {
     let limits = setting.limits;
     let centre = estimate.centre();
     limits.leave_alone().is_some() && centre.is_some_and(|c| !limits.set().contains(c))
 }
 
-fn measure(setting: &Setting<'_>, estimate: &LashEstimate, judgement: &Judgement) -> MeasureHow {
+fn measure(setting: &Setting<'_>, estimate: &Estimate<Lash>, judgement: &Judgement) -> MeasureHow {
     let (warm_u, all) = (
         setting.warmth_uncertainty_mm(),
         estimate.standard_uncertainty(),

@@ -1,9 +1,8 @@
 //! What was found at one valve, as taken.
 
-use crate::adjust::ShimUncertainty;
-use crate::feeler::{Combination, FeelerError, Hollow, Reading, assumed_leaf_tolerance};
+use crate::feeler::{Combination, FeelerError, Hollow, LeafTolerances, Reading, ReadingEstimate};
 use crate::quantity::{LengthUnit, ShimThickness};
-use crate::tolerance::{LashEstimate, LashUncertainty};
+use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::{String, ToString};
 
@@ -17,7 +16,7 @@ use alloc::string::{String, ToString};
 /// let found = AsFound::new(Reading::between(one("0.12 mm")?, one("0.15 mm")?)?);
 /// let felt = found.estimate(Combination::WorstCase)?;
 /// assert_eq!(felt.estimate.low().map(|lash| lash.mm()), Some(0.12));
-/// assert!(felt.tolerance_assumed && !found.in_inches());
+/// assert!(felt.assumed_tolerance.is_some() && !found.in_inches());
 /// # Ok::<(), lashwork::feeler::FeelerError>(())
 /// ```
 #[derive(Clone, Debug, PartialEq)]
@@ -30,17 +29,7 @@ pub struct AsFound {
     /// The shim that sits there, if known.
     pub shim: Option<ShimThickness>,
     /// Standard uncertainty of that thickness, if known.
-    pub shim_uncertainty: Option<ShimUncertainty>,
-}
-
-/// The gap a reading stands for.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Felt {
-    /// The gap, at the temperature it was read at.
-    pub estimate: LashEstimate,
-    /// A leaf that mattered states no tolerance:
-    /// [`assumed_leaf_tolerance`](crate::feeler::assumed_leaf_tolerance) was taken, and is to be listed.
-    pub tolerance_assumed: bool,
+    pub shim_uncertainty: Option<Uncertainty<ShimThickness>>,
 }
 
 impl AsFound {
@@ -59,24 +48,12 @@ impl AsFound {
     ///
     /// # Errors
     /// [`FeelerError`]: a hollow below zero, a gap that cannot be a lash.
-    pub fn estimate(&self, combination: Combination) -> Result<Felt, FeelerError> {
-        let felt = self
-            .reading
-            .felt(combination, assumed_leaf_tolerance(), self.hollow)?;
-        let u =
-            LashUncertainty::from_mm(felt.standard_uncertainty_mm).unwrap_or(LashUncertainty::ZERO);
-        let estimate = match (felt.low, felt.high) {
-            (Some(low), Some(high)) => {
-                LashEstimate::between(low, high, u).unwrap_or(LashEstimate::at_least(low, u))
-            }
-            (Some(low), None) => LashEstimate::at_least(low, u),
-            (None, Some(high)) => LashEstimate::at_most(high, u),
-            (None, None) => return Err(FeelerError::NoLeaves { what: "reading" }),
+    pub fn estimate(&self, combination: Combination) -> Result<ReadingEstimate, FeelerError> {
+        let tolerances = LeafTolerances {
+            combination,
+            ..LeafTolerances::default()
         };
-        Ok(Felt {
-            estimate,
-            tolerance_assumed: felt.assumed_tolerance,
-        })
+        self.reading.estimate_with(&tolerances, self.hollow)
     }
 
     /// The reading in words.

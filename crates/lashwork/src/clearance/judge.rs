@@ -1,15 +1,13 @@
 //! One reading judged: corrected to the reference temperature, held to the limits, advised on.
 
 use super::advice::advise;
-use super::{Advice, AsFound, ClearanceError, Felt};
+use super::{Advice, AsFound, ClearanceError};
 use crate::adjust::Adjuster;
 use crate::engine::ASSUMED_ROCKER_RATIO;
-use crate::feeler::LeafSet;
-use crate::quantity::LashChange;
+use crate::feeler::{LeafSet, ReadingEstimate};
+use crate::quantity::{Lash, LashChange};
 use crate::thermal::Correction;
-use crate::tolerance::{
-    DecisionRule, Judgement, LashEstimate, LashUncertainty, judge as judge_estimate,
-};
+use crate::tolerance::{DecisionRule, Estimate, Judgement, Uncertainty, judge as judge_estimate};
 use crate::valve::ValveLimits;
 
 /// What a valve is judged by, and what it can be set with.
@@ -54,7 +52,7 @@ impl Setting<'_> {
 #[non_exhaustive]
 pub struct Judged {
     /// The lash at the reference temperature.
-    pub estimate: LashEstimate,
+    pub estimate: Estimate<Lash>,
     /// The verdict and what it rests on.
     pub judgement: Judgement,
     /// What to do.
@@ -70,8 +68,8 @@ pub struct Judged {
 /// use lashwork::adjust::Adjuster;
 /// use lashwork::clearance::{Advice, AsFound, Setting, judge};
 /// use lashwork::feeler::{Combination, Leaf, LeafSet, Reading, Stack};
-/// use lashwork::quantity::Marked;
-/// use lashwork::tolerance::{DecisionRule, Limits, Verdict};
+/// use lashwork::quantity::{Lash, Marked};
+/// use lashwork::tolerance::{HasLimits, Limits, Verdict};
 /// use lashwork::valve::ValveLimits;
 /// # fn main() -> Result<(), Box<dyn std::error::Error>> {
 /// let mark = |text| Marked::parse(text);
@@ -86,10 +84,10 @@ pub struct Judged {
 ///     adjuster: &Adjuster::Unstated,
 ///     rocker_ratio: None,
 ///     leaves: &leaves,
-///     rule: &DecisionRule::guarded_tight(),
+///     rule: &Lash::USUAL_RULE,
 /// };
 /// let judged = judge(&found, &found.estimate(Combination::WorstCase)?, &setting)?;
-/// assert_eq!(judged.judgement.verdict, Verdict::Tight);
+/// assert_eq!(judged.judgement.verdict, Verdict::Below);
 /// assert!(matches!(judged.advice, Advice::Reset(_)));
 /// assert_eq!(judged.advice.text(), "reset to 0.20 mm");
 /// # Ok(())
@@ -97,10 +95,10 @@ pub struct Judged {
 /// ```
 pub fn judge(
     found: &AsFound,
-    felt: &Felt,
+    felt: &ReadingEstimate,
     setting: &Setting<'_>,
 ) -> Result<Judged, ClearanceError> {
-    let extra = LashUncertainty::from_mm(setting.warmth_uncertainty_mm())?;
+    let extra = Uncertainty::from_mm(setting.warmth_uncertainty_mm())?;
     let estimate = felt.estimate.shifted(-setting.warmth(), extra);
     let judgement = judge_estimate(&estimate, setting.limits.judging(), setting.rule);
     let advice = advise(found, setting, &estimate, &judgement)?;

@@ -5,7 +5,7 @@ use super::Setting;
 use super::text::length;
 use crate::adjust::LockNut;
 use crate::quantity::{Lash, LashChange, LengthUnit};
-use crate::tolerance::{Judgement, LashUncertainty, Probabilities, Verdict};
+use crate::tolerance::{Judgement, Probabilities, Uncertainty, Verdict};
 use crate::valve::ValveLimits;
 use alloc::format;
 use alloc::string::String;
@@ -75,13 +75,13 @@ pub(super) fn lands(
     target: Lash,
     feel_u: f64,
 ) -> Option<Lands> {
-    let extra = LashUncertainty::from_mm(feel_u).ok()?;
+    let extra = Uncertainty::from_mm(feel_u).ok()?;
     let next = nut.after(nut.before(target), extra)?;
     let set = next.probabilities(setting.limits.set());
     Some(Lands {
         told: Landing {
             lands_in_band: set.in_band.least,
-            lands_tight: set.tight.least,
+            lands_tight: set.below.least,
         },
         judged: next.probabilities(setting.limits.judging()),
     })
@@ -98,8 +98,8 @@ pub(super) fn better_left(
     let (stays, lands) = (now.in_band.least, landing.judged.in_band.most);
     let both_ends = now.in_band.least >= now.in_band.most;
     let worth = stays < lands;
-    let risky = now.tight.most > LEAVE_TIGHT;
-    if judgement.verdict != Verdict::Loose || !both_ends || worth || risky {
+    let risky = now.below.most > LEAVE_TIGHT;
+    if judgement.verdict != Verdict::Above || !both_ends || worth || risky {
         return None;
     }
     Some(format!(

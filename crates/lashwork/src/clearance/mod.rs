@@ -22,7 +22,7 @@ mod reset;
 pub(crate) mod text;
 
 pub use advice::{Advice, MeasureHow};
-pub use as_found::{AsFound, Felt};
+pub use as_found::AsFound;
 pub use error::ClearanceError;
 pub use judge::{Judged, Setting, judge};
 pub use locking::{BeforeLocking, Landing};

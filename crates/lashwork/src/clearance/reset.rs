@@ -10,7 +10,7 @@ use crate::adjust::{
 };
 use crate::feeler::{LeafSet, NAMED_WITHIN, best_stack};
 use crate::quantity::{Lash, LashChange, Nominal};
-use crate::tolerance::{LashEstimate, Limits};
+use crate::tolerance::{Estimate, Limits};
 use alloc::format;
 use alloc::string::{String, ToString};
 use serde::Serialize;
@@ -105,7 +105,7 @@ impl<'s> Aim<'s> {
     pub(super) fn of(
         found: &AsFound,
         setting: &Setting<'s>,
-        estimate: &LashEstimate,
+        estimate: &Estimate<Lash>,
     ) -> Result<Self, ClearanceError> {
         let target = Lash::from_nominal(setting.limits.set_to().nominal())?;
         let change = estimate.centre().map(|centre| target - centre);
@@ -155,7 +155,7 @@ impl<'s> Aim<'s> {
         self,
         found: &AsFound,
         setting: &Setting<'_>,
-        estimate: &LashEstimate,
+        estimate: &Estimate<Lash>,
         landing: Option<Landing>,
     ) -> Result<Advice, ClearanceError> {
         let feel = self.feel();
@@ -201,7 +201,7 @@ impl<'s> Aim<'s> {
         }))
     }
 
-    fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &LashEstimate) -> String {
+    fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
         let leaves_in_inches = found.in_inches();
         let mut text = format!("reset to {}", setting.limits.set_to());
         let how = match &self.means {
@@ -273,7 +273,7 @@ fn fitted(
     fit: &ShimFit,
     series: Option<&ShimSeries>,
     rules: &ShimRules,
-    set: &Limits,
+    set: &Limits<Lash>,
 ) -> Result<Fitted, AdjustError> {
     let choice = series.map(|series| series.choose(fit, rules.rounding, set));
     Ok(Fitted::Exact(fit.wanted()?, choice))
@@ -291,7 +291,7 @@ fn nearest(leaves: &LeafSet, feel: Lash) -> Result<Option<(String, f64)>, Cleara
 }
 
 /// Which way to go when the reading has one end only, and by at least how much.
-fn open_end(estimate: &LashEstimate, target: Lash, inches: bool) -> String {
+fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
     let shown =
         |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
     match (estimate.low(), estimate.high()) {

@@ -91,7 +91,7 @@ pub struct Diagnosis {
 /// use lashwork::engine::CylinderIndex;
 /// use lashwork::diagnosis::{Cause, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
 /// use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
-/// use lashwork::tolerance::{LashEstimate, LashUncertainty, Limits};
+/// use lashwork::tolerance::{Estimate, Uncertainty, Limits};
 /// use lashwork::valve::ValveLimits;
 /// use lashwork::valve::{ValveId, ValveKind};
 ///
@@ -103,8 +103,8 @@ pub struct Diagnosis {
 /// let seen = |cylinder, kind, low: &str, high: &str| -> Result<Seen, Box<dyn std::error::Error>> {
 ///     Ok(Seen {
 ///         valve: ValveId { cylinder: CylinderIndex::new(cylinder), kind, number: 1 },
-///         felt: LashEstimate::between(
-///             Lash::parse(low)?, Lash::parse(high)?, LashUncertainty::from_mm(0.003)?)?,
+///         felt: Estimate::between(
+///             Lash::parse(low)?, Lash::parse(high)?, Uncertainty::from_mm(0.003)?)?,
 ///         marked_in: LengthUnit::Millimetre,
 ///     })
 /// };
@@ -119,7 +119,7 @@ pub struct Diagnosis {
 ///         intake: limits("0.20 mm", "0.17 mm", "0.23 mm")?,
 ///         exhaust: limits("0.30 mm", "0.27 mm", "0.33 mm")?,
 ///         warmth: LashChange::ZERO,
-///         warmth_uncertainty: LashUncertainty::ZERO,
+///         warmth_uncertainty: Uncertainty::ZERO,
 ///     }],
 ///     turned_out: vec![],
 ///     warming: Warming::Unknown,

@@ -2,8 +2,8 @@
 
 use crate::Refusal;
 use crate::engine::CylinderIndex;
-use crate::quantity::{LashChange, LengthUnit};
-use crate::tolerance::{LashEstimate, LashUncertainty};
+use crate::quantity::{Lash, LashChange, LengthUnit};
+use crate::tolerance::{Estimate, Uncertainty};
 use crate::valve::ValveLimits;
 use crate::valve::{ValveId, ValveKind};
 use alloc::borrow::Cow;
@@ -100,7 +100,7 @@ pub struct Seen {
     /// The valve.
     pub valve: ValveId,
     /// The gap as felt, before any correction for warmth.
-    pub felt: LashEstimate,
+    pub felt: Estimate<Lash>,
     /// The unit the leaves are marked in.
     pub marked_in: LengthUnit,
 }
@@ -123,7 +123,7 @@ pub struct Source {
     /// Lash as read minus lash at the reference temperature, as far as known.
     pub warmth: LashChange,
     /// Standard uncertainty of that; it moves all readings together.
-    pub warmth_uncertainty: LashUncertainty,
+    pub warmth_uncertainty: Uncertainty<Lash>,
 }
 
 impl Source {

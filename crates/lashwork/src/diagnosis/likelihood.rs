@@ -2,7 +2,7 @@
 
 use crate::quantity::{Lash, LashChange};
 use crate::statistics::{ln_normal_density, ln_normal_interval, ln_normal_tail};
-use crate::tolerance::LashEstimate;
+use crate::tolerance::Estimate;
 
 /// A reading in millimetres: the bracket, the standard uncertainty of its ends, and the logarithm
 /// of the factor by which a density must be multiplied when the reading was scaled.
@@ -16,7 +16,7 @@ pub(super) struct Gap {
 
 impl Gap {
     /// A reading as felt.
-    pub(super) fn felt(estimate: &LashEstimate) -> Self {
+    pub(super) fn felt(estimate: &Estimate<Lash>) -> Self {
         Self {
             low: estimate.low().map(Lash::mm),
             high: estimate.high().map(Lash::mm),

@@ -2,6 +2,7 @@
 
 use crate::Refusal;
 use crate::quantity::{Marked, QuantityError};
+use crate::tolerance::ToleranceError;
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -87,9 +88,18 @@ pub enum FeelerError {
         /// Most that are accepted.
         max: u8,
     },
+    /// A text that is not a reading.
+    #[error("{text:?} does not say what goes and what does not")]
+    ReadingText {
+        /// The text as it was written.
+        text: String,
+    },
     /// A length is out of its range.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
+    /// An uncertainty is out of its range.
+    #[error(transparent)]
+    Tolerance(#[from] ToleranceError),
 }
 
 impl Refusal for FeelerError {
@@ -104,7 +114,9 @@ impl Refusal for FeelerError {
             Self::NoStack { .. } => "feeler.no-stack",
             Self::SetTooLarge { .. } => "feeler.set-too-large",
             Self::LeafCount { .. } => "feeler.leaf-count",
+            Self::ReadingText { .. } => "feeler.reading",
             Self::Quantity(inner) => inner.code(),
+            Self::Tolerance(inner) => inner.code(),
         }
     }
 
@@ -129,7 +141,11 @@ impl Refusal for FeelerError {
                 Cow::Owned(alloc::format!("search {max} leaves or fewer at a time"))
             }
             Self::LeafCount { max, .. } => Cow::Owned(alloc::format!("ask for 1 to {max} leaves")),
+            Self::ReadingText { .. } => Cow::Borrowed(
+                "write \"0.12 mm goes, 0.15 mm does not\", \"0.12 mm goes\", \"0.15 mm does not go\" or \"0.10 mm drags (spread 0.01 mm)\"",
+            ),
             Self::Quantity(inner) => inner.hint(),
+            Self::Tolerance(inner) => inner.hint(),
         }
     }
 }

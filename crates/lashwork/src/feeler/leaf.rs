@@ -9,7 +9,7 @@ use serde::Serialize;
 /// The tolerance taken for a leaf whose maker states none: 0.00035 in (8.89 um) either way.
 ///
 /// It is one gauge maker's printed tolerance for a 0.010 in leaf, not a standard's table. Using it
-/// is an assumption that a job must list; [`Felt::assumed_tolerance`](super::Felt) says when it was used.
+/// is an assumption that a job must list; [`ReadingEstimate`](super::ReadingEstimate) says when it was used.
 ///
 /// # Source
 /// Eastern Gage, page "feeler gage accumulation": 0.010 in leaf, +/-0.00035 in.

@@ -6,24 +6,24 @@
 //!   not give an interval `[goes, refuses)`. Nothing going means less than the thinnest leaf, not
 //!   zero; everything going means at least the thickest, with no upper end.
 //! - Tolerances are half widths of a rectangular distribution, so `u = a / sqrt 3`
-//!   (JCGM 100:2008, 4.3.7). Uncertainties are standard uncertainties in millimetres.
+//!   (JCGM 100:2008, 4.3.7).
 //!
 //! # Not here
-//! What the gap means for the valve (`tolerance`), the gap at another temperature (`thermal`).
+//! What the gap means against limits (`tolerance`), the gap at another temperature (`thermal`).
 //!
-//! This module uses only `quantity`.
+//! This module uses only `quantity` and `tolerance`.
 
 mod error;
+mod estimate;
 mod leaf;
-mod leaves;
 mod reading;
 mod search;
 mod stack;
 
 pub use error::FeelerError;
+pub use estimate::{Hollow, LeafTolerances, ReadingEstimate};
 pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
-pub use leaves::felt_by_leaves;
-pub use reading::{Felt, Hollow, Reading};
+pub use reading::Reading;
 pub use search::{
     BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, NAMED_WITHIN, best_stack, bracket,
 };

@@ -1,24 +1,24 @@
-//! What was felt, and the gap it stands for.
+//! What a feeler gauge said about a gap.
 
-use super::leaf::not_negative;
-use super::{Combination, FeelerError, Leaf, LeafSet, Stack};
-use crate::quantity::{Lash, Marked, Nominal, QuantityError};
+use super::{FeelerError, Leaf, LeafSet, Stack};
+use crate::quantity::{Marked, Nominal};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use core::fmt;
+use core::str::FromStr;
 use serde::Serialize;
 
 /// What a feeler gauge said about one gap.
 ///
-/// Made only by the constructors, which refuse what contradicts itself.
+/// Made only by the constructors, which refuse what contradicts itself. What it shows it also reads,
+/// the leaves then being without a stated tolerance.
 ///
 /// ```
-/// use lashwork::feeler::{Leaf, Reading, Stack};
-/// use lashwork::quantity::Marked;
-/// let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]);
-/// let reading = Reading::between(one("0.18 mm")?, one("0.23 mm")?)?;
+/// use lashwork::feeler::Reading;
+/// let reading = Reading::between("0.18 mm".parse()?, "0.23 mm".parse()?)?;
 /// assert_eq!(reading.to_string(), "0.18 mm goes, 0.23 mm does not");
-/// let wrong = Reading::between(one("0.006 in")?, one("0.15 mm")?).unwrap_err();
+/// assert_eq!("0.18 mm goes, 0.23 mm does not".parse(), Ok(reading));
+/// let wrong = "0.006 in goes, 0.15 mm does not".parse::<Reading>().unwrap_err();
 /// assert_eq!(wrong.to_string(), "0.006 in goes but 0.15 mm does not, though it is no thicker");
 /// # Ok::<(), lashwork::feeler::FeelerError>(())
 /// ```
@@ -46,28 +46,6 @@ pub enum Reading {
         /// Standard uncertainty of judging the drag.
         spread: Marked,
     },
-}
-
-/// A worn hollow that a flat leaf bridges, so that the leaf feels less than the gap in it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub struct Hollow {
-    /// Its depth below the surface the leaf lies on; zero or more.
-    pub depth: Marked,
-    /// Standard uncertainty of the depth; zero or more.
-    pub uncertainty: Marked,
-}
-
-/// The gap a reading stands for, with its ends in millimetres.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Felt {
-    /// Least gap, included; none if nothing goes: then the valve may even be held open.
-    pub low: Option<Lash>,
-    /// Upper end, excluded; none if everything goes. Equal to `low` after a light drag.
-    pub high: Option<Lash>,
-    /// Standard uncertainty of an end (after a light drag, of the gap) in millimetres.
-    pub standard_uncertainty_mm: f64,
-    /// True if a leaf that mattered states no tolerance, so the default stood in for it.
-    pub assumed_tolerance: bool,
 }
 
 impl Reading {
@@ -197,91 +175,51 @@ impl Reading {
     pub fn everything_goes(set: &LeafSet) -> Self {
         Self::Goes(Stack::of_checked(set.largest()))
     }
-
-    /// The gap the reading stands for.
-    ///
-    /// A leaf tolerance `a` is the half width of a rectangle: `u = a / sqrt 3`. Of two ends the
-    /// larger `u` stands for both, which is conservative. The spread of a light drag and the
-    /// uncertainty of the hollow join by the root of the sum of squares. The true gap is what was
-    /// felt plus the depth of the hollow.
-    ///
-    /// # Errors
-    /// [`FeelerError::Negative`] for a default tolerance, depth or uncertainty below zero;
-    /// [`FeelerError::Quantity`] for a gap that cannot be a lash.
-    ///
-    /// # Source
-    /// JCGM 100:2008, 4.3.7 (rectangle) and 5.1.2 (combination).
-    ///
-    /// ```
-    /// use lashwork::feeler::{Combination, Hollow, Leaf, LeafSet, Reading, assumed_leaf_tolerance};
-    /// use lashwork::quantity::Marked;
-    /// let set = LeafSet::new(vec![Leaf::new(Marked::parse("0.05 mm")?)])?;
-    /// let t = assumed_leaf_tolerance();
-    /// let tight = Reading::nothing_goes(&set).felt(Combination::WorstCase, t, None)?;
-    /// assert!(tight.low.is_none());
-    /// assert_eq!(tight.high.map(|h| h.mm()), Some(0.05));
-    /// assert!(tight.assumed_tolerance);
-    /// let hollow = Hollow {
-    ///     depth: Marked::parse("0.03 mm")?,
-    ///     uncertainty: Marked::parse("0.01 mm")?,
-    /// };
-    /// let worn = Reading::nothing_goes(&set).felt(Combination::WorstCase, t, Some(hollow))?;
-    /// assert_eq!(worn.high.map(|h| h.mm()), Some(0.08));
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    pub fn felt(
-        &self,
-        combination: Combination,
-        default_tolerance: Marked,
-        hollow: Option<Hollow>,
-    ) -> Result<Felt, FeelerError> {
-        let depth = match hollow {
-            Some(h) => {
-                not_negative("the depth of the hollow", h.depth)?;
-                not_negative("the uncertainty of the hollow", h.uncertainty)?;
-                h.depth.nominal()
-            }
-            None => Nominal::ZERO,
-        };
-        let end = |stack: &Stack| -> Result<Lash, QuantityError> {
-            Lash::from_nominal(stack.thickness().plus(depth)?)
-        };
-        let rectangle = |stack: &Stack| -> Result<f64, FeelerError> {
-            Ok(stack.tolerance(combination, default_tolerance)? / libm::sqrt(3.0))
-        };
-        let (low, high, leaf_u, spread, assumed) = match self {
-            Self::Between { goes, refuses } => (
-                Some(end(goes)?),
-                Some(end(refuses)?),
-                rectangle(goes)?.max(rectangle(refuses)?),
-                0.0,
-                goes.needs_default() || refuses.needs_default(),
-            ),
-            Self::Goes(s) => (Some(end(s)?), None, rectangle(s)?, 0.0, s.needs_default()),
-            Self::Refuses(s) => (None, Some(end(s)?), rectangle(s)?, 0.0, s.needs_default()),
-            Self::Drags { stack, spread } => {
-                let centre = Some(end(stack)?);
-                let u = rectangle(stack)?;
-                (centre, centre, u, spread.mm(), stack.needs_default())
-            }
-        };
-        let hollow_u = hollow.map_or(0.0, |h| h.uncertainty.mm());
-        Ok(Felt {
-            low,
-            high,
-            standard_uncertainty_mm: libm::hypot(libm::hypot(leaf_u, spread), hollow_u),
-            assumed_tolerance: assumed,
-        })
-    }
 }
+
+const GOES: &str = " goes";
+const DOES_NOT: &str = " does not";
+const DOES_NOT_GO: &str = " does not go";
+const DRAGS: &str = " drags (spread ";
 
 impl fmt::Display for Reading {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Between { goes, refuses } => write!(f, "{goes} goes, {refuses} does not"),
-            Self::Goes(stack) => write!(f, "{stack} goes"),
-            Self::Refuses(stack) => write!(f, "{stack} does not go"),
-            Self::Drags { stack, spread } => write!(f, "{stack} drags (spread {spread})"),
+            Self::Between { goes, refuses } => write!(f, "{goes}{GOES}, {refuses}{DOES_NOT}"),
+            Self::Goes(stack) => write!(f, "{stack}{GOES}"),
+            Self::Refuses(stack) => write!(f, "{stack}{DOES_NOT_GO}"),
+            Self::Drags { stack, spread } => write!(f, "{stack}{DRAGS}{spread})"),
         }
+    }
+}
+
+/// Reads what `Display` writes: `0.12 mm goes, 0.15 mm does not`, either half alone (`0.15 mm does not
+/// go`), `0.10 mm drags (spread 0.01 mm)`.
+impl FromStr for Reading {
+    type Err = FeelerError;
+
+    fn from_str(text: &str) -> Result<Self, FeelerError> {
+        let words = text.trim();
+        if let Some((goes, rest)) = words.split_once(GOES)
+            && let Some(refuses) = rest
+                .strip_prefix(',')
+                .and_then(|w| w.strip_suffix(DOES_NOT))
+        {
+            return Self::between(goes.parse()?, refuses.parse()?);
+        }
+        if let Some(stack) = words.strip_suffix(DOES_NOT_GO) {
+            return Ok(Self::Refuses(stack.parse()?));
+        }
+        if let Some(stack) = words.strip_suffix(GOES) {
+            return Ok(Self::Goes(stack.parse()?));
+        }
+        if let Some((stack, rest)) = words.split_once(DRAGS)
+            && let Some(spread) = rest.strip_suffix(')')
+        {
+            return Self::drags(stack.parse()?, Marked::parse(spread)?);
+        }
+        Err(FeelerError::ReadingText {
+            text: text.to_string(),
+        })
     }
 }

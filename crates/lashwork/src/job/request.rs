@@ -85,3 +85,5 @@ impl Request {
         }
     }
 }
+
+impl Request {}

@@ -31,8 +31,8 @@ pub(super) fn degrees(value: f64) -> String {
 pub(super) const fn verdict_word(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::InBand => "IN BAND",
-        Verdict::Tight => "TIGHT",
-        Verdict::Loose => "LOOSE",
+        Verdict::Below => "TIGHT",
+        Verdict::Above => "LOOSE",
         Verdict::CannotSay => "CANNOT SAY",
     }
 }
@@ -41,9 +41,9 @@ pub(super) const fn verdict_word(verdict: Verdict) -> &'static str {
 pub(super) fn chances(p: &Probabilities) -> String {
     format!(
         "tight {}, in band {}, loose {}",
-        chance(p.tight),
+        chance(p.below),
         chance(p.in_band),
-        chance(p.loose)
+        chance(p.above)
     )
 }
 

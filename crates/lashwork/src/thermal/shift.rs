@@ -1,8 +1,8 @@
 //! A correction by a coefficient without its budget in words: for loops over many readings.
 
 use super::{LashCoefficient, ThermalError};
-use crate::quantity::{LashChange, Temperature, TemperatureDifference};
-use crate::tolerance::{BudgetError, LashUncertainty};
+use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference};
+use crate::tolerance::{BudgetError, Uncertainty};
 use alloc::string::String;
 
 impl LashCoefficient {
@@ -31,7 +31,7 @@ impl LashCoefficient {
         at: Temperature,
         u_at: TemperatureDifference,
         reference: Temperature,
-    ) -> Result<(LashChange, LashUncertainty), ThermalError> {
+    ) -> Result<(LashChange, Uncertainty<Lash>), ThermalError> {
         let rise = (at - reference).kelvin();
         let change = LashChange::from_mm(self.mm_per_kelvin * rise)?;
         for (of, got) in [
@@ -46,7 +46,7 @@ impl LashCoefficient {
         let by_coefficient = (rise * self.standard_uncertainty).abs();
         let by_temperature = (self.mm_per_kelvin * u_at.kelvin()).abs();
         let u = libm::hypot(by_coefficient, by_temperature);
-        let u = LashUncertainty::from_mm(u).map_err(|_| ThermalError::Uncertainty {
+        let u = Uncertainty::from_mm(u).map_err(|_| ThermalError::Uncertainty {
             of: String::from("correction"),
             got: u,
         })?;

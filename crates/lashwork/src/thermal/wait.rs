@@ -1,8 +1,8 @@
 //! How long to wait until a correction for warmth is sure enough.
 
 use super::{CoolingFit, ThermalError};
-use crate::quantity::{Elapsed, Temperature};
-use crate::tolerance::LashUncertainty;
+use crate::quantity::{Elapsed, Lash, Temperature};
+use crate::tolerance::Uncertainty;
 use serde::Serialize;
 
 /// Steps from the temperature now to that of the surroundings.
@@ -57,7 +57,7 @@ impl CoolingFit {
     /// ```
     /// use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
     /// use lashwork::thermal::{CoolingFit, CoolingReading, LashCoefficient, Wait};
-    /// use lashwork::tolerance::LashUncertainty;
+    /// use lashwork::tolerance::Uncertainty;
     /// let reading = |minutes, celsius| -> Result<_, lashwork::quantity::QuantityError> {
     ///     let after = Elapsed::from_minutes(minutes)?;
     ///     Ok(CoolingReading { after, temperature: Temperature::from_celsius(celsius)? })
@@ -67,8 +67,8 @@ impl CoolingFit {
     /// let one = TemperatureDifference::from_kelvin(1.0)?;
     /// let fit = CoolingFit::new(&readings, Some(air), one)?;
     /// let opens = LashCoefficient { mm_per_kelvin: 0.001, standard_uncertainty: 0.0002, degrees_of_freedom: None };
-    /// let at = |t| Ok(LashUncertainty::from_mm(opens.correction(t, one, air)?.standard_uncertainty_mm())?);
-    /// let wait = |mm| fit.wait(LashUncertainty::from_mm(mm)?, at);
+    /// let at = |t| Ok(Uncertainty::from_mm(opens.correction(t, one, air)?.standard_uncertainty_mm())?);
+    /// let wait = |mm| fit.wait(Uncertainty::from_mm(mm)?, at);
     /// assert_eq!(wait(0.02)?, Wait::Already);
     /// assert_eq!(wait(0.0009)?, Wait::Never);
     /// let Wait::For { time, uncertainty, .. } = wait(0.005)? else { return Err("no time")? };
@@ -77,8 +77,8 @@ impl CoolingFit {
     /// ```
     pub fn wait(
         &self,
-        limit: LashUncertainty,
-        uncertainty_at: impl Fn(Temperature) -> Result<LashUncertainty, ThermalError>,
+        limit: Uncertainty<Lash>,
+        uncertainty_at: impl Fn(Temperature) -> Result<Uncertainty<Lash>, ThermalError>,
     ) -> Result<Wait, ThermalError> {
         let hot = self.now()?.celsius();
         let cold = self.cooling().surroundings.celsius();

@@ -2,36 +2,50 @@
 
 use super::Limits;
 use crate::Refusal;
-use crate::quantity::Marked;
+use crate::quantity::{Lash, Marked, QuantityError};
 use alloc::borrow::Cow;
+use alloc::string::String;
 
 /// Why an estimate, a limit, a rule or a specification could not be made.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum ToleranceError {
     /// A standard uncertainty is negative, too large or not finite.
-    #[error("standard uncertainty {got} mm is outside 0 to {max} mm")]
+    #[error("standard uncertainty {got} {unit} is outside 0 to {max} {unit}")]
     Uncertainty {
-        /// The refused number, in millimetres.
+        /// The refused number.
         got: f64,
-        /// Greatest value that is accepted, in millimetres.
+        /// Greatest value that is accepted.
         max: f64,
+        /// The unit of both.
+        unit: &'static str,
     },
+    /// An estimate bounds the quantity on neither side.
+    #[error("the estimate has neither a lower nor an upper end")]
+    NoEnd,
     /// The lower end of an estimate lies above its upper end.
-    #[error("an estimate from {low_mm} mm to {high_mm} mm is crossed")]
+    #[error("an estimate from {low} {unit} to {high} {unit} is crossed")]
     CrossedEstimate {
-        /// The lower end as given, in millimetres.
-        low_mm: f64,
-        /// The upper end as given, in millimetres.
-        high_mm: f64,
+        /// The lower end as given.
+        low: f64,
+        /// The upper end as given.
+        high: f64,
+        /// The unit of both.
+        unit: &'static str,
     },
     /// The lower limit lies above the upper limit.
     #[error("the lower limit {low} lies above the upper limit {high}")]
     CrossedLimits {
         /// The lower limit as written.
-        low: Marked,
+        low: String,
         /// The upper limit as written.
-        high: Marked,
+        high: String,
+    },
+    /// A text that is not a band.
+    #[error("{text:?} does not say where a band begins or ends")]
+    LimitsText {
+        /// The text as it was written.
+        text: String,
     },
     /// The value to set lies outside the band to set to.
     #[error("the value to set, {set_to}, lies outside the set band, {set}")]
@@ -39,15 +53,15 @@ pub enum ToleranceError {
         /// The value to set as written.
         set_to: Marked,
         /// The set band as written.
-        set: Limits,
+        set: Limits<Lash>,
     },
     /// The set band reaches outside the band that may be left alone.
     #[error("the set band, {set}, reaches outside the leave-alone band, {leave_alone}")]
     SetOutsideLeaveAlone {
         /// The set band as written.
-        set: Limits,
+        set: Limits<Lash>,
         /// The leave-alone band as written.
-        leave_alone: Limits,
+        leave_alone: Limits<Lash>,
     },
     /// The first engine number of a range lies above the last.
     #[error("engine numbers {from} to {to} are crossed")]
@@ -60,7 +74,7 @@ pub enum ToleranceError {
     /// A confidence of a decision rule is below one half, or so high that nothing could reach it.
     #[error("confidence {got} on the {side} side is outside 0.5 up to, not including, 1")]
     Confidence {
-        /// `tight` or `loose`.
+        /// `lower` or `upper`.
         side: &'static str,
         /// The refused number.
         got: f64,
@@ -75,25 +89,32 @@ pub enum ToleranceError {
         limit: Marked,
     },
     /// A picture has no bins, too many, or no width.
-    #[error("{bins} bins from {from_mm} mm to {to_mm} mm make no picture")]
+    #[error("{bins} bins from {from} {unit} to {to} {unit} make no picture")]
     Bins {
         /// The refused number.
         bins: usize,
         /// Most bins there may be.
         most: usize,
-        /// Where the picture starts, in millimetres.
-        from_mm: f64,
-        /// Where it ends, in millimetres.
-        to_mm: f64,
+        /// Where the picture starts.
+        from: f64,
+        /// Where it ends.
+        to: f64,
+        /// The unit of both.
+        unit: &'static str,
     },
+    /// A number that the quantity cannot be, or a text that is none.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
 }
 
 impl Refusal for ToleranceError {
     fn code(&self) -> &'static str {
         match self {
             Self::Uncertainty { .. } => "tolerance.uncertainty",
+            Self::NoEnd => "tolerance.no-end",
             Self::CrossedEstimate { .. } => "tolerance.crossed-estimate",
             Self::CrossedLimits { .. } => "tolerance.crossed-limits",
+            Self::LimitsText { .. } => "tolerance.limits-text",
             Self::SetToOutsideSet { .. } => "tolerance.set-to-outside-set",
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
@@ -101,20 +122,25 @@ impl Refusal for ToleranceError {
             Self::HotReference => "tolerance.hot-reference",
             Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
+            Self::Quantity(inner) => inner.code(),
         }
     }
 
     fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Uncertainty { max, .. } => Cow::Owned(alloc::format!(
-                "give a standard uncertainty from 0 to {max} mm"
+            Self::Uncertainty { max, unit, .. } => Cow::Owned(alloc::format!(
+                "give a standard uncertainty from 0 to {max} {unit}"
             )),
+            Self::NoEnd => Cow::Borrowed("give the end that is known"),
             Self::CrossedEstimate { .. } | Self::CrossedNumbers { .. } => {
                 Cow::Borrowed("give the smaller value first")
             }
             Self::CrossedLimits { low, high } => {
                 Cow::Owned(alloc::format!("check the units, or write {high} to {low}"))
             }
+            Self::LimitsText { .. } => Cow::Borrowed(
+                "write \"0.15 mm to 0.25 mm\", \"at least 0.15 mm\" or \"at most 0.25 mm\", in the units of the quantity",
+            ),
             Self::SetToOutsideSet { set, .. } => Cow::Owned(alloc::format!(
                 "give a value to set in {set}, or correct the set band"
             )),
@@ -133,6 +159,7 @@ impl Refusal for ToleranceError {
             Self::Confidence { .. } => {
                 Cow::Borrowed("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
+            Self::Quantity(inner) => inner.hint(),
         }
     }
 }

@@ -1,13 +1,14 @@
 //! Tier 1: what a reading is worth against a printed limit, and what may be said from it.
 //!
 //! # Conventions
-//! - A limit is exact ([`Limits`] of [`Marked`](crate::quantity::Marked)); a value on the limit is
-//!   in the band.
+//! - Everything is about one quantity `Q` ([`Measurand`]) and holds for any; what has limits
+//!   ([`HasLimits`]) names what they are printed in and the rule it is usually judged by.
+//! - A limit is kept as printed ([`Limits`]); a value on the limit is in the band.
 //! - An estimate is a rectangle (between two leaves) convolved with a normal part
-//!   ([`LashEstimate`]); its probabilities are computed in closed form, each on its small tail.
-//! - A reading that bounds the gap on one side only has bounds on its probabilities ([`Chance`]),
+//!   ([`Estimate`]); its probabilities are computed in closed form, each on its small tail.
+//! - A reading that bounds the value on one side only has bounds on its probabilities ([`Chance`]),
 //!   no invented prior.
-//! - Tight means below the band, loose means above it.
+//! - A verdict is below, in or above the band, or that the reading cannot say.
 //!
 //! # Not here
 //! How leaves make an estimate (`feeler`), how heat moves it (`thermal`).
@@ -22,15 +23,24 @@ mod band_judge;
 mod budget;
 mod error;
 mod estimate;
+mod judgement;
 mod limits;
+mod measurand;
+mod millimetres;
 mod picture;
 mod predicted;
+mod probabilities;
 mod rule;
+mod uncertainty;
 
 pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
 pub use error::ToleranceError;
-pub use estimate::{Chance, LashEstimate, LashUncertainty, Probabilities};
+pub use estimate::Estimate;
+pub use judgement::{Judgement, Verdict, judge};
 pub use limits::Limits;
+pub use measurand::{HasLimits, InMillimetres, Measurand};
 pub use predicted::Predicted;
-pub use rule::{DecisionRule, Judgement, Verdict, judge};
+pub use probabilities::{Chance, Probabilities};
+pub use rule::DecisionRule;
+pub use uncertainty::Uncertainty;

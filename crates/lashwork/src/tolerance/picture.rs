@@ -2,11 +2,10 @@
 //!
 //! Uses this area only.
 
-use super::{LashEstimate, ToleranceError};
-use crate::quantity::Lash;
+use super::{Estimate, Measurand, ToleranceError};
 use alloc::vec::Vec;
 
-impl LashEstimate {
+impl<Q: Measurand> Estimate<Q> {
     /// Most bins that [`Self::shares`] gives.
     pub const MAX_BINS: usize = 4096;
 
@@ -14,7 +13,7 @@ impl LashEstimate {
     ///
     /// A chance and not a density, because it stays finite for a reading without any doubt. What
     /// lies outside `from` and `to` is in no bin. `None` for a one-sided reading: it says nothing
-    /// about how the lash is spread beyond its end.
+    /// about how the quantity is spread beyond its end.
     ///
     /// # Errors
     /// [`ToleranceError::Bins`] if `bins` is zero or above [`Self::MAX_BINS`], or `to` is not above
@@ -22,31 +21,27 @@ impl LashEstimate {
     ///
     /// ```
     /// use lashwork::quantity::Lash;
-    /// use lashwork::tolerance::{LashEstimate, LashUncertainty};
+    /// use lashwork::tolerance::{Estimate, Uncertainty};
     /// let mm = |mm| Lash::from_mm(mm);
-    /// let flat = LashEstimate::between(mm(0.15)?, mm(0.25)?, LashUncertainty::ZERO)?;
+    /// let flat = Estimate::between(mm(0.15)?, mm(0.25)?, Uncertainty::ZERO)?;
     /// let shares = flat.shares(mm(0.10)?, mm(0.30)?, 4)?.unwrap_or_default();
     /// for (got, want) in shares.iter().zip([0.0, 0.5, 0.5, 0.0]) {
     ///     assert!((got - want).abs() < 1e-12);
     /// }
-    /// let open = LashEstimate::at_least(mm(0.15)?, LashUncertainty::ZERO);
+    /// let open = Estimate::at_least(mm(0.15)?, Uncertainty::ZERO);
     /// assert_eq!(open.shares(mm(0.10)?, mm(0.30)?, 4)?, None);
     /// assert!(flat.shares(mm(0.30)?, mm(0.10)?, 4).is_err());
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
-    pub fn shares(
-        &self,
-        from: Lash,
-        to: Lash,
-        bins: usize,
-    ) -> Result<Option<Vec<f64>>, ToleranceError> {
-        let (from, to) = (from.mm(), to.mm());
+    pub fn shares(&self, from: Q, to: Q, bins: usize) -> Result<Option<Vec<f64>>, ToleranceError> {
+        let (from, to) = (from.number(), to.number());
         if bins == 0 || bins > Self::MAX_BINS || from >= to {
             return Err(ToleranceError::Bins {
                 bins,
                 most: Self::MAX_BINS,
-                from_mm: from,
-                to_mm: to,
+                from,
+                to,
+                unit: Q::UNIT,
             });
         }
         let (Some(low), Some(high)) = (self.low(), self.high()) else {

@@ -1,4 +1,4 @@
-//! What a lash will be, predicted from a few like ones.
+//! What a quantity will be, predicted from a few like ones.
 //!
 //! The sum of `scale * t` (Student's t with few degrees of freedom) and a normal deviation has no
 //! closed distribution function. Student's t is a normal deviation whose own size is random:
@@ -11,32 +11,31 @@
 //! Student's t as a scale mixture of normals: its definition. Nodes and weights: Abramowitz and
 //! Stegun, table 25.4.
 
-use super::{BudgetError, Chance, LashUncertainty, Limits, Probabilities};
-use crate::quantity::{Lash, Marked};
+use super::{BudgetError, HasLimits, Limits, Measurand, Probabilities, Uncertainty};
 use crate::statistics::{mean, normal_cdf};
 
-/// A lash predicted as centre plus `spread` times Student's t plus a normal deviation.
+/// A quantity predicted as centre plus `spread` times Student's t plus a normal deviation.
 ///
 /// ```
-/// use lashwork::quantity::{Lash, Marked};
-/// use lashwork::tolerance::{LashUncertainty, Limits, Predicted};
-/// let band = Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?;
-/// let spread = LashUncertainty::from_mm(0.05)?;
-/// let next = Predicted::new(Lash::from_mm(0.20)?, spread, 1.0, LashUncertainty::ZERO)?;
+/// use lashwork::quantity::Lash;
+/// use lashwork::tolerance::{Predicted, Uncertainty};
+/// let band = "0.15 mm to 0.25 mm".parse()?;
+/// let spread = Uncertainty::from_mm(0.05)?;
+/// let next = Predicted::new(Lash::from_mm(0.20)?, spread, 1.0, Uncertainty::ZERO)?;
 /// // One degree of freedom is the Cauchy distribution: half of it lies within its scale.
 /// assert!((next.probabilities(&band).in_band.least - 0.5).abs() < 1e-12);
-/// assert!(Predicted::new(Lash::from_mm(0.20)?, spread, 0.0, LashUncertainty::ZERO).is_err());
+/// assert!(Predicted::new(Lash::from_mm(0.20)?, spread, 0.0, Uncertainty::ZERO).is_err());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Predicted {
-    centre: Lash,
-    spread: LashUncertainty,
+pub struct Predicted<Q: Measurand> {
+    centre: Q,
+    spread: Uncertainty<Q>,
     degrees_of_freedom: f64,
-    normal: LashUncertainty,
+    normal: Uncertainty<Q>,
 }
 
-impl Predicted {
+impl<Q: Measurand> Predicted<Q> {
     /// Greatest number of degrees of freedom; with more the spread may as well be taken as known.
     pub const MAX_DEGREES_OF_FREEDOM: f64 = 10_000.0;
 
@@ -47,10 +46,10 @@ impl Predicted {
     /// [`BudgetError::DegreesOfFreedom`] below 1, above [`Self::MAX_DEGREES_OF_FREEDOM`] or not a
     /// number.
     pub fn new(
-        centre: Lash,
-        spread: LashUncertainty,
+        centre: Q,
+        spread: Uncertainty<Q>,
         degrees_of_freedom: f64,
-        normal: LashUncertainty,
+        normal: Uncertainty<Q>,
     ) -> Result<Self, BudgetError> {
         if (1.0..=Self::MAX_DEGREES_OF_FREEDOM).contains(&degrees_of_freedom) {
             Ok(Self {
@@ -68,40 +67,13 @@ impl Predicted {
 
     /// The value it is as likely to lie below as above.
     #[must_use]
-    pub const fn centre(&self) -> Lash {
+    pub const fn centre(&self) -> Q {
         self.centre
-    }
-
-    /// How probable it is that the lash will be below, in, or above the band.
-    ///
-    /// Absolute error below 1e-11. A missing limit is never passed; a lash on a limit is in the band.
-    ///
-    /// ```
-    /// use lashwork::quantity::{Lash, Marked};
-    /// use lashwork::tolerance::{LashUncertainty, Limits, Predicted};
-    /// let u = |mm| LashUncertainty::from_mm(mm);
-    /// let next = Predicted::new(Lash::from_mm(0.2)?, u(0.01)?, 3.0, u(0.01)?)?;
-    /// let p = next.probabilities(&Limits::at_least(Marked::parse("0.2 mm")?));
-    /// assert!((p.tight.least - 0.5).abs() < 1e-12 && p.loose.most == 0.0);
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    #[must_use]
-    pub fn probabilities(&self, limits: &Limits) -> Probabilities {
-        let centre = self.centre.mm();
-        let below = limits.lower().map(Marked::mm);
-        let above = limits.upper().map(Marked::mm);
-        let tight = below.map_or(0.0, |t| self.below(t - centre));
-        let loose = above.map_or(0.0, |t| self.below(centre - t));
-        Probabilities {
-            tight: Chance::known(tight),
-            in_band: Chance::known((1.0 - tight - loose).clamp(0.0, 1.0)),
-            loose: Chance::known(loose),
-        }
     }
 
     /// Chance to lie more than `-distance` below the centre.
     fn below(&self, distance: f64) -> f64 {
-        let (spread, u) = (self.spread.mm(), self.normal.mm());
+        let (spread, u) = (self.spread.number(), self.normal.number());
         let known = |sd: f64| {
             if sd > 0.0 {
                 normal_cdf(distance / sd)
@@ -118,6 +90,30 @@ impl Predicted {
         mixture(self.degrees_of_freedom, |w| {
             normal_cdf(distance * w / libm::hypot(u * w, heavy))
         })
+    }
+}
+
+impl<Q: HasLimits> Predicted<Q> {
+    /// How probable it is that the quantity will be below, in, or above the band.
+    ///
+    /// Absolute error below 1e-11. A missing limit is never passed; a value on a limit is in the band.
+    ///
+    /// ```
+    /// use lashwork::quantity::Lash;
+    /// use lashwork::tolerance::{Predicted, Uncertainty};
+    /// let u = |mm| Uncertainty::from_mm(mm);
+    /// let next = Predicted::new(Lash::from_mm(0.2)?, u(0.01)?, 3.0, u(0.01)?)?;
+    /// let p = next.probabilities(&"at least 0.2 mm".parse()?);
+    /// assert!((p.below.least - 0.5).abs() < 1e-12 && p.above.most == 0.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn probabilities(&self, limits: &Limits<Q>) -> Probabilities {
+        let centre = self.centre.number();
+        let (lower, upper) = limits.numbers();
+        let below = lower.map_or(0.0, |t| self.below(t - centre));
+        let above = upper.map_or(0.0, |t| self.below(centre - t));
+        Probabilities::known((below, (1.0 - below - above).clamp(0.0, 1.0), above))
     }
 }
 

@@ -1,6 +1,6 @@
-//! From probabilities to a verdict.
+//! Rules that lead from probabilities to a verdict.
 
-use super::{BandJudge, Chance, LashEstimate, Limits, Probabilities, ToleranceError};
+use super::{Chance, Probabilities, ToleranceError, Verdict};
 use crate::statistics::RectangularNormal;
 use serde::Serialize;
 
@@ -10,21 +10,6 @@ const ROUNDING: f64 = 1e-12;
 /// What a probability must differ from a level by, so that no rounding on the way to it, nor the slack
 /// above, can have decided.
 const SURE: f64 = 1e-9;
-
-/// What may be said of a valve.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-#[non_exhaustive]
-pub enum Verdict {
-    /// In the band.
-    InBand,
-    /// Below the band: too little lash.
-    Tight,
-    /// Above the band: too much lash.
-    Loose,
-    /// The reading does not decide it under the rule.
-    CannotSay,
-}
 
 /// How small a risk accepts one side of the band, and how large one calls it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,16 +39,17 @@ impl Side {
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Kind {
     /// Each side by its own risk.
-    Sides { tight: Side, loose: Side },
+    Sides { below: Side, above: Side },
     /// Conformance and non-conformance each to be proven with a probability.
     Proof { confidence: f64 },
 }
 
-/// How sure one must be before a valve is called in the band, tight or loose.
+/// How sure one must be before a value is called in the band, below or above it.
+///
+/// There is no default for every quantity: see [`HasLimits::USUAL_RULE`](super::HasLimits::USUAL_RULE).
 ///
 /// ```
 /// use lashwork::tolerance::DecisionRule;
-/// assert_eq!(DecisionRule::default(), DecisionRule::guarded_tight());
 /// assert_eq!(DecisionRule::iso_14253_1().name(), "iso_14253_1");
 /// assert!(DecisionRule::guarded(0.95, 1.0).is_err());
 /// # Ok::<(), lashwork::tolerance::ToleranceError>(())
@@ -75,19 +61,12 @@ pub struct DecisionRule {
 }
 
 impl DecisionRule {
-    /// Guarded on the tight side, simple on the loose side; the default.
-    ///
-    /// Not tight when P(tight) is 5 % or less, tight from 50 %, between cannot be said. Not loose
-    /// when P(loose) is 50 % or less, loose above. A tight valve burns and a loose one ticks:
-    /// common practice, no source.
-    #[must_use]
-    pub const fn guarded_tight() -> Self {
+    /// Guarded on each side, under the name by which documents call it.
+    pub(super) const fn of_sides(name: &'static str, below: f64, above: f64) -> Self {
+        let (below, above) = (Side::guarded(below), Side::guarded(above));
         Self {
-            name: "guarded_tight",
-            kind: Kind::Sides {
-                tight: Side::guarded(0.95),
-                loose: Side::guarded(0.5),
-            },
+            name,
+            kind: Kind::Sides { below, above },
         }
     }
 
@@ -97,19 +76,13 @@ impl DecisionRule {
     /// JCGM 106:2012 8.2: a best estimate within the limits is accepted, one outside is not.
     #[must_use]
     pub const fn simple() -> Self {
-        Self {
-            name: "simple",
-            kind: Kind::Sides {
-                tight: Side::guarded(0.5),
-                loose: Side::guarded(0.5),
-            },
-        }
+        Self::of_sides("simple", 0.5, 0.5)
     }
 
-    /// In the band when that is 95 % probable; tight or loose when that side is 95 % probable;
+    /// In the band when that is 95 % probable; below or above when that side is 95 % probable;
     /// between the two, cannot say.
     ///
-    /// A reading so uncertain that only both sides together reach 95 % proves that the valve is
+    /// A reading so uncertain that only both sides together reach 95 % proves that the value is
     /// outside, not to which side; it is not called.
     ///
     /// # Source
@@ -122,26 +95,18 @@ impl DecisionRule {
         }
     }
 
-    /// Guarded on each side with a chosen confidence: not tight when P(tight) is at most
-    /// `1 - tight_confidence`, tight from 50 %; likewise loose. 0.5 is no guard.
+    /// Guarded on each side with a chosen confidence: not below when P(below) is at most
+    /// `1 - below`, below from 50 %; likewise above. 0.5 is no guard.
     ///
     /// # Errors
     /// [`ToleranceError::Confidence`] if one is below 0.5, 1 or more, or not a number.
-    pub fn guarded(tight_confidence: f64, loose_confidence: f64) -> Result<Self, ToleranceError> {
-        let side = |side, got: f64| {
-            if (0.5..1.0).contains(&got) {
-                Ok(Side::guarded(got))
-            } else {
-                Err(ToleranceError::Confidence { side, got })
+    pub fn guarded(below: f64, above: f64) -> Result<Self, ToleranceError> {
+        for (side, got) in [("lower", below), ("upper", above)] {
+            if !(0.5..1.0).contains(&got) {
+                return Err(ToleranceError::Confidence { side, got });
             }
-        };
-        Ok(Self {
-            name: "guarded",
-            kind: Kind::Sides {
-                tight: side("tight", tight_confidence)?,
-                loose: side("loose", loose_confidence)?,
-            },
-        })
+        }
+        Ok(Self::of_sides("guarded", below, above))
     }
 
     /// A short name that never changes.
@@ -151,21 +116,21 @@ impl DecisionRule {
     }
 
     pub(super) fn verdict(&self, p: &Probabilities) -> Verdict {
-        let (accepted, tight, loose) = match self.kind {
-            Kind::Sides { tight, loose } => (
-                tight.accepts(p.tight) && loose.accepts(p.loose),
-                tight.calls(p.tight),
-                loose.calls(p.loose),
+        let (accepted, below, above) = match self.kind {
+            Kind::Sides { below, above } => (
+                below.accepts(p.below) && above.accepts(p.above),
+                below.calls(p.below),
+                above.calls(p.above),
             ),
             Kind::Proof { confidence } => {
                 let proven = |c: Chance| c.least >= confidence - ROUNDING;
-                (proven(p.in_band), proven(p.tight), proven(p.loose))
+                (proven(p.in_band), proven(p.below), proven(p.above))
             }
         };
-        match (accepted, tight, loose) {
+        match (accepted, below, above) {
             (true, _, _) => Verdict::InBand,
-            (false, true, false) => Verdict::Tight,
-            (false, false, true) => Verdict::Loose,
+            (false, true, false) => Verdict::Below,
+            (false, false, true) => Verdict::Above,
             (false, _, _) => Verdict::CannotSay,
         }
     }
@@ -174,18 +139,12 @@ impl DecisionRule {
     /// that is so by more than the rounding of the probabilities.
     pub(super) fn could_accept(&self, half: f64, u: f64, lower: f64, upper: f64) -> (bool, bool) {
         let at = |middle: f64| {
-            let (tight, in_band, loose) = RectangularNormal {
+            let shape = RectangularNormal {
                 a: middle - half,
                 b: middle + half,
                 u,
-            }
-            .split(Some(lower), Some(upper));
-            let known = |p| Chance { least: p, most: p };
-            Probabilities {
-                tight: known(tight),
-                in_band: known(in_band),
-                loose: known(loose),
-            }
+            };
+            Probabilities::known(shape.split(Some(lower), Some(upper)))
         };
         let answer = |p: &Probabilities| {
             let sure = self.spare(p).abs() > SURE;
@@ -197,26 +156,26 @@ impl DecisionRule {
             // The usual case, and far cheaper than the search below.
             return (accepted, sure);
         }
-        let Kind::Sides { loose, .. } = self.kind else {
+        let Kind::Sides { above, .. } = self.kind else {
             return (accepted, sure);
         };
-        // The place with the least tight risk: as high as the loose risk allows.
+        // The place with the least risk to lie below: as high as the risk to lie above allows.
         let mut best = lower - (half + 40.0 * u + (upper - lower));
         let mut too_high = upper + half + 40.0 * u + (upper - lower);
         for _ in 0..80 {
             let middle = best + 0.5 * (too_high - best);
-            if loose.accepts(at(middle).loose) {
+            if above.accepts(at(middle).above) {
                 best = middle;
             } else {
                 too_high = middle;
             }
         }
         let (accepted, _) = answer(&at(best));
-        // There the loose risk is just what it may be, so the tight one alone decides.
-        let Kind::Sides { tight, .. } = self.kind else {
+        // There the upper risk is just what it may be, so the lower one alone decides.
+        let Kind::Sides { below, .. } = self.kind else {
             return (accepted, false);
         };
-        let over = at(best).tight.most - tight.accept_up_to;
+        let over = at(best).below.most - below.accept_up_to;
         (accepted, over.abs() > SURE)
     }
 
@@ -224,18 +183,12 @@ impl DecisionRule {
     /// negative if not accepted.
     fn spare(&self, p: &Probabilities) -> f64 {
         match self.kind {
-            Kind::Sides { tight, loose } => {
+            Kind::Sides { below, above } => {
                 let by = |side: Side, risk: Chance| side.accept_up_to - risk.most;
-                by(tight, p.tight).min(by(loose, p.loose))
+                by(below, p.below).min(by(above, p.above))
             }
             Kind::Proof { confidence } => p.in_band.least - confidence,
         }
-    }
-}
-
-impl Default for DecisionRule {
-    fn default() -> Self {
-        Self::guarded_tight()
     }
 }
 
@@ -243,11 +196,11 @@ impl Serialize for DecisionRule {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         use serde::ser::SerializeMap;
         match self.kind {
-            Kind::Sides { tight, loose } => {
+            Kind::Sides { below, above } => {
                 let mut map = serializer.serialize_map(Some(3))?;
                 map.serialize_entry("name", self.name)?;
-                map.serialize_entry("tight_risk", &tight.accept_up_to)?;
-                map.serialize_entry("loose_risk", &loose.accept_up_to)?;
+                map.serialize_entry("below_risk", &below.accept_up_to)?;
+                map.serialize_entry("above_risk", &above.accept_up_to)?;
                 map.end()
             }
             Kind::Proof { confidence } => {
@@ -258,40 +211,4 @@ impl Serialize for DecisionRule {
             }
         }
     }
-}
-
-/// A verdict with what it rests on.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Judgement {
-    /// What may be said.
-    pub verdict: Verdict,
-    /// How probable each side is.
-    pub probabilities: Probabilities,
-    /// `false` when the uncertainty is so large against the band that no reading, wherever in the
-    /// band, could be accepted under the rule: for a normal estimate and the 95 % rule below
-    /// `T/u = 3.92`. A one-sided reading counts as a normal one of the same uncertainty.
-    pub provable: bool,
-}
-
-/// Judges an estimate against a band under a rule.
-///
-/// Accepting needs the greatest possible risk to be small, calling tight or loose needs the least
-/// possible one to be large; a reading that meets neither, or calls both sides, cannot say.
-///
-/// ```
-/// use lashwork::quantity::{Lash, Marked};
-/// use lashwork::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Limits, Verdict, judge};
-/// let band = Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?;
-/// let u = LashUncertainty::from_mm(0.005)?;
-/// let on_limit = Lash::parse("0.15 mm")?;
-/// let estimate = LashEstimate::between(on_limit, on_limit, u)?;
-/// let guarded = judge(&estimate, &band, &DecisionRule::guarded_tight());
-/// assert_eq!(guarded.verdict, Verdict::Tight);
-/// let simple = judge(&estimate, &band, &DecisionRule::simple());
-/// assert_eq!(simple.verdict, Verdict::InBand);
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
-#[must_use]
-pub fn judge(estimate: &LashEstimate, limits: &Limits, rule: &DecisionRule) -> Judgement {
-    BandJudge::new(limits, rule).judge(estimate)
 }

@@ -1,6 +1,6 @@
 //! The limits of one kind of valve.
 
-use crate::quantity::{Marked, Nominal};
+use crate::quantity::{Lash, Marked, Nominal};
 use crate::tolerance::{Limits, ToleranceError};
 use serde::Serialize;
 
@@ -23,8 +23,8 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct ValveLimits {
     set_to: Marked,
-    set: Limits,
-    leave_alone: Option<Limits>,
+    set: Limits<Lash>,
+    leave_alone: Option<Limits<Lash>>,
 }
 
 impl ValveLimits {
@@ -35,8 +35,8 @@ impl ValveLimits {
     /// [`ToleranceError::SetOutsideLeaveAlone`].
     pub fn new(
         set_to: Marked,
-        set: Limits,
-        leave_alone: Option<Limits>,
+        set: Limits<Lash>,
+        leave_alone: Option<Limits<Lash>>,
     ) -> Result<Self, ToleranceError> {
         let alone = leave_alone.as_ref();
         for mark in [
@@ -85,19 +85,19 @@ impl ValveLimits {
 
     /// The band a new setting must lie in.
     #[must_use]
-    pub const fn set(&self) -> &Limits {
+    pub const fn set(&self) -> &Limits<Lash> {
         &self.set
     }
 
     /// The band in which an old setting may be left alone, if printed.
     #[must_use]
-    pub const fn leave_alone(&self) -> Option<&Limits> {
+    pub const fn leave_alone(&self) -> Option<&Limits<Lash>> {
         self.leave_alone.as_ref()
     }
 
     /// The band a found lash is judged against: the leave-alone band, else the set band.
     #[must_use]
-    pub fn judging(&self) -> &Limits {
+    pub fn judging(&self) -> &Limits<Lash> {
         self.leave_alone.as_ref().unwrap_or(&self.set)
     }
 }

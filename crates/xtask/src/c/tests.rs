@@ -2,7 +2,8 @@
 //! passing test does not.
 
 use super::doors::{answers, compare, place, requests};
-use super::{package, scripts, staged, target, write};
+use super::{package, scripts, staged, write};
+use crate::own;
 use crate::python;
 use crate::step::{Outcome, cargo, run, step};
 use crate::tools::{FOR_C, see_to};
@@ -32,12 +33,17 @@ const SANITIZED: [&str; 4] = [
     "-DLASHWORK_INJECTED_PANIC",
 ];
 
-/// Runs all of it.
-pub(crate) fn all() -> Outcome {
+/// Sees to the tools and runs all of it.
+pub(crate) fn alone() -> Outcome {
     step("C: tools", || {
         see_to(&FOR_C)?;
         python::install()
     })?;
+    all()
+}
+
+/// Runs all of it; the tools must be there.
+pub(crate) fn all() -> Outcome {
     step("C: header is up to date", || super::header(&["--check"]))?;
     step("C: libraries and staged tree", || {
         super::libraries()?;
@@ -144,8 +150,7 @@ fn prove(door: &str, tool: &[&str], compiler: &[&str], library: &Path, seen: &[&
 /// that for values never set: what the optimiser does to a `match` looks like one.
 fn valgrind() -> Outcome {
     let seen = ["leak", "double-free"];
-    run(cargo().args(["build", "--quiet", "--package", "lashwork-c"]))?;
-    let library = target().join("debug/liblashwork_c.a");
+    let library = own::library("lashwork-c", "liblashwork_c.a")?;
     prove("C-valgrind", &VALGRIND, &PLAIN, &library, &seen)?;
     let lenient: Vec<&str> = VALGRIND
         .iter()

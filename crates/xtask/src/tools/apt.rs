@@ -17,7 +17,7 @@ pub(crate) fn may_install() -> bool {
 /// Installs packages, or upgrades those that are there.
 pub(crate) fn install(packages: &[&str]) -> Outcome {
     refresh();
-    let mut words = vec!["install", "-y", "-q", "--no-install-recommends"];
+    let mut words = vec!["install", "-y", "-qq", "--no-install-recommends"];
     words.extend(packages);
     run(apt_get().args(words))
 }
@@ -28,7 +28,7 @@ fn refresh() {
     static DONE: OnceLock<()> = OnceLock::new();
     DONE.get_or_init(|| {
         // Without a network the lists that are there may still do; the install says so if not.
-        if let Err(why) = run(apt_get().args(["update", "-q"])) {
+        if let Err(why) = run(apt_get().args(["update", "-qq"])) {
             println!("{why}; going on with the package lists that are there");
         }
     });

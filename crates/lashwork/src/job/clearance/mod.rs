@@ -45,9 +45,9 @@ use super::text::ValveNames;
 use super::{Place, Problem};
 use crate::adjust::Adjuster;
 use crate::engine::{ASSUMED_ROCKER_RATIO, Engine, Pulley};
-use crate::quantity::{CrankAngle, Temperature};
+use crate::quantity::{CrankAngle, Lash, Temperature};
 use crate::thermal::Metal;
-use crate::tolerance::DecisionRule;
+use crate::tolerance::{DecisionRule, HasLimits};
 use crate::valve::{ASSUMED_GUARD, CamEvents, Specification, ValveTrain};
 use alloc::format;
 use alloc::string::ToString;
@@ -98,7 +98,7 @@ pub(super) fn report(
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
     let reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
-    readings::assume(&reads, assumptions);
+    readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held: Vec<(&Specification, Temperature)> = candidates
         .iter()
         .map(|b| (b.specification, b.reference))
@@ -250,7 +250,7 @@ fn guard(asked: &Clearance, assumptions: &mut Assumptions) -> CrankAngle {
 /// The decision rule, or the default.
 fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) -> DecisionRule {
     stated.unwrap_or_else(|| {
-        let rule = DecisionRule::guarded_tight();
+        let rule = Lash::USUAL_RULE;
         let name = rule.name();
         assumptions.add(
             "tolerance.rule",

@@ -1,11 +1,11 @@
 //! One valve without an engine: limits and what was found in, a verdict and advice out.
 
 use super::readings::answer::JudgedReport;
-use super::readings::{judged_report, locking};
+use super::readings::{assume, check_shim, judged_report, locking};
 use super::{ratio, rule, shims, warmth};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
-use crate::feeler::{Combination, LeafSet, assumed_leaf_tolerance};
+use crate::feeler::{Combination, LeafSet};
 use crate::job::assumptions::{Assumption, Assumptions};
 use crate::job::cautions::cautions;
 use crate::job::{Place, Problem};
@@ -13,7 +13,6 @@ use crate::quantity::{Lash, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
 use crate::valve::ValveLimits;
-use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -37,7 +36,7 @@ const LIMITS: &str = "limits";
 /// let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]);
 /// let found = AsFound::new(Reading::between(one("0.12 mm")?, one("0.15 mm")?)?);
 /// let report = OneValve::new(found, limits).judged().map_err(|p| format!("{p:?}"))?;
-/// assert_eq!(report.judged.verdict, Verdict::Tight);
+/// assert_eq!(report.judged.verdict, Verdict::Below);
 /// assert!(report.assumptions.iter().any(|a| a.code == "tolerance.reference"));
 /// # Ok(())
 /// # }
@@ -117,7 +116,7 @@ impl OneValve {
         let mut assumptions = Assumptions::default();
         self.assume(&mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
-        super::readings::check_shim(&self.adjuster, &self.found, 0)?;
+        check_shim(&self.adjuster, &self.found, 0)?;
         let reference = self.reference.unwrap_or(Temperature::ISO_1);
         let refused = |e| Problem::at(Place::Metal, &e);
         let correction = self.metal.correction(reference).map_err(refused)?;
@@ -128,13 +127,7 @@ impl OneValve {
         };
         let combination = self.combination.unwrap_or(Combination::WorstCase);
         let felt = self.found.estimate(combination).map_err(refused)?;
-        if felt.tolerance_assumed {
-            let taken = assumed_leaf_tolerance();
-            assumptions.add(
-                "feeler.tolerance",
-                format!("leaf tolerance not stated: +/- {taken} taken"),
-            );
-        }
+        assume(core::iter::once(&felt), &mut assumptions);
         let setting = Setting {
             limits: &self.limits,
             correction: correction.as_ref(),

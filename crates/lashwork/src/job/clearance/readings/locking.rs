@@ -4,7 +4,7 @@ use super::answer::LockingReport;
 use crate::adjust::{Adjuster, LockNut};
 use crate::clearance::locking::{size, way};
 use crate::job::assumptions::Assumptions;
-use crate::tolerance::LashUncertainty;
+use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::String;
 
@@ -38,8 +38,8 @@ pub(in crate::job) fn report(adjuster: &Adjuster) -> Option<LockingReport> {
     Some(LockingReport {
         pairs: nut.pairs(),
         mean: nut.mean(),
-        spread_mm: nut.spread().map(LashUncertainty::mm),
-        half_width_95_mm: half_width.map(LashUncertainty::mm),
+        spread_mm: nut.spread().map(Uncertainty::mm),
+        half_width_95_mm: half_width.map(Uncertainty::mm),
         gap_uncertainty_mm: nut.uncertainty().mm(),
         text,
     })

@@ -5,15 +5,15 @@ pub(in crate::job) mod locking;
 pub(in crate::job) mod sheet;
 
 use crate::adjust::Adjuster;
-use crate::clearance::{AsFound, Felt, Judged, Setting, judge};
-use crate::feeler::{Combination, LeafSet, assumed_leaf_tolerance};
+use crate::clearance::{AsFound, Judged, Setting, judge};
+use crate::feeler::{Combination, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::text::ValveNames;
 use crate::job::{Place, Problem};
 use crate::quantity::{Lash, Marked};
 use crate::thermal::Correction;
-use crate::tolerance::{DecisionRule, LashUncertainty};
+use crate::tolerance::{DecisionRule, Uncertainty};
 use crate::valve::{ValveId, ValveLimits};
 use alloc::format;
 use alloc::string::ToString;
@@ -63,7 +63,7 @@ pub(in crate::job) struct Judging<'r> {
 /// A reading, felt once and judged by each candidate in turn.
 pub(in crate::job) struct Read<'r> {
     pub(in crate::job) reading: &'r ValveReading,
-    pub(in crate::job) felt: Felt,
+    pub(in crate::job) felt: ReadingEstimate,
     pub(in crate::job) judged: Vec<Judged>,
 }
 
@@ -115,9 +115,11 @@ pub(in crate::job) fn judged<'r>(
 }
 
 /// Notes that a leaf without a stated tolerance was used, if one was.
-pub(in crate::job) fn assume(reads: &[Read<'_>], assumptions: &mut Assumptions) {
-    if reads.iter().any(|read| read.felt.tolerance_assumed) {
-        let taken = assumed_leaf_tolerance();
+pub(in crate::job) fn assume<'f>(
+    felt: impl Iterator<Item = &'f ReadingEstimate>,
+    assumptions: &mut Assumptions,
+) {
+    if let Some(taken) = felt.into_iter().find_map(|felt| felt.assumed_tolerance) {
         assumptions.add(
             "feeler.tolerance",
             format!("leaf tolerance not stated: +/- {taken} taken"),
@@ -241,7 +243,7 @@ pub(in crate::job) fn judged_report(
         low: estimate.low(),
         high: estimate.high(),
         normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
-        standard_uncertainty_mm: estimate.standard_uncertainty().map(LashUncertainty::mm),
+        standard_uncertainty_mm: estimate.standard_uncertainty().map(Uncertainty::mm),
         limits: limits.judging().to_string(),
         limit_low: limits.judging().lower().and_then(exact),
         limit_high: limits.judging().upper().and_then(exact),

@@ -13,11 +13,12 @@ pub(in crate::job) mod sheet;
 
 use crate::adjust::{
     AdjustError, Adjuster, ShimPlacement, ShimRules, ShimSeries, ShimSlot, ShimSource, ShimStock,
-    ShimSupply, ShimUncertainty, SwapScope, best_swaps, working_order,
+    ShimSupply, SwapScope, best_swaps, working_order,
 };
 use crate::clearance::{AsFound, Judged};
 use crate::job::assumptions::Assumptions;
-use crate::tolerance::{DecisionRule, LashEstimate, LashUncertainty, Verdict, judge};
+use crate::quantity::{Lash, ShimThickness};
+use crate::tolerance::{DecisionRule, Estimate, Uncertainty, Verdict, judge};
 use crate::valve::ValveLimits;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -45,8 +46,8 @@ struct Shims<'r> {
 struct Planned<'r> {
     name: &'r str,
     slot: ShimSlot,
-    uncertainty: ShimUncertainty,
-    estimate: LashEstimate,
+    uncertainty: Uncertainty<ShimThickness>,
+    estimate: Estimate<Lash>,
 }
 
 /// The plan by one specification; none unless the lash is set with shims.
@@ -190,9 +191,9 @@ impl Shims<'_> {
     }
 
     /// A shim's own uncertainty, else that of all shims, else none (which is listed).
-    fn known_to(&self, own: Option<ShimUncertainty>) -> ShimUncertainty {
+    fn known_to(&self, own: Option<Uncertainty<ShimThickness>>) -> Uncertainty<ShimThickness> {
         own.or(self.rules.size_uncertainty)
-            .unwrap_or(ShimUncertainty::ZERO)
+            .unwrap_or(Uncertainty::ZERO)
     }
 
     fn fill(
@@ -260,7 +261,7 @@ impl Shims<'_> {
             ShimSource::Bought(size) => (ShimFrom::Buy(size), self.known_to(None)),
         };
         let extra = self.ratio * valve.uncertainty.combined(new_u).mm();
-        let extra = LashUncertainty::from_mm(extra).ok()?;
+        let extra = Uncertainty::from_mm(extra).ok()?;
         let after = valve
             .estimate
             .shifted(placement.predicted - valve.slot.lash, extra);
@@ -273,7 +274,7 @@ impl Shims<'_> {
             new: placement.thickness,
             low: after.low(),
             high: after.high(),
-            standard_uncertainty_mm: after.standard_uncertainty().map(LashUncertainty::mm),
+            standard_uncertainty_mm: after.standard_uncertainty().map(Uncertainty::mm),
             limits: valve.slot.set.to_string(),
             in_set: placement.is_good,
             verdict: judgement.verdict,

@@ -6,18 +6,19 @@ pub(in crate::job) mod sheet;
 mod words;
 
 use crate::adjust::Adjuster;
-use crate::clearance::{AsFound, Felt};
+use crate::clearance::AsFound;
 use crate::diagnosis::{
     Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, TurnedOut, UNNOTICED_KELVIN, Warming,
     Way, WeighedWay, diagnose, limits_of_report, turned_out, warmth_shift,
 };
 use crate::engine::CylinderIndex;
+use crate::feeler::ReadingEstimate;
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::text::ValveNames;
 use crate::quantity::{LashChange, Temperature, TemperatureDifference};
 use crate::thermal::{Correction, Metal};
-use crate::tolerance::LashUncertainty;
+use crate::tolerance::Uncertainty;
 use crate::valve::{Applicability, CamEvents, ValveId, ValveTrain};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -31,7 +32,7 @@ const SPEAKS: f64 = 0.1;
 pub(in crate::job) struct Taken<'r> {
     pub(in crate::job) valve: ValveId,
     pub(in crate::job) found: &'r AsFound,
-    pub(in crate::job) felt: Felt,
+    pub(in crate::job) felt: ReadingEstimate,
 }
 
 /// What is weighed together.
@@ -113,7 +114,7 @@ fn source(book: &Book<'_>) -> Option<Source> {
         intake: book.specification.intake,
         exhaust: book.specification.exhaust,
         warmth: correction.map_or(LashChange::ZERO, |c| c.change),
-        warmth_uncertainty: LashUncertainty::from_mm(u).ok()?,
+        warmth_uncertainty: Uncertainty::from_mm(u).ok()?,
     })
 }
 

@@ -162,7 +162,7 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
         Way::NotCold(shift) => {
             let back = seen
                 .felt
-                .shifted(-*shift, crate::tolerance::LashUncertainty::ZERO);
+                .shifted(-*shift, crate::tolerance::Uncertainty::ZERO);
             format!(
                 "would be {}; set value {}",
                 gap(back.low(), back.high(), 1.0),

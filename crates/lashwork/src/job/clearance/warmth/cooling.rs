@@ -5,9 +5,9 @@
 
 use super::answer::{CoolingReport, WaitReport};
 use super::ask::Cooling;
-use crate::quantity::Temperature;
+use crate::quantity::{Lash, Temperature};
 use crate::thermal::{Correction, Metal, ThermalError, Wait};
-use crate::tolerance::LashUncertainty;
+use crate::tolerance::Uncertainty;
 use crate::valve::{Specification, ValveKind};
 use alloc::format;
 use alloc::string::String;
@@ -66,7 +66,7 @@ fn wait(
     let surroundings = fit.cooling().surroundings;
     let span = (fit.now()? - surroundings).kelvin();
     // Uncertainty of the correction when the thermometer shows `shown`.
-    let uncertainty_at = |shown: Temperature| -> Result<LashUncertainty, ThermalError> {
+    let uncertainty_at = |shown: Temperature| -> Result<Uncertainty<Lash>, ThermalError> {
         let left = (shown - surroundings).kelvin() / span;
         let then = metal.at_other_temperatures(|_, now| {
             let celsius = surroundings.celsius() + left * (now.celsius() - surroundings.celsius());
@@ -74,13 +74,13 @@ fn wait(
         })?;
         let correction = then.correction(reference)?;
         let mm = correction.map_or(0.0, |c: Correction| c.standard_uncertainty_mm());
-        Ok(LashUncertainty::from_mm(mm)?)
+        Ok(Uncertainty::from_mm(mm)?)
     };
     let now_mm = uncertainty_at(fit.now()?)?.mm();
     let limits = specification.limits(kind).judging();
     let limit_mm = limits.width_mm().map(|width| width * cooling.share());
     let wait = match limit_mm {
-        Some(mm) => Some(fit.wait(LashUncertainty::from_mm(mm)?, uncertainty_at)?),
+        Some(mm) => Some(fit.wait(Uncertainty::from_mm(mm)?, uncertainty_at)?),
         None => None,
     };
     Ok(WaitReport {

@@ -1,0 +1,91 @@
+//! A verdict and what it rests on.
+
+use super::{BandJudge, DecisionRule, Estimate, HasLimits, Limits, Probabilities};
+use core::fmt;
+use serde::Serialize;
+
+/// What may be said of a value against a band.
+///
+/// ```
+/// use lashwork::tolerance::Verdict;
+/// assert_eq!((Verdict::Below.to_string(), Verdict::Below.number()), ("below".into(), 2));
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[non_exhaustive]
+pub enum Verdict {
+    /// In the band.
+    InBand,
+    /// Below the band.
+    Below,
+    /// Above the band.
+    Above,
+    /// The reading does not decide it under the rule.
+    CannotSay,
+}
+
+impl Verdict {
+    /// What stands for a row that was refused, where verdicts are numbers.
+    pub const REFUSED: u8 = 0;
+
+    /// The verdict as a number, for columns and for languages without enumerations; never
+    /// [`Self::REFUSED`].
+    #[must_use]
+    pub const fn number(self) -> u8 {
+        match self {
+            Self::InBand => 1,
+            Self::Below => 2,
+            Self::Above => 3,
+            Self::CannotSay => 4,
+        }
+    }
+}
+
+impl fmt::Display for Verdict {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(match self {
+            Self::InBand => "in band",
+            Self::Below => "below",
+            Self::Above => "above",
+            Self::CannotSay => "cannot say",
+        })
+    }
+}
+
+/// A verdict with what it rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Judgement {
+    /// What may be said.
+    pub verdict: Verdict,
+    /// How probable each side is.
+    pub probabilities: Probabilities,
+    /// `false` when the uncertainty is so large against the band that no reading, wherever in the
+    /// band, could be accepted under the rule: for a normal estimate and the 95 % rule below
+    /// `T/u = 3.92`. A one-sided reading counts as a normal one of the same uncertainty.
+    pub provable: bool,
+}
+
+/// Judges an estimate against a band under a rule.
+///
+/// Accepting needs the greatest possible risk to be small, calling below or above needs the least
+/// possible one to be large; a reading that meets neither, or calls both sides, cannot say.
+///
+/// ```
+/// use lashwork::quantity::Lash;
+/// use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Uncertainty, Verdict, judge};
+/// let band = "0.15 mm to 0.25 mm".parse()?;
+/// let on_limit = Lash::parse("0.15 mm")?;
+/// let estimate = Estimate::between(on_limit, on_limit, Uncertainty::from_mm(0.005)?)?;
+/// assert_eq!(judge(&estimate, &band, &Lash::USUAL_RULE).verdict, Verdict::Below);
+/// let simple = judge(&estimate, &band, &DecisionRule::simple());
+/// assert_eq!(simple.verdict, Verdict::InBand);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[must_use]
+pub fn judge<Q: HasLimits>(
+    estimate: &Estimate<Q>,
+    limits: &Limits<Q>,
+    rule: &DecisionRule,
+) -> Judgement {
+    BandJudge::new(limits, rule).judge(estimate)
+}
