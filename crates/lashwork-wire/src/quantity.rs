@@ -118,7 +118,7 @@ impl<T: Written> JsonSchema for Q<T> {
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         let (unit, number) = T::NUMBER;
         json_schema!({
-            "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit and whose number a program wrote: a length is rounded to the nearest nanometre.",
+            "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit. A length so written is rounded to the nearest nanometre.",
             "examples": [T::EXAMPLE, { unit: number }],
             "anyOf": [
                 { "type": "string", "pattern": "^\\s*[-+\u{2212}]?[0-9]+([.,][0-9]+)?\\s*\\S+" },

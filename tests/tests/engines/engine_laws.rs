@@ -218,3 +218,26 @@ proptest! {
         prop_assert!((again.degrees() - at).abs() < 1e-9);
     }
 }
+
+/// Sevenths, elevenths and thirteenths of a cycle, as a book prints them.
+#[test]
+fn rounded_intervals_name_the_companions_of_the_even_engine() {
+    for count in [14, 22, 26, 28] {
+        let order: Vec<usize> = (1..=count).collect();
+        let even = Engine::new(parts(Cycle::FourStroke, &order, Intervals::Even)).unwrap();
+        for decimals in 3..=6 {
+            let step = 10_f64.powi(decimals);
+            let printed = (720.0 / count as f64 * step).round() / step;
+            let listed = Intervals::Listed(vec![deg(printed); count]);
+            let rounded = Engine::new(parts(Cycle::FourStroke, &order, listed)).unwrap();
+            for index in even.indices() {
+                assert!(even.companion(index).is_some());
+                assert_eq!(
+                    rounded.companion(index),
+                    even.companion(index),
+                    "{count}, {decimals}"
+                );
+            }
+        }
+    }
+}

@@ -5,6 +5,7 @@ mod crank_check;
 mod diagnosis_laws;
 mod direct;
 mod document_laws;
+mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;

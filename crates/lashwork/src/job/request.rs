@@ -8,21 +8,11 @@ use alloc::string::String;
 /// A whole job. Only the engine is needed; each section beside it is one step of the service.
 ///
 /// ```
-/// use lashwork::engine::{
-///     Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-/// };
+/// use lashwork::engine::{layout, Engine};
 /// use lashwork::job::{Request, run};
-/// use lashwork::quantity::Cycle;
 ///
-/// let engine = Engine::new(EngineParts {
-///     cycle: Cycle::TwoStroke,
-///     cylinders: vec![Cylinder::new(CylinderLabel::numbered(1))],
-///     order: vec![CylinderLabel::numbered(1)],
-///     intervals: Intervals::Even,
-///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-///     numbering: Numbering::FromFreeEnd,
-/// })
-/// .map_err(|errors| format!("{errors:?}"))?;
+/// let engine = Engine::builder(layout::inline(1, &[])).two_stroke().build()
+///     .map_err(|errors| format!("{errors:?}"))?;
 /// let report = run(&Request::new(engine).titled("Invented two-stroke")).map_err(|p| format!("{p:?}"))?;
 /// assert_eq!(report.engine.firing.len(), 1);
 /// assert!(report.clearance.is_none());

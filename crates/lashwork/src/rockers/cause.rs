@@ -11,14 +11,12 @@
 //! Geometry of rotation. Which slips are weighed, and their priors, are this library's choice.
 
 use super::check::{Believed, CrankCheck, EvidenceError, Rockers};
-use crate::engine::{CylinderIndex, CylinderLabel, Engine, EngineError, EngineParts, Intervals};
+use crate::engine::{
+    CylinderIndex, CylinderLabel, Engine, EngineError, EngineParts, Intervals, SAME_PLACE,
+};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 use serde::Serialize;
-
-/// Places nearer than this are one, in degrees: far less than a crank can be set by hand. This
-/// library's choice.
-const SAME_PLACE: f64 = 0.01;
 
 /// What may be the matter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]

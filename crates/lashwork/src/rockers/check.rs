@@ -188,22 +188,13 @@ impl PhaseArc {
 /// The rockers of an engine and what each must do over the cycle.
 ///
 /// ```
-/// use lashwork::engine::{
-///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-/// };
-/// use lashwork::quantity::{CrankAngle, Cycle};
+/// use lashwork::engine::Engine;
+/// use lashwork::quantity::CrankAngle;
 /// use lashwork::valve::CamEvents;
 /// use lashwork::rockers::{RockerState, Rockers};
 /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
-/// let engine = Engine::new(EngineParts {
-///     cycle: Cycle::FourStroke,
-///     cylinders: layout::inline(4, &[]),
-///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
-///     intervals: Intervals::Even,
-///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-///     numbering: Numbering::FromFreeEnd,
-/// })
-/// .map_err(|problems| format!("{problems:?}"))?;
+/// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2])
+///     .map_err(|problems| format!("{problems:?}"))?;
 /// let guard = CrankAngle::from_degrees(20.0)?;
 /// let rockers = Rockers::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
 /// // At firing TDC of No. 1 both its rockers are free; No. 4 is at overlap, with wide events held.

@@ -151,7 +151,22 @@ pub enum ThermalError {
     },
     /// The points of a fit cannot be used.
     #[error(transparent)]
-    Statistics(#[from] StatisticsError),
+    Statistics(StatisticsError),
+}
+
+/// In the words of readings where there are any.
+impl From<StatisticsError> for ThermalError {
+    fn from(error: StatisticsError) -> Self {
+        match error {
+            StatisticsError::TooFewPoints { got, needed } => Self::TooFewReadings { got, needed },
+            StatisticsError::OnePlace => Self::OneTemperature,
+            StatisticsError::PointUncertainty { point, got } => Self::Uncertainty {
+                of: alloc::format!("point {point}"),
+                got,
+            },
+            other => Self::Statistics(other),
+        }
+    }
 }
 
 impl Refusal for ThermalError {

@@ -8,8 +8,8 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveError;
-use super::in_turn::{SAME_PLACE, same};
-use crate::engine::Engine;
+use super::in_turn::same;
+use crate::engine::{Engine, SAME_PLACE};
 use crate::quantity::{CrankAngle, Cycle, CyclePosition};
 use alloc::string::String;
 use alloc::vec::Vec;

@@ -7,9 +7,9 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveTrain;
-use super::in_turn::{Draft, Place, SAME_PLACE};
+use super::in_turn::{Draft, Place};
 use super::plan::{Method, StopPlan, ValveCheck};
-use crate::engine::CylinderIndex;
+use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
 
 impl ValveTrain<'_> {

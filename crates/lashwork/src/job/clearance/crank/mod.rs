@@ -3,7 +3,7 @@
 pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
 
-use crate::engine::{CylinderLabel, Engine};
+use crate::engine::{CylinderLabel, Engine, SAME_PLACE};
 use crate::job::assumptions::Assumptions;
 use crate::job::text::ValveNames;
 use crate::job::{Place, Problem};
@@ -19,9 +19,6 @@ use alloc::vec::Vec;
 use answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
-
-/// Places nearer than this are one, in degrees: far less than a crank can be set by hand.
-const SAME_PLACE: f64 = 0.01;
 
 /// Weighs what was felt; none if it cannot be weighed, which is reported.
 pub(in crate::job) fn report(
