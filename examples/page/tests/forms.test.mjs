@@ -163,7 +163,7 @@ test(
     document.clearance.metal.curve = { from: "40 F", to: "240 F", step: "20 F" };
     const { report } = native(document);
     const cells = await page.locator("details[open] tbody tr").first().locator("td, th").allTextContents();
-    const [point] = report.lash_curves[0].points;
+    const [point] = report.clearance.lash_curves[0].points;
     assert.deepEqual(cells.slice(0, 2), ["40 °F", `${point.lash.mm.toFixed(3)} mm`]);
   }),
 );
