@@ -1,12 +1,12 @@
 // What a reading says and what to do about it.
 
 import { Picture } from "./picture";
-import type { Judged, Report, ValveReport } from "./kernel";
+import type { JudgedReport, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
 import { chance, sentence, VERDICTS } from "./words";
 
 /** The verdict as sign and word. */
-export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
+export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
   const { sign, word } = VERDICTS[verdict];
   return (
     <span class={`sign ${verdict}`}>
@@ -16,7 +16,7 @@ export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
 }
 
 /** One sign for each book; one only when they agree. */
-export function Signs({ judged }: { judged: readonly Judged[] }) {
+export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
   return (
     <>
       {[...new Set(judged.map(({ verdict }) => verdict))].map((verdict) => (
@@ -43,7 +43,7 @@ export function Peek({ judged, answer, children }: PeekProps) {
 
 interface PeekProps {
   /** By each book. */
-  judged: readonly Judged[];
+  judged: readonly JudgedReport[];
   /** The id of the answer in full. */
   answer: string;
   children?: preact.ComponentChildren;
@@ -83,8 +83,9 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   );
 }
 
-function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; shown: Shown }) {
+function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valve; shown: Shown }) {
   const { probabilities: p, advice } = judged;
+  const reset = advice.action === "reset" ? advice : undefined;
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
       <p class="verdict">
@@ -119,12 +120,12 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; sho
           <dt>{judged.warmth ? "Gap corrected for warmth" : "Gap, not corrected for warmth"}</dt>
           <dd>{gap(judged.low, judged.high, shown)}</dd>
         </div>
-        {advice.feel_now && (
+        {reset?.feel_now && (
           <div>
             <dt>After setting, now feels</dt>
             <dd>
-              {gap(advice.feel_now, advice.feel_now, shown)}
-              {advice.stack && <>, try {advice.stack}</>}
+              {gap(reset.feel_now, reset.feel_now, shown)}
+              {reset.stack && <>, try {reset.stack}</>}
             </dd>
           </div>
         )}
