@@ -169,8 +169,8 @@ fn guarded() -> lw_rule {
         struct_size: size_of::<lw_rule>(),
         kind: 1,
         reserved: 0,
-        tight_confidence: 0.0,
-        loose_confidence: 0.0,
+        below_confidence: 0.0,
+        above_confidence: 0.0,
     }
 }
 
@@ -221,7 +221,6 @@ fn thousand_rows_from_c(bencher: Bencher<'_, '_>) {
         low_mm: low.as_ptr(),
         high_mm: high.as_ptr(),
         uncertainty_mm: u.as_ptr(),
-        span: ptr::null(),
     };
     let [a, b, c, d, e, f] = chances.each_mut().map(Vec::as_mut_ptr);
     let judgements = lw_judgement_columns {
@@ -229,12 +228,12 @@ fn thousand_rows_from_c(bencher: Bencher<'_, '_>) {
         rows: 1000,
         verdict: verdict.as_mut_ptr(),
         provable: provable.as_mut_ptr(),
-        tight_least: a,
-        tight_most: b,
+        below_least: a,
+        below_most: b,
         in_band_least: c,
         in_band_most: d,
-        loose_least: e,
-        loose_most: f,
+        above_least: e,
+        above_most: f,
         status: ptr::null_mut(),
     };
     let (limits, rule) = (band(), guarded());

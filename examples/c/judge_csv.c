@@ -108,13 +108,13 @@ static int ends(const char *file, int line, const Row *row, int first, uint32_t 
   return 1;
 }
 
-static const char *words(lw_verdict verdict) {
+static const char *words(uint32_t verdict) {
   switch (verdict) {
   case LW_VERDICT_IN_BAND:
     return "in band";
-  case LW_VERDICT_TIGHT:
+  case LW_VERDICT_BELOW:
     return "TIGHT";
-  case LW_VERDICT_LOOSE:
+  case LW_VERDICT_ABOVE:
     return "loose";
   default:
     return "cannot say";
@@ -154,8 +154,8 @@ static int judge(const char *file, int line, const Row *row) {
   }
   char tight[32], loose[32];
   printf("%-4s %-8s %-10s  tight %s, loose %s%s\n", row->field[0], row->field[1],
-         words(found.verdict), chance(found.tight_least, found.tight_most, tight),
-         chance(found.loose_least, found.loose_most, loose),
+         words(found.verdict), chance(found.below_least, found.below_most, tight),
+         chance(found.above_least, found.above_most, loose),
          found.provable ? "" : "; no such reading could prove this band");
   return 1;
 }

@@ -27,7 +27,7 @@ MILLIMETRE, INCH, THOU, MICROMETRE = 1, 2, 3, 4
 CELSIUS, FAHRENHEIT, KELVIN = 1, 2, 3
 BETWEEN, AT_LEAST, AT_MOST = 1, 2, 3
 GUARDED_TIGHT, SIMPLE, ISO_14253_1 = (1, 0.0, 0.0), (2, 0.0, 0.0), (3, 0.0, 0.0)
-VERDICTS = ("refused", "in band", "tight", "loose", "cannot say")
+VERDICTS = ("refused", "in band", "below", "above", "cannot say")
 CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE = 1, 2, 3, 4
 ROWS_REFUSED = 9
 
@@ -96,8 +96,8 @@ _Mark = _structure("_Mark", nanometres=c_int64, unit=c_uint32, decimals=c_uint32
 SliderCrank = _structure("SliderCrank", crank_radius_mm=c_double, rod_mm=c_double, offset_mm=c_double)
 Estimate = _structure("Estimate", span=c_uint32, reserved=c_uint32, low_mm=c_double, high_mm=c_double, uncertainty_mm=c_double)
 Limits = _structure("Limits", span=c_uint32, reserved=c_uint32, lower_nm=c_int64, upper_nm=c_int64)
-_Rule = _structure("_Rule", kind=c_uint32, reserved=c_uint32, tight=c_double, loose=c_double)
-CHANCES = ("tight_least", "tight_most", "in_band_least", "in_band_most", "loose_least", "loose_most")
+_Rule = _structure("_Rule", kind=c_uint32, reserved=c_uint32, below=c_double, above=c_double)
+CHANCES = ("below_least", "below_most", "in_band_least", "in_band_most", "above_least", "above_most")
 Judgement = _structure("Judgement", verdict=c_uint32, provable=c_uint32, **dict.fromkeys(CHANCES, c_double))
 Warmth = _structure("Warmth", **dict.fromkeys(("mm_per_kelvin", "mm_per_kelvin_uncertainty", "at_celsius", "at_uncertainty_kelvin", "reference_celsius"), c_double))
 Screw = _structure("Screw", pitch_mm=c_double, rocker_ratio=c_double, seat=c_uint32, inward_closes=c_uint32)
@@ -105,7 +105,7 @@ ScrewTurn = _structure("ScrewTurn", angle_deg=c_double, travel_mm=c_double, dire
 ShimFit = _structure("ShimFit", old_mm=c_double, measured_mm=c_double, target_mm=c_double, ratio=c_double)
 ShimSeries = _structure("ShimSeries", first_nm=c_int64, last_nm=c_int64, step_nm=c_int64)
 ShimChoice = _structure("ShimChoice", size_nm=c_int64, predicted_lash_mm=c_double, error_mm=c_double)
-_ReadingColumns = _structure("_ReadingColumns", rows=c_size_t, low_mm=c_void_p, high_mm=c_void_p, uncertainty_mm=c_void_p, span=c_void_p)
+_ReadingColumns = _structure("_ReadingColumns", rows=c_size_t, low_mm=c_void_p, high_mm=c_void_p, uncertainty_mm=c_void_p)
 _JudgementColumns = _structure("_JudgementColumns", rows=c_size_t, verdict=c_void_p, provable=c_void_p, **dict.fromkeys(CHANCES, c_void_p), status=c_void_p)
 _EngineParts = _structure(
     "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
@@ -284,13 +284,13 @@ def _empty(rows, kind):
     return array, ctypes.addressof(array)
 
 
-def judge_columns(low_mm, high_mm, uncertainty_mm, band, rule, span=None):
-    """Judges many readings in one call; a dict of columns. A refused row has verdict 0 and a status."""
+def judge_columns(low_mm, high_mm, uncertainty_mm, band, rule):
+    """Judges many readings in one call; a dict of columns. An end that is not there is infinite; a refused
+    row has verdict 0 and a status."""
     inputs = [_column(c, c_double) for c in (low_mm, high_mm, uncertainty_mm)]
     rows = len(inputs[0][0])
-    if any(len(array) != rows for array, _ in inputs) or (span is not None and len(span) != rows):
+    if any(len(array) != rows for array, _ in inputs):
         raise ValueError("columns differ in length")
-    inputs.append(_column(span, c_uint8) if span is not None else (None, None))
     kinds = {"verdict": c_uint8, "provable": c_uint8, **dict.fromkeys(CHANCES, c_double), "status": c_uint32}
     outputs = {name: _empty(rows, kind) for name, kind in kinds.items()}
     readings = _ReadingColumns(rows, *(address for _, address in inputs))

@@ -187,9 +187,9 @@ def rectangular_normal():
                     "normal_mm": u,
                     "low_mm": low,
                     "high_mm": high,
-                    "below": text(below),
+                    "below": text(tight),
                     "within": text(within),
-                    "above": text(above),
+                    "above": text(loose),
                 }
             )
     write(
@@ -713,9 +713,9 @@ def locking():
                 "mean_mm": text(mean),
                 "spread_mm": text(sd),
                 "half_width_95_mm": repr(float(half)),
-                "tight": text(tight),
+                "below": text(tight),
                 "in_band": text(1 - tight - loose),
-                "loose": text(loose),
+                "above": text(loose),
             }
         )
     write(

@@ -171,43 +171,6 @@ typedef uint32_t lw_direction;
 #endif // __cplusplus
 
 /**
- * What may be said of a valve.
- */
-enum lw_verdict
-#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
-  : uint32_t
-#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
- {
-  /**
-   * Nothing: the row was refused.
-   */
-  LW_VERDICT_REFUSED = 0,
-  /**
-   * In the band.
-   */
-  LW_VERDICT_IN_BAND = 1,
-  /**
-   * Below the band: too little lash.
-   */
-  LW_VERDICT_TIGHT = 2,
-  /**
-   * Above the band: too much lash.
-   */
-  LW_VERDICT_LOOSE = 3,
-  /**
-   * The reading does not decide it under the rule.
-   */
-  LW_VERDICT_CANNOT_SAY = 4,
-};
-#ifndef __cplusplus
-#if __STDC_VERSION__ >= 202311L
-typedef enum lw_verdict lw_verdict;
-#else
-typedef uint32_t lw_verdict;
-#endif // __STDC_VERSION__ >= 202311L
-#endif // __cplusplus
-
-/**
  * A kind of valve.
  */
 enum lw_valve_kind
@@ -512,7 +475,7 @@ typedef uint32_t lw_span;
 #endif // __cplusplus
 
 /**
- * How sure one must be before a valve is called in the band, tight or loose.
+ * How sure one must be before a lash is called in the band, below or above it.
  */
 enum lw_rule_kind
 #if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
@@ -520,7 +483,8 @@ enum lw_rule_kind
 #endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
  {
   /**
-   * Not tight when P(tight) is 5 % or less, tight from 50 %; not loose up to 50 %, loose above.
+   * Not below when P(below) is 5 % or less, below from 50 %; not above up to 50 %, above beyond: the
+   * usual rule for lash.
    */
   LW_RULE_KIND_GUARDED_TIGHT = 1,
   /**
@@ -528,7 +492,7 @@ enum lw_rule_kind
    */
   LW_RULE_KIND_SIMPLE = 2,
   /**
-   * ISO 14253-1: in the band, tight, or loose when that is 95 % probable.
+   * ISO 14253-1: in the band, below, or above when that is 95 % probable.
    */
   LW_RULE_KIND_ISO14253_PART1 = 3,
   /**
@@ -541,6 +505,43 @@ enum lw_rule_kind
 typedef enum lw_rule_kind lw_rule_kind;
 #else
 typedef uint32_t lw_rule_kind;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What may be said of a lash against limits.
+ */
+enum lw_verdict
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Nothing: the row was refused.
+   */
+  LW_VERDICT_REFUSED = 0,
+  /**
+   * In the band.
+   */
+  LW_VERDICT_IN_BAND = 1,
+  /**
+   * Below the band: too little lash.
+   */
+  LW_VERDICT_BELOW = 2,
+  /**
+   * Above the band: too much lash.
+   */
+  LW_VERDICT_ABOVE = 3,
+  /**
+   * The reading does not decide it under the rule.
+   */
+  LW_VERDICT_CANNOT_SAY = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_verdict lw_verdict;
+#else
+typedef uint32_t lw_verdict;
 #endif // __STDC_VERSION__ >= 202311L
 #endif // __cplusplus
 
@@ -747,21 +748,17 @@ typedef struct lw_reading_columns {
    */
   size_t rows;
   /**
-   * Lower ends in millimetres, as `low_mm` of `lw_estimate`.
+   * Lower ends in millimetres, as `low_mm` of `lw_estimate`; minus infinity where there is none.
    */
   const double *low_mm;
   /**
-   * Upper ends in millimetres, as `high_mm` of `lw_estimate`.
+   * Upper ends in millimetres, as `high_mm` of `lw_estimate`; infinity where there is none.
    */
   const double *high_mm;
   /**
    * Standard uncertainties of the ends in millimetres, 0 to 40.
    */
   const double *uncertainty_mm;
-  /**
-   * Which ends each has, of `lw_span`; NULL if all have both.
-   */
-  const uint8_t *span;
 } lw_reading_columns;
 
 /**
@@ -807,15 +804,15 @@ typedef struct lw_rule {
    */
   uint32_t reserved;
   /**
-   * For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1; other
+   * For `LW_RULE_KIND_GUARDED`: how sure "not below" must be, 0.5 (no guard) up to below 1; other
    * rules do not look at it.
    */
-  double tight_confidence;
+  double below_confidence;
   /**
-   * For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1; other
+   * For `LW_RULE_KIND_GUARDED`: how sure "not above" must be, 0.5 (no guard) up to below 1; other
    * rules do not look at it.
    */
-  double loose_confidence;
+  double above_confidence;
 } lw_rule;
 
 /**
@@ -840,13 +837,13 @@ typedef struct lw_judgement_columns {
    */
   uint8_t *provable;
   /**
-   * As `tight_least` of `lw_judgement`; NaN for a refused row, like all probabilities.
+   * As `below_least` of `lw_judgement`; NaN for a refused row, like all probabilities.
    */
-  double *tight_least;
+  double *below_least;
   /**
-   * As `tight_most` of `lw_judgement`.
+   * As `below_most` of `lw_judgement`.
    */
-  double *tight_most;
+  double *below_most;
   /**
    * As `in_band_least`.
    */
@@ -856,13 +853,13 @@ typedef struct lw_judgement_columns {
    */
   double *in_band_most;
   /**
-   * As `loose_least`.
+   * As `above_least`.
    */
-  double *loose_least;
+  double *above_least;
   /**
-   * As `loose_most`.
+   * As `above_most`.
    */
-  double *loose_most;
+  double *above_most;
   /**
    * Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
    */
@@ -1002,9 +999,9 @@ typedef struct lw_judgement {
    */
   size_t struct_size;
   /**
-   * What may be said.
+   * What may be said, of `lw_verdict`.
    */
-  lw_verdict verdict;
+  uint32_t verdict;
   /**
    * 1; or 0 when the uncertainty is so large that no reading could be accepted under the rule.
    */
@@ -1012,11 +1009,11 @@ typedef struct lw_judgement {
   /**
    * Least probability to lie below the lower limit, 0 to 1.
    */
-  double tight_least;
+  double below_least;
   /**
    * The greatest.
    */
-  double tight_most;
+  double below_most;
   /**
    * Least probability to lie in the band, 0 to 1.
    */
@@ -1028,11 +1025,11 @@ typedef struct lw_judgement {
   /**
    * Least probability to lie above the upper limit, 0 to 1.
    */
-  double loose_least;
+  double above_least;
   /**
    * The greatest.
    */
-  double loose_most;
+  double above_most;
 } lw_judgement;
 
 /**
@@ -1293,7 +1290,7 @@ lw_status lw_choose_shim(const struct lw_shim_fit *fit,
  * Judges many readings against one pair of limits under one rule.
  *
  * Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
- * NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then
+ * NaN, no end at all) is marked in `verdict` and `status` and the others go on; the call then
  * returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
  * failure means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory
  * is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.

@@ -2,10 +2,10 @@
 
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
-use crate::judging::{BETWEEN, estimate, lw_limits, lw_rule, lw_verdict};
-use crate::pointers::{Record, items, optional_items, optional_room, record, room, seen, spare};
+use crate::judging::{lw_limits, lw_rule};
+use crate::pointers::{Record, items, optional_room, record, room, seen, spare};
 use crate::status::lw_status;
-use lashwork::tolerance::BandJudge;
+use lashwork::tolerance::{JudgedRow, ToleranceError, judge_columns};
 use std::mem::MaybeUninit;
 
 /// Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory:
@@ -18,14 +18,12 @@ pub struct lw_reading_columns {
     pub struct_size: usize,
     /// How many readings.
     pub rows: usize,
-    /// Lower ends in millimetres, as `low_mm` of `lw_estimate`.
+    /// Lower ends in millimetres, as `low_mm` of `lw_estimate`; minus infinity where there is none.
     pub low_mm: *const f64,
-    /// Upper ends in millimetres, as `high_mm` of `lw_estimate`.
+    /// Upper ends in millimetres, as `high_mm` of `lw_estimate`; infinity where there is none.
     pub high_mm: *const f64,
     /// Standard uncertainties of the ends in millimetres, 0 to 40.
     pub uncertainty_mm: *const f64,
-    /// Which ends each has, of `lw_span`; NULL if all have both.
-    pub span: *const u8,
 }
 
 /// Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no
@@ -41,18 +39,18 @@ pub struct lw_judgement_columns {
     pub verdict: *mut u8,
     /// As `provable` of `lw_judgement`; 0 for a refused row.
     pub provable: *mut u8,
-    /// As `tight_least` of `lw_judgement`; NaN for a refused row, like all probabilities.
-    pub tight_least: *mut f64,
-    /// As `tight_most` of `lw_judgement`.
-    pub tight_most: *mut f64,
+    /// As `below_least` of `lw_judgement`; NaN for a refused row, like all probabilities.
+    pub below_least: *mut f64,
+    /// As `below_most` of `lw_judgement`.
+    pub below_most: *mut f64,
     /// As `in_band_least`.
     pub in_band_least: *mut f64,
     /// As `in_band_most`.
     pub in_band_most: *mut f64,
-    /// As `loose_least`.
-    pub loose_least: *mut f64,
-    /// As `loose_most`.
-    pub loose_most: *mut f64,
+    /// As `above_least`.
+    pub above_least: *mut f64,
+    /// As `above_most`.
+    pub above_most: *mut f64,
     /// Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
     pub status: *mut u32,
 }
@@ -103,12 +101,12 @@ impl lw_judgement_columns {
                 verdict: Column(Some(room("judgements.verdict", self.verdict, rows)?)),
                 provable: Column(optional_room("judgements.provable", self.provable, rows)?),
                 probabilities: [
-                    number("judgements.tight_least", self.tight_least)?,
-                    number("judgements.tight_most", self.tight_most)?,
+                    number("judgements.below_least", self.below_least)?,
+                    number("judgements.below_most", self.below_most)?,
                     number("judgements.in_band_least", self.in_band_least)?,
                     number("judgements.in_band_most", self.in_band_most)?,
-                    number("judgements.loose_least", self.loose_least)?,
-                    number("judgements.loose_most", self.loose_most)?,
+                    number("judgements.above_least", self.above_least)?,
+                    number("judgements.above_most", self.above_most)?,
                 ],
                 status: Column(optional_room("judgements.status", self.status, rows)?),
             })
@@ -117,20 +115,20 @@ impl lw_judgement_columns {
 }
 
 impl Output<'_> {
-    fn write(&mut self, row: usize, verdict: lw_verdict, provable: bool, p: [f64; 6]) {
-        #[expect(clippy::cast_possible_truncation, reason = "verdicts are 0 to 4")]
-        self.verdict.set(row, verdict as u32 as u8);
-        self.provable.set(row, u8::from(provable));
-        for (column, value) in self.probabilities.iter_mut().zip(p) {
+    fn write(&mut self, row: usize, found: &JudgedRow, status: lw_status) {
+        self.verdict.set(row, found.verdict);
+        self.provable.set(row, u8::from(found.provable));
+        for (column, value) in self.probabilities.iter_mut().zip(found.probabilities) {
             column.set(row, value);
         }
+        self.status.set(row, status as u32);
     }
 }
 
 /// Judges many readings against one pair of limits under one rule.
 ///
 /// Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
-/// NaN, an unknown span) is marked in `verdict` and `status` and the others go on; the call then
+/// NaN, no end at all) is marked in `verdict` and `status` and the others go on; the call then
 /// returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
 /// failure means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory
 /// is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
@@ -159,36 +157,30 @@ pub unsafe extern "C" fn lw_judge_columns(
         };
         let rows = readings.rows;
         // SAFETY: as above.
-        let (low, high, u, span, mut output) = unsafe {
+        let (low, high, u, mut output) = unsafe {
             (
                 items("readings.low_mm", readings.low_mm, rows)?,
                 items("readings.high_mm", readings.high_mm, rows)?,
                 items("readings.uncertainty_mm", readings.uncertainty_mm, rows)?,
-                optional_items("readings.span", readings.span, rows)?,
                 judgements.checked(rows)?,
             )
         };
-        let mut judge = BandJudge::new(&limits, &rule);
-        let mut first_refused = None;
-        for (row, ((low, high), u)) in low.iter().zip(high).zip(u).enumerate() {
-            let span = span
-                .and_then(|spans| spans.get(row))
-                .map_or(BETWEEN, |s| u32::from(*s));
-            match estimate(span, *low, *high, *u) {
-                Ok(estimate) => {
-                    let found = judge.judge(&estimate);
-                    let p = found.probabilities.ends();
-                    output.write(row, found.verdict.into(), found.provable, p);
-                    output.status.set(row, lw_status::Ok as u32);
-                }
-                Err(refused) => {
-                    output.write(row, lw_verdict::Refused, false, [f64::NAN; 6]);
-                    output.status.set(row, refused.status() as u32);
-                    first_refused.get_or_insert_with(|| refused.in_row(row));
-                }
+        let mut first_refused: Option<(usize, ToleranceError)> = None;
+        let write = |row, found: &JudgedRow, why: Option<ToleranceError>| {
+            let status = match why {
+                None => lw_status::Ok,
+                Some(_) => lw_status::Refused,
+            };
+            output.write(row, found, status);
+            if let Some(why) = why {
+                first_refused.get_or_insert((row, why));
             }
+        };
+        judge_columns(low, high, u, &limits, &rule, write)?;
+        match first_refused {
+            None => Ok(()),
+            Some((row, why)) => Err(Box::<lw_error>::from(why).in_row(row)),
         }
-        first_refused.map_or(Ok(()), Err)
     };
     // SAFETY: the contract of `error` is passed on.
     unsafe { boundary(error, work) }

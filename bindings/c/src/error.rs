@@ -111,7 +111,18 @@ macro_rules! refusals {
         }
     )*};
 }
-refusals! { AdjustError, FeelerError, SliderCrankError, TdcError, ThermalError, ToleranceError, ValveError }
+refusals! { AdjustError, FeelerError, SliderCrankError, TdcError, ThermalError, ValveError }
+
+/// What a quantity cannot be keeps its range.
+impl From<ToleranceError> for Box<lw_error> {
+    #[cold]
+    fn from(error: ToleranceError) -> Self {
+        match error {
+            ToleranceError::Quantity(inner) => inner.into(),
+            _ => lw_error::refused(error.code(), error.to_string(), error.hint().into_owned()),
+        }
+    }
+}
 
 impl From<QuantityError> for Box<lw_error> {
     #[cold]

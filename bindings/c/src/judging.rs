@@ -7,7 +7,7 @@ use crate::quantity::{choose, marked};
 use crate::status::lw_status;
 use lashwork::quantity::{Lash, LashChange};
 use lashwork::tolerance::{
-    DecisionRule, Estimate, HasLimits, Judgement, Limits, Uncertainty, Verdict, judge,
+    DecisionRule, Estimate, HasLimits, Judgement, Limits, Uncertainty, judge,
 };
 
 /// Which ends something has.
@@ -26,21 +26,22 @@ pub(crate) const BETWEEN: u32 = lw_span::Between as u32;
 pub(crate) const AT_LEAST: u32 = lw_span::AtLeast as u32;
 pub(crate) const AT_MOST: u32 = lw_span::AtMost as u32;
 
-/// How sure one must be before a valve is called in the band, tight or loose.
+/// How sure one must be before a lash is called in the band, below or above it.
 #[repr(u32)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_rule_kind {
-    /// Not tight when P(tight) is 5 % or less, tight from 50 %; not loose up to 50 %, loose above.
+    /// Not below when P(below) is 5 % or less, below from 50 %; not above up to 50 %, above beyond: the
+    /// usual rule for lash.
     GuardedTight = 1,
     /// Simple acceptance of JCGM 106: each side is accepted up to 50 %.
     Simple = 2,
-    /// ISO 14253-1: in the band, tight, or loose when that is 95 % probable.
+    /// ISO 14253-1: in the band, below, or above when that is 95 % probable.
     Iso14253Part1 = 3,
     /// Each side with the confidence that the rule states.
     Guarded = 4,
 }
 
-/// What may be said of a valve.
+/// What may be said of a lash against limits.
 #[repr(u32)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_verdict {
@@ -49,22 +50,11 @@ pub enum lw_verdict {
     /// In the band.
     InBand = 1,
     /// Below the band: too little lash.
-    Tight = 2,
+    Below = 2,
     /// Above the band: too much lash.
-    Loose = 3,
+    Above = 3,
     /// The reading does not decide it under the rule.
     CannotSay = 4,
-}
-
-impl From<Verdict> for lw_verdict {
-    fn from(verdict: Verdict) -> Self {
-        match verdict {
-            Verdict::InBand => Self::InBand,
-            Verdict::Below => Self::Tight,
-            Verdict::Above => Self::Loose,
-            _ => Self::CannotSay,
-        }
-    }
 }
 
 /// What is known of a lash: it lies between two values, or on one side of one, and those are known with
@@ -112,12 +102,12 @@ pub struct lw_rule {
     pub kind: u32,
     /// Zero; another number is refused, so that it may get a meaning.
     pub reserved: u32,
-    /// For `LW_RULE_KIND_GUARDED`: how sure "not tight" must be, 0.5 (no guard) up to below 1; other
+    /// For `LW_RULE_KIND_GUARDED`: how sure "not below" must be, 0.5 (no guard) up to below 1; other
     /// rules do not look at it.
-    pub tight_confidence: f64,
-    /// For `LW_RULE_KIND_GUARDED`: how sure "not loose" must be, 0.5 (no guard) up to below 1; other
+    pub below_confidence: f64,
+    /// For `LW_RULE_KIND_GUARDED`: how sure "not above" must be, 0.5 (no guard) up to below 1; other
     /// rules do not look at it.
-    pub loose_confidence: f64,
+    pub above_confidence: f64,
 }
 
 /// A verdict and what it rests on. A probability is at least `_least` and at most `_most`; for an
@@ -127,22 +117,22 @@ pub struct lw_rule {
 pub struct lw_judgement {
     /// Size of this structure, `sizeof(lw_judgement)`.
     pub struct_size: usize,
-    /// What may be said.
-    pub verdict: lw_verdict,
+    /// What may be said, of `lw_verdict`.
+    pub verdict: u32,
     /// 1; or 0 when the uncertainty is so large that no reading could be accepted under the rule.
     pub provable: u32,
     /// Least probability to lie below the lower limit, 0 to 1.
-    pub tight_least: f64,
+    pub below_least: f64,
     /// The greatest.
-    pub tight_most: f64,
+    pub below_most: f64,
     /// Least probability to lie in the band, 0 to 1.
     pub in_band_least: f64,
     /// The greatest.
     pub in_band_most: f64,
     /// Least probability to lie above the upper limit, 0 to 1.
-    pub loose_least: f64,
+    pub above_least: f64,
     /// The greatest.
-    pub loose_most: f64,
+    pub above_most: f64,
 }
 
 // SAFETY: repr(C), the size in front, integers and floats only.
@@ -157,28 +147,9 @@ unsafe impl Record for lw_limits {
 unsafe impl Record for lw_rule {
     const FIRST_SIZE: usize = size_of::<Self>();
 }
-// SAFETY: repr(C), the size in front; never read from a caller, so the enumeration is one of ours.
+// SAFETY: repr(C), the size in front, integers and floats only.
 unsafe impl Record for lw_judgement {
     const FIRST_SIZE: usize = size_of::<Self>();
-}
-
-#[expect(
-    clippy::inline_always,
-    reason = "what it gives back is else copied twice"
-)]
-#[inline(always)]
-pub(crate) fn estimate(span: u32, low: f64, high: f64, u: f64) -> Outcome<Estimate<Lash>> {
-    let u = Uncertainty::from_mm(u)?;
-    match span {
-        BETWEEN => Ok(Estimate::between(
-            Lash::from_mm(low)?,
-            Lash::from_mm(high)?,
-            u,
-        )?),
-        AT_LEAST => Ok(Estimate::at_least(Lash::from_mm(low)?, u)),
-        AT_MOST => Ok(Estimate::at_most(Lash::from_mm(high)?, u)),
-        _ => choose("estimate.span", span, &[]),
-    }
 }
 
 /// What has no meaning yet must be zero, or it could never get one.
@@ -199,7 +170,16 @@ impl lw_estimate {
     #[inline(always)]
     pub(crate) fn typed(&self) -> Outcome<Estimate<Lash>> {
         zero("estimate.reserved", self.reserved)?;
-        estimate(self.span, self.low_mm, self.high_mm, self.uncertainty_mm)
+        let (has_low, has_high) = match self.span {
+            BETWEEN => (true, true),
+            AT_LEAST => (true, false),
+            AT_MOST => (false, true),
+            other => return choose("estimate.span", other, &[]),
+        };
+        let u = Uncertainty::from_mm(self.uncertainty_mm)?;
+        let low = has_low.then(|| Lash::from_mm(self.low_mm)).transpose()?;
+        let high = has_high.then(|| Lash::from_mm(self.high_mm)).transpose()?;
+        Ok(Estimate::of(low, high, u)?)
     }
 
     pub(crate) fn of(estimate: &Estimate<Lash>) -> Self {
@@ -244,8 +224,8 @@ impl lw_rule {
         const GUARDED: u32 = lw_rule_kind::Guarded as u32;
         zero("rule.reserved", self.reserved)?;
         if self.kind == GUARDED {
-            let (tight, loose) = (self.tight_confidence, self.loose_confidence);
-            return Ok(DecisionRule::guarded(tight, loose)?);
+            let (below, above) = (self.below_confidence, self.above_confidence);
+            return Ok(DecisionRule::guarded(below, above)?);
         }
         choose(
             "rule.kind",
@@ -267,14 +247,14 @@ impl From<Judgement> for lw_judgement {
         let p = judgement.probabilities;
         Self {
             struct_size: 0,
-            verdict: judgement.verdict.into(),
+            verdict: judgement.verdict.number().into(),
             provable: u32::from(judgement.provable),
-            tight_least: p.below.least,
-            tight_most: p.below.most,
+            below_least: p.below.least,
+            below_most: p.below.most,
             in_band_least: p.in_band.least,
             in_band_most: p.in_band.most,
-            loose_least: p.above.least,
-            loose_most: p.above.most,
+            above_least: p.above.least,
+            above_most: p.above.most,
         }
     }
 }

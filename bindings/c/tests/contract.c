@@ -154,7 +154,7 @@ static void judging(void) {
   rule.kind = LW_RULE_KIND_SIMPLE;
   lw_judgement judgement = LW_INIT(lw_judgement);
   CHECK_STATUS(LW_STATUS_OK, lw_judge(&estimate, &limits, &rule, &judgement, &error));
-  CHECK(judgement.verdict == LW_VERDICT_TIGHT && judgement.tight_least == 1.0);
+  CHECK(judgement.verdict == LW_VERDICT_BELOW && judgement.below_least == 1.0);
 
   CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge(NULL, &limits, &rule, &judgement, &error));
   CHECK_STATUS(LW_STATUS_NULL_POINTER, lw_judge(&estimate, NULL, &rule, &judgement, &error));
@@ -180,7 +180,7 @@ static void judging(void) {
   estimate.low_mm = 0.16;
   CHECK_STATUS(LW_STATUS_REFUSED, lw_judge(&estimate, &limits, &rule, &judgement, &error));
   estimate.low_mm = NAN;
-  CHECK(judgement.verdict == LW_VERDICT_TIGHT);
+  CHECK(judgement.verdict == LW_VERDICT_BELOW);
 
   lw_error *error = NULL;
   CHECK(lw_judge(&estimate, &limits, &rule, &judgement, &error) == LW_STATUS_REFUSED);
@@ -207,7 +207,7 @@ static void columns(void) {
   lw_judgement_columns out = LW_INIT(lw_judgement_columns);
   out.rows = 2;
   out.verdict = verdict;
-  out.tight_most = tight;
+  out.below_most = tight;
   out.status = status;
   lw_limits limits = LW_INIT(lw_limits);
   limits.span = LW_SPAN_BETWEEN;
@@ -227,7 +227,7 @@ static void columns(void) {
   lw_error_free(error);
   CHECK(verdict[0] == LW_VERDICT_IN_BAND && status[0] == LW_STATUS_OK);
   CHECK(verdict[1] == LW_VERDICT_REFUSED && status[1] == LW_STATUS_REFUSED && isnan(tight[1]));
-  CHECK(verdict[2] == LW_VERDICT_LOOSE && status[2] == LW_STATUS_OK && tight[2] < 1e-9);
+  CHECK(verdict[2] == LW_VERDICT_ABOVE && status[2] == LW_STATUS_OK && tight[2] < 1e-9);
 
   low[1] = 0.17;
   out.verdict = NULL;
@@ -241,11 +241,14 @@ static void columns(void) {
   readings.rows = SIZE_MAX;
   out.rows = SIZE_MAX;
   CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_judge_columns(&readings, &limits, &rule, &out, &error));
-  uint8_t spans[3] = {LW_SPAN_AT_LEAST, 77, LW_SPAN_AT_MOST};
   readings.rows = out.rows = 3;
-  readings.span = spans;
+  low[1] = -INFINITY;
+  high[2] = INFINITY;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_columns(&readings, &limits, &rule, &out, &error));
+  CHECK(status[1] == LW_STATUS_OK && verdict[2] == LW_VERDICT_ABOVE);
+  high[1] = INFINITY;
   CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_columns(&readings, &limits, &rule, &out, &error));
-  CHECK(status[1] == LW_STATUS_UNKNOWN_VALUE && status[2] == LW_STATUS_OK);
+  CHECK(status[1] == LW_STATUS_REFUSED && status[2] == LW_STATUS_OK);
 }
 
 /* An empty container has no array. */

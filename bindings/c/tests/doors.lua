@@ -62,7 +62,7 @@ local function limits(w, from)
   return filled("lw_limits", { "span", "lower_nm", "upper_nm" }, w, from)
 end
 local function rule(w, from)
-  return filled("lw_rule", { "kind", "tight_confidence", "loose_confidence" }, w, from)
+  return filled("lw_rule", { "kind", "below_confidence", "above_confidence" }, w, from)
 end
 local function fit(w)
   return filled("lw_shim_fit", { "old_mm", "measured_mm", "target_mm", "ratio" }, w)
@@ -115,7 +115,7 @@ local function estimated(e)
   return { e.span, bits(e.low_mm), bits(e.high_mm), bits(e.uncertainty_mm) }
 end
 
-local CHANCES = { "tight_least", "tight_most", "in_band_least", "in_band_most", "loose_least", "loose_most" }
+local CHANCES = { "below_least", "below_most", "in_band_least", "in_band_most", "above_least", "above_most" }
 
 local function judged(j)
   local out = { tonumber(j.verdict), j.provable }
@@ -144,8 +144,12 @@ end
 local function columns(w)
   local low, rows = array("double", w[8])
   local high, uncertainty, span = array("double", w[9]), array("double", w[10]), array("uint8_t", w[7])
+  -- An end that is not there is infinite in a column.
+  for row = 0, span and rows - 1 or -1 do
+    low[row] = span[row] == 3 and -math.huge or low[row]
+    high[row] = span[row] == 2 and math.huge or high[row]
+  end
   local readings = lw.new("lw_reading_columns", { rows = rows, low_mm = low, high_mm = high, uncertainty_mm = uncertainty })
-  readings.span = span
   local verdict, provable = ffi.new("uint8_t[?]", rows), ffi.new("uint8_t[?]", rows)
   local out = lw.new("lw_judgement_columns", { rows = rows, verdict = verdict, provable = provable })
   local chances = {}

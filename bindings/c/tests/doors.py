@@ -1,5 +1,6 @@
 """Takes the shared documents and the direct calls through Python: answers to OUT, judged elsewhere."""
 
+import math
 import pathlib
 import struct
 import sys
@@ -46,7 +47,11 @@ def judged(j):
 
 def columns(w):
     span, low, high, u = w[6:10]
-    found = lw.judge_columns(items(low), items(high), items(u), band(w), rule(w[3:]), items(span, int))
+    span, low, high = items(span, int) or [1] * len(items(low)), items(low), items(high)
+    # An end that is not there is infinite in a column.
+    low = [-math.inf if which == 3 else end for which, end in zip(span, low)]
+    high = [math.inf if which == 2 else end for which, end in zip(span, high)]
+    found = lw.judge_columns(low, high, items(u), band(w), rule(w[3:]))
     rows = zip(found["verdict"], found["provable"], *(found[name] for name in lw.CHANCES))
     return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
 

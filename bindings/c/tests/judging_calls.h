@@ -2,6 +2,8 @@
 #ifndef LASHWORK_TESTS_JUDGING_CALLS_H
 #define LASHWORK_TESTS_JUDGING_CALLS_H
 
+#include <math.h>
+
 #include "lines.h"
 
 static lw_estimate estimate_of(Inputs *in) {
@@ -24,8 +26,8 @@ static lw_limits limits_of(Inputs *in) {
 static lw_rule rule_of(Inputs *in) {
   lw_rule rule = LW_INIT(lw_rule);
   rule.kind = choice(in);
-  rule.tight_confidence = number(in);
-  rule.loose_confidence = number(in);
+  rule.below_confidence = number(in);
+  rule.above_confidence = number(in);
   return rule;
 }
 
@@ -41,31 +43,31 @@ static void judged_columns(Inputs *in) {
   lw_rule rule = rule_of(in);
   size_t rows = 0;
   double *spans = numbers(in, &rows);
-  uint8_t *span = spans != NULL ? malloc(rows) : NULL;
-  for (size_t i = 0; spans != NULL && i < rows; ++i) {
-    span[i] = (uint8_t)spans[i];
-  }
   lw_reading_columns readings = LW_INIT(lw_reading_columns);
   double *low = numbers(in, &rows);
   double *high = numbers(in, &rows);
   double *uncertainty = numbers(in, &rows);
+  /* An end that is not there is infinite in a column. */
+  for (size_t i = 0; spans != NULL && i < rows; ++i) {
+    low[i] = spans[i] == LW_SPAN_AT_MOST ? -INFINITY : low[i];
+    high[i] = spans[i] == LW_SPAN_AT_LEAST ? INFINITY : high[i];
+  }
   readings.rows = rows;
   readings.low_mm = low;
   readings.high_mm = high;
   readings.uncertainty_mm = uncertainty;
-  readings.span = span;
   uint8_t *bytes = malloc(2 * rows);
   double *chances = malloc(6 * rows * sizeof *chances);
   lw_judgement_columns columns = LW_INIT(lw_judgement_columns);
   columns.rows = rows;
   columns.verdict = bytes;
   columns.provable = bytes + rows;
-  columns.tight_least = chances;
-  columns.tight_most = chances + rows;
+  columns.below_least = chances;
+  columns.below_most = chances + rows;
   columns.in_band_least = chances + 2 * rows;
   columns.in_band_most = chances + 3 * rows;
-  columns.loose_least = chances + 4 * rows;
-  columns.loose_most = chances + 5 * rows;
+  columns.above_least = chances + 4 * rows;
+  columns.above_most = chances + 5 * rows;
   lw_error *error = NULL;
   lw_status status = lw_judge_columns(&readings, &limits, &rule, &columns, &error);
   if (status == LW_STATUS_ROWS_REFUSED) {
@@ -83,7 +85,6 @@ static void judged_columns(Inputs *in) {
     }
   }
   free(spans);
-  free(span);
   free(low);
   free(high);
   free(uncertainty);
@@ -103,8 +104,8 @@ static void judgings(const char *call, Inputs *in) {
     if (done(lw_judge(&estimate, &limits, &rule, &j, &error), &error)) {
       put_whole((int64_t)j.verdict);
       put_whole(j.provable);
-      const double p[6] = {j.tight_least,  j.tight_most,  j.in_band_least,
-                           j.in_band_most, j.loose_least, j.loose_most};
+      const double p[6] = {j.below_least,  j.below_most,  j.in_band_least,
+                           j.in_band_most, j.above_least, j.above_most};
       for (int i = 0; i < 6; ++i) {
         put_bits(p[i]);
       }

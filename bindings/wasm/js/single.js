@@ -4,7 +4,7 @@ import { bytesOf, needNumbers, needWriting, unpacked } from "./arguments.js";
 import { misuse } from "./errors.js";
 
 /** @type {typeof import("./index.js").VERDICTS} */
-export const VERDICTS = Object.freeze(["refused", "in_band", "tight", "loose", "cannot_say"]);
+export const VERDICTS = Object.freeze(["refused", "in_band", "below", "above", "cannot_say"]);
 
 /** The most bins that are drawn; the kernel has the last word. */
 const MOST_BINS = 4096;
@@ -39,9 +39,9 @@ export function singleReadings(wasm, call) {
       return {
         verdict: Uint8Array.from(column(0)),
         provable: Uint8Array.from(column(1)),
-        tight: { least: column(2), most: column(3) },
+        below: { least: column(2), most: column(3) },
         in_band: { least: column(4), most: column(5) },
-        loose: { least: column(6), most: column(7) },
+        above: { least: column(6), most: column(7) },
         refused,
       };
     });

@@ -28,7 +28,7 @@ for (const [name, { judgeColumns }] of Object.entries({ whole, quick })) {
       }
       const [span, from, to, rule, , , ends, low, high, uncertainty] = given;
       const limits = { ...(span !== 3 && { from: mm(from) }), ...(span !== 2 && { to: mm(to) }) };
-      // An end that is open is infinite here and of a span of its own there.
+      // An end that is open is infinite here and of a span of its own in the cases.
       const found = judgeColumns(
         {
           low: Float64Array.from(low, (end, row) => (ends?.[row] === 3 ? -Infinity : end)),
@@ -37,7 +37,7 @@ for (const [name, { judgeColumns }] of Object.entries({ whole, quick })) {
         },
         { limits, rule: RULES[rule] },
       );
-      const sides = [found.tight, found.in_band, found.loose].flatMap(({ least, most }) => [least, most]);
+      const sides = [found.below, found.in_band, found.above].flatMap(({ least, most }) => [least, most]);
       const written = low.flatMap((_, row) => [
         found.verdict[row],
         found.provable[row],

@@ -7,27 +7,22 @@ use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Fields;
 use lashwork::quantity::Lash;
-use lashwork::tolerance::{
-    BandJudge, DecisionRule, Estimate, Judgement, Limits, Uncertainty, Verdict,
-};
+use lashwork::tolerance::{self, DecisionRule, JudgedRow, Limits, ToleranceError};
 
 /// Numbers of a row in the output: verdict, provable, and two for each of three probabilities.
-pub const OUTPUTS: usize = 8;
+pub const OUTPUTS: usize = JudgedRow::NUMBERS;
 
 /// Most refused rows that are told of; all are marked in the output.
 const MAX_TOLD: usize = 100;
-
-/// What stands in the first column.
-const REFUSED: f64 = 0.0;
 
 /// Judges readings against one pair of limits under one rule.
 ///
 /// `settings` is JSON, `{"limits": {"from": "0.15 mm", "to": "0.25 mm"}, "rule": "simple"}`; both
 /// are needed. `low` and `high` are the ends of each lash in millimetres, infinite where the reading
 /// has no such end; `uncertainty` is the standard uncertainty of the ends, in millimetres. `out`
-/// takes [`OUTPUTS`] columns one after the other: the verdict (0 refused, 1 in band, 2 tight,
-/// 3 loose, 4 cannot say), 1 or 0 for provable, then least and most of tight, in band and loose.
-/// Each row is judged as [`BandJudge`] does it.
+/// takes [`OUTPUTS`] columns one after the other: the verdict (0 refused, 1 in band, 2 below,
+/// 3 above, 4 cannot say), 1 or 0 for provable, then least and most of below, in band and above:
+/// [`judge_columns`](lashwork::tolerance::judge_columns).
 ///
 /// The list names the first 100 rows that are refused, at places such as `/rows/17`; their verdict is
 /// 0 and their probabilities are not numbers.
@@ -65,30 +60,22 @@ pub fn judge_columns(
         )]);
     }
     let mut refused = Vec::new();
-    let mut band = BandJudge::new(&limits, &rule);
-    let ends = low.iter().zip(high).zip(uncertainty);
-    for (row, ((low, high), u)) in ends.enumerate() {
-        let numbers = match estimate(*low, *high, *u) {
-            Ok(estimate) => row_of(band.judge(&estimate)),
-            Err(problem) => {
-                if refused.len() < MAX_TOLD {
-                    refused.push(Problem {
-                        place: format!("/rows/{row}"),
-                        ..problem
-                    });
-                }
-                let nothing = f64::NAN;
-                [
-                    REFUSED, 0.0, nothing, nothing, nothing, nothing, nothing, nothing,
-                ]
-            }
-        };
+    let write = |row: usize, found: &JudgedRow, why: Option<ToleranceError>| {
         let places = out.iter_mut().skip(row).step_by(rows);
-        for (place, number) in places.zip(numbers) {
+        for (place, number) in places.zip(found.numbers()) {
             *place = number;
         }
-    }
+        if let Some(why) = why.filter(|_| refused.len() < MAX_TOLD) {
+            refused.push(problem(&format!("/rows/{row}"), &why));
+        }
+    };
+    tolerance::judge_columns(low, high, uncertainty, &limits, &rule, write)
+        .map_err(|why| vec![problem("", &why)])?;
     Ok(refused)
+}
+
+fn problem(place: &str, why: &ToleranceError) -> Problem {
+    Problem::at(place, why)
 }
 
 /// What is the same for all rows.
@@ -106,42 +93,4 @@ fn read(settings: &[u8]) -> Result<(Limits<Lash>, DecisionRule), Vec<Problem>> {
     limits_and_rule
         .filter(|_| problems.is_empty())
         .ok_or(problems)
-}
-
-fn estimate(low: f64, high: f64, u: f64) -> Result<Estimate<Lash>, Problem> {
-    let of = |mm: f64| Lash::from_mm(mm).map_err(|e| Problem::at("", &e));
-    let u = Uncertainty::from_mm(u).map_err(|e| Problem::at("", &e))?;
-    match (low == f64::NEG_INFINITY, high == f64::INFINITY) {
-        (false, false) => {
-            Estimate::between(of(low)?, of(high)?, u).map_err(|e| Problem::at("", &e))
-        }
-        (false, true) => Ok(Estimate::at_least(of(low)?, u)),
-        (true, false) => Ok(Estimate::at_most(of(high)?, u)),
-        (true, true) => Err(Problem::new(
-            "",
-            "job.empty-reading",
-            "the reading bounds the gap on neither side",
-            "name a leaf that goes or one that does not",
-        )),
-    }
-}
-
-fn row_of(found: Judgement) -> [f64; OUTPUTS] {
-    let verdict = match found.verdict {
-        Verdict::InBand => 1.0,
-        Verdict::Below => 2.0,
-        Verdict::Above => 3.0,
-        _ => 4.0,
-    };
-    let [tight, tight_most, in_band, in_band_most, loose, loose_most] = found.probabilities.ends();
-    [
-        verdict,
-        f64::from(u8::from(found.provable)),
-        tight,
-        tight_most,
-        in_band,
-        in_band_most,
-        loose,
-        loose_most,
-    ]
 }

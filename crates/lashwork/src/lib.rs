@@ -56,3 +56,8 @@ pub mod tolerance;
 pub mod valve;
 
 pub use quantity::Refusal;
+
+/// The read-me's program runs, as a test.
+#[cfg(doctest)]
+#[doc = include_str!("../../../README.md")]
+struct ReadMe;

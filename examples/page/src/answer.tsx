@@ -1,12 +1,12 @@
 // What a reading says and what to do about it.
 
 import { Picture } from "./picture";
-import type { Judged, Report, ValveReport } from "./kernel";
+import type { JudgedReport, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
 import { chance, sentence, VERDICTS } from "./words";
 
 /** The verdict as sign and word. */
-export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
+export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
   const { sign, word } = VERDICTS[verdict];
   return (
     <span class={`sign ${verdict}`}>
@@ -16,7 +16,7 @@ export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
 }
 
 /** One sign for each book; one only when they agree. */
-export function Signs({ judged }: { judged: readonly Judged[] }) {
+export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
   return (
     <>
       {[...new Set(judged.map(({ verdict }) => verdict))].map((verdict) => (
@@ -43,7 +43,7 @@ export function Peek({ judged, answer, children }: PeekProps) {
 
 interface PeekProps {
   /** By each book. */
-  judged: readonly Judged[];
+  judged: readonly JudgedReport[];
   /** The id of the answer in full. */
   answer: string;
   children?: preact.ComponentChildren;
@@ -83,8 +83,9 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   );
 }
 
-function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; shown: Shown }) {
+function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valve; shown: Shown }) {
   const { probabilities: p, advice } = judged;
+  const reset = advice.action === "reset" ? advice : undefined;
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
       <p class="verdict">
@@ -97,17 +98,17 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; sho
       <Picture judged={judged} title={valve.name} shown={shown} />
       {judged.set_to && <p class="legend">▲ value to set; filled: what the reading says of the gap</p>}
       <dl class="chances">
-        <div class="tight">
+        <div class="below">
           <dt>Tight</dt>
-          <dd>{chance(p.tight)}</dd>
+          <dd>{chance(p.below)}</dd>
         </div>
         <div class="in_band">
           <dt>In band</dt>
           <dd>{chance(p.in_band)}</dd>
         </div>
-        <div class="loose">
+        <div class="above">
           <dt>Loose</dt>
-          <dd>{chance(p.loose)}</dd>
+          <dd>{chance(p.above)}</dd>
         </div>
       </dl>
       <dl class="facts">
@@ -119,12 +120,12 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: Valve; sho
           <dt>{judged.warmth ? "Gap corrected for warmth" : "Gap, not corrected for warmth"}</dt>
           <dd>{gap(judged.low, judged.high, shown)}</dd>
         </div>
-        {advice.feel_now && (
+        {reset?.feel_now && (
           <div>
             <dt>After setting, now feels</dt>
             <dd>
-              {gap(advice.feel_now, advice.feel_now, shown)}
-              {advice.stack && <>, try {advice.stack}</>}
+              {gap(reset.feel_now, reset.feel_now, shown)}
+              {reset.stack && <>, try {reset.stack}</>}
             </dd>
           </div>
         )}

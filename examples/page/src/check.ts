@@ -1,5 +1,5 @@
-// One valve as the kernel takes it: a quick check for each book, made of the parts of a document. What is
-// wrong with a part is told at its place in the document; the reading has no place there.
+// One valve as the kernel takes it: a quick check for each book, made of what a document says of clearances.
+// What is wrong with a part is told at its place there; the reading has none.
 
 import { toReading } from "./felt";
 import {
@@ -9,14 +9,14 @@ import {
   type Document,
   type Problem,
   type QuickCheck,
-  type QuickReport,
+  type OneValveReport,
 } from "./kernel";
 import type { Quick, Settings } from "./state";
 
 export interface Checked {
   /** What each book makes of the reading; none before there is a reading. */
-  found: { book: string; report: QuickReport }[];
-  assumptions: QuickReport["assumptions"];
+  found: { book: string; report: OneValveReport }[];
+  assumptions: OneValveReport["assumptions"];
   problems: Problem[];
 }
 
@@ -47,8 +47,8 @@ export function faultsOfBoth(quick: Quick, settings: With): Problem[] {
 
 function check(quick: Quick, settings: With, valve: Quick["valve"]): Checked {
   const reading = toReading(quick.felt);
-  const rest = partsOf(quick.base);
-  const answers = quick.base.specifications.map((book, i) => {
+  const rest = partsOf(quick.base.clearance);
+  const answers = quick.base.clearance.specifications.map((book, i) => {
     const { report, problems } = asked(() =>
       quickCheck({
         valve,
@@ -69,7 +69,7 @@ function check(quick: Quick, settings: With, valve: Quick["valve"]): Checked {
 }
 
 /** The parts of a document that a quick check takes too, without what only a whole job can use. */
-function partsOf({ valves, metal }: Document): Omit<QuickCheck, "valve" | "limits" | "reading"> {
+function partsOf({ valves, metal }: Document["clearance"]): Omit<QuickCheck, "valve" | "limits" | "reading"> {
   const { rocker_ratio, screw, shim } = valves;
   const { stock: _stock, swap: _swap, ...oneShim } = shim ?? {};
   const { cooling: _cooling, curve: _curve, use, ...warmth } = metal ?? {};
@@ -88,7 +88,7 @@ function partsOf({ valves, metal }: Document): Omit<QuickCheck, "valve" | "limit
   };
 }
 
-/** Where the parts of a quick check for book `i` stand in the document. */
+/** Where the parts of a quick check for book `i` stand in what the document says of clearances. */
 const places = (i: number, valve: Quick["valve"]): [string, string][] => [
   ["/limits", `/specifications/${i}/${valve}`],
   ["/reference", `/specifications/${i}/reference`],

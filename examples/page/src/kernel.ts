@@ -1,13 +1,32 @@
 // What judges one valve, writes gaps and draws them: the small WebAssembly file, which is there first.
 // Every number on the page comes through here or, for whole jobs, through `whole.ts`.
 
-import { init, LashworkError, type Judged, type Problem } from "lashwork/quick";
+import {
+  init,
+  LashworkError,
+  type ClearanceDoc,
+  type ClearanceReport,
+  type Document as AnyDocument,
+  type JudgedReport,
+  type Problem,
+  type Report as AnyReport,
+} from "lashwork/quick";
 
 export { lashText, quickCheck, shares, temperatureText } from "lashwork/quick";
 export type * from "lashwork/quick";
 
+/** A document of this page: one about clearances. */
+export interface Document extends AnyDocument {
+  clearance: ClearanceDoc;
+}
+
+/** The report of such a document. */
+export interface Report extends AnyReport {
+  clearance: ClearanceReport;
+}
+
 /** A gap in millimetres. */
-export type Lash = NonNullable<Judged["low"]>;
+export type Lash = NonNullable<JudgedReport["low"]>;
 
 /** An answer, or why there is none. */
 export type Answer<T> =

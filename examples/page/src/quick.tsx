@@ -3,9 +3,9 @@
 import { useEffect, useState } from "preact/hooks";
 import { AnswerCard, Peek } from "./answer";
 import { checked, type Checked } from "./check";
-import { asText, at, put } from "./draft";
+import { asText, at, CLEARANCE, put } from "./draft";
 import { Chips, Line, problemsAt, type Sheet } from "./field";
-import type { Judged } from "./kernel";
+import type { JudgedReport } from "./kernel";
 import { Later } from "./later";
 import { LeafPicker } from "./leaves";
 import { Problems } from "./problems";
@@ -24,14 +24,14 @@ export function QuickView({ state, started }: { state: State; started: boolean }
     if (answered) bringRest();
   }, [answered]);
   const base: Sheet = {
-    document: quick.base,
+    document: quick.base.clearance,
     problems,
     assumptions,
-    write: (pointer, value) => changeQuick({ base: put(quick.base, pointer, value) }),
+    write: (pointer, value) => changeQuick({ base: put(quick.base, CLEARANCE + pointer, value) }),
   };
   /** Whether something is wrong that does not stand at the reading. */
   const beside = problemsAt(problems, "/reading").length < problems.length;
-  const shimmed = at(quick.base, "/valves/shim") !== undefined;
+  const shimmed = at(base.document, "/valves/shim") !== undefined;
   return (
     <div class="view quick">
       <h1>Quick check</h1>
@@ -77,7 +77,11 @@ export function QuickView({ state, started }: { state: State; started: boolean }
           {valve ? (
             <AnswerCard valve={valve} shown={settings.unit} assumptions={assumptions} />
           ) : (
-            <Hint started={started} problems={problems.length > 0} books={quick.base.specifications.length} />
+            <Hint
+              started={started}
+              problems={problems.length > 0}
+              books={quick.base.clearance.specifications.length}
+            />
           )}
         </section>
       </div>
@@ -101,7 +105,7 @@ function valveOf({ valve }: Quick, { found }: Checked) {
 }
 
 /** An answer for those who hear it; which book it is by, where there are several. */
-function aloud({ verdict, advice, specification }: Judged, _: number, { length }: { length: number }) {
+function aloud({ verdict, advice, specification }: JudgedReport, _: number, { length }: { length: number }) {
   const by = length > 1 ? `by ${specification} ` : "";
   return `${by}${VERDICTS[verdict].word.toLowerCase()}: ${advice.text}`;
 }

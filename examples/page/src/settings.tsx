@@ -5,7 +5,7 @@ import { checked } from "./check";
 import { asText, put } from "./draft";
 import { Chips, Faults, Line, Pick, problemsAt, type Sheet } from "./field";
 import { typed } from "./felt";
-import type { Document, Problem } from "./kernel";
+import type { Problem } from "./kernel";
 import { changeSettings, LEAVES, SPREADS, type Settings, type State, type Unit } from "./state";
 import { RULES } from "./words";
 
@@ -112,7 +112,7 @@ export function SettingsView({ state }: { state: State }) {
 }
 
 function RuleChips({ settings }: { settings: Settings }) {
-  const rules = Object.entries(RULES) as [NonNullable<Document["rule"]>, readonly [string, string]][];
+  const rules = Object.entries(RULES) as [Settings["rule"], readonly [string, string]][];
   return (
     <div class="stack">
       {rules.map(([rule, [name, words]]) => (

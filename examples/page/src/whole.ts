@@ -1,7 +1,7 @@
 // What answers a whole job: the other WebAssembly file. Only parts that are loaded later may import this.
 
-import { init, run, type Document, type Report } from "lashwork";
-import { asked, type Answer } from "./kernel";
+import { init, run } from "lashwork";
+import { asked, type Answer, type Document, type Problem, type Report } from "./kernel";
 
 /** Settles when whole jobs can be answered. */
 export const wholeReady: Promise<void> = init();
@@ -17,5 +17,19 @@ export function answer(document: Document): Answer<Report> {
   return fresh;
 }
 
-/** The answer to a document, or to text that may be none. */
-export const ask = (document: Document | string): Answer<Report> => asked(() => run(document));
+/** The answer to a document, or to text that may be none. What is about clearances is answered so. */
+export const ask = (document: Document | string): Answer<Report> => asked(() => run(document) as Report);
+
+/** A document may be right and yet none for this page. */
+const NO_CLEARANCE: Problem = {
+  place: "",
+  code: "page.no-clearance",
+  message: "the document says nothing of clearances",
+  hint: 'this page is for clearance jobs: add the part "clearance"',
+};
+
+/** Why a text cannot be shown in the form. */
+export function whyNot(text: string): readonly Problem[] {
+  const { report, problems } = ask(text);
+  return report ? [NO_CLEARANCE] : problems;
+}

@@ -2,12 +2,12 @@
 
 import type { Chance, Verdict } from "./kernel";
 
-/** A verdict as a word, and the letter of its sign. */
-export const VERDICTS: Record<Verdict, { word: string; sign: string }> = {
-  tight: { word: "Tight", sign: "▼" },
-  in_band: { word: "In band", sign: "●" },
-  loose: { word: "Loose", sign: "▲" },
-  cannot_say: { word: "Cannot tell yet", sign: "?" },
+/** A verdict in words, and the letter of its sign. */
+export const VERDICTS: Record<Verdict, { word: string; say: string; sign: string }> = {
+  below: { word: "Tight", say: "The gap is below its band.", sign: "▼" },
+  in_band: { word: "In band", say: "The gap lies in its band.", sign: "●" },
+  above: { word: "Loose", say: "The gap is above its band.", sign: "▲" },
+  cannot_say: { word: "Cannot tell yet", say: "The reading leaves too much open.", sign: "?" },
 };
 
 export const KINDS = { intake: "Intake", exhaust: "Exhaust" } as const;

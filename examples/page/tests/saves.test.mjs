@@ -39,7 +39,8 @@ for (const [what, text] of [
 test(
   "a save that is read but cannot be drawn is told and put aside when wanted",
   on(PHONE, async ({ page, open }) => {
-    const document = { ...example("v-twin"), metal: { parts: 5 } };
+    const document = example("v-twin");
+    document.clearance.metal = { parts: 5 };
     const job = { document, past: [], stage: "describe", cautionsRead: false, plan: -1, stop: 0 };
     const text = JSON.stringify({ format: 1, value: job });
     await open("job");

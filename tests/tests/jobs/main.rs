@@ -13,3 +13,4 @@ mod job_advice;
 mod job_start;
 mod job_warm;
 mod quick_check;
+mod readme_program;

@@ -50,9 +50,9 @@ fn mean_spread_and_chances_of_the_next_locking() {
         let width = nut.half_width(0.95).unwrap().mm();
         differences.compare(&place("width"), width, want("half_width_95_mm"), mm, 1e-10);
         for (what, chance) in [
-            ("tight", p.below),
+            ("below", p.below),
             ("in_band", p.in_band),
-            ("loose", p.above),
+            ("above", p.above),
         ] {
             differences.compare(&place(what), chance.least, want(what), CHANCE, 0.0);
             assert!(chance.least.to_bits() == chance.most.to_bits());

@@ -6,6 +6,7 @@ mod gum_published;
 mod quantity_laws;
 mod quantity_published;
 mod specification_published;
+mod tolerance_any_quantity;
 mod tolerance_deep_tails;
 mod tolerance_laws;
 mod tolerance_picture;

@@ -8,6 +8,7 @@ mod assignment;
 mod feeler_laws;
 mod feeler_published;
 mod shims_best_use;
+mod text_laws;
 mod thermal_chain;
 mod thermal_cooldown;
 mod thermal_curves;

@@ -2,7 +2,7 @@
 #![no_main]
 
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
-use lashwork_c::judging::{lw_estimate, lw_judge, lw_judgement, lw_limits, lw_rule, lw_verdict};
+use lashwork_c::judging::{lw_estimate, lw_judge, lw_judgement, lw_limits, lw_rule};
 use lashwork_c::status::lw_status;
 use std::ptr::null_mut;
 
@@ -27,7 +27,7 @@ fn number(data: &mut &[u8]) -> f64 {
 
 libfuzzer_sys::fuzz_target!(|data: &[u8]| {
     let data = &mut &*data;
-    let [span, kind, rows, has_spans] = take(data);
+    let [span, kind, rows] = take(data);
     let rows = usize::from(rows % 24);
     let limits = lw_limits {
         struct_size: size_of::<lw_limits>(),
@@ -40,23 +40,17 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
         struct_size: size_of::<lw_rule>(),
         kind: u32::from(kind % 6),
         reserved: 0,
-        tight_confidence: number(data),
-        loose_confidence: number(data),
+        below_confidence: number(data),
+        above_confidence: number(data),
     };
     let mut column = || (0..rows).map(|_| number(data)).collect::<Vec<f64>>();
     let (low, high, u) = (column(), column(), column());
-    let spans: Vec<u8> = (0..rows).map(|_| take::<1>(data)[0] % 5).collect();
     let readings = lw_reading_columns {
         struct_size: size_of::<lw_reading_columns>(),
         rows,
         low_mm: low.as_ptr(),
         high_mm: high.as_ptr(),
         uncertainty_mm: u.as_ptr(),
-        span: if has_spans % 2 == 1 {
-            spans.as_ptr()
-        } else {
-            std::ptr::null()
-        },
     };
     let (mut verdict, mut provable) = (vec![9_u8; rows], vec![9_u8; rows]);
     let mut chances: [Vec<f64>; 6] = std::array::from_fn(|_| vec![9.0; rows]);
@@ -67,12 +61,12 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
         rows,
         verdict: verdict.as_mut_ptr(),
         provable: provable.as_mut_ptr(),
-        tight_least: a,
-        tight_most: b,
+        below_least: a,
+        below_most: b,
         in_band_least: c,
         in_band_most: d,
-        loose_least: e,
-        loose_most: f,
+        above_least: e,
+        above_most: f,
         status: status.as_mut_ptr(),
     };
     // SAFETY: all columns have the rows that are stated, and nobody wants the error.
@@ -93,10 +87,11 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
     for row in 0..rows {
         let estimate = lw_estimate {
             struct_size: size_of::<lw_estimate>(),
-            span: if has_spans % 2 == 1 {
-                u32::from(spans[row])
-            } else {
-                1
+            // An end that is not there is infinite in a column; with neither, no span says so.
+            span: match (low[row] == f64::NEG_INFINITY, high[row] == f64::INFINITY) {
+                (false, true) => 2,
+                (true, false) => 3,
+                _ => 1,
             },
             reserved: 0,
             low_mm: low[row],
@@ -105,14 +100,14 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
         };
         let mut alone = lw_judgement {
             struct_size: size_of::<lw_judgement>(),
-            verdict: lw_verdict::Refused,
+            verdict: 0,
             provable: 0,
-            tight_least: f64::NAN,
-            tight_most: f64::NAN,
+            below_least: f64::NAN,
+            below_most: f64::NAN,
             in_band_least: f64::NAN,
             in_band_most: f64::NAN,
-            loose_least: f64::NAN,
-            loose_most: f64::NAN,
+            above_least: f64::NAN,
+            above_most: f64::NAN,
         };
         // SAFETY: all are locals that state their size.
         let one = unsafe {
@@ -127,15 +122,15 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
         assert_eq!(status[row], one as u32);
         assert_eq!(
             (u32::from(verdict[row]), u32::from(provable[row])),
-            (alone.verdict as u32, alone.provable)
+            (alone.verdict, alone.provable)
         );
         let expected = [
-            alone.tight_least,
-            alone.tight_most,
+            alone.below_least,
+            alone.below_most,
             alone.in_band_least,
             alone.in_band_most,
-            alone.loose_least,
-            alone.loose_most,
+            alone.above_least,
+            alone.above_most,
         ];
         for (column, expected) in chances.iter().zip(expected) {
             let same = column[row].to_bits() == expected.to_bits();

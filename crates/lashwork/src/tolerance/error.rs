@@ -102,6 +102,16 @@ pub enum ToleranceError {
         /// The unit of both.
         unit: &'static str,
     },
+    /// Columns of readings do not belong together.
+    #[error("columns of {low}, {high} and {uncertainty} rows")]
+    ColumnLengths {
+        /// Rows of lower ends.
+        low: usize,
+        /// Rows of upper ends.
+        high: usize,
+        /// Rows of uncertainties.
+        uncertainty: usize,
+    },
     /// A number that the quantity cannot be, or a text that is none.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -122,6 +132,7 @@ impl Refusal for ToleranceError {
             Self::HotReference => "tolerance.hot-reference",
             Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
+            Self::ColumnLengths { .. } => "tolerance.column-lengths",
             Self::Quantity(inner) => inner.code(),
         }
     }
@@ -159,6 +170,7 @@ impl Refusal for ToleranceError {
             Self::Confidence { .. } => {
                 Cow::Borrowed("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
+            Self::ColumnLengths { .. } => Cow::Borrowed("give columns of one length"),
             Self::Quantity(inner) => inner.hint(),
         }
     }

@@ -21,6 +21,7 @@
 
 mod band_judge;
 mod budget;
+mod columns;
 mod error;
 mod estimate;
 mod judgement;
@@ -35,6 +36,7 @@ mod uncertainty;
 
 pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
+pub use columns::{JudgedRow, judge_columns};
 pub use error::ToleranceError;
 pub use estimate::Estimate;
 pub use judgement::{Judgement, Verdict, judge};
