@@ -8,8 +8,9 @@ use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
 };
-use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
-use lashwork::tolerance::{Estimate, Limits, Uncertainty, ValveLimits};
+use lashwork::thermal::{Chain, Effect, Link, MetalTemperature, PartTemperatures, Side, material};
+use lashwork::tolerance::{Estimate, Limits, Uncertainty};
+use lashwork::valve::ValveLimits;
 use lashwork::valve::{ValveId, ValveKind};
 use std::error::Error;
 
@@ -61,7 +62,10 @@ pub fn warm_engine() -> Result<(Chain, Temperature, PartTemperatures), Box<dyn E
     ];
     let mut temperatures = PartTemperatures::new();
     let spread = TemperatureDifference::from_kelvin(3.0)?;
-    temperatures.insert("engine".into(), (Temperature::from_celsius(80.0)?, spread));
+    temperatures.insert(
+        "engine".into(),
+        MetalTemperature::known(Temperature::from_celsius(80.0)?, spread),
+    );
     Ok((
         Chain::new(links, 1.0)?,
         Temperature::from_celsius(20.0)?,

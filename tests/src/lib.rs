@@ -18,6 +18,13 @@ pub mod vectors;
 use serde_json::Value;
 use std::path::PathBuf;
 
+/// The clearance section of a report.
+#[must_use]
+pub fn clearance(report: &lashwork::job::Report) -> &lashwork::job::clearance::ClearanceReport {
+    let section = report.clearance.as_ref();
+    section.unwrap_or_else(|| panic!("the report of {:?} has no clearance section", report.title))
+}
+
 /// The workspace root.
 #[must_use]
 pub fn root() -> PathBuf {

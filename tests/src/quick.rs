@@ -8,6 +8,7 @@ const OF_A_WHOLE_JOB: [&str; 5] = ["use", "cooling", "curve", "stock", "swap"];
 /// The quick checks in a job's document: one for each reading of a job with one specification.
 #[must_use]
 pub fn checks_of(document: &Value) -> Vec<Value> {
+    let document = document.get("clearance").unwrap_or(&Value::Null);
     let specifications = document.get("specifications").and_then(Value::as_array);
     let Some([specification]) = specifications.map(Vec::as_slice) else {
         return Vec::new();

@@ -1,7 +1,7 @@
 //! Documents with something wrong in them, and the one problem each must have.
 
 use crate::examples;
-use lashwork::job::Problem;
+use lashwork_wire::Problem;
 use serde_json::Value;
 
 /// An example as a value.
@@ -45,7 +45,7 @@ pub fn put(document: &mut Value, pointer: &str, value: Value) {
 #[must_use]
 pub fn problems(bytes: &[u8]) -> Vec<Problem> {
     let problems = match lashwork_wire::report(bytes) {
-        Ok(report) => panic!("accepted: {}", report.title),
+        Ok(report) => panic!("accepted: {:?}", report.title),
         Err(problems) => problems,
     };
     for problem in &problems {

@@ -5,7 +5,7 @@ use crate::error::lw_error;
 use crate::pointers::{bytes, place};
 use crate::status::lw_status;
 use crate::text::{hand_over, lw_text};
-use lashwork::job::Problem;
+use lashwork_wire::Problem;
 use std::ffi::c_char;
 
 impl From<Vec<Problem>> for Box<lw_error> {

@@ -1,6 +1,7 @@
 //! Why a call was refused, in words and in fields.
 
 use crate::status::lw_status;
+use lashwork::Refusal;
 use lashwork::adjust::AdjustError;
 use lashwork::engine::{EngineError, SliderCrankError, TdcError};
 use lashwork::feeler::FeelerError;
@@ -47,6 +48,12 @@ impl lw_error {
     }
 
     /// A refusal of the kernel, in its own words.
+    #[cold]
+    pub(crate) fn of_refusal(error: &dyn Refusal) -> Box<Self> {
+        Self::refused(error.code(), error.to_string(), error.hint().into_owned())
+    }
+
+    /// A refusal in words already at hand.
     #[cold]
     pub(crate) fn refused(code: &str, message: String, hint: String) -> Box<Self> {
         Box::new(Self {
@@ -99,7 +106,7 @@ macro_rules! refusals {
         impl From<$error> for Box<lw_error> {
             #[cold]
             fn from(error: $error) -> Self {
-                lw_error::refused(error.code(), error.to_string(), error.hint())
+                lw_error::of_refusal(&error)
             }
         }
     )*};
@@ -112,7 +119,7 @@ impl From<ToleranceError> for Box<lw_error> {
     fn from(error: ToleranceError) -> Self {
         match error {
             ToleranceError::Quantity(inner) => inner.into(),
-            _ => lw_error::refused(error.code(), error.to_string(), error.hint()),
+            _ => lw_error::refused(error.code(), error.to_string(), error.hint().into_owned()),
         }
     }
 }
@@ -120,7 +127,7 @@ impl From<ToleranceError> for Box<lw_error> {
 impl From<QuantityError> for Box<lw_error> {
     #[cold]
     fn from(error: QuantityError) -> Self {
-        let mut refused = lw_error::refused(error.code(), error.to_string(), error.hint());
+        let mut refused = lw_error::of_refusal(&error);
         if let QuantityError::OutOfRange { got, min, max, .. } = error {
             refused.range = Some([got, min, max]);
         }
@@ -134,8 +141,9 @@ impl From<Vec<EngineError>> for Box<lw_error> {
         let lines = |line: fn(&EngineError) -> String| {
             errors.iter().map(line).collect::<Vec<_>>().join("\n")
         };
-        let code = errors.first().map_or("", EngineError::code);
-        lw_error::refused(code, lines(ToString::to_string), lines(EngineError::hint))
+        let code = errors.first().map_or("", Refusal::code);
+        let hints = lines(|e| e.hint().into_owned());
+        lw_error::refused(code, lines(ToString::to_string), hints)
     }
 }
 

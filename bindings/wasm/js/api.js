@@ -24,8 +24,7 @@ export function runJson(document) {
 /** @type {typeof import("./index.js").jobSheet} */
 export function jobSheet(document) {
   const bytes = bytesOf(document);
-  const sheet = call(() => wasm.job_sheet(bytes));
-  return sheet ?? unpacked("report", call(() => wasm.run(bytes)));
+  return unpacked("sheet", call(() => wasm.job_sheet(bytes)));
 }
 
 /** @type {typeof import("./index.js").schema} */

@@ -1,8 +1,8 @@
 // The public face of the package. `document.d.ts` is made from the JSON Schema of a document,
 // `report.d.ts` from the Rust types that are serialised.
 
-import type { BandDoc, Document, GaugeDoc, LimitsDoc, MetalDoc, ReadingDoc, ValvesDoc } from "./document.js";
-import type { Problem, QuickReport, Report } from "./report.js";
+import type { BandDoc, ClearanceDoc, Document, GaugeDoc, LimitsDoc, MetalDoc, ReadingDoc, SpecificationDoc, ValvesDoc } from "./document.js";
+import type { OneValveReport, Problem, Report } from "./report.js";
 
 export type * from "./document.js";
 export type * from "./report.js";
@@ -30,7 +30,7 @@ export function init(source?: Source): Promise<void>;
 export function initSync(module: BufferSource | WebAssembly.Module): void;
 
 /**
- * Runs a whole clearance job.
+ * Runs a whole job.
  *
  * @param document a document, its JSON text, or the UTF-8 bytes of that
  * @throws {LashworkError} with every problem of the document
@@ -38,13 +38,13 @@ export function initSync(module: BufferSource | WebAssembly.Module): void;
 export function run(document: Document | string | Uint8Array): Report;
 
 /**
- * Runs a whole clearance job and gives the answer as JSON text, the same bytes as every other way
+ * Runs a whole job and gives the answer as JSON text, the same bytes as every other way
  * into lashwork: `{"report": ...}` or `{"problems": [...]}`. A refused document is no error here.
  */
 export function runJson(document: Document | string | Uint8Array): string;
 
 /**
- * Runs a whole clearance job and gives the plain job sheet, for print.
+ * Runs a whole job and gives the plain job sheet, for print.
  *
  * @throws {LashworkError} with every problem of the document
  */
@@ -57,7 +57,7 @@ export interface QuickCheck {
   /** What the valve is set to, the band it may be set in, and the band in which it is left alone. */
   limits: LimitsDoc;
   /** Temperature at which the limits hold, such as `"20 C"`; 20 C is assumed, and listed. */
-  reference?: SpecificationReference;
+  reference?: SpecificationDoc["reference"];
   /** What was felt: `goes` and/or `refuses`, or `drags` with `spread`, and so on. */
   reading: Omit<ReadingDoc, "cylinder" | "valve" | "number">;
   /** The leaves at hand; those the reading names, in the worst case, if not given. */
@@ -71,10 +71,8 @@ export interface QuickCheck {
   /** Valve movement over cam-side movement. */
   rocker_ratio?: number;
   /** The decision rule; `guarded_tight` is assumed, and listed. */
-  rule?: Document["rule"];
+  rule?: ClearanceDoc["rule"];
 }
-
-type SpecificationReference = NonNullable<Document["specifications"]>[number]["reference"];
 
 /**
  * Judges the reading of one valve: the lash at the reference temperature, the verdict, how sure it
@@ -82,7 +80,7 @@ type SpecificationReference = NonNullable<Document["specifications"]>[number]["r
  *
  * @throws {LashworkError} with every problem of the check
  */
-export function quickCheck(check: QuickCheck | string | Uint8Array): QuickReport;
+export function quickCheck(check: QuickCheck | string | Uint8Array): OneValveReport;
 
 /** Readings, one a row: columns of one length. */
 export interface ReadingColumns {
@@ -99,7 +97,7 @@ export interface ColumnSettings {
   /** The band; one end may be left out. */
   limits: BandDoc;
   /** The decision rule. There is no default. */
-  rule: NonNullable<Document["rule"]>;
+  rule: NonNullable<ClearanceDoc["rule"]>;
 }
 
 /** A probability for each row: at least, and at most. Not a number in refused rows. */
@@ -192,7 +190,7 @@ export class LashworkError extends Error {
   constructor(problems: readonly Problem[]);
   /** A short name that never changes, such as `document.unknown-field`. */
   readonly code: string;
-  /** Where in the document, as a JSON pointer such as `/readings/3/cylinder`; empty for the whole. */
+  /** Where in the document, as a JSON pointer such as `/clearance/readings/3/cylinder`; empty for the whole. */
   readonly path: string;
   /** What to do about it. */
   readonly hint: string;

@@ -17,8 +17,8 @@ pub fn run(document: &[u8]) -> Vec<u8> {
     lashwork_wire::run(document)
 }
 
-/// The plain job sheet of a document; nothing if the document is refused, then [`run`] says why.
+/// Answers a document with its plain job sheet: `{"sheet": ...}` or `{"problems": [...]}`.
 #[wasm_bindgen]
-pub fn job_sheet(document: &[u8]) -> Option<String> {
-    lashwork_wire::job_sheet(document).ok()
+pub fn job_sheet(document: &[u8]) -> Vec<u8> {
+    lashwork_wire::job_sheet_told(document)
 }

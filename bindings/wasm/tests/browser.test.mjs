@@ -8,6 +8,9 @@ import { chromium } from "playwright-core";
 import { answers, browser as executablePath, output, pkg, projectWithPackage, root, tool } from "./support.mjs";
 import { POLICY, serve } from "./server.mjs";
 
+/** Long enough for a machine that does other work besides; nothing waits for it to pass. */
+const PATIENCE_MS = 120_000;
+
 const SWITCHES = [
   "--headless",
   "--no-sandbox",
@@ -69,7 +72,7 @@ async function open(address) {
   page.on("console", (message) => message.type() === "error" && complaints.push(message.text()));
   page.on("pageerror", (why) => complaints.push(String(why)));
   await page.goto(address);
-  const handle = await page.waitForFunction(() => window.result, null, { timeout: 30_000 });
+  const handle = await page.waitForFunction(() => window.result, null, { timeout: PATIENCE_MS });
   const result = await handle.jsonValue();
   await page.context().close();
   return { result, complaints };

@@ -17,7 +17,7 @@ const column = (...numbers) => Float64Array.from(numbers);
 test("each row is judged as the whole job judges it, to the bit", () => {
   let compared = 0;
   for (const { id, answer } of answers.jobs) {
-    const { report } = JSON.parse(answer);
+    const report = JSON.parse(answer).report?.clearance;
     for (const { low, high, normal_uncertainty_mm, limits, ...judged } of report?.valves.flatMap((v) => v.judged) ?? []) {
       const columns = {
         low: column(low?.mm ?? -Infinity),

@@ -1,6 +1,6 @@
 // A program as a user writes it; it is compiled, not run.
 import { LashworkError, init, initSync, jobSheet, judgeColumns, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
-import type { Document, Problem, QuickCheck, QuickReport, Report } from "lashwork";
+import type { Document, Problem, QuickCheck, OneValveReport, Report } from "lashwork";
 
 const check: QuickCheck = {
   valve: "intake",
@@ -16,7 +16,7 @@ export async function use(document: Document): Promise<string> {
   const report: Report = run(document);
   run("{}");
   run(new Uint8Array());
-  const quick: QuickReport = quickCheck(check);
+  const quick: OneValveReport = quickCheck(check);
   const text: string = jobSheet(document) + runJson(document) + version();
   const properties: unknown = (await schema())["properties"];
   const column = new Float64Array(1);
@@ -28,10 +28,11 @@ export async function use(document: Document): Promise<string> {
   judgeColumns({ ...columns, low: [0.1] }, { limits: { from: "0.15 mm" }, rule: "simple" });
   // @ts-expect-error the rule has no default
   judgeColumns(columns, { limits: { from: "0.15 mm" } });
-  const first = report.valves[0];
+  const first = report.clearance?.valves[0];
   if (first === undefined) return text + String(properties) + word + sure;
   const verdict: "in_band" | "below" | "above" | "cannot_say" = quick.judged.verdict;
-  const change: number | undefined = first.judged[0]?.advice.change?.mm;
+  const advice = first.judged[0]?.advice;
+  const change: number | undefined = advice?.action === "reset" ? advice.change?.mm : undefined;
   return `${verdict} ${change ?? "unknown"} ${first.felt_low?.mm ?? "open"}`;
 }
 
@@ -54,6 +55,6 @@ export const misspelt: QuickCheck = { ...check, reeding: {} };
 // @ts-expect-error the reading of a quick check names no cylinder
 export const cylinder: QuickCheck = { ...check, reading: { goes: ["0.1 mm"], cylinder: "1" } };
 // @ts-expect-error there is no such verdict
-export const verdict: QuickReport["judged"]["verdict"] = "ok";
+export const verdict: OneValveReport["judged"]["verdict"] = "ok";
 // @ts-expect-error the low end may be open
-export const low = (report: QuickReport): number => report.felt_low.mm;
+export const low = (report: OneValveReport): number => report.felt_low.mm;

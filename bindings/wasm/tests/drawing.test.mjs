@@ -9,7 +9,7 @@ test("bins between the limits add up to the chance of being in band", () => {
   let compared = 0;
   for (const { id, answer } of answers.jobs) {
     const { report } = JSON.parse(answer);
-    for (const judged of report?.valves.flatMap((valve) => valve.judged) ?? []) {
+    for (const judged of report?.clearance?.valves.flatMap((valve) => valve.judged) ?? []) {
       const { low, high, limit_low, limit_high, normal_uncertainty_mm: uncertainty, probabilities } = judged;
       if (!low || !high || !limit_low || !limit_high || limit_low.mm >= limit_high.mm) continue;
       // A reading without any doubt that lies on an edge counts in both bins that touch it.

@@ -5,7 +5,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { homedir } from "node:os";
 import { join } from "node:path";
 import { after, test } from "node:test";
-import { gzipSync } from "node:zlib";
+import { GOALS, keepTo, sizeOf } from "../tools/sizes.mjs";
 import { output, pkg, projectWithPackage, root, tool } from "./support.mjs";
 
 const project = projectWithPackage();
@@ -56,17 +56,10 @@ test("each entry finds its types in node and in bundlers", () => {
   output(tool("attw"), [project.tarball, ...words]);
 });
 
-/** The most each file may be. The goal for the small one is 250 kB and 100 kB with gzip. */
-const MOST = {
-  "lashwork_bg.wasm": { raw: 609_000, gzip: 276_000 },
-  "quick_bg.wasm": { raw: 243_000, gzip: 114_000 },
-};
-
-for (const [name, most] of Object.entries(MOST)) {
+for (const [name, goal] of Object.entries(GOALS)) {
   test(`${name} keeps its size, asks for nothing but errors, and names no path of its maker`, () => {
     const bytes = readFileSync(join(pkg, "glue", name));
-    assert.ok(bytes.length <= most.raw, `${bytes.length} bytes`);
-    assert.ok(gzipSync(bytes, { level: 9 }).length <= most.gzip, "gzip");
+    keepTo(name, sizeOf(bytes), goal);
     const module = new WebAssembly.Module(bytes);
     // Throwing, copying a column back, and a table of references: nothing of the outside world.
     const imports = WebAssembly.Module.imports(module).map(({ name }) => name.replace(/^__wbg_|_[0-9a-f]{16}$/g, ""));

@@ -24,8 +24,8 @@ test("a strict program that uses every function compiles, and its mistakes do no
 });
 
 test("the types fit every document that Rust accepts and every answer that Rust gives", () => {
-  const lines = ['import type { Document, Problem, QuickCheck, QuickReport, Report } from "lashwork";'];
-  const counts = { Document: 0, Report: 0, Problem: 0, QuickCheck: 0, QuickReport: 0 };
+  const lines = ['import type { Document, Problem, QuickCheck, OneValveReport, Report } from "lashwork";'];
+  const counts = { Document: 0, Report: 0, Problem: 0, QuickCheck: 0, OneValveReport: 0 };
   // A literal is checked for fields too many as well as for those too few.
   const literal = (type, value) => lines.push(`export const ${type}${(counts[type] += 1)}: ${type} = ${value};`);
   for (const { request, answer } of answers.jobs) {
@@ -42,7 +42,7 @@ test("the types fit every document that Rust accepts and every answer that Rust 
     const { quick } = JSON.parse(answer);
     if (quick) {
       literal("QuickCheck", request);
-      literal("QuickReport", JSON.stringify(quick));
+      literal("OneValveReport", JSON.stringify(quick));
     }
   }
   assert.ok(Object.values(counts).every((count) => count >= 10), JSON.stringify(counts));
@@ -52,7 +52,7 @@ test("the types fit every document that Rust accepts and every answer that Rust 
 
 test("a type that has drifted from the answers is noticed", () => {
   const { report } = answers.jobs.map(({ answer }) => JSON.parse(answer)).find(({ report }) => report);
-  for (const change of [{ extra: 1 }, { valves: undefined }, { rule: 7 }]) {
+  for (const change of [{ extra: 1 }, { engine: undefined }, { assumptions: 7 }]) {
     const text = JSON.stringify({ ...report, ...change });
     writeFileSync(join(project.folder, "drifted.ts"), `import type { Report } from "lashwork";\nexport const r: Report = ${text};`);
     assert.throws(() => compile(COMPILERS[0], "drifted.ts"), /drifted\.ts/);

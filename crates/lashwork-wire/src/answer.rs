@@ -1,6 +1,7 @@
 //! The answer document: one key that says what it is, and a report or every problem under it.
 
-use lashwork::job::Problem;
+use crate::problem::Problem;
+use crate::report;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
 /// Writes an answer, under a key of its kind or under `problems`. Only what a caller may give is made
@@ -15,8 +16,20 @@ pub(crate) fn told<T: Serialize>(key: &str, answer: Result<T, Vec<Problem>>) -> 
     }
 }
 
+/// Answers a document with JSON: `{"sheet": ...}` with the plain job sheet, or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = String::from_utf8(lashwork_wire::job_sheet_told(b"[]"))?;
+/// assert!(answer.starts_with("{\"problems\":[{") && answer.contains("document.wrong-type"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn job_sheet_told(document: &[u8]) -> Vec<u8> {
+    told("sheet", report(document).map(|report| report.sheet()))
+}
+
 fn written<T: Serialize>(answer: &T) -> Vec<u8> {
-    serde_json::to_vec_pretty(answer).unwrap_or_default()
+    serde_json::to_vec(answer).unwrap_or_default()
 }
 
 struct Keyed<'k, T> {

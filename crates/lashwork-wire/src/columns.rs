@@ -1,11 +1,11 @@
 //! Many readings judged in one call: columns of numbers in, columns of numbers out.
 
-use crate::build;
-use crate::document::{BandDoc, RuleDoc};
+use crate::clearance::rule::{RuleDoc, rule as rule_of};
+use crate::clearance::specifications::{BandDoc, band};
 use crate::json;
 use crate::place::Place;
+use crate::problem::Problem;
 use crate::read::Fields;
-use lashwork::job::Problem;
 use lashwork::quantity::Lash;
 use lashwork::tolerance::{self, DecisionRule, JudgedRow, Limits, ToleranceError};
 
@@ -75,7 +75,7 @@ pub fn judge_columns(
 }
 
 fn problem(place: &str, why: &ToleranceError) -> Problem {
-    Problem::new(place, why.code(), why.to_string(), why.hint())
+    Problem::at(place, why)
 }
 
 /// What is the same for all rows.
@@ -85,8 +85,8 @@ fn read(settings: &[u8]) -> Result<(Limits<Lash>, DecisionRule), Vec<Problem>> {
         let fields = Fields::of(&value, &["limits", "rule"], &Place::Document, &mut problems)?;
         let limits = fields.read::<BandDoc>("limits", &mut problems);
         let rule = fields.read::<RuleDoc>("rule", &mut problems);
-        let limits = build::band(&limits?, "/limits", &mut problems);
-        Some((limits?, build::rule(rule?)))
+        let limits = band(&limits?, "/limits", &mut problems);
+        Some((limits?, rule_of(rule?)))
     });
     problems.sort();
     problems.dedup();

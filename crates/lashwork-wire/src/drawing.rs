@@ -1,23 +1,16 @@
 //! For whoever draws a report: the shape of an estimate, and gaps and temperatures in the unit that
 //! is wanted.
 
-use lashwork::job::Problem;
-use lashwork::quantity::{Lash, LengthUnit, QuantityError, Temperature, TemperatureUnit};
-use lashwork::tolerance::{Estimate, ToleranceError, Uncertainty};
+use crate::problem::Problem;
+use lashwork::Refusal;
+use lashwork::quantity::{Lash, LengthUnit, Temperature, TemperatureUnit};
+use lashwork::tolerance::{Estimate, Uncertainty};
 
 /// Most decimals that are written.
 const MAX_DECIMALS: usize = 9;
 
-fn told(code: &str, message: String, hint: String) -> Problem {
-    Problem::new("", code, message, hint)
-}
-
-fn quantity(why: &QuantityError) -> Problem {
-    told(why.code(), why.to_string(), why.hint())
-}
-
-fn tolerance(why: &ToleranceError) -> Problem {
-    told(why.code(), why.to_string(), why.hint())
+fn refused(why: &dyn Refusal) -> Problem {
+    Problem::at("", why)
 }
 
 /// Fills `out` with the chance that a lash lies in each of as many equal bins from `from` to `to`:
@@ -41,12 +34,12 @@ pub fn shares(
     (from, to): (f64, f64),
     out: &mut [f64],
 ) -> Result<(), Problem> {
-    let lash = |mm| Lash::from_mm(mm).map_err(|e| quantity(&e));
-    let u = Uncertainty::from_mm(uncertainty).map_err(|e| tolerance(&e))?;
-    let estimate = Estimate::between(lash(low)?, lash(high)?, u).map_err(|e| tolerance(&e))?;
+    let lash = |mm| Lash::from_mm(mm).map_err(|e| refused(&e));
+    let u = Uncertainty::from_mm(uncertainty).map_err(|e| refused(&e))?;
+    let estimate = Estimate::between(lash(low)?, lash(high)?, u).map_err(|e| refused(&e))?;
     let shares = estimate
         .shares(lash(from)?, lash(to)?, out.len())
-        .map_err(|e| tolerance(&e))?;
+        .map_err(|e| refused(&e))?;
     for (place, share) in out.iter_mut().zip(shares.unwrap_or_default()) {
         *place = share;
     }
@@ -64,8 +57,8 @@ pub fn shares(
 /// assert_eq!(lashwork_wire::lash_text(0.2, "ft", 4).unwrap_err().code, "quantity.unknown-unit");
 /// ```
 pub fn lash_text(mm: f64, unit: &str, decimals: usize) -> Result<String, Problem> {
-    let lash = Lash::from_mm(mm).map_err(|e| quantity(&e))?;
-    let unit = LengthUnit::parse("lash", unit).map_err(|e| quantity(&e))?;
+    let lash = Lash::from_mm(mm).map_err(|e| refused(&e))?;
+    let unit = LengthUnit::parse("lash", unit).map_err(|e| refused(&e))?;
     may_be_written(decimals)?;
     Ok(lash.show(unit, decimals))
 }
@@ -82,15 +75,16 @@ pub fn lash_text(mm: f64, unit: &str, decimals: usize) -> Result<String, Problem
 /// assert_eq!(lashwork_wire::temperature_text(-300.0, "C", 0).unwrap_err().code, "quantity.out-of-range");
 /// ```
 pub fn temperature_text(celsius: f64, unit: &str, decimals: usize) -> Result<String, Problem> {
-    let temperature = Temperature::from_celsius(celsius).map_err(|e| quantity(&e))?;
-    let unit = TemperatureUnit::parse("temperature", unit).map_err(|e| quantity(&e))?;
+    let temperature = Temperature::from_celsius(celsius).map_err(|e| refused(&e))?;
+    let unit = TemperatureUnit::parse("temperature", unit).map_err(|e| refused(&e))?;
     may_be_written(decimals)?;
     Ok(temperature.show(unit, decimals))
 }
 
 fn may_be_written(decimals: usize) -> Result<(), Problem> {
     if decimals > MAX_DECIMALS {
-        return Err(told(
+        return Err(Problem::new(
+            "",
             "document.too-fine",
             format!("{decimals} decimals of a number"),
             format!("ask for {MAX_DECIMALS} at most"),

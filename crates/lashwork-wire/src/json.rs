@@ -2,7 +2,7 @@
 
 use crate::MAX_BYTES;
 use crate::place::Place;
-use lashwork::job::Problem;
+use crate::problem::Problem;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 
@@ -21,6 +21,22 @@ pub(crate) enum Json {
     Object(Object),
 }
 
+impl Json {
+    /// A number as the nearest `f64`; none for anything else.
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "a whole number stands for the nearest f64"
+    )]
+    pub(crate) const fn number(&self) -> Option<f64> {
+        match self {
+            Self::Float(number) => Some(*number),
+            Self::Whole(number) => Some(*number as f64),
+            Self::Negative(number) => Some(*number as f64),
+            _ => None,
+        }
+    }
+}
+
 /// The fields of an object by name, each once.
 #[derive(Debug)]
 pub(crate) struct Object(Vec<(String, Json)>);
@@ -33,19 +49,6 @@ impl Object {
         at.ok()
             .and_then(|at| self.0.get(at))
             .map(|(_, value)| value)
-    }
-
-    /// Takes a field out.
-    pub(crate) fn take(&mut self, key: &str) -> Option<Json> {
-        let at = self.0.iter().position(|(known, _)| known == key)?;
-        Some(self.0.remove(at).1)
-    }
-
-    /// Puts in a field that is not there.
-    pub(crate) fn put(&mut self, key: &str, text: &str) {
-        let at = self.0.partition_point(|(known, _)| known.as_str() < key);
-        self.0
-            .insert(at, (key.to_owned(), Json::Text(text.to_owned())));
     }
 
     pub(crate) fn fields(&self) -> &[(String, Json)] {

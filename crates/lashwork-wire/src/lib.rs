@@ -13,24 +13,32 @@
 //! ```
 #![forbid(unsafe_code)]
 
+#[macro_use]
+mod declare;
+
 mod answer;
-mod build;
+mod clearance;
 mod columns;
 mod document;
 mod drawing;
+mod engine;
 mod json;
+mod one_valve;
+mod part;
 mod place;
-mod problems;
+mod problem;
 mod quantity;
-mod quick;
 mod read;
+mod word;
 
+pub use answer::job_sheet_told;
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
-pub use quick::{QuickReport, quick_report};
+pub use one_valve::quick_report;
+pub use problem::Problem;
 
 use answer::told;
-use lashwork::job::{Problem, Report, Request};
+use lashwork::job::{Report, Request};
 
 /// Largest document that is read, in bytes.
 pub const MAX_BYTES: usize = 4 * 1024 * 1024;
@@ -43,7 +51,7 @@ pub fn read(document: &[u8]) -> Result<Request, Vec<Problem>> {
     let mut problems = Vec::new();
     let request = json::parse(document, &mut problems)
         .and_then(|value| document::Document::of(&value, &mut problems))
-        .and_then(|document| build::request(document, &mut problems));
+        .and_then(|document| document.request(&mut problems));
     problems.sort();
     problems.dedup();
     match request {
@@ -61,7 +69,12 @@ pub fn read(document: &[u8]) -> Result<Request, Vec<Problem>> {
 /// assert_eq!(lashwork_wire::report(b"").unwrap_err()[0].code, "document.not-json");
 /// ```
 pub fn report(document: &[u8]) -> Result<Report, Vec<Problem>> {
-    lashwork::job::run(&read(document)?)
+    let told = |problem: lashwork::job::Problem| {
+        let place = problem::pointer(&problem.place);
+        Problem::of(problem, place)
+    };
+    let answer = lashwork::job::run(&read(document)?);
+    answer.map_err(|problems| problems.into_iter().map(told).collect())
 }
 
 /// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.

@@ -2,88 +2,98 @@
 
 use crate::json::Json;
 use crate::place::Place;
+use crate::problem::Problem;
 use crate::read::Read;
-use lashwork::job::Problem;
 use lashwork::quantity::{
     AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
     Temperature, TemperatureDifference,
 };
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use std::borrow::Cow;
+use std::str::FromStr;
 
-/// A quantity that can be read from text.
-pub(crate) trait FromText: Sized {
+/// A quantity that can be read from text, or from a number and its unit.
+pub(crate) trait Written: FromStr<Err = QuantityError> {
     /// What it is called in the schema.
     const NAME: &'static str;
     /// How it is written.
     const EXAMPLE: &'static str;
-    /// Reads it.
-    fn from_text(text: &str) -> Result<Self, QuantityError>;
+    /// The same as a program writes it.
+    const NUMBER: (&'static str, f64);
+    /// Takes a number and its unit.
+    fn from_number(number: f64, unit: &str) -> Result<Self, QuantityError>;
 }
 
-macro_rules! from_text {
-    ($($type:ident, $name:literal, $example:literal;)*) => {$(
-        impl FromText for $type {
+macro_rules! written {
+    ($($type:ident, $name:literal, $example:literal, $number:expr;)*) => {$(
+        impl Written for $type {
             const NAME: &'static str = $name;
             const EXAMPLE: &'static str = $example;
-            fn from_text(text: &str) -> Result<Self, QuantityError> {
-                $type::parse(text)
+            const NUMBER: (&'static str, f64) = $number;
+            fn from_number(number: f64, unit: &str) -> Result<Self, QuantityError> {
+                $type::from_number(number, unit)
             }
         }
     )*};
 }
 
-from_text! {
-    Marked, "ExactLength", "0.15 mm";
-    Length, "Length", "120 mm";
-    PinOffset, "PinOffset", "1.5 mm";
-    ShimThickness, "ShimThickness", "2.80 mm";
-    Temperature, "Temperature", "20 C";
-    TemperatureDifference, "TemperatureDifference", "2 K";
-    CrankAngle, "CrankAngle", "12 deg";
-    Elapsed, "Elapsed", "10 min";
-    AxisAngle, "AxisAngle", "45 deg";
+written! {
+    Marked, "ExactLength", "0.15 mm", ("mm", 0.15);
+    Length, "Length", "120 mm", ("mm", 120.0);
+    PinOffset, "PinOffset", "1.5 mm", ("mm", 1.5);
+    ShimThickness, "ShimThickness", "2.80 mm", ("mm", 2.8);
+    Temperature, "Temperature", "20 C", ("celsius", 20.0);
+    TemperatureDifference, "TemperatureDifference", "2 K", ("kelvin", 2.0);
+    CrankAngle, "CrankAngle", "12 deg", ("deg", 12.0);
+    Elapsed, "Elapsed", "10 min", ("minutes", 10.0);
+    AxisAngle, "AxisAngle", "45 deg", ("deg", 45.0);
 }
 
 /// A quantity as a document holds it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Q<T>(pub(crate) T);
 
-impl<T: FromText> Read for Q<T> {
+impl<T: Written> Read for Q<T> {
     fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
-        let text = text_of(value, T::EXAMPLE, place, problems)?;
-        match T::from_text(&text) {
+        let read = match stated(value, T::EXAMPLE, T::NUMBER, place, problems)? {
+            Stated::Text(text) => text.parse(),
+            Stated::Number(number, unit) => T::from_number(number, unit),
+        };
+        match read {
             Ok(quantity) => Some(Self(quantity)),
             Err(why) => {
-                problems.push(refused(&why, place));
+                problems.push(Problem::at(place.pointer(), &why));
                 None
             }
         }
     }
 }
 
-fn refused(why: &QuantityError, place: &Place<'_>) -> Problem {
-    Problem::new(place.pointer(), why.code(), why.to_string(), why.hint())
+/// A quantity as it stands in the document.
+enum Stated<'j> {
+    Text(&'j str),
+    Number(f64, &'j str),
 }
 
-/// A quantity as text. Not generic over the quantity: there are many, and each copy takes room in the
-/// WebAssembly file.
-fn text_of<'j>(
+/// Takes a quantity apart. Not generic over the quantity: there are many, and each copy takes room in
+/// the WebAssembly file.
+fn stated<'j>(
     value: &'j Json,
     example: &str,
+    (unit, number): (&str, f64),
     place: &Place<'_>,
     problems: &mut Vec<Problem>,
-) -> Option<Cow<'j, str>> {
+) -> Option<Stated<'j>> {
     let mut bad = |code: &str, message: String| {
-        let hint = format!("write it with its unit, as in {example:?}");
+        let hint = format!("write it with its unit, as in {example:?} or {{{unit:?}: {number}}}");
         problems.push(Problem::new(place.pointer(), code, message, hint));
         None
     };
     match value {
-        Json::Text(text) => Some(Cow::Borrowed(text)),
+        Json::Text(text) => Some(Stated::Text(text)),
         Json::Object(object) => match object.fields() {
-            [(unit, number)] => match number_of(number) {
-                Some(number) => Some(Cow::Owned(format!("{number} {unit}"))),
+            [(unit, number)] => match number.number() {
+                Some(number) => Some(Stated::Number(number, unit)),
                 None => bad(
                     "document.wrong-type",
                     "the unit's value is no number".into(),
@@ -91,34 +101,25 @@ fn text_of<'j>(
             },
             _ => bad("document.wrong-type", "no quantity stands here".into()),
         },
-        other => match number_of(other) {
-            Some(number) => bad("quantity.no-unit", bare(&number)),
+        other => match other.number() {
+            Some(number) => bad(
+                "quantity.no-unit",
+                format!("{number} has no unit, so its size is unknown"),
+            ),
             None => bad("document.wrong-type", "no quantity stands here".into()),
         },
     }
 }
 
-fn number_of(value: &Json) -> Option<String> {
-    match value {
-        Json::Whole(n) => Some(n.to_string()),
-        Json::Negative(n) => Some(n.to_string()),
-        Json::Float(n) => Some(n.to_string()),
-        _ => None,
-    }
-}
-
-fn bare(number: &str) -> String {
-    format!("{number} has no unit, so its size is unknown: millimetres or inches?")
-}
-
-impl<T: FromText> JsonSchema for Q<T> {
+impl<T: Written> JsonSchema for Q<T> {
     fn schema_name() -> Cow<'static, str> {
         T::NAME.into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        let (unit, number) = T::NUMBER;
         json_schema!({
-            "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit.",
-            "examples": [T::EXAMPLE],
+            "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit. A length so written is rounded to the nearest nanometre.",
+            "examples": [T::EXAMPLE, { unit: number }],
             "anyOf": [
                 { "type": "string", "pattern": "^\\s*[-+\u{2212}]?[0-9]+([.,][0-9]+)?\\s*\\S+" },
                 { "type": "object", "minProperties": 1, "maxProperties": 1,

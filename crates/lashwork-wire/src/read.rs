@@ -6,8 +6,7 @@
 
 use crate::json::{Json, Object};
 use crate::place::Place;
-use crate::problems::{Part, unknown};
-use lashwork::job::Problem;
+use crate::problem::{Problem, missing, unknown};
 
 /// A type that stands in a document.
 pub(crate) trait Read: Sized {
@@ -29,19 +28,6 @@ impl<T: Read> Read for Option<T> {
     }
     fn left_out() -> Option<Self> {
         Some(None)
-    }
-}
-
-impl<T: Read> Read for Part<T> {
-    fn read(value: &Json, place: &Place<'_>, _: &mut Vec<Problem>) -> Option<Self> {
-        let mut faults = Vec::new();
-        Some(match T::read(value, place, &mut faults) {
-            Some(value) => Self::Good(value),
-            None => Self::Bad(faults),
-        })
-    }
-    fn left_out() -> Option<Self> {
-        Some(Self::Missing)
     }
 }
 
@@ -77,16 +63,10 @@ impl Read for bool {
 }
 
 impl Read for f64 {
-    #[allow(
-        clippy::cast_precision_loss,
-        reason = "a whole number stands for the nearest f64"
-    )]
     fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
-        match value {
-            Json::Float(number) => Some(*number),
-            Json::Whole(number) => Some(*number as Self),
-            Json::Negative(number) => Some(*number as Self),
-            other => wrong_type(other, "a number", place, problems),
+        match value.number() {
+            Some(number) => Some(number),
+            None => wrong_type(value, "a number", place, problems),
         }
     }
 }
@@ -204,16 +184,6 @@ impl<'r> Fields<'r> {
             }),
         }
     }
-}
-
-/// A needed field that is not there.
-pub(crate) fn missing(place: &Place<'_>, field: &str) -> Problem {
-    Problem::new(
-        place.pointer(),
-        "document.missing-field",
-        format!("the field {field:?} is missing"),
-        format!("add {field:?}"),
-    )
 }
 
 /// Reports that something of another kind was expected.

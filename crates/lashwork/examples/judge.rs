@@ -1,4 +1,5 @@
-// Judges one gap: the program in README.md.
+//! One reading judged: what the README shows.
+
 use lashwork::{feeler::Reading, tolerance::Limits};
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {

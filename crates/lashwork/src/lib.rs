@@ -43,6 +43,7 @@ extern crate alloc;
 extern crate uom;
 
 pub mod adjust;
+pub mod clearance;
 pub mod diagnosis;
 pub mod engine;
 pub mod feeler;
@@ -53,3 +54,10 @@ pub mod statistics;
 pub mod thermal;
 pub mod tolerance;
 pub mod valve;
+
+pub use quantity::Refusal;
+
+/// The read-me's program runs, as a test.
+#[cfg(doctest)]
+#[doc = include_str!("../../../README.md")]
+struct ReadMe;

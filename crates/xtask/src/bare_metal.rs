@@ -3,7 +3,8 @@
 use crate::step::{Outcome, run};
 use crate::toolchain::Target;
 
-const BARE: Target = Target {
+/// The target.
+pub(crate) const BARE: Target = Target {
     name: "thumbv7em-none-eabihf",
     library: "core,alloc",
     features: "",

@@ -7,6 +7,7 @@ use std::process::Command;
 
 /// Runs both and prints one table.
 pub(crate) fn table() -> Outcome {
+    step("Python packages", python::install)?;
     let mut ours = BTreeMap::new();
     step("kernel", || {
         let text = output(cargo().args(["bench", "--package", "lashwork-benches"]))?;

@@ -5,6 +5,7 @@ mod package;
 mod scripts;
 pub(crate) mod tests;
 
+use crate::own::{self, target};
 use crate::step::{Outcome, cargo, root, run, said, step};
 use std::ffi::OsString;
 use std::fs;
@@ -43,20 +44,12 @@ fn destination(before: Option<OsString>, prefix: &str) -> PathBuf {
 
 /// Writes the header anew, or checks it.
 pub(crate) fn header(words: &[&str]) -> Outcome {
-    run(cargo()
-        .args(["run", "--quiet", "--package", "lashwork-c-header", "--"])
-        .args(words))
+    run(own::program("lashwork-c-header", "lashwork-c-header").args(words))
 }
 
 /// Where the tree is staged.
 fn staged() -> PathBuf {
     target().join("c/stage")
-}
-
-/// Where cargo puts what it builds.
-fn target() -> PathBuf {
-    let chosen = std::env::var_os("CARGO_TARGET_DIR");
-    root().join(chosen.map_or_else(|| "target".into(), PathBuf::from))
 }
 
 /// Both libraries in one build; paths of this machine do not get into them.

@@ -1,6 +1,7 @@
 //! `cargo xtask demo` and `cargo xtask schema`: what a reader wants to see first.
 
 use crate::step::{Outcome, root};
+use std::collections::BTreeMap;
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -26,8 +27,7 @@ pub(crate) fn show(words: &[&str]) -> Outcome {
     for file in files {
         let bytes = fs::read(&file).map_err(|why| format!("{}: {why}", file.display()))?;
         let text = if wants_json {
-            let answer = lashwork_wire::run(&bytes);
-            String::from_utf8_lossy(&answer).trim_end().to_owned()
+            for_the_eye(&bytes).map_err(|why| format!("{}: {why}", file.display()))?
         } else {
             // A sheet and a list of problems are both for the reader.
             let (Ok(text) | Err(text)) = lashwork_wire::job_sheet(&bytes).inspect_err(|_| {
@@ -45,6 +45,14 @@ pub(crate) fn show(words: &[&str]) -> Outcome {
         return Err(format!("{refused} document(s) refused"));
     }
     Ok(())
+}
+
+/// The answer that programs get, with a line for each value.
+fn for_the_eye(document: &[u8]) -> serde_json::Result<String> {
+    match lashwork_wire::report(document) {
+        Ok(report) => serde_json::to_string_pretty(&BTreeMap::from([("report", report)])),
+        Err(problems) => serde_json::to_string_pretty(&BTreeMap::from([("problems", problems)])),
+    }
 }
 
 fn examples() -> Result<Vec<PathBuf>, String> {

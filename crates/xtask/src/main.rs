@@ -6,13 +6,16 @@ mod bare_metal;
 mod bench;
 mod c;
 mod check;
+mod counted;
 mod demo;
 mod fuzz;
 mod node;
+mod own;
 mod page;
 mod python;
 mod step;
 mod toolchain;
+mod tools;
 mod wasm;
 
 use std::process::ExitCode;
@@ -22,6 +25,7 @@ usage: cargo xtask <command>
 
   demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
   test                  format, lints, tests, documentation, schema, bare metal, C, npm package, page
+  tools                 what the checks need besides Rust: looks for it, installs what is missing
   c                     C libraries, header and the tree to install, in target/c/stage
   c test                the proofs of the C door alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
@@ -44,8 +48,9 @@ fn main() -> ExitCode {
         ["schema"] => demo::write_schema(),
         ["schema", "--check"] => demo::check_schema(),
         ["test"] => check::all(),
+        ["tools"] => tools::for_all_checks(),
         ["c"] => c::build(),
-        ["c", "test"] => c::tests::all(),
+        ["c", "test"] => c::tests::alone(),
         ["header"] => c::header(&[]),
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix),

@@ -1,35 +1,48 @@
 //! Node, its packages, and a browser.
 
-use crate::step::{Outcome, install as install_system, root, run};
+use crate::step::{Outcome, root, run};
+use crate::tools::table::{CHROMIUM, NODE, NODE_FROM_NPM, NPM, Tool};
+use crate::tools::{program, see_to};
 use std::path::Path;
-use std::process::{Command, Stdio};
+use std::process::Command;
 
-/// Where the distribution puts its browser; another one can be named by this variable.
-const BROWSER: &str = "/usr/bin/chromium";
+/// Node with its installer of packages.
+pub(crate) const TOOLS: [&Tool; 2] = [&NODE, &NPM];
+
+/// Where node is put if the distribution's is too old.
+pub(crate) const OWN: &str = "target/node";
+
+/// Names a browser in the place of the distribution's.
 const BROWSER_VARIABLE: &str = "LASHWORK_BROWSER";
 
 /// npm in a folder of the workspace.
 pub(crate) fn npm(folder: &str) -> Command {
-    let mut command = Command::new("npm");
+    let mut command = program(NPM.program);
     command.args(["--prefix", folder]);
     command
 }
 
+/// Node and npm as packages of npm itself, fetched by an older npm.
+pub(crate) fn from_npm() -> Outcome {
+    let processor = match std::env::consts::ARCH {
+        "x86_64" => "x64",
+        "aarch64" => "arm64",
+        other => return Err(format!("npm has no package of node for {other}")),
+    };
+    let [node, npm] = NODE_FROM_NPM;
+    run(Command::new(NPM.program)
+        .args(["install", "--no-fund", "--no-audit", "--prefix", OWN])
+        .arg(format!("node-{}-{processor}@{node}", std::env::consts::OS))
+        .arg(format!("npm@{npm}")))
+}
+
 /// Installs exactly what a folder's lock file names, if that is not there yet.
 pub(crate) fn install(folder: &str) -> Outcome {
-    let runs = |program: &str| {
-        let mut command = Command::new(program);
-        let quiet = command.arg("--version").stdout(Stdio::null());
-        quiet.status().is_ok_and(|status| status.success())
-    };
-    if !runs("node") || !runs("npm") {
-        install_system(&["nodejs", "npm"], "node 20.19 or newer is needed")?;
-    }
-    let folder_path = root().join(folder);
-    if is_installed(&folder_path) {
+    see_to(&TOOLS)?;
+    if is_installed(&root().join(folder)) {
         return Ok(());
     }
-    run(npm(folder).arg("ci"))
+    run(npm(folder).args(["ci", "--no-fund", "--no-audit"]))
 }
 
 /// Whether npm's own note of what it installed is younger than the lock file.
@@ -47,13 +60,9 @@ fn is_installed(folder: &Path) -> bool {
     }
 }
 
-/// Sees to it that there is a browser.
-pub(crate) fn browser() -> Outcome {
-    if std::env::var_os(BROWSER_VARIABLE).is_some() || Path::new(BROWSER).exists() {
-        return Ok(());
-    }
-    install_system(
-        &["chromium"],
-        &format!("or name a Chromium in {BROWSER_VARIABLE}"),
-    )
+/// The browser to see to: none if one is named.
+pub(crate) fn browser() -> Option<&'static Tool> {
+    std::env::var_os(BROWSER_VARIABLE)
+        .is_none()
+        .then_some(&CHROMIUM)
 }

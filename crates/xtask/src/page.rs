@@ -1,13 +1,16 @@
 //! `cargo xtask page`: the page for a phone, built over the npm package and served on this machine.
 
+use crate::counted::run_tests;
 use crate::step::{Outcome, root, run};
+use crate::tools::{program, see_to};
 use crate::{node, wasm};
-use std::process::Command;
 
-const FOLDER: &str = "examples/page";
+/// The page's source.
+pub(crate) const FOLDER: &str = "examples/page";
 
 /// Makes the static files in `examples/page/dist` and prints their sizes.
 pub(crate) fn build() -> Outcome {
+    node::install(FOLDER)?;
     wasm::package()?;
     files()
 }
@@ -15,15 +18,15 @@ pub(crate) fn build() -> Outcome {
 /// Builds the page and serves it on this machine until it is told to end.
 pub(crate) fn serve() -> Outcome {
     build()?;
-    run(Command::new("node").arg(root().join(FOLDER).join("serve.mjs")))
+    run(program("node").arg(root().join(FOLDER).join("serve.mjs")))
 }
 
 /// Drives the page in a browser; the npm package must be there.
 pub(crate) fn test() -> Outcome {
+    see_to(node::browser().as_slice())?;
     files()?;
-    node::browser()?;
     run(node::npm(FOLDER).args(["run", "--silent", "format:check"]))?;
-    run(node::npm(FOLDER).args(["run", "--silent", "test"]))
+    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
 }
 
 fn files() -> Outcome {

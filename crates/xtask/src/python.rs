@@ -1,53 +1,57 @@
 //! Reference values from Python packages with pinned versions, in an environment of their own.
 
-use crate::step::{Outcome, install, root, run, step};
+use crate::step::{Outcome, root, run, step};
+use crate::tools::{see_to, table::PYTHON};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+/// What the reference values are made with.
 const REQUIREMENTS: &str = "tests/oracles/requirements.txt";
+/// What the examples use.
+const EXAMPLES: &str = "examples/python/requirements.txt";
 
 /// Makes `tests/oracles/*.json` anew.
 pub(crate) fn oracles() -> Outcome {
-    let mut python = None;
-    step("Python packages", || {
-        python = Some(environment()?);
-        Ok(())
-    })?;
+    step("Python packages", install)?;
     step("reference values", || {
-        let python = python.take().ok_or("no Python")?;
-        run(Command::new(python).arg("tests/oracles/generate.py"))
+        run(Command::new(environment()?).arg("tests/oracles/generate.py"))
     })
 }
 
-/// The Python of an environment that holds the pinned packages; made if missing.
+/// Makes the environment and installs the pinned packages.
+pub(crate) fn install() -> Outcome {
+    environment().map(|_| ())
+}
+
+/// The Python of an environment that holds the pinned packages; made or made up if need be.
 pub(crate) fn environment() -> Result<PathBuf, String> {
     let directory = root().join("target/python");
     let python = directory.join("bin/python");
+    // An environment whose Python is gone or was exchanged does not run.
     if !python.exists() {
-        let make = || {
-            run(Command::new("python3")
-                .args(["-m", "venv", "--clear"])
-                .arg(&directory))
-        };
-        if let Err(first) = make() {
-            println!("{first}");
-            install(&["python3", "python3-venv"], "install Python 3 with venv")?;
-            make()?;
-        }
+        see_to(&[&PYTHON])?;
+        run(Command::new(PYTHON.program)
+            .args(["-m", "venv", "--clear"])
+            .arg(&directory))?;
     }
-    packages(&python, REQUIREMENTS)?;
+    packages(&python, &directory)?;
     Ok(python)
 }
 
-/// The same with the packages of another list as well.
-pub(crate) fn with(requirements: &str) -> Result<PathBuf, String> {
-    let python = environment()?;
-    packages(&python, requirements)?;
-    Ok(python)
-}
-
-fn packages(python: &Path, requirements: &str) -> Outcome {
+/// Installs what the lists name, unless that was done for just these lists.
+fn packages(python: &Path, directory: &Path) -> Outcome {
+    let mut wanted = String::new();
+    for list in [REQUIREMENTS, EXAMPLES] {
+        let text = std::fs::read_to_string(root().join(list));
+        wanted += &text.map_err(|why| format!("{list}: {why}"))?;
+    }
+    let note = directory.join("installed.txt");
+    if std::fs::read_to_string(&note).is_ok_and(|installed| installed == wanted) {
+        return Ok(());
+    }
     run(Command::new(python)
-        .args(["-m", "pip", "install", "--quiet", "--requirement"])
-        .arg(requirements))
+        .args(["-m", "pip", "install", "--quiet"])
+        .args(["--disable-pip-version-check"])
+        .args(["--requirement", REQUIREMENTS, "--requirement", EXAMPLES]))?;
+    std::fs::write(&note, wanted).map_err(|why| format!("{}: {why}", note.display()))
 }

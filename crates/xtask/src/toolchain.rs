@@ -1,13 +1,11 @@
 //! The compiler for a target without an operating system: the one in use if it has the target,
-//! otherwise the distribution's, which builds the library from its source.
+//! otherwise one that has its library's source, which is then built first.
 
-use crate::step::{Outcome, cargo, install, output, root};
+use crate::step::{Outcome, cargo, output, root};
+use crate::tools::see_to;
+use crate::tools::table::{LINKER, RUSTC, Tool};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
-
-/// A compiler of the distribution and the source of its library.
-const PACKAGES: [&str; 2] = ["rustc-web", "rust-web-src"];
-const SYSTEM_RUSTC: &str = "/usr/bin/rustc";
+use std::process::Command;
 
 /// A target, and what to build from source where no library comes with the compiler.
 pub(crate) struct Target {
@@ -17,7 +15,7 @@ pub(crate) struct Target {
     pub(crate) library: &'static str,
     /// Features to build the library with.
     pub(crate) features: &'static str,
-    /// Whether the compiler needs to be told of a linker when it is the distribution's.
+    /// Whether the compiler needs to be told of a linker when the library is built from source.
     pub(crate) links: bool,
     /// Where the build goes. Apart from the host's, or every change of compiler would rebuild
     /// everything.
@@ -39,28 +37,53 @@ impl Target {
             "{} is not installed; building {} from source",
             self.name, self.library
         );
-        self.with_source(&mut command)?;
+        self.see_to()?;
+        self.with_source(&mut command);
         Ok((command, true))
     }
 
-    fn with_source(&self, command: &mut Command) -> Outcome {
-        if !has_source(SYSTEM_RUSTC) {
-            install(
-                &PACKAGES,
-                &format!("`rustup target add {}` is enough", self.name),
-            )?;
+    /// Installs what the build needs and is not there.
+    fn see_to(&self) -> Outcome {
+        see_to(&self.needs()).map_err(|why| {
+            format!(
+                "{why}\nor `rustup target add {}`, after which none of them is needed",
+                self.name
+            )
+        })
+    }
+
+    /// The tools that must be seen to for this target: none if the compiler in use has it.
+    pub(crate) fn needs(&self) -> Vec<&'static Tool> {
+        let mut tools = Vec::new();
+        if !has_target(&rustc(), self.name) {
+            if !has_source(&rustc()) {
+                tools.push(&RUSTC);
+            }
+            if self.links && brought_linker().is_none() {
+                tools.push(&LINKER);
+            }
         }
+        tools
+    }
+
+    fn with_source(&self, command: &mut Command) {
+        let own = rustc();
+        let compiler = if has_source(&own) {
+            own
+        } else {
+            RUSTC.program.into()
+        };
         command
-            .env("RUSTC", SYSTEM_RUSTC)
+            .env("RUSTC", compiler)
             // The released compiler takes -Z flags only so.
             .env("RUSTC_BOOTSTRAP", "1")
             .arg(format!("-Zbuild-std={}", self.library))
             .arg(format!("-Zbuild-std-features={}", self.features));
         if self.links {
             let name = self.name.to_uppercase().replace('-', "_");
-            command.env(format!("CARGO_TARGET_{name}_LINKER"), linker()?);
+            let linker = brought_linker().unwrap_or_else(|| LINKER.program.into());
+            command.env(format!("CARGO_TARGET_{name}_LINKER"), linker);
         }
-        Ok(())
     }
 }
 
@@ -70,14 +93,14 @@ fn rustc() -> PathBuf {
 }
 
 /// The folder a compiler keeps its libraries in.
-pub(crate) fn sysroot(rustc: &Path) -> Option<PathBuf> {
+fn sysroot(rustc: &Path) -> Option<PathBuf> {
     let found = output(Command::new(rustc).args(["--print", "sysroot"]));
     found.ok().map(PathBuf::from)
 }
 
-/// The folder that the compiler in use keeps its libraries in.
+/// The folders that the compiler in use and the distribution's keep their libraries in.
 pub(crate) fn sysroots() -> impl Iterator<Item = PathBuf> {
-    let system = Some(PathBuf::from(SYSTEM_RUSTC)).filter(|path| path.exists());
+    let system = Some(PathBuf::from(RUSTC.program)).filter(|path| path.exists());
     let known = std::iter::once(rustc()).chain(system);
     known.filter_map(|rustc| sysroot(&rustc))
 }
@@ -94,31 +117,19 @@ fn has_target(rustc: &Path, target: &str) -> bool {
     })
 }
 
-fn has_source(rustc: &str) -> bool {
-    Path::new(rustc).exists()
-        && sysroot(Path::new(rustc)).is_some_and(|sysroot| {
-            sysroot
-                .join("lib/rustlib/src/rust/library/core/Cargo.toml")
-                .exists()
-        })
+/// Whether a compiler brings the source of its library.
+fn has_source(rustc: &Path) -> bool {
+    sysroot(rustc).is_some_and(|sysroot| {
+        sysroot
+            .join("lib/rustlib/src/rust/library/core/Cargo.toml")
+            .exists()
+    })
 }
 
-/// A linker that any compiler brings, or the distribution's.
-fn linker() -> Result<PathBuf, String> {
-    let brought = sysroots()
+/// A linker that a compiler brought.
+fn brought_linker() -> Option<PathBuf> {
+    sysroots()
         .filter_map(|sysroot| std::fs::read_dir(sysroot.join("lib/rustlib")).ok())
         .flat_map(|hosts| hosts.flatten().map(|host| host.path().join("bin/rust-lld")))
-        .find(|path| path.exists());
-    if let Some(path) = brought {
-        return Ok(path);
-    }
-    let runs = || {
-        let mut command = Command::new("wasm-ld");
-        let command = command.arg("--version").stdout(Stdio::null());
-        command.status().is_ok_and(|status| status.success())
-    };
-    if !runs() {
-        install(&["lld"], "a Rust toolchain of rustup brings `rust-lld`")?;
-    }
-    Ok("wasm-ld".into())
+        .find(|path| path.exists())
 }

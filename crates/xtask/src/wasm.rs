@@ -1,13 +1,16 @@
 //! `cargo xtask wasm`: the WebAssembly files, their glue and the npm package round them.
 
-use crate::node;
-use crate::step::{Outcome, cargo, root, run};
+use crate::counted::run_tests;
+use crate::step::{Outcome, root, run};
 use crate::toolchain::{Target, sysroots};
+use crate::tools::see_to;
+use crate::{node, own};
 use std::path::Path;
 use std::process::Command;
 
-/// The bindings, and within them the package that is made.
-const FOLDER: &str = "bindings/wasm";
+/// The bindings.
+pub(crate) const FOLDER: &str = "bindings/wasm";
+/// The package that is made in them.
 const PACKAGE: &str = "bindings/wasm/pkg";
 
 /// The WebAssembly files: the crate each is made from, and the name of its glue.
@@ -19,7 +22,8 @@ const FILES: [(&str, &str); 2] = [
 /// What the package must answer, written by the text door in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
 
-const WASM: Target = Target {
+/// The target.
+pub(crate) const WASM: Target = Target {
     name: "wasm32-unknown-unknown",
     library: "std,panic_abort",
     features: "optimize_for_size",
@@ -29,6 +33,7 @@ const WASM: Target = Target {
 
 /// Makes the package in `bindings/wasm/pkg` and prints its sizes.
 pub(crate) fn package() -> Outcome {
+    node::install(FOLDER)?;
     let (mut build, from_source) = WASM.build()?;
     let mut flags = no_paths_of_this_machine();
     if from_source {
@@ -54,7 +59,6 @@ pub(crate) fn package() -> Outcome {
         run(glue().args(["glue", &file, &format!("{PACKAGE}/glue"), name]))?;
     }
     run(glue().args(["types", &format!("{PACKAGE}/report.d.ts")]))?;
-    node::install(FOLDER)?;
     run(node::npm(FOLDER)
         .args(["run", "--silent", "package"])
         .env("LASHWORK_VERSION", env!("CARGO_PKG_VERSION")))
@@ -62,23 +66,15 @@ pub(crate) fn package() -> Outcome {
 
 /// Makes the package and runs its tests: in node, in a bundler, in a browser, and its types.
 pub(crate) fn test() -> Outcome {
+    see_to(node::browser().as_slice())?;
     package()?;
-    node::browser()?;
-    run(cargo()
-        .args(["run", "--quiet", "--package", "lashwork-tests"])
-        .args(["--bin", "answers", "--", ANSWERS]))?;
-    run(node::npm(FOLDER).arg("test"))
+    run(own::program("lashwork-tests", "answers").arg(ANSWERS))?;
+    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
 }
 
 /// The program that makes glue and types.
 fn glue() -> Command {
-    let mut command = cargo();
-    command.args(["run", "--quiet", "--profile", "tool"]).args([
-        "--package",
-        "lashwork-wasm-glue",
-        "--",
-    ]);
-    command
+    own::program("lashwork-wasm-glue", "lashwork-wasm-glue")
 }
 
 /// Flags that leave no path of the building machine in the file.

@@ -1,25 +1,34 @@
 // Engine, bands and screw that a quick check is held against; they are remembered between checks.
 
-import { asText, put } from "./draft";
+import { faultsOfBoth } from "./check";
+import { asText, CLEARANCE, put } from "./draft";
 import type { Sheet } from "./field";
 import { fresh } from "./first-preset";
-import { answer } from "./kernel";
+import type { Document } from "./kernel";
 import { LimitsForm, ScrewForm } from "./limits-form";
 import { PRESETS } from "./presets";
-import { quickDocument } from "./quick";
 import { changeQuick, type State } from "./state";
+import { answer } from "./whole";
+
+/** The document with those of its books that may apply to its engine: one valve alone has no engine number. */
+function ofThisEngine(document: Document): Document {
+  const said = answer(document).report?.clearance.specifications ?? [];
+  const others = said.filter((book) => book.applicability === "does_not_apply").map((book) => book.id);
+  const specifications = document.clearance.specifications.filter((book) => !others.includes(book.id));
+  return { ...document, clearance: { ...document.clearance, specifications } };
+}
 
 export function Against({ state }: { state: State }) {
   const { quick, job, settings } = state;
   const sheet: Sheet = {
-    document: quick.base,
-    problems: answer(quickDocument(quick, settings)).problems,
-    write: (pointer, value) => changeQuick({ base: put(quick.base, pointer, value) }),
+    document: quick.base.clearance,
+    problems: faultsOfBoth(quick, settings),
+    write: (pointer, value) => changeQuick({ base: put(quick.base, CLEARANCE + pointer, value) }),
   };
   const choices = PRESETS.map((preset) => [preset.id, fresh(preset)] as const);
   const take = (id: string) => {
     const found = id === "job" ? job?.document : choices.find(([known]) => known === id)?.[1];
-    if (found) changeQuick({ base: found, shim: "" });
+    if (found) changeQuick({ base: ofThisEngine(found), shim: "" });
   };
   return (
     <>
@@ -35,7 +44,7 @@ export function Against({ state }: { state: State }) {
           ))}
         </select>
       </div>
-      {(quick.base.specifications ?? []).map((_, i) => (
+      {quick.base.clearance.specifications.map((_, i) => (
         <LimitsForm key={i} sheet={sheet} place={`/specifications/${i}`} unit={settings.unit} />
       ))}
       <ScrewForm sheet={sheet} />

@@ -1,12 +1,12 @@
 // What a reading says and what to do about it.
 
 import { Picture } from "./picture";
-import type { Judged, Report, ValveReport } from "./kernel";
+import type { JudgedReport, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
 import { chance, sentence, VERDICTS } from "./words";
 
 /** The verdict as sign and word. */
-export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
+export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
   const { sign, word } = VERDICTS[verdict];
   return (
     <span class={`sign ${verdict}`}>
@@ -15,14 +15,26 @@ export function Sign({ verdict }: { verdict: Judged["verdict"] }) {
   );
 }
 
+/** One sign for each book; one only when they agree. */
+export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
+  return (
+    <>
+      {[...new Set(judged.map(({ verdict }) => verdict))].map((verdict) => (
+        <Sign key={verdict} verdict={verdict} />
+      ))}
+    </>
+  );
+}
+
 /** On a phone: the verdict at the foot of the screen while leaves are tapped, and the way to the rest. */
 export function Peek({ judged, answer, children }: PeekProps) {
+  const advice = new Set(judged.map((one) => one.advice.text));
   const show = () => document.getElementById(answer)?.scrollIntoView({ block: "start" });
   return (
     <div class="peek">
       <button type="button" onClick={show}>
-        <Sign verdict={judged.verdict} />
-        <span>{judged.advice.text}</span>
+        <Signs judged={judged} />
+        <span>{advice.size === 1 ? [...advice] : "the books differ: see what each says"}</span>
       </button>
       {children}
     </div>
@@ -30,14 +42,18 @@ export function Peek({ judged, answer, children }: PeekProps) {
 }
 
 interface PeekProps {
-  judged: Judged;
+  /** By each book. */
+  judged: readonly JudgedReport[];
   /** The id of the answer in full. */
   answer: string;
   children?: preact.ComponentChildren;
 }
 
+/** A valve that was read, of a whole job or alone. */
+type Valve = Pick<ValveReport, "name" | "felt_low" | "felt_high" | "judged">;
+
 interface Props {
-  valve: ValveReport;
+  valve: Valve;
   shown: Shown;
   /** Shown with the answer where no report does. */
   assumptions?: Report["assumptions"] | undefined;
@@ -67,8 +83,9 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   );
 }
 
-function Judgement({ judged, valve, shown }: { judged: Judged; valve: ValveReport; shown: Shown }) {
+function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valve; shown: Shown }) {
   const { probabilities: p, advice } = judged;
+  const reset = advice.action === "reset" ? advice : undefined;
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
       <p class="verdict">
@@ -103,12 +120,12 @@ function Judgement({ judged, valve, shown }: { judged: Judged; valve: ValveRepor
           <dt>{judged.warmth ? "Gap corrected for warmth" : "Gap, not corrected for warmth"}</dt>
           <dd>{gap(judged.low, judged.high, shown)}</dd>
         </div>
-        {advice.feel_now && (
+        {reset?.feel_now && (
           <div>
             <dt>After setting, now feels</dt>
             <dd>
-              {gap(advice.feel_now, advice.feel_now, shown)}
-              {advice.stack && <>, try {advice.stack}</>}
+              {gap(reset.feel_now, reset.feel_now, shown)}
+              {reset.stack && <>, try {reset.stack}</>}
             </dd>
           </div>
         )}

@@ -5,6 +5,7 @@ import { ready } from "./kernel";
 import { Later } from "./later";
 import { NAMES, Notices } from "./notices";
 import { QuickView } from "./quick";
+import { bringRest } from "./rest";
 import { Safe } from "./safe";
 import { useApp } from "./state";
 
@@ -59,6 +60,10 @@ export function App() {
   }, [state.settings.theme]);
 
   useEffect(() => {
+    if (view !== "check") bringRest();
+  }, [view]);
+
+  useEffect(() => {
     document.title = `${VIEWS[view][0]} – Lash check`;
   }, [view]);
 
@@ -83,8 +88,7 @@ export function App() {
       <main id="view" ref={main} tabIndex={-1} aria-label={VIEWS[view][0]}>
         <Safe key={view} slot={SLOTS[view]} name={NAMES[SLOTS[view]]}>
           {view === "check" && <QuickView state={state} started={started} />}
-          {view !== "check" &&
-            (started ? <Later part={view} state={state} /> : <p class="loading">Loading …</p>)}
+          {view !== "check" && <Later part={view} state={state} />}
         </Safe>
       </main>
     </>

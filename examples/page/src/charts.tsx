@@ -35,9 +35,9 @@ function Valves({ report, state }: { report: Report; state: State }) {
   return (
     <section>
       <h2>Valve by valve</h2>
-      {report.valves.length === 0 && <p class="empty">No valve is read yet.</p>}
+      {report.clearance.valves.length === 0 && <p class="empty">No valve is read yet.</p>}
       <ul class="tiles">
-        {report.valves.flatMap((valve) =>
+        {report.clearance.valves.flatMap((valve) =>
           valve.judged.map((judged) => (
             <li key={valve.name + judged.specification}>
               <p class="tile-head">
@@ -61,7 +61,7 @@ function Plans({ report, job }: { report: Report; job: Job }) {
     <section>
       <h2>Ways round the engine</h2>
       <ul class="tiles dials">
-        {report.plans.map((plan) => (
+        {report.clearance.plans.map((plan) => (
           <li key={plan.method}>
             <p class="tile-head">
               <span>{METHODS[plan.method] ?? plan.method.replaceAll("_", " ")}</span>

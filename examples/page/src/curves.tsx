@@ -1,8 +1,9 @@
 // Lash against temperature, for valves at the set value and at both ends of the set band.
 
-import { at, put } from "./draft";
+import { at, CLEARANCE, put } from "./draft";
 import { one, warm, type Shown, type Warm } from "./gaps";
-import { answer, type Document, type LashCurve } from "./kernel";
+import type { Document, LashCurve } from "./kernel";
+import { answer } from "./whole";
 import { KINDS } from "./words";
 
 const WIDTH = 340;
@@ -19,16 +20,18 @@ const TABLES = {
 
 const asked = { C: new WeakMap<Document, Document>(), F: new WeakMap<Document, Document>() };
 
+const METAL = `${CLEARANCE}/metal`;
+
 /** The most temperatures that have room under a curve. */
 const MOST_LABELS = 7;
 
 /** The document with a table of lash by temperature in its report, if it says how lash follows. */
 function withTable(document: Document, warmth: Warm): Document | undefined {
-  if (!at(document, "/metal/parts") && !at(document, "/metal/measured")) return undefined;
-  if (at(document, "/metal/curve")) return document;
+  if (!at(document, `${METAL}/parts`) && !at(document, `${METAL}/measured`)) return undefined;
+  if (at(document, `${METAL}/curve`)) return document;
   const known = asked[warmth].get(document);
   if (known) return known;
-  const fresh = put({ ...document, readings: [] }, "/metal/curve", TABLES[warmth]);
+  const fresh = put(put(document, `${CLEARANCE}/readings`, []), `${METAL}/curve`, TABLES[warmth]);
   asked[warmth].set(document, fresh);
   return fresh;
 }
@@ -40,13 +43,13 @@ interface Units {
 
 export function Curves({ document, ...units }: { document: Document } & Units) {
   const table = withTable(document, units.warmth);
-  const report = table && answer(table).report;
+  const curves = (table && answer(table).report?.clearance.lash_curves) ?? [];
   return (
     <section>
       <h2>Gap against warmth</h2>
-      {report && report.lash_curves.length > 0 ? (
+      {curves.length > 0 ? (
         <ul class="tiles">
-          {report.lash_curves.map((curve) => (
+          {curves.map((curve) => (
             <li key={curve.specification + curve.kind}>
               <p class="tile-head">
                 <span>{KINDS[curve.kind]}</span>

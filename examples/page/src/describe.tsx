@@ -13,33 +13,34 @@ import { Problems } from "./problems";
 import { moveJob, writeJob } from "./state";
 import { useTypedText } from "./typed-text";
 import { RULES } from "./words";
-import { ask, type Problem } from "./kernel";
+import type { Problem } from "./kernel";
 import { ValvesForm } from "./valves-form";
+import { whyNot } from "./whole";
 
-export function Describe({ state, job, answer, sheet }: StageProps) {
+export function Describe({ state, job, answer, sheet, clearance }: StageProps) {
   const { unit, gauge } = state.settings;
-  const leaves = job.document.gauge.leaves.map(asText);
+  const leaves = job.document.clearance.gauge.leaves.map(asText);
   return (
     <form class="describe" onSubmit={(event) => event.preventDefault()}>
       <Problems problems={answer.problems} />
       <Line sheet={sheet} at="/title" label="Name of the job" kind="text" />
       <EngineForm sheet={sheet} unit={unit} />
-      <ValvesForm sheet={sheet} />
-      <PlanForm sheet={sheet} />
-      <ScrewForm sheet={sheet} />
-      <BooksForm sheet={sheet} unit={unit} warmth={state.settings.warmth} />
-      <MetalForm sheet={sheet} warmth={state.settings.warmth} />
+      <ValvesForm sheet={clearance} />
+      <PlanForm sheet={clearance} cylinders={job.document.engine.cylinders} />
+      <ScrewForm sheet={clearance} />
+      <BooksForm sheet={clearance} unit={unit} warmth={state.settings.warmth} />
+      <MetalForm sheet={clearance} warmth={state.settings.warmth} />
       <fieldset class="group">
         <legend>Leaves and rule</legend>
         <p>
           {leaves.length} leaves: {leaves.join(", ") || "none yet"}.
         </p>
         <div class="fields">
-          <button type="button" onClick={() => sheet.write("/gauge", gauge)}>
+          <button type="button" onClick={() => clearance.write("/gauge", gauge)}>
             Use my set from Settings
           </button>
           <Pick
-            sheet={sheet}
+            sheet={clearance}
             at="/rule"
             label="Rule for the verdict"
             choices={[
@@ -48,7 +49,7 @@ export function Describe({ state, job, answer, sheet }: StageProps) {
             ]}
           />
         </div>
-        <Faults id="at.gauge.faults" problems={problemsAt(sheet.problems, "/gauge")} />
+        <Faults id="at.gauge.faults" problems={problemsAt(clearance.problems, "/gauge")} />
       </fieldset>
       <Line sheet={sheet} at="/note" label="Note" kind="text" />
       <AsText document={job.document} />
@@ -74,9 +75,9 @@ function AsText({ document }: { document: object }) {
     try {
       found = JSON.parse(text);
     } catch {
-      return setProblems(ask(text).problems);
+      return setProblems(whyNot(text));
     }
-    if (!isDocument(found)) return setProblems(ask(text).problems);
+    if (!isDocument(found)) return setProblems(whyNot(text));
     writeJob(found);
     setTyped(undefined);
     setProblems([]);

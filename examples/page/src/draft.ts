@@ -3,7 +3,13 @@
 
 import type { Document } from "./kernel";
 
-export type Reading = NonNullable<Document["readings"]>[number];
+/** Where the clearances stand in a document. */
+export const CLEARANCE = "/clearance";
+
+export type Reading = Document["clearance"]["readings"][number];
+
+/** What one book says. */
+export type Book = Document["clearance"]["specifications"][number];
 
 type Node = Record<string, unknown> | unknown[];
 
@@ -76,13 +82,14 @@ export function isDocument(value: unknown): value is Document {
     const found = at(value, pointer);
     return Array.isArray(found) ? found.every(isNode) : found === undefined && !needed;
   };
-  const objects = ["/engine", "/valves", "/gauge"].every((pointer) => isNode(at(value, pointer)));
-  const texts = ["/gauge/leaves", "/engine/firing_order"].every((p) => Array.isArray(at(value, p)));
+  const clearance = (part: string) => CLEARANCE + part;
+  const objects = ["/engine", clearance("/valves"), clearance("/gauge")];
+  const texts = [clearance("/gauge/leaves"), "/engine/firing_order"];
   return (
-    objects &&
-    texts &&
+    objects.every((pointer) => isNode(at(value, pointer))) &&
+    texts.every((pointer) => Array.isArray(at(value, pointer))) &&
     list("/engine/cylinders", true) &&
-    list("/specifications", true) &&
-    list("/readings", false)
+    list(clearance("/specifications"), true) &&
+    list(clearance("/readings"), false)
   );
 }

@@ -2,7 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { asNumber, asText, at, withUnit } from "./draft";
+import { asNumber, asText, at, CLEARANCE, withUnit } from "./draft";
 import type { Problem, Report } from "./kernel";
 import { sentence } from "./words";
 
@@ -13,6 +13,17 @@ export interface Sheet {
   /** What the kernel had to assume, if it could report. */
   assumptions?: Report["assumptions"] | undefined;
   write: (pointer: string, value: unknown) => void;
+}
+
+/** The part of a sheet that is about clearances: its pointers begin there. */
+export function clearanceOf({ document, problems, write, ...rest }: Sheet): Sheet {
+  const inside = problemsAt(problems, CLEARANCE);
+  return {
+    ...rest,
+    document: at(document, CLEARANCE),
+    problems: inside.map((problem) => ({ ...problem, place: problem.place.slice(CLEARANCE.length) })),
+    write: (pointer, value) => write(CLEARANCE + pointer, value),
+  };
 }
 
 export const idOf = (pointer: string): string => `at${pointer.replaceAll("/", ".")}`;

@@ -12,5 +12,15 @@ export const preset = (id: string, document: unknown): Preset => ({ id, document
 
 export const FIRST_PRESET = preset("inline-four", inlineFour);
 
+/** What the quick check opens with: the engine's own book, without the card that is for older engines. */
+export const firstBase = (): Document => {
+  const document = fresh(FIRST_PRESET);
+  const specifications = document.clearance.specifications.slice(0, 1);
+  return { ...document, clearance: { ...document.clearance, specifications } };
+};
+
 /** The engine of a preset, with nothing read yet. */
-export const fresh = (from: Preset): Document => ({ ...from.document, readings: [] });
+export const fresh = ({ document }: Preset): Document => ({
+  ...document,
+  clearance: { ...document.clearance, readings: [] },
+});

@@ -8,7 +8,7 @@ import { standing, type Standing } from "./progress";
 import { ReportStage } from "./report";
 import { moveJob, openJob, undoJob, writeJob, type Job, type Stage, type State } from "./state";
 import { put } from "./draft";
-import type { Sheet } from "./field";
+import { clearanceOf, type Sheet } from "./field";
 import { Turn } from "./turn";
 
 const STAGES: Record<Stage, string> = {
@@ -23,7 +23,10 @@ export interface StageProps {
   state: State;
   job: Job;
   answer: Standing;
+  /** The whole document. */
   sheet: Sheet;
+  /** The part of it that is about clearances. */
+  clearance: Sheet;
 }
 
 export function JobView({ state }: { state: State }) {
@@ -47,7 +50,7 @@ export function JobView({ state }: { state: State }) {
     assumptions: found.report?.assumptions,
     write: (pointer, value) => writeJob(put(job.document, pointer, value)),
   };
-  const props: StageProps = { state, job, answer: found, sheet };
+  const props: StageProps = { state, job, answer: found, sheet, clearance: clearanceOf(sheet) };
   // Without a plan nobody knows where to turn; before the cautions nobody turns.
   const stage = found.report ? reached(job) : "describe";
   return (

@@ -1,44 +1,52 @@
-// The only door to what is computed. Everything on the page that is a number comes through here.
+// What judges one valve, writes gaps and draws them: the small WebAssembly file, which is there first.
+// Every number on the page comes through here or, for whole jobs, through `whole.ts`.
 
-import { init, LashworkError, run, type Document, type Judged, type Problem, type Report } from "lashwork";
+import {
+  init,
+  LashworkError,
+  type ClearanceDoc,
+  type ClearanceReport,
+  type Document as AnyDocument,
+  type JudgedReport,
+  type Problem,
+  type Report as AnyReport,
+} from "lashwork/quick";
 
-export { lashText, shares, temperatureText } from "lashwork";
-export type * from "lashwork";
+export { lashText, quickCheck, shares, temperatureText } from "lashwork/quick";
+export type * from "lashwork/quick";
+
+/** A document of this page: one about clearances. */
+export interface Document extends AnyDocument {
+  clearance: ClearanceDoc;
+}
+
+/** The report of such a document. */
+export interface Report extends AnyReport {
+  clearance: ClearanceReport;
+}
 
 /** A gap in millimetres. */
-export type Lash = NonNullable<Judged["low"]>;
+export type Lash = NonNullable<JudgedReport["low"]>;
 
-/** A report, or why there is none. */
-export type Answer =
-  | { report: Report; problems: readonly Problem[] }
+/** An answer, or why there is none. */
+export type Answer<T> =
+  | { report: T; problems: readonly Problem[] }
   | { report: null; problems: readonly Problem[] };
 
 let isReady = false;
 
-/** Settles when answers can be had. */
+/** Settles when one valve can be judged. */
 export const ready: Promise<void> = init().then(() => {
   isReady = true;
 });
 
-/** The answer while the kernel is still on its way. */
-const WAITING: Answer = { report: null, problems: [] };
+/** Whether one valve can be judged. */
+export const isThere = (): boolean => isReady;
 
-const answers = new WeakMap<object, Answer>();
-
-/** The answer to a document; documents are never changed in place, so it is kept. */
-export function answer(document: Document): Answer {
-  if (!isReady) return WAITING;
-  const known = answers.get(document);
-  if (known) return known;
-  const fresh = ask(document);
-  answers.set(document, fresh);
-  return fresh;
-}
-
-/** The answer to a document, or to text that may be none. */
-export function ask(document: Document | string): Answer {
+/** What a call answers, or the problems it throws. */
+export function asked<T>(call: () => T): Answer<T> {
   try {
-    return { report: run(document), problems: [] };
+    return { report: call(), problems: [] };
   } catch (why) {
     if (why instanceof LashworkError) return { report: null, problems: why.problems };
     throw why;

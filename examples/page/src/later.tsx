@@ -2,21 +2,29 @@
 
 import type { ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { ready } from "./kernel";
 import type { State } from "./state";
 
 export type Part = ComponentType<{ state: State }>;
 
 const PARTS = {
-  job: async () => (await import("./job")).JobView as Part,
-  charts: async () => (await import("./charts")).ChartsView as Part,
+  job: async () => (await withWhole(import("./job"))).JobView as Part,
+  charts: async () => (await withWhole(import("./charts"))).ChartsView as Part,
   settings: async () => (await import("./settings")).SettingsView as Part,
-  against: async () => (await import("./against")).Against as Part,
+  against: async () => (await withWhole(import("./against"))).Against as Part,
 };
+
+/** A part together with what answers whole jobs. */
+async function withWhole<T>(part: Promise<T>): Promise<T> {
+  const [found] = await Promise.all([part, import("./whole").then(({ wholeReady }) => wholeReady)]);
+  return found;
+}
 
 const loaded: { [name in keyof typeof PARTS]?: Part } = {};
 
 async function load(name: keyof typeof PARTS): Promise<Part> {
-  return (loaded[name] ??= await PARTS[name]());
+  const [part] = await Promise.all([PARTS[name](), ready]);
+  return (loaded[name] ??= part);
 }
 
 /** Loads all of it, so that nothing is waited for later. */

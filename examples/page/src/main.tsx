@@ -1,12 +1,10 @@
-// Starts the page: the kernel is on its way before the first view is drawn, the worker that keeps all for
-// offline use comes last.
+// Starts the page: what judges one valve is on its way before the first view is drawn; the rest comes later.
 
 import { render } from "preact";
 import { ready } from "./kernel";
 import { App } from "./app";
 import { keepClear } from "./clear";
-import { loadRest } from "./later";
-import { keepOffline } from "./update";
+import { bringRestLater } from "./rest";
 
 const page = document.getElementById("page")!;
 
@@ -19,16 +17,6 @@ function give(why: unknown): void {
   page.replaceChildren(words);
 }
 
-/** The rest, when the first view has had its turn; Safari does not tell when that is. */
-function settle(): void {
-  const idle = window.requestIdleCallback ?? ((work: () => void) => setTimeout(work, 300));
-  const rest = () => {
-    void ready.then(loadRest).catch(() => undefined);
-    keepOffline();
-  };
-  idle(rest, { timeout: 2000 });
-}
-
 try {
   page.replaceChildren();
   render(<App />, page);
@@ -38,5 +26,4 @@ try {
 }
 
 addEventListener("focusin", keepClear);
-addEventListener("load", settle, { once: true });
-if (document.readyState === "complete") settle();
+bringRestLater();

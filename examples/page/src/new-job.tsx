@@ -2,15 +2,19 @@
 
 import { useRef, useState } from "preact/hooks";
 import { isDocument } from "./draft";
-import { ask, type Document, type Problem } from "./kernel";
+import type { Document, Problem } from "./kernel";
 import { fresh } from "./first-preset";
 import { blank, PRESETS } from "./presets";
 import { Problems } from "./problems";
 import { openJob, type Settings, type Stage } from "./state";
 import { useTypedText } from "./typed-text";
+import { ask, whyNot } from "./whole";
 
 export function NewJob({ settings }: { settings: Settings }) {
-  const own = (document: Document) => openJob({ ...document, gauge: settings.gauge, rule: settings.rule });
+  const own = (document: Document) => {
+    const { gauge, rule } = settings;
+    openJob({ ...document, clearance: { ...document.clearance, gauge, rule } });
+  };
   return (
     <div class="view">
       <h1>Whole job</h1>
@@ -49,13 +53,12 @@ export function OpenText() {
   const file = useRef<HTMLInputElement>(null);
   const open = (found: string) => {
     setText(found);
-    const { report, problems } = ask(found);
-    setProblems(problems);
     setTried(found);
     const document = parsed(found);
-    if (!isDocument(document)) return;
+    if (!isDocument(document)) return setProblems(whyNot(found));
+    setProblems([]);
     setText(undefined);
-    const stage: Stage = report ? "cautions" : "describe";
+    const stage: Stage = ask(found).report ? "cautions" : "describe";
     openJob(document, stage);
   };
   const read = async (chosen: File | undefined) => {

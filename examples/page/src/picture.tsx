@@ -1,7 +1,7 @@
 // The shape of what is known of a gap, drawn over the band it is held against. The shares of each
 // bin come from the kernel; here they only become heights.
 
-import { shares, type Judged, type Lash } from "./kernel";
+import { shares, type JudgedReport, type Lash } from "./kernel";
 import { one, type Shown } from "./gaps";
 import { chance } from "./words";
 
@@ -17,7 +17,7 @@ interface Frame {
 }
 
 /** What part of the scale is drawn: the band and the reading with some air on both sides. */
-function frameOf(judged: Judged): Frame {
+function frameOf(judged: JudgedReport): Frame {
   const limits = [judged.limit_low?.mm, judged.limit_high?.mm];
   const ends = [judged.low?.mm, judged.high?.mm];
   const marks = [...limits, ...ends, judged.set_to?.mm].filter((mark) => mark !== undefined);
@@ -28,7 +28,7 @@ function frameOf(judged: Judged): Frame {
 }
 
 /** The picture with its text beside it for those who do not see it. */
-export function Picture({ judged, title, shown }: { judged: Judged; title: string; shown: Shown }) {
+export function Picture({ judged, title, shown }: { judged: JudgedReport; title: string; shown: Shown }) {
   const frame = frameOf(judged);
   const { below, in_band, above } = judged.probabilities;
   const words = `${title}: tight ${chance(below)}, in band ${chance(in_band)}, loose ${chance(above)}`;
@@ -69,7 +69,7 @@ function Hatch({ from, to, lean }: { from: number; to: number; lean: 1 | -1 }) {
   return <path class="hatch" d={lines} />;
 }
 
-function Shape({ judged, frame }: { judged: Judged; frame: Frame }) {
+function Shape({ judged, frame }: { judged: JudgedReport; frame: Frame }) {
   const { low, high } = judged;
   const heights =
     low &&

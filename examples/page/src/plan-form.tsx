@@ -6,8 +6,7 @@ import { GroupFaults, Line, Pick, type Sheet } from "./field";
 const PLACE = "/plan";
 const MARKS = `${PLACE}/marks`;
 
-export function PlanForm({ sheet }: { sheet: Sheet }) {
-  const cylinders = (at(sheet.document, "/engine/cylinders") ?? []) as { label?: unknown }[];
+export function PlanForm({ sheet, cylinders }: { sheet: Sheet; cylinders: readonly { label?: unknown }[] }) {
   const marks = (at(sheet.document, MARKS) ?? []) as unknown[];
   const byMarks = at(sheet.document, `${PLACE}/places`) === "marks";
   return (

@@ -27,16 +27,18 @@ export const blank = (): Document => ({
     rotation: { sense: "clockwise", seen_from: "free_end" },
     numbering: "free_end",
   },
-  valves: { intake_per_cylinder: 1, exhaust_per_cylinder: 1 },
-  specifications: [
-    {
-      id: "book",
-      document: "",
-      condition: "cold",
-      intake: { set_to: "", set: { from: "", to: "" } },
-      exhaust: { set_to: "", set: { from: "", to: "" } },
-    },
-  ],
-  gauge: { leaves: [], stack_tolerance: "worst_case" },
-  readings: [],
+  clearance: {
+    valves: { intake_per_cylinder: 1, exhaust_per_cylinder: 1 },
+    specifications: [
+      {
+        id: "book",
+        document: "",
+        condition: "cold",
+        intake: { set_to: "", set: { from: "", to: "" } },
+        exhaust: { set_to: "", set: { from: "", to: "" } },
+      },
+    ],
+    gauge: { leaves: [], stack_tolerance: "worst_case" },
+    readings: [],
+  },
 });

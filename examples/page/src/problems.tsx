@@ -2,12 +2,16 @@
 
 import { idOf } from "./field";
 import type { Problem } from "./kernel";
-import { steps } from "./draft";
+import { CLEARANCE, steps } from "./draft";
 import { sentence } from "./words";
+
+/** The steps to a place; what is about clearances is named without saying so. */
+const pathOf = (place: string): string[] =>
+  steps(place.startsWith(`${CLEARANCE}/`) ? place.slice(CLEARANCE.length) : place);
 
 /** The field of a place, the first one inside it, or that of the nearest part around it. */
 function fieldOf(place: string): HTMLElement | null {
-  const path = steps(place);
+  const path = pathOf(place);
   for (let length = path.length; length > 0; length -= 1) {
     const id = idOf(
       path
@@ -54,7 +58,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
 
 /** A place in words: `readings 3, goes`. */
 export function placeWords(place: string): string {
-  return steps(place)
+  return pathOf(place)
     .map((step) => (/^\d+$/.test(step) ? String(Number(step) + 1) : step.replaceAll("_", " ")))
     .join(" › ");
 }

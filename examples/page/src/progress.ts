@@ -1,14 +1,8 @@
 // Where a job stands: what is judged so far, and which reading belongs to which valve.
 
 import type { Reading } from "./draft";
-import {
-  answer,
-  type CheckReport,
-  type Document,
-  type Problem,
-  type Report,
-  type ValveReport,
-} from "./kernel";
+import type { CheckReport, Document, Problem, Report, ValveReport } from "./kernel";
+import { answer } from "./whole";
 
 /** What names a valve. */
 export type Valve = Pick<CheckReport, "cylinder" | "kind" | "number">;
@@ -35,10 +29,18 @@ export function standing(document: Document): Standing {
 }
 
 function rest(document: Document, problems: readonly Problem[]): Report | null {
-  const wrong = new Set(problems.map(({ place }) => /^\/readings\/(\d+)/.exec(place)?.[1]));
-  const readings = (document.readings ?? []).filter((_, i) => !wrong.has(String(i)));
-  return answer({ ...document, readings }).report;
+  const wrong = new Set(problems.map(({ place }) => /^\/clearance\/readings\/(\d+)/.exec(place)?.[1]));
+  const readings = readingsOf(document).filter((_, i) => !wrong.has(String(i)));
+  return answer(withReadings(document, readings)).report;
 }
+
+/** What was read; a document that is being written may lack the list. */
+const readingsOf = ({ clearance }: Document): readonly Reading[] => clearance.readings ?? [];
+
+const withReadings = (document: Document, readings: Reading[]): Document => ({
+  ...document,
+  clearance: { ...document.clearance, readings },
+});
 
 /** Whether two names mean one valve. */
 export const same = (a: Valve, b: Valve): boolean =>
@@ -52,19 +54,20 @@ const valveOf = (reading: Reading): Valve => ({
 
 /** Where the reading of a valve stands in the list; -1 if there is none. */
 export const readingIndex = (document: Document, valve: Valve): number =>
-  (document.readings ?? []).findIndex((reading) => same(valveOf(reading), valve));
+  readingsOf(document).findIndex((reading) => same(valveOf(reading), valve));
 
 /** What was judged of a valve. */
 export const judgedOf = (report: Report, valve: Valve): ValveReport | undefined =>
-  report.valves.find((found) => same(found, valve));
+  report.clearance.valves.find((found) => same(found, valve));
 
 /** The document with what was felt at a valve, or with nothing said about it. */
 export function withFelt(document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document {
-  const readings = document.readings ?? [];
+  const readings = readingsOf(document);
   const index = readingIndex(document, valve);
-  if (!felt) return index < 0 ? document : { ...document, readings: readings.filter((_, i) => i !== index) };
+  const others = readings.filter((_, i) => i !== index);
+  if (!felt) return index < 0 ? document : withReadings(document, others);
   const before = readings[index];
-  const several = Number(document.valves[`${valve.kind}_per_cylinder`]) > 1;
+  const several = Number(document.clearance.valves[`${valve.kind}_per_cylinder`]) > 1;
   const reading: Reading = {
     cylinder: valve.cylinder,
     valve: valve.kind,
@@ -73,6 +76,9 @@ export function withFelt(document: Document, valve: Valve, felt: Partial<Reading
     ...(before?.shim != null && { shim: before.shim }),
     ...(before?.hollow != null && { hollow: before.hollow }),
   };
-  if (index < 0) return { ...document, readings: [...readings, reading] };
-  return { ...document, readings: readings.map((old, i) => (i === index ? reading : old)) };
+  if (index < 0) return withReadings(document, [...readings, reading]);
+  return withReadings(
+    document,
+    readings.map((old, i) => (i === index ? reading : old)),
+  );
 }

@@ -1,84 +1,37 @@
 // One valve, at once: tap what goes, tap what does not, read what to do.
 
+import { useEffect, useState } from "preact/hooks";
 import { AnswerCard, Peek } from "./answer";
-import { asText, at, put } from "./draft";
+import { checked, type Checked } from "./check";
+import { asText, at, CLEARANCE, put } from "./draft";
 import { Chips, Line, problemsAt, type Sheet } from "./field";
+import type { JudgedReport } from "./kernel";
 import { Later } from "./later";
-import { toReading } from "./felt";
-import { answer, type Document, type Report } from "./kernel";
 import { LeafPicker } from "./leaves";
 import { Problems } from "./problems";
-import { changeQuick, type Quick, type Settings, type State } from "./state";
+import { bringRest } from "./rest";
+import { changeQuick, type Quick, type State } from "./state";
 import { Warmth } from "./warmth";
-import { KINDS } from "./words";
-
-/** Documents are made once for what they are made of, so that the kernel is asked once. */
-const made = new WeakMap<Quick, Document>();
-
-/** One cylinder of an engine: a quick check needs no way round the others. */
-function oneCylinder({ engine, valves, metal, ...rest }: Document): Document {
-  const label = asText(at(engine, "/cylinders/0/label"));
-  const { cycle, number, numbering, rotation } = engine;
-  const { rocker_ratio, screw, shim } = valves;
-  const { cooling: _cooling, curve: _curve, ...warmth } = metal ?? {};
-  return {
-    lashwork: rest.lashwork,
-    title: rest.title,
-    specifications: rest.specifications,
-    gauge: rest.gauge,
-    readings: [],
-    engine: {
-      cycle,
-      number,
-      numbering,
-      rotation,
-      cylinders: [{ label }],
-      firing_order: [label],
-      firing: "even",
-    },
-    valves: { intake_per_cylinder: 1, exhaust_per_cylinder: 1, rocker_ratio, screw, shim },
-    ...(metal && { metal: warmth }),
-  };
-}
-
-/** The quick check as a document with one reading. */
-export function quickDocument(quick: Quick, { rule, gauge }: Settings): Document {
-  const known = made.get(quick);
-  if (known && known.rule === rule && known.gauge === gauge) return known;
-  const { base, valve, felt, shim } = quick;
-  const reading = toReading(felt);
-  const whole: Document = {
-    ...oneCylinder(base),
-    rule,
-    gauge,
-    readings: reading
-      ? [
-          {
-            cylinder: asText(at(base, "/engine/cylinders/0/label")),
-            valve,
-            ...reading,
-            ...(shim && { shim }),
-          },
-        ]
-      : [],
-  };
-  made.set(quick, whole);
-  return whole;
-}
+import { KINDS, VERDICTS } from "./words";
 
 export function QuickView({ state, started }: { state: State; started: boolean }) {
   const { quick, settings } = state;
-  const document = quickDocument(quick, settings);
-  const { report, problems } = answer(document);
-  const valve = report?.valves[0];
-  const first = valve?.judged[0];
+  const answer = checked(quick, settings);
+  const { problems, assumptions } = answer;
+  const valve = valveOf(quick, answer);
+  const answered = valve !== undefined;
+  useEffect(() => {
+    if (answered) bringRest();
+  }, [answered]);
   const base: Sheet = {
-    document: quick.base,
+    document: quick.base.clearance,
     problems,
-    assumptions: report?.assumptions,
-    write: (pointer, value) => changeQuick({ base: put(quick.base, pointer, value) }),
+    assumptions,
+    write: (pointer, value) => changeQuick({ base: put(quick.base, CLEARANCE + pointer, value) }),
   };
-  const shimmed = at(quick.base, "/valves/shim") !== undefined;
+  /** Whether something is wrong that does not stand at the reading. */
+  const beside = problemsAt(problems, "/reading").length < problems.length;
+  const shimmed = at(base.document, "/valves/shim") !== undefined;
   return (
     <div class="view quick">
       <h1>Quick check</h1>
@@ -98,17 +51,17 @@ export function QuickView({ state, started }: { state: State; started: boolean }
             unit={settings.unit}
             felt={quick.felt}
             change={(felt) => changeQuick({ felt })}
-            place="/readings/0"
+            place="/reading"
             problems={problems}
           />
           {shimmed && (
             <Line
               sheet={{
-                document: { shim: quick.shim },
+                document: { reading: { shim: quick.shim } },
                 problems,
                 write: (_, value) => changeQuick({ shim: asText(value) }),
               }}
-              at="/shim"
+              at="/reading/shim"
               label="Shim fitted there"
               unit="mm"
               hint="As marked; without it no new shim can be named."
@@ -118,33 +71,61 @@ export function QuickView({ state, started }: { state: State; started: boolean }
         </div>
         <section class="outcome" id="answer" aria-label="Answer">
           <p class="sr" role="status">
-            {first ? `${first.verdict.replace("_", " ")}: ${first.advice.text}` : ""}
+            {valve?.judged.map(aloud).join("; ")}
           </p>
-          <Problems problems={problemsAt(problems, "/readings").length < problems.length ? problems : []} />
+          <Problems problems={beside ? problems : []} />
           {valve ? (
-            <AnswerCard valve={valve} shown={settings.unit} assumptions={report && aboutValve(report)} />
+            <AnswerCard valve={valve} shown={settings.unit} assumptions={assumptions} />
           ) : (
-            <Hint started={started} problems={problems.length > 0} />
+            <Hint
+              started={started}
+              problems={problems.length > 0}
+              books={quick.base.clearance.specifications.length}
+            />
           )}
         </section>
       </div>
-      <details class="against-what">
-        <summary>
-          Checked against: <strong>{asText(quick.base.title) || "untitled"}</strong>
-        </summary>
-        {started && <Later part="against" state={state} />}
-      </details>
-      {valve && first && <Peek judged={first} answer="answer" />}
+      <Against state={state} faulty={beside} />
+      {valve && <Peek judged={valve.judged} answer="answer" />}
     </div>
   );
 }
 
-/** What was assumed of the reading; one valve needs nothing of the way round an engine. */
-const aboutValve = ({ assumptions }: Report) =>
-  assumptions.filter(({ code }) => !/^(?:engine|valve)\./.test(code));
+/** The answers of all books side by side; what was felt is the same in each. */
+function valveOf({ valve }: Quick, { found }: Checked) {
+  const first = found[0]?.report;
+  return (
+    first && {
+      name: KINDS[valve],
+      felt_low: first.felt_low,
+      felt_high: first.felt_high,
+      judged: found.map(({ book, report }) => ({ ...report.judged, specification: book })),
+    }
+  );
+}
 
-function Hint({ started, problems }: { started: boolean; problems: boolean }) {
+/** An answer for those who hear it; which book it is by, where there are several. */
+function aloud({ verdict, advice, specification }: JudgedReport, _: number, { length }: { length: number }) {
+  const by = length > 1 ? `by ${specification} ` : "";
+  return `${by}${VERDICTS[verdict].word.toLowerCase()}: ${advice.text}`;
+}
+
+/** What it is held against; the form is loaded when it is opened, or when a fault may be in it. */
+function Against({ state, faulty }: { state: State; faulty: boolean }) {
+  const [opened, setOpened] = useState(false);
+  return (
+    <details class="against-what" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
+      <summary>
+        Checked against: <strong>{asText(state.quick.base.title) || "untitled"}</strong>
+      </summary>
+      {(opened || faulty) && <Later part="against" state={state} />}
+    </details>
+  );
+}
+
+function Hint({ started, problems, books }: { started: boolean; problems: boolean; books: number }) {
   if (!started) return <p class="empty">Loading what computes the answer …</p>;
+  if (books === 0) return <p class="empty">No book is for this engine number, so nothing can be judged.</p>;
   if (problems) return <p class="empty">The answer comes when what is marked is put right.</p>;
   return (
     <p class="empty">

@@ -3,11 +3,11 @@
 
 import { Sign } from "./answer";
 import { gap, type Shown } from "./gaps";
-import type { Report, ShimPlanReport } from "./kernel";
+import type { ClearanceReport, ShimPlanReport } from "./kernel";
 import { chance, sentence } from "./words";
 
 interface Props {
-  report: Report;
+  report: ClearanceReport;
   shown: Shown;
 }
 
@@ -30,7 +30,7 @@ export function More({ report, shown }: Props) {
       ))}
       {diagnosis && (
         <Part title="All readings together" lines={[diagnosis.text, ...diagnosis.cannot_tell]}>
-          {diagnosis.things_to_look_at.map(({ valve, looser, look_at }) => (
+          {diagnosis.inspections.map(({ valve, looser, look_at }) => (
             <li key={valve}>
               {sentence(
                 `${valve} reads ${looser ? "looser" : "tighter"} than the rest: look at ${look_at.join(", ")}`,

@@ -4,7 +4,7 @@ import { Sign } from "./answer";
 import { download, fileName } from "./files";
 import { gap, type Shown } from "./gaps";
 import type { StageProps } from "./job";
-import type { Report, ValveReport } from "./kernel";
+import type { ClearanceReport, ValveReport } from "./kernel";
 import { More } from "./report-more";
 import { Problems } from "./problems";
 import { moveJob } from "./state";
@@ -16,6 +16,7 @@ const MANY = 32;
 export function ReportStage({ state, job, answer }: StageProps) {
   const { report } = answer;
   if (!report) return null;
+  const { clearance } = report;
   const shown = state.settings.unit;
   return (
     <>
@@ -26,7 +27,9 @@ export function ReportStage({ state, job, answer }: StageProps) {
         </button>
         <button
           type="button"
-          onClick={() => download(fileName(job.document.title), `${JSON.stringify(job.document, null, 2)}\n`)}
+          onClick={() =>
+            download(fileName(job.document.title ?? ""), `${JSON.stringify(job.document, null, 2)}\n`)
+          }
         >
           Save as a file
         </button>
@@ -34,22 +37,22 @@ export function ReportStage({ state, job, answer }: StageProps) {
           Back to the engine
         </button>
       </div>
-      <article class={report.valves.length > MANY ? "sheet many" : "sheet"} aria-label="Report">
+      <article class={clearance.valves.length > MANY ? "sheet many" : "sheet"} aria-label="Report">
         <h2>{report.title}</h2>
         {report.note && <p>{report.note}</p>}
-        <ValveTable report={report} shown={shown} />
-        {report.not_read.length > 0 && (
+        <ValveTable report={clearance} shown={shown} />
+        {clearance.not_read.length > 0 && (
           <p>
-            <strong>Not read:</strong> {report.not_read.join(", ")}.
+            <strong>Not read:</strong> {clearance.not_read.join(", ")}.
           </p>
         )}
-        <More report={report} shown={shown} />
+        <More report={clearance} shown={shown} />
         <section>
           <h3>Held against</h3>
-          <Books report={report} />
+          <Books report={clearance} />
           <p class="facts-line">
             Firing order {report.engine.firing_order.join("–")}; {report.engine.numbering}.{" "}
-            {sentence(report.metal.join("; "))} Rule: {ruleName(report.rule)}.
+            {sentence(clearance.metal.join("; "))} Rule: {ruleName(clearance.rule)}.
           </p>
         </section>
         <section>
@@ -75,7 +78,7 @@ export function ReportStage({ state, job, answer }: StageProps) {
 
 const ruleName = (rule: string): string => (rule in RULES ? RULES[rule as keyof typeof RULES][0] : rule);
 
-function Books({ report }: { report: Report }) {
+function Books({ report }: { report: ClearanceReport }) {
   return (
     <>
       <ul class="plain books">
@@ -102,7 +105,7 @@ function Books({ report }: { report: Report }) {
   );
 }
 
-function ValveTable({ report, shown }: { report: Report; shown: Shown }) {
+function ValveTable({ report, shown }: { report: ClearanceReport; shown: Shown }) {
   if (report.valves.length === 0) return <p>No valve is read yet.</p>;
   const several = report.valves.some((valve) => valve.judged.length > 1);
   return (

@@ -1,17 +1,17 @@
 // What is the same from job to job: units, leaves, rule, looks.
 
 import { useEffect, useState } from "preact/hooks";
+import { checked } from "./check";
 import { asText, put } from "./draft";
 import { Chips, Faults, Line, Pick, problemsAt, type Sheet } from "./field";
 import { typed } from "./felt";
-import { answer, type Document, type Problem } from "./kernel";
-import { quickDocument } from "./quick";
+import type { Problem } from "./kernel";
 import { changeSettings, LEAVES, SPREADS, type Settings, type State, type Unit } from "./state";
 import { RULES } from "./words";
 
 export function SettingsView({ state }: { state: State }) {
   const { settings } = state;
-  const { problems } = answer(quickDocument(state.quick, settings));
+  const { problems } = checked(state.quick, settings);
   const gauge: Sheet = {
     document: settings,
     problems,
@@ -112,7 +112,7 @@ export function SettingsView({ state }: { state: State }) {
 }
 
 function RuleChips({ settings }: { settings: Settings }) {
-  const rules = Object.entries(RULES) as [NonNullable<Document["rule"]>, readonly [string, string]][];
+  const rules = Object.entries(RULES) as [Settings["rule"], readonly [string, string]][];
   return (
     <div class="stack">
       {rules.map(([rule, [name, words]]) => (

@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { isDocument } from "./draft";
 import { untouched, type Felt } from "./felt";
 import type { Document } from "./kernel";
-import { FIRST_PRESET, fresh } from "./first-preset";
+import { firstBase } from "./first-preset";
 import { load, save, watch, type Slot } from "./store";
 
 export type Unit = "mm" | "in";
@@ -13,8 +13,8 @@ export interface Settings {
   unit: Unit;
   warmth: "C" | "F";
   theme: "auto" | "light" | "dark";
-  rule: NonNullable<Document["rule"]>;
-  gauge: Document["gauge"];
+  rule: NonNullable<Document["clearance"]["rule"]>;
+  gauge: Document["clearance"]["gauge"];
   /** How sure the feel of a light drag is. */
   spread: string;
 }
@@ -80,7 +80,7 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
 const isSettings = (value: unknown): value is Settings =>
   isObject(value) &&
   Object.keys(SETTINGS).every((key) => typeof value[key] === typeof SETTINGS[key as keyof Settings]) &&
-  Array.isArray((value.gauge as Document["gauge"]).leaves);
+  Array.isArray((value.gauge as Settings["gauge"]).leaves);
 
 const isFelt = (value: unknown): value is Felt =>
   isObject(value) && Object.keys(untouched("")).every((key) => typeof value[key] === "string");
@@ -105,7 +105,7 @@ const isJob = (value: unknown): value is Job =>
 function start(): State {
   const settings = load("settings", isSettings) ?? SETTINGS;
   const quick = load("quick", isQuick) ?? {
-    base: fresh(FIRST_PRESET),
+    base: firstBase(),
     valve: "intake",
     felt: untouched(settings.spread),
     shim: "",

@@ -1,13 +1,13 @@
 // At the engine: stop by stop, valve by valve.
 
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import { AnswerCard, Peek, Sign } from "./answer";
+import { AnswerCard, Peek, Signs } from "./answer";
 import { Dial } from "./dial";
 import { asText } from "./draft";
-import { Line } from "./field";
+import { Line, problemsAt } from "./field";
 import { fromReading, toReading } from "./felt";
 import type { StageProps } from "./job";
-import type { CheckReport, Report, StopReport } from "./kernel";
+import type { CheckReport, ClearanceReport, Report, StopReport } from "./kernel";
 import { LeafPicker } from "./leaves";
 import { Problems } from "./problems";
 import { judgedOf, readingIndex, same, withFelt } from "./progress";
@@ -16,11 +16,12 @@ import { Warmth } from "./warmth";
 import { degrees, METHODS, sentence } from "./words";
 
 export function Turn(props: StageProps) {
-  const { job, answer, sheet, state } = props;
-  const { report } = answer;
-  const advised = report?.recommended?.plan ?? 0;
-  const chosen = report?.plans[job.plan] ? job.plan : advised;
-  const plan = report?.plans[chosen];
+  const { job, answer, clearance, state } = props;
+  const report = answer.report;
+  const { plans, recommended } = report?.clearance ?? { plans: [], recommended: null };
+  const advised = recommended?.plan ?? 0;
+  const chosen = plans[job.plan] ? job.plan : advised;
+  const plan = plans[chosen];
   const at = Math.min(job.stop, (plan?.stops.length ?? 1) - 1);
   const title = useArrival(`${chosen}.${at}`);
   if (!report || !plan) return null;
@@ -31,7 +32,7 @@ export function Turn(props: StageProps) {
   const all = plan.stops.flatMap((one) => one.check);
   return (
     <>
-      <Plans report={report} chosen={chosen} />
+      <Plans report={report.clearance} chosen={chosen} />
       <div class="row progress">
         <label for="job.progress">
           {all.filter(isRead).length} of {all.length} valves read
@@ -45,7 +46,7 @@ export function Turn(props: StageProps) {
           <Then next={plan.stops[at + 1]} at={at} />
           <details class="small">
             <summary>Warmth of the metal</summary>
-            <Warmth sheet={sheet} unit={state.settings.warmth} />
+            <Warmth sheet={clearance} unit={state.settings.warmth} />
           </details>
         </div>
         <section aria-label={`Valves at stop ${at + 1}`}>
@@ -80,7 +81,7 @@ function useArrival(stop: string) {
   return title;
 }
 
-function Plans({ report, chosen }: { report: Report; chosen: number }) {
+function Plans({ report, chosen }: { report: ClearanceReport; chosen: number }) {
   if (report.plans.length < 2) return null;
   const advised = report.recommended;
   return (
@@ -166,7 +167,7 @@ interface ValvesProps extends StageProps {
 }
 
 /** The valves of a stop, one of them open. */
-function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesProps) {
+function Valves({ state, job, clearance, report, checks, isRead }: ValvesProps) {
   const [open, setOpen] = useState<CheckReport | undefined>(() => checks.find((valve) => !isRead(valve)));
   const after = open && checks.find((valve) => !same(valve, open) && !isRead(valve));
   const list = useRef<HTMLUListElement>(null);
@@ -182,9 +183,9 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
       {checks.map((valve) => {
         const judged = judgedOf(report, valve);
         const index = readingIndex(job.document, valve);
-        const reading = job.document.readings?.[index];
+        const reading = job.document.clearance.readings[index];
         const place = `/readings/${index}`;
-        const wrong = answer.problems.some((p) => p.place === place || p.place.startsWith(`${place}/`));
+        const wrong = problemsAt(clearance.problems, place).length > 0;
         const isOpen = open !== undefined && same(open, valve);
         const name = `valve.${valve.cylinder}.${valve.kind}.${valve.number}`;
         return (
@@ -197,35 +198,29 @@ function Valves({ state, job, answer, sheet, report, checks, isRead }: ValvesPro
             >
               <span>{valve.valve.replace(/^c/, "C")}</span>
               <span class="state">
-                {wrong ? (
-                  "look at this"
-                ) : judged ? (
-                  <Signs verdicts={judged.judged.map((j) => j.verdict)} />
-                ) : (
-                  "not read"
-                )}
+                {wrong ? "look at this" : judged ? <Signs judged={judged.judged} /> : "not read"}
               </span>
             </button>
             {isOpen && (
               <div class="valve-body">
                 <LeafPicker
                   name={name}
-                  leaves={job.document.gauge.leaves.map(asText)}
+                  leaves={job.document.clearance.gauge.leaves.map(asText)}
                   unit={state.settings.unit}
                   felt={fromReading(reading, state.settings.spread)}
                   change={(felt) => writeJob(withFelt(job.document, valve, toReading(felt)))}
                   place={place}
-                  problems={answer.problems}
+                  problems={clearance.problems}
                 />
-                {job.document.valves.shim && index >= 0 && (
-                  <Line sheet={sheet} at={`${place}/shim`} label="Shim fitted there" unit="mm" />
+                {job.document.clearance.valves.shim && index >= 0 && (
+                  <Line sheet={clearance} at={`${place}/shim`} label="Shim fitted there" unit="mm" />
                 )}
                 <div role="status" id="valve.answer">
                   {judged && <AnswerCard valve={judged} shown={state.settings.unit} />}
                 </div>
                 {after && index >= 0 && !wrong && <Next after={after} goOn={goOn} />}
-                {judged?.judged[0] && (
-                  <Peek judged={judged.judged[0]} answer="valve.answer">
+                {judged && judged.judged.length > 0 && (
+                  <Peek judged={judged.judged} answer="valve.answer">
                     {after && !wrong && <Next after={after} goOn={goOn} />}
                   </Peek>
                 )}
@@ -243,16 +238,5 @@ function Next({ after, goOn }: { after: CheckReport; goOn: (valve: CheckReport) 
     <button type="button" class="main" onClick={() => goOn(after)}>
       Next: {after.valve.replace(/^cylinder /, "")}
     </button>
-  );
-}
-
-/** One sign for each book; one only when they agree. */
-function Signs({ verdicts }: { verdicts: readonly Parameters<typeof Sign>[0]["verdict"][] }) {
-  return (
-    <>
-      {[...new Set(verdicts)].map((verdict) => (
-        <Sign key={verdict} verdict={verdict} />
-      ))}
-    </>
   );
 }

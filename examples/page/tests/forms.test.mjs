@@ -52,8 +52,8 @@ test(
     await page.getByRole("button", { name: "Take out shim 1" }).click();
     await page.getByRole("button", { name: "Add a shim" }).click();
     await fill(page, "Shim 3, marked in mm", "2,60");
-    const { stock } = document.valves.shim;
-    document.valves.shim.stock = [...stock.slice(1), { size: "2,60 mm", count: 1 }];
+    const { stock } = document.clearance.valves.shim;
+    document.clearance.valves.shim.stock = [...stock.slice(1), { size: "2,60 mm", count: 1 }];
     assert.deepEqual((await saved(page, "job")).document, document);
     await page.getByRole("button", { name: "Report", exact: true }).click();
     await page.getByRole("heading", { name: /Which shim goes where/ }).waitFor();
@@ -64,7 +64,7 @@ test(
   "marks to stop at are filled in; the rest of the document stays",
   on(PHONE, async ({ page, open }) => {
     const document = example("v-eight-marks");
-    const { marks } = document.plan;
+    const { marks } = document.clearance.plan;
     await open("job");
     await describe(page, document);
     await page.getByRole("button", { name: "Add a mark" }).click();
@@ -73,7 +73,7 @@ test(
     await page.keyboard.press("Tab");
     await page.getByLabel("Start with cylinder").selectOption(document.engine.firing_order[0]);
     marks.push({ label: "5/8", at: "225 deg" });
-    [document.start] = document.engine.firing_order;
+    [document.clearance.start] = document.engine.firing_order;
     assert.deepEqual((await saved(page, "job")).document, document);
     await page.getByRole("button", { name: "On to the engine" }).waitFor();
     await page.getByLabel("It can be stopped").selectOption("tdc");
@@ -85,7 +85,7 @@ test(
   "cooling readings are filled in; the rest of the document stays",
   on(PHONE, async ({ page, open }) => {
     const document = example("upright-twin-warm");
-    const { readings } = document.metal.cooling;
+    const { readings } = document.clearance.metal.cooling;
     await open("job");
     await describe(page, document);
     await page.getByRole("button", { name: "Add a reading" }).click();
@@ -131,7 +131,7 @@ test(
   "a warmth without how sure it is takes what the kernel assumes, and says so",
   on(PHONE, async ({ page, open }) => {
     const document = example("inline-four");
-    for (const one of document.metal.temperatures) delete one.uncertainty;
+    for (const one of document.clearance.metal.temperatures) delete one.uncertainty;
     await open("job");
     await page.getByLabel("or paste its text").fill(JSON.stringify(document));
     await page.getByRole("button", { name: "Open this text" }).click();
@@ -160,10 +160,10 @@ test(
     await page.getByText("As numbers").first().click();
     // 40 F is 40/9 C: the set value as the native kernel gives it there.
     const document = example("inline-four");
-    document.metal.curve = { from: "40 F", to: "240 F", step: "20 F" };
+    document.clearance.metal.curve = { from: "40 F", to: "240 F", step: "20 F" };
     const { report } = native(document);
     const cells = await page.locator("details[open] tbody tr").first().locator("td, th").allTextContents();
-    const [point] = report.lash_curves[0].points;
+    const [point] = report.clearance.lash_curves[0].points;
     assert.deepEqual(cells.slice(0, 2), ["40 °F", `${point.lash.mm.toFixed(3)} mm`]);
   }),
 );

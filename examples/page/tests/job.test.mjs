@@ -25,7 +25,7 @@ async function readStop(page, document) {
   for (let i = 0; i < (await heads.count()); i += 1) {
     const head = heads.nth(i);
     const [, cylinder, kind] = /Cylinder (\S+) (intake|exhaust)/.exec(await head.textContent());
-    const reading = document.readings.find((r) => r.cylinder === cylinder && r.valve === kind);
+    const reading = document.clearance.readings.find((r) => r.cylinder === cylinder && r.valve === kind);
     if ((await head.getAttribute("aria-expanded")) === "false") await head.click();
     if (reading.drags) await page.getByRole("button", { name: "One leaf drags lightly instead" }).click();
     for (const [side, leaf] of taps(reading)) {
@@ -52,8 +52,8 @@ async function compare(page, decimals, inch) {
   const { report, problems } = native(await exported(page));
   assert.equal(problems, undefined);
   const found = await rows(page);
-  assert.equal(found.length, report.valves.length);
-  for (const [i, valve] of report.valves.entries()) {
+  assert.equal(found.length, report.clearance.valves.length);
+  for (const [i, valve] of report.clearance.valves.entries()) {
     const [name, leaves, gap, verdict, , todo] = found[i];
     const [judged] = valve.judged;
     assert.equal(`cylinder ${name}`, valve.name);
@@ -89,10 +89,14 @@ test(
     await page.getByText("8 of 8 valves read").waitFor();
     await page.getByRole("button", { name: "All stops done: report" }).click();
     const report = await compare(page, 3, false);
-    assert.equal(report.valves.length, 8);
+    assert.equal(report.clearance.valves.length, 8);
     const job = await saved(page, "job");
     const sorted = (all) => all.map((r) => JSON.stringify(Object.entries(r).sort())).sort();
-    assert.deepEqual(sorted(job.document.readings), sorted(document.readings), "readings as in the example");
+    assert.deepEqual(
+      sorted(job.document.clearance.readings),
+      sorted(document.clearance.readings),
+      "readings as in the example",
+    );
   }),
 );
 
@@ -147,11 +151,11 @@ test(
     await page.locator('label[for="valve.1.intake.1.refuses.leaf.0.20 mm"]').click();
     const undo = page.getByRole("button", { name: "Undo the last entry" });
     await undo.click();
-    assert.deepEqual((await saved(page, "job")).document.readings, [
+    assert.deepEqual((await saved(page, "job")).document.clearance.readings, [
       { cylinder: "1", valve: "intake", goes: ["0.18 mm"] },
     ]);
     await undo.click();
-    assert.deepEqual((await saved(page, "job")).document.readings, []);
+    assert.deepEqual((await saved(page, "job")).document.clearance.readings, []);
   }),
 );
 
@@ -170,7 +174,7 @@ test(
     const heads = await page.locator(".valve-head .state").allTextContents();
     assert.match(heads[0], /In band/);
     assert.match(heads[1], /look at this/);
-    assert.equal((await saved(page, "job")).document.readings.length, 2);
+    assert.equal((await saved(page, "job")).document.clearance.readings.length, 2);
   }),
 );
 
@@ -183,8 +187,12 @@ test(
     await page.getByRole("button", { name: "Open this text" }).click();
     await page.getByRole("alert").waitFor();
     assert.equal(await text.inputValue(), '{"lashwork": 1, "title": "To');
+    const { clearance: _, ...engineOnly } = example("inline-four");
+    await text.fill(JSON.stringify(engineOnly));
+    await page.getByRole("button", { name: "Open this text" }).click();
+    await page.getByText("says nothing of clearances").first().waitFor();
     const wrong = example("inline-four");
-    wrong.specifications[0].intake.set_to = "0.90 mm";
+    wrong.clearance.specifications[0].intake.set_to = "0.90 mm";
     wrong.engine.firing_order = ["1", "3", "4", "4"];
     await text.fill(JSON.stringify(wrong));
     await page.getByRole("button", { name: "Open this text" }).click();
@@ -198,17 +206,18 @@ test(
     await setTo.fill("0,20");
     await setTo.press("Tab");
     await page.getByRole("button", { name: "On to the engine" }).waitFor();
-    assert.equal((await saved(page, "job")).document.specifications[0].intake.set_to, "0,20 mm");
+    assert.equal((await saved(page, "job")).document.clearance.specifications[0].intake.set_to, "0,20 mm");
   }),
 );
 
 /** An engine of fifty-six valves, each of them read. */
 function everyValveRead() {
   const document = example("radial-twenty-eight");
-  const [goes, refuses] = document.gauge.leaves.slice(3, 5);
+  const [goes, refuses] = document.clearance.gauge.leaves.slice(3, 5);
   const read = (cylinder) =>
     ["intake", "exhaust"].map((valve) => ({ cylinder, valve, goes: [goes], refuses: [refuses] }));
-  return { ...document, readings: document.engine.cylinders.flatMap(({ label }) => read(label)) };
+  const readings = document.engine.cylinders.flatMap(({ label }) => read(label));
+  return { ...document, clearance: { ...document.clearance, readings } };
 }
 
 for (const [name, document] of [

@@ -39,7 +39,8 @@ for (const [what, text] of [
 test(
   "a save that is read but cannot be drawn is told and put aside when wanted",
   on(PHONE, async ({ page, open }) => {
-    const document = { ...example("v-twin"), metal: { parts: 5 } };
+    const document = example("v-twin");
+    document.clearance.metal = { parts: 5 };
     const job = { document, past: [], stage: "describe", cautionsRead: false, plan: -1, stop: 0 };
     const text = JSON.stringify({ format: 1, value: job });
     await open("job");
@@ -97,18 +98,24 @@ test(
   }),
 );
 
+/** After the first answer the page keeps itself for offline use. */
+async function firstAnswer(page) {
+  await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
+  await page.locator('label[for="quick.refuses.leaf.0.15 mm"]').click();
+  await page.locator(".answer .sign").first().waitFor();
+}
+
 test("works without a network after the first visit", async (t) => {
   const server = await serve(new URL("../dist", import.meta.url).pathname);
   await on(
     PHONE,
     async ({ page, context, complaints }) => {
       await page.goto(server.address);
+      await firstAnswer(page);
       await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
       await server.close();
       await context.setOffline(true);
       await page.reload();
-      await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
-      await page.locator('label[for="quick.refuses.leaf.0.15 mm"]').click();
       assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
       await page.goto(`${server.address}#charts`);
       await page.getByRole("heading", { name: "Charts" }).waitFor();
@@ -133,8 +140,7 @@ test("works from a folder deep in a server, without a network too", async (t) =>
         await server.close();
         await context.setOffline(true);
         await page.goto(`${address}index.html#check`);
-        await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
-        await page.locator('label[for="quick.refuses.leaf.0.15 mm"]').click();
+        await firstAnswer(page);
         assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
         complaints.splice(0, complaints.length, ...complaints.filter(own));
       },
@@ -155,17 +161,18 @@ test("a newer version waits until it is wanted", async (t) => {
       PHONE,
       async ({ page }) => {
         await page.goto(server.address);
+        await firstAnswer(page);
         await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
         const worker = join(folder, "worker.js");
         await writeFile(worker, (await readFile(worker, "utf8")).replace("`${OWN}", "`${OWN}newer "));
         await page.reload();
         const button = page.getByRole("button", { name: "Load it now" });
         await button.waitFor();
-        await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
+        await page.locator('label[for="quick.goes.leaf.0.10 mm"]').click();
         const loaded = page.waitForEvent("load");
         await button.click();
         await loaded;
-        await page.locator('[id="quick.goes.leaf.0.12 mm"]:checked').waitFor({ state: "attached" });
+        await page.locator('[id="quick.goes.leaf.0.10 mm"]:checked').waitFor({ state: "attached" });
         assert.equal(await button.count(), 0);
         const names = await page.evaluate(() => caches.keys());
         assert.ok(names.length === 1 && names[0].includes("newer"), String(names));

@@ -5,6 +5,7 @@
 )]
 
 use super::bits;
+use lashwork::Refusal;
 use lashwork::adjust::{ScrewSeat, ShimFit, ShimRounding, ShimSeries, Thread, screw_turn};
 use lashwork::engine::{
     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering,
@@ -27,20 +28,10 @@ trait Coded<T> {
     fn code(self) -> Answer<T>;
 }
 
-macro_rules! coded {
-    ($($error:path),* $(,)?) => {$(
-        impl<T> Coded<T> for Result<T, $error> {
-            fn code(self) -> Answer<T> {
-                self.map_err(|e| e.code().to_owned())
-            }
-        }
-    )*};
-}
-coded! {
-    lashwork::quantity::QuantityError, lashwork::tolerance::ToleranceError,
-    lashwork::engine::SliderCrankError, lashwork::engine::TdcError,
-    lashwork::feeler::FeelerError, lashwork::thermal::ThermalError,
-    lashwork::adjust::AdjustError, lashwork::valve::ValveError,
+impl<T, E: Refusal> Coded<T> for Result<T, E> {
+    fn code(self) -> Answer<T> {
+        self.map_err(|e| e.code().to_owned())
+    }
 }
 
 /// Inputs, taken one after the other.

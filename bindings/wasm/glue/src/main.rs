@@ -15,7 +15,7 @@ usage: lashwork-wasm-glue glue <file.wasm> <folder> <name>
 
 /// Where the types of the answers stand, and those that an answer begins with.
 const SOURCE: [&str; 2] = ["crates/lashwork/src", "crates/lashwork-wire/src"];
-const ROOTS: [&str; 3] = ["Problem", "QuickReport", "Report"];
+const ROOTS: [&str; 3] = ["Problem", "OneValveReport", "Report"];
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();

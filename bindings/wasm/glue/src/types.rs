@@ -102,6 +102,8 @@ struct Serde {
     snake_case: bool,
     transparent: bool,
     skip: bool,
+    /// The fields of the value stand in its place.
+    flatten: bool,
     rename: Option<String>,
     /// The field that names the variant, beside the variant's own fields.
     tag: Option<String>,
@@ -129,6 +131,8 @@ fn serde(attributes: &[Attribute]) -> Result<Serde, String> {
                 said.transparent = true;
             } else if meta.path.is_ident("skip") {
                 said.skip = true;
+            } else if meta.path.is_ident("flatten") {
+                said.flatten = true;
             } else {
                 return Err(meta.error("this serde attribute is not understood"));
             }
@@ -147,7 +151,7 @@ fn declaration(name: &str, uses: &mut Uses<'_>) -> Result<String, String> {
             if let Fields::Named(_) = item.fields
                 && !said.transparent
             {
-                let fields = fields(&item.fields, "  ", uses)?;
+                let fields = fields(&item.fields, "  ", true, uses)?;
                 return Ok(format!("{doc}export interface {name} {{\n{fields}}}\n"));
             }
             let mut kept = item
@@ -177,15 +181,19 @@ fn declaration(name: &str, uses: &mut Uses<'_>) -> Result<String, String> {
                 let shape = match (&said.tag, &variant.fields) {
                     (Some(tag), Fields::Unit) => format!("{{ {tag}: {word:?} }}"),
                     (Some(tag), Fields::Named(_)) => {
-                        let fields = fields(&variant.fields, "      ", uses)?;
+                        let fields = fields(&variant.fields, "      ", true, uses)?;
                         format!("{{\n      {tag}: {word:?};\n{fields}    }}")
                     }
-                    (Some(_), Fields::Unnamed(_)) => {
-                        return Err("a tag with fields that have no names".into());
-                    }
+                    (Some(tag), Fields::Unnamed(inner)) => match inner.unnamed.first() {
+                        Some(one) if inner.unnamed.len() == 1 => {
+                            let one = of_type(&one.ty, uses)?;
+                            format!("({{ {tag}: {word:?} }} & {one})")
+                        }
+                        _ => return Err("a tag with several fields that have no names".into()),
+                    },
                     (None, Fields::Unit) => format!("{word:?}"),
                     (None, Fields::Named(_)) => {
-                        let fields = fields(&variant.fields, "      ", uses)?;
+                        let fields = fields(&variant.fields, "      ", true, uses)?;
                         format!("{{\n    {word}: {{\n{fields}    }};\n  }}")
                     }
                     (None, Fields::Unnamed(inner)) => {
@@ -219,19 +227,97 @@ fn generic(name: &str, found: &Found) -> String {
     }
 }
 
-fn fields(fields: &Fields, indent: &str, uses: &mut Uses<'_>) -> Result<String, String> {
+fn fields(
+    fields: &Fields,
+    indent: &str,
+    is_certain: bool,
+    uses: &mut Uses<'_>,
+) -> Result<String, String> {
     let mut text = String::new();
+    let mark = if is_certain { "" } else { "?" };
     for field in fields {
         let said = serde(&field.attrs)?;
+        if said.flatten {
+            text += &flattened(&field.ty, indent, uses)?;
+            continue;
+        }
         let plain = field.ident.as_ref().map(ToString::to_string);
         let Some(name) = said.rename.or(plain).filter(|_| !said.skip) else {
             continue;
         };
         let doc = documentation(&field.attrs, indent);
         let shape = of_type(&field.ty, uses).map_err(|why| format!("{name}: {why}"))?;
-        let _ = writeln!(text, "{doc}{indent}{name}: {shape};");
+        let _ = writeln!(text, "{doc}{indent}{name}{mark}: {shape};");
     }
     Ok(text)
+}
+
+/// The fields of a struct whose fields stand among those of another, all of them or, of an `Option`,
+/// all or none.
+fn flattened(rust: &Type, indent: &str, uses: &mut Uses<'_>) -> Result<String, String> {
+    let (name, is_certain) = match inside_option(rust) {
+        Some(inner) => (last_name(inner), false),
+        None => (last_name(rust), true),
+    };
+    let name = name.ok_or("only a plain struct can be flattened")?;
+    let found = uses.known.find(&name, Some(uses.by))?;
+    let mut inner = Uses {
+        known: uses.known,
+        by: found,
+        found: Vec::new(),
+    };
+    let text = match &found.item {
+        Item::Struct(item) => fields(&item.fields, indent, is_certain, &mut inner)?,
+        Item::Enum(item) => choices(item, indent, &mut inner)?,
+        _ => return Err(format!("{name} is flattened and has no fields")),
+    };
+    uses.found.extend(inner.found);
+    Ok(text)
+}
+
+/// A field for each variant of a flattened enumeration, of which one is there at most.
+fn choices(item: &syn::ItemEnum, indent: &str, uses: &mut Uses<'_>) -> Result<String, String> {
+    let said = serde(&item.attrs)?;
+    let mut text = String::new();
+    for variant in &item.variants {
+        let plain = variant.ident.to_string();
+        let name = match serde(&variant.attrs)?.rename {
+            Some(word) => word,
+            None if said.snake_case => snake_case(&plain),
+            None => plain,
+        };
+        let one = match &variant.fields {
+            Fields::Unnamed(inner) if inner.unnamed.len() == 1 => inner.unnamed.first(),
+            _ => None,
+        };
+        let one = one.ok_or("a flattened enumeration has one value in each variant")?;
+        let doc = documentation(&variant.attrs, indent);
+        let shape = of_type(&one.ty, uses)?;
+        let _ = writeln!(text, "{doc}{indent}{name}?: {shape};");
+    }
+    Ok(text)
+}
+
+/// What an `Option` may hold.
+fn inside_option(rust: &Type) -> Option<&Type> {
+    let Type::Path(path) = rust else { return None };
+    let last = path.path.segments.last()?;
+    match &last.arguments {
+        PathArguments::AngleBracketed(arguments) if last.ident == "Option" => {
+            arguments.args.iter().find_map(|argument| match argument {
+                GenericArgument::Type(inner) => Some(inner),
+                _ => None,
+            })
+        }
+        _ => None,
+    }
+}
+
+fn last_name(rust: &Type) -> Option<String> {
+    match rust {
+        Type::Path(path) => path.path.segments.last().map(|last| last.ident.to_string()),
+        _ => None,
+    }
 }
 
 fn of_type(rust: &Type, uses: &mut Uses<'_>) -> Result<String, String> {

@@ -1,11 +1,19 @@
 //! Why an adjustment cannot be computed.
 
 use super::AssignmentError;
+use crate::Refusal;
 use crate::quantity::{Marked, QuantityError};
 use crate::tolerance::ToleranceError;
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why an adjustment cannot be computed.
+///
+/// ```
+/// use lashwork::Refusal;
+/// use lashwork::adjust::Thread;
+/// assert_eq!(Thread::per_inch(0).unwrap_err().code(), "adjust.pitch");
+/// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum AdjustError {
@@ -128,15 +136,8 @@ pub enum AdjustError {
     Tolerance(#[from] ToleranceError),
 }
 
-impl AdjustError {
-    /// A short name that never changes, for documents and bindings to match on.
-    ///
-    /// ```
-    /// use lashwork::adjust::Thread;
-    /// assert_eq!(Thread::per_inch(0).unwrap_err().code(), "adjust.pitch");
-    /// ```
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for AdjustError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Pitch { .. } => "adjust.pitch",
             Self::Ratio { .. } => "adjust.ratio",
@@ -155,40 +156,33 @@ impl AdjustError {
         }
     }
 
-    /// What to do about it.
-    ///
-    /// ```
-    /// use lashwork::adjust::Thread;
-    /// assert!(Thread::per_inch(0).unwrap_err().hint().contains("pitch"));
-    /// ```
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Pitch { .. } => String::from(
+            Self::Pitch { .. } => Cow::Borrowed(
                 "give the pitch of the screw in millimetres, or its threads per inch: 1 mm, 26 per inch",
             ),
-            Self::Ratio { min, max, .. } => {
-                alloc::format!("give a ratio from {min} to {max}; 1 if nothing lies between")
-            }
-            Self::SeriesOrder { .. } => String::from("name the thinnest size first"),
-            Self::StepNotPositive { .. } => String::from("give the difference between two sizes"),
+            Self::Ratio { min, max, .. } => Cow::Owned(alloc::format!(
+                "give a ratio from {min} to {max}; 1 if nothing lies between"
+            )),
+            Self::SeriesOrder { .. } => Cow::Borrowed("name the thinnest size first"),
+            Self::StepNotPositive { .. } => Cow::Borrowed("give the difference between two sizes"),
             Self::StepMisses { .. } => {
-                String::from("check the last size and the step against the maker's table")
+                Cow::Borrowed("check the last size and the step against the maker's table")
             }
-            Self::TooManySizes { .. } => String::from("give a larger step or a shorter series"),
-            Self::OutsideSeries { first, last, .. } => alloc::format!(
+            Self::TooManySizes { .. } => Cow::Borrowed("give a larger step or a shorter series"),
+            Self::OutsideSeries { first, last, .. } => Cow::Owned(alloc::format!(
                 "sizes run from {first} to {last}; check the old shim and the reading, \
                  or use another series"
-            ),
+            )),
             Self::FittedOutsideSeries { .. } => {
-                String::from("check the shim's mark and its unit, and the ends of the series")
+                Cow::Borrowed("check the shim's mark and its unit, and the ends of the series")
             }
-            Self::TooManySlots { .. } => String::from("plan one bank at a time"),
-            Self::Assignment(inner) => String::from(inner.hint()),
-            Self::TooManyPairs { .. } => String::from("keep the latest pairs"),
-            Self::LockingPair { max_mm, .. } => alloc::format!(
+            Self::TooManySlots { .. } => Cow::Borrowed("plan one bank at a time"),
+            Self::Assignment(inner) => inner.hint(),
+            Self::TooManyPairs { .. } => Cow::Borrowed("keep the latest pairs"),
+            Self::LockingPair { max_mm, .. } => Cow::Owned(alloc::format!(
                 "give gaps of zero or more that differ by at most {max_mm} mm; check the units"
-            ),
+            )),
             Self::Quantity(inner) => inner.hint(),
             Self::Tolerance(inner) => inner.hint(),
         }

@@ -12,6 +12,7 @@
 //!
 //! This module uses only `quantity` and `tolerance`.
 
+mod adjuster;
 mod assign;
 mod error;
 mod locking;
@@ -21,6 +22,7 @@ mod shim;
 mod stock;
 mod swap;
 
+pub use adjuster::{Adjuster, ShimRules, SwapScope};
 pub use assign::{Assignment, AssignmentError, Cost, CostMatrix, least_cost};
 pub use error::AdjustError;
 pub use locking::{LockNut, LockingPair};

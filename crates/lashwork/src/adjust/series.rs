@@ -19,6 +19,7 @@ pub enum ShimRounding {
 /// Sizes from first to last in equal steps, exact to the nanometre.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::adjust::ShimSeries;
 /// use lashwork::quantity::Marked;
 /// let m = |text| Marked::parse(text);
@@ -151,6 +152,7 @@ impl ShimSeries {
     /// [`AdjustError::FittedOutsideSeries`].
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// use lashwork::adjust::ShimSeries;
     /// use lashwork::quantity::{Marked, ShimThickness};
     /// let m = |text| Marked::parse(text);

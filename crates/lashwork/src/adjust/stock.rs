@@ -4,13 +4,21 @@
 //! names the shim; the measured thickness, where there is one, is what the lash follows.
 
 use super::ShimSeries;
+use crate::Refusal;
 use crate::quantity::{LengthUnit, Marked, ShimThickness};
 use crate::tolerance::Uncertainty;
+use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
 /// Why a shim cannot be in the stock.
+///
+/// ```
+/// use lashwork::Refusal;
+/// use lashwork::adjust::Uncertainty<ShimThickness>;
+/// assert_eq!(Uncertainty::from_mm(-0.1).unwrap_err().code(), "adjust.shim-uncertainty");
+/// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum StockError {
@@ -70,18 +78,8 @@ pub enum StockError {
     },
 }
 
-impl StockError {
-    /// A short name that never changes, for documents and bindings to match on.
-    ///
-    /// ```
-    /// use lashwork::adjust::StockShim;
-    /// use lashwork::quantity::Marked;
-    /// let none = StockShim::new(Marked::parse("2.75 mm")?, None, -1, None);
-    /// assert_eq!(none.unwrap_err().code(), "adjust.stock-count");
-    /// # Ok::<(), lashwork::quantity::QuantityError>(())
-    /// ```
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for StockError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Count { .. } => "adjust.stock-count",
             Self::Size { .. } => "adjust.stock-size",
@@ -92,26 +90,16 @@ impl StockError {
         }
     }
 
-    /// What to do about it.
-    ///
-    /// ```
-    /// use lashwork::adjust::StockShim;
-    /// use lashwork::quantity::Marked;
-    /// let none = StockShim::new(Marked::parse("2.75 mm")?, None, -1, None);
-    /// assert!(none.unwrap_err().hint().contains("count"));
-    /// # Ok::<(), lashwork::quantity::QuantityError>(())
-    /// ```
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::Count { .. } => {
                 "count the pieces of this size; leave the size out if there are none"
             }
             Self::Size { .. } => "give the size marked on the shim, with its unit",
             Self::OutsideSeries { first, last, .. } => {
-                return alloc::format!(
+                return Cow::Owned(alloc::format!(
                     "sizes run from {first} to {last}; check the mark, or leave the shim out"
-                );
+                ));
             }
             Self::MeasuredFarOff { .. } => "check the mark and the measured thickness",
             Self::Twice { .. } => "add up the counts, or give each its measured thickness",
@@ -145,6 +133,7 @@ impl StockShim {
     /// [`StockError::Size`] for a size no shim has; [`StockError::MeasuredFarOff`].
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// use lashwork::adjust::StockShim;
     /// use lashwork::quantity::Marked;
     /// let two = StockShim::new(Marked::parse("2.75 mm")?, None, 2, None)?;
@@ -203,6 +192,7 @@ impl StockShim {
 /// All shims on hand.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::adjust::{ShimStock, StockShim};
 /// use lashwork::quantity::Marked;
 /// let two = StockShim::new(Marked::parse("2.75 mm")?, None, 2, None)?;

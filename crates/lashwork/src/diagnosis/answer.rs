@@ -2,9 +2,10 @@
 
 use super::cause::{Cause, Slip, Way};
 use super::evidence::{DiagnosisError, Evidence};
-use super::fit::{Fit, as_change};
+use super::fit::Fit;
 use super::likelihood::ln_sum;
 use super::model::{FEWEST, MOST, MOST_SOURCES, Model, NOTHING_AT_MOST, TIED_TIMES, warmth_shift};
+use crate::quantity::LashChange;
 use alloc::vec::Vec;
 use core::cmp::Ordering;
 use core::f64::consts::LN_10;
@@ -90,7 +91,8 @@ pub struct Diagnosis {
 /// use lashwork::engine::CylinderIndex;
 /// use lashwork::diagnosis::{Cause, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
 /// use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
-/// use lashwork::tolerance::{Estimate, Uncertainty, Limits, ValveLimits};
+/// use lashwork::tolerance::{Estimate, Uncertainty, Limits};
+/// use lashwork::valve::ValveLimits;
 /// use lashwork::valve::{ValveId, ValveKind};
 ///
 /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
@@ -209,7 +211,7 @@ fn ways(evidence: &Evidence, fit: &Fit, others: &[Fit]) -> Vec<Way> {
             .map(|(i, _)| Way::TurnedOut(i)),
     );
     if warmth_shift(evidence.warming).1 > fit.model.drift_mm {
-        all.push(Way::NotCold(as_change(0.0)));
+        all.push(Way::NotCold(LashChange::ZERO));
     }
     all.extend((0..count).map(Way::Unlike));
     all
@@ -225,7 +227,7 @@ fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagno
             }
             Way::NotCold(_) => {
                 let (ln, shift) = fit.warm(evidence);
-                (Way::NotCold(as_change(shift)), ln)
+                (Way::NotCold(LashChange::computed(shift)), ln)
             }
             _ => (*way, fit.ln_marginal(evidence, way)),
         })

@@ -1,9 +1,12 @@
 //! What the diagnosis is told.
 
+use crate::Refusal;
 use crate::engine::CylinderIndex;
 use crate::quantity::{Lash, LashChange, LengthUnit};
-use crate::tolerance::{Estimate, Uncertainty, ValveLimits};
+use crate::tolerance::{Estimate, Uncertainty};
+use crate::valve::ValveLimits;
 use crate::valve::{ValveId, ValveKind};
+use alloc::borrow::Cow;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -26,31 +29,28 @@ pub enum DiagnosisError {
     NoSource,
 }
 
-impl DiagnosisError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for DiagnosisError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Prior { .. } => "job.diagnosis-prior",
             Self::NoSource => "job.diagnosis-no-source",
         }
     }
 
-    /// What to give instead.
-    #[must_use]
-    pub const fn hint(&self) -> &'static str {
-        match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::Prior { .. } => {
                 "give the probability, before any reading, that something is special: 0.1 unless there is a reason"
             }
             Self::NoSource => "name the specification the engine is believed to follow",
-        }
+        })
     }
 }
 
 /// The probability, before any reading, that anything on this engine is special.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::diagnosis::Prior;
 /// assert_eq!(Prior::usual().value(), 0.1);
 /// assert!(Prior::new(0.5).is_ok());

@@ -6,7 +6,6 @@ use super::likelihood::Gap;
 use super::marginal::{Grid, Sums, shared_shift};
 use super::model::{KindModel, Model, warmth_shift};
 use crate::engine::CylinderIndex;
-use crate::quantity::LashChange;
 use crate::valve::{ValveId, ValveKind};
 use alloc::vec::Vec;
 
@@ -263,9 +262,4 @@ fn row(seen: &Seen, source: &Source, model: &Model, grid: Grid) -> Row {
         unlike: kind.ln_unlike(&gap),
         gap,
     }
-}
-
-/// The shift of warmth as a change of lash.
-pub(super) fn as_change(mm: f64) -> LashChange {
-    LashChange::from_mm(mm).unwrap_or(LashChange::ZERO)
 }

@@ -2,8 +2,8 @@
 
 use super::evidence::Source;
 use super::likelihood::{Gap, ln_add};
-use crate::tolerance::ValveLimits;
 use crate::valve::ValveKind;
+use crate::valve::ValveLimits;
 use serde::Serialize;
 
 /// What a lash strays from its set value between two services, besides the width of the band, in

@@ -17,22 +17,12 @@ use alloc::vec::Vec;
 ///
 /// # Examples
 /// ```
-/// use lashwork::engine::{
-///     CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
-/// };
+/// use lashwork::engine::Engine;
 /// use lashwork::diagnosis::turned_out;
-/// use lashwork::quantity::{CrankAngle, Cycle};
+/// use lashwork::quantity::CrankAngle;
 /// use lashwork::valve::{CamEvents, ValveTrain};
 ///
-/// let engine = Engine::new(EngineParts {
-///     cycle: Cycle::FourStroke,
-///     cylinders: layout::inline(4, &[]),
-///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
-///     intervals: Intervals::Even,
-///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-///     numbering: Numbering::FromFreeEnd,
-/// })
-/// .unwrap();
+/// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap();
 /// let events = CamEvents::assumed();
 /// let train = ValveTrain::new(&engine, &events, CrankAngle::from_degrees(20.0)?, 1, 1)?;
 /// let walk = train.cylinder_by_cylinder(None);
@@ -86,12 +76,11 @@ pub fn turned_out(
 }
 
 fn lifted(engine: &Engine, events: &CamEvents, plan: &StopPlan) -> Vec<ValveId> {
-    let turn = CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO);
     let mut found: Vec<ValveId> = plan
         .stops
         .iter()
         .flat_map(|stop| {
-            let stands = stop.position.turned(turn);
+            let stands = stop.position.turned(CrankAngle::TURN);
             let checks = stop.checks.iter().map(|check| check.valve);
             checks.filter(move |valve| {
                 let phase = engine.own_phase(valve.cylinder, stands);

@@ -12,9 +12,9 @@
 //! # Source
 //! Geometry.
 
-use super::check::crank;
+use crate::Refusal;
 use crate::quantity::{AxisAngle, CrankAngle, Length, QuantityError};
-use alloc::string::String;
+use alloc::borrow::Cow;
 use serde::Serialize;
 
 /// Why rods cannot turn.
@@ -65,10 +65,8 @@ pub enum ArticulatedRodError {
     Quantity(#[from] QuantityError),
 }
 
-impl ArticulatedRodError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for ArticulatedRodError {
+    fn code(&self) -> &'static str {
         match self {
             Self::NoCrankRadius => "engine.articulated-crank-radius",
             Self::MasterTooShort { .. } => "engine.master-rod-too-short",
@@ -78,16 +76,14 @@ impl ArticulatedRodError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::NoCrankRadius => String::from("give half the stroke of the master cylinder"),
+            Self::NoCrankRadius => Cow::Borrowed("give half the stroke of the master cylinder"),
             Self::MasterTooShort { .. } | Self::LinkTooShort { .. } => {
-                String::from("give the rods between centres and half the master's stroke")
+                Cow::Borrowed("give the rods between centres and half the master's stroke")
             }
             Self::NoDeadCentre { .. } => {
-                String::from("give the knuckle pin's direction with the master at its top")
+                Cow::Borrowed("give the knuckle pin's direction with the master at its top")
             }
             Self::Quantity(inner) => inner.hint(),
         }
@@ -196,8 +192,8 @@ impl ArticulatedRod {
             });
         };
         Ok(Self {
-            tdc_shift: crank(top.to_degrees()),
-            bdc_shift: crank(bottom.to_degrees() - 180.0),
+            tdc_shift: CrankAngle::computed(top.to_degrees()),
+            bdc_shift: CrankAngle::computed(bottom.to_degrees() - 180.0),
             stroke: Length::from_mm(rods.height(top).0 - rods.height(bottom).0)?,
         })
     }

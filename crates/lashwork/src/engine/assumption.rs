@@ -5,6 +5,10 @@ use crate::quantity::{CrankAngle, CyclePosition};
 use core::fmt;
 use serde::Serialize;
 
+/// Valve movement over cam movement that is taken, and to be listed, where it is not stated: as without
+/// a rocker.
+pub const ASSUMED_ROCKER_RATIO: f64 = 1.0;
+
 /// Something the engine was built on that its parts do not say.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -34,6 +38,10 @@ pub enum EngineAssumption {
         /// The first cylinder without one.
         cylinder: CylinderLabel,
     },
+    /// The running direction is not stated: clockwise seen from the free end is taken.
+    RotationNotStated,
+    /// Where cylinder 1 is, is not stated: the free end is taken.
+    NumberingNotStated,
     /// Listed intervals miss the cycle by a rounding; the last interval takes up the rest.
     IntervalsRounded {
         /// The cycle less the sum of the intervals as listed.
@@ -49,6 +57,8 @@ impl EngineAssumption {
             Self::TurnChosen { .. } => "engine.turn",
             Self::GeometryNotCompared { .. } => "engine.geometry-not-compared",
             Self::KnucklesAtBanks { .. } => "engine.knuckles",
+            Self::RotationNotStated => "engine.rotation",
+            Self::NumberingNotStated => "engine.numbering",
             Self::IntervalsRounded { .. } => "engine.intervals-rounded",
         }
     }
@@ -87,6 +97,12 @@ impl fmt::Display for EngineAssumption {
                 "knuckle pins without a stated direction (first: cylinder {cylinder}) are taken to \
                  stand at their cylinders' bank angles when the master is at its top"
             ),
+            Self::RotationNotStated => {
+                f.write_str("running direction not stated: clockwise seen from the free end taken")
+            }
+            Self::NumberingNotStated => {
+                f.write_str("numbering of the cylinders not stated: from the free end taken")
+            }
             Self::IntervalsRounded { rest } => write!(
                 f,
                 "the listed firing intervals miss the cycle by {:.6} deg, given to the last one",

@@ -12,10 +12,13 @@
 
 use super::link_rods::same_pin;
 use super::{Cylinder, CylinderLabel};
+use crate::Refusal;
 use crate::quantity::{AxisAngle, Cycle, CyclePosition};
+use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
 use core::fmt;
+use core::str::FromStr;
 use serde::Serialize;
 
 /// A lobe this near to a tappet's direction stands at it, in degrees of the ring: bank angles written
@@ -35,9 +38,11 @@ pub enum RingSense {
 /// A cam ring: lobes for one kind of valve, speed and sense.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::engine::{CamRing, RingSense};
 /// let ring = CamRing::new(4, 8.0, RingSense::Opposite)?;
 /// assert_eq!(ring.to_string(), "4 lobes at 1/8 of the crank's speed, opposite to the crank");
+/// assert_eq!(ring.to_string().parse(), Ok(ring));
 /// assert_eq!(CamRing::serving(9, RingSense::Opposite), Some(ring));
 /// assert_eq!(CamRing::serving(8, RingSense::Opposite), None);
 /// assert_eq!(CamRing::new(0, 8.0, RingSense::Same).unwrap_err().code(), "engine.cam-ring-lobes");
@@ -69,6 +74,12 @@ pub enum CamRingError {
         got: f64,
         /// Greatest accepted.
         max: f64,
+    },
+    /// The text describes no ring.
+    #[error("{text:?} describes no cam ring")]
+    Text {
+        /// The text.
+        text: String,
     },
     /// Two-stroke engines have none.
     #[error("a cam ring belongs to a four-stroke engine")]
@@ -113,13 +124,12 @@ pub enum CamRingError {
     },
 }
 
-impl CamRingError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for CamRingError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Lobes { .. } => "engine.cam-ring-lobes",
             Self::Speed { .. } => "engine.cam-ring-speed",
+            Self::Text { .. } => "engine.cam-ring-text",
             Self::NotFourStroke => "engine.cam-ring-two-stroke",
             Self::NoGeometry { .. } => "engine.cam-ring-no-geometry",
             Self::EvenRow { .. } => "engine.cam-ring-even-row",
@@ -128,19 +138,20 @@ impl CamRingError {
         }
     }
 
-    /// What to do about it, with what the row asks for.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Lobes { .. } => String::from("count the lobes for one kind of valve"),
+            Self::Lobes { .. } => Cow::Borrowed("count the lobes for one kind of valve"),
             Self::Speed { .. } => {
-                String::from("give the crank turns in which the ring turns once, such as 8")
+                Cow::Borrowed("give the crank turns in which the ring turns once, such as 8")
             }
-            Self::NotFourStroke => String::from("leave the ring out, or correct the cycle"),
-            Self::NoGeometry { cylinder } => {
-                alloc::format!("give bank and crankpin of cylinder {cylinder}")
-            }
-            Self::EvenRow { .. } => String::from(
+            Self::Text { .. } => Cow::Borrowed(
+                "write it as in \"4 lobes at 1/8 of the crank's speed, opposite to the crank\"",
+            ),
+            Self::NotFourStroke => Cow::Borrowed("leave the ring out, or correct the cycle"),
+            Self::NoGeometry { cylinder } => Cow::Owned(alloc::format!(
+                "give bank and crankpin of cylinder {cylinder}"
+            )),
+            Self::EvenRow { .. } => Cow::Borrowed(
                 "check the crankpins: cylinders whose crankpins point alike make one row",
             ),
             Self::Numbers { count, .. } => {
@@ -150,10 +161,10 @@ impl CamRingError {
                     .filter_map(|sense| CamRing::serving(*count, *sense))
                     .map(|ring| alloc::format!("{ring}"))
                     .collect();
-                alloc::format!("expected {}", asked.join("; or "))
+                Cow::Owned(alloc::format!("expected {}", asked.join("; or ")))
             }
             Self::Order { .. } => {
-                String::from("check firing order and bank angles: every second cylinder fires")
+                Cow::Borrowed("check firing order and bank angles: every second cylinder fires")
             }
         }
     }
@@ -290,7 +301,7 @@ impl CamRing {
                 return Err(CamRingError::Order {
                     first: first.label.clone(),
                     cylinder: cylinder.label.clone(),
-                    off: AxisAngle::from_degrees(-off).unwrap_or(AxisAngle::ZERO),
+                    off: AxisAngle::computed(-off),
                 });
             }
         }
@@ -298,12 +309,37 @@ impl CamRing {
     }
 }
 
+impl FromStr for CamRing {
+    type Err = CamRingError;
+    fn from_str(text: &str) -> Result<Self, CamRingError> {
+        let read = || {
+            let (lobes, rest) = text.split_once(" lobe")?;
+            let rest = rest.strip_prefix('s').unwrap_or(rest);
+            let rest = rest.strip_prefix(" at 1/")?;
+            let (turns, sense) = rest.split_once(" of the crank's speed, ")?;
+            let sense = match sense {
+                WITH_THE_CRANK => RingSense::Same,
+                AGAINST_THE_CRANK => RingSense::Opposite,
+                _ => return None,
+            };
+            Some((lobes.parse().ok()?, turns.parse().ok()?, sense))
+        };
+        let (lobes, turns, sense) = read().ok_or_else(|| CamRingError::Text {
+            text: String::from(text),
+        })?;
+        Self::new(lobes, turns, sense)
+    }
+}
+
+const WITH_THE_CRANK: &str = "with the crank";
+const AGAINST_THE_CRANK: &str = "opposite to the crank";
+
 impl fmt::Display for CamRing {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let lobes = if self.lobes == 1 { "lobe" } else { "lobes" };
         let sense = match self.sense {
-            RingSense::Same => "with the crank",
-            RingSense::Opposite => "opposite to the crank",
+            RingSense::Same => WITH_THE_CRANK,
+            RingSense::Opposite => AGAINST_THE_CRANK,
         };
         write!(
             f,

@@ -21,11 +21,6 @@ pub(super) struct Firing {
     pub(super) assumptions: Vec<EngineAssumption>,
 }
 
-/// A number of degrees known to be within a few cycles, as a crank angle.
-pub(super) fn crank(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap_or(CrankAngle::ZERO)
-}
-
 /// Checks the parts.
 pub(super) fn firing(parts: &EngineParts) -> Result<Firing, Vec<EngineError>> {
     let mut problems = label_problems(parts);
@@ -55,7 +50,7 @@ pub(super) fn firing(parts: &EngineParts) -> Result<Firing, Vec<EngineError>> {
             }
             if (cycle - at).abs() > 1e-9 {
                 firing.assumptions.push(EngineAssumption::IntervalsRounded {
-                    rest: crank(cycle - at),
+                    rest: CrankAngle::computed(cycle - at),
                 });
             }
             compare(parts, &mut firing)?;
@@ -135,7 +130,7 @@ fn interval_problems(parts: &EngineParts, problems: &mut Vec<EngineError>) {
             if (sum - parts.cycle.degrees()).abs() > SUM_SLACK {
                 problems.push(EngineError::IntervalSum {
                     sum,
-                    cycle: crank(parts.cycle.degrees()),
+                    cycle: CrankAngle::computed(parts.cycle.degrees()),
                 });
             }
         }
@@ -182,8 +177,8 @@ fn compare(parts: &EngineParts, firing: &mut Firing) -> Result<(), Vec<EngineErr
             problems.push(EngineError::GeometryDisagrees {
                 cylinder: label.clone(),
                 first: parts.order.first().unwrap_or(label).clone(),
-                by_order: crank(by_order),
-                by_geometry: crank(by_crank),
+                by_order: CrankAngle::computed(by_order),
+                by_geometry: CrankAngle::computed(by_crank),
             });
         }
     }
@@ -220,8 +215,8 @@ fn choose(parts: &EngineParts, firing: &mut Firing) -> Result<(), Vec<EngineErro
             firing.assumptions.push(EngineAssumption::TurnChosen {
                 cylinder: label.clone(),
                 first: parts.order.first().unwrap_or(label).clone(),
-                chosen: CyclePosition::new(parts.cycle, crank(*chosen)),
-                other: CyclePosition::new(parts.cycle, crank(*other)),
+                chosen: CyclePosition::new(parts.cycle, CrankAngle::computed(*chosen)),
+                other: CyclePosition::new(parts.cycle, CrankAngle::computed(*other)),
                 tied: alternatives.iter().any(|w| tie(w, best)),
             });
         }
@@ -232,7 +227,7 @@ fn choose(parts: &EngineParts, firing: &mut Firing) -> Result<(), Vec<EngineErro
 fn misfit(parts: &EngineParts, relative: &[f64]) -> Vec<EngineError> {
     let place = first_misfit(relative, parts.cycle.degrees()).unwrap_or(relative.len() - 1);
     let before = place.saturating_sub(1);
-    let tdc = |i: usize| crank(relative.get(i).copied().unwrap_or(0.0));
+    let tdc = |i: usize| CrankAngle::computed(relative.get(i).copied().unwrap_or(0.0));
     match (parts.order.get(place), parts.order.get(before)) {
         (Some(cylinder), Some(previous)) => alloc::vec![EngineError::OrderAgainstGeometry {
             cylinder: cylinder.clone(),

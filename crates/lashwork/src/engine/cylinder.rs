@@ -4,6 +4,7 @@ use super::{EngineError, SliderCrank};
 use crate::quantity::{AxisAngle, CrankAngle};
 use alloc::string::{String, ToString};
 use core::fmt;
+use core::str::FromStr;
 use serde::Serialize;
 
 /// What the user calls a cylinder: `1`, `L3`, `rear`. Never empty; spaces at the ends fall away.
@@ -11,6 +12,7 @@ use serde::Serialize;
 /// Labels sort as text; the order of the cylinders is the engine's ([`CylinderIndex`]).
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::engine::CylinderLabel;
 /// assert_eq!(CylinderLabel::new(" L3 ")?.to_string(), "L3");
 /// assert_eq!(CylinderLabel::new("  ").unwrap_err().code(), "engine.empty-label");
@@ -48,6 +50,13 @@ impl CylinderLabel {
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0
+    }
+}
+
+impl FromStr for CylinderLabel {
+    type Err = EngineError;
+    fn from_str(text: &str) -> Result<Self, EngineError> {
+        Self::new(text)
     }
 }
 
@@ -165,7 +174,6 @@ impl Cylinder {
     /// turns aside; none without bank and crankpin.
     pub(super) fn tdc_turn(&self) -> Option<AxisAngle> {
         let past = self.crank.map_or(CrankAngle::ZERO, |c| c.tdc_angle());
-        let past = AxisAngle::from_degrees(past.degrees()).unwrap_or(AxisAngle::ZERO);
-        Some(self.bank? - self.crankpin? + past)
+        Some(self.bank? - self.crankpin? + AxisAngle::computed(past.degrees()))
     }
 }

@@ -1,12 +1,15 @@
 //! Why parts do not make an engine.
 
 use super::CylinderLabel;
+use crate::Refusal;
 use crate::quantity::CrankAngle;
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why parts do not make an engine.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::engine::EngineError;
 /// let problem = EngineError::NoCylinders;
 /// assert_eq!(problem.code(), "engine.no-cylinders");
@@ -112,10 +115,8 @@ pub enum EngineError {
     },
 }
 
-impl EngineError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for EngineError {
+    fn code(&self) -> &'static str {
         match self {
             Self::EmptyLabel => "engine.empty-label",
             Self::NoCylinders => "engine.no-cylinders",
@@ -132,39 +133,37 @@ impl EngineError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::EmptyLabel => String::from("name the cylinder, for example \"1\" or \"L3\""),
-            Self::NoCylinders => String::from("list at least one cylinder"),
-            Self::LabelTwice { cylinder } => {
-                alloc::format!("give one of the cylinders {cylinder} another label")
-            }
-            Self::OrderUnknown { cylinder } => {
-                alloc::format!("list cylinder {cylinder}, or correct the firing order")
-            }
-            Self::OrderTwice { cylinder } | Self::OrderMissing { cylinder } => {
-                alloc::format!("name cylinder {cylinder} exactly once in the firing order")
-            }
-            Self::IntervalCount { wanted, .. } => alloc::format!(
-                "list {wanted} intervals, the last from the last cylinder back to the first"
+            Self::EmptyLabel => Cow::Borrowed("name the cylinder, for example \"1\" or \"L3\""),
+            Self::NoCylinders => Cow::Borrowed("list at least one cylinder"),
+            Self::LabelTwice { cylinder } => Cow::Owned(alloc::format!(
+                "give one of the cylinders {cylinder} another label"
+            )),
+            Self::OrderUnknown { cylinder } => Cow::Owned(alloc::format!(
+                "list cylinder {cylinder}, or correct the firing order"
+            )),
+            Self::OrderTwice { cylinder } | Self::OrderMissing { cylinder } => Cow::Owned(
+                alloc::format!("name cylinder {cylinder} exactly once in the firing order"),
             ),
+            Self::IntervalCount { wanted, .. } => Cow::Owned(alloc::format!(
+                "list {wanted} intervals, the last from the last cylinder back to the first"
+            )),
             Self::IntervalNotPositive { .. } => {
-                String::from("give the crank degrees from one firing to the next")
+                Cow::Borrowed("give the crank degrees from one firing to the next")
             }
-            Self::IntervalSum { cycle, .. } => alloc::format!(
+            Self::IntervalSum { cycle, .. } => Cow::Owned(alloc::format!(
                 "correct the intervals so that they add up to {} deg, the way back included",
                 cycle.degrees()
-            ),
-            Self::GeometryMissing { cylinder } => alloc::format!(
+            )),
+            Self::GeometryMissing { cylinder } => Cow::Owned(alloc::format!(
                 "give bank and crankpin of cylinder {cylinder}, or list the intervals"
-            ),
-            Self::GeometryDisagrees { .. } => String::from(
+            )),
+            Self::GeometryDisagrees { .. } => Cow::Borrowed(
                 "check the firing order, the intervals and the two angles; angles count in the \
                  running direction",
             ),
-            Self::OrderAgainstGeometry { .. } => String::from(
+            Self::OrderAgainstGeometry { .. } => Cow::Borrowed(
                 "check the firing order and the angles; angles count in the running direction",
             ),
         }

@@ -63,7 +63,7 @@ pub fn vee(
     between_banks: AxisAngle,
     crankpins: &[AxisAngle],
 ) -> Vec<Cylinder> {
-    let half = direction(between_banks.degrees() / 2.0);
+    let half = AxisAngle::computed(between_banks.degrees() / 2.0);
     let [first, second] = sides;
     crankpins
         .iter()
@@ -99,7 +99,7 @@ pub fn opposed(
     sides: [&str; 2],
     crankpins: &[AxisAngle],
 ) -> Vec<Cylinder> {
-    vee(numbering, sides, direction(180.0), crankpins)
+    vee(numbering, sides, AxisAngle::of_degrees::<180>(), crankpins)
 }
 
 /// One row of `n` cylinders round one crankpin, numbered in the running direction.
@@ -128,8 +128,12 @@ pub fn radial(n: usize) -> Vec<Cylinder> {
 pub fn twin_row_radial(n: usize) -> Vec<Cylinder> {
     (0..n)
         .map(|i| {
-            let pin = if i % 2 == 0 { 0.0 } else { 180.0 };
-            numbered(i).at(star(i, n), direction(pin))
+            let pin = if i % 2 == 0 {
+                AxisAngle::ZERO
+            } else {
+                AxisAngle::of_degrees::<180>()
+            };
+            numbered(i).at(star(i, n), pin)
         })
         .collect()
 }
@@ -139,10 +143,5 @@ fn numbered(i: usize) -> Cylinder {
 }
 
 fn star(i: usize, n: usize) -> AxisAngle {
-    direction(360.0 * i as f64 / n as f64)
-}
-
-/// A number of degrees known to be within the range, as a direction.
-fn direction(degrees: f64) -> AxisAngle {
-    AxisAngle::from_degrees(degrees).unwrap_or(AxisAngle::ZERO)
+    AxisAngle::computed(360.0 * i as f64 / n as f64)
 }

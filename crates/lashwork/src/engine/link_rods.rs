@@ -9,8 +9,9 @@
 
 use super::{ArticulatedRod, ArticulatedRodError, Cylinder, CylinderLabel, SliderCrank};
 use super::{PinOffset, SliderCrankError};
+use crate::Refusal;
 use crate::quantity::{AxisAngle, CrankAngle, Length};
-use alloc::string::String;
+use alloc::borrow::Cow;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -57,10 +58,9 @@ pub struct DeadCentres {
 
 impl From<&SliderCrank> for DeadCentres {
     fn from(crank: &SliderCrank) -> Self {
-        let half = CrankAngle::from_degrees(180.0).unwrap_or(CrankAngle::ZERO);
         Self {
             top: crank.tdc_angle(),
-            bottom: crank.bdc_angle() - half,
+            bottom: crank.bdc_angle() - CrankAngle::of_degrees::<180>(),
             stroke: crank.stroke(),
         }
     }
@@ -79,6 +79,7 @@ impl From<&ArticulatedRod> for DeadCentres {
 /// Why rods do not go with an engine.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::engine::{CylinderLabel, LinkRodsError};
 /// let problem = LinkRodsError::Missing { cylinder: CylinderLabel::numbered(4) };
 /// assert_eq!(problem.code(), "engine.link-rods-missing");
@@ -149,10 +150,8 @@ pub enum LinkRodsError {
     },
 }
 
-impl LinkRodsError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for LinkRodsError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Unknown { .. } => "engine.link-rods-unknown",
             Self::Twice { .. } => "engine.link-rods-twice",
@@ -165,22 +164,20 @@ impl LinkRodsError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Unknown { .. } => String::from("name cylinders as the engine lists them"),
-            Self::Twice { cylinder } | Self::Missing { cylinder } => {
-                alloc::format!("give cylinder {cylinder} exactly one rod: master or link")
-            }
-            Self::NoGeometry { cylinder } => {
-                alloc::format!("give bank and crankpin of cylinder {cylinder}")
-            }
-            Self::OtherCrankpin { master, .. } => alloc::format!(
+            Self::Unknown { .. } => Cow::Borrowed("name cylinders as the engine lists them"),
+            Self::Twice { cylinder } | Self::Missing { cylinder } => Cow::Owned(alloc::format!(
+                "give cylinder {cylinder} exactly one rod: master or link"
+            )),
+            Self::NoGeometry { cylinder } => Cow::Owned(alloc::format!(
+                "give bank and crankpin of cylinder {cylinder}"
+            )),
+            Self::OtherCrankpin { master, .. } => Cow::Owned(alloc::format!(
                 "hang on master {master} only what turns round its crankpin; give each row its own"
-            ),
+            )),
             Self::OwnCrank { .. } => {
-                String::from("describe either plain rods or rows of link rods")
+                Cow::Borrowed("describe either plain rods or rows of link rods")
             }
             Self::Master { problem, .. } => problem.hint(),
             Self::Link { problem, .. } => problem.hint(),

@@ -1,17 +1,17 @@
 //! The engine: checked parts and when each cylinder fires.
 
-use super::check::{crank, firing};
+use super::check::firing;
 use super::{
-    CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, End,
-    EngineAssumption, EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation,
-    Sense, link_rods,
+    CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, EngineAssumption,
+    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, link_rods,
 };
 use crate::quantity::{CrankAngle, Cycle, CyclePosition, DistributorAngle};
 use alloc::vec::Vec;
 use serde::Serialize;
 
-/// How near to 360 degrees apart two firings are for the cylinders to be companions, in degrees.
-const COMPANION_SLACK: f64 = 1e-6;
+/// Places of the crank nearer than this are one, in degrees: sevenths, ninths and elevenths of a cycle
+/// written with three decimals, and far less than a crank can be set by hand. This library's choice.
+pub(crate) const SAME_PLACE: f64 = 0.01;
 
 /// An engine whose order, intervals and geometry have been found to agree.
 ///
@@ -19,19 +19,9 @@ const COMPANION_SLACK: f64 = 1e-6;
 /// order. A [`CylinderIndex`] this engine did not hand out is read as that first cylinder.
 ///
 /// ```
-/// use lashwork::engine::{
-///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-/// };
+/// use lashwork::engine::{CylinderLabel, Engine};
 /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
-/// let engine = Engine::new(EngineParts {
-///     cycle: Cycle::FourStroke,
-///     cylinders: layout::inline(4, &[]),
-///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
-///     intervals: Intervals::Even,
-///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-///     numbering: Numbering::FromFreeEnd,
-/// })
-/// .unwrap();
+/// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap();
 /// let three = engine.index_of(&CylinderLabel::numbered(3)).unwrap();
 /// assert_eq!(engine.firing_position(three).degrees(), 180.0);
 /// let start = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
@@ -55,43 +45,6 @@ pub struct Engine {
 }
 
 impl Engine {
-    /// A four-stroke engine of one cylinder, labelled 1: as much of an engine as a valve needs that is
-    /// looked at alone.
-    ///
-    /// ```
-    /// use lashwork::engine::{
-    ///     Cylinder, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    /// };
-    /// use lashwork::quantity::Cycle;
-    /// let one = CylinderLabel::numbered(1);
-    /// let checked = Engine::new(EngineParts {
-    ///     cycle: Cycle::FourStroke,
-    ///     cylinders: vec![Cylinder::new(one.clone())],
-    ///     order: vec![one],
-    ///     intervals: Intervals::Even,
-    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-    ///     numbering: Numbering::FromFreeEnd,
-    /// });
-    /// assert_eq!(checked, Ok(Engine::of_one_cylinder()));
-    /// ```
-    #[must_use]
-    pub fn of_one_cylinder() -> Self {
-        Self {
-            cycle: Cycle::FourStroke,
-            cylinders: alloc::vec![Cylinder::new(CylinderLabel::numbered(1))],
-            order: alloc::vec![CylinderIndex::new(0)],
-            firing: alloc::vec![CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO)],
-            rotation: Rotation {
-                sense: Sense::Clockwise,
-                seen_from: End::Free,
-            },
-            numbering: Numbering::FromFreeEnd,
-            assumptions: Vec::new(),
-            linked: Vec::new(),
-            cam_ring: None,
-        }
-    }
-
     /// Checks the parts and works out when each cylinder fires.
     ///
     /// With even or listed intervals, and bank and crankpin angles on all cylinders, both must give
@@ -104,19 +57,9 @@ impl Engine {
     /// geometry. Only if there are none, disagreement of geometry with order and intervals.
     ///
     /// ```
-    /// use lashwork::engine::{
-    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    /// };
-    /// use lashwork::quantity::Cycle;
-    /// let problems = Engine::new(EngineParts {
-    ///     cycle: Cycle::FourStroke,
-    ///     cylinders: layout::inline(4, &[]),
-    ///     order: [1, 3, 3, 2].map(CylinderLabel::numbered).to_vec(),
-    ///     intervals: Intervals::Even,
-    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-    ///     numbering: Numbering::FromFreeEnd,
-    /// })
-    /// .unwrap_err();
+    /// use lashwork::Refusal;
+    /// use lashwork::engine::Engine;
+    /// let problems = Engine::inline_four_stroke(&[1, 3, 3, 2]).unwrap_err();
     /// let codes: Vec<_> = problems.iter().map(|p| p.code()).collect();
     /// assert_eq!(codes, ["engine.order-twice", "engine.order-missing"]);
     /// ```
@@ -127,7 +70,7 @@ impl Engine {
             .map(|place| {
                 let in_order = found.order.iter().position(|i| i.get() == place);
                 let degrees = in_order.and_then(|at| found.along_order.get(at));
-                degrees.map_or(start, |d| start.turned(crank(*d)))
+                degrees.map_or(start, |d| start.turned(CrankAngle::computed(*d)))
             })
             .collect();
         Ok(Self {
@@ -151,21 +94,11 @@ impl Engine {
     /// known, a link rod on the master of another crankpin, rods that cannot turn.
     ///
     /// ```
-    /// use lashwork::engine::{
-    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, LinkRod, LinkRods, Numbering,
-    ///     Rotation, Sense,
-    /// };
-    /// use lashwork::quantity::{Cycle, Length};
+    /// use lashwork::engine::{layout, CylinderLabel, Engine, LinkRod, LinkRods};
+    /// use lashwork::quantity::Length;
     /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
-    /// let five = Engine::new(EngineParts {
-    ///     cycle: Cycle::FourStroke,
-    ///     cylinders: layout::radial(5),
-    ///     order: [1, 3, 5, 2, 4].map(CylinderLabel::numbered).to_vec(),
-    ///     intervals: Intervals::Even,
-    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-    ///     numbering: Numbering::FromFreeEnd,
-    /// })
-    /// .map_err(|problems| format!("{problems:?}"))?;
+    /// let five = Engine::builder(layout::radial(5)).order([1, 3, 5, 2, 4]).build()
+    ///     .map_err(|problems| format!("{problems:?}"))?;
     /// let mm = |mm| Length::from_mm(mm).expect("a rod's length");
     /// let link = |cylinder| LinkRod {
     ///     cylinder: CylinderLabel::numbered(cylinder),
@@ -277,7 +210,7 @@ impl Engine {
             .map(|(from, to)| at(from).forward_to(to))
             .collect();
         let last = self.order.last().map_or(0.0, |i| at(i).degrees());
-        all.push(crank(self.cycle.degrees() - last));
+        all.push(CrankAngle::computed(self.cycle.degrees() - last));
         all
     }
 
@@ -321,28 +254,35 @@ impl Engine {
     /// This is [`Engine::own_phase`] the other way round.
     #[must_use]
     pub fn crank_at(&self, index: CylinderIndex, phase: CyclePosition) -> CyclePosition {
-        self.firing_position(index).turned(crank(phase.degrees()))
+        self.firing_position(index)
+            .turned(CrankAngle::computed(phase.degrees()))
     }
 
     /// The cylinder at overlap top dead centre when this one fires: it fires 360 degrees away,
-    /// within a millionth of a degree. None if there is none, and on a two-stroke engine.
+    /// within a hundredth of a degree, for intervals written with three decimals or more. None if
+    /// there is none, and on a two-stroke engine.
     #[must_use]
     pub fn companion(&self, index: CylinderIndex) -> Option<CylinderIndex> {
         if self.cycle == Cycle::TwoStroke || self.cylinder(index).is_none() {
             return None;
         }
         let here = self.firing_position(index);
-        self.order.iter().copied().find(|other| {
-            let apart = here.forward_to(self.firing_position(*other)).degrees();
-            (apart - 360.0).abs() <= COMPANION_SLACK
-        })
+        let there = here.turned(CrankAngle::TURN);
+        let off = |other: &CylinderIndex| {
+            let fires = self.firing_position(*other);
+            let (on, back) = (fires.forward_to(there), there.forward_to(fires));
+            on.degrees().min(back.degrees())
+        };
+        let others = self.order.iter().copied();
+        let nearest = others.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        (off(&nearest) <= SAME_PLACE).then_some(nearest)
     }
 
     /// How far a distributor rotor turns from the firing of the first cylinder of the order to the
     /// firing of this one.
     #[must_use]
     pub fn rotor_angle(&self, index: CylinderIndex) -> DistributorAngle {
-        crank(self.firing_position(index).degrees()).at_distributor(self.cycle)
+        CrankAngle::computed(self.firing_position(index).degrees()).at_distributor(self.cycle)
     }
 
     /// The running direction.
@@ -355,6 +295,10 @@ impl Engine {
     #[must_use]
     pub const fn numbering(&self) -> &Numbering {
         &self.numbering
+    }
+
+    pub(super) fn assume(&mut self, assumption: EngineAssumption) {
+        self.assumptions.push(assumption);
     }
 
     /// What had to be taken for granted; empty if nothing.

@@ -36,6 +36,7 @@
 
 mod articulated_rod;
 mod assumption;
+mod builder;
 mod cam_ring;
 mod check;
 mod cylinder;
@@ -52,12 +53,14 @@ mod tdc;
 
 pub use crate::quantity::PinOffset;
 pub use articulated_rod::{ArticulatedRod, ArticulatedRodError};
-pub use assumption::EngineAssumption;
+pub use assumption::{ASSUMED_ROCKER_RATIO, EngineAssumption};
+pub use builder::EngineBuilder;
 pub use cam_ring::{CamRing, CamRingError, RingSense};
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
 pub use error::EngineError;
 pub use link_rods::{DeadCentres, LinkRod, LinkRods, LinkRodsError};
 pub use machine::Engine;
+pub(crate) use machine::SAME_PLACE;
 pub use parts::{EngineParts, Intervals};
 pub use pulley::{Pulley, PulleyArc, PulleyError};
 pub use rotation::{End, Numbering, Rotation, Sense};

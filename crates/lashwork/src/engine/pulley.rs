@@ -3,9 +3,11 @@
 //! # Source
 //! Geometry: arc = pi x diameter x degrees / 360. The pulley turns with the crank.
 
+use crate::Refusal;
 use crate::quantity::{CrankAngle, Length, Marked, QuantityError};
-use alloc::string::String;
+use alloc::borrow::Cow;
 use core::f64::consts::PI;
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -57,6 +59,13 @@ impl PulleyArc {
     }
 }
 
+impl FromStr for PulleyArc {
+    type Err = QuantityError;
+    fn from_str(text: &str) -> Result<Self, QuantityError> {
+        Self::parse(text)
+    }
+}
+
 impl Serialize for PulleyArc {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(Some(1))?;
@@ -77,20 +86,16 @@ pub enum PulleyError {
     },
 }
 
-impl PulleyError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for PulleyError {
+    fn code(&self) -> &'static str {
         match self {
             Self::NoDiameter { .. } => "engine.pulley-diameter",
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::NoDiameter { .. } => String::from("measure the rim where the marks stand"),
+            Self::NoDiameter { .. } => Cow::Borrowed("measure the rim where the marks stand"),
         }
     }
 }

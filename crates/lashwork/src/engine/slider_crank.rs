@@ -10,9 +10,9 @@
 //! Geometry of the triangle crank centre, crankpin, piston pin:
 //! `x = r cos t + sqrt(l^2 - (r sin t - e)^2)`.
 
-use super::check::crank;
+use crate::Refusal;
 use crate::quantity::{CrankAngle, Length, PinOffset, QuantityError};
-use alloc::string::String;
+use alloc::borrow::Cow;
 use serde::Serialize;
 
 /// Why a crank and rod cannot turn, or a piston cannot be there.
@@ -51,10 +51,8 @@ pub enum SliderCrankError {
     Quantity(#[from] QuantityError),
 }
 
-impl SliderCrankError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for SliderCrankError {
+    fn code(&self) -> &'static str {
         match self {
             Self::CrankRadius { .. } => "engine.crank-radius",
             Self::RodTooShort { .. } => "engine.rod-too-short",
@@ -63,16 +61,14 @@ impl SliderCrankError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::CrankRadius { .. } => String::from("give half the stroke"),
+            Self::CrankRadius { .. } => Cow::Borrowed("give half the stroke"),
             Self::RodTooShort { .. } => {
-                String::from("give the rod's length between centres and half the stroke")
+                Cow::Borrowed("give the rod's length between centres and half the stroke")
             }
             Self::DropBeyondStroke { stroke, .. } => {
-                alloc::format!("give a drop from 0 to {} mm", stroke.mm())
+                Cow::Owned(alloc::format!("give a drop from 0 to {} mm", stroke.mm()))
             }
             Self::Quantity(inner) => inner.hint(),
         }
@@ -169,14 +165,14 @@ impl SliderCrank {
     #[must_use]
     pub fn tdc_angle(&self) -> CrankAngle {
         let (r, l, e) = self.mm();
-        crank(libm::asin(e / (l + r)).to_degrees())
+        CrankAngle::computed(libm::asin(e / (l + r)).to_degrees())
     }
 
     /// The crank angle of bottom dead centre: `180 + asin(e / (l - r))`.
     #[must_use]
     pub fn bdc_angle(&self) -> CrankAngle {
         let (r, l, e) = self.mm();
-        crank(180.0 + libm::asin(e / (l - r)).to_degrees())
+        CrankAngle::computed(180.0 + libm::asin(e / (l - r)).to_degrees())
     }
 
     /// How far the piston is below its top dead centre at a crank angle.
@@ -187,7 +183,7 @@ impl SliderCrank {
         let t = libm::fmod(at.degrees(), 360.0).to_radians();
         let height = r * libm::cos(t) + leg(l, r * libm::sin(t) - e);
         let drop = (leg(l + r, e) - height).clamp(0.0, self.stroke.mm());
-        Length::from_mm(drop).unwrap_or(self.stroke)
+        Length::computed(drop)
     }
 
     /// The two crank angles at which the piston is so far below top dead centre: before it and
@@ -220,7 +216,10 @@ impl SliderCrank {
         );
         let middle = libm::atan2(e, height).to_degrees();
         let apart = (2.0 * half).to_degrees();
-        Ok((crank(middle - apart), crank(middle + apart)))
+        Ok((
+            CrankAngle::computed(middle - apart),
+            CrankAngle::computed(middle + apart),
+        ))
     }
 
     /// How far the middle between two equal drops lies after top dead centre, when they are
@@ -230,7 +229,7 @@ impl SliderCrank {
         let a = half_span.radians();
         let to_pin = r * libm::cos(a) + leg(l, r * libm::sin(a));
         let middle = libm::asin((e / to_pin).clamp(-1.0, 1.0)).to_degrees();
-        crank(middle - self.tdc_angle().degrees())
+        CrankAngle::computed(middle - self.tdc_angle().degrees())
     }
 
     fn mm(&self) -> (f64, f64, f64) {

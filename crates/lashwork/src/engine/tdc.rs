@@ -13,9 +13,9 @@
 //! Geometry; uncertainty by the law of propagation (JCGM 100:2008, 5.1.2).
 
 use super::SliderCrank;
-use super::check::crank;
+use crate::Refusal;
 use crate::quantity::CrankAngle;
-use alloc::string::String;
+use alloc::borrow::Cow;
 use core::f64::consts::FRAC_1_SQRT_2;
 use serde::Serialize;
 
@@ -50,10 +50,8 @@ pub enum TdcError {
     },
 }
 
-impl TdcError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for TdcError {
+    fn code(&self) -> &'static str {
         match self {
             Self::StopsEqual { .. } => "engine.stops-equal",
             Self::StopsTooFarApart { .. } => "engine.stops-too-far-apart",
@@ -61,10 +59,8 @@ impl TdcError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::StopsEqual { .. } => "turn to the stop from both sides and read the wheel twice",
             Self::StopsTooFarApart { .. } => {
                 "exchange the two readings, or let the stop meet the piston higher up"
@@ -129,12 +125,12 @@ impl PistonStops {
             return Err(TdcError::StopsTooFarApart {
                 rising,
                 falling,
-                span: crank(span),
+                span: CrankAngle::computed(span),
             });
         }
         Ok(Self {
             rising,
-            span: crank(span),
+            span: CrankAngle::computed(span),
             reading_uncertainty,
         })
     }
@@ -157,15 +153,17 @@ impl PistonStops {
     /// a wheel's reading.
     #[must_use]
     pub fn tdc_with(&self, slider: &SliderCrank) -> TdcEstimate {
-        let half_span = crank(self.span.degrees() / 2.0);
+        let half_span = CrankAngle::computed(self.span.degrees() / 2.0);
         self.shifted_by(-slider.middle_after_tdc(half_span).degrees())
     }
 
     fn shifted_by(&self, degrees: f64) -> TdcEstimate {
         let middle = self.rising.degrees() + self.span.degrees() / 2.0 + degrees;
         TdcEstimate {
-            wheel: crank(within_turn(middle)),
-            standard_uncertainty: crank(self.reading_uncertainty.degrees() * FRAC_1_SQRT_2),
+            wheel: CrankAngle::computed(within_turn(middle)),
+            standard_uncertainty: CrankAngle::computed(
+                self.reading_uncertainty.degrees() * FRAC_1_SQRT_2,
+            ),
         }
     }
 }

@@ -1,10 +1,18 @@
 //! Why a leaf, a set, a stack or a reading was refused.
 
+use crate::Refusal;
 use crate::quantity::{Marked, QuantityError};
 use crate::tolerance::ToleranceError;
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why a leaf, a set, a stack or a reading was refused.
+///
+/// ```
+/// use lashwork::Refusal;
+/// use lashwork::feeler::LeafSet;
+/// assert_eq!(LeafSet::new(Vec::new()).unwrap_err().code(), "feeler.no-leaves");
+/// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum FeelerError {
@@ -94,15 +102,8 @@ pub enum FeelerError {
     Tolerance(#[from] ToleranceError),
 }
 
-impl FeelerError {
-    /// A short name that never changes, for documents and bindings to match on.
-    ///
-    /// ```
-    /// use lashwork::feeler::LeafSet;
-    /// assert_eq!(LeafSet::new(Vec::new()).unwrap_err().code(), "feeler.no-leaves");
-    /// ```
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for FeelerError {
+    fn code(&self) -> &'static str {
         match self {
             Self::NoLeaves { .. } => "feeler.no-leaves",
             Self::LeafNotPositive { .. } => "feeler.leaf-not-positive",
@@ -119,33 +120,28 @@ impl FeelerError {
         }
     }
 
-    /// What to do about it.
-    ///
-    /// ```
-    /// use lashwork::feeler::LeafSet;
-    /// assert!(LeafSet::new(Vec::new()).unwrap_err().hint().contains("leaf"));
-    /// ```
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::NoLeaves { .. } => String::from("list every leaf with its mark and unit"),
-            Self::LeafNotPositive { .. } => String::from("write the thickness printed on the leaf"),
-            Self::LeafTwice { .. } => {
-                String::from("name a thickness once, even if two leaves of two units share it")
+            Self::NoLeaves { .. } => Cow::Borrowed("list every leaf with its mark and unit"),
+            Self::LeafNotPositive { .. } => {
+                Cow::Borrowed("write the thickness printed on the leaf")
             }
-            Self::Negative { .. } => String::from("give zero or more"),
-            Self::NotPositive { .. } => String::from("give more than zero"),
+            Self::LeafTwice { .. } => {
+                Cow::Borrowed("name a thickness once, even if two leaves of two units share it")
+            }
+            Self::Negative { .. } => Cow::Borrowed("give zero or more"),
+            Self::NotPositive { .. } => Cow::Borrowed("give more than zero"),
             Self::Contradiction { .. } => {
-                String::from("try both leaves again; one of the two was written or felt wrong")
+                Cow::Borrowed("try both leaves again; one of the two was written or felt wrong")
             }
             Self::NoStack { .. } => {
-                String::from("allow a larger error or more leaves, or add a leaf to the set")
+                Cow::Borrowed("allow a larger error or more leaves, or add a leaf to the set")
             }
             Self::SetTooLarge { max, .. } => {
-                alloc::format!("search {max} leaves or fewer at a time")
+                Cow::Owned(alloc::format!("search {max} leaves or fewer at a time"))
             }
-            Self::LeafCount { max, .. } => alloc::format!("ask for 1 to {max} leaves"),
-            Self::ReadingText { .. } => String::from(
+            Self::LeafCount { max, .. } => Cow::Owned(alloc::format!("ask for 1 to {max} leaves")),
+            Self::ReadingText { .. } => Cow::Borrowed(
                 "write \"0.12 mm goes, 0.15 mm does not\", \"0.12 mm goes\", \"0.15 mm does not go\" or \"0.10 mm drags (spread 0.01 mm)\"",
             ),
             Self::Quantity(inner) => inner.hint(),

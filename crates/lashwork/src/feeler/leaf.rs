@@ -81,6 +81,7 @@ pub(super) fn not_negative(what: &'static str, got: Marked) -> Result<(), Feeler
 /// The leaves of one or more gauges, thinnest first; never empty, no thickness twice.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::feeler::{Leaf, LeafSet};
 /// use lashwork::quantity::Marked;
 /// let leaf = |text| Marked::parse(text).map(Leaf::new);

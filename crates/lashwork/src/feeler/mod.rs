@@ -24,5 +24,7 @@ pub use error::FeelerError;
 pub use estimate::{Hollow, LeafTolerances, ReadingEstimate};
 pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
 pub use reading::Reading;
-pub use search::{BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, best_stack, bracket};
+pub use search::{
+    BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, NAMED_WITHIN, best_stack, bracket,
+};
 pub use stack::{Combination, Stack};

@@ -1,8 +1,9 @@
 //! What a feeler gauge said about a gap.
 
-use super::{FeelerError, LeafSet, Stack};
+use super::{FeelerError, Leaf, LeafSet, Stack};
 use crate::quantity::{Marked, Nominal};
 use alloc::string::ToString;
+use alloc::vec::Vec;
 use core::fmt;
 use core::str::FromStr;
 use serde::Serialize;
@@ -96,6 +97,55 @@ impl Reading {
             });
         }
         Ok(Self::Drags { stack, spread })
+    }
+
+    /// The leaves that it rests on; of two stacks the one that goes.
+    #[must_use]
+    pub const fn stack(&self) -> &Stack {
+        let (Self::Between { goes: stack, .. }
+        | Self::Goes(stack)
+        | Self::Refuses(stack)
+        | Self::Drags { stack, .. }) = self;
+        stack
+    }
+
+    /// The leaves it names, as a set; each thickness once.
+    ///
+    /// # Errors
+    /// [`FeelerError`] of a leaf that cannot exist.
+    ///
+    /// ```
+    /// use lashwork::feeler::{Leaf, Reading, Stack};
+    /// use lashwork::quantity::Marked;
+    /// let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]);
+    /// let reading = Reading::between(one("0.12 mm")?, one("0.15 mm")?)?;
+    /// assert_eq!(reading.leaf_set()?.leaves().len(), 2);
+    /// assert!(!reading.has_stack());
+    /// # Ok::<(), lashwork::feeler::FeelerError>(())
+    /// ```
+    pub fn leaf_set(&self) -> Result<LeafSet, FeelerError> {
+        let mut once: Vec<Leaf> = Vec::new();
+        for leaf in self.stacks().flat_map(Stack::leaves) {
+            if once.iter().all(|seen| seen.nominal() != leaf.nominal()) {
+                once.push(*leaf);
+            }
+        }
+        LeafSet::new(once)
+    }
+
+    /// Whether several leaves were tried together.
+    #[must_use]
+    pub fn has_stack(&self) -> bool {
+        self.stacks().any(|stack| stack.leaves().len() > 1)
+    }
+
+    /// The stack that goes or drags, and the one that does not go.
+    fn stacks(&self) -> impl Iterator<Item = &Stack> {
+        let other = match self {
+            Self::Between { refuses, .. } => Some(refuses),
+            _ => None,
+        };
+        core::iter::once(self.stack()).chain(other)
     }
 
     /// Not even the thinnest leaf of the set goes.

@@ -6,6 +6,8 @@ use alloc::string::ToString;
 use alloc::vec::Vec;
 use serde::Serialize;
 
+/// Widest miss of a stack that is still worth naming: 0.05 mm. This library's choice.
+pub const NAMED_WITHIN: Nominal = Nominal::of_nanometres::<50_000>();
 /// Most leaves a set may have for [`best_stack`].
 pub const MAX_SEARCH_LEAVES: usize = 100;
 /// Most leaves a stack from [`best_stack`] may have.
@@ -68,6 +70,7 @@ pub fn bracket(set: &LeafSet, around: Nominal) -> Bracket {
 /// [`FeelerError::Quantity`] for a stack over ten metres.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::feeler::{Leaf, LeafSet, best_stack};
 /// use lashwork::quantity::{Marked, Nominal};
 /// let leaf = |text| Marked::parse(text).map(Leaf::new);

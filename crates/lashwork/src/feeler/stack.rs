@@ -26,6 +26,7 @@ pub enum Combination {
 /// What it shows it also reads, the leaves then being without a stated tolerance.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::feeler::{Leaf, Stack};
 /// use lashwork::quantity::Marked;
 /// let leaf = |text| Marked::parse(text).map(Leaf::new);

@@ -7,6 +7,7 @@ use super::error::check;
 use super::{QuantityError, Written};
 use alloc::string::String;
 use core::ops::{Add, Neg, Sub};
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -24,6 +25,13 @@ macro_rules! angle_type {
             /// Greatest size either way, in degrees.
             pub const MAX_DEGREES: f64 = $max;
 
+            /// Takes whole degrees; what is out of range does not compile.
+            #[must_use]
+            pub const fn of_degrees<const DEGREES: i32>() -> Self {
+                const { assert!(-$max <= DEGREES as f64 && DEGREES as f64 <= $max) };
+                Self(DEGREES as f64)
+            }
+
             /// Takes a number of degrees.
             ///
             /// # Errors
@@ -38,8 +46,16 @@ macro_rules! angle_type {
             /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
             pub fn parse(text: &str) -> Result<Self, QuantityError> {
                 let written = Written::read($what, text, UNITS)?;
-                match written.unit() {
-                    "deg" | "°" => Self::from_degrees(written.value()),
+                Self::from_number(written.value(), written.unit())
+            }
+
+            /// Takes a number and its unit.
+            ///
+            /// # Errors
+            /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+            pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+                match unit {
+                    "deg" | "°" => Self::from_degrees(value),
                     other => Err(QuantityError::UnknownUnit {
                         what: $what,
                         unit: String::from(other),
@@ -58,6 +74,13 @@ macro_rules! angle_type {
             #[must_use]
             pub fn radians(self) -> f64 {
                 self.0.to_radians()
+            }
+        }
+
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Self::parse(text)
             }
         }
 
@@ -115,6 +138,26 @@ angle_type!(
     /// ```
     CrankAngle, "crank angle", 720_000.0
 );
+
+impl CrankAngle {
+    /// One turn of the crank.
+    ///
+    /// ```
+    /// use lashwork::quantity::CrankAngle;
+    /// assert_eq!(CrankAngle::TURN, CrankAngle::of_degrees::<360>());
+    /// ```
+    /// What is out of range does not compile:
+    /// ```compile_fail
+    /// use lashwork::quantity::CrankAngle;
+    /// let far = CrankAngle::of_degrees::<720_001>();
+    /// ```
+    pub const TURN: Self = Self::of_degrees::<360>();
+
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(degrees: f64) -> Self {
+        Self(degrees)
+    }
+}
 angle_type!(
     /// How far the camshaft turns.
     ///
@@ -164,6 +207,11 @@ angle_type!(
 );
 
 impl AxisAngle {
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(degrees: f64) -> Self {
+        Self(degrees)
+    }
+
     /// The same direction as degrees from 0 up to, not including, 360.
     #[must_use]
     pub fn within_turn(self) -> f64 {

@@ -58,9 +58,9 @@ impl TemperatureUnit {
     /// [`QuantityError::UnknownUnit`].
     pub fn parse(what: &'static str, text: &str) -> Result<Self, QuantityError> {
         match text.trim_start_matches(['°', ' ']) {
-            "C" | "degC" => Ok(Self::Celsius),
-            "F" | "degF" => Ok(Self::Fahrenheit),
-            "K" => Ok(Self::Kelvin),
+            "C" | "degC" | "celsius" => Ok(Self::Celsius),
+            "F" | "degF" | "fahrenheit" => Ok(Self::Fahrenheit),
+            "K" | "kelvin" => Ok(Self::Kelvin),
             other => Err(QuantityError::UnknownUnit {
                 what,
                 unit: String::from(other),

@@ -3,6 +3,7 @@
 use super::error::check;
 use super::{QuantityError, Written};
 use alloc::string::String;
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use uom::si::f64::Time;
@@ -41,14 +42,21 @@ impl Elapsed {
     /// # Errors
     /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let what = "time";
-        let written = Written::read(what, text, UNITS)?;
-        match written.unit() {
-            "min" => Self::from_minutes(written.value()),
-            "s" => Self::from_minutes(written.value() / 60.0),
-            "h" => Self::from_minutes(written.value() * 60.0),
+        let written = Written::read("time", text, UNITS)?;
+        Self::from_number(written.value(), written.unit())
+    }
+
+    /// Takes a number and its unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        match unit {
+            "min" | "minutes" => Self::from_minutes(value),
+            "s" => Self::from_minutes(value / 60.0),
+            "h" => Self::from_minutes(value * 60.0),
             other => Err(QuantityError::UnknownUnit {
-                what,
+                what: "time",
                 unit: String::from(other),
                 accepted: UNITS,
             }),
@@ -59,6 +67,13 @@ impl Elapsed {
     #[must_use]
     pub fn minutes(self) -> f64 {
         self.0.get::<minute>()
+    }
+}
+
+impl FromStr for Elapsed {
+    type Err = QuantityError;
+    fn from_str(text: &str) -> Result<Self, QuantityError> {
+        Self::parse(text)
     }
 }
 

@@ -1,5 +1,7 @@
 //! Why a quantity could not be made or read.
 
+use super::Refusal;
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why a quantity could not be made or read from text.
@@ -35,12 +37,14 @@ pub enum QuantityError {
         accepted: &'static str,
     },
     /// More digits than the quantity can hold without loss.
-    #[error("{what} {text:?} is finer than a whole nanometre or too long to hold exactly")]
+    #[error("{what} {text:?} {limit}")]
     TooFine {
         /// The quantity that was expected.
         what: &'static str,
         /// The text as it was written.
         text: String,
+        /// What it exceeds, in words.
+        limit: &'static str,
     },
     /// Not finite, or outside what the quantity can physically be.
     #[error("{what} {got} {unit} is outside {min} to {max} {unit}")]
@@ -58,10 +62,8 @@ pub enum QuantityError {
     },
 }
 
-impl QuantityError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for QuantityError {
+    fn code(&self) -> &'static str {
         match self {
             Self::NotANumber { .. } => "quantity.not-a-number",
             Self::NoUnit { .. } => "quantity.no-unit",
@@ -71,19 +73,17 @@ impl QuantityError {
         }
     }
 
-    /// What to write instead.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::NotANumber { .. } => String::from(
+            Self::NotANumber { .. } => Cow::Borrowed(
                 "write digits, at most one decimal comma or point, then the unit, as in \"0.15 mm\"",
             ),
-            Self::NoUnit { accepted, .. } | Self::UnknownUnit { accepted, .. } => {
-                alloc::format!("write the unit after the number: {accepted}")
-            }
-            Self::TooFine { .. } => String::from("write fewer decimals"),
+            Self::NoUnit { accepted, .. } | Self::UnknownUnit { accepted, .. } => Cow::Owned(
+                alloc::format!("write the unit after the number: {accepted}"),
+            ),
+            Self::TooFine { .. } => Cow::Borrowed("write fewer decimals"),
             Self::OutOfRange { min, max, unit, .. } => {
-                alloc::format!("give a value from {min} to {max} {unit}")
+                Cow::Owned(alloc::format!("give a value from {min} to {max} {unit}"))
             }
         }
     }

@@ -8,6 +8,7 @@ use super::{LengthUnit, Marked, Nominal, QuantityError};
 use alloc::string::String;
 use core::marker::PhantomData;
 use core::ops::{Add, Neg, Sub};
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use uom::si::length::{inch, millimeter};
@@ -58,6 +59,14 @@ macro_rules! length_type {
                 Self::from_nominal(Marked::parse(text)?.nominal())
             }
 
+            /// Takes a number and its unit, rounded to the nearest nanometre.
+            ///
+            /// # Errors
+            /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+            pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+                Self::from_nominal(Marked::from_number(value, unit)?.nominal())
+            }
+
             /// Millimetres.
             #[must_use]
             pub fn mm(self) -> f64 {
@@ -84,6 +93,13 @@ macro_rules! length_type {
                     Some(rest) if rest.chars().all(|c| !('1'..='9').contains(&c)) => String::from(rest),
                     _ => text,
                 }
+            }
+        }
+
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Self::parse(text)
             }
         }
 
@@ -177,22 +193,35 @@ length_type!(
     PinOffset, "piston pin offset", -500.0, 500.0
 );
 
-/// No length at all, for the types that may be nothing.
-macro_rules! zero {
-    ($($name:ident: $doc:literal;)*) => {$(
-        impl $name {
-            #[doc = $doc]
-            pub const ZERO: Self = Self(base::Length {
-                dimension: PhantomData,
-                units: PhantomData,
-                value: 0.0,
-            });
-        }
-    )*};
+impl LashChange {
+    /// No change.
+    pub const ZERO: Self = Self(millimetres(0.0));
+
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(mm: f64) -> Self {
+        Self(millimetres(mm))
+    }
 }
-zero! {
-    LashChange: "No change.";
-    PinOffset: "No offset.";
+
+impl PinOffset {
+    /// No offset.
+    pub const ZERO: Self = Self(millimetres(0.0));
+}
+
+impl Length {
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(mm: f64) -> Self {
+        Self(millimetres(mm))
+    }
+}
+
+/// The base unit, where `new` of uom is not `const`.
+const fn millimetres(value: f64) -> base::Length {
+    base::Length {
+        dimension: PhantomData,
+        units: PhantomData,
+        value,
+    }
 }
 
 impl Sub for Lash {

@@ -19,6 +19,7 @@ mod elapsed;
 mod error;
 mod length;
 mod nominal;
+mod refusal;
 mod temperature;
 mod written;
 
@@ -30,5 +31,6 @@ pub use elapsed::Elapsed;
 pub use error::QuantityError;
 pub use length::{Lash, LashChange, Length, PinOffset, ScrewTravel, ShimThickness};
 pub use nominal::{LengthUnit, Marked, Nominal};
+pub use refusal::Refusal;
 pub use temperature::{Temperature, TemperatureDifference};
 pub use written::Written;

@@ -9,6 +9,7 @@
 use super::{QuantityError, Written};
 use alloc::string::String;
 use core::fmt;
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -38,6 +39,12 @@ impl LengthUnit {
             Self::Thou => 25_400,
             Self::Micrometre => 1_000,
         }
+    }
+
+    /// Whether it counts inches or parts of one.
+    #[must_use]
+    pub const fn is_inch(self) -> bool {
+        matches!(self, Self::Inch | Self::Thou)
     }
 
     /// How the unit is shown.
@@ -91,6 +98,8 @@ impl Nominal {
     pub const MAX_NANOMETRES: i64 = 10_000_000_000;
     /// No length at all.
     pub const ZERO: Self = Self(0);
+    /// Most decimals that are shown.
+    const MAX_DECIMALS: u32 = 9;
 
     /// Takes whole nanometres.
     ///
@@ -108,6 +117,19 @@ impl Nominal {
                 max: 1e4,
             })
         }
+    }
+
+    /// Takes whole nanometres; what is over ten metres does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::Nominal;
+    /// const LEAF: Nominal = Nominal::of_nanometres::<150_000>();
+    /// assert_eq!(LEAF.mm(), 0.15);
+    /// ```
+    #[must_use]
+    pub const fn of_nanometres<const NANOMETRES: i64>() -> Self {
+        const { assert!(NANOMETRES.unsigned_abs() <= Self::MAX_NANOMETRES.unsigned_abs()) };
+        Self(NANOMETRES)
     }
 
     /// Whole nanometres.
@@ -152,10 +174,10 @@ impl Nominal {
         Self::from_nanometres(nanometres)
     }
 
-    /// Text in a unit with so many decimals (at most 9), a tie rounded to the even digit.
+    /// Text in a unit with so many decimals (at most nine), a tie rounded to the even digit.
     #[must_use]
     pub fn show(self, unit: LengthUnit, decimals: u32) -> String {
-        let decimals = decimals.min(9);
+        let decimals = decimals.min(Self::MAX_DECIMALS);
         let scale = 10_i128.pow(decimals);
         let per = i128::from(unit.nanometres());
         let scaled = i128::from(self.0).abs() * scale;
@@ -177,6 +199,7 @@ impl Nominal {
 /// typed in inches shows again as typed.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::Marked;
 /// let leaf = Marked::parse("0.006 in")?;
 /// assert_eq!(leaf.nominal().mm(), 0.1524);
@@ -215,6 +238,7 @@ impl Marked {
         let too_fine = || QuantityError::TooFine {
             what,
             text: String::from(text),
+            limit: "is finer than a whole nanometre",
         };
         let scale = 10_i128
             .checked_pow(written.decimals())
@@ -228,6 +252,41 @@ impl Marked {
             Nominal::from_nanometres(nanometres)?,
             unit,
             written.decimals(),
+        ))
+    }
+
+    /// Takes a number that a program computed, and its unit: as written if it is whole nanometres,
+    /// else rounded to the nearest one, with as few decimals as show it.
+    ///
+    /// ```
+    /// use lashwork::quantity::Marked;
+    /// assert_eq!(Marked::from_number(0.006, "in")?, Marked::parse("0.006 in")?);
+    /// assert_eq!(Marked::from_number(0.1 + 0.2, "mm")?.to_string(), "0.3 mm");
+    /// assert_eq!(Marked::from_number(100.0 / 3.0, "mm")?.to_string(), "33.333333 mm");
+    /// assert!(Marked::from_number(f64::NAN, "mm").is_err());
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`], [`QuantityError::NotANumber`]
+    /// for what is not finite.
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        let as_written = Self::parse(&alloc::format!("{value} {unit}"));
+        if !matches!(as_written, Err(QuantityError::TooFine { .. })) {
+            return as_written;
+        }
+        let unit = LengthUnit::parse("length", unit)?;
+        let in_mm = value * unit.nanometres() as f64 / 1e6;
+        let nominal = Nominal::nearest_mm(in_mm)?;
+        let shows_all = |decimals: &u32| {
+            let scaled = i128::from(nominal.nanometres()) * 10_i128.pow(*decimals);
+            scaled % i128::from(unit.nanometres()) == 0
+        };
+        let decimals = (0..Nominal::MAX_DECIMALS).find(shows_all);
+        Ok(Self::new(
+            nominal,
+            unit,
+            decimals.unwrap_or(Nominal::MAX_DECIMALS),
         ))
     }
 
@@ -259,6 +318,13 @@ impl Marked {
 impl fmt::Display for Marked {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.pad(&self.nominal.show(self.unit, self.decimals))
+    }
+}
+
+impl FromStr for Marked {
+    type Err = QuantityError;
+    fn from_str(text: &str) -> Result<Self, QuantityError> {
+        Self::parse(text)
     }
 }
 

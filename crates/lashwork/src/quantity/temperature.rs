@@ -6,7 +6,9 @@
 use super::error::check;
 use super::{QuantityError, TemperatureUnit, Written};
 use alloc::string::String;
+use core::marker::PhantomData;
 use core::ops::{Add, Sub};
+use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
@@ -14,6 +16,7 @@ use uom::si::temperature_interval::kelvin as kelvin_amount;
 use uom::si::thermodynamic_temperature::kelvin;
 
 pub(super) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
+const AMOUNT: &str = "temperature difference";
 const AMOUNT_UNITS: &str = "K, C or F (as a difference)";
 
 /// How hot something is; a point on the scale.
@@ -56,19 +59,37 @@ impl Temperature {
 
     /// The standard reference temperature of dimensions, 20 C.
     ///
-    /// # Errors
-    /// None in practice; the signature is that of every checked constructor.
-    ///
     /// # Source
     /// ISO 1.
     ///
     /// ```
     /// use lashwork::quantity::Temperature;
-    /// assert_eq!(Temperature::iso_1()?.celsius(), 20.0);
-    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// assert_eq!(Temperature::ISO_1.celsius(), 20.0);
     /// ```
-    pub fn iso_1() -> Result<Self, QuantityError> {
-        Self::from_celsius(20.0)
+    pub const ISO_1: Self = Self::of_celsius::<20>();
+
+    /// Takes whole degrees Celsius; what is out of range does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::Temperature;
+    /// const FROST: Temperature = Temperature::of_celsius::<0>();
+    /// assert_eq!(FROST.kelvin(), 273.15);
+    /// ```
+    /// ```compile_fail
+    /// use lashwork::quantity::Temperature;
+    /// let impossible = Temperature::of_celsius::<-274>();
+    /// ```
+    #[must_use]
+    pub const fn of_celsius<const CELSIUS: i32>() -> Self {
+        const {
+            assert!(-ZERO_CELSIUS_IN_KELVIN <= CELSIUS as f64);
+            assert!(CELSIUS as f64 <= Self::MAX_CELSIUS);
+        };
+        Self(ThermodynamicTemperature {
+            dimension: PhantomData,
+            units: PhantomData,
+            value: CELSIUS as f64 + ZERO_CELSIUS_IN_KELVIN,
+        })
     }
 
     /// Reads text such as `20 C`, `68 F`, `293.15 K`.
@@ -76,12 +97,16 @@ impl Temperature {
     /// # Errors
     /// [`QuantityError`]: not a number, no unit, unknown unit, below absolute zero.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let what = "temperature";
-        let written = Written::read(what, text, TemperatureUnit::ACCEPTED)?;
-        Self::from_value(
-            written.value(),
-            TemperatureUnit::parse(what, written.unit())?,
-        )
+        let written = Written::read("temperature", text, TemperatureUnit::ACCEPTED)?;
+        Self::from_number(written.value(), written.unit())
+    }
+
+    /// Takes a number and its unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        Self::from_value(value, TemperatureUnit::parse("temperature", unit)?)
     }
 
     /// Degrees Celsius.
@@ -119,18 +144,28 @@ impl TemperatureDifference {
     /// Greatest size either way, in kelvin.
     pub const MAX_KELVIN: f64 = 2500.0;
 
+    /// Takes whole kelvin; what is out of range does not compile.
+    ///
+    /// ```
+    /// use lashwork::quantity::TemperatureDifference;
+    /// assert_eq!(TemperatureDifference::of_kelvin::<2>().kelvin(), 2.0);
+    /// ```
+    #[must_use]
+    pub const fn of_kelvin<const KELVIN: i32>() -> Self {
+        const { assert!(-Self::MAX_KELVIN <= KELVIN as f64 && KELVIN as f64 <= Self::MAX_KELVIN) };
+        Self(TemperatureInterval {
+            dimension: PhantomData,
+            units: PhantomData,
+            value: KELVIN as f64,
+        })
+    }
+
     /// Takes kelvin (the same amount as in degrees Celsius).
     ///
     /// # Errors
     /// [`QuantityError::OutOfRange`] if not finite or larger than 2500 K.
     pub fn from_kelvin(amount: f64) -> Result<Self, QuantityError> {
-        let k = check(
-            "temperature difference",
-            "K",
-            amount,
-            -Self::MAX_KELVIN,
-            Self::MAX_KELVIN,
-        )?;
+        let k = check(AMOUNT, "K", amount, -Self::MAX_KELVIN, Self::MAX_KELVIN)?;
         Ok(Self(TemperatureInterval::new::<kelvin_amount>(k)))
     }
 
@@ -139,13 +174,20 @@ impl TemperatureDifference {
     /// # Errors
     /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
     pub fn parse(text: &str) -> Result<Self, QuantityError> {
-        let what = "temperature difference";
-        let written = Written::read(what, text, AMOUNT_UNITS)?;
-        match written.unit().trim_start_matches(['°', ' ']) {
-            "K" | "C" | "degC" => Self::from_kelvin(written.value()),
-            "F" | "degF" => Self::from_kelvin(written.value() * 5.0 / 9.0),
+        let written = Written::read(AMOUNT, text, AMOUNT_UNITS)?;
+        Self::from_number(written.value(), written.unit())
+    }
+
+    /// Takes a number and its unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        match unit.trim_start_matches(['°', ' ']) {
+            "K" | "kelvin" | "C" | "degC" => Self::from_kelvin(value),
+            "F" | "degF" => Self::from_kelvin(value * 5.0 / 9.0),
             other => Err(QuantityError::UnknownUnit {
-                what,
+                what: AMOUNT,
                 unit: String::from(other),
                 accepted: AMOUNT_UNITS,
             }),
@@ -175,6 +217,18 @@ impl Add<TemperatureDifference> for Temperature {
         ))
     }
 }
+
+macro_rules! from_str {
+    ($($name:ident),*) => {$(
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Self::parse(text)
+            }
+        }
+    )*};
+}
+from_str!(Temperature, TemperatureDifference);
 
 macro_rules! serialize_as {
     ($name:ident, $key:literal, $get:ident) => {

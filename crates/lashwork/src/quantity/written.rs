@@ -67,6 +67,7 @@ impl<'a> Written<'a> {
                 return Err(QuantityError::TooFine {
                     what,
                     text: String::from(text),
+                    limit: "has more than 15 digits, too many to hold exactly",
                 });
             }
             digits = digits * 10 + i64::from(d);

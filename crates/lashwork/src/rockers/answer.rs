@@ -98,22 +98,14 @@ impl Rockers<'_> {
     /// engine or the same again. Contradictions in what was felt are an answer, not an error.
     ///
     /// ```
-    /// use lashwork::engine::{
-    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    /// };
-    /// use lashwork::quantity::{CrankAngle, Cycle};
+    /// use lashwork::Refusal;
+    /// use lashwork::engine::{CylinderLabel, Engine};
+    /// use lashwork::quantity::CrankAngle;
     /// use lashwork::valve::{CamEvents, ValveKind};
     /// use lashwork::rockers::{Believed, Call, Cause, CrankCheck, Look, PhaseVerdict, Rockers};
     /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
-    /// let engine = Engine::new(EngineParts {
-    ///     cycle: Cycle::FourStroke,
-    ///     cylinders: layout::inline(4, &[]),
-    ///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
-    ///     intervals: Intervals::Even,
-    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-    ///     numbering: Numbering::FromFreeEnd,
-    /// })
-    /// .map_err(|problems| format!("{problems:?}"))?;
+    /// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2])
+    ///     .map_err(|problems| format!("{problems:?}"))?;
     /// let guard = CrankAngle::from_degrees(20.0)?;
     /// let rockers = Rockers::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
     /// // Believed at firing TDC of No. 1, but its intake rocker... all calls as one turn further on.

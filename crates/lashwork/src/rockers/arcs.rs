@@ -52,17 +52,17 @@ impl Rockers<'_> {
         let ends = edges.iter().skip(1).copied().chain([cycle.degrees()]);
         let mut all: Vec<(Tally, PositionArc)> = Vec::new();
         for (from, to) in edges.iter().zip(ends) {
-            let middle = zero.turned(angle(f64::midpoint(*from, to)));
+            let middle = zero.turned(CrankAngle::computed(f64::midpoint(*from, to)));
             let tally = Tally::of(looks, |valve| self.state(valve, middle));
             match all.last_mut() {
                 Some((before, arc)) if *before == tally => {
-                    arc.length = arc.length + angle(to - from);
+                    arc.length = arc.length + CrankAngle::computed(to - from);
                 }
                 _ => all.push((
                     tally,
                     PositionArc {
-                        from: zero.turned(angle(*from)),
-                        length: angle(to - from),
+                        from: zero.turned(CrankAngle::computed(*from)),
+                        length: CrankAngle::computed(to - from),
                         wrong_calls: tally.wrong,
                         chance_of_so_many: tally.chance_of_so_many(wrong),
                         probability: 0.0,
@@ -101,8 +101,4 @@ pub(super) fn best(arcs: Vec<(Tally, PositionArc)>) -> Vec<PositionArc> {
     let top = arcs.iter().map(|(_, a)| per_degree(a)).fold(0.0, f64::max);
     let fits = |(_, arc): &(Tally, PositionArc)| per_degree(arc) >= top * (1.0 - EQUAL);
     arcs.into_iter().filter(fits).map(|(_, arc)| arc).collect()
-}
-
-fn angle(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap_or(CrankAngle::ZERO)
 }

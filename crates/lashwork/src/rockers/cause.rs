@@ -11,14 +11,12 @@
 //! Geometry of rotation. Which slips are weighed, and their priors, are this library's choice.
 
 use super::check::{Believed, CrankCheck, EvidenceError, Rockers};
-use crate::engine::{CylinderIndex, CylinderLabel, Engine, EngineError, EngineParts, Intervals};
+use crate::engine::{
+    CylinderIndex, CylinderLabel, Engine, EngineError, EngineParts, Intervals, SAME_PLACE,
+};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 use serde::Serialize;
-
-/// Places nearer than this are one, in degrees: far less than a crank can be set by hand. This
-/// library's choice.
-const SAME_PLACE: f64 = 0.01;
 
 /// What may be the matter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -91,11 +89,10 @@ pub(super) fn candidates(
     let engine = rockers.engine;
     let others = other_orders(engine, &check.also_orders)?;
     let here = believed_position(engine, check.believed);
-    let turn = CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO);
     let zero = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);
     let mut found = alloc::vec![
         (Cause::AsBelieved, here, None),
-        (Cause::OneTurnOut, here.turned(turn), None),
+        (Cause::OneTurnOut, here.turned(CrankAngle::TURN), None),
     ];
     for place in neighbours(engine, here) {
         found.push((Cause::NeighbouringMark, place, None));
@@ -149,11 +146,10 @@ pub(super) fn believed_position(engine: &Engine, believed: Believed) -> CyclePos
 
 /// The next top dead centres forward and back, of any cylinder, firing or not.
 fn neighbours(engine: &Engine, here: CyclePosition) -> Vec<CyclePosition> {
-    let turn = CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO);
     let marks: Vec<CyclePosition> = engine
         .indices()
         .map(|i| engine.dead_centre(i))
-        .flat_map(|place| [place, place.turned(turn)])
+        .flat_map(|place| [place, place.turned(CrankAngle::TURN)])
         .collect();
     let nearest = |way: &dyn Fn(CyclePosition) -> CrankAngle| {
         let ahead = marks.iter().filter(|m| way(**m).degrees() > SAME_PLACE);

@@ -10,10 +10,11 @@
 //! # Source
 //! Geometry of rotation, with the windows of `valve`.
 
+use crate::Refusal;
 use crate::engine::{CylinderIndex, CylinderLabel, Engine, EngineError};
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::valve::{CamEvents, ValveError, ValveId, ValveKind, ValveTrain};
-use alloc::string::{String, ToString};
+use alloc::borrow::Cow;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -147,10 +148,8 @@ pub enum EvidenceError {
     },
 }
 
-impl EvidenceError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for EvidenceError {
+    fn code(&self) -> &'static str {
         match self {
             Self::WrongCall { .. } => "valve.wrong-call",
             Self::NoSuchValve { .. } => "valve.no-such-rocker",
@@ -159,14 +158,14 @@ impl EvidenceError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::WrongCall { .. } => "give a chance such as 0.05: one call in twenty".to_string(),
-            Self::NoSuchValve { .. } => "check the cylinder and the valve's number".to_string(),
+            Self::WrongCall { .. } => {
+                Cow::Borrowed("give a chance such as 0.05: one call in twenty")
+            }
+            Self::NoSuchValve { .. } => Cow::Borrowed("check the cylinder and the valve's number"),
             Self::Order { problem, .. } => problem.hint(),
-            Self::SameOrder { .. } => "list only orders that differ".to_string(),
+            Self::SameOrder { .. } => Cow::Borrowed("list only orders that differ"),
         }
     }
 }
@@ -189,22 +188,13 @@ impl PhaseArc {
 /// The rockers of an engine and what each must do over the cycle.
 ///
 /// ```
-/// use lashwork::engine::{
-///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-/// };
-/// use lashwork::quantity::{CrankAngle, Cycle};
+/// use lashwork::engine::Engine;
+/// use lashwork::quantity::CrankAngle;
 /// use lashwork::valve::CamEvents;
 /// use lashwork::rockers::{RockerState, Rockers};
 /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
-/// let engine = Engine::new(EngineParts {
-///     cycle: Cycle::FourStroke,
-///     cylinders: layout::inline(4, &[]),
-///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
-///     intervals: Intervals::Even,
-///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-///     numbering: Numbering::FromFreeEnd,
-/// })
-/// .map_err(|problems| format!("{problems:?}"))?;
+/// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2])
+///     .map_err(|problems| format!("{problems:?}"))?;
 /// let guard = CrankAngle::from_degrees(20.0)?;
 /// let rockers = Rockers::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
 /// // At firing TDC of No. 1 both its rockers are free; No. 4 is at overlap, with wide events held.

@@ -1,8 +1,16 @@
 //! Why a fit or a quantile was refused.
 
-use alloc::string::String;
+use crate::Refusal;
+use alloc::borrow::Cow;
 
 /// Why a fit or a quantile was refused.
+///
+/// ```
+/// use lashwork::Refusal;
+/// use lashwork::statistics::straight_line;
+/// let refused = straight_line(&[1.0, 1.0], &[1.0, 3.0], &[0.1, 0.1]).unwrap_err();
+/// assert_eq!(refused.code(), "statistics.one-place");
+/// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum StatisticsError {
@@ -45,16 +53,8 @@ pub enum StatisticsError {
     OnePlace,
 }
 
-impl StatisticsError {
-    /// A short name that never changes, for documents and bindings to match on.
-    ///
-    /// ```
-    /// use lashwork::statistics::straight_line;
-    /// let refused = straight_line(&[1.0, 1.0], &[1.0, 3.0], &[0.1, 0.1]).unwrap_err();
-    /// assert_eq!(refused.code(), "statistics.one-place");
-    /// ```
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for StatisticsError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Confidence { .. } => "statistics.confidence",
             Self::DegreesOfFreedom { .. } => "statistics.degrees-of-freedom",
@@ -65,10 +65,8 @@ impl StatisticsError {
         }
     }
 
-    /// What to give instead.
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::Confidence { .. } => "give a fraction such as 0.95, not a percentage",
             Self::DegreesOfFreedom { .. } => {
                 "give at least 1, or leave it out where the uncertainty is taken as known"

@@ -27,6 +27,7 @@ const STEPS: usize = 200;
 /// steps only climb; for many degrees of freedom the Cornish-Fisher expansion.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::statistics::student_t_quantile;
 /// let k99 = student_t_quantile(0.99, 16.0)?;
 /// assert!((k99 - 2.920_781_622_425_1).abs() < 1e-10);

@@ -3,6 +3,7 @@
 use super::link::{Effect, Follows, Link, Side};
 use super::propagate::{Shares, Source};
 use super::{Correction, PartTemperatures, ThermalError};
+use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::quantity::{LashChange, Temperature};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -11,8 +12,9 @@ use serde::Serialize;
 /// The parts between camshaft and valve seat, and the structure that holds them apart.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{Length, Temperature, TemperatureDifference};
-/// use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
+/// use lashwork::thermal::{Chain, Effect, Link, MetalTemperature, PartTemperatures, Side, material};
 /// let link = |part: &str, of: &str, effect| -> Result<Link, Box<dyn std::error::Error>> {
 ///     Ok(Link {
 ///         part: part.into(),
@@ -33,7 +35,11 @@ use serde::Serialize;
 /// )?;
 /// let cold = Temperature::from_celsius(20.0)?;
 /// let mut hot = PartTemperatures::new();
-/// hot.insert("engine".into(), (Temperature::from_celsius(100.0)?, TemperatureDifference::from_kelvin(3.0)?));
+/// let known = MetalTemperature {
+///     is: Temperature::from_celsius(100.0)?,
+///     uncertainty: Some(TemperatureDifference::from_kelvin(3.0)?),
+/// };
+/// hot.insert("engine".into(), known);
 /// let correction = chain.correction(cold, &hot)?;
 /// assert!((correction.change.mm() - 0.1568).abs() < 1e-12);
 /// assert!(correction.standard_uncertainty_mm() > 0.0);
@@ -58,14 +64,19 @@ impl Chain {
     /// Greatest rocker ratio accepted.
     pub const MAX_ROCKER_RATIO: f64 = 10.0;
 
-    /// Takes the links and the rocker ratio, valve lift over cam lift (1 without a rocker).
+    /// Takes the links and the rocker ratio, valve lift over cam lift; [`ASSUMED_ROCKER_RATIO`] is
+    /// taken, and to be listed, where it is not stated.
     ///
     /// # Errors
     /// [`ThermalError::NoLinks`]; [`ThermalError::RockerRatio`];
     /// [`ThermalError::BadMaterial`]; [`ThermalError::TwoMaterials`] if one name stands for two;
     /// [`ThermalError::Fraction`] and [`ThermalError::Uncertainty`] for a fraction between two
     /// temperatures that cannot be used.
-    pub fn new(links: Vec<Link>, rocker_ratio: f64) -> Result<Self, ThermalError> {
+    pub fn new(
+        links: Vec<Link>,
+        rocker_ratio: impl Into<Option<f64>>,
+    ) -> Result<Self, ThermalError> {
+        let rocker_ratio = rocker_ratio.into().unwrap_or(ASSUMED_ROCKER_RATIO);
         if links.is_empty() {
             return Err(ThermalError::NoLinks);
         }
@@ -242,19 +253,20 @@ fn given(
     name: &str,
     temperatures: &PartTemperatures,
 ) -> Result<(Temperature, f64), ThermalError> {
-    let (temperature, u) = temperatures
+    let known = temperatures
         .get(name)
         .ok_or_else(|| ThermalError::NoTemperature {
             part: link.part.clone(),
             name: name.to_string(),
         })?;
+    let u = known.standard_uncertainty();
     if u.kelvin() < 0.0 {
         return Err(ThermalError::Uncertainty {
             of: alloc::format!("temperature {name}"),
             got: u.kelvin(),
         });
     }
-    Ok((*temperature, u.kelvin()))
+    Ok((known.is, u.kelvin()))
 }
 
 fn state(link: &Link, temperatures: &PartTemperatures) -> Result<State, ThermalError> {

@@ -81,6 +81,7 @@ impl CoolDown {
 /// Weighted least squares on the logarithm of the difference ([`straight_line`]).
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::Temperature;
 /// use lashwork::thermal::fit_cool_down;
 /// let air = Temperature::from_celsius(20.0)?;

@@ -28,6 +28,7 @@ pub struct CoolingReading {
 /// The law of cooling as fitted, with its covariance.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
 /// use lashwork::thermal::{CoolingFit, CoolingReading};
 /// let reading = |minutes, celsius| -> Result<_, lashwork::quantity::QuantityError> {

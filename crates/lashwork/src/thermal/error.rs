@@ -1,8 +1,10 @@
 //! Why a thermal correction could not be made.
 
+use crate::Refusal;
 use crate::quantity::QuantityError;
 use crate::statistics::StatisticsError;
 use crate::tolerance::{BudgetError, ToleranceError};
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why a thermal correction could not be made.
@@ -149,13 +151,26 @@ pub enum ThermalError {
     },
     /// The points of a fit cannot be used.
     #[error(transparent)]
-    Statistics(#[from] StatisticsError),
+    Statistics(StatisticsError),
 }
 
-impl ThermalError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+/// In the words of readings where there are any.
+impl From<StatisticsError> for ThermalError {
+    fn from(error: StatisticsError) -> Self {
+        match error {
+            StatisticsError::TooFewPoints { got, needed } => Self::TooFewReadings { got, needed },
+            StatisticsError::OnePlace => Self::OneTemperature,
+            StatisticsError::PointUncertainty { point, got } => Self::Uncertainty {
+                of: alloc::format!("point {point}"),
+                got,
+            },
+            other => Self::Statistics(other),
+        }
+    }
+}
+
+impl Refusal for ThermalError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Quantity(_) => "thermal.quantity",
             Self::Budget(_) => "thermal.budget",
@@ -182,50 +197,50 @@ impl ThermalError {
         }
     }
 
-    /// What to give instead.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
             Self::Quantity(inner) => inner.hint(),
-            Self::Budget(inner) => String::from(inner.hint()),
-            Self::OutsideCurve { min, max, .. } => alloc::format!(
+            Self::Budget(inner) => inner.hint(),
+            Self::OutsideCurve { min, max, .. } => Cow::Owned(alloc::format!(
                 "give a temperature from {min} to {max} C, or a material with a longer curve"
-            ),
-            Self::BadMaterial { .. } => String::from(
+            )),
+            Self::BadMaterial { .. } => Cow::Borrowed(
                 "give finite coefficients per kelvin, such as 11.5e-6, in rising temperature",
             ),
-            Self::TwoMaterials { .. } => String::from("give each material a name of its own"),
-            Self::NoLinks => String::from("name at least one part whose length sets the gap"),
-            Self::RockerRatio { min, max, .. } => alloc::format!(
+            Self::TwoMaterials { .. } => Cow::Borrowed("give each material a name of its own"),
+            Self::NoLinks => Cow::Borrowed("name at least one part whose length sets the gap"),
+            Self::RockerRatio { min, max, .. } => Cow::Owned(alloc::format!(
                 "give valve lift over cam lift, from {min} to {max}; 1 without a rocker"
-            ),
+            )),
             Self::Fraction { .. } => {
-                String::from("give 0 for the cold temperature, 1 for the hot one")
+                Cow::Borrowed("give 0 for the cold temperature, 1 for the hot one")
             }
             Self::Uncertainty { .. } => {
-                String::from("give a finite standard uncertainty; above zero for a reading")
+                Cow::Borrowed("give a finite standard uncertainty; above zero for a reading")
             }
-            Self::NoTemperature { name, .. } => alloc::format!("state the temperature {name:?}"),
-            Self::TooFewReadings { needed: 3, .. } => String::from(
+            Self::NoTemperature { name, .. } => {
+                Cow::Owned(alloc::format!("state the temperature {name:?}"))
+            }
+            Self::TooFewReadings { needed: 3, .. } => Cow::Borrowed(
                 "measure three times at least while the engine cools, or state the temperature of \
                  the surroundings",
             ),
-            Self::TooFewReadings { .. } => String::from("measure at two temperatures at least"),
+            Self::TooFewReadings { .. } => Cow::Borrowed("measure at two temperatures at least"),
             Self::OneTemperature => {
-                String::from("measure again when the engine is warmer or colder")
+                Cow::Borrowed("measure again when the engine is warmer or colder")
             }
-            Self::NotCooling { .. } => String::from(
+            Self::NotCooling { .. } => Cow::Borrowed(
                 "measure while the engine still cools, and check the temperature of the air",
             ),
-            Self::TooManyReadings { max, .. } => alloc::format!("keep at most {max}"),
-            Self::Times { .. } => String::from("give the readings in the order they were taken"),
-            Self::RangeStep { .. } => String::from("give a step above zero, such as 10 K"),
-            Self::RangeOrder { .. } => String::from("give the lower temperature first"),
-            Self::RangePoints { .. } => String::from("give a longer step or a shorter range"),
+            Self::TooManyReadings { max, .. } => Cow::Owned(alloc::format!("keep at most {max}")),
+            Self::Times { .. } => Cow::Borrowed("give the readings in the order they were taken"),
+            Self::RangeStep { .. } => Cow::Borrowed("give a step above zero, such as 10 K"),
+            Self::RangeOrder { .. } => Cow::Borrowed("give the lower temperature first"),
+            Self::RangePoints { .. } => Cow::Borrowed("give a longer step or a shorter range"),
             Self::Share { .. } => {
-                String::from("give a share above 0 and at most 1, such as 0.1 for a tenth")
+                Cow::Borrowed("give a share above 0 and at most 1, such as 0.1 for a tenth")
             }
-            Self::NoBend => String::from(
+            Self::NoBend => Cow::Borrowed(
                 "read over a longer time, and give the temperature of the surroundings",
             ),
             Self::Tolerance(inner) => inner.hint(),

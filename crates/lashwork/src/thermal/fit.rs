@@ -158,6 +158,7 @@ pub struct Fit {
 /// choice.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{Lash, Temperature};
 /// use lashwork::thermal::fit_coefficient;
 /// let reading = |celsius, mm| -> Result<_, lashwork::quantity::QuantityError> {

@@ -21,6 +21,8 @@
 //!
 //! This module uses `quantity` and `tolerance` only.
 
+use crate::quantity::TemperatureDifference;
+
 mod chain;
 mod cooldown;
 mod cooling_fit;
@@ -30,6 +32,7 @@ mod error;
 mod fit;
 mod link;
 mod material;
+mod metal;
 mod part_temperatures;
 mod propagate;
 mod range;
@@ -48,15 +51,21 @@ pub use material::{
     CONSTANT_MAX_CELSIUS, Expansion, HELD_HALF_WIDTH, MIN_CELSIUS, Material, MeanPoint,
     UNSTATED_HALF_WIDTH,
 };
+pub use metal::{Metal, MetalTemperature};
 pub use part_temperatures::PartTemperatures;
 pub use range::TemperatureRange;
 pub use table::{material, materials};
 pub use wait::Wait;
 
-/// Standard uncertainty, in kelvin, taken for a metal temperature that states none. Using it is an
+/// Standard uncertainty taken for a metal temperature that states none. Using it is an
 /// assumption that a job must list.
 ///
 /// # Source
 /// This library's choice for a probe held against metal: a thermocouple of type K, class 2, may be
 /// off by 2.5 K (IEC 60584-1, from memory), a rectangle of 1.4 K; contact and place add as much.
-pub const ASSUMED_THERMOMETER_KELVIN: f64 = 2.0;
+///
+/// ```
+/// use lashwork::thermal::ASSUMED_THERMOMETER;
+/// assert_eq!(ASSUMED_THERMOMETER.kelvin(), 2.0);
+/// ```
+pub const ASSUMED_THERMOMETER: TemperatureDifference = TemperatureDifference::of_kelvin::<2>();

@@ -1,11 +1,8 @@
 //! The temperatures that parts follow.
 
-use crate::quantity::{Temperature, TemperatureDifference};
+use super::MetalTemperature;
 use alloc::string::String;
 use alloc::vec::Vec;
-
-/// A temperature with its standard uncertainty.
-type Known = (Temperature, TemperatureDifference);
 
 /// Temperatures by name, each with its standard uncertainty, in the order of their names.
 ///
@@ -13,18 +10,18 @@ type Known = (Temperature, TemperatureDifference);
 /// WebAssembly file.
 ///
 /// ```
-/// use lashwork::quantity::{Temperature, TemperatureDifference};
-/// use lashwork::thermal::PartTemperatures;
-/// let (warm, sure) = (Temperature::parse("60 C")?, TemperatureDifference::parse("2 K")?);
+/// use lashwork::quantity::Temperature;
+/// use lashwork::thermal::{MetalTemperature, PartTemperatures};
+/// let warm = MetalTemperature { is: Temperature::parse("60 C")?, uncertainty: None };
 /// let mut temperatures = PartTemperatures::new();
-/// assert_eq!(temperatures.insert("head".into(), (warm, sure)), None);
-/// assert_eq!(temperatures.insert("head".into(), (warm, sure)), Some((warm, sure)));
-/// assert_eq!(temperatures.get("head"), Some(&(warm, sure)));
+/// assert_eq!(temperatures.insert("head".into(), warm), None);
+/// assert_eq!(temperatures.insert("head".into(), warm), Some(warm));
+/// assert_eq!(temperatures.get("head"), Some(&warm));
 /// assert_eq!(temperatures.get("block"), None);
 /// # Ok::<(), lashwork::quantity::QuantityError>(())
 /// ```
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct PartTemperatures(Vec<(String, Known)>);
+pub struct PartTemperatures(Vec<(String, MetalTemperature)>);
 
 impl PartTemperatures {
     /// None yet.
@@ -34,7 +31,7 @@ impl PartTemperatures {
     }
 
     /// Adds a temperature, and gives back the one that had its name.
-    pub fn insert(&mut self, name: String, known: Known) -> Option<Known> {
+    pub fn insert(&mut self, name: String, known: MetalTemperature) -> Option<MetalTemperature> {
         match self.place(&name) {
             Ok(at) => {
                 let old = self.0.get_mut(at);
@@ -49,18 +46,18 @@ impl PartTemperatures {
 
     /// The temperature of that name.
     #[must_use]
-    pub fn get(&self, name: &str) -> Option<&Known> {
+    pub fn get(&self, name: &str) -> Option<&MetalTemperature> {
         let at = self.place(name).ok()?;
         self.0.get(at).map(|(_, known)| known)
     }
 
     /// All of them.
-    pub fn iter(&self) -> impl Iterator<Item = (&str, Known)> {
+    pub fn iter(&self) -> impl Iterator<Item = (&str, MetalTemperature)> {
         self.0.iter().map(|(name, known)| (name.as_str(), *known))
     }
 
     /// All of them, to be changed.
-    pub(crate) fn iter_mut(&mut self) -> impl Iterator<Item = &mut (String, Known)> {
+    pub(crate) fn iter_mut(&mut self) -> impl Iterator<Item = &mut (String, MetalTemperature)> {
         self.0.iter_mut()
     }
 
@@ -70,8 +67,8 @@ impl PartTemperatures {
     }
 }
 
-impl FromIterator<(String, Known)> for PartTemperatures {
-    fn from_iter<I: IntoIterator<Item = (String, Known)>>(all: I) -> Self {
+impl FromIterator<(String, MetalTemperature)> for PartTemperatures {
+    fn from_iter<I: IntoIterator<Item = (String, MetalTemperature)>>(all: I) -> Self {
         let mut made = Self::new();
         for (name, known) in all {
             made.insert(name, known);

@@ -7,6 +7,7 @@ use alloc::vec::Vec;
 /// Temperatures from one to another in equal steps.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{Temperature, TemperatureDifference};
 /// use lashwork::thermal::TemperatureRange;
 /// let c = |celsius| Temperature::from_celsius(celsius);

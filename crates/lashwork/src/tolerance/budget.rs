@@ -1,6 +1,8 @@
 //! An uncertainty budget by the law of propagation.
 
+use crate::Refusal;
 use crate::statistics::{StatisticsError, student_t_quantile};
+use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -50,6 +52,7 @@ impl Contribution {
 /// Inputs that depend on each other must be joined to one contribution before they enter.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::tolerance::{Budget, Contribution};
 /// let line = |source: &str, u| Contribution {
 ///     source: source.into(),
@@ -229,10 +232,8 @@ pub enum BudgetError {
     TooLarge,
 }
 
-impl BudgetError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for BudgetError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Empty => "tolerance.budget-empty",
             Self::Uncertainty { .. } => "tolerance.uncertainty",
@@ -243,10 +244,8 @@ impl BudgetError {
         }
     }
 
-    /// What to give instead.
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::Empty => "name what the uncertainty comes from, even if it is zero",
             Self::Uncertainty { .. } => "give a finite standard uncertainty of zero or more",
             Self::Sensitivity { .. } => "give a finite sensitivity",

@@ -1,7 +1,9 @@
 //! Why an estimate, a limit, a rule or a specification could not be made.
 
 use super::Limits;
+use crate::Refusal;
 use crate::quantity::{Lash, Marked, QuantityError};
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why an estimate, a limit, a rule or a specification could not be made.
@@ -77,6 +79,15 @@ pub enum ToleranceError {
         /// The refused number.
         got: f64,
     },
+    /// A hot specification without the temperature it holds at.
+    #[error("a hot specification without the temperature it holds at")]
+    HotReference,
+    /// A limit below zero.
+    #[error("a limit of {limit} asks for a gap below nothing")]
+    NegativeLimit {
+        /// The limit as written.
+        limit: Marked,
+    },
     /// A picture has no bins, too many, or no width.
     #[error("{bins} bins from {from} {unit} to {to} {unit} make no picture")]
     Bins {
@@ -106,10 +117,8 @@ pub enum ToleranceError {
     Quantity(#[from] QuantityError),
 }
 
-impl ToleranceError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for ToleranceError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Uncertainty { .. } => "tolerance.uncertainty",
             Self::NoEnd => "tolerance.no-end",
@@ -120,42 +129,48 @@ impl ToleranceError {
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
+            Self::HotReference => "tolerance.hot-reference",
+            Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
             Self::ColumnLengths { .. } => "tolerance.column-lengths",
             Self::Quantity(inner) => inner.code(),
         }
     }
 
-    /// What to write instead.
-    #[must_use]
-    pub fn hint(&self) -> String {
+    fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::Uncertainty { max, unit, .. } => {
-                alloc::format!("give a standard uncertainty from 0 to {max} {unit}")
-            }
-            Self::NoEnd => String::from("give the end that is known"),
+            Self::Uncertainty { max, unit, .. } => Cow::Owned(alloc::format!(
+                "give a standard uncertainty from 0 to {max} {unit}"
+            )),
+            Self::NoEnd => Cow::Borrowed("give the end that is known"),
             Self::CrossedEstimate { .. } | Self::CrossedNumbers { .. } => {
-                String::from("give the smaller value first")
+                Cow::Borrowed("give the smaller value first")
             }
             Self::CrossedLimits { low, high } => {
-                alloc::format!("check the units, or write {high} to {low}")
+                Cow::Owned(alloc::format!("check the units, or write {high} to {low}"))
             }
-            Self::LimitsText { .. } => String::from(
+            Self::LimitsText { .. } => Cow::Borrowed(
                 "write \"0.15 mm to 0.25 mm\", \"at least 0.15 mm\" or \"at most 0.25 mm\", in the units of the quantity",
             ),
-            Self::SetToOutsideSet { set, .. } => {
-                alloc::format!("give a value to set in {set}, or correct the set band")
-            }
-            Self::SetOutsideLeaveAlone { leave_alone, .. } => alloc::format!(
+            Self::SetToOutsideSet { set, .. } => Cow::Owned(alloc::format!(
+                "give a value to set in {set}, or correct the set band"
+            )),
+            Self::SetOutsideLeaveAlone { leave_alone, .. } => Cow::Owned(alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
-            ),
-            Self::Bins { most, .. } => {
-                alloc::format!("ask for 1 to {most} bins, with the end above the start")
+            )),
+            Self::HotReference => {
+                Cow::Borrowed("state the metal temperature of the hot engine that it holds at")
             }
+            Self::NegativeLimit { .. } => {
+                Cow::Borrowed("write limits of zero or more; leave an end out to leave it open")
+            }
+            Self::Bins { most, .. } => Cow::Owned(alloc::format!(
+                "ask for 1 to {most} bins, with the end above the start"
+            )),
             Self::Confidence { .. } => {
-                String::from("write 0.95 for 95 %; 0.5 means no guard on that side")
+                Cow::Borrowed("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
-            Self::ColumnLengths { .. } => String::from("give columns of one length"),
+            Self::ColumnLengths { .. } => Cow::Borrowed("give columns of one length"),
             Self::Quantity(inner) => inner.hint(),
         }
     }

@@ -32,9 +32,7 @@ mod picture;
 mod predicted;
 mod probabilities;
 mod rule;
-mod specification;
 mod uncertainty;
-mod valve_limits;
 
 pub use band_judge::BandJudge;
 pub use budget::{Budget, BudgetError, Contribution};
@@ -47,8 +45,4 @@ pub use measurand::{HasLimits, InMillimetres, Measurand};
 pub use predicted::Predicted;
 pub use probabilities::{Chance, Probabilities};
 pub use rule::DecisionRule;
-pub use specification::{
-    Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
-};
 pub use uncertainty::Uncertainty;
-pub use valve_limits::ValveLimits;

@@ -1,6 +1,8 @@
 //! Why cam events, a window or a stop plan could not be made.
 
 use super::CamEvent;
+use crate::Refusal;
+use alloc::borrow::Cow;
 use alloc::string::String;
 
 /// Why cam events, a window or a stop plan could not be made. Angles are crank degrees.
@@ -104,10 +106,8 @@ pub enum ValveError {
     },
 }
 
-impl ValveError {
-    /// A short name that never changes, for documents and bindings to match on.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for ValveError {
+    fn code(&self) -> &'static str {
         match self {
             Self::EventOutOfRange { .. } => "valve.event-out-of-range",
             Self::GuardOutOfRange { .. } => "valve.guard-out-of-range",
@@ -125,10 +125,8 @@ impl ValveError {
         }
     }
 
-    /// What to do about it.
-    #[must_use]
-    pub fn hint(&self) -> String {
-        String::from(match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::EventOutOfRange { .. } => {
                 "give the maker's figure; an event on the other side of dead centre is negative"
             }

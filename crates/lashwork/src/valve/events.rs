@@ -143,13 +143,12 @@ impl CamEvents {
     /// assert_eq!(CamEvents::assumed().duration(ValveKind::Intake).degrees(), 300.0);
     /// ```
     #[must_use]
-    pub fn assumed() -> Self {
-        let at = |degrees| CrankAngle::from_degrees(degrees).unwrap_or(CrankAngle::ZERO);
+    pub const fn assumed() -> Self {
         Self {
-            intake_opens_btdc: at(40.0),
-            intake_closes_abdc: at(80.0),
-            exhaust_opens_bbdc: at(80.0),
-            exhaust_closes_atdc: at(40.0),
+            intake_opens_btdc: CrankAngle::of_degrees::<40>(),
+            intake_closes_abdc: CrankAngle::of_degrees::<80>(),
+            exhaust_opens_bbdc: CrankAngle::of_degrees::<80>(),
+            exhaust_closes_atdc: CrankAngle::of_degrees::<40>(),
         }
     }
 
@@ -184,7 +183,6 @@ impl CamEvents {
     }
 
     fn phase(degrees: f64) -> CyclePosition {
-        let angle = CrankAngle::from_degrees(degrees).unwrap_or(CrankAngle::ZERO);
-        CyclePosition::new(Cycle::FourStroke, angle)
+        CyclePosition::new(Cycle::FourStroke, CrankAngle::computed(degrees))
     }
 }

@@ -12,16 +12,12 @@
 
 use super::plan::{Cue, Method, Stop, StopPlan, Unreachable, ValveCheck};
 use super::{ValveId, ValveTrain};
-use crate::engine::CylinderIndex;
+use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 
-/// Places nearer than this are one stop, in crank degrees: sevenths and ninths of a cycle written
-/// with three decimals, and far less than a crank can be set by hand. Amounts of turning no farther
-/// apart count as equal. This library's choice.
-pub(super) const SAME_PLACE: f64 = 0.01;
-
-/// Whether two places are one stop, also when the cycle ends between them.
+/// Whether two places are one stop, also when the cycle ends between them. Amounts of turning no
+/// farther apart than [`SAME_PLACE`] count as equal, too.
 pub(super) fn same(a: CyclePosition, b: CyclePosition) -> bool {
     let apart = a.forward_to(b).degrees().min(b.forward_to(a).degrees());
     apart <= SAME_PLACE
@@ -93,7 +89,7 @@ impl ValveTrain<'_> {
                 position: place.at,
                 turn,
                 firing_tdc: self.at_tdc(place.at, CrankAngle::ZERO),
-                overlap_tdc: self.at_tdc(place.at, turn_of_360()),
+                overlap_tdc: self.at_tdc(place.at, CrankAngle::TURN),
                 cues: place.cues.clone(),
                 checks,
             });
@@ -159,11 +155,6 @@ impl ValveTrain<'_> {
         let mut order = engine.order().iter().copied();
         order.find(|&c| same(engine.dead_centre(c).turned(past), here))
     }
-}
-
-/// One turn of the crank.
-pub(super) fn turn_of_360() -> CrankAngle {
-    CrankAngle::from_degrees(360.0).unwrap_or(CrankAngle::ZERO)
 }
 
 /// Names in the order of the alphabet, each once.

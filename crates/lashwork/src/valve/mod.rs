@@ -1,4 +1,5 @@
-//! Tier 2: where a valve's lash may be read, and at which stops of the crank all valves get read.
+//! Tier 2: where a valve's lash may be read, at which stops of the crank all valves get read, and what
+//! makers print of it.
 //!
 //! # Conventions
 //! - Own-cylinder phase: 0 firing TDC, 180 BDC after power, 360 overlap TDC, 540 BDC after intake.
@@ -7,29 +8,35 @@
 //! - The engine is only ever turned forward, in its running direction.
 //!
 //! # Not here
-//! How the gap is measured (`feeler`), what it should be (`tolerance`).
+//! How the gap is measured (`feeler`), how it is judged (`tolerance`).
 //!
 //! # Sources
 //! Geometry of rotation. Event values belong to the engine maker's manual and are never built in;
 //! the ones assumed when none are stated are this library's choice and marked so.
 //!
-//! Uses `quantity` and `engine`.
+//! Uses `quantity`, `tolerance` and `engine`.
 
 mod cylinder_by_cylinder;
 mod error;
 mod events;
 mod fewest;
 mod in_turn;
+mod limits;
 mod opposite;
 mod places;
 mod plan;
+mod specification;
 mod train;
 mod two_position;
 mod window;
 
 pub use error::ValveError;
 pub use events::{CamEvent, CamEvents, ValveKind};
+pub use limits::ValveLimits;
 pub use places::{Mark, Marks, Places, present_position};
 pub use plan::{Cue, Method, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
+pub use specification::{
+    Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
+};
 pub use train::{ValveId, ValveTrain};
-pub use window::{ASSUMED_GUARD_DEGREES, Window};
+pub use window::{ASSUMED_GUARD, Window};

@@ -23,20 +23,10 @@ impl ValveTrain<'_> {
     /// that coincide are one. `start` fixes the first cylinder, `from` where the crank stands.
     ///
     /// ```
-    /// use lashwork::engine::{
-    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    /// };
-    /// use lashwork::quantity::{CrankAngle, Cycle};
+    /// use lashwork::engine::Engine;
+    /// use lashwork::quantity::CrankAngle;
     /// use lashwork::valve::{CamEvents, ValveTrain};
-    /// let engine = Engine::new(EngineParts {
-    ///     cycle: Cycle::FourStroke,
-    ///     cylinders: layout::inline(1, &[]),
-    ///     order: vec![CylinderLabel::numbered(1)],
-    ///     intervals: Intervals::Even,
-    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-    ///     numbering: Numbering::FromFreeEnd,
-    /// })
-    /// .unwrap();
+    /// let engine = Engine::inline_four_stroke(&[1]).unwrap();
     /// let d = |x| CrankAngle::from_degrees(x);
     /// // Exhaust opens at 120 after firing TDC, intake closes at 600.
     /// let cam = CamEvents::new(d(20.0)?, d(60.0)?, d(60.0)?, d(20.0)?)?;

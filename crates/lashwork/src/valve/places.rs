@@ -8,8 +8,8 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveError;
-use super::in_turn::{SAME_PLACE, same, turn_of_360};
-use crate::engine::Engine;
+use super::in_turn::same;
+use crate::engine::{Engine, SAME_PLACE};
 use crate::quantity::{CrankAngle, Cycle, CyclePosition};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -18,6 +18,7 @@ use serde::Serialize;
 /// A mark on the pulley.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 /// use lashwork::valve::Mark;
 /// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
@@ -53,9 +54,9 @@ impl Mark {
             return Err(ValveError::MarkOutsideTurn { mark: label, got });
         }
         // A place in the turn, not in the cycle.
-        let after_tdc = angle(dead_centre.turned(at).degrees());
+        let after_tdc = CrankAngle::computed(dead_centre.turned(at).degrees());
         let turn = CyclePosition::new(Cycle::TwoStroke, after_tdc);
-        let at = angle(turn.degrees());
+        let at = CrankAngle::computed(turn.degrees());
         Ok(Self { label, at })
     }
 
@@ -76,6 +77,7 @@ impl Mark {
 /// The marks of a pulley: at least one, each with its own name and place.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
 /// use lashwork::valve::{Mark, Marks};
 /// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
@@ -167,7 +169,7 @@ impl Places {
                 .collect(),
             Self::AnyAngle => Vec::new(),
         };
-        let turn_on = first_turn.iter().map(|p| p.turned(turn_of_360()));
+        let turn_on = first_turn.iter().map(|p| p.turned(CrankAngle::TURN));
         let mut all: Vec<CyclePosition> = Vec::new();
         for place in first_turn.iter().copied().chain(turn_on) {
             if !all.iter().any(|known| same(*known, place)) {
@@ -193,7 +195,7 @@ impl Places {
         let head = CyclePosition::new(position.cycle(), CrankAngle::ZERO);
         let found = marks.list().iter().find(|m| {
             let at = head.turned(m.at);
-            same(at, position) || same(at.turned(turn_of_360()), position)
+            same(at, position) || same(at.turned(CrankAngle::TURN), position)
         });
         found.map(Mark::label)
     }
@@ -225,9 +227,4 @@ pub fn present_position(cycle: Cycle, at: CrankAngle) -> Result<CyclePosition, V
 fn on_one_another(a: &Mark, b: &Mark) -> bool {
     let on_wheel = |mark: &Mark| CyclePosition::new(Cycle::TwoStroke, mark.at);
     same(on_wheel(a), on_wheel(b))
-}
-
-/// A number of degrees known to be within the range.
-fn angle(degrees: f64) -> CrankAngle {
-    CrankAngle::from_degrees(degrees).unwrap_or(CrankAngle::ZERO)
 }

@@ -7,10 +7,10 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveTrain;
-use super::in_turn::{Draft, Place, SAME_PLACE, turn_of_360};
+use super::in_turn::{Draft, Place};
 use super::plan::{Method, StopPlan, ValveCheck};
-use crate::engine::CylinderIndex;
-use crate::quantity::CyclePosition;
+use crate::engine::{CylinderIndex, SAME_PLACE};
+use crate::quantity::{CrankAngle, CyclePosition};
 
 impl ValveTrain<'_> {
     /// Two positions one turn apart, from firing TDC of `first`; `None` if some valve's window
@@ -30,7 +30,7 @@ impl ValveTrain<'_> {
         from: Option<CyclePosition>,
     ) -> Option<StopPlan> {
         let here = self.engine().dead_centre(first);
-        let there = here.turned(turn_of_360());
+        let there = here.turned(CrankAngle::TURN);
         let (mut near, mut far) = (Place::new(here), Place::new(there));
         for valve in self.valves() {
             let window = self.window(valve.kind)?;

@@ -6,7 +6,12 @@ use serde::Serialize;
 
 /// Guard on both sides of the base circle when none is stated, in crank degrees: room for opening
 /// and closing ramps. This library's choice, to be listed as an assumption.
-pub const ASSUMED_GUARD_DEGREES: f64 = 20.0;
+///
+/// ```
+/// use lashwork::valve::ASSUMED_GUARD;
+/// assert_eq!(ASSUMED_GUARD.degrees(), 20.0);
+/// ```
+pub const ASSUMED_GUARD: CrankAngle = CrankAngle::of_degrees::<20>();
 
 /// A phase this little past the closing edge lies on it, in degrees: the last bits of sums of thirds
 /// and sevenths of a turn. The same slack as [`CyclePosition`] takes at the opening edge.
@@ -53,10 +58,9 @@ impl Window {
         if left <= 0.0 {
             return Ok(None);
         }
-        let length = CrankAngle::from_degrees(left).unwrap_or(CrankAngle::ZERO);
         Ok(Some(Self {
             from: events.closes(kind).turned(guard),
-            length,
+            length: CrankAngle::computed(left),
         }))
     }
 
@@ -75,8 +79,8 @@ impl Window {
     /// The phase farthest from both edges.
     #[must_use]
     pub fn middle(&self) -> CyclePosition {
-        let half = CrankAngle::from_degrees(self.length.degrees() / 2.0);
-        self.from.turned(half.unwrap_or(CrankAngle::ZERO))
+        let half = CrankAngle::computed(self.length.degrees() / 2.0);
+        self.from.turned(half)
     }
 
     /// How far a phase lies inside, to the nearer edge; `None` outside. An edge belongs to the window.

@@ -1,6 +1,7 @@
 //! What every door into the kernel is asked, and the one judge of its answers.
 
-use super::{read, target, write};
+use super::{read, write};
+use crate::own::target;
 use crate::step::Outcome;
 use lashwork_tests::{direct, vectors};
 use std::fs;

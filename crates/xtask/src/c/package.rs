@@ -2,6 +2,7 @@
 
 use super::doors::place;
 use super::{PRIVATE_LIBS, abi, staged};
+use crate::counted::run_tests;
 use crate::step::{Outcome, output, run};
 use std::fs;
 use std::path::Path;
@@ -147,8 +148,10 @@ fn cmake() -> Outcome {
     configure.arg(format!("-DCMAKE_PREFIX_PATH={}", staged().display()));
     run(&mut configure)?;
     run(Command::new("cmake").arg("--build").arg(&build))?;
-    run(Command::new("ctest")
-        .arg("--test-dir")
-        .arg(&build)
-        .arg("--output-on-failure"))
+    run_tests(
+        Command::new("ctest")
+            .arg("--test-dir")
+            .arg(&build)
+            .arg("--output-on-failure"),
+    )
 }

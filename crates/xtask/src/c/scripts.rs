@@ -41,7 +41,7 @@ fn examples() -> Outcome {
         .env("LASHWORK_LIBRARY", &library)
         .env("LASHWORK_HEADER", &header))?;
 
-    let python = python::with("examples/python/requirements.txt")?;
+    let python = python::environment()?;
     let picture = place("lash.png");
     run(Command::new(&python)
         .args([

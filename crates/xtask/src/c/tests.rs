@@ -2,25 +2,17 @@
 //! passing test does not.
 
 use super::doors::{answers, compare, place, requests};
-use super::{package, scripts, staged, target, write};
-use crate::step::{Outcome, cargo, install, run, step};
+use super::{package, scripts, staged, write};
+use crate::own;
+use crate::python;
+use crate::step::{Outcome, cargo, run, step};
+use crate::tools::{FOR_C, see_to};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 const SOURCES: &str = "bindings/c/tests";
 const WARNINGS: [&str; 4] = ["-Wall", "-Wextra", "-Werror", "-pedantic"];
-/// What the tests call, and the package of the distribution that has it.
-const TOOLS: [(&str, &str); 8] = [
-    ("gcc", "gcc"),
-    ("g++", "g++"),
-    ("clang", "clang"),
-    ("valgrind", "valgrind"),
-    ("cmake", "cmake"),
-    ("make", "make"),
-    ("pkg-config", "pkg-config"),
-    ("luajit", "luajit"),
-];
 const TRIPLE: &str = "x86_64-unknown-linux-gnu";
 /// The programs that must pass whatever runs them.
 const PROGRAMS: [&str; 5] = ["contract", "nulls", "doors", "direct", "threads"];
@@ -41,9 +33,17 @@ const SANITIZED: [&str; 4] = [
     "-DLASHWORK_INJECTED_PANIC",
 ];
 
-/// Runs all of it.
+/// Sees to the tools and runs all of it.
+pub(crate) fn alone() -> Outcome {
+    step("C: tools", || {
+        see_to(&FOR_C)?;
+        python::install()
+    })?;
+    all()
+}
+
+/// Runs all of it; the tools must be there.
 pub(crate) fn all() -> Outcome {
-    step("C: tools", tools)?;
     step("C: header is up to date", || super::header(&["--check"]))?;
     step("C: libraries and staged tree", || {
         super::libraries()?;
@@ -54,33 +54,6 @@ pub(crate) fn all() -> Outcome {
     step("C: under sanitizers", sanitizers)?;
     step("C: installed tree", package::all)?;
     step("C: from scripts", scripts::all)
-}
-
-/// Installs what is missing.
-fn tools() -> Outcome {
-    let is_missing = |(program, _): &&(&str, &str)| {
-        let flag = if *program == "luajit" {
-            "-v"
-        } else {
-            "--version"
-        };
-        let quiet = Command::new(program)
-            .arg(flag)
-            .stdout(Stdio::null())
-            .stderr(Stdio::null())
-            .status();
-        !quiet.is_ok_and(|status| status.success())
-    };
-    let missing: Vec<&str> = TOOLS
-        .iter()
-        .filter(is_missing)
-        .map(|(_, package)| *package)
-        .collect();
-    if missing.is_empty() {
-        return Ok(());
-    }
-    println!("missing: {}", missing.join(" "));
-    install(&missing, "the C tests need them")
 }
 
 /// The header alone, and every C test, in the dialects that are promised.
@@ -177,8 +150,7 @@ fn prove(door: &str, tool: &[&str], compiler: &[&str], library: &Path, seen: &[&
 /// that for values never set: what the optimiser does to a `match` looks like one.
 fn valgrind() -> Outcome {
     let seen = ["leak", "double-free"];
-    run(cargo().args(["build", "--quiet", "--package", "lashwork-c"]))?;
-    let library = target().join("debug/liblashwork_c.a");
+    let library = own::library("lashwork-c", "liblashwork_c.a")?;
     prove("C-valgrind", &VALGRIND, &PLAIN, &library, &seen)?;
     let lenient: Vec<&str> = VALGRIND
         .iter()

@@ -7,6 +7,8 @@
 //!
 //! This module uses nothing of the crate.
 
+use crate::Refusal;
+use alloc::borrow::Cow;
 use alloc::vec::Vec;
 use core::ops::{Add, Sub};
 
@@ -106,15 +108,8 @@ pub enum AssignmentError {
     },
 }
 
-impl AssignmentError {
-    /// A short name that never changes, for documents and bindings to match on.
-    ///
-    /// ```
-    /// use lashwork::adjust::CostMatrix;
-    /// assert_eq!(CostMatrix::new(2, 1, vec![1, 2]).unwrap_err().code(), "adjust.too-few-columns");
-    /// ```
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
+impl Refusal for AssignmentError {
+    fn code(&self) -> &'static str {
         match self {
             Self::Shape { .. } => "adjust.cost-shape",
             Self::TooFewColumns { .. } => "adjust.too-few-columns",
@@ -123,26 +118,20 @@ impl AssignmentError {
         }
     }
 
-    /// What to do about it.
-    ///
-    /// ```
-    /// use lashwork::adjust::CostMatrix;
-    /// assert!(CostMatrix::new(2, 2, vec![1, 2]).unwrap_err().hint().contains("row by row"));
-    /// ```
-    #[must_use]
-    pub const fn hint(&self) -> &'static str {
-        match self {
+    fn hint(&self) -> Cow<'static, str> {
+        Cow::Borrowed(match self {
             Self::Shape { .. } => "give one cost for each row and column, row by row",
             Self::TooFewColumns { .. } => "add columns, or swap rows and columns",
             Self::CostTooLarge { .. } => "use a coarser unit, or a wider number",
             Self::NoColumn { .. } => "allow the row another column",
-        }
+        })
     }
 }
 
 /// Costs of every row with every column, row by row; no more rows than columns.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::adjust::{Cost, CostMatrix};
 /// let matrix = CostMatrix::new(1, 2, vec![7, i32::FORBIDDEN])?;
 /// assert_eq!((matrix.rows(), matrix.columns()), (1, 2));

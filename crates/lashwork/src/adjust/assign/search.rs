@@ -50,6 +50,7 @@ pub struct Assignment<C> {
 ///
 /// # Examples
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::adjust::{Cost, CostMatrix, least_cost};
 /// let costs = CostMatrix::new(2, 3, vec![1, 2, 9, 1, 5, 9])?;
 /// let best = least_cost(&costs)?;

@@ -86,5 +86,5 @@ fn room(
 }
 
 fn moved(at: CyclePosition, by: f64) -> CyclePosition {
-    at.turned(CrankAngle::from_degrees(by).unwrap_or(CrankAngle::ZERO))
+    at.turned(CrankAngle::computed(by))
 }

@@ -57,20 +57,10 @@ impl ValveTrain<'_> {
     /// every engine.
     ///
     /// ```
-    /// use lashwork::engine::{
-    ///     layout, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense,
-    /// };
+    /// use lashwork::engine::Engine;
     /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
     /// use lashwork::valve::{CamEvents, Mark, Marks, Places, Unreached, ValveTrain};
-    /// let engine = Engine::new(EngineParts {
-    ///     cycle: Cycle::FourStroke,
-    ///     cylinders: layout::inline(4, &[]),
-    ///     order: [1, 3, 4, 2].map(CylinderLabel::numbered).to_vec(),
-    ///     intervals: Intervals::Even,
-    ///     rotation: Rotation { sense: Sense::Clockwise, seen_from: End::Free },
-    ///     numbering: Numbering::FromFreeEnd,
-    /// })
-    /// .unwrap();
+    /// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap();
     /// let guard = CrankAngle::from_degrees(20.0)?;
     /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
     /// let plan = train.fewest_stops(&Places::DeadCentres, None)?;

@@ -2,8 +2,8 @@
 //!
 //! Uses nothing but the circle.
 
-use super::super::in_turn::SAME_PLACE;
 use super::circle::Circle;
+use crate::engine::SAME_PLACE;
 use alloc::vec::Vec;
 
 /// How many stops are needed, and the places a plan of least turning may begin at.

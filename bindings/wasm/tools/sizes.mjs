@@ -1,0 +1,40 @@
+// What files weigh, and what they may weigh.
+
+import { gzipSync } from "node:zlib";
+
+/**
+ * The WebAssembly files and the most they may weigh, in bytes. A page waits for the small one before its
+ * first answer; the other has what was reached, and a little room.
+ */
+export const GOALS = {
+  "lashwork_bg.wasm": { raw: 600_000, gzip: 270_000 },
+  "quick_bg.wasm": { raw: 240_000, gzip: 110_000 },
+};
+
+/**
+ * How large a file is, as it lies and as a server sends it.
+ *
+ * @param {string | Uint8Array} content
+ */
+export const sizeOf = (content) => ({
+  raw: Buffer.byteLength(content),
+  gzip: gzipSync(content, { level: 9 }).length,
+});
+
+/**
+ * Fails if something weighs more than its goal.
+ *
+ * @param {string} name
+ * @param {{ raw: number, gzip: number }} size
+ * @param {{ raw?: number, gzip?: number }} goal
+ */
+export function keepTo(name, size, goal) {
+  for (const how of /** @type {const} */ (["raw", "gzip"])) {
+    const most = goal[how] ?? Infinity;
+    if (size[how] > most) {
+      throw new Error(
+        `${name} is too large: ${size[how]} bytes ${how}, and the goal is ${most}; make it smaller, or change the goal and say why`,
+      );
+    }
+  }
+}

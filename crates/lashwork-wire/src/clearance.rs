@@ -1,0 +1,162 @@
+//! The clearance section of a document.
+
+pub(crate) mod cooling;
+pub(crate) mod crank_check;
+pub(crate) mod gauge;
+pub(crate) mod lock_nut;
+pub(crate) mod metal;
+pub(crate) mod readings;
+pub(crate) mod rule;
+pub(crate) mod shims;
+pub(crate) mod specifications;
+pub(crate) mod stops;
+pub(crate) mod valves;
+
+use crate::engine::{crank_train, cylinder};
+use crate::json::Json;
+use crate::part::Part;
+use crate::place::Place;
+use crate::problem::{Problem, is_short, value};
+use crate::read::{Fields, Read};
+use crank_check::CrankCheckDoc;
+use gauge::GaugeDoc;
+use lashwork::diagnosis::Prior;
+use lashwork::engine::Engine;
+use lashwork::job::clearance::{Clearance, StopOptions, WarmQuestions};
+use lashwork::thermal::Metal;
+use metal::MetalDoc;
+use readings::ReadingDoc;
+use rule::RuleDoc;
+use schemars::JsonSchema;
+use specifications::SpecificationDoc;
+use stops::PlanDoc;
+use valves::ValvesDoc;
+
+parts! {
+    /// Valve clearances: what is asked for, what was found, and what is at hand.
+    ClearanceDoc {
+        /// Its valves and how they are adjusted.
+        valves: Part<ValvesDoc>,
+        /// Every specification at hand.
+        specifications: Part<Vec<Part<SpecificationDoc>>>,
+        /// The feeler leaves at hand.
+        gauge: Part<GaugeDoc>,
+        /// How warm the metal is.
+        #[schemars(default)]
+        metal: Part<MetalDoc>,
+        /// What was felt.
+        readings: Part<Vec<Part<ReadingDoc>>>,
+        /// The decision rule.
+        #[schemars(default)]
+        rule: Part<RuleDoc>,
+        /// How sure one is, before the readings, that nothing is special.
+        #[schemars(default)]
+        diagnosis: Part<DiagnosisDoc>,
+        /// The cylinder to start with.
+        #[schemars(default)]
+        start: Part<String>,
+        /// A believed crank position and the rockers felt there.
+        #[schemars(default)]
+        crank_check: Part<CrankCheckDoc>,
+        /// Where the crank can be stopped, and where it stands.
+        #[schemars(default)]
+        plan: Part<PlanDoc>,
+        }
+    /// What the diagnosis over all readings is told.
+    DiagnosisDoc {
+        /// Probability, before any reading, that anything is special; 0.1 is taken, and listed.
+        prior: f64,
+    }
+}
+
+/// The section; unknown fields are reported and set aside, so that they do not hide what else is wrong.
+#[derive(Debug)]
+pub(crate) struct Section(ClearanceDoc);
+
+impl Read for Section {
+    fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+        let fields = Fields::of(value, ClearanceDoc::FIELDS, place, problems)?;
+        ClearanceDoc::of_fields(&fields, problems).map(Self)
+    }
+}
+
+impl JsonSchema for Section {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        ClearanceDoc::schema_name()
+    }
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        ClearanceDoc::json_schema(generator)
+    }
+}
+
+/// The section in typed values, with the engine as its cam ring completes it. Without an engine only
+/// what needs none is checked.
+pub(crate) fn clearance(
+    Section(doc): Section,
+    engine: Option<Engine>,
+    problems: &mut Vec<Problem>,
+) -> Option<(Engine, Clearance)> {
+    let here = Place::Field(&Place::Document, "clearance");
+    let valves = doc.valves.take(Some((&here, "valves")), problems);
+    let valves = valves.and_then(|v| valves::valves(&v, problems));
+    let specifications = doc
+        .specifications
+        .take(Some((&here, "specifications")), problems)
+        .filter(|list| is_short(list, "/clearance/specifications", problems))
+        .map(|list| specifications::all(list, problems));
+    let gauge = doc.gauge.take(Some((&here, "gauge")), problems);
+    let combination = gauge.as_ref().map(|g| g.stack_tolerance.0);
+    let leaves = gauge.and_then(|g| gauge::leaf_set(&g, "/clearance/gauge", problems));
+    let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
+    let metal = match doc.metal {
+        Part::Missing => Some((Metal::Unstated, WarmQuestions::default())),
+        part => part
+            .take(None, problems)
+            .and_then(|m| metal::metal(m, ratio, problems)),
+    };
+    let rule = doc.rule.take(None, problems).map(rule::rule);
+    let diagnosis = doc.diagnosis.take(None, problems);
+    let prior =
+        diagnosis.and_then(|d| value(problems, "/clearance/diagnosis/prior", Prior::new(d.prior)));
+    let start = doc.start.take(None, problems);
+    let start = match (&engine, start) {
+        (Some(engine), Some(label)) => {
+            cylinder(engine, &label, "/clearance/start", problems).map(Some)
+        }
+        _ => Some(None),
+    };
+    let stops = match (&engine, doc.plan.take(None, problems)) {
+        (Some(engine), Some(doc)) => stops::plan(doc, start?, engine, problems),
+        _ => Some(StopOptions {
+            start: start?,
+            ..StopOptions::default()
+        }),
+    };
+    let list = doc
+        .readings
+        .take(Some((&here, "readings")), problems)
+        .unwrap_or_default();
+    let (known, leaves_known) = (engine.as_ref(), leaves.as_ref());
+    let readings = readings::all(list, known, valves.as_ref(), leaves_known, problems);
+    let asked = doc.crank_check.take(None, problems);
+    let crank_check =
+        asked.and_then(|doc| crank_check::check(doc, known, valves.as_ref(), problems));
+    let (metal, warmth) = metal?;
+    let valves = valves?;
+    let engine = crank_train::with_ring(engine?, valves.cam_ring, problems)?;
+    let mut made = Clearance::new(specifications?, leaves?)
+        .with_valves(valves.intake, valves.exhaust)
+        .with_adjuster(valves.adjuster)
+        .with_combination(combination?)
+        .with_metal(metal)
+        .with_warmth(warmth)
+        .with_readings(readings)
+        .with_stops(stops?);
+    made.events = valves.events;
+    made.guard = valves.guard;
+    made.rocker_ratio = valves.rocker_ratio;
+    made.rule = rule;
+    made.prior = prior;
+    made.crank_check = crank_check;
+    Some((engine, made))
+}

@@ -1,0 +1,274 @@
+//! The metal section: temperatures and how the lash follows them.
+
+use super::cooling::{self, CoolingDoc, CurveDoc};
+use crate::problem::{Problem, unknown, value};
+use crate::quantity::Q;
+use crate::word::W;
+use lashwork::job::clearance::WarmQuestions;
+use lashwork::quantity::{Lash, Length, Marked, Temperature, TemperatureDifference};
+use lashwork::thermal::{
+    Chain, Effect, Follows, Link, Metal, MetalTemperature, PartTemperatures, Side, fit_coefficient,
+    material, materials,
+};
+use schemars::JsonSchema;
+
+named!(Side as "SideDoc" { Cam = "cam", Valve = "valve" });
+named!(Effect as "EffectDoc" { Opens = "opens", Closes = "closes" });
+words!(UseDoc {
+    /// The readings are corrected by the chain of parts.
+    Parts = "parts",
+    /// The readings are corrected by the lash measured at several temperatures.
+    Measured = "measured",
+});
+
+parts! {
+    /// How warm the metal is and how lash follows: `parts` with `temperatures`, or `measured` with
+    /// `temperature`, or `temperature` alone; or both of the first two, with `use`.
+    MetalDoc {
+        temperature: Option<WarmthDoc>,
+        parts: Option<Vec<LinkDoc>>,
+        temperatures: Option<Vec<NamedWarmthDoc>>,
+        /// Lash of one valve at several temperatures.
+        measured: Option<Vec<MeasuredDoc>>,
+        /// Which of `parts` and `measured` corrects the readings, where both are given.
+        uses as "use": Option<UseDoc>,
+        cooling: Option<CoolingDoc>,
+        curve: Option<CurveDoc>,
+    }
+    /// How warm the metal is, with one rule at most; what a quick check takes.
+    OneRuleDoc {
+        temperature: Option<WarmthDoc>,
+        parts: Option<Vec<LinkDoc>>,
+        temperatures: Option<Vec<NamedWarmthDoc>>,
+        measured: Option<Vec<MeasuredDoc>>,
+    }
+    /// A temperature with its standard uncertainty; one is assumed, and listed, if it is not stated.
+    WarmthDoc {
+        is: Q<Temperature>,
+        uncertainty: Option<Q<TemperatureDifference>>,
+    }
+    /// A temperature with a name that parts follow, and its uncertainty as above.
+    NamedWarmthDoc {
+        name: String,
+        is: Q<Temperature>,
+        uncertainty: Option<Q<TemperatureDifference>>,
+    }
+    /// A part between cam and valve.
+    LinkDoc {
+        part: String,
+        /// A name of the material table.
+        material: String,
+        length: Q<Length>,
+        length_uncertainty: Q<Length>,
+        side: W<Side>,
+        effect: W<Effect>,
+        /// The name of its temperature.
+        follows: Option<String>,
+        between: Option<BetweenDoc>,
+    }
+    /// A temperature between two: cold + fraction of (hot - cold).
+    BetweenDoc { cold: String, hot: String, fraction: f64, fraction_uncertainty: f64 }
+    /// Lash at a temperature.
+    MeasuredDoc { at: Q<Temperature>, lash: Q<Marked>, uncertainty: Q<Marked> }
+}
+
+impl WarmthDoc {
+    fn temperature(&self) -> MetalTemperature {
+        MetalTemperature {
+            is: self.is.0,
+            uncertainty: self.uncertainty.map(|u| u.0),
+        }
+    }
+}
+
+/// Where the section stands.
+const PLACE: &str = "/clearance/metal";
+
+/// How warm the metal is, and what is asked about it.
+pub(super) fn metal(
+    doc: MetalDoc,
+    rocker_ratio: Option<f64>,
+    problems: &mut Vec<Problem>,
+) -> Option<(Metal, WarmQuestions)> {
+    let (metal, compared) = match (
+        doc.parts,
+        doc.temperatures,
+        doc.temperature,
+        doc.measured,
+        doc.uses,
+    ) {
+        (Some(parts), Some(named), Some(t), Some(list), Some(uses)) => {
+            let chain = chain(parts, named, rocker_ratio, PLACE, problems);
+            let fitted = coefficient(&t, &list, PLACE, problems);
+            let (used, other) = match uses {
+                UseDoc::Parts => (chain, fitted),
+                UseDoc::Measured => (fitted, chain),
+            };
+            (used, Some(other?))
+        }
+        (Some(_), Some(_), Some(_), Some(_), None) => {
+            problems.push(Problem::new(
+                PLACE,
+                "thermal.use",
+                "both \"parts\" and \"measured\" are given, and nothing says which corrects the readings",
+                "add \"use\": \"parts\" or \"use\": \"measured\"; the other is held against it",
+            ));
+            return None;
+        }
+        (parts, temperatures, temperature, measured, None) => {
+            let doc = OneRuleDoc {
+                temperature,
+                parts,
+                temperatures,
+                measured,
+            };
+            (one_rule(doc, rocker_ratio, PLACE, problems), None)
+        }
+        (_, _, _, _, Some(_)) => {
+            problems.push(mixed(PLACE));
+            return None;
+        }
+    };
+    let curve = doc.curve.map(|curve| cooling::curve(curve, problems));
+    let metal = metal?;
+    let cooling = match &doc.cooling {
+        Some(cooling) => Some(cooling::cooling(cooling, &metal, problems)?),
+        None => None,
+    };
+    let questions = WarmQuestions {
+        compared,
+        cooling,
+        curve: match curve {
+            Some(curve) => Some(curve?),
+            None => None,
+        },
+    };
+    Some((metal, questions))
+}
+
+/// How warm the metal is, where one rule at most says how the lash follows.
+pub(crate) fn one_rule(
+    doc: OneRuleDoc,
+    rocker_ratio: Option<f64>,
+    at: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    match (doc.parts, doc.temperatures, doc.temperature, doc.measured) {
+        (None, None, Some(t), None) => Some(Metal::At(t.temperature())),
+        (None, None, Some(t), Some(list)) => coefficient(&t, &list, at, problems),
+        (Some(parts), Some(named), None, None) => chain(parts, named, rocker_ratio, at, problems),
+        _ => {
+            problems.push(mixed(at));
+            None
+        }
+    }
+}
+
+fn mixed(at: &str) -> Problem {
+    Problem::new(
+        at,
+        "thermal.mixed",
+        "these fields do not go together",
+        "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \
+         \"temperatures\"; in a whole job all four with \"use\"",
+    )
+}
+
+fn coefficient(
+    now: &WarmthDoc,
+    list: &[MeasuredDoc],
+    at: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    let mut points = Vec::new();
+    for (i, m) in list.iter().enumerate() {
+        let place = format!("{at}/measured/{i}/lash");
+        let lash = value(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
+        points.push((m.at.0, lash, m.uncertainty.0.mm()));
+    }
+    let fit = value(problems, format!("{at}/measured"), fit_coefficient(&points))?;
+    Some(Metal::Coefficient {
+        coefficient: fit.coefficient,
+        temperature: now.temperature(),
+    })
+}
+
+fn chain(
+    parts: Vec<LinkDoc>,
+    named: Vec<NamedWarmthDoc>,
+    rocker_ratio: Option<f64>,
+    at: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Metal> {
+    let mut temperatures = PartTemperatures::new();
+    for (i, t) in named.into_iter().enumerate() {
+        let known = MetalTemperature {
+            is: t.is.0,
+            uncertainty: t.uncertainty.map(|u| u.0),
+        };
+        if temperatures.insert(t.name.clone(), known).is_some() {
+            problems.push(Problem::new(
+                format!("{at}/temperatures/{i}/name"),
+                "thermal.name-twice",
+                format!("{:?} names two temperatures", t.name),
+                "give each temperature its own name",
+            ));
+        }
+    }
+    let stated = parts.len();
+    let links: Vec<Link> = parts
+        .into_iter()
+        .enumerate()
+        .filter_map(|(i, l)| link(l, &format!("{at}/parts/{i}"), problems))
+        .collect();
+    // A part that failed is reported already; a shorter chain would only add false faults.
+    if links.len() < stated {
+        return None;
+    }
+    let chain = value(problems, at, Chain::new(links, rocker_ratio));
+    Some(Metal::Chain {
+        chain: chain?,
+        temperatures,
+    })
+}
+
+fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> {
+    let found = material(&doc.material);
+    if found.is_none() {
+        let known: Vec<&str> = materials().iter().map(|m| m.name.as_ref()).collect();
+        problems.push(unknown(
+            format!("{place}/material"),
+            "thermal.no-such-material",
+            &format!("{:?} is not in the material table", doc.material),
+            &doc.material,
+            &known,
+        ));
+    }
+    let follows = match (doc.follows, doc.between) {
+        (Some(name), None) => Some(Follows::Named(name)),
+        (None, Some(b)) => Some(Follows::Between {
+            cold: b.cold,
+            hot: b.hot,
+            fraction: b.fraction,
+            fraction_u: b.fraction_uncertainty,
+        }),
+        _ => {
+            problems.push(Problem::new(
+                place,
+                "thermal.follows",
+                "a part follows one temperature, or lies between two",
+                "give exactly one of \"follows\" and \"between\"",
+            ));
+            None
+        }
+    };
+    Some(Link {
+        part: doc.part,
+        material: found?.clone(),
+        length: doc.length.0,
+        length_uncertainty: doc.length_uncertainty.0,
+        side: doc.side.0,
+        effect: doc.effect.0,
+        follows: follows?,
+    })
+}

@@ -1,0 +1,120 @@
+//! Where the crank can be stopped.
+
+use crate::engine::cylinder;
+use crate::problem::{Problem, value};
+use crate::quantity::Q;
+use lashwork::engine::{CylinderIndex, Engine};
+use lashwork::job::clearance::StopOptions;
+use lashwork::quantity::CrankAngle;
+use lashwork::valve::{Mark, Marks, Places, ValveError, present_position};
+use schemars::JsonSchema;
+
+words!(PlacesDoc {
+    /// At the marks listed in `marks`.
+    Marks = "marks",
+    /// At each cylinder's top dead centre, firing and overlap.
+    DeadCentres = "tdc",
+    /// Anywhere, with a degree wheel.
+    AnyAngle = "any_angle",
+});
+
+parts! {
+    /// Where the crank can be stopped, and where it stands.
+    PlanDoc {
+        /// Not stated: each cylinder's top dead centre is taken, or any angle if those do not serve
+        /// every valve; which, is listed.
+        places: Option<PlacesDoc>,
+        /// The marks on the pulley; with `"places": "marks"` only.
+        marks: Option<Vec<MarkDoc>>,
+        /// Where the crank stands: degrees after firing TDC of the first cylinder in the firing
+        /// order, 0 up to the cycle's length. With it the turning to the first stop counts.
+        from: Option<Q<CrankAngle>>,
+    }
+    /// A mark on the pulley. It comes to the pointer once in every turn of the crank.
+    MarkDoc {
+        /// What is written there.
+        label: String,
+        /// Crank degrees after top dead centre at which it stands at the pointer, 0 up to 360: 10
+        /// before TDC is 350.
+        at: Q<CrankAngle>,
+        /// The cylinder whose top dead centre is meant; not stated, the first in the firing order.
+        after: Option<String>,
+    }
+}
+
+/// The choice of places, or what is wrong with it.
+pub(super) fn plan(
+    doc: PlanDoc,
+    start: Option<CylinderIndex>,
+    engine: &Engine,
+    problems: &mut Vec<Problem>,
+) -> Option<StopOptions> {
+    let before = problems.len();
+    let from = doc.from.and_then(|from| {
+        let made = present_position(engine.cycle(), from.0);
+        value(problems, "/clearance/plan/from", made)
+    });
+    let places = match (doc.places, doc.marks) {
+        (Some(PlacesDoc::Marks), listed) => {
+            marks(listed.unwrap_or_default(), engine, problems).map(Places::Marks)
+        }
+        (places, Some(_)) => {
+            problems.push(Problem::new(
+                "/clearance/plan/marks",
+                "valve.marks-not-asked",
+                "marks are listed, but the places to stop at are not \"marks\"",
+                "add \"places\": \"marks\", or leave the marks out",
+            ));
+            places.and(None)
+        }
+        (Some(PlacesDoc::DeadCentres), None) => Some(Places::DeadCentres),
+        (Some(PlacesDoc::AnyAngle), None) => Some(Places::AnyAngle),
+        (None, None) => None,
+    };
+    (problems.len() == before).then_some(StopOptions {
+        places,
+        from,
+        start,
+    })
+}
+
+fn marks(list: Vec<MarkDoc>, engine: &Engine, problems: &mut Vec<Problem>) -> Option<Marks> {
+    let got = list.len();
+    if got > Marks::MAX {
+        let max = Marks::MAX;
+        problems.push(Problem::at(
+            "/clearance/plan/marks",
+            &ValveError::TooManyMarks { got, max },
+        ));
+        return None;
+    }
+    let mut made = Vec::new();
+    for (i, doc) in list.into_iter().enumerate() {
+        let place = format!("/clearance/plan/marks/{i}");
+        let index = match doc.after {
+            Some(label) => cylinder(engine, &label, &format!("{place}/after"), problems),
+            None => engine.order().first().copied(),
+        };
+        let Some(index) = index else { continue };
+        let mark = Mark::new(doc.label, engine.dead_centre(index), doc.at.0);
+        let field = match mark {
+            Err(ValveError::MarkUnnamed) => "label",
+            _ => "at",
+        };
+        made.extend(value(problems, format!("{place}/{field}"), mark));
+    }
+    if made.len() < got {
+        return None;
+    }
+    let made = Marks::new(made).map_err(|found| {
+        for (i, error) in found {
+            let place = match error {
+                ValveError::NoMarks => "/clearance/plan/marks".to_owned(),
+                ValveError::MarkTwice { .. } => format!("/clearance/plan/marks/{i}/label"),
+                _ => format!("/clearance/plan/marks/{i}/at"),
+            };
+            problems.push(Problem::at(place, &error));
+        }
+    });
+    made.ok()
+}

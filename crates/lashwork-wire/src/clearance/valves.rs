@@ -1,0 +1,214 @@
+//! The valves section.
+
+use super::lock_nut::{self, LockNutDoc};
+use super::shims::{self, ShimDoc};
+use crate::engine::crank_train::{self, CamRingDoc};
+use crate::engine::cylinder;
+use crate::problem::{Problem, value};
+use crate::quantity::Q;
+use crate::word::W;
+use lashwork::adjust::Adjuster;
+use lashwork::adjust::{ScrewSeat, Thread};
+use lashwork::engine::{CamRing, Engine};
+use lashwork::quantity::{CrankAngle, Length};
+use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
+use schemars::JsonSchema;
+
+named!(ValveKind as "KindDoc" { Intake = "intake", Exhaust = "exhaust" });
+named!(ScrewSeat as "SeatDoc" { ValveSide = "valve_side", CamSide = "cam_side" });
+words!(TurningInDoc {
+    /// As on most rockers.
+    Closes = "closes_gap",
+    /// As on a tappet that lengthens when its screw is turned out.
+    Opens = "opens_gap",
+});
+
+parts! {
+    /// The valves and how they are adjusted.
+    ValvesDoc {
+        intake_per_cylinder: u8,
+        exhaust_per_cylinder: u8,
+        events: Option<EventsDoc>,
+        /// Kept off both ends of the base circle, in crank degrees.
+        guard: Option<Q<CrankAngle>>,
+        /// Valve movement over cam-side movement.
+        rocker_ratio: Option<f64>,
+        screw: Option<ScrewDoc>,
+        shim: Option<ShimDoc>,
+        /// The cam ring of each row of a radial engine.
+        cam_ring: Option<CamRingDoc>,
+    }
+    /// Cam events in crank degrees; negative on the other side of dead centre.
+    EventsDoc {
+        intake_opens_btdc: Q<CrankAngle>,
+        intake_closes_abdc: Q<CrankAngle>,
+        exhaust_opens_bbdc: Q<CrankAngle>,
+        exhaust_closes_atdc: Q<CrankAngle>,
+    }
+    /// An adjusting screw: its pitch or its threads per inch.
+    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: W<ScrewSeat>,
+        /// What turning the screw in does to the gap.
+        turning_in: Option<TurningInDoc>,
+        /// What locking it does to the gap.
+        lock_nut: Option<LockNutDoc>,
+    }
+}
+
+/// The valves section in typed values.
+pub(super) struct Valves {
+    pub(super) intake: u8,
+    pub(super) exhaust: u8,
+    pub(super) events: Option<CamEvents>,
+    pub(super) guard: Option<CrankAngle>,
+    pub(super) rocker_ratio: Option<f64>,
+    pub(super) adjuster: Adjuster,
+    pub(super) cam_ring: Option<CamRing>,
+}
+
+/// The valves, checked by the core.
+pub(super) fn valves(doc: &ValvesDoc, problems: &mut Vec<Problem>) -> Option<Valves> {
+    let before = problems.len();
+    let events = doc.events.as_ref().and_then(|e| events(e, problems));
+    let adjuster = adjuster(
+        doc.screw.as_ref(),
+        doc.shim.as_ref(),
+        "/clearance/valves",
+        problems,
+    );
+    let cam_ring = doc.cam_ring.as_ref();
+    let cam_ring = cam_ring.and_then(|ring| crank_train::ring(ring, problems));
+    if problems.len() > before {
+        return None;
+    }
+    Some(Valves {
+        intake: doc.intake_per_cylinder,
+        exhaust: doc.exhaust_per_cylinder,
+        events,
+        guard: doc.guard.map(|g| g.0),
+        rocker_ratio: doc.rocker_ratio,
+        adjuster: adjuster?,
+        cam_ring,
+    })
+}
+
+/// The cam's events, each checked at its field.
+fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
+    let fields = [
+        (
+            CamEvent::IntakeOpens,
+            "intake_opens_btdc",
+            doc.intake_opens_btdc.0,
+        ),
+        (
+            CamEvent::IntakeCloses,
+            "intake_closes_abdc",
+            doc.intake_closes_abdc.0,
+        ),
+        (
+            CamEvent::ExhaustOpens,
+            "exhaust_opens_bbdc",
+            doc.exhaust_opens_bbdc.0,
+        ),
+        (
+            CamEvent::ExhaustCloses,
+            "exhaust_closes_atdc",
+            doc.exhaust_closes_atdc.0,
+        ),
+    ];
+    for (event, field, angle) in fields {
+        if let Err(e) = event.check(angle) {
+            let place = format!("/clearance/valves/events/{field}");
+            problems.push(Problem::at(place, &e));
+        }
+    }
+    let [opens, closes, opens_exhaust, closes_exhaust] = fields.map(|(_, _, angle)| angle);
+    CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()
+}
+
+/// What sets the lash, if that is said; `at` is the object in which screw or shim stand.
+pub(crate) fn adjuster(
+    screw: Option<&ScrewDoc>,
+    shim: Option<&ShimDoc>,
+    at: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Adjuster> {
+    match (screw, shim) {
+        (None, None) => Some(Adjuster::Unstated),
+        (Some(screw), None) => self::screw(screw, &format!("{at}/screw"), problems),
+        (None, Some(shim)) => shims::shim(shim, &format!("{at}/shim"), problems),
+        (Some(_), Some(_)) => {
+            problems.push(Problem::new(
+                at,
+                "adjust.two-ways",
+                "both a screw and a shim are given",
+                "keep the one that sets the lash",
+            ));
+            None
+        }
+    }
+}
+
+fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let thread = match (doc.pitch, doc.threads_per_inch) {
+        (Some(pitch), None) => value(problems, format!("{at}/pitch"), Thread::metric(pitch.0)),
+        (None, Some(tpi)) => value(
+            problems,
+            format!("{at}/threads_per_inch"),
+            Thread::per_inch(tpi),
+        ),
+        _ => {
+            problems.push(Problem::new(
+                at,
+                "adjust.thread",
+                "a screw has either a pitch or threads per inch",
+                "give exactly one of \"pitch\" and \"threads_per_inch\"",
+            ));
+            None
+        }
+    };
+    Some(Adjuster::Screw {
+        thread: thread?,
+        seat: doc.seat.0,
+        inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
+        lock_nut: match &doc.lock_nut {
+            Some(nut) => Some(lock_nut::lock_nut(
+                nut,
+                &format!("{at}/lock_nut"),
+                problems,
+            )?),
+            None => None,
+        },
+    })
+}
+
+/// The valve that a cylinder's label, a kind and a number name; which of several must be said.
+pub(super) fn valve(
+    (label, kind, number): (&str, ValveKind, Option<u8>),
+    engine: Option<&Engine>,
+    valves: Option<&Valves>,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<ValveId> {
+    let at = format!("{place}/cylinder");
+    let cylinder = engine.and_then(|e| cylinder(e, label, &at, problems));
+    let count = valves.map(|v| match kind {
+        ValveKind::Intake => v.intake,
+        ValveKind::Exhaust => v.exhaust,
+    });
+    if number.is_none() && count.is_some_and(|c| c > 1) {
+        problems.push(Problem::new(
+            place,
+            "job.which-valve",
+            format!(
+                "each cylinder has several {} valves and none is named",
+                kind.word()
+            ),
+            "add \"number\", counted from 1",
+        ));
+    }
+    Some(ValveId {
+        cylinder: cylinder?,
+        kind,
+        number: number.unwrap_or(1),
+    })
+}

@@ -1,0 +1,46 @@
+//! Words of a document that stand for values of the core.
+
+use crate::json::Json;
+use crate::place::Place;
+use crate::problem::Problem;
+use crate::read::{Read, word};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use std::borrow::Cow;
+
+/// A type of the core whose values have names in a document.
+pub(crate) trait Named: Sized {
+    /// What it is called in the schema.
+    const SCHEMA: &'static str;
+    /// Each name, and what it means where that needs saying.
+    const NAMES: &'static [(&'static str, &'static str)];
+    /// The value of a name by its place in the list.
+    fn at(index: usize) -> Option<Self>;
+}
+
+/// A value of the core as a document names it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct W<T>(pub(crate) T);
+
+impl<T: Named> Read for W<T> {
+    fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+        let names: Vec<&str> = T::NAMES.iter().map(|(name, _)| *name).collect();
+        word(value, &names, place, problems).and_then(T::at).map(W)
+    }
+}
+
+impl<T: Named> JsonSchema for W<T> {
+    fn schema_name() -> Cow<'static, str> {
+        T::SCHEMA.into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        if T::NAMES.iter().all(|(_, meaning)| meaning.is_empty()) {
+            let names: Vec<&str> = T::NAMES.iter().map(|(name, _)| *name).collect();
+            return json_schema!({ "type": "string", "enum": names });
+        }
+        let named = T::NAMES.iter().map(|(name, meaning)| {
+            json_schema!({ "type": "string", "const": name, "description": meaning.trim() })
+        });
+        let named: Vec<Schema> = named.collect();
+        json_schema!({ "oneOf": named })
+    }
+}

@@ -1,0 +1,81 @@
+//! What was found at one valve, as taken.
+
+use crate::feeler::{Combination, FeelerError, Hollow, LeafTolerances, Reading, ReadingEstimate};
+use crate::quantity::{LengthUnit, ShimThickness};
+use crate::tolerance::Uncertainty;
+use alloc::format;
+use alloc::string::{String, ToString};
+
+/// What was found at one valve, as taken.
+///
+/// ```
+/// use lashwork::clearance::AsFound;
+/// use lashwork::feeler::{Combination, Leaf, Reading, Stack};
+/// use lashwork::quantity::Marked;
+/// let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]);
+/// let found = AsFound::new(Reading::between(one("0.12 mm")?, one("0.15 mm")?)?);
+/// let felt = found.estimate(Combination::WorstCase)?;
+/// assert_eq!(felt.estimate.low().map(|lash| lash.mm()), Some(0.12));
+/// assert!(felt.assumed_tolerance.is_some() && !found.in_inches());
+/// # Ok::<(), lashwork::feeler::FeelerError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub struct AsFound {
+    /// What the leaves said.
+    pub reading: Reading,
+    /// A hollow worn into the pad, if one was found.
+    pub hollow: Option<Hollow>,
+    /// The shim that sits there, if known.
+    pub shim: Option<ShimThickness>,
+    /// Standard uncertainty of that thickness, if known.
+    pub shim_uncertainty: Option<Uncertainty<ShimThickness>>,
+}
+
+impl AsFound {
+    /// A reading and nothing else.
+    #[must_use]
+    pub const fn new(reading: Reading) -> Self {
+        Self {
+            reading,
+            hollow: None,
+            shim: None,
+            shim_uncertainty: None,
+        }
+    }
+
+    /// The gap it stands for.
+    ///
+    /// # Errors
+    /// [`FeelerError`]: a hollow below zero, a gap that cannot be a lash.
+    pub fn estimate(&self, combination: Combination) -> Result<ReadingEstimate, FeelerError> {
+        let tolerances = LeafTolerances {
+            combination,
+            ..LeafTolerances::default()
+        };
+        self.reading.estimate_with(&tolerances, self.hollow)
+    }
+
+    /// The reading in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self.hollow {
+            Some(h) => format!("{}; a hollow of {} is added", self.reading, h.depth),
+            None => self.reading.to_string(),
+        }
+    }
+
+    /// Whether a leaf of the reading is marked in inches.
+    #[must_use]
+    pub fn in_inches(&self) -> bool {
+        let leaves = self.reading.stack().leaves();
+        leaves.iter().any(|leaf| leaf.mark.unit().is_inch())
+    }
+
+    /// The unit of the first leaf.
+    #[must_use]
+    pub fn marked_in(&self) -> LengthUnit {
+        let first = self.reading.stack().leaves().first();
+        first.map_or(LengthUnit::Millimetre, |leaf| leaf.mark.unit())
+    }
+}

@@ -1,0 +1,40 @@
+//! Why a valve could not be judged.
+
+use crate::Refusal;
+use crate::adjust::AdjustError;
+use crate::quantity::QuantityError;
+use crate::tolerance::ToleranceError;
+use alloc::borrow::Cow;
+
+/// Why a valve could not be judged.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ClearanceError {
+    /// A result leaves the range of its quantity.
+    #[error(transparent)]
+    Quantity(#[from] QuantityError),
+    /// An uncertainty is out of its range.
+    #[error(transparent)]
+    Tolerance(#[from] ToleranceError),
+    /// The adjuster cannot bring the gap there.
+    #[error(transparent)]
+    Adjust(#[from] AdjustError),
+}
+
+impl Refusal for ClearanceError {
+    fn code(&self) -> &'static str {
+        match self {
+            Self::Quantity(inner) => inner.code(),
+            Self::Tolerance(inner) => inner.code(),
+            Self::Adjust(inner) => inner.code(),
+        }
+    }
+
+    fn hint(&self) -> Cow<'static, str> {
+        match self {
+            Self::Quantity(inner) => inner.hint(),
+            Self::Tolerance(inner) => inner.hint(),
+            Self::Adjust(inner) => inner.hint(),
+        }
+    }
+}

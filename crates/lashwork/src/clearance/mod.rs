@@ -1,0 +1,29 @@
+//! Tier 3: one valve's clearance, without an engine: what was found there, judged by what is asked for,
+//! and what to do about it.
+//!
+//! The way of one reading: what the leaves said -> an estimate ([`AsFound::estimate`]) -> corrected to
+//! the reference temperature -> judged against the limits -> advice ([`judge`]). Each is made once and
+//! handed on; a whole job loops over it.
+//!
+//! # Words
+//! Tight means below the band, loose above it.
+//!
+//! # Not here
+//! Engine, stops and books (`job`); many readings weighed together (`diagnosis`).
+//!
+//! Uses `quantity`, `tolerance`, `engine`, `feeler`, `thermal` and `adjust`.
+
+mod advice;
+mod as_found;
+mod error;
+mod judge;
+pub(crate) mod locking;
+mod reset;
+pub(crate) mod text;
+
+pub use advice::{Advice, MeasureHow};
+pub use as_found::AsFound;
+pub use error::ClearanceError;
+pub use judge::{Judged, Setting, judge};
+pub use locking::{BeforeLocking, Landing};
+pub use reset::{By, Reset};

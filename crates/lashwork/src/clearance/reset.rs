@@ -1,0 +1,344 @@
+//! Bringing a valve to its set value: which way, how far to turn or which shim to fit, and what the
+//! leaves should feel afterwards.
+
+use super::locking::{Lands, feel_before, lands, shifts_too_far};
+use super::text::length;
+use super::{Advice, AsFound, BeforeLocking, ClearanceError, Landing, Setting};
+use crate::adjust::{
+    AdjustError, Adjuster, LockNut, ScrewTurn, ShimChoice, ShimFit, ShimRules, ShimSeries,
+    screw_turn,
+};
+use crate::feeler::{LeafSet, NAMED_WITHIN, best_stack};
+use crate::quantity::{Lash, LashChange, Nominal};
+use crate::tolerance::{Estimate, Limits};
+use alloc::format;
+use alloc::string::{String, ToString};
+use serde::Serialize;
+
+/// Most leaves in a stack that is named.
+const STACK_LEAVES: u8 = 3;
+
+/// What sets it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[non_exhaustive]
+pub enum By {
+    /// A turn of the adjusting screw.
+    Screw(ScrewTurn),
+    /// Another shim.
+    Shim(ShimChoice),
+}
+
+/// A reset in words and, where it can be computed, in numbers.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
+pub struct Reset {
+    /// The step in words.
+    pub text: String,
+    /// Wanted minus found, at the reference temperature; only for a reading with both ends.
+    pub change: Option<LashChange>,
+    /// The turn or the shim, where that can be told.
+    #[serde(flatten)]
+    pub by: Option<By>,
+    /// What the leaves should feel at the present temperature afterwards; nothing if they would find
+    /// no gap.
+    pub feel_now: Option<Lash>,
+    /// The stack of leaves that comes nearest to it.
+    pub stack: Option<String>,
+    /// What to feel before the lock nut is tightened, if its shift was learned.
+    pub before_locking: Option<BeforeLocking>,
+    /// How it lands, if the spread of that shift was learned.
+    #[serde(flatten)]
+    pub landing: Option<Landing>,
+}
+
+impl Reset {
+    /// The turn of the screw, if a screw sets it.
+    #[must_use]
+    pub const fn screw(&self) -> Option<&ScrewTurn> {
+        match &self.by {
+            Some(By::Screw(turn)) => Some(turn),
+            _ => None,
+        }
+    }
+
+    /// The shim to fit, if a shim sets it.
+    #[must_use]
+    pub const fn shim(&self) -> Option<&ShimChoice> {
+        match &self.by {
+            Some(By::Shim(choice)) => Some(choice),
+            _ => None,
+        }
+    }
+}
+
+/// What a shim fit comes to, or why it comes to none.
+enum Fitted {
+    /// The fitted shim is not known.
+    Unknown,
+    /// The exact thickness, and the size that can be had of it.
+    Exact(Nominal, Option<Result<ShimChoice, AdjustError>>),
+}
+
+/// How the wanted change is made.
+enum Means {
+    Untold,
+    Screw(ScrewTurn),
+    Shim(Fitted),
+}
+
+/// Where a reset goes, worked out before it is advised.
+pub(super) struct Aim<'s> {
+    target: Lash,
+    /// Where it lands by what can be fitted.
+    aimed: Lash,
+    change: Option<LashChange>,
+    means: Means,
+    /// What the leaves feel more than the lash at the reference, and its standard uncertainty in
+    /// millimetres.
+    feel_more: LashChange,
+    feel_u: f64,
+    nut: Option<&'s LockNut>,
+}
+
+impl<'s> Aim<'s> {
+    pub(super) fn of(
+        found: &AsFound,
+        setting: &Setting<'s>,
+        estimate: &Estimate<Lash>,
+    ) -> Result<Self, ClearanceError> {
+        let target = Lash::from_nominal(setting.limits.set_to().nominal())?;
+        let change = estimate.centre().map(|centre| target - centre);
+        let means = match estimate.centre() {
+            Some(centre) => Means::of(found, setting, centre, target)?,
+            None => Means::Untold,
+        };
+        let aimed = match &means {
+            Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => choice.predicted_lash,
+            _ => target,
+        };
+        // A flat leaf bridges a hollow, so it feels that much less than the true gap.
+        let (hollow, hollow_u) = found
+            .hollow
+            .map_or((0.0, 0.0), |h| (h.depth.mm(), h.uncertainty.mm()));
+        Ok(Self {
+            target,
+            aimed,
+            change,
+            means,
+            feel_more: LashChange::from_mm(setting.warmth().mm() - hollow)?,
+            feel_u: libm::hypot(setting.warmth_uncertainty_mm(), hollow_u),
+            nut: setting.adjuster.lock_nut(),
+        })
+    }
+
+    /// What the leaves feel afterwards.
+    fn feel(&self) -> Lash {
+        self.aimed + self.feel_more
+    }
+
+    /// What they feel before the nut is locked.
+    fn feel_before(&self) -> Option<(&'s LockNut, Lash)> {
+        let nut = self.nut?;
+        Some((nut, feel_before(nut, self.aimed, self.feel_more)))
+    }
+
+    /// How it lands, where that can be told and felt.
+    pub(super) fn lands(&self, setting: &Setting<'_>) -> Option<Lands> {
+        let (nut, before) = self.feel_before()?;
+        let felt = self.feel().mm() > 0.0 && before.mm() > 0.0;
+        felt.then(|| lands(setting, nut, self.aimed, self.feel_u))?
+    }
+
+    /// The advice to go there, or to find out first what stands in the way.
+    pub(super) fn advice(
+        self,
+        found: &AsFound,
+        setting: &Setting<'_>,
+        estimate: &Estimate<Lash>,
+        landing: Option<Landing>,
+    ) -> Result<Advice, ClearanceError> {
+        let feel = self.feel();
+        let can_feel = feel.mm() > 0.0;
+        let before = self.feel_before().filter(|_| can_feel);
+        if let Some((nut, before)) = before
+            && before.mm() <= 0.0
+        {
+            let text = shifts_too_far(nut, before);
+            return Ok(Advice::FindCause { text });
+        }
+        let stack = |feel: Lash| self.stack(feel, setting);
+        let before_locking = match before {
+            Some((nut, feel)) => Some(BeforeLocking {
+                feel,
+                stack: stack(feel)?,
+                shift: nut.mean().unwrap_or(LashChange::ZERO),
+            }),
+            None => None,
+        };
+        Ok(Advice::Reset(Reset {
+            text: self.words(found, setting, estimate),
+            change: self.change,
+            feel_now: can_feel.then_some(feel),
+            stack: if can_feel { stack(feel)? } else { None },
+            before_locking,
+            landing,
+            by: match self.means {
+                Means::Screw(turn) => Some(By::Screw(turn)),
+                Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => Some(By::Shim(choice)),
+                _ => None,
+            },
+        }))
+    }
+
+    /// The stack that comes nearest; one by which a good setting would leave the band is no help.
+    fn stack(&self, feel: Lash, setting: &Setting<'_>) -> Result<Option<String>, ClearanceError> {
+        Ok(nearest(setting.leaves, feel)?.and_then(|(stack, error)| {
+            let lands = LashChange::from_mm(error).map(|off| self.aimed + off);
+            let set = setting.limits.set();
+            let near = !set.contains(self.aimed) || lands.is_ok_and(|lands| set.contains(lands));
+            near.then_some(stack)
+        }))
+    }
+
+    fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
+        let leaves_in_inches = found.in_inches();
+        let mut text = format!("reset to {}", setting.limits.set_to());
+        let how = match &self.means {
+            _ if self.change.is_none() => open_end(estimate, self.target, leaves_in_inches),
+            Means::Untold => String::new(),
+            Means::Screw(turn) => format!(": screw {}", turn.words()),
+            Means::Shim(Fitted::Unknown) => {
+                String::from("; measure the fitted shim to choose the new one")
+            }
+            Means::Shim(Fitted::Exact(exact, choice)) => {
+                shim_words(*exact, choice.as_ref(), setting, leaves_in_inches)
+            }
+        };
+        text.push_str(&how);
+        if self.feel().mm() <= 0.0 {
+            text.push_str(&format!(
+                "; the leaves would then find no gap at the present temperature ({}): it cannot be \
+                 set by them as it is",
+                length(leaves_in_inches, &|unit, decimals| self
+                    .feel()
+                    .show(unit, decimals.into()))
+            ));
+        }
+        text
+    }
+}
+
+impl Means {
+    fn of(
+        found: &AsFound,
+        setting: &Setting<'_>,
+        measured: Lash,
+        target: Lash,
+    ) -> Result<Self, ClearanceError> {
+        Ok(match setting.adjuster {
+            Adjuster::Unstated => Self::Untold,
+            Adjuster::Screw {
+                thread,
+                seat,
+                inward_closes,
+                ..
+            } => {
+                let closes = inward_closes.unwrap_or(true);
+                let change = target - measured;
+                Self::Screw(screw_turn(change, *thread, *seat, setting.ratio(), closes)?)
+            }
+            Adjuster::Shim {
+                ratio,
+                series,
+                rules,
+                ..
+            } => Self::Shim(match found.shim {
+                None => Fitted::Unknown,
+                Some(old) => {
+                    let fit = ShimFit {
+                        old,
+                        measured,
+                        target,
+                        ratio_from_shim_to_gap: *ratio,
+                    };
+                    fitted(&fit, series.as_ref(), rules, setting.limits.set())?
+                }
+            }),
+        })
+    }
+}
+
+fn fitted(
+    fit: &ShimFit,
+    series: Option<&ShimSeries>,
+    rules: &ShimRules,
+    set: &Limits<Lash>,
+) -> Result<Fitted, AdjustError> {
+    let choice = series.map(|series| series.choose(fit, rules.rounding, set));
+    Ok(Fitted::Exact(fit.wanted()?, choice))
+}
+
+/// The stack of leaves nearest to a gap, and how far off it is in millimetres; none for no gap, or if
+/// none is near enough to be named.
+fn nearest(leaves: &LeafSet, feel: Lash) -> Result<Option<(String, f64)>, ClearanceError> {
+    if feel.mm() <= 0.0 {
+        return Ok(None);
+    }
+    let wanted = Nominal::nearest_mm(feel.mm())?;
+    let best = best_stack(leaves, wanted, STACK_LEAVES, NAMED_WITHIN).ok();
+    Ok(best.map(|b| (b.stack.to_string(), b.error.mm())))
+}
+
+/// Which way to go when the reading has one end only, and by at least how much.
+fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
+    let shown =
+        |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
+    match (estimate.low(), estimate.high()) {
+        (Some(low), None) => {
+            format!("; close the gap by at least {}", shown(low - target))
+        }
+        (None, Some(high)) => {
+            let held = if high.mm() <= 0.0 {
+                "; the valve may be held off its seat: check compression before running"
+            } else {
+                ""
+            };
+            format!("; open the gap by at least {}{held}", shown(target - high))
+        }
+        _ => String::new(),
+    }
+}
+
+/// The shim to fit, by the series and its rounding rule; with a warning if it misses the set band.
+fn shim_words(
+    exact: Nominal,
+    choice: Option<&Result<ShimChoice, AdjustError>>,
+    setting: &Setting<'_>,
+    leaves_in_inches: bool,
+) -> String {
+    let shims_in_inches = setting.adjuster.shims_in_inches();
+    let exact = length(shims_in_inches, &|unit, decimals| {
+        exact.show(unit, decimals.into())
+    });
+    let choice = match choice {
+        None => return format!(": shim of {exact}"),
+        Some(Err(error)) => return format!(": shim of {exact} wanted, but {error}"),
+        Some(Ok(choice)) => choice,
+    };
+    let size = length(shims_in_inches, &|unit, decimals| {
+        choice.size.show(unit, decimals.into())
+    });
+    let then = choice.predicted_lash;
+    let lash = length(leaves_in_inches, &|unit, decimals| {
+        then.show(unit, decimals.into())
+    });
+    let stated =
+        matches!(setting.adjuster, Adjuster::Shim { rules, .. } if rules.rounding.is_some());
+    let miss = match stated {
+        _ if choice.is_in(setting.limits.set()) => "",
+        false => ", outside the set band: no size lands in it",
+        true => ", outside the set band",
+    };
+    format!(": shim {size} (exactly {exact}), lash then {lash}{miss}")
+}

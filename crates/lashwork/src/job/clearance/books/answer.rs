@@ -1,0 +1,26 @@
+//! What is said of a specification.
+
+use crate::quantity::Temperature;
+use crate::valve::{Applicability, Condition};
+use alloc::string::String;
+use serde::Serialize;
+
+/// A specification as understood.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
+pub struct SpecificationReport {
+    /// Its identifier in the request.
+    pub id: String,
+    /// The document it stands in, with edition and what it is for.
+    pub provenance: String,
+    /// Whether it applies to this engine.
+    pub applicability: Applicability,
+    /// Whether its limits hold for a cold or a hot engine.
+    pub condition: Condition,
+    /// Temperature at which its limits hold.
+    pub reference: Temperature,
+    /// Intake limits in words.
+    pub intake: String,
+    /// Exhaust limits in words.
+    pub exhaust: String,
+}

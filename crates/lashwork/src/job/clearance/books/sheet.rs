@@ -1,0 +1,38 @@
+//! The specifications on the sheet.
+
+use super::answer::SpecificationReport;
+use crate::job::text::{line, section};
+use crate::valve::{Applicability, Condition};
+use alloc::format;
+use alloc::string::String;
+
+/// Writes what each asks for and where they disagree.
+pub(in crate::job) fn write(
+    out: &mut String,
+    specifications: &[SpecificationReport],
+    disagreements: &[String],
+) {
+    section(out, "Specifications");
+    for s in specifications {
+        let applies = match s.applicability {
+            Applicability::Applies => "applies to this engine number",
+            Applicability::DoesNotApply => "DOES NOT APPLY to this engine number: not used",
+            Applicability::CannotTell => "may apply: engine number not given",
+            Applicability::NotStated => "states no engine numbers",
+        };
+        let condition = match s.condition {
+            Condition::Cold => "cold",
+            Condition::Hot => "hot",
+        };
+        line(out, &format!("[{}] {}: {applies}", s.id, s.provenance));
+        line(
+            out,
+            &format!("    {condition}, at {:.1} C", s.reference.celsius()),
+        );
+        line(out, &format!("    intake:  {}", s.intake));
+        line(out, &format!("    exhaust: {}", s.exhaust));
+    }
+    for disagreement in disagreements {
+        line(out, &format!("DISAGREE  {disagreement}"));
+    }
+}

@@ -1,0 +1,260 @@
+//! What each reading says by itself: felt once, then judged against every specification that may apply.
+
+pub(in crate::job) mod answer;
+pub(in crate::job) mod locking;
+pub(in crate::job) mod sheet;
+
+use crate::adjust::Adjuster;
+use crate::clearance::{AsFound, Judged, Setting, judge};
+use crate::feeler::{Combination, LeafSet, ReadingEstimate};
+use crate::job::assumptions::Assumptions;
+use crate::job::clearance::books::Book;
+use crate::job::text::ValveNames;
+use crate::job::{Place, Problem};
+use crate::quantity::{Lash, Marked};
+use crate::thermal::Correction;
+use crate::tolerance::{DecisionRule, Uncertainty};
+use crate::valve::{ValveId, ValveLimits};
+use alloc::format;
+use alloc::string::ToString;
+use alloc::vec::Vec;
+use answer::{JudgedReport, ValveReport};
+
+/// Most judgements in one answer: readings times specifications that may apply. Far above any engine;
+/// without it a short request could ask for an answer a thousand times its size.
+pub const MAX_JUDGEMENTS: usize = 2_048;
+
+/// What was found at one valve of the engine.
+///
+/// ```
+/// use lashwork::clearance::AsFound;
+/// use lashwork::engine::CylinderIndex;
+/// use lashwork::feeler::{Leaf, Reading, Stack};
+/// use lashwork::job::clearance::ValveReading;
+/// use lashwork::quantity::Marked;
+/// use lashwork::valve::{ValveId, ValveKind};
+/// let leaf = Stack::new(vec![Leaf::new(Marked::parse("0.10 mm")?)])?;
+/// let read = ValveReading {
+///     valve: ValveId { cylinder: CylinderIndex::new(0), kind: ValveKind::Intake, number: 1 },
+///     found: AsFound::new(Reading::goes(leaf)),
+/// };
+/// assert_eq!(read.found.words(), "0.10 mm goes");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct ValveReading {
+    /// The valve.
+    pub valve: ValveId,
+    /// What was found there.
+    pub found: AsFound,
+}
+
+/// What readings are judged by, besides the specifications.
+#[derive(Clone, Copy)]
+pub(in crate::job) struct Judging<'r> {
+    pub(in crate::job) adjuster: &'r Adjuster,
+    pub(in crate::job) rocker_ratio: Option<f64>,
+    pub(in crate::job) leaves: &'r LeafSet,
+    pub(in crate::job) combination: Combination,
+    pub(in crate::job) rule: &'r DecisionRule,
+    pub(in crate::job) names: ValveNames<'r>,
+}
+
+/// A reading, felt once and judged by each candidate in turn.
+pub(in crate::job) struct Read<'r> {
+    pub(in crate::job) reading: &'r ValveReading,
+    pub(in crate::job) felt: ReadingEstimate,
+    pub(in crate::job) judged: Vec<Judged>,
+}
+
+/// Judges every reading of a valve that exists and is read once; without `known` valves all are taken
+/// to be there.
+pub(in crate::job) fn judged<'r>(
+    readings: &'r [ValveReading],
+    known: Option<&[ValveId]>,
+    books: &[&Book<'_>],
+    by: Judging<'_>,
+    problems: &mut Vec<Problem>,
+) -> Vec<Read<'r>> {
+    let count = readings.len().saturating_mul(books.len());
+    if count > MAX_JUDGEMENTS {
+        problems.push(Problem::new(
+            Place::Specifications,
+            "job.too-many-judgements",
+            format!(
+                "{} readings by {} specifications are {count} judgements, more than {MAX_JUDGEMENTS}",
+                readings.len(),
+                books.len()
+            ),
+            "split the job, or leave out the specifications that are not for this engine",
+        ));
+        return Vec::new();
+    }
+    let mut all: Vec<Read<'r>> = Vec::new();
+    for (i, read) in readings.iter().enumerate() {
+        if known.is_some_and(|known| !known.contains(&read.valve)) {
+            problems.push(no_such_valve(read, i, by.names));
+        } else if readings.iter().take(i).any(|r| r.valve == read.valve) {
+            problems.push(Problem::new(
+                Place::Reading(i),
+                "job.valve-read-twice",
+                format!("{} has a second reading", by.names.name(read.valve, false)),
+                "keep one reading per valve",
+            ));
+        } else {
+            if let Err(problem) = check_shim(by.adjuster, &read.found, i) {
+                problems.push(problem);
+            }
+            match one(read, books, by, i) {
+                Ok(read) => all.push(read),
+                Err(problem) => problems.push(problem),
+            }
+        }
+    }
+    all
+}
+
+/// Notes that a leaf without a stated tolerance was used, if one was.
+pub(in crate::job) fn assume<'f>(
+    felt: impl Iterator<Item = &'f ReadingEstimate>,
+    assumptions: &mut Assumptions,
+) {
+    if let Some(taken) = felt.into_iter().find_map(|felt| felt.assumed_tolerance) {
+        assumptions.add(
+            "feeler.tolerance",
+            format!("leaf tolerance not stated: +/- {taken} taken"),
+        );
+    }
+}
+
+fn one<'r>(
+    read: &'r ValveReading,
+    books: &[&Book<'_>],
+    by: Judging<'_>,
+    index: usize,
+) -> Result<Read<'r>, Problem> {
+    let felt = read.found.estimate(by.combination);
+    let felt = felt.map_err(|e| Problem::at(Place::Reading(index), &e))?;
+    let judged = books.iter().map(|book| {
+        let setting = Setting {
+            limits: book.specification.limits(read.valve.kind),
+            correction: book.correction.as_ref(),
+            adjuster: by.adjuster,
+            rocker_ratio: by.rocker_ratio,
+            leaves: by.leaves,
+            rule: by.rule,
+        };
+        judge(&read.found, &felt, &setting).map_err(|e| Problem::at(Place::Reading(index), &e))
+    });
+    Ok(Read {
+        reading: read,
+        judged: judged.collect::<Result<_, _>>()?,
+        felt,
+    })
+}
+
+fn no_such_valve(read: &ValveReading, index: usize, names: ValveNames<'_>) -> Problem {
+    let (intake, exhaust) = (names.intake, names.exhaust);
+    Problem::new(
+        Place::ReadingNumber(index),
+        "job.no-such-valve",
+        format!(
+            "{} does not exist: the engine has {intake} intake and {exhaust} exhaust valves per \
+             cylinder",
+            names.name(read.valve, true)
+        ),
+        "check the valve's number, or how many valves a cylinder is said to have",
+    )
+}
+
+/// Whether the shim of a reading, if one is stated, may sit in this engine.
+pub(in crate::job) fn check_shim(
+    adjuster: &Adjuster,
+    found: &AsFound,
+    index: usize,
+) -> Result<(), Problem> {
+    let Adjuster::Shim { series, .. } = adjuster else {
+        let place = match (found.shim, found.shim_uncertainty) {
+            (Some(_), _) => Place::ReadingShim(index),
+            (None, Some(_)) => Place::ReadingShimUncertainty(index),
+            (None, None) => return Ok(()),
+        };
+        return Err(Problem::new(
+            place,
+            "job.shim-unused",
+            "a shim is given, but the engine is not said to be set with shims",
+            "describe the shims the valves are set with, or leave the reading's shim out",
+        ));
+    };
+    match (series, found.shim) {
+        (Some(series), Some(fitted)) => series
+            .check_fitted(fitted)
+            .map_err(|e| Problem::at(Place::ReadingShim(index), &e)),
+        _ => Ok(()),
+    }
+}
+
+/// One valve for the report.
+pub(in crate::job) fn report(
+    read: &Read<'_>,
+    books: &[&Book<'_>],
+    names: ValveNames<'_>,
+) -> ValveReport {
+    let (valve, found, felt) = (read.reading.valve, &read.reading.found, &read.felt.estimate);
+    let label = names.engine.cylinder(valve.cylinder);
+    let judged = books.iter().zip(&read.judged);
+    ValveReport {
+        cylinder: label.map(|c| c.label.to_string()).unwrap_or_default(),
+        kind: valve.kind,
+        number: valve.number,
+        name: names.of(valve),
+        reading: found.words(),
+        leaves_in_inches: found.in_inches(),
+        felt_low: felt.low(),
+        felt_high: felt.high(),
+        felt_uncertainty_mm: felt.normal_uncertainty().mm(),
+        judged: judged
+            .map(|(book, judged)| {
+                let limits = book.specification.limits(valve.kind);
+                let correction = book.correction.as_ref();
+                judged_report(&book.specification.id, limits, correction, judged.clone())
+            })
+            .collect(),
+    }
+}
+
+/// One judgement for a report.
+pub(in crate::job) fn judged_report(
+    specification: &str,
+    limits: &ValveLimits,
+    correction: Option<&Correction>,
+    judged: Judged,
+) -> JudgedReport {
+    let Judged {
+        estimate,
+        judgement,
+        advice,
+        ..
+    } = judged;
+    JudgedReport {
+        specification: specification.into(),
+        warmth: correction.map(|c| c.change),
+        warmth_uncertainty_mm: correction.map_or(0.0, Correction::standard_uncertainty_mm),
+        low: estimate.low(),
+        high: estimate.high(),
+        normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
+        standard_uncertainty_mm: estimate.standard_uncertainty().map(Uncertainty::mm),
+        limits: limits.judging().to_string(),
+        limit_low: limits.judging().lower().and_then(exact),
+        limit_high: limits.judging().upper().and_then(exact),
+        set_to: exact(limits.set_to()),
+        verdict: judgement.verdict,
+        probabilities: judgement.probabilities,
+        provable: judgement.provable,
+        advice,
+    }
+}
+
+fn exact(mark: Marked) -> Option<Lash> {
+    Lash::from_nominal(mark.nominal()).ok()
+}

@@ -1,0 +1,104 @@
+//! The readings and the lock nut on the sheet.
+
+use super::answer::{JudgedReport, LockingReport, ValveReport};
+use crate::clearance::Advice;
+use crate::clearance::text::length;
+use crate::job::text::{chances, ends, line, percent, section, verdict_word};
+use alloc::format;
+use alloc::string::String;
+
+/// Writes what the lock nut does and what each reading says.
+pub(in crate::job) fn write(
+    out: &mut String,
+    locking: Option<&LockingReport>,
+    rule: &str,
+    valves: &[ValveReport],
+) {
+    if let Some(locking) = locking {
+        section(out, "Lock nut");
+        line(out, &locking.text);
+    }
+    section(out, &format!("Readings (rule: {rule})"));
+    for valve in valves {
+        reading(out, valve);
+    }
+}
+
+/// Writes which valves have no reading.
+pub(in crate::job) fn not_read(out: &mut String, valves: &[String]) {
+    if !valves.is_empty() {
+        line(out, &format!("Not read: {}", valves.join(", ")));
+    }
+}
+
+fn reading(out: &mut String, valve: &ValveReport) {
+    line(out, &format!("{}: {}", valve.name, valve.reading));
+    line(
+        out,
+        &format!(
+            "    felt {}, u {:.4} mm from leaves and feel",
+            ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
+            valve.felt_uncertainty_mm
+        ),
+    );
+    for judged in &valve.judged {
+        judgement(out, judged, valve.leaves_in_inches);
+    }
+}
+
+fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
+    let u = j.standard_uncertainty_mm.map_or_else(
+        || format!("u {:.4} mm at its one end", j.normal_uncertainty_mm),
+        |u| format!("u {u:.4} mm in all"),
+    );
+    let warmth = match j.warmth {
+        Some(warmth) => {
+            let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
+            format!("warmth adds {adds:+.4} mm (u {u:.4} mm); at reference")
+        }
+        None => String::from("not corrected for warmth:"),
+    };
+    let gap = ends(j.low, j.high, inches);
+    line(
+        out,
+        &format!("    [{}] {warmth} {gap}, {u}", j.specification),
+    );
+    let verdict = verdict_word(j.verdict);
+    line(
+        out,
+        &format!(
+            "        {verdict} against {}: {}",
+            j.limits,
+            chances(&j.probabilities)
+        ),
+    );
+    line(out, &format!("        -> {}", j.advice.text()));
+    amounts(out, &j.advice, inches);
+}
+
+fn amounts(out: &mut String, advice: &Advice, inches: bool) {
+    let reset = advice.reset();
+    if let Some((reset, feel)) = reset.and_then(|r| Some((r, r.feel_now?))) {
+        let stack = reset.stack.as_ref().map(|s| format!(" (nearest: {s})"));
+        let feel = length(inches, &|unit, decimals| feel.show(unit, decimals.into()));
+        line(
+            out,
+            &format!(
+                "           leaves should then feel {feel} at the present temperature{}",
+                stack.unwrap_or_default()
+            ),
+        );
+    }
+    if let Some(before) = reset.and_then(|r| r.before_locking.as_ref()) {
+        line(out, &format!("           {}", before.line(inches)));
+    }
+    if let Some(landing) = advice.landing() {
+        let (lands, tight) = (percent(landing.lands_in_band), percent(landing.lands_tight));
+        line(
+            out,
+            &format!(
+                "           a reset lands in the set band with {lands}, below it with {tight}"
+            ),
+        );
+    }
+}

@@ -1,0 +1,43 @@
+//! What the clearance step answers.
+
+use super::books::answer::SpecificationReport;
+use super::crank::answer::CrankCheckReport;
+use super::readings::answer::{LockingReport, ValveReport};
+use super::shims::answer::ShimPlanReport;
+use super::stops::answer::StopsReport;
+use super::together::answer::DiagnosisReport;
+use super::warmth::answer::WarmthReport;
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Valve clearances: stops, readings, shims, and what all of it says together.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[non_exhaustive]
+pub struct ClearanceReport {
+    /// The specifications, applying or not.
+    pub specifications: Vec<SpecificationReport>,
+    /// Where specifications that may apply disagree.
+    pub disagreements: Vec<String>,
+    /// What the rockers said about where the crank stands, if that was asked.
+    pub crank_check: Option<CrankCheckReport>,
+    /// Where to stop the crank.
+    #[serde(flatten)]
+    pub stops: StopsReport,
+    /// How warm the metal is and what follows from it.
+    #[serde(flatten)]
+    pub warmth: WarmthReport,
+    /// What was learned of the lock nut.
+    pub locking: Option<LockingReport>,
+    /// The decision rule.
+    pub rule: String,
+    /// Valves read, in the order of the request.
+    pub valves: Vec<ValveReport>,
+    /// Which shim goes where, by each specification that may apply; empty unless the lash is set
+    /// with shims.
+    pub shim_plans: Vec<ShimPlanReport>,
+    /// What all readings say together.
+    pub diagnosis: Option<DiagnosisReport>,
+    /// Valves without a reading.
+    pub not_read: Vec<String>,
+}

@@ -1,0 +1,21 @@
+//! The clearance section of the sheet.
+
+use super::report::ClearanceReport;
+use super::{books, crank, readings, shims, stops, together, warmth};
+use alloc::string::String;
+
+/// Writes the section, in the order in which it is worked through.
+pub(in crate::job) fn write(out: &mut String, report: &ClearanceReport) {
+    books::sheet::write(out, &report.specifications, &report.disagreements);
+    if let Some(check) = &report.crank_check {
+        crank::sheet::write(out, check);
+    }
+    stops::sheet::write(out, &report.stops);
+    warmth::sheet::write(out, &report.warmth);
+    readings::sheet::write(out, report.locking.as_ref(), &report.rule, &report.valves);
+    readings::sheet::not_read(out, &report.not_read);
+    shims::sheet::write(out, &report.shim_plans);
+    if let Some(found) = &report.diagnosis {
+        together::sheet::write(out, found);
+    }
+}

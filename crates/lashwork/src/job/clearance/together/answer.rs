@@ -1,0 +1,114 @@
+//! What all readings say together, as the report shows it.
+
+use crate::diagnosis::{Cause, KindModel, Status};
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// What all readings say together.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct DiagnosisReport {
+    /// What came of it.
+    pub status: Status,
+    /// The same in one sentence.
+    pub text: String,
+    /// Probability that nothing is special; before the readings where there were too few.
+    pub nothing_special: f64,
+    /// The causes that were weighed, the most probable first.
+    pub hypotheses: Vec<HypothesisReport>,
+    /// Where one valve is unlike the rest: things to look at, not findings.
+    pub inspections: Vec<Inspection>,
+    /// What these readings cannot tell, and why.
+    pub cannot_tell: Vec<String>,
+    /// The numbers behind it.
+    pub model: ModelReport,
+}
+
+/// One kind of cause.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct HypothesisReport {
+    /// The cause.
+    pub cause: Cause,
+    /// The cause in words.
+    pub text: String,
+    /// Its probability before the readings.
+    pub prior: f64,
+    /// The logarithm to base 10 of its Bayes factor against 'nothing special'.
+    pub log10_bayes_factor: f64,
+    /// Its probability given the readings.
+    pub posterior: f64,
+    /// Whether it is worth checking.
+    pub worth_checking: bool,
+    /// Whether the readings do not tell it from another cause that is worth checking.
+    pub tied: bool,
+    /// Where and how, the most probable first; those at least a tenth as probable as the first.
+    pub ways: Vec<WayReport>,
+}
+
+/// One place or manner in which a cause may be at work.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WayReport {
+    /// In words.
+    pub text: String,
+    /// The logarithm to base 10 of its Bayes factor against 'nothing special'.
+    pub log10_bayes_factor: f64,
+    /// Its probability given the readings.
+    pub posterior: f64,
+    /// The readings that speak for it or against it, the strongest first; only for causes worth
+    /// checking.
+    pub evidence: Vec<EvidenceReport>,
+}
+
+/// One reading as evidence.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct EvidenceReport {
+    /// The valve by name.
+    pub valve: String,
+    /// What was read.
+    pub reading: String,
+    /// What the cause makes of it.
+    pub under: String,
+    /// How much it speaks for the cause given all other readings: logarithm to base 10, negative
+    /// against it.
+    pub log10_support: f64,
+}
+
+/// A valve unlike the rest, and what its maker's manual may tell to look at.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Inspection {
+    /// The valve by name.
+    pub valve: String,
+    /// Whether it reads looser than its set value, else tighter.
+    pub looser: bool,
+    /// What to look at.
+    pub look_at: Vec<&'static str>,
+}
+
+/// The numbers behind a diagnosis.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct ModelReport {
+    /// The specification the engine is believed to follow.
+    pub specification: String,
+    /// How many readings there are.
+    pub readings: usize,
+    /// Probability before the readings that anything is special.
+    pub prior: f64,
+    /// Causes are reported when 'nothing special' is left with at most this.
+    pub reported_at_most: f64,
+    /// Causes at most so many times less probable than the first are tied with it.
+    pub tied_within: f64,
+    /// Intake valves of an ordinary engine.
+    pub intake: KindModel,
+    /// Exhaust valves of an ordinary engine.
+    pub exhaust: KindModel,
+    /// Share of worn valves.
+    pub worn_share: f64,
+    /// Standard deviation of what moves all valves of a kind together.
+    pub drift_mm: f64,
+    /// Mean of the shift by warmth that went unnoticed.
+    pub warmth_mean_mm: f64,
+    /// Standard deviation of that shift.
+    pub warmth_spread_mm: f64,
+    /// The logarithm to base 10 of the probability of the readings if nothing is special.
+    pub log10_evidence: f64,
+}

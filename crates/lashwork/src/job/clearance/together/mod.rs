@@ -1,0 +1,237 @@
+//! Brings the readings of a request to the diagnosis, and its answer to the report.
+
+pub(in crate::job) mod answer;
+mod inspections;
+pub(in crate::job) mod sheet;
+mod words;
+
+use crate::adjust::Adjuster;
+use crate::clearance::AsFound;
+use crate::diagnosis::{
+    Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, TurnedOut, UNNOTICED_KELVIN, Warming,
+    Way, WeighedWay, diagnose, limits_of_report, turned_out, warmth_shift,
+};
+use crate::engine::CylinderIndex;
+use crate::feeler::ReadingEstimate;
+use crate::job::assumptions::Assumptions;
+use crate::job::clearance::books::Book;
+use crate::job::text::ValveNames;
+use crate::quantity::{LashChange, Temperature, TemperatureDifference};
+use crate::thermal::{Correction, Metal};
+use crate::tolerance::Uncertainty;
+use crate::valve::{Applicability, CamEvents, ValveId, ValveTrain};
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use answer::{DiagnosisReport, EvidenceReport, HypothesisReport, ModelReport, WayReport};
+use core::cmp::Ordering;
+
+/// A reading that speaks less than this either way, logarithm to base 10, is no evidence.
+const SPEAKS: f64 = 0.1;
+
+/// A reading with the gap it stands for.
+pub(in crate::job) struct Taken<'r> {
+    pub(in crate::job) valve: ValveId,
+    pub(in crate::job) found: &'r AsFound,
+    pub(in crate::job) felt: ReadingEstimate,
+}
+
+/// What is weighed together.
+pub(in crate::job) struct Asked<'r> {
+    pub(in crate::job) readings: Vec<Taken<'r>>,
+    pub(in crate::job) books: &'r [Book<'r>],
+    pub(in crate::job) metal: &'r Metal,
+    pub(in crate::job) adjuster: &'r Adjuster,
+    pub(in crate::job) events: &'r CamEvents,
+    pub(in crate::job) train: &'r ValveTrain<'r>,
+    /// The cylinder to start with.
+    pub(in crate::job) start: Option<CylinderIndex>,
+    pub(in crate::job) prior: Option<Prior>,
+    pub(in crate::job) names: ValveNames<'r>,
+}
+
+/// What the words are made from.
+struct Told<'r> {
+    asked: &'r Asked<'r>,
+    evidence: Evidence,
+    /// The specifications, in the order of the sources; the one believed first.
+    books: Vec<&'r Book<'r>>,
+}
+
+/// Diagnoses readings that have been checked.
+pub(in crate::job) fn diagnosed(
+    asked: &Asked<'_>,
+    assumptions: &mut Assumptions,
+) -> Option<DiagnosisReport> {
+    let books = in_order(asked.books)?;
+    let believed = *books.first()?;
+    let told = Told {
+        evidence: Evidence {
+            readings: asked
+                .readings
+                .iter()
+                .map(|taken| Seen {
+                    valve: taken.valve,
+                    felt: taken.felt.estimate,
+                    marked_in: taken.found.marked_in(),
+                })
+                .collect(),
+            sources: books.iter().filter_map(|book| source(book)).collect(),
+            turned_out: ways_out(asked),
+            warming: warming(asked.metal, believed.reference),
+            prior: asked.prior.unwrap_or(Prior::usual()),
+        },
+        asked,
+        books,
+    };
+    let found = diagnose(&told.evidence).ok()?;
+    if !matches!(
+        found.status,
+        Status::TooFewReadings | Status::TooManyReadings
+    ) {
+        for (code, text) in words::assumptions(&told, &found, asked.prior.is_some()) {
+            assumptions.add(code, text);
+        }
+    }
+    Some(report(&told, &found, &believed.specification.id))
+}
+
+/// All specifications, with the believed one first: the first that applies, or else may apply.
+fn in_order<'r>(books: &'r [Book<'r>]) -> Option<Vec<&'r Book<'r>>> {
+    let is = |wanted: &[Applicability]| books.iter().find(|b| wanted.contains(&b.applicability));
+    let believed = is(&[Applicability::Applies])
+        .or_else(|| is(&[Applicability::NotStated, Applicability::CannotTell]))?;
+    let id = &believed.specification.id;
+    let others = books
+        .iter()
+        .filter(|b| b.is_in_reach && b.specification.id != *id);
+    Some(core::iter::once(believed).chain(others).collect())
+}
+
+fn source(book: &Book<'_>) -> Option<Source> {
+    let correction = book.correction.as_ref();
+    let u = correction.map_or(0.0, Correction::standard_uncertainty_mm);
+    Some(Source {
+        intake: book.specification.intake,
+        exhaust: book.specification.exhaust,
+        warmth: correction.map_or(LashChange::ZERO, |c| c.change),
+        warmth_uncertainty: Uncertainty::from_mm(u).ok()?,
+    })
+}
+
+fn ways_out(asked: &Asked<'_>) -> Vec<TurnedOut> {
+    let engine = asked.names.engine;
+    let walk = asked.train.cylinder_by_cylinder(asked.start);
+    let first = asked.start.or_else(|| engine.order().first().copied());
+    let table = first.and_then(|c| asked.train.two_position(c));
+    turned_out(engine, asked.events, &walk, table.as_ref())
+}
+
+/// What the metal would add to every lash if it were as much warmer as the model states.
+fn warming(metal: &Metal, reference: Temperature) -> Warming {
+    let more = |metal: &Metal| -> Option<LashChange> {
+        metal.correction(reference).ok()?.map(|c| c.change)
+    };
+    let by = warmer(metal).and_then(|warm| {
+        let (warm, now) = (more(&warm)?, more(metal)?);
+        LashChange::from_mm(warm.mm() - now.mm()).ok()
+    });
+    by.map_or(Warming::Unknown, Warming::Known)
+}
+
+/// The metal as much warmer than believed as the model states; none if nothing tells how the lash
+/// follows.
+fn warmer(metal: &Metal) -> Option<Metal> {
+    let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+    if !metal.has_rule() {
+        return None;
+    }
+    metal.at_other_temperatures(|_, t| Ok(t + rise)).ok()
+}
+
+fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport {
+    let worth = found.causes.iter().filter(|c| c.worth_checking);
+    let tied = worth.clone().count() > 1;
+    let unlike = worth
+        .filter(|c| c.cause == Cause::OneUnlike)
+        .flat_map(|c| &c.ways);
+    let (warmth_mean_mm, warmth_spread_mm) = warmth_shift(told.evidence.warming);
+    let (reported_at_most, tied_within) = limits_of_report();
+    DiagnosisReport {
+        status: found.status,
+        text: words::summary(told, found, believed),
+        nothing_special: found.nothing_special,
+        hypotheses: found
+            .causes
+            .iter()
+            .map(|cause| HypothesisReport {
+                cause: cause.cause,
+                text: words::cause(cause.cause).to_string(),
+                prior: cause.prior,
+                log10_bayes_factor: cause.log10_bayes_factor,
+                posterior: cause.posterior,
+                worth_checking: cause.worth_checking,
+                tied: cause.worth_checking && tied,
+                ways: cause.ways.iter().map(|w| way(told, w)).collect(),
+            })
+            .collect(),
+        inspections: unlike
+            .filter_map(|w| inspections::inspection(told, &w.way))
+            .collect(),
+        cannot_tell: words::cannot_tell(told, found),
+        model: ModelReport {
+            specification: believed.to_string(),
+            readings: told.evidence.readings.len(),
+            prior: told.evidence.prior.value(),
+            reported_at_most,
+            tied_within,
+            intake: found.model.intake,
+            exhaust: found.model.exhaust,
+            worn_share: found.model.worn_share,
+            drift_mm: found.model.drift_mm,
+            warmth_mean_mm,
+            warmth_spread_mm,
+            log10_evidence: found.log10_evidence,
+        },
+    }
+}
+
+fn way(told: &Told<'_>, weighed: &WeighedWay) -> WayReport {
+    let readings = told.evidence.readings.iter().zip(&told.asked.readings);
+    let mut evidence: Vec<EvidenceReport> = readings
+        .zip(&weighed.support)
+        .filter(|(_, support)| support.abs() >= SPEAKS)
+        .map(|((seen, taken), support)| EvidenceReport {
+            valve: told.asked.names.of(seen.valve),
+            reading: taken.found.reading.to_string(),
+            under: words::under(told, &weighed.way, seen),
+            log10_support: *support,
+        })
+        .collect();
+    evidence.sort_by(|a, b| {
+        let order = b.log10_support.partial_cmp(&a.log10_support);
+        order.unwrap_or(Ordering::Equal)
+    });
+    WayReport {
+        text: words::way(told, &weighed.way),
+        log10_bayes_factor: weighed.log10_bayes_factor,
+        posterior: weighed.posterior,
+        evidence,
+    }
+}
+
+/// The valve of a reading by its place.
+fn valve_at(told: &Told<'_>, reading: usize) -> String {
+    let seen = told.evidence.readings.get(reading);
+    seen.map_or_else(String::new, |s| told.asked.names.of(s.valve))
+}
+
+/// The source a way points to.
+fn source_id<'t>(told: &'t Told<'_>, way: &Way) -> &'t str {
+    match way {
+        Way::OtherSource(i) => told
+            .books
+            .get(*i)
+            .map_or("", |b| b.specification.id.as_str()),
+        _ => "",
+    }
+}

@@ -1,0 +1,300 @@
+//! The diagnosis in words.
+
+use super::{Told, source_id, valve_at};
+use crate::diagnosis::{Cause, Diagnosis, Seen, Slip, Status, Way, limits_of_report};
+use crate::diagnosis::{UNNOTICED_KELVIN, Warming, warmth_shift};
+use crate::quantity::{Lash, LengthUnit};
+use crate::valve::ValveKind;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+const MM: LengthUnit = LengthUnit::Millimetre;
+
+/// One sentence for the whole.
+pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> String {
+    let count = told.evidence.readings.len();
+    match found.status {
+        Status::TooFewReadings => {
+            format!("{count} readings are too few to say anything together: 4 are needed")
+        }
+        Status::TooManyReadings => format!("{count} readings are more than are weighed together"),
+        Status::NothingSpecial => {
+            format!("nothing special: the readings fit {believed} as well as anything else at hand")
+        }
+        Status::Undecided => {
+            let best = found.causes.first().map_or("", |c| cause(c.cause));
+            let (at_most, _) = limits_of_report();
+            format!(
+                "undecided: something may be special, most probably {best}, but less surely than \
+                 the {} % at which it is reported; more or finer readings would tell",
+                100.0 - 100.0 * at_most
+            )
+        }
+        Status::WorthChecking => {
+            let worth = found.causes.iter().filter(|c| c.worth_checking);
+            let names: Vec<&str> = worth.map(|c| cause(c.cause)).collect();
+            let tied = if names.len() > 1 {
+                " (the readings alone do not tell which)"
+            } else {
+                ""
+            };
+            format!("worth checking: {}{tied}", names.join("; or "))
+        }
+    }
+}
+
+/// A kind of cause.
+pub(super) const fn cause(cause: Cause) -> &'static str {
+    match cause {
+        Cause::UnitSlipOne => "one number in the wrong unit",
+        Cause::UnitSlipAll => "all numbers in the wrong unit",
+        Cause::SwappedAll => "intake and exhaust exchanged",
+        Cause::SwappedOneCylinder => "intake and exhaust exchanged in one cylinder",
+        Cause::OtherSpecification => "another specification fits better",
+        Cause::OneTurnOut => "crank one turn out when reading",
+        Cause::NotCold => "metal not at the temperature it is taken to have",
+        Cause::OneUnlike => "one valve unlike the rest",
+    }
+}
+
+/// One way in which a cause may be at work.
+pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
+    match way {
+        Way::SlipOne { reading, slip } => {
+            let inches = told
+                .evidence
+                .readings
+                .get(*reading)
+                .is_some_and(Seen::in_inches);
+            format!("{}: {}", valve_at(told, *reading), slipped(*slip, inches))
+        }
+        Way::SlipAll { inches, slip } => slipped(*slip, *inches).to_string(),
+        Way::SwappedAll => {
+            "in all cylinders; readings written in each other's place, or set so".to_string()
+        }
+        Way::SwappedCylinder(c) => {
+            let label = told
+                .asked
+                .names
+                .engine
+                .cylinder(*c)
+                .map(|c| c.label.as_str());
+            let label = label.unwrap_or("?");
+            format!("in cylinder {label}; readings written in each other's place, or set so")
+        }
+        Way::OtherSource(_) => {
+            let id = source_id(told, way);
+            format!("the readings follow {id}: check which one is for this engine, or was set by")
+        }
+        Way::TurnedOut(i) => told
+            .evidence
+            .turned_out
+            .get(*i)
+            .map_or_else(String::new, |out| {
+                let label = out
+                    .cylinder
+                    .and_then(|c| told.asked.names.engine.cylinder(c));
+                match (label, out.two_position) {
+                    (Some(c), _) => format!("at the stop for cylinder {}", c.label),
+                    (None, true) => "at both stops of the two-position table".to_string(),
+                    (None, false) => "at every stop".to_string(),
+                }
+            }),
+        Way::NotCold(shift) => {
+            let by = format!("{:+.3} mm", shift.mm());
+            format!("all valves are moved alike, by about {by}; or all were set or have worn so")
+        }
+        Way::Unlike(reading) => valve_at(told, *reading),
+    }
+}
+
+/// What slipped.
+const fn slipped(slip: Slip, inches: bool) -> &'static str {
+    match (slip, inches) {
+        (Slip::SameNumber, false) => "inches written as millimetres; or last set so",
+        (Slip::SameNumber, true) => "millimetres written as inches; or last set so",
+        (Slip::ThousandthsHundredths, false) => {
+            "thousandths of an inch taken for hundredths of a millimetre; or last set so"
+        }
+        (Slip::ThousandthsHundredths, true) => {
+            "hundredths of a millimetre taken for thousandths of an inch; or last set so"
+        }
+    }
+}
+
+/// What a way makes of a reading.
+pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
+    let kind = seen.valve.kind;
+    let set = |source: usize, kind: ValveKind| {
+        let found = told.evidence.sources.get(source);
+        found.map_or_else(String::new, |s| s.limits(kind).set_to().to_string())
+    };
+    let own = || format!("set value {}", set(0, kind));
+    match way {
+        Way::SlipOne { reading, slip } => {
+            let slipped = told.evidence.readings.get(*reading) == Some(seen);
+            slipped
+                .then(|| scaled(seen, *slip))
+                .map_or_else(own, |gap| {
+                    format!("would be {gap}; set value {}", set(0, kind))
+                })
+        }
+        Way::SlipAll { inches, slip } if seen.in_inches() == *inches => {
+            format!(
+                "would be {}; set value {}",
+                scaled(seen, *slip),
+                set(0, kind)
+            )
+        }
+        Way::SwappedAll => exchanged(kind, &set),
+        Way::SwappedCylinder(c) if *c == seen.valve.cylinder => exchanged(kind, &set),
+        Way::OtherSource(i) => format!("{} sets {}", source_id(told, way), set(*i, kind)),
+        Way::TurnedOut(i)
+            if told
+                .evidence
+                .turned_out
+                .get(*i)
+                .is_some_and(|out| out.lifted.contains(&seen.valve)) =>
+        {
+            "off its base circle: no gap".to_string()
+        }
+        Way::NotCold(shift) => {
+            let back = seen
+                .felt
+                .shifted(-*shift, crate::tolerance::Uncertainty::ZERO);
+            format!(
+                "would be {}; set value {}",
+                gap(back.low(), back.high(), 1.0),
+                set(0, kind)
+            )
+        }
+        _ => own(),
+    }
+}
+
+fn exchanged(kind: ValveKind, set: &dyn Fn(usize, ValveKind) -> String) -> String {
+    match kind {
+        ValveKind::Intake => format!("exhaust valves are set to {}", set(0, ValveKind::Exhaust)),
+        ValveKind::Exhaust => format!("intake valves are set to {}", set(0, ValveKind::Intake)),
+    }
+}
+
+fn scaled(seen: &Seen, slip: Slip) -> String {
+    gap(
+        seen.felt.low(),
+        seen.felt.high(),
+        slip.factor(seen.marked_in),
+    )
+}
+
+fn gap(low: Option<Lash>, high: Option<Lash>, factor: f64) -> String {
+    let show = |lash: Lash| format!("{:.3}", lash.mm() * factor);
+    match (low, high) {
+        (Some(a), Some(b)) if a < b => format!("{} to {} {}", show(a), show(b), MM.symbol()),
+        (Some(a), Some(_)) => format!("{} {}", show(a), MM.symbol()),
+        (Some(a), None) => format!("at least {} {}", show(a), MM.symbol()),
+        (None, Some(b)) => format!("less than {} {}", show(b), MM.symbol()),
+        (None, None) => String::from("anything"),
+    }
+}
+
+/// What was not weighed, and why.
+pub(super) fn cannot_tell(told: &Told<'_>, found: &Diagnosis) -> Vec<String> {
+    if matches!(
+        found.status,
+        Status::TooFewReadings | Status::TooManyReadings
+    ) {
+        return Vec::new();
+    }
+    let why = |cause: &Cause| match cause {
+        Cause::SwappedAll => "intake and exhaust are set so nearly alike that it would not show",
+        Cause::SwappedOneCylinder => {
+            "one cylinder read, or intake and exhaust set so nearly alike that it would not show"
+        }
+        Cause::OtherSpecification => "no other specification with other limits is given",
+        Cause::OneTurnOut => "no valve that was read would leave its base circle",
+        Cause::NotCold => "warmth moves these lashes less than their ordinary drift",
+        _ => "the readings do not show it",
+    };
+    let mut lines: Vec<String> = found
+        .not_weighed
+        .iter()
+        .map(|c| format!("{}: {}", self::cause(*c), why(c)))
+        .collect();
+    let given = told.asked.books.len();
+    let weighed = told.books.len();
+    if weighed < given {
+        let left = given - weighed;
+        lines.push(format!(
+            "specifications: {left} not weighed, their reference temperature lies outside the material data"
+        ));
+    }
+    lines
+}
+
+/// What the model takes, one text for each code's last word.
+pub(super) fn assumptions(
+    told: &Told<'_>,
+    found: &Diagnosis,
+    stated: bool,
+) -> Vec<(&'static str, String)> {
+    let mut all = Vec::new();
+    let (intake, exhaust) = (&found.model.intake, &found.model.exhaust);
+    let believed = told
+        .books
+        .first()
+        .map_or("", |b| b.specification.id.as_str());
+    let others = match told.books.len() {
+        0 | 1 => "",
+        _ => "; about the values of another specification as widely",
+    };
+    all.push((
+        "diagnosis.model",
+        format!(
+            "readings together: by {believed}, intake valves taken to lie about {:.3} mm with \
+             spread {:.3} mm, exhaust about {:.3} mm with {:.3} mm, {} % of them twice as wide, each \
+             kind with a common drift of {:.3} mm{others}",
+            intake.set_to_mm,
+            intake.spread_mm,
+            exhaust.set_to_mm,
+            exhaust.spread_mm,
+            found.model.worn_share * 100.0,
+            found.model.drift_mm
+        ),
+    ));
+    if !stated {
+        let prior = told.evidence.prior.value();
+        let (at_most, _) = limits_of_report();
+        all.push((
+            "diagnosis.prior",
+            format!(
+                "probability that anything is special not stated: {prior} taken; reported when \
+                 'nothing special' is left with {at_most} or less"
+            ),
+        ));
+    }
+    if !found.not_weighed.contains(&Cause::OneTurnOut) {
+        all.push((
+            "diagnosis.stops",
+            String::from(
+                "for a crank one turn out, valves taken to have been read at their cylinder's \
+                 firing TDC or by the two-position table",
+            ),
+        ));
+    }
+    let (mean, spread) = warmth_shift(told.evidence.warming);
+    all.push((
+        "diagnosis.warmth",
+        match told.evidence.warming {
+            Warming::Known(_) => format!(
+                "unnoticed warmth of {UNNOTICED_KELVIN} K would move the lash by {mean:+.3} mm, \
+                 spread {spread:.3} mm"
+            ),
+            Warming::Unknown => {
+                format!("unnoticed warmth taken to move all lashes either way by {spread} mm")
+            }
+        },
+    ));
+    all
+}

@@ -1,0 +1,93 @@
+//! The chain of parts and the fitted coefficient, held against each other.
+
+use super::answer::ComparisonReport;
+use crate::quantity::{LengthUnit, Temperature};
+use crate::statistics::normal_tail;
+use crate::thermal::{Metal, ThermalError};
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// One comparison for each reference temperature.
+pub(super) fn comparisons(
+    used: &Metal,
+    other: &Metal,
+    references: impl Iterator<Item = Temperature>,
+) -> Result<Vec<ComparisonReport>, ThermalError> {
+    let mut found: Vec<ComparisonReport> = Vec::new();
+    for reference in references {
+        if found.iter().all(|c| c.reference != reference) {
+            found.extend(compare(used, other, reference)?);
+        }
+    }
+    Ok(found)
+}
+
+/// `None` if one of the two is no rule at all.
+fn compare(
+    used: &Metal,
+    other: &Metal,
+    reference: Temperature,
+) -> Result<Option<ComparisonReport>, ThermalError> {
+    let (Some(by_used), Some(by_other)) =
+        (used.correction(reference)?, other.correction(reference)?)
+    else {
+        return Ok(None);
+    };
+    let apart = by_used.apart(&by_other);
+    // ISO 13528:2022, 9.7: the difference over the expanded uncertainty (coverage factor 2).
+    let normalized_error = apart.map(|apart| apart / 2.0);
+    let chance = apart.map(|apart| 2.0 * normal_tail(apart));
+    let difference =
+        crate::quantity::LashChange::from_mm(by_used.change.mm() - by_other.change.mm())?;
+    let u = libm::hypot(
+        by_used.standard_uncertainty_mm(),
+        by_other.standard_uncertainty_mm(),
+    );
+    let agree = normalized_error.map_or(difference.mm() == 0.0, |en| en <= 1.0);
+    let size = difference.show(LengthUnit::Millimetre, 4);
+    let text = if agree {
+        format!("parts and measured lash agree: {size} apart, u {u:.4} mm")
+    } else {
+        format!(
+            "parts and measured lash do NOT agree: {size} apart, u {u:.4} mm; look for a wrong \
+             material or length, a part left out, a temperature that is not the part's, or a \
+             reading taken before all was evenly warm"
+        )
+    };
+    Ok(Some(ComparisonReport {
+        reference,
+        used: match used {
+            Metal::Chain { .. } => "parts",
+            _ => "measured",
+        },
+        by_used: by_used.change,
+        by_used_uncertainty_mm: by_used.standard_uncertainty_mm(),
+        by_other: by_other.change,
+        by_other_uncertainty_mm: by_other.standard_uncertainty_mm(),
+        difference,
+        difference_uncertainty_mm: u,
+        normalized_error,
+        chance,
+        agree,
+        text,
+    }))
+}
+
+impl ComparisonReport {
+    /// The finding, one line.
+    pub(super) fn line(&self) -> String {
+        let chance = self.chance.map_or_else(String::new, |p| {
+            format!(
+                "; chance of so much or more if both hold {:.0} %",
+                p * 100.0
+            )
+        });
+        format!(
+            "against {:.1} C: {}{chance}; readings are corrected by {}",
+            self.reference.celsius(),
+            self.text,
+            self.used
+        )
+    }
+}

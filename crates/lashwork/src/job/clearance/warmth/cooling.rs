@@ -1,0 +1,164 @@
+//! How long to wait until the correction for warmth is sure enough.
+//!
+//! Every stated temperature is taken to be that of the moment of the last cooling reading, and to fall
+//! as the thermometer's does: each keeps its share of the difference to the surroundings.
+
+use super::answer::{CoolingReport, WaitReport};
+use super::ask::Cooling;
+use crate::quantity::{Lash, Temperature};
+use crate::thermal::{Correction, Metal, ThermalError, Wait};
+use crate::tolerance::Uncertainty;
+use crate::valve::{Specification, ValveKind};
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// The report on cooling; each specification with the temperature it holds at.
+pub(super) fn report<'r>(
+    metal: &Metal,
+    cooling: &Cooling,
+    candidates: impl Iterator<Item = (&'r Specification, Temperature)>,
+) -> Result<CoolingReport, ThermalError> {
+    let fit = cooling.fit();
+    let law = fit.cooling();
+    let now = fit.now()?;
+    let mut waits = Vec::new();
+    for (specification, reference) in candidates {
+        for kind in [ValveKind::Intake, ValveKind::Exhaust] {
+            waits.push(wait(metal, cooling, (specification, reference), kind)?);
+        }
+    }
+    Ok(CoolingReport {
+        surroundings: law.surroundings,
+        surroundings_uncertainty_k: fit.surroundings_u(),
+        now,
+        at_odds: at_odds(metal, now),
+        per_minute: law.per_minute,
+        per_minute_uncertainty: law.per_minute_u,
+        half_minutes: core::f64::consts::LN_2 / law.per_minute,
+        scatter: fit.scatter(),
+        degrees_of_freedom: fit.degrees_of_freedom(),
+        waits,
+    })
+}
+
+/// Why a last reading cannot belong to the moment of the stated temperatures. A thermometer may sit
+/// anywhere between the coldest part and the hottest.
+fn at_odds(metal: &Metal, now: Temperature) -> Option<String> {
+    let (low, high) = metal.stated_range()?;
+    let now = now.celsius();
+    (now < low || now > high).then(|| {
+        format!(
+            "the last cooling reading, {now:.1} C, is NOT among the stated temperatures, {low:.1} C \
+             to {high:.1} C with three standard uncertainties: state those of the same moment; the \
+             waits below do not hold"
+        )
+    })
+}
+
+fn wait(
+    metal: &Metal,
+    cooling: &Cooling,
+    (specification, reference): (&Specification, Temperature),
+    kind: ValveKind,
+) -> Result<WaitReport, ThermalError> {
+    let fit = cooling.fit();
+    let surroundings = fit.cooling().surroundings;
+    let span = (fit.now()? - surroundings).kelvin();
+    // Uncertainty of the correction when the thermometer shows `shown`.
+    let uncertainty_at = |shown: Temperature| -> Result<Uncertainty<Lash>, ThermalError> {
+        let left = (shown - surroundings).kelvin() / span;
+        let then = metal.at_other_temperatures(|_, now| {
+            let celsius = surroundings.celsius() + left * (now.celsius() - surroundings.celsius());
+            Ok(Temperature::from_celsius(celsius)?)
+        })?;
+        let correction = then.correction(reference)?;
+        let mm = correction.map_or(0.0, |c: Correction| c.standard_uncertainty_mm());
+        Ok(Uncertainty::from_mm(mm)?)
+    };
+    let now_mm = uncertainty_at(fit.now()?)?.mm();
+    let limits = specification.limits(kind).judging();
+    let limit_mm = limits.width_mm().map(|width| width * cooling.share());
+    let wait = match limit_mm {
+        Some(mm) => Some(fit.wait(Uncertainty::from_mm(mm)?, uncertainty_at)?),
+        None => None,
+    };
+    Ok(WaitReport {
+        specification: specification.id.clone(),
+        kind,
+        limit_mm,
+        now_mm,
+        wait,
+        text: words(wait),
+    })
+}
+
+fn words(wait: Option<Wait>) -> String {
+    match wait {
+        None => String::from("no width to take a share of: the band has one limit only"),
+        Some(Wait::Already) => String::from("the correction is sure enough already"),
+        Some(Wait::Never) => String::from(
+            "waiting does not help: the correction stays too unsure even at the temperature of \
+             the surroundings; state temperatures or parts more surely",
+        ),
+        Some(Wait::BeyondReach { at }) => format!(
+            "longer than these readings can tell: the metal has to come to {:.1} C; read on for \
+             longer",
+            at.celsius()
+        ),
+        Some(Wait::For {
+            time,
+            uncertainty,
+            at,
+            stays,
+        }) => {
+            let (minutes, u) = (time.minutes(), uncertainty.minutes());
+            let then = if stays {
+                ""
+            } else {
+                "; not much later: colder still it gets unsure again"
+            };
+            format!(
+                "wait {minutes:.0} min (u {u:.1} min) from the last reading, until {:.1} C{then}",
+                at.celsius()
+            )
+        }
+    }
+}
+
+impl CoolingReport {
+    /// The facts of the fit, one line each.
+    pub(super) fn lines(&self) -> Vec<String> {
+        let mut lines = alloc::vec![format!(
+            "cools towards {:.1} C (u {:.1} K), half of the difference in {:.1} min; {:.1} C at \
+                 the last reading",
+            self.surroundings.celsius(),
+            self.surroundings_uncertainty_k,
+            self.half_minutes,
+            self.now.celsius()
+        ),];
+        lines.extend(self.at_odds.clone());
+        // The same answer for several kinds of valve stands once.
+        let mut answers: Vec<(String, &str)> = Vec::new();
+        for wait in &self.waits {
+            let wanted = wait
+                .limit_mm
+                .map_or_else(String::new, |limit| format!(", {limit:.4} mm wanted"));
+            let who = format!(
+                "[{}] {} (u {:.4} mm now{wanted})",
+                wait.specification,
+                wait.kind.word(),
+                wait.now_mm
+            );
+            match answers.last_mut() {
+                Some((all, text)) if *text == wait.text => {
+                    all.push_str(", ");
+                    all.push_str(&who);
+                }
+                _ => answers.push((who, &wait.text)),
+            }
+        }
+        lines.extend(answers.iter().map(|(who, text)| format!("{who}: {text}")));
+        lines
+    }
+}

@@ -1,0 +1,158 @@
+//! How warm the metal is, how the lash follows, and what is asked about that.
+
+pub(in crate::job) mod answer;
+pub(in crate::job) mod ask;
+mod comparison;
+mod cooling;
+mod curve;
+pub(in crate::job) mod sheet;
+
+use crate::job::assumptions::Assumptions;
+use crate::job::{Place, Problem};
+use crate::quantity::{LengthUnit, Temperature};
+use crate::thermal::{ASSUMED_THERMOMETER, Effect, Metal, MetalTemperature, UNSTATED_HALF_WIDTH};
+use crate::valve::Specification;
+use alloc::format;
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+use answer::WarmthReport;
+use ask::WarmQuestions;
+
+/// Works out what is asked; each specification that may apply with the temperature it holds at.
+pub(in crate::job) fn report<'r>(
+    metal: &Metal,
+    asked: &WarmQuestions,
+    candidates: &[(&'r Specification, Temperature)],
+    problems: &mut Vec<Problem>,
+) -> WarmthReport {
+    let all = || candidates.iter().copied();
+    let comparisons = asked.compared.as_ref().map(|other| {
+        let references = all().map(|(_, reference)| reference);
+        comparison::comparisons(metal, other, references).map_err(|e| Problem::at(Place::Metal, &e))
+    });
+    let cooling = asked.cooling.as_ref().map(|cooling| {
+        cooling::report(metal, cooling, all()).map_err(|e| Problem::at(Place::Cooling, &e))
+    });
+    let curves = asked
+        .curve
+        .as_ref()
+        .map(|table| curve::curves(table, metal, all()));
+    WarmthReport {
+        metal: metal_words(metal),
+        comparisons: kept(comparisons, problems).unwrap_or_default(),
+        cooling: kept(cooling, problems),
+        lash_curves: kept(curves, problems).unwrap_or_default(),
+    }
+}
+
+/// The value, or the problem noted.
+fn kept<T>(result: Option<Result<T, Problem>>, problems: &mut Vec<Problem>) -> Option<T> {
+    result?.map_err(|problem| problems.push(problem)).ok()
+}
+
+/// What is taken of the metal and its temperatures.
+pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: &mut Assumptions) {
+    assume_metal(metal, assumptions);
+    if let Some(other) = &asked.compared {
+        thermometers(other, assumptions);
+        assumptions.add(
+            "thermal.comparison",
+            "parts and measured lash are held against each other as independent results",
+        );
+    }
+    if asked.cooling.is_some() {
+        assumptions.add(
+            "thermal.cooling",
+            "the stated temperatures are taken to be those of the last cooling reading, and to \
+             fall together, each keeping its share of the difference to the surroundings",
+        );
+    }
+}
+
+fn thermometers(metal: &Metal, assumptions: &mut Assumptions) {
+    for name in metal.without_uncertainty() {
+        assumptions.add(
+            "thermal.thermometer",
+            format!(
+                "uncertainty of the temperature of {name} not stated: \
+                 {} K taken",
+                ASSUMED_THERMOMETER.kelvin()
+            ),
+        );
+    }
+}
+
+/// What is taken of the metal itself.
+pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions) {
+    thermometers(metal, assumptions);
+    match metal {
+        Metal::Unstated => assumptions.add(
+            "thermal.unstated",
+            "metal temperature not stated: readings taken to be at each specification's \
+             reference temperature",
+        ),
+        Metal::At(temperature) => {
+            let celsius = temperature.is.celsius();
+            assumptions.add(
+                "thermal.no-rule",
+                format!(
+                    "metal at {celsius:.1} C, but neither parts nor a coefficient say how \
+                     lash follows: readings judged uncorrected"
+                ),
+            );
+        }
+        Metal::Chain { .. } => {
+            let percent = UNSTATED_HALF_WIDTH * 100.0;
+            assumptions.add(
+                "thermal.coefficients",
+                format!(
+                    "expansion coefficients whose source states no uncertainty: half-width \
+                     {percent:.0} % taken"
+                ),
+            );
+        }
+        Metal::Coefficient { .. } => {}
+    }
+}
+
+/// How warm the metal is and how the lash follows, one line for each fact.
+pub(in crate::job) fn metal_words(metal: &Metal) -> Vec<String> {
+    let at = |t: MetalTemperature| {
+        let u = t.standard_uncertainty().kelvin();
+        format!("{:.1} C (u {u:.1} K)", t.is.celsius())
+    };
+    match metal {
+        Metal::Unstated => alloc::vec!["temperature not stated".to_string()],
+        Metal::At(temperature) => alloc::vec![format!("metal at {}", at(*temperature))],
+        Metal::Coefficient {
+            coefficient,
+            temperature,
+        } => {
+            let (slope, u) = (coefficient.mm_per_kelvin, coefficient.standard_uncertainty);
+            alloc::vec![
+                format!("metal at {}", at(*temperature)),
+                format!("lash changes by {slope:+.6} mm/K (u {u:.6} mm/K), fitted from readings"),
+            ]
+        }
+        Metal::Chain {
+            chain,
+            temperatures,
+        } => {
+            let named = temperatures
+                .iter()
+                .map(|(name, t)| format!("{name} at {}", at(t)));
+            let parts = chain.links().iter().map(|link| {
+                let effect = match link.effect {
+                    Effect::Opens => "opens",
+                    Effect::Closes => "closes",
+                };
+                let length = link.length.show(LengthUnit::Millimetre, 1);
+                format!(
+                    "{}: {length} of {}, growth {effect} the gap",
+                    link.part, link.material.name
+                )
+            });
+            named.chain(parts).collect()
+        }
+    }
+}

@@ -1,0 +1,93 @@
+//! Cooling, comparison and lash by temperature on the job sheet.
+
+use super::answer::{LashCurve, LashPoint, WarmthReport};
+use crate::job::text::{line, section};
+use crate::quantity::Lash;
+use alloc::format;
+use alloc::string::String;
+
+/// Most rows of a table on the sheet; the report holds all of them.
+const ROWS: usize = 12;
+
+/// Writes how warm the metal is and what follows from it.
+pub(in crate::job) fn write(out: &mut String, report: &WarmthReport) {
+    section(out, "Metal");
+    for fact in &report.metal {
+        line(out, fact);
+    }
+    for comparison in &report.comparisons {
+        line(out, &comparison.line());
+    }
+    if let Some(cooling) = &report.cooling {
+        for fact in cooling.lines() {
+            line(out, &fact);
+        }
+    }
+    for pair in report.lash_curves.chunks(2) {
+        if let [intake, exhaust] = pair {
+            table(out, intake, exhaust);
+        }
+    }
+}
+
+/// Intake and exhaust of one specification side by side.
+fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
+    let what = match &intake.varies {
+        Some(name) => format!("{name} varies, the rest as stated"),
+        None => String::from("the whole engine at one temperature"),
+    };
+    section(
+        out,
+        &format!("Lash by temperature [{}], {what}", intake.specification),
+    );
+    line(
+        out,
+        "in mm: what warmth adds (u), then a valve at the set value (at the ends of the set band)",
+    );
+    line(
+        out,
+        "      C   warmth     (u)    intake                       exhaust",
+    );
+    let count = intake.points.len();
+    let every = count.div_ceil(ROWS).max(1);
+    for (i, (a, b)) in intake.points.iter().zip(&exhaust.points).enumerate() {
+        if i % every == 0 || i + 1 == count {
+            let row = format!(
+                "  {:>5.1}  {:>+7.4} ({:.4})   {:<27}  {}",
+                a.temperature.celsius(),
+                a.change.mm(),
+                a.uncertainty_mm,
+                lash(a),
+                lash(b)
+            );
+            line(out, &row);
+        }
+    }
+    let points = intake.points.iter().chain(&exhaust.points);
+    let closed = |p: &LashPoint| {
+        [Some(p.lash), p.low]
+            .into_iter()
+            .flatten()
+            .any(|l| l.mm() < 0.0)
+    };
+    if points.into_iter().any(closed) {
+        line(
+            out,
+            "  below zero no gap is left there: the valve would be held off its seat",
+        );
+    }
+    if every > 1 {
+        line(
+            out,
+            &format!("  {count} temperatures in the report, one in {every} here"),
+        );
+    }
+}
+
+fn lash(point: &LashPoint) -> String {
+    let end = |lash: Option<Lash>| {
+        lash.map_or_else(|| String::from("open"), |l| format!("{:.4}", l.mm()))
+    };
+    let (low, high) = (end(point.low), end(point.high));
+    format!("{:.4} ({low} to {high})", point.lash.mm())
+}

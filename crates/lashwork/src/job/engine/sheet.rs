@@ -1,0 +1,122 @@
+//! The engine on the sheet.
+
+use super::answer::{DeadCentreReport, EngineReport};
+use crate::engine::{End, Sense};
+use crate::job::text::{degrees, line, section};
+use crate::quantity::Cycle;
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// Writes the section. `alone` where no other step is asked for: then where each cylinder fires is
+/// said here, and not at the stops.
+pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool) {
+    section(out, "Engine");
+    let cycle = match engine.cycle {
+        Cycle::TwoStroke => "two-stroke",
+        Cycle::FourStroke => "four-stroke",
+    };
+    let sense = match engine.rotation.sense {
+        Sense::Clockwise => "clockwise",
+        Sense::Anticlockwise => "anticlockwise",
+    };
+    let cylinders = match engine.firing_order.len() {
+        1 => String::from("1 cylinder"),
+        n => format!("{n} cylinders"),
+    };
+    let end = match engine.rotation.seen_from {
+        End::Free => "free end",
+        End::Output => "output end",
+    };
+    line(
+        out,
+        &format!("{cycle}, {cylinders}, turns {sense} seen from the {end}"),
+    );
+    line(out, &format!("numbering: {}", engine.numbering));
+    line(
+        out,
+        &format!("firing order {}", engine.firing_order.join("-")),
+    );
+    let intervals: Vec<String> = engine
+        .intervals
+        .iter()
+        .map(|i| degrees(i.degrees()))
+        .collect();
+    line(out, &format!("intervals {} deg", intervals.join(" ")));
+    crank_train(out, engine);
+    if alone {
+        firing(out, engine);
+    }
+}
+
+/// What stands where as each cylinder fires.
+fn firing(out: &mut String, engine: &EngineReport) {
+    line(
+        out,
+        "crank deg after the first firing, to each firing top dead centre:",
+    );
+    for fires in &engine.firing {
+        let mark = fires
+            .pulley_mark_mm
+            .map(|mm| format!(", pulley {mm:.1} mm on from its TDC mark"));
+        let companion = fires.companion.as_ref().map(|c| format!(", companion {c}"));
+        line(
+            out,
+            &format!(
+                "    {}: {} deg, rotor {} deg{}{}",
+                fires.cylinder,
+                degrees(fires.top.degrees()),
+                degrees(fires.rotor.degrees()),
+                mark.unwrap_or_default(),
+                companion.unwrap_or_default()
+            ),
+        );
+    }
+}
+
+/// What rods and cam ring were described; nothing if none were.
+fn crank_train(out: &mut String, engine: &EngineReport) {
+    if let Some(ring) = &engine.cam_ring {
+        line(
+            out,
+            &format!("cam ring: {}; goes with the firing order", ring.text),
+        );
+    }
+    if engine.dead_centres.is_empty() {
+        return;
+    }
+    line(
+        out,
+        "where the pistons turn round, in crank deg past the line of the bore:",
+    );
+    let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
+    for centre in &engine.dead_centres {
+        let text = words(centre);
+        match groups.iter_mut().find(|(known, _)| *known == text) {
+            Some((_, cylinders)) => cylinders.push(&centre.cylinder),
+            None => groups.push((text, Vec::from([centre.cylinder.as_str()]))),
+        }
+    }
+    for (text, cylinders) in groups {
+        line(out, &format!("    {text}: {}", cylinders.join(", ")));
+    }
+}
+
+fn words(centre: &DeadCentreReport) -> String {
+    format!(
+        "top {}, bottom {}, stroke {:.2} mm",
+        signed(centre.shift.degrees()),
+        signed(centre.bottom_shift.degrees()),
+        centre.stroke.mm()
+    )
+}
+
+/// Two decimals with a sign, and none where nothing is left of the number.
+fn signed(degrees: f64) -> String {
+    let text = format!("{degrees:+.2}");
+    if text.contains(|c: char| ('1'..='9').contains(&c)) {
+        text
+    } else {
+        String::from("0.00")
+    }
+}

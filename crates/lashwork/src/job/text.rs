@@ -1,0 +1,124 @@
+//! What every section of the sheet writes with: lines, headings, numbers and names.
+
+use crate::engine::Engine;
+use crate::quantity::{Lash, LengthUnit};
+use crate::tolerance::{Chance, Probabilities, Verdict};
+use crate::valve::{ValveId, ValveKind};
+use alloc::format;
+use alloc::string::String;
+
+/// Writes a line.
+pub(super) fn line(out: &mut String, text: &str) {
+    out.push_str(text);
+    out.push('\n');
+}
+
+/// Writes a heading.
+pub(super) fn section(out: &mut String, title: &str) {
+    line(
+        out,
+        &format!("\n{title}\n{}", "-".repeat(title.chars().count())),
+    );
+}
+
+/// Degrees without needless decimals.
+pub(super) fn degrees(value: f64) -> String {
+    let text = format!("{value:.2}");
+    String::from(text.trim_end_matches('0').trim_end_matches('.'))
+}
+
+/// The verdict in the words of lash.
+pub(super) const fn verdict_word(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::InBand => "IN BAND",
+        Verdict::Below => "TIGHT",
+        Verdict::Above => "LOOSE",
+        Verdict::CannotSay => "CANNOT SAY",
+    }
+}
+
+/// The three chances in the words of lash.
+pub(super) fn chances(p: &Probabilities) -> String {
+    format!(
+        "tight {}, in band {}, loose {}",
+        chance(p.below),
+        chance(p.in_band),
+        chance(p.above)
+    )
+}
+
+/// The ends of a gap in millimetres, and in inches too where the leaves are marked so.
+pub(super) fn ends(low: Option<Lash>, high: Option<Lash>, inches: bool) -> String {
+    let mm = between(low, high, LengthUnit::Millimetre, 4);
+    if inches {
+        let inch = between(low, high, LengthUnit::Inch, 5);
+        format!("{mm} = {inch}")
+    } else {
+        mm
+    }
+}
+
+fn between(low: Option<Lash>, high: Option<Lash>, unit: LengthUnit, decimals: usize) -> String {
+    let show = |lash: Lash| lash.show(unit, decimals);
+    match (low, high) {
+        (Some(a), Some(b)) if a == b => show(a),
+        (Some(a), Some(b)) => format!("{} to {}", show(a), show(b)),
+        (Some(a), None) => format!("at least {}", show(a)),
+        (None, Some(b)) => format!("less than {}", show(b)),
+        (None, None) => String::from("nothing"),
+    }
+}
+
+/// A probability in per cent. Certainty is never shown: no reading with a spread gives it.
+pub(super) fn percent(p: f64) -> String {
+    if p < 0.000_5 {
+        String::from("under 0.1 %")
+    } else if p > 0.999_5 {
+        String::from("over 99.9 %")
+    } else {
+        format!("{:.1} %", p * 100.0)
+    }
+}
+
+fn chance(c: Chance) -> String {
+    let (least, most) = (percent(c.least), percent(c.most));
+    if least == most {
+        least
+    } else {
+        format!("{least} to {most}")
+    }
+}
+
+/// The names of an engine's valves.
+#[derive(Clone, Copy)]
+pub(super) struct ValveNames<'e> {
+    pub(super) engine: &'e Engine,
+    /// Intake valves of a cylinder.
+    pub(super) intake: u8,
+    /// Exhaust valves of a cylinder.
+    pub(super) exhaust: u8,
+}
+
+impl ValveNames<'_> {
+    /// The valve by name; its number is said where there are several.
+    pub(super) fn of(self, valve: ValveId) -> String {
+        let count = match valve.kind {
+            ValveKind::Intake => self.intake,
+            ValveKind::Exhaust => self.exhaust,
+        };
+        self.name(valve, count > 1)
+    }
+
+    pub(super) fn name(self, valve: ValveId, numbered: bool) -> String {
+        let label = self
+            .engine
+            .cylinder(valve.cylinder)
+            .map_or("?", |c| c.label.as_str());
+        let word = valve.kind.word();
+        if numbered {
+            format!("cylinder {label} {word} {}", valve.number)
+        } else {
+            format!("cylinder {label} {word}")
+        }
+    }
+}

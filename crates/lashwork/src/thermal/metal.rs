@@ -1,0 +1,185 @@
+//! How warm the metal is, and how the lash follows.
+
+use super::{
+    ASSUMED_THERMOMETER, Chain, Correction, LashCoefficient, PartTemperatures, ThermalError,
+};
+use crate::quantity::{Temperature, TemperatureDifference};
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A metal temperature as it was taken.
+///
+/// ```
+/// use lashwork::quantity::{Temperature, TemperatureDifference};
+/// use lashwork::thermal::MetalTemperature;
+/// let read = MetalTemperature { is: Temperature::parse("60 C")?, uncertainty: None };
+/// assert_eq!(read.standard_uncertainty().kelvin(), 2.0);
+/// let known = MetalTemperature { uncertainty: Some(TemperatureDifference::parse("1 K")?), ..read };
+/// assert_eq!(known.standard_uncertainty().kelvin(), 1.0);
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MetalTemperature {
+    /// What the thermometer showed.
+    pub is: Temperature,
+    /// Its standard uncertainty; [`ASSUMED_THERMOMETER`] is taken, and to be listed, where it is
+    /// not stated.
+    pub uncertainty: Option<TemperatureDifference>,
+}
+
+impl MetalTemperature {
+    /// A temperature with its standard uncertainty.
+    #[must_use]
+    pub const fn known(is: Temperature, uncertainty: TemperatureDifference) -> Self {
+        Self {
+            is,
+            uncertainty: Some(uncertainty),
+        }
+    }
+
+    /// The standard uncertainty stated, or the one that is taken otherwise.
+    #[must_use]
+    pub fn standard_uncertainty(&self) -> TemperatureDifference {
+        self.uncertainty.unwrap_or(ASSUMED_THERMOMETER)
+    }
+
+    /// The same thermometer at another temperature.
+    #[must_use]
+    pub const fn moved_to(self, is: Temperature) -> Self {
+        Self { is, ..self }
+    }
+}
+
+/// How warm the metal is, and how the lash follows.
+///
+/// ```
+/// use lashwork::quantity::Temperature;
+/// use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature};
+/// let warm = MetalTemperature { is: Temperature::parse("60 C")?, uncertainty: None };
+/// let coefficient = LashCoefficient {
+///     mm_per_kelvin: 0.001,
+///     standard_uncertainty: 0.0001,
+///     degrees_of_freedom: None,
+/// };
+/// let cold = Temperature::parse("20 C")?;
+/// let found = Metal::Coefficient { coefficient, temperature: warm }.correction(cold)?;
+/// assert!((found.ok_or("no rule")?.change.mm() - 0.04).abs() < 1e-12);
+/// assert_eq!(Metal::At(warm).correction(cold)?, None);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug, Default, PartialEq)]
+#[non_exhaustive]
+pub enum Metal {
+    /// Not stated: readings are taken to be at the specification's reference temperature.
+    #[default]
+    Unstated,
+    /// Known, but no rule how the lash follows.
+    At(MetalTemperature),
+    /// A chain of parts with their temperatures.
+    Chain {
+        /// The parts.
+        chain: Chain,
+        /// Their temperatures.
+        temperatures: PartTemperatures,
+    },
+    /// A coefficient fitted from readings at several temperatures.
+    Coefficient {
+        /// Change of lash per kelvin.
+        coefficient: LashCoefficient,
+        /// Temperature of the metal.
+        temperature: MetalTemperature,
+    },
+}
+
+impl Metal {
+    /// What the metal's temperature adds to the lash against `reference`; nothing where no rule says
+    /// how the lash follows.
+    ///
+    /// # Errors
+    /// Those of [`Chain::correction`] and [`LashCoefficient::correction`].
+    pub fn correction(&self, reference: Temperature) -> Result<Option<Correction>, ThermalError> {
+        match self {
+            Self::Unstated | Self::At(_) => Ok(None),
+            Self::Chain {
+                chain,
+                temperatures,
+            } => chain.correction(reference, temperatures).map(Some),
+            Self::Coefficient {
+                coefficient,
+                temperature,
+            } => coefficient
+                .correction(
+                    temperature.is,
+                    temperature.standard_uncertainty(),
+                    reference,
+                )
+                .map(Some),
+        }
+    }
+
+    /// Whether something says how the lash follows the temperature.
+    #[must_use]
+    pub const fn has_rule(&self) -> bool {
+        matches!(self, Self::Chain { .. } | Self::Coefficient { .. })
+    }
+
+    /// The same metal with other temperatures, each found from its name (empty where it has none) and
+    /// what it is; their uncertainties stay.
+    ///
+    /// # Errors
+    /// Whatever `other` refuses.
+    pub fn at_other_temperatures(
+        &self,
+        other: impl Fn(&str, Temperature) -> Result<Temperature, ThermalError>,
+    ) -> Result<Self, ThermalError> {
+        let mut metal = self.clone();
+        match &mut metal {
+            Self::Unstated => {}
+            Self::At(temperature) | Self::Coefficient { temperature, .. } => {
+                *temperature = temperature.moved_to(other("", temperature.is)?);
+            }
+            Self::Chain { temperatures, .. } => {
+                for (name, temperature) in temperatures.iter_mut() {
+                    *temperature = temperature.moved_to(other(name, temperature.is)?);
+                }
+            }
+        }
+        Ok(metal)
+    }
+
+    /// Every stated temperature with its name; the name is empty where there is one for the whole
+    /// engine.
+    #[must_use]
+    pub fn temperatures(&self) -> Vec<(&str, MetalTemperature)> {
+        match self {
+            Self::Unstated => Vec::new(),
+            Self::At(temperature) | Self::Coefficient { temperature, .. } => {
+                alloc::vec![("", *temperature)]
+            }
+            Self::Chain { temperatures, .. } => temperatures.iter().collect(),
+        }
+    }
+
+    /// The least and the greatest temperature that the stated ones leave open, at three standard
+    /// uncertainties, in degrees Celsius; nothing if none is stated.
+    #[must_use]
+    pub fn stated_range(&self) -> Option<(f64, f64)> {
+        let stated = self.temperatures();
+        let ends = |side: f64| {
+            let end = move |(_, t): &(&str, MetalTemperature)| {
+                t.is.celsius() + side * 3.0 * t.standard_uncertainty().kelvin()
+            };
+            stated.iter().map(end)
+        };
+        Some((ends(-1.0).reduce(f64::min)?, ends(1.0).reduce(f64::max)?))
+    }
+
+    /// The names of the temperatures that state no uncertainty, for the list of assumptions.
+    #[must_use]
+    pub fn without_uncertainty(&self) -> Vec<String> {
+        let all = self.temperatures().into_iter();
+        let open = all.filter(|(_, t)| t.uncertainty.is_none());
+        let name = |name: &str| String::from(if name.is_empty() { "the metal" } else { name });
+        open.map(|(known, _)| name(known)).collect()
+    }
+}

@@ -1,2 +1,0 @@
-export const policy: string;
-export const headers: Record<string, string>;

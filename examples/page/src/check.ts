@@ -1,0 +1,109 @@
+// One valve as the kernel takes it: a quick check for each book, made of what a document says of clearances.
+// What is wrong with a part is told at its place there; the reading has none.
+
+import { toReading } from "./felt";
+import {
+  asked,
+  isThere,
+  quickCheck,
+  type Document,
+  type Problem,
+  type QuickCheck,
+  type OneValveReport,
+} from "./kernel";
+import type { Quick, Settings } from "./state";
+
+export interface Checked {
+  /** What each book makes of the reading; none before there is a reading. */
+  found: { book: string; report: OneValveReport }[];
+  assumptions: OneValveReport["assumptions"];
+  problems: Problem[];
+}
+
+type With = Pick<Settings, "rule" | "gauge">;
+
+/** A reading that every set of leaves can give. It stands in for one that is not there yet, so that the rest
+ * can be looked at; what is said of it is shown to nobody. */
+const ANY_READING: QuickCheck["reading"] = { nothing_goes: true };
+
+/** Checks are made once for what they are made of, so that the kernel is asked once. */
+const made = new WeakMap<Quick, With & { checked: Checked }>();
+
+/** What the kernel says about the valve that was read. */
+export function checked(quick: Quick, { rule, gauge }: With): Checked {
+  const known = made.get(quick);
+  if (known && known.rule === rule && known.gauge === gauge) return known.checked;
+  if (!isThere()) return { found: [], assumptions: [], problems: [] };
+  const fresh = check(quick, { rule, gauge }, quick.valve);
+  made.set(quick, { rule, gauge, checked: fresh });
+  return fresh;
+}
+
+/** What is wrong with the books and the adjuster, for either kind of valve. */
+export function faultsOfBoth(quick: Quick, settings: With): Problem[] {
+  if (!isThere()) return [];
+  return once((["intake", "exhaust"] as const).flatMap((valve) => check(quick, settings, valve).problems));
+}
+
+function check(quick: Quick, settings: With, valve: Quick["valve"]): Checked {
+  const reading = toReading(quick.felt);
+  const rest = partsOf(quick.base.clearance);
+  const answers = quick.base.clearance.specifications.map((book, i) => {
+    const { report, problems } = asked(() =>
+      quickCheck({
+        valve,
+        limits: book[valve] ?? {},
+        ...(book.reference && { reference: book.reference }),
+        reading: { ...(reading ?? ANY_READING), ...(quick.shim && rest.shim && { shim: quick.shim }) },
+        ...rest,
+        ...settings,
+      }),
+    );
+    return { book: book.id, report, problems: problems.map((problem) => placed(problem, i, valve)) };
+  });
+  return {
+    found: reading ? answers.flatMap(({ book, report }) => (report ? [{ book, report }] : [])) : [],
+    assumptions: once(answers.flatMap(({ report }) => report?.assumptions ?? [])),
+    problems: once(answers.flatMap(({ problems }) => problems)),
+  };
+}
+
+/** The parts of a document that a quick check takes too, without what only a whole job can use. */
+function partsOf({ valves, metal }: Document["clearance"]): Omit<QuickCheck, "valve" | "limits" | "reading"> {
+  const { rocker_ratio, screw, shim } = valves;
+  const { stock: _stock, swap: _swap, ...oneShim } = shim ?? {};
+  const { cooling: _cooling, curve: _curve, use, ...warmth } = metal ?? {};
+  if (use === "parts") {
+    delete warmth.temperature;
+    delete warmth.measured;
+  } else if (use === "measured") {
+    delete warmth.temperatures;
+    delete warmth.parts;
+  }
+  return {
+    ...(screw && { screw }),
+    ...(shim && { shim: oneShim as NonNullable<QuickCheck["shim"]> }),
+    ...(rocker_ratio != null && { rocker_ratio }),
+    ...(metal && { metal: warmth }),
+  };
+}
+
+/** Where the parts of a quick check for book `i` stand in what the document says of clearances. */
+const places = (i: number, valve: Quick["valve"]): [string, string][] => [
+  ["/limits", `/specifications/${i}/${valve}`],
+  ["/reference", `/specifications/${i}/reference`],
+  ["/screw", "/valves/screw"],
+  ["/shim", "/valves/shim"],
+  ["/rocker_ratio", "/valves/rocker_ratio"],
+];
+
+function placed(problem: Problem, i: number, valve: Quick["valve"]): Problem {
+  const found = places(i, valve).find(([from]) => `${problem.place}/`.startsWith(`${from}/`));
+  if (!found) return problem;
+  const [from, to] = found;
+  return { ...problem, place: to + problem.place.slice(from.length) };
+}
+
+function once<T>(all: readonly T[]): T[] {
+  return [...new Map(all.map((one) => [JSON.stringify(one), one])).values()];
+}

@@ -1,0 +1,35 @@
+// What answers a whole job: the other WebAssembly file. Only parts that are loaded later may import this.
+
+import { init, run } from "lashwork";
+import { asked, type Answer, type Document, type Problem, type Report } from "./kernel";
+
+/** Settles when whole jobs can be answered. */
+export const wholeReady: Promise<void> = init();
+
+const answers = new WeakMap<object, Answer<Report>>();
+
+/** The answer to a document; documents are never changed in place, so it is kept. */
+export function answer(document: Document): Answer<Report> {
+  const known = answers.get(document);
+  if (known) return known;
+  const fresh = ask(document);
+  answers.set(document, fresh);
+  return fresh;
+}
+
+/** The answer to a document, or to text that may be none. What is about clearances is answered so. */
+export const ask = (document: Document | string): Answer<Report> => asked(() => run(document) as Report);
+
+/** A document may be right and yet none for this page. */
+const NO_CLEARANCE: Problem = {
+  place: "",
+  code: "page.no-clearance",
+  message: "the document says nothing of clearances",
+  hint: 'this page is for clearance jobs: add the part "clearance"',
+};
+
+/** Why a text cannot be shown in the form. */
+export function whyNot(text: string): readonly Problem[] {
+  const { report, problems } = ask(text);
+  return report ? [NO_CLEARANCE] : problems;
+}

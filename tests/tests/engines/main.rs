@@ -1,0 +1,10 @@
+//! Engines and where they are stopped: published figures and laws.
+
+mod engine_kinematics_published;
+mod engine_laws;
+mod engine_published;
+mod engine_rods;
+mod valve_fewest;
+mod valve_laws;
+mod valve_plans_published;
+mod valve_published;

@@ -1,0 +1,178 @@
+//! What the advice of a whole job must hold to, on the invented engines of `examples/data`.
+#![allow(
+    clippy::expect_used,
+    reason = "a test that cannot read its example stops with the reason"
+)]
+
+use lashwork::clearance::Advice;
+use lashwork::job::Report;
+use lashwork::job::clearance::JudgedReport;
+use lashwork::quantity::Lash;
+use lashwork::tolerance::Verdict;
+use lashwork_tests::refusals::{example, put};
+use lashwork_tests::{clearance, root};
+use serde_json::json;
+use std::fs;
+
+fn report(name: &str) -> Report {
+    let document = fs::read(root().join("examples/data").join(name)).expect("an example");
+    lashwork_wire::report(&document).expect("a report")
+}
+
+fn judged(report: &Report, valve: &str) -> JudgedReport {
+    let found = clearance(report)
+        .valves
+        .iter()
+        .find(|v| v.name == valve)
+        .expect("the valve");
+    found.judged.first().expect("a judgement").clone()
+}
+
+/// 2.750 mm would serve; the rule 'never tighter' alone would take 2.700 mm and leave the set band.
+#[test]
+fn a_shim_that_lands_in_the_set_band_is_preferred_to_a_looser_one_outside_it() {
+    let advice = judged(&report("v-eight-shims.json"), "cylinder 7 exhaust").advice;
+    let shim = advice
+        .reset()
+        .and_then(|r| r.shim().cloned())
+        .expect("a shim");
+    let lash = shim.predicted_lash.mm();
+    assert!(
+        (0.32..=0.38).contains(&lash),
+        "{lash} is outside 0.32 to 0.38"
+    );
+}
+
+/// What the leaves feel afterwards follows from the shim that is fitted, not from the set value.
+#[test]
+fn the_gap_to_feel_after_shimming_is_that_of_the_chosen_shim() {
+    let judged = judged(&report("v-eight-shims.json"), "cylinder 2 exhaust");
+    let (shim, warmth) = (
+        judged
+            .advice
+            .reset()
+            .and_then(|r| r.shim().cloned())
+            .expect("a shim"),
+        judged.warmth.expect("warmth"),
+    );
+    assert_eq!(
+        judged.advice.reset().and_then(|r| r.feel_now),
+        Some(shim.predicted_lash + warmth)
+    );
+}
+
+#[test]
+fn a_reading_with_one_end_is_told_which_way_to_go() {
+    let judged = judged(&report("upright-twin-warm.json"), "cylinder 2 intake");
+    assert_eq!(judged.verdict, Verdict::Below);
+    assert!(matches!(judged.advice, Advice::Reset(_)));
+    assert!(
+        judged.advice.text().contains("open the gap"),
+        "{}",
+        judged.advice.text()
+    );
+    assert!(
+        judged.advice.text().contains("held off its seat"),
+        "{}",
+        judged.advice.text()
+    );
+}
+
+#[test]
+fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
+    let sheet = report("v-twin.json").sheet();
+    assert!(sheet.contains("0.2286 mm = 0.00900 in"), "{sheet}");
+    assert!(!report("inline-four.json").sheet().contains(" in,"));
+}
+
+/// The same tin with its series in inches: 0.0875 to 0.1275 in by 0.0025 in.
+#[test]
+fn shims_of_inch_sizes_are_shown_in_inches_too() {
+    let mut document = example("v-eight-shims.json");
+    let series = json!({ "first": "0.0875 in", "last": "0.1275 in", "step": "0.0025 in" });
+    put(&mut document, "/clearance/valves/shim/series", series);
+    let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
+    let plan = clearance(&report).shim_plans.first().expect("a plan");
+    let bought = plan.buy.first().expect("a shim to buy").size;
+    let both = format!(" mm = {:.4} in", bought.mm() / 25.4);
+    let sheet = report.sheet();
+    let buy = sheet.lines().find(|line| line.starts_with("Buy: "));
+    assert!(
+        plan.in_inches && buy.is_some_and(|line| line.ends_with(&both)),
+        "{both}\n{sheet}"
+    );
+    let advice = judged(&report, "cylinder 7 exhaust")
+        .advice
+        .text()
+        .to_owned();
+    assert!(advice.contains(" mm = 0.1"), "{advice}");
+    assert!(
+        !judged(&self::report("v-eight-shims.json"), "cylinder 7 exhaust")
+            .advice
+            .text()
+            .contains(" in,")
+    );
+}
+
+#[test]
+fn a_warm_aluminium_engine_feels_looser_than_it_is_at_the_reference() {
+    let report = report("upright-twin-warm.json");
+    let valve = clearance(&report).valves.first().expect("a valve");
+    let low = judged(&report, &valve.name).low;
+    assert!(low.map(Lash::mm) < valve.felt_low.map(Lash::mm));
+}
+
+/// Every reading is judged by every specification that may apply, and only by those.
+#[test]
+fn a_specification_for_other_engine_numbers_judges_nothing() {
+    let report = report("inline-four.json");
+    assert_eq!(clearance(&report).specifications.len(), 2);
+    for valve in &clearance(&report).valves {
+        let by: Vec<&str> = valve
+            .judged
+            .iter()
+            .map(|j| j.specification.as_str())
+            .collect();
+        assert_eq!(by, ["book"]);
+    }
+}
+
+/// The fitted slope is part of the trail of numbers: without it the correction cannot be checked.
+#[test]
+fn the_report_names_the_coefficient_or_the_parts_behind_a_correction() {
+    let fitted = clearance(&report("v-eight-shims.json"))
+        .warmth
+        .metal
+        .join("\n");
+    assert!(fitted.contains("mm/K (u "), "{fitted}");
+    let parts = clearance(&report("upright-twin-warm.json"))
+        .warmth
+        .metal
+        .join("\n");
+    assert!(
+        parts.contains("steel 4140, growth closes the gap"),
+        "{parts}"
+    );
+}
+
+/// The same change of gap needs the opposite turn where turning in opens it.
+#[test]
+fn the_sense_of_the_screw_is_the_documents_and_assumed_only_when_open() {
+    let path = root().join("examples/data/inline-four.json");
+    let text = fs::read_to_string(path).expect("an example");
+    let turn = |document: &str| {
+        let report = lashwork_wire::report(document.as_bytes()).expect("a report");
+        let assumed = report.assumptions.iter().any(|a| a.code == "adjust.sense");
+        let screw = judged(&report, "cylinder 2 intake")
+            .advice
+            .reset()
+            .and_then(|r| r.screw().copied());
+        (screw.expect("a turn").angle.degrees(), assumed)
+    };
+    let (closes, stated) = turn(&text);
+    let (opens, _) = turn(&text.replace("closes_gap", "opens_gap"));
+    let (open, assumed) = turn(&text.replace(", \"turning_in\": \"closes_gap\"", ""));
+    assert!(closes < 0.0 && (closes + opens).abs() < 1e-12);
+    assert!((closes - open).abs() < 1e-12);
+    assert_eq!((stated, assumed), (false, true));
+}

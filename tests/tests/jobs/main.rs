@@ -1,0 +1,16 @@
+//! Whole jobs and their documents, the diagnosis and the place of the crank.
+
+mod conformance;
+mod crank_check;
+mod diagnosis_laws;
+mod direct;
+mod document_laws;
+mod document_numbers;
+mod document_places;
+mod document_refusals;
+mod document_schema;
+mod job_advice;
+mod job_start;
+mod job_warm;
+mod quick_check;
+mod readme_program;

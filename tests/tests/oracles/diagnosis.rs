@@ -1,0 +1,203 @@
+//! Bayes factors of whole engines against adaptive quadrature (data: `tests/oracles/diagnosis.json`).
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a stored case without a field stops the test"
+)]
+
+use lashwork::diagnosis::{
+    Cause, Diagnosis, Evidence, Prior, Seen, Slip, Source, TurnedOut, Warming, Way, diagnose,
+};
+use lashwork::engine::CylinderIndex;
+use lashwork::quantity::{LashChange, LengthUnit};
+use lashwork::tolerance::{Estimate, Uncertainty};
+use lashwork::valve::ValveLimits;
+use lashwork::valve::{ValveId, ValveKind};
+use lashwork_tests::values::{band, lash, mark, u};
+use lashwork_tests::{Differences, list, number, oracle, text};
+use serde_json::Value;
+
+/// Both sides lose a few bits of each of four readings; the stored texts have 15 digits.
+const CLOSE: f64 = 1e-9;
+/// A way less probable than this is hopeless; its integral peaks at a drift that is left out.
+const HOPELESS: f64 = -30.0;
+
+fn limits(printed: &Value, kind: &str) -> ValveLimits {
+    let texts: Vec<f64> = list(printed, kind)
+        .iter()
+        .map(|v| v.as_str().unwrap().parse().unwrap())
+        .collect();
+    let set = texts[0];
+    let at = |mm: f64| format!("{mm:.3} mm");
+    let set_band = band(&at(set - texts[1]), &at(set + texts[1]));
+    ValveLimits::new(mark(&at(set)), set_band, None).unwrap()
+}
+
+fn source(printed: &Value) -> Source {
+    Source {
+        intake: limits(printed, "intake"),
+        exhaust: limits(printed, "exhaust"),
+        warmth: LashChange::ZERO,
+        warmth_uncertainty: Uncertainty::ZERO,
+    }
+}
+
+fn seen(i: usize, reading: &Value, u_mm: f64) -> Seen {
+    let kind = match text(reading, "kind") {
+        "intake" => ValveKind::Intake,
+        _ => ValveKind::Exhaust,
+    };
+    let end = |key: &str| reading[key].as_str().map(|mm| lash(&format!("{mm} mm")));
+    let felt = match (end("low"), end("high")) {
+        (Some(low), Some(high)) => Estimate::between(low, high, u(u_mm)).unwrap(),
+        (Some(low), None) => Estimate::at_least(low, u(u_mm)),
+        (None, high) => Estimate::at_most(high.unwrap(), u(u_mm)),
+    };
+    Seen {
+        valve: ValveId {
+            cylinder: CylinderIndex::new(i / 2),
+            kind,
+            number: 1,
+        },
+        felt,
+        marked_in: LengthUnit::Millimetre,
+    }
+}
+
+/// The mean of factors given by logarithms to base 10.
+fn mean(logs: &[f64]) -> f64 {
+    let great = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let sum: f64 = logs.iter().map(|l| 10.0_f64.powf(l - great)).sum();
+    great + (sum / logs.len() as f64).log10()
+}
+
+fn of(diagnosis: &Diagnosis, cause: Cause) -> f64 {
+    let found = diagnosis.causes.iter().find(|c| c.cause == cause);
+    found
+        .unwrap_or_else(|| panic!("{cause:?} was not weighed"))
+        .log10_bayes_factor
+}
+
+#[test]
+fn every_cause_has_the_factor_of_adaptive_quadrature() {
+    let mut differences = Differences::default();
+    for case in oracle("diagnosis") {
+        let readings: Vec<Seen> = list(&case, "readings")
+            .iter()
+            .enumerate()
+            .map(|(i, reading)| seen(i, reading, number(&case, "u_mm")))
+            .collect();
+        let found = diagnose(&Evidence {
+            turned_out: vec![TurnedOut {
+                cylinder: None,
+                two_position: false,
+                lifted: readings.iter().map(|r| r.valve).collect(),
+            }],
+            readings,
+            sources: vec![source(&case["believed"]), source(&case["other"])],
+            warming: Warming::Unknown,
+            prior: Prior::usual(),
+        })
+        .unwrap();
+        let many = |value: &Value| -> Vec<f64> {
+            let texts = value.as_array().unwrap().iter();
+            texts
+                .map(|v| v.as_str().unwrap().parse().unwrap())
+                .collect()
+        };
+        let name = text(&case, "id");
+        let mut same = |what: &str, got: f64, want: f64| {
+            let place = format!("{name} {what}");
+            if want < HOPELESS {
+                differences.compare(&place, got, want, 0.0, 0.01);
+            } else {
+                differences.compare(&place, got, want, CLOSE, CLOSE);
+            }
+        };
+        same(
+            "evidence",
+            found.log10_evidence,
+            number(&case, "log10_evidence"),
+        );
+        let slips = &case["slip_one"];
+        let both = [
+            many(&slips["same_number"]),
+            many(&slips["thousandths_hundredths"]),
+        ];
+        same(
+            "slip of one",
+            of(&found, Cause::UnitSlipOne),
+            mean(&both.concat()),
+        );
+        same(
+            "slip of all",
+            of(&found, Cause::UnitSlipAll),
+            mean(&many(&case["slip_all"])),
+        );
+        same(
+            "swapped",
+            of(&found, Cause::SwappedAll),
+            number(&case, "swapped_all"),
+        );
+        let pairs = many(&case["swapped_cylinder"]);
+        same(
+            "swapped in one",
+            of(&found, Cause::SwappedOneCylinder),
+            mean(&pairs),
+        );
+        let other = number(&case, "other_specification");
+        same("other source", of(&found, Cause::OtherSpecification), other);
+        same(
+            "turned out",
+            of(&found, Cause::OneTurnOut),
+            number(&case, "one_turn_out"),
+        );
+        same(
+            "not cold",
+            of(&found, Cause::NotCold),
+            number(&case, "not_cold"),
+        );
+        same(
+            "unlike",
+            of(&found, Cause::OneUnlike),
+            mean(&many(&case["one_unlike"])),
+        );
+    }
+    differences.settle();
+}
+
+/// The factors of single ways, so that a mean cannot hide two errors.
+#[test]
+fn the_best_way_of_one_slip_has_its_own_factor() {
+    let case = oracle("diagnosis").swap_remove(0);
+    let readings = list(&case, "readings").iter().enumerate();
+    let found = diagnose(&Evidence {
+        readings: readings
+            .map(|(i, r)| seen(i, r, number(&case, "u_mm")))
+            .collect(),
+        sources: vec![source(&case["believed"])],
+        turned_out: vec![],
+        warming: Warming::Unknown,
+        prior: Prior::usual(),
+    })
+    .unwrap();
+    let slip = found
+        .causes
+        .iter()
+        .find(|c| c.cause == Cause::UnitSlipOne)
+        .unwrap();
+    let Way::SlipOne { reading, slip: how } = slip.ways[0].way else {
+        panic!("{:?} is no slip of one reading", slip.ways[0].way);
+    };
+    let key = match how {
+        Slip::SameNumber => "same_number",
+        Slip::ThousandthsHundredths => "thousandths_hundredths",
+    };
+    let want: f64 = case["slip_one"][key][reading]
+        .as_str()
+        .unwrap()
+        .parse()
+        .unwrap();
+    assert!((slip.ways[0].log10_bayes_factor - want).abs() < CLOSE);
+}

@@ -1,0 +1,14 @@
+//! Quantities, estimates and what is judged of them: published figures and laws.
+
+mod band_judge_laws;
+mod gum_coverage;
+mod gum_published;
+mod quantity_laws;
+mod quantity_published;
+mod specification_published;
+mod tolerance_any_quantity;
+mod tolerance_deep_tails;
+mod tolerance_laws;
+mod tolerance_picture;
+mod tolerance_published;
+mod tolerance_rules;

@@ -1,0 +1,15 @@
+//! Feeler leaves, warm metal, screws and shims: published figures and laws.
+
+mod adjust_published;
+mod assignment;
+mod feeler_laws;
+mod feeler_published;
+mod shims_best_use;
+mod text_laws;
+mod thermal_chain;
+mod thermal_cooldown;
+mod thermal_curves;
+mod thermal_fit;
+mod thermal_laws;
+mod thermal_published;
+mod warm_laws;
