@@ -151,7 +151,7 @@ export interface Scale {
  * The chance that a gap lies in each bin, for a picture of it. They add up to 1, less what lies
  * outside the picture.
  *
- * @throws {LashworkError} for numbers that make no gap or no picture
+ * @throws {LashworkError} for numbers that are not a valid gap or histogram
  */
 export function shares(gap: KnownGap, scale: Scale): Float64Array;
 

@@ -40,7 +40,7 @@ pub enum AdjustError {
         max: f64,
     },
     /// A series goes up from a size above zero.
-    #[error("shims from {first} to {last} are not a series going up from above zero")]
+    #[error("shims from {first} to {last} are not a rising series above zero")]
     SeriesOrder {
         /// The first size as typed.
         first: Marked,
@@ -54,7 +54,7 @@ pub enum AdjustError {
         step: Marked,
     },
     /// Steps from the first size do not hit the last.
-    #[error("steps of {step} from {first} miss {last}")]
+    #[error("steps of {step} from {first} do not reach {last} exactly")]
     StepMisses {
         /// The first size as typed.
         first: Marked,
@@ -116,7 +116,7 @@ pub enum AdjustError {
     Assignment(#[from] AssignmentError),
     /// A pair of gaps that no lock nut makes.
     #[error(
-        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is no shift of a lock nut"
+        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is not a believable shift of a lock nut"
     )]
     LockingPair {
         /// Which pair, from 1.
@@ -125,7 +125,7 @@ pub enum AdjustError {
         before_mm: f64,
         /// The gap after locking, in millimetres.
         after_mm: f64,
-        /// Greatest shift that is believed, in millimetres.
+        /// Greatest shift that is accepted, in millimetres.
         max_mm: f64,
     },
     /// A length or an angle is out of its range.
@@ -162,9 +162,9 @@ impl Refusal for AdjustError {
                 "give the pitch of the screw in millimetres, or its threads per inch: 1 mm, 26 per inch",
             ),
             Self::Ratio { min, max, .. } => Cow::Owned(alloc::format!(
-                "give a ratio from {min} to {max}; 1 if nothing lies between"
+                "give a ratio from {min} to {max}; 1 if there is no lever between"
             )),
-            Self::SeriesOrder { .. } => Cow::Borrowed("name the thinnest size first"),
+            Self::SeriesOrder { .. } => Cow::Borrowed("give the thinnest size first"),
             Self::StepNotPositive { .. } => Cow::Borrowed("give the difference between two sizes"),
             Self::StepMisses { .. } => {
                 Cow::Borrowed("check the last size and the step against the maker's table")

@@ -1,4 +1,4 @@
-//! One reading judged: corrected to the reference temperature, held to the limits, advised on.
+//! One reading judged: corrected to the reference temperature, compared with the limits, advised on.
 
 use super::advice::advise;
 use super::{Advice, AsFound, ClearanceError};
@@ -15,8 +15,8 @@ use crate::valve::ValveLimits;
 pub struct Setting<'s> {
     /// What is asked for, at the reference temperature.
     pub limits: &'s ValveLimits,
-    /// What the metal's temperature adds against the reference; nothing if readings are judged as they
-    /// are.
+    /// The thermal change from the reference to the metal's temperature; nothing if readings are
+    /// judged uncorrected.
     pub correction: Option<&'s Correction>,
     /// How the lash is set.
     pub adjuster: &'s Adjuster,
@@ -30,7 +30,7 @@ pub struct Setting<'s> {
 }
 
 impl Setting<'_> {
-    /// What warmth adds to the lash; nothing without a rule.
+    /// The thermal change of the lash; nothing without a model.
     #[must_use]
     pub fn warmth(&self) -> LashChange {
         self.correction.map_or(LashChange::ZERO, |c| c.change)

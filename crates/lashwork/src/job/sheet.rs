@@ -7,7 +7,7 @@ use alloc::string::String;
 
 /// Writes the job sheet.
 pub(super) fn sheet(report: &Report) -> String {
-    let title = report.title.as_deref().unwrap_or("engine without a name");
+    let title = report.title.as_deref().unwrap_or("untitled engine");
     let mut out = format!("JOB SHEET: {title}\n");
     if let Some(note) = &report.note {
         line(&mut out, &format!("Note: {note}"));
@@ -25,10 +25,7 @@ pub(super) fn sheet(report: &Report) -> String {
         line(&mut out, "none");
     }
     for assumption in &report.assumptions {
-        line(
-            &mut out,
-            &format!("- {} [{}]", assumption.text, assumption.code),
-        );
+        line(&mut out, &format!("- {}", assumption.text));
     }
     out
 }

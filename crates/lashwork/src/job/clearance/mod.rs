@@ -41,7 +41,7 @@ pub use warmth::answer::{
 pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 
 use super::assumptions::Assumptions;
-use super::text::ValveNames;
+use super::text::{ValveNames, rule_words};
 use super::{Place, Problem};
 use crate::adjust::Adjuster;
 use crate::engine::{ASSUMED_ROCKER_RATIO, Engine, Pulley};
@@ -239,7 +239,7 @@ fn guard(asked: &Clearance, assumptions: &mut Assumptions) -> CrankAngle {
         assumptions.add(
             "valve.guard",
             format!(
-                "guard for ramps not stated: {} deg taken at both ends of the base circle",
+                "guard against the cam ramps not stated: {} deg taken at both ends of the base circle",
                 ASSUMED_GUARD.degrees()
             ),
         );
@@ -251,10 +251,10 @@ fn guard(asked: &Clearance, assumptions: &mut Assumptions) -> CrankAngle {
 fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) -> DecisionRule {
     stated.unwrap_or_else(|| {
         let rule = Lash::USUAL_RULE;
-        let name = rule.name();
+        let words = rule_words(rule.name());
         assumptions.add(
             "tolerance.rule",
-            format!("decision rule not stated: {name}"),
+            format!("decision rule not stated: {words}"),
         );
         rule
     })

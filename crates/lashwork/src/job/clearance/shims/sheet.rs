@@ -12,17 +12,17 @@ use alloc::vec::Vec;
 pub(in crate::job) fn write(out: &mut String, plans: &[ShimPlanReport]) {
     let several = plans.len() > 1;
     for plan in plans {
-        section(out, &format!("Shims by [{}]", plan.specification));
+        section(out, &format!("Shim plan to [{}]", plan.specification));
         if several {
             line(
                 out,
-                "One plan for each specification that may apply: work by one of them only.",
+                "There is one plan for each specification that may apply: work to one of them only.",
             );
         }
         if !plan.moves.is_empty() {
             line(
                 out,
-                "All valves taken together; where this differs from the advice at a reading, fit by this.",
+                "This plan takes all valves together; where it differs from the advice at a reading, follow this plan.",
             );
         }
         one(out, plan);
@@ -45,7 +45,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
         if !step.in_set {
             line(
                 out,
-                "        the nearest there is: STILL OUTSIDE the set band",
+                "        the nearest size available: STILL OUTSIDE the set band",
             );
         }
     }
