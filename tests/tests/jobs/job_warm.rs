@@ -48,7 +48,7 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
         .expect("a gap to feel");
     assert!((before.feel + before.shift - after).mm().abs() < 1e-12);
     let sheet = report.sheet();
-    assert!(sheet.contains("with the nut still loose it should feel like 0.143 mm"));
+    assert!(sheet.contains("with the nut still loose they should read 0.143 mm"));
     assert!(sheet.contains("chance of being in the set band"));
 }
 
@@ -116,7 +116,7 @@ fn no_gap_below_zero_is_to_be_felt_before_locking() {
         let before = advice.reset().and_then(|r| r.before_locking.as_ref());
         assert!(before.is_none_or(|b| b.feel.mm() > 0.0));
     }
-    assert!(!report.sheet().contains("feel like -"));
+    assert!(!report.sheet().contains("should read -"));
 }
 
 /// Set hot, this engine would have its valves held open when cold.
@@ -130,7 +130,7 @@ fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
     assert!(
         sheet.contains("there would then be no gap for the leaves at the present temperature (-")
     );
-    assert!(!sheet.contains("feel like -"), "{sheet}");
+    assert!(!sheet.contains("read -"), "{sheet}");
     let warning = "below zero no gap is left there";
     assert!(sheet.contains(warning) && !twin(&[]).sheet().contains(warning));
 }

@@ -72,7 +72,7 @@ pub enum AdjustError {
         max: i64,
     },
     /// The wanted shim is not within the series.
-    #[error("the wanted shim of {wanted} is outside the series {first} to {last}")]
+    #[error("a shim of {wanted} is outside the series {first} to {last}")]
     OutsideSeries {
         /// The wanted thickness.
         wanted: String,

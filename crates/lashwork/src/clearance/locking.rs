@@ -43,7 +43,7 @@ impl BeforeLocking {
     pub(crate) fn line(&self, inches: bool) -> String {
         let stack = self.stack.as_ref().map(|s| format!(" (nearest: {s})"));
         format!(
-            "with the nut still loose it should feel like {}{}: locking {} the gap by {}",
+            "with the nut still loose they should read {}{}: locking {} the gap by {}",
             length(inches, &|unit, decimals| self
                 .feel
                 .show(unit, decimals.into())),

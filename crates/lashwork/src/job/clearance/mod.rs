@@ -254,7 +254,7 @@ fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) -> Decision
         let words = rule_words(rule.name());
         assumptions.add(
             "tolerance.rule",
-            format!("decision rule not stated: {words}"),
+            format!("decision rule not stated; taken: {words}"),
         );
         rule
     })

@@ -102,7 +102,9 @@ fn explanations(out: &mut String, check: &CrankCheckReport) {
             ),
         );
     }
-    if !rest.is_empty() {
-        line(out, &format!("    {} others, under 0.1 % each", rest.len()));
+    match rest.len() {
+        0 => {}
+        1 => line(out, "    1 other, under 0.1 %"),
+        n => line(out, &format!("    {n} others, under 0.1 % each")),
     }
 }

@@ -85,7 +85,7 @@ fn amounts(out: &mut String, advice: &Advice, inches: bool) {
         line(
             out,
             &format!(
-                "           the gap should then feel like {feel} at the present temperature{}",
+                "           the leaves should then read {feel} at the present temperature{}",
                 stack.unwrap_or_default()
             ),
         );

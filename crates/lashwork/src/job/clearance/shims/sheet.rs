@@ -12,7 +12,7 @@ use alloc::vec::Vec;
 pub(in crate::job) fn write(out: &mut String, plans: &[ShimPlanReport]) {
     let several = plans.len() > 1;
     for plan in plans {
-        section(out, &format!("Shim plan to [{}]", plan.specification));
+        section(out, &format!("Shim plan for [{}]", plan.specification));
         if several {
             line(
                 out,
@@ -62,7 +62,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
     let left = plan
         .left_over
         .iter()
-        .map(|l| format!("{} out of {}", thickness(plan, l.thickness), l.valve));
+        .map(|l| format!("{} from {}", thickness(plan, l.thickness), l.valve));
     listed(out, "Left over", &left.collect::<Vec<_>>());
     listed(out, "Shim stays, in band", &plan.keep);
     for cannot in &plan.cannot {
@@ -101,7 +101,7 @@ fn counted(plan: &ShimPlanReport) -> String {
                 format!("{n} ")
             };
             format!(
-                "{count}{valves} another shim: {swapped} out of another valve, {stock} from stock, \
+                "{count}{valves} a different shim: {swapped} from another valve, {stock} from stock, \
                  {bought} to buy"
             )
         }
@@ -132,8 +132,8 @@ fn words(plan: &ShimPlanReport, index: usize, step: &ShimMove) -> String {
                         at + 1
                     )
                 }
-                Some(at) => format!("{lift}, fit {new} out of {giver} (step {})", at + 1),
-                None => format!("{lift}, fit {new} out of {giver}"),
+                Some(at) => format!("{lift}, fit {new} from {giver} (step {})", at + 1),
+                None => format!("{lift}, fit {new} from {giver}"),
             }
         }
     }

@@ -106,7 +106,7 @@ fn same_stops(a: &PlanReport, b: &PlanReport) -> bool {
 
 fn full(out: &mut String, plan: &PlanReport) {
     for (i, stop) in plan.stops.iter().enumerate() {
-        let mark = stop.pulley_mark_mm.map(pulley);
+        let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", pulley(mm)));
         line(
             out,
             &format!(
@@ -171,7 +171,7 @@ fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
     let turn = if i == 0 && !begins_elsewhere(plan) {
         String::from("start")
     } else {
-        format!("turn {} deg on", degrees(stop.turn.degrees()))
+        format!("turn {} deg forward", degrees(stop.turn.degrees()))
     };
     let place = match (&stop.firing_tdc, &stop.overlap_tdc) {
         (Some(firing), _) => format!("firing TDC of {firing}"),

@@ -49,7 +49,7 @@ fn hypothesis_lines(out: &mut String, h: &HypothesisReport) {
     line(
         out,
         &format!(
-            "WORTH CHECKING  {}: {} over no systematic fault, probability {}",
+            "WORTH CHECKING  {}: favoured {} over no systematic fault, probability {}",
             h.text,
             odds(h.log10_bayes_factor),
             percent(h.posterior)
@@ -70,7 +70,7 @@ fn hypothesis_lines(out: &mut String, h: &HypothesisReport) {
 /// A Bayes factor in words, to two digits.
 fn odds(log10: f64) -> String {
     if log10 >= 6.0 {
-        return String::from("over a million to 1");
+        return String::from("more than a million to 1");
     }
     let factor = libm::pow(10.0, log10);
     if factor >= 100.0 {

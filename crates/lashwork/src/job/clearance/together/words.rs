@@ -21,15 +21,16 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
         Status::TooManyReadings => format!("{count} readings are more than can be judged together"),
         Status::NothingSpecial => {
             format!(
-                "no systematic fault: the readings fit {believed} as well as any other explanation tried"
+                "no systematic fault found: {believed} fits the readings as well as any other explanation considered"
             )
         }
         Status::Undecided => {
             let best = found.causes.first().map_or("", |c| cause(c.cause));
             let (at_most, _) = limits_of_report();
             format!(
-                "undecided: there may be a systematic fault, most probably {best}, but its probability \
-                 is below the {} % at which it is reported; more or finer readings would decide",
+                "undecided: there may be a systematic fault, most probably {best}, but the chance \
+                 of a fault is below the {} % at which it is reported; more or finer readings would \
+                 help to decide",
                 100.0 - 100.0 * at_most
             )
         }
