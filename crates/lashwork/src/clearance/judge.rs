@@ -1,4 +1,4 @@
-//! One reading judged: corrected to the reference temperature, held to the limits, advised on.
+//! One reading judged: corrected to the reference temperature, compared with the limits, advised on.
 
 use super::advice::Advice;
 use super::advice::advise;

@@ -13,8 +13,8 @@ use crate::valve::ValveLimits;
 pub struct Setting<'s> {
     /// What is asked for, at the reference temperature.
     pub limits: &'s ValveLimits,
-    /// What the metal's temperature adds against the reference; nothing if readings are judged as they
-    /// are.
+    /// The thermal change from the reference to the metal's temperature; nothing if readings are
+    /// judged uncorrected.
     pub correction: Option<&'s Correction>,
     /// How the lash is set.
     pub adjuster: &'s Adjuster,
@@ -28,7 +28,7 @@ pub struct Setting<'s> {
 }
 
 impl Setting<'_> {
-    /// What warmth adds to the lash; nothing without a rule.
+    /// The thermal change of the lash; nothing without a model.
     #[must_use]
     pub fn warmth(&self) -> LashChange {
         self.correction.map_or(LashChange::ZERO, |c| c.change)

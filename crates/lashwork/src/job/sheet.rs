@@ -15,7 +15,7 @@ impl Report {
 }
 
 fn sheet(report: &Report) -> String {
-    let title = report.title.as_deref().unwrap_or("engine without a name");
+    let title = report.title.as_deref().unwrap_or("untitled engine");
     let mut out = format!("JOB SHEET: {title}\n");
     if let Some(note) = &report.note {
         line(&mut out, &format!("Note: {note}"));
@@ -33,10 +33,7 @@ fn sheet(report: &Report) -> String {
         line(&mut out, "none");
     }
     for assumption in &report.assumptions {
-        line(
-            &mut out,
-            &format!("- {} [{}]", assumption.text, assumption.code),
-        );
+        line(&mut out, &format!("- {}", assumption.text));
     }
     out
 }

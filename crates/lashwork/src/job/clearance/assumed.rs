@@ -3,6 +3,7 @@
 use crate::adjust::Adjuster;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::job::assumptions::Assumptions;
+use crate::job::text::rule_words;
 use crate::quantity::{CrankAngle, Lash};
 use crate::thermal::Metal;
 use crate::tolerance::{DecisionRule, HasLimits};
@@ -44,7 +45,7 @@ pub(super) fn guard(stated: Option<CrankAngle>, assumptions: &mut Assumptions) -
         assumptions.add(
             "valve.guard",
             format!(
-                "guard for ramps not stated: {} deg taken at both ends of the base circle",
+                "guard against the cam ramps not stated: {} deg taken at both ends of the base circle",
                 ASSUMED_GUARD.degrees()
             ),
         );
@@ -56,10 +57,10 @@ pub(super) fn guard(stated: Option<CrankAngle>, assumptions: &mut Assumptions) -
 pub(super) fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) -> DecisionRule {
     stated.unwrap_or_else(|| {
         let rule = Lash::USUAL_RULE;
-        let name = rule.name();
+        let words = rule_words(rule.name());
         assumptions.add(
             "tolerance.rule",
-            format!("decision rule not stated: {name}"),
+            format!("decision rule not stated; taken: {words}"),
         );
         rule
     })
