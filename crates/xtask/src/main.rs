@@ -12,6 +12,7 @@ mod fuzz;
 mod node;
 mod own;
 mod page;
+mod prepare;
 mod python;
 mod step;
 mod toolchain;
@@ -48,7 +49,7 @@ fn main() -> ExitCode {
         ["schema"] => demo::write_schema(),
         ["schema", "--check"] => demo::check_schema(),
         ["test"] => check::all(),
-        ["tools"] => tools::for_all_checks(),
+        ["tools"] => prepare::for_all_checks(),
         ["c"] => c::build(),
         ["c", "test"] => c::tests::alone(),
         ["header"] => c::header(&[]),

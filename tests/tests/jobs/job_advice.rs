@@ -34,7 +34,7 @@ fn a_shim_that_lands_in_the_set_band_is_preferred_to_a_looser_one_outside_it() {
     let advice = judged(&report("v-eight-shims.json"), "cylinder 7 exhaust").advice;
     let shim = advice
         .reset()
-        .and_then(|r| r.shim().cloned())
+        .and_then(|r| r.shim().copied())
         .expect("a shim");
     let lash = shim.predicted_lash.mm();
     assert!(
@@ -51,7 +51,7 @@ fn the_gap_to_feel_after_shimming_is_that_of_the_chosen_shim() {
         judged
             .advice
             .reset()
-            .and_then(|r| r.shim().cloned())
+            .and_then(|r| r.shim().copied())
             .expect("a shim"),
         judged.warmth.expect("warmth"),
     );

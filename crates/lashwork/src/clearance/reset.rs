@@ -218,13 +218,14 @@ impl<'s> Aim<'s> {
         };
         text.push_str(&how);
         if self.feel().mm() <= 0.0 {
-            text.push_str(&format!(
+            let none = format!(
                 "; there would then be no gap for the leaves at the present temperature ({}): it \
                  cannot be set with them as it is",
                 length(leaves_in_inches, &|unit, decimals| self
                     .feel()
                     .show(unit, decimals.into()))
-            ));
+            );
+            text.push_str(&none);
         }
         text
     }
