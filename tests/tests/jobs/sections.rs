@@ -115,7 +115,8 @@ fn a_rust_caller_is_told_what_was_assumed() {
 fn hot_limits_without_their_temperature_are_refused_for_a_rust_caller_too() {
     let mut hot = Specification::cold("hot", "Invented book", limits());
     hot.condition = Condition::Hot;
-    let request = Request::new(Engine::inline_four_stroke(&[1]).unwrap()).with_clearance(asked(vec![hot]));
+    let request =
+        Request::new(Engine::inline_four_stroke(&[1]).unwrap()).with_clearance(asked(vec![hot]));
     let problems = run(&request).unwrap_err();
     assert_eq!(problems[0].code, "tolerance.hot-reference");
     assert!(problems[0].to_string().starts_with("specification 1: "));
