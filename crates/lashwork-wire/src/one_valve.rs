@@ -27,10 +27,10 @@ parts! {
         /// Intake or exhaust: whose limits these are.
         valve: W<ValveKind>,
         limits: LimitsDoc,
-        /// The temperature the limits hold at; 20 C is assumed, and listed.
+        /// The temperature for which the limits hold; 20 C is assumed, and listed, if it is not stated.
         reference: Option<Q<Temperature>>,
         reading: FoundDoc,
-        /// Without it the leaves of the reading stand in.
+        /// The leaves at hand; if not stated, those of the reading are used.
         gauge: Part<GaugeDoc>,
         metal: Part<OneRuleDoc>,
         screw: Option<ScrewDoc>,

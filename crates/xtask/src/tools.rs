@@ -12,7 +12,7 @@ use std::process::Command;
 use table::Tool;
 use version::Version;
 
-/// What the tests of the C door start.
+/// What the tests of the C interface start.
 pub(crate) const FOR_C: [&Tool; 8] = [
     &table::GCC,
     &table::GXX,

@@ -1,4 +1,4 @@
-//! Laws of the text door on documents nobody meant.
+//! Laws of the JSON interface on documents nobody meant.
 #![allow(
     clippy::panic,
     reason = "a document that does not come apart as written is a broken test"

@@ -41,7 +41,7 @@ fn a_start_at_which_the_crank_cannot_be_stopped_is_where_turning_counts_from() {
 #[test]
 fn a_start_beside_a_stated_position_is_said_not_to_lead_the_fewest_stops() {
     let [text]: [String; 1] = assumed(None, "P3").try_into().expect("one");
-    assert!(text.contains("not begun with cylinder P3"), "{text}");
+    assert!(text.contains("do not start with cylinder P3"), "{text}");
 }
 
 #[test]

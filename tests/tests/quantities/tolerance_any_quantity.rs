@@ -147,7 +147,7 @@ fn messages_name_the_unit_of_the_quantity() {
     let crossed = Estimate::between(dwell(50.0), dwell(40.0), Uncertainty::ZERO).unwrap_err();
     assert_eq!(
         crossed.to_string(),
-        "an estimate from 50 deg to 40 deg is crossed"
+        "an estimate from 50 deg to 40 deg has its ends the wrong way round"
     );
     let doubt = Uncertainty::<Dwell>::from_number(400.0).unwrap_err();
     assert_eq!(

@@ -8,7 +8,7 @@ use lashwork::tolerance::Uncertainty;
 use schemars::JsonSchema;
 
 parts! {
-    /// A lock nut, learned from gaps felt before and after it was tightened.
+    /// A lock nut, learned from gaps measured before and after it was tightened.
     LockNutDoc {
         pairs: Vec<LockingPairDoc>,
         /// Standard uncertainty of one gap, leaves and hand together.

@@ -120,7 +120,7 @@ pub(crate) fn band(
             problems.push(Problem::new(
                 place,
                 "tolerance.empty-band",
-                "a band without an end limits nothing",
+                "a band needs at least one limit",
                 "give \"from\", \"to\" or both",
             ));
             None

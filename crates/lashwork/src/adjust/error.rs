@@ -39,7 +39,7 @@ pub enum AdjustError {
         max: f64,
     },
     /// A series goes up from a size above zero.
-    #[error("shims from {first} to {last} are not a series going up from above zero")]
+    #[error("shims from {first} to {last} are not a rising series above zero")]
     SeriesOrder {
         /// The first size as typed.
         first: Marked,
@@ -53,7 +53,7 @@ pub enum AdjustError {
         step: Marked,
     },
     /// Steps from the first size do not hit the last.
-    #[error("steps of {step} from {first} miss {last}")]
+    #[error("steps of {step} from {first} do not reach {last} exactly")]
     StepMisses {
         /// The first size as typed.
         first: Marked,
@@ -71,7 +71,7 @@ pub enum AdjustError {
         max: i64,
     },
     /// The wanted shim is not within the series.
-    #[error("the wanted shim of {wanted} is outside the series {first} to {last}")]
+    #[error("a shim of {wanted} is outside the series {first} to {last}")]
     OutsideSeries {
         /// The wanted thickness.
         wanted: String,
@@ -118,7 +118,7 @@ pub enum AdjustError {
     },
     /// A pair of gaps that no lock nut makes.
     #[error(
-        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is no shift of a lock nut"
+        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is not a believable shift of a lock nut"
     )]
     LockingPair {
         /// Which pair, from 1.
@@ -127,7 +127,7 @@ pub enum AdjustError {
         before_mm: f64,
         /// The gap after locking, in millimetres.
         after_mm: f64,
-        /// Greatest shift that is believed, in millimetres.
+        /// Greatest shift that is accepted, in millimetres.
         max_mm: f64,
     },
     /// A length or an angle is out of its range.
@@ -164,9 +164,9 @@ impl Refusal for AdjustError {
                 "give the pitch of the screw in millimetres, or its threads per inch: 1 mm, 26 per inch",
             ),
             Self::Ratio { min, max, .. } => Cow::Owned(alloc::format!(
-                "give a ratio from {min} to {max}; 1 if nothing lies between"
+                "give a ratio from {min} to {max}; 1 if there is no lever between"
             )),
-            Self::SeriesOrder { .. } => Cow::Borrowed("name the thinnest size first"),
+            Self::SeriesOrder { .. } => Cow::Borrowed("give the thinnest size first"),
             Self::StepNotPositive { .. } => Cow::Borrowed("give the difference between two sizes"),
             Self::StepMisses { .. } => {
                 Cow::Borrowed("check the last size and the step against the maker's table")

@@ -15,7 +15,7 @@ use serde::Serialize;
 #[non_exhaustive]
 pub enum DiagnosisError {
     /// The prior is not a probability that leaves both answers open.
-    #[error("the prior {got} of anything special is outside {min} to {max}")]
+    #[error("the prior probability {got} of a systematic fault is outside {min} to {max}")]
     Prior {
         /// The refused number.
         got: f64,
@@ -25,7 +25,7 @@ pub enum DiagnosisError {
         max: f64,
     },
     /// There is no specification to hold the readings against.
-    #[error("no specification to hold the readings against")]
+    #[error("no specification to compare the readings with")]
     NoSource,
 }
 
@@ -40,9 +40,9 @@ impl Refusal for DiagnosisError {
     fn hint(&self) -> Cow<'static, str> {
         Cow::Borrowed(match self {
             Self::Prior { .. } => {
-                "give the probability, before any reading, that something is special: 0.1 unless there is a reason"
+                "give the probability, before any reading, of a systematic fault: 0.1 unless there is a reason for another"
             }
-            Self::NoSource => "name the specification the engine is believed to follow",
+            Self::NoSource => "name the specification the engine is assumed to follow",
         })
     }
 }

@@ -127,7 +127,7 @@ pub enum EvidenceError {
         got: f64,
     },
     /// A rocker of a valve the engine does not have.
-    #[error("rocker {} of those felt belongs to no valve of the engine", .look + 1)]
+    #[error("rocker {} of those checked belongs to no valve of the engine", .look + 1)]
     NoSuchValve {
         /// Its place in the list, from 0.
         look: usize,
@@ -141,7 +141,9 @@ pub enum EvidenceError {
         problem: EngineError,
     },
     /// Another firing order that is none.
-    #[error("this firing order is the engine's own or listed before, from another cylinder on")]
+    #[error(
+        "this firing order is the engine's own, or listed before, only started from another cylinder"
+    )]
     SameOrder {
         /// Its place in the list, from 0.
         order: usize,

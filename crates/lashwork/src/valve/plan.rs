@@ -56,7 +56,7 @@ pub struct Stop {
     pub overlap_tdc: Option<CylinderIndex>,
     /// The valves to watch, where the method finds its stops by them.
     pub cues: Vec<Cue>,
-    /// What to check here, in the order that saves walks.
+    /// What to check here, in the order that saves changes of side.
     pub checks: Vec<ValveCheck>,
 }
 
@@ -83,8 +83,8 @@ impl Unreached {
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
-            Self::NoWindow => "lift and guards leave nothing of the base circle",
-            Self::NoPlaceInWindow => "no place that can be found lies in its window",
+            Self::NoWindow => "lift and guard leave nothing of the base circle",
+            Self::NoPlaceInWindow => "no position that can be found lies in its check window",
             Self::OffItsSeat => "it is off its seat at the stop this method gives it",
         }
     }
