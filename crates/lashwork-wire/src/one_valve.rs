@@ -41,9 +41,6 @@ parts! {
     }
 }
 
-/// What a reading of a job says besides, and a quick check's reading does not.
-const WHICH_VALVE: [&str; 3] = ["cylinder", "valve", "number"];
-
 /// Judges the reading of one valve.
 ///
 /// # Errors
@@ -101,17 +98,6 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         return None;
     };
     let here = Place::Document;
-    // Which valve it is stands beside the reading, so a reading of a whole job says too much.
-    if let Some(Json::Object(reading)) = object.get("reading") {
-        for key in WHICH_VALVE.iter().filter(|key| reading.get(key).is_some()) {
-            problems.push(Problem::new(
-                format!("/reading/{key}"),
-                "document.unknown-field",
-                format!("a quick check is for one valve: there is no field {key:?} here"),
-                "leave it out; \"valve\" is a field beside the reading",
-            ));
-        }
-    }
     let fields = Fields::of_object(object, QuickDoc::FIELDS, &here, problems);
     let QuickDoc {
         valve: W(_),

@@ -247,7 +247,7 @@ fn every_example_gives_a_report_and_a_sheet() {
         assert!(answer.get("report").is_some(), "{name}: {answer}");
         let sheet = lashwork_wire::job_sheet(&bytes);
         assert!(
-            sheet.is_ok_and(|text| text.starts_with("VALVE CLEARANCE")),
+            sheet.is_ok_and(|text| text.starts_with("JOB SHEET")),
             "{name}"
         );
     }

@@ -15,7 +15,8 @@ fn assumed(plan: Option<Value>, start: &str) -> Vec<String> {
         .find(|(name, _)| name == "v-eight-marks.json");
     let (_, bytes) = found.expect("the V-eight");
     let mut document: Value = serde_json::from_slice(&bytes).expect("JSON");
-    let fields = document.as_object_mut().expect("an object");
+    let section = document.get_mut("clearance").and_then(Value::as_object_mut);
+    let fields = section.expect("an object");
     fields.insert("start".into(), json!(start));
     if let Some(plan) = plan {
         fields.insert("plan".into(), plan);

@@ -1,6 +1,5 @@
 //! Why an adjustment cannot be computed.
 
-use super::AssignmentError;
 use crate::Refusal;
 use crate::quantity::{Marked, QuantityError};
 use crate::tolerance::ToleranceError;
@@ -111,9 +110,12 @@ pub enum AdjustError {
         /// Most that are accepted.
         max: usize,
     },
-    /// Shims cannot be dealt out.
-    #[error(transparent)]
-    Assignment(#[from] AssignmentError),
+    /// No shim can be found for a valve.
+    #[error("no shim on hand, and none that can be bought, can be fitted at place {}", .slot + 1)]
+    NoShim {
+        /// Its place in the list, from 0.
+        slot: usize,
+    },
     /// A pair of gaps that no lock nut makes.
     #[error(
         "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is not a believable shift of a lock nut"
@@ -148,7 +150,7 @@ impl Refusal for AdjustError {
             Self::OutsideSeries { .. } => "adjust.outside-series",
             Self::FittedOutsideSeries { .. } => "adjust.fitted-outside-series",
             Self::TooManySlots { .. } => "adjust.too-many-slots",
-            Self::Assignment(inner) => inner.code(),
+            Self::NoShim { .. } => "adjust.no-shim",
             Self::TooManyPairs { .. } => "adjust.too-many-pairs",
             Self::LockingPair { .. } => "adjust.locking-pair",
             Self::Quantity(inner) => inner.code(),
@@ -178,7 +180,9 @@ impl Refusal for AdjustError {
                 Cow::Borrowed("check the shim's mark and its unit, and the ends of the series")
             }
             Self::TooManySlots { .. } => Cow::Borrowed("plan one bank at a time"),
-            Self::Assignment(inner) => inner.hint(),
+            Self::NoShim { .. } => {
+                Cow::Borrowed("check the reading and the shim that is fitted, or add sizes")
+            }
             Self::TooManyPairs { .. } => Cow::Borrowed("keep the latest pairs"),
             Self::LockingPair { max_mm, .. } => Cow::Owned(alloc::format!(
                 "give gaps of zero or more that differ by at most {max_mm} mm; check the units"

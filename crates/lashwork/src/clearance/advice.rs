@@ -1,8 +1,10 @@
 //! What to do about a judged valve.
 
-use super::locking::better_left;
-use super::reset::Aim;
-use super::{AsFound, ClearanceError, Landing, Reset, Setting};
+use super::as_found::AsFound;
+use super::error::ClearanceError;
+use super::locking::{Landing, better_left};
+use super::reset::{Aim, Reset};
+use super::setting::Setting;
 use crate::quantity::Lash;
 use crate::tolerance::{Estimate, Judgement, Verdict};
 use alloc::string::String;
@@ -132,7 +134,10 @@ pub(super) fn advise(
             let landing = lands.map(|l| l.told);
             match lands.and_then(|l| better_left(judgement, &l, setting.limits)) {
                 Some(text) => Advice::Leave { text, landing },
-                None => aim.advice(found, setting, estimate, landing)?,
+                None => match aim.reset(found, setting, estimate, landing)? {
+                    Ok(reset) => Advice::Reset(reset),
+                    Err(text) => Advice::FindCause { text },
+                },
             }
         }
     })

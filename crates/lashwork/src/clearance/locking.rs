@@ -1,7 +1,7 @@
 //! Setting a valve whose lock nut shifts the gap: what to feel before locking, and whether to reset
 //! at all.
 
-use super::Setting;
+use super::setting::Setting;
 use super::text::length;
 use crate::adjust::LockNut;
 use crate::quantity::{Lash, LashChange, LengthUnit};

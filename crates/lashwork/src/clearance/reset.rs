@@ -1,9 +1,11 @@
 //! Bringing a valve to its set value: which way, how far to turn or which shim to fit, and what the
 //! leaves should feel afterwards.
 
-use super::locking::{Lands, feel_before, lands, shifts_too_far};
+use super::as_found::AsFound;
+use super::error::ClearanceError;
+use super::locking::{BeforeLocking, Landing, Lands, feel_before, lands, shifts_too_far};
+use super::setting::Setting;
 use super::text::length;
-use super::{Advice, AsFound, BeforeLocking, ClearanceError, Landing, Setting};
 use crate::adjust::{
     AdjustError, Adjuster, LockNut, ScrewTurn, ShimChoice, ShimFit, ShimRules, ShimSeries,
     screw_turn,
@@ -150,22 +152,21 @@ impl<'s> Aim<'s> {
         felt.then(|| lands(setting, nut, self.aimed, self.feel_u))?
     }
 
-    /// The advice to go there, or to find out first what stands in the way.
-    pub(super) fn advice(
+    /// The reset, or in words what must be found out before it.
+    pub(super) fn reset(
         self,
         found: &AsFound,
         setting: &Setting<'_>,
         estimate: &Estimate<Lash>,
         landing: Option<Landing>,
-    ) -> Result<Advice, ClearanceError> {
+    ) -> Result<Result<Reset, String>, ClearanceError> {
         let feel = self.feel();
         let can_feel = feel.mm() > 0.0;
         let before = self.feel_before().filter(|_| can_feel);
         if let Some((nut, before)) = before
             && before.mm() <= 0.0
         {
-            let text = shifts_too_far(nut, before);
-            return Ok(Advice::FindCause { text });
+            return Ok(Err(shifts_too_far(nut, before)));
         }
         let stack = |feel: Lash| self.stack(feel, setting);
         let before_locking = match before {
@@ -176,7 +177,7 @@ impl<'s> Aim<'s> {
             }),
             None => None,
         };
-        Ok(Advice::Reset(Reset {
+        Ok(Ok(Reset {
             text: self.words(found, setting, estimate),
             change: self.change,
             feel_now: can_feel.then_some(feel),

@@ -135,12 +135,6 @@ impl PistonStops {
         })
     }
 
-    /// The arc in which the stop keeps the piston out.
-    #[must_use]
-    pub const fn barred_arc(&self) -> CrankAngle {
-        self.span
-    }
-
     /// Top dead centre in the middle of the barred arc: exact without offset.
     #[must_use]
     pub fn tdc(&self) -> TdcEstimate {

@@ -1,7 +1,8 @@
 //! The report as plain text, the same bytes for the same report.
 
+use super::report::Report;
 use super::text::{line, section};
-use super::{Report, clearance, engine};
+use super::{clearance, engine};
 use alloc::format;
 use alloc::string::String;
 

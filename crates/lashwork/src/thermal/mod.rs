@@ -41,7 +41,7 @@ mod table;
 mod wait;
 
 pub use chain::Chain;
-pub use cooldown::{CoolDown, fit_cool_down, surroundings_from_three};
+pub use cooldown::CoolDown;
 pub use cooling_fit::{CoolingFit, CoolingReading};
 pub use correction::Correction;
 pub use error::ThermalError;

@@ -133,15 +133,17 @@ impl Refusal for ValveError {
                 "give the maker's figure; an event on the other side of dead centre is negative"
             }
             Self::GuardOutOfRange { .. } => "a guard of 10 to 30 deg covers usual ramps",
-            Self::NotFourStroke => "leave the valve section out, or set the cycle to four_stroke",
+            Self::NotFourStroke => {
+                "leave the valve clearances out, or check whether it is a two-stroke"
+            }
             Self::ValveCount { .. } => "state how many valves of the kind each cylinder has",
             Self::MarkUnnamed => "write what is printed at the mark, such as \"10 BTDC\"",
             Self::MarkOutsideTurn { .. } => {
                 "count in the running direction from dead centre: 10 before TDC is 350 deg"
             }
-            Self::NoMarks => "list the marks, or choose \"tdc\" or \"any_angle\"",
+            Self::NoMarks => "list the marks, or choose the dead centres or any angle",
             Self::TooManyMarks { .. } => {
-                "a pulley marked all round is a degree wheel: \"any_angle\""
+                "a pulley marked all round is a degree wheel: choose any angle"
             }
             Self::MarkTwice { .. } => "give each mark a label of its own",
             Self::MarksAlike { .. } => "keep one of the two, or correct its angle",

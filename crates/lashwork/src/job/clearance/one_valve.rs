@@ -1,14 +1,16 @@
 //! One valve without an engine: limits and what was found in, a verdict and advice out.
 
+use super::assumed::{ratio, rule};
 use super::readings::answer::JudgedReport;
 use super::readings::{assume, check_shim, judged_report, locking};
-use super::{ratio, rule, shims, warmth};
+use super::{shims, warmth};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
 use crate::feeler::{Combination, LeafSet};
 use crate::job::assumptions::{Assumption, Assumptions};
 use crate::job::cautions::cautions;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{Lash, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;

@@ -4,7 +4,8 @@ pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
 
 use crate::job::assumptions::Assumptions;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{LengthUnit, Temperature};
 use crate::thermal::{Correction, Metal};
 use crate::valve::{Applicability, Provenance, Specification, ValveLimits, disagreements};

@@ -5,8 +5,9 @@ pub(in crate::job) mod sheet;
 
 use crate::engine::{CylinderLabel, Engine, SAME_PLACE};
 use crate::job::assumptions::Assumptions;
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
-use crate::job::{Place, Problem};
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::rockers::{
     Believed, Cause, CrankCheck, EvidenceError, Group, Hypothesis, PhaseEvidence, PhaseVerdict,

@@ -2,7 +2,8 @@
 
 use super::answer::{LashCurve, LashPoint};
 use super::ask::LashTable;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{Lash, LashChange, Marked, Temperature};
 use crate::thermal::{Correction, Metal, ThermalError};
 use crate::valve::{Specification, ValveKind, ValveLimits};

@@ -8,7 +8,8 @@ mod curve;
 pub(in crate::job) mod sheet;
 
 use crate::job::assumptions::Assumptions;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{LengthUnit, Temperature};
 use crate::thermal::{ASSUMED_THERMOMETER, Effect, Metal, MetalTemperature, UNSTATED_HALF_WIDTH};
 use crate::valve::Specification;
