@@ -111,7 +111,7 @@ pub enum AdjustError {
         max: usize,
     },
     /// No shim can be found for a valve.
-    #[error("no shim at hand, and none that can be bought, can be fitted at place {}", .slot + 1)]
+    #[error("no shim on hand, and none that can be bought, can be fitted at place {}", .slot + 1)]
     NoShim {
         /// Its place in the list, from 0.
         slot: usize,

@@ -47,7 +47,7 @@ impl Refusal for DiagnosisError {
     }
 }
 
-/// The probability, before any reading, that anything on this engine is special.
+/// The probability, before any reading, of a systematic fault on this engine.
 ///
 /// ```
 /// use lashwork::Refusal;
@@ -99,7 +99,7 @@ impl Prior {
 pub struct Seen {
     /// The valve.
     pub valve: ValveId,
-    /// The gap as felt, before any correction for warmth.
+    /// The gap as felt, before any thermal correction.
     pub felt: Estimate<Lash>,
     /// The unit the leaves are marked in.
     pub marked_in: LengthUnit,
@@ -154,7 +154,7 @@ pub struct TurnedOut {
 pub enum Warming {
     /// Not known: either way, by the spread the model states.
     Unknown,
-    /// By this much if the metal is as much warmer than believed as the model states.
+    /// By this much if the metal is as much warmer than assumed as the model states.
     Known(LashChange),
 }
 
@@ -163,12 +163,12 @@ pub enum Warming {
 pub struct Evidence {
     /// The readings, at most one a valve.
     pub readings: Vec<Seen>,
-    /// The specification believed first, then every other one at hand.
+    /// The assumed specification first, then every other one at hand.
     pub sources: Vec<Source>,
-    /// Ways to have been one turn out.
+    /// Ways to have been one turn (360 degrees) out.
     pub turned_out: Vec<TurnedOut>,
     /// How unnoticed warmth would show.
     pub warming: Warming,
-    /// Probability that anything is special.
+    /// Probability of a systematic fault.
     pub prior: Prior,
 }

@@ -3,9 +3,9 @@
 //!
 //! # Conventions
 //! - Free: the follower rests on the base circle, inside the window in which lash may be read.
-//! - Held: the valve is open by more than the guard for ramps on both sides.
+//! - Held: the valve is open by more than the guard against the cam ramps on both sides.
 //! - In between nothing can be said: on a ramp a rocker may feel either way.
-//! - Calls are independent of each other, also two calls of one rocker: it was felt twice.
+//! - Calls are independent of each other, also two calls of one rocker: it was checked twice.
 //!
 //! # Source
 //! Geometry of rotation, with the windows of `valve`.
@@ -30,11 +30,11 @@ pub enum RockerState {
     Free,
     /// It is pressed against the valve.
     Held,
-    /// It is on a ramp: either may be felt.
+    /// It is on a ramp: either may be found.
     CannotSay,
 }
 
-/// What was felt at a rocker.
+/// What was found at a rocker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Call {
@@ -44,12 +44,12 @@ pub enum Call {
     Held,
 }
 
-/// One rocker felt once.
+/// One check of one rocker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Look {
     /// Its valve.
     pub valve: ValveId,
-    /// What was felt.
+    /// What was found.
     pub call: Call,
 }
 
@@ -94,7 +94,7 @@ impl WrongCall {
     }
 }
 
-/// Where the crank is believed to stand.
+/// Where the crank is assumed to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Believed {
     /// At firing top dead centre of a cylinder.
@@ -103,12 +103,12 @@ pub enum Believed {
     At(CyclePosition),
 }
 
-/// What is asked: the belief and what was felt.
+/// What is asked: the assumed position and the rockers checked.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CrankCheck {
-    /// Where the crank is believed to stand.
+    /// Where the crank is assumed to be.
     pub believed: Believed,
-    /// The rockers felt; one felt twice stands twice.
+    /// The rockers checked; one checked twice is listed twice.
     pub looks: Vec<Look>,
     /// The chance of a wrong call; [`WrongCall::assumed`] if not stated.
     pub wrong_call: Option<WrongCall>,

@@ -104,7 +104,7 @@ pub struct Unreachable {
 pub struct StopPlan {
     /// How the stops were chosen.
     pub method: Method,
-    /// Where the crank stands before the first turn, if that is given.
+    /// Where the crank is before the first turn, if that is given.
     pub from: Option<CyclePosition>,
     /// The stops, in the order in which the crank reaches them, always turning forward.
     pub stops: Vec<Stop>,

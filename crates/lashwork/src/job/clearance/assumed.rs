@@ -39,7 +39,7 @@ pub(super) fn events(stated: Option<CamEvents>, assumptions: &mut Assumptions) -
     })
 }
 
-/// The guard for ramps, or the usual one.
+/// The guard against the cam ramps, or the usual one.
 pub(super) fn guard(stated: Option<CrankAngle>, assumptions: &mut Assumptions) -> CrankAngle {
     stated.unwrap_or_else(|| {
         assumptions.add(

@@ -1,4 +1,4 @@
-//! What the report says about warmth besides the corrections.
+//! What the report says about temperature besides the corrections.
 
 use crate::quantity::{Lash, LashChange, Temperature};
 use crate::thermal::Wait;

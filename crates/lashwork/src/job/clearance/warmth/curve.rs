@@ -10,7 +10,7 @@ use crate::valve::{Specification, ValveKind, ValveLimits};
 use alloc::format;
 use alloc::vec::Vec;
 
-/// What warmth adds at a temperature, with its standard uncertainty in millimetres.
+/// The thermal change at a temperature, with its standard uncertainty in millimetres.
 struct Added {
     temperature: Temperature,
     change: LashChange,
