@@ -27,7 +27,6 @@ use lashwork::thermal::Metal;
 use metal::MetalDoc;
 use readings::ReadingDoc;
 use rule::RuleDoc;
-use schemars::JsonSchema;
 use specifications::SpecificationDoc;
 use stops::PlanDoc;
 use valves::ValvesDoc;
@@ -42,24 +41,24 @@ parts! {
         /// The feeler leaves at hand.
         gauge: Part<GaugeDoc>,
         /// How warm the metal is.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         metal: Part<MetalDoc>,
         /// What was felt.
         readings: Part<Vec<Part<ReadingDoc>>>,
         /// The decision rule.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         rule: Part<RuleDoc>,
         /// How sure one is, before the readings, that nothing is special.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         diagnosis: Part<DiagnosisDoc>,
         /// The cylinder to start with.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         start: Part<String>,
         /// A believed crank position and the rockers felt there.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         crank_check: Part<CrankCheckDoc>,
         /// Where the crank can be stopped, and where it stands.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         plan: Part<PlanDoc>,
         }
     /// What the diagnosis over all readings is told.
@@ -80,12 +79,13 @@ impl Read for Section {
     }
 }
 
-impl JsonSchema for Section {
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Section {
     fn schema_name() -> std::borrow::Cow<'static, str> {
-        ClearanceDoc::schema_name()
+        <ClearanceDoc as schemars::JsonSchema>::schema_name()
     }
     fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        ClearanceDoc::json_schema(generator)
+        <ClearanceDoc as schemars::JsonSchema>::json_schema(generator)
     }
 }
 

@@ -14,3 +14,4 @@ mod job_start;
 mod job_warm;
 mod quick_check;
 mod readme_program;
+mod report_schema;

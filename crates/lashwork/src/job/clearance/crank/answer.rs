@@ -8,6 +8,7 @@ use serde::Serialize;
 
 /// The belief held against the rockers felt.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CrankCheckReport {
     /// Where the crank is believed to stand.
     pub position: CyclePosition,
@@ -33,6 +34,7 @@ pub struct CrankCheckReport {
 
 /// One rocker.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RockerReport {
     /// Its valve by name.
     pub valve: String,
@@ -44,6 +46,7 @@ pub struct RockerReport {
 
 /// Hypotheses that no rocker can tell apart.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ExplanationReport {
     /// Those hypotheses.
     pub hypotheses: Vec<CrankHypothesisReport>,
@@ -57,6 +60,7 @@ pub struct ExplanationReport {
 
 /// One hypothesis.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CrankHypothesisReport {
     /// What is the matter.
     pub cause: Cause,
@@ -74,6 +78,7 @@ pub struct CrankHypothesisReport {
 
 /// A rocker worth feeling.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NextRockerReport {
     /// Its valve by name.
     pub valve: String,
