@@ -8,12 +8,15 @@ use lashwork::quantity::{
     AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
     Temperature, TemperatureDifference,
 };
-use std::borrow::Cow;
 use std::str::FromStr;
 
 /// A quantity that can be read from text, or from a number and its unit.
 pub(crate) trait Written: FromStr<Err = QuantityError> {
     /// What it is called in the schema.
+    #[cfg_attr(
+        not(feature = "schema"),
+        expect(dead_code, reason = "for the schema only")
+    )]
     const NAME: &'static str;
     /// How it is written.
     const EXAMPLE: &'static str;
@@ -112,7 +115,7 @@ fn stated<'j>(
 
 #[cfg(feature = "schema")]
 impl<T: Written> schemars::JsonSchema for Q<T> {
-    fn schema_name() -> Cow<'static, str> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
         T::NAME.into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {

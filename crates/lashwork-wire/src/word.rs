@@ -4,11 +4,14 @@ use crate::json::Json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::{Read, word};
-use std::borrow::Cow;
 
 /// A type of the core whose values have names in a document.
 pub(crate) trait Named: Sized {
     /// What it is called in the schema.
+    #[cfg_attr(
+        not(feature = "schema"),
+        expect(dead_code, reason = "for the schema only")
+    )]
     const SCHEMA: &'static str;
     /// Each name, and what it means where that needs saying.
     const NAMES: &'static [(&'static str, &'static str)];
@@ -29,7 +32,7 @@ impl<T: Named> Read for W<T> {
 
 #[cfg(feature = "schema")]
 impl<T: Named> schemars::JsonSchema for W<T> {
-    fn schema_name() -> Cow<'static, str> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
         T::SCHEMA.into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {

@@ -6,8 +6,10 @@ use std::fs;
 
 const FOLDER: &str = "crates/lashwork-wire/schema";
 
+type Writer = fn() -> String;
+
 /// Each file and what writes it.
-const FILES: [(&str, fn() -> String); 2] = [
+const FILES: [(&str, Writer); 2] = [
     ("document.schema.json", document),
     ("report.schema.json", report),
 ];
