@@ -9,6 +9,7 @@ use serde::Serialize;
 
 /// The whole answer, in the sections of the request.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Report {
     /// What the engine is called, if that was said.
