@@ -53,6 +53,7 @@ pub struct FiringReport {
 /// The dead centres of one piston.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct DeadCentreReport {
     /// Cylinder label.
     pub cylinder: String,
@@ -70,6 +71,7 @@ pub struct DeadCentreReport {
 /// A cam ring that agrees with the firing order.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct CamRingReport {
     /// Lobes, speed and sense.
     pub ring: CamRing,

@@ -9,6 +9,7 @@ use serde::Serialize;
 /// The assumed position compared with the rockers checked.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct CrankCheckReport {
     /// Where the crank is assumed to be.
     pub position: CyclePosition,
@@ -35,6 +36,7 @@ pub struct CrankCheckReport {
 /// One rocker.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct RockerReport {
     /// Its valve by name.
     pub valve: String,
@@ -47,6 +49,7 @@ pub struct RockerReport {
 /// Hypotheses that no rocker can tell apart.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct ExplanationReport {
     /// Those hypotheses.
     pub hypotheses: Vec<CrankHypothesisReport>,
@@ -61,6 +64,7 @@ pub struct ExplanationReport {
 /// One hypothesis.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct CrankHypothesisReport {
     /// What is wrong, if anything.
     pub cause: Cause,
@@ -79,6 +83,7 @@ pub struct CrankHypothesisReport {
 /// A rocker worth checking.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct NextRockerReport {
     /// Its valve by name.
     pub valve: String,

@@ -10,6 +10,7 @@ use serde::Serialize;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
+#[non_exhaustive]
 pub enum ShimFrom {
     /// Out of another valve, by name.
     Valve(String),
@@ -22,6 +23,7 @@ pub enum ShimFrom {
 /// A valve that gets another shim.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct ShimMove {
     /// The valve by name.
     pub valve: String,
@@ -58,6 +60,7 @@ pub struct ShimMove {
     derive(schemars::JsonSchema),
     schemars(rename = "ShimCountOf{S}")
 )]
+#[non_exhaustive]
 pub struct ShimCount<S> {
     /// The size.
     pub size: S,
@@ -68,6 +71,7 @@ pub struct ShimCount<S> {
 /// A shim that no valve needs any more.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct ShimLeft {
     /// The valve it is lifted out of.
     pub valve: String,
@@ -78,6 +82,7 @@ pub struct ShimLeft {
 /// A valve that is not in the band and gets no other shim.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct NotShimmed {
     /// The valve by name.
     pub valve: String,
@@ -88,6 +93,7 @@ pub struct NotShimmed {
 /// The best use of shims by one specification.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct ShimPlanReport {
     /// The specification.
     pub specification: String,

@@ -24,6 +24,7 @@ pub struct StopsReport {
 /// A stop of the crank.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct StopReport {
     /// Crank degrees after firing TDC of the first cylinder in the firing order.
     pub position: CyclePosition,
@@ -51,6 +52,7 @@ pub struct StopReport {
 /// The cylinder that was last at firing TDC.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct LastFired {
     /// Its label.
     pub cylinder: String,
@@ -61,6 +63,7 @@ pub struct LastFired {
 /// A valve to check at a stop.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct CheckReport {
     /// The valve by name.
     pub valve: String,
@@ -79,6 +82,7 @@ pub struct CheckReport {
 /// A stop plan with its cost.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct PlanReport {
     /// How the stops were chosen.
     pub method: Method,
@@ -101,6 +105,7 @@ pub struct PlanReport {
 /// A valve that cannot be checked at any stop of a plan.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct UnreachableReport {
     /// The valve by name.
     pub valve: String,
@@ -113,6 +118,7 @@ pub struct UnreachableReport {
 /// A kind of plan that is not possible.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct NotOffered {
     /// How its stops would have been chosen.
     pub method: Method,
@@ -125,6 +131,7 @@ pub struct NotOffered {
 /// The recommended plan.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct Recommendation {
     /// Its place in the list of plans.
     pub plan: usize,

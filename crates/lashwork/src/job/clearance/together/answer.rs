@@ -8,6 +8,7 @@ use serde::Serialize;
 /// The readings taken together.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct DiagnosisReport {
     /// The outcome.
     pub status: Status,
@@ -28,6 +29,7 @@ pub struct DiagnosisReport {
 /// One kind of cause.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct HypothesisReport {
     /// The cause.
     pub cause: Cause,
@@ -50,6 +52,7 @@ pub struct HypothesisReport {
 /// One place or manner in which a cause may be at work.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct WayReport {
     /// In words.
     pub text: String,
@@ -65,6 +68,7 @@ pub struct WayReport {
 /// One reading as evidence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct EvidenceReport {
     /// The valve by name.
     pub valve: String,
@@ -80,6 +84,7 @@ pub struct EvidenceReport {
 /// An outlier valve, and the possible causes to inspect; the maker's manual says how.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct Inspection {
     /// The valve by name.
     pub valve: String,
@@ -92,6 +97,7 @@ pub struct Inspection {
 /// The numbers behind a diagnosis.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct ModelReport {
     /// The specification the engine is assumed to follow.
     pub specification: String,

@@ -25,6 +25,7 @@ pub struct WarmthReport {
 /// How the metal cools and how long to wait.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct CoolingReport {
     /// The temperature it cools towards, by the fit.
     pub surroundings: Temperature,
@@ -52,6 +53,7 @@ pub struct CoolingReport {
 /// How long to wait before a kind of valve can be judged by a specification.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct WaitReport {
     /// The specification.
     pub specification: String,
@@ -71,6 +73,7 @@ pub struct WaitReport {
 /// Two models of lash against temperature, compared.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct ComparisonReport {
     /// Temperature that both start from.
     pub reference: Temperature,
@@ -101,6 +104,7 @@ pub struct ComparisonReport {
 /// Lash by temperature for valves that are at the set value when cold.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct LashCurve {
     /// The specification.
     pub specification: String,
@@ -115,6 +119,7 @@ pub struct LashCurve {
 /// Lash at a temperature.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
 pub struct LashPoint {
     /// The temperature.
     pub temperature: Temperature,
