@@ -9,7 +9,7 @@ use lashwork::tolerance::{Estimate, Uncertainty};
 /// Most decimals that are written.
 const MAX_DECIMALS: usize = 9;
 
-fn refused(why: &dyn Refusal) -> Problem {
+fn refused(why: &impl Refusal) -> Problem {
     Problem::at("", why)
 }
 

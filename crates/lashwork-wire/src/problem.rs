@@ -40,7 +40,7 @@ impl Problem {
     }
 
     /// A refusal of the core, at a pointer.
-    pub(crate) fn at(place: impl Into<String>, error: &dyn Refusal) -> Self {
+    pub(crate) fn at(place: impl Into<String>, error: &impl Refusal) -> Self {
         Self::new(place, error.code(), error.to_string(), error.hint())
     }
 

@@ -53,7 +53,7 @@ impl Problem {
     /// assert_eq!(Problem::at(Place::Metal, &refused).code, "quantity.no-unit");
     /// ```
     #[must_use]
-    pub fn at(place: Place, error: &dyn Refusal) -> Self {
+    pub fn at(place: Place, error: &impl Refusal) -> Self {
         Self::new(place, error.code(), error.to_string(), error.hint())
     }
 }
