@@ -1,8 +1,8 @@
-//! What a call through the C door costs beside the same call from Rust. `cargo xtask bench` prints the
+//! What a call through the C interface costs beside the same call from Rust. `cargo xtask bench` prints the
 //! ratios.
 #![allow(
     clippy::expect_used,
-    reason = "a benchmark that cannot make its work stops with the reason"
+    reason = "a benchmark panics with the reason if its set-up fails"
 )]
 #![allow(unsafe_code, reason = "C calls are called as C programs call them")]
 
@@ -24,7 +24,7 @@ fn main() {
     divan::main();
 }
 
-/// The cheapest call there is, so that the time of the door itself shows.
+/// The cheapest call there is, so that the time of the interface itself shows.
 #[divan::bench(sample_size = 1000)]
 fn convert_from_rust(bencher: Bencher<'_, '_>) {
     let convert: fn(LengthUnit, f64, LengthUnit) -> f64 = |from, value, to| from.convert(value, to);

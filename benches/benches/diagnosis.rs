@@ -1,7 +1,7 @@
 //! Time of weighing what all readings of an engine say together. `cargo xtask bench` prints it.
 #![allow(
     clippy::expect_used,
-    reason = "a benchmark that cannot make its work stops with the reason"
+    reason = "a benchmark panics with the reason if its set-up fails"
 )]
 
 use divan::{Bencher, black_box};

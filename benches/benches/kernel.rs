@@ -1,7 +1,7 @@
 //! Times of the kernel. `cargo xtask bench` prints them beside numpy and scipy.
 #![allow(
     clippy::expect_used,
-    reason = "a benchmark that cannot make its work stops with the reason"
+    reason = "a benchmark panics with the reason if its set-up fails"
 )]
 
 use divan::{Bencher, black_box};

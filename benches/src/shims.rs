@@ -1,21 +1,9 @@
-//! Work for dealing out shims.
+//! Work for assigning shims.
 
 use lashwork::adjust::{ShimSeries, ShimSlot, ShimStock, StockShim};
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal, ShimThickness};
 use lashwork::tolerance::Limits;
 use std::error::Error;
-
-/// Costs of 0 to 999, the same as `crates/xtask/python/beside.py` makes.
-#[must_use]
-pub fn costs(rows: usize, columns: usize) -> Vec<i64> {
-    let mut state = 20_i64;
-    (0..rows * columns)
-        .map(|_| {
-            state = (state * 1_103_515_245 + 12_345) % (1 << 31);
-            (state >> 8) % 1000
-        })
-        .collect()
-}
 
 /// Sizes as many makers sell them.
 ///

@@ -1,5 +1,5 @@
 //! The direction of dependencies inside the core, read from its source:
-//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust} <- {rockers, diagnosis} <- job`.
+//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust} <- {rockers, diagnosis, clearance} <- job`.
 //!
 //! An arrow may skip a tier; it never goes up and never sideways. Comments and doc examples are not
 //! read: an example may show areas together.
@@ -10,7 +10,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Every area and its tier; an area uses only areas of a lower tier.
-const TIERS: [(&str, u8); 11] = [
+const TIERS: [(&str, u8); 12] = [
     ("quantity", 0),
     ("statistics", 0),
     ("tolerance", 1),
@@ -21,6 +21,7 @@ const TIERS: [(&str, u8); 11] = [
     ("adjust", 2),
     ("rockers", 3),
     ("diagnosis", 3),
+    ("clearance", 3),
     ("job", 4),
 ];
 
@@ -151,6 +152,100 @@ fn no_arrow_goes_up_or_sideways() {
         }
     }
     assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+/// What every question may use besides areas and its own files.
+const SHARED: [&str; 1] = ["books"];
+
+/// The questions of a section: its folders.
+fn questions(section: &Path) -> Vec<String> {
+    let entries = fs::read_dir(section).into_iter().flatten().flatten();
+    let folders = entries.filter(|entry| entry.path().is_dir());
+    let mut names: Vec<String> = folders
+        .map(|entry| entry.file_name().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    names
+}
+
+/// Other questions of its section that a file of a question reaches: `section` and `depth` folders
+/// below it.
+fn other_questions(
+    section: &str,
+    question: &str,
+    depth: usize,
+    all: &[String],
+    source: &str,
+) -> Vec<String> {
+    let source = without_comments(source);
+    let up = format!("{}super::", "super::".repeat(depth));
+    let roots = [format!("crate::job::{section}::"), up];
+    let mut found = Vec::new();
+    for root_path in &roots {
+        for (at, _) in source.match_indices(root_path.as_str()) {
+            // A longer climb ends outside the section.
+            if source.get(..at).unwrap_or("").ends_with("super::") {
+                continue;
+            }
+            for word in first_words(source.get(at + root_path.len()..).unwrap_or("")) {
+                let is_other = all.contains(&word) && word != question;
+                if (is_other && !SHARED.contains(&word.as_str())) || word == "*" {
+                    found.push(format!("{question} -> {word} by {root_path}"));
+                }
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn no_question_uses_another() {
+    let job = root().join("crates/lashwork/src/job");
+    let (mut failures, mut read) = (Vec::new(), 0);
+    for section in questions(&job) {
+        let all = questions(&job.join(&section));
+        for question in &all {
+            let mut files = Vec::new();
+            rust_files(&job.join(&section).join(question), &mut files);
+            for file in files {
+                read += 1;
+                let source = fs::read_to_string(&file).unwrap();
+                let is_head = file.ends_with("mod.rs");
+                let depth = usize::from(!is_head);
+                for why in other_questions(&section, question, depth, &all, &source) {
+                    failures.push(format!("{}: {why}", file.display()));
+                }
+            }
+        }
+    }
+    assert!(read >= 20, "only {read} files of questions read");
+    assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+#[test]
+fn planted_questions_are_found() {
+    let all = ["books", "readings", "shims"].map(String::from);
+    for (depth, planted) in [
+        (0, "use crate::job::clearance::readings::Read;"),
+        (0, "use super::readings::Read;"),
+        (1, "use super::super::readings::{Read, answer};"),
+        (1, "use crate::job::clearance::{books::Book, readings};"),
+        (0, "use super::*;"),
+    ] {
+        let found = other_questions("clearance", "shims", depth, &all, planted);
+        assert!(!found.is_empty(), "{planted}");
+    }
+    for (depth, fine) in [
+        (0, "use super::books::Book;\nuse crate::adjust::Adjuster;"),
+        (
+            1,
+            "use super::answer::ShimMove;\nuse crate::job::text::line;",
+        ),
+        (1, "// use super::super::readings::Read;"),
+    ] {
+        let found = other_questions("clearance", "shims", depth, &all, fine);
+        assert_eq!(found, Vec::<String>::new(), "{fine}");
+    }
 }
 
 #[test]

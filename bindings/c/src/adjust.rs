@@ -50,9 +50,9 @@ pub struct lw_screw {
     pub struct_size: usize,
     /// Pitch of the thread in millimetres, 0.1 to 5; `lw_pitch_per_inch` gives it for an inch thread.
     pub pitch_mm: f64,
-    /// Movement of the valve over movement of the cam side, 0.3 to 4; 1 without a rocker.
+    /// Rocker ratio: movement of the valve over movement of the cam side, 0.3 to 4; 1 without a rocker.
     pub rocker_ratio: f64,
-    /// Where it sits, of `lw_screw_seat`.
+    /// Where it sits: a value of `lw_screw_seat`.
     pub seat: u32,
     /// 1 if turning it in closes the gap, 0 if it opens the gap.
     pub inward_closes: u32,
@@ -74,13 +74,13 @@ pub struct lw_screw_turn {
     pub reserved: u32,
 }
 
-/// A shim that is to be changed.
+/// A shim to be changed.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_shim_fit {
     /// Size of this structure, `sizeof(lw_shim_fit)`.
     pub struct_size: usize,
-    /// Thickness of the shim that is in, in millimetres, 0.01 to 50.
+    /// Thickness of the fitted shim in millimetres, 0.01 to 50.
     pub old_mm: f64,
     /// The lash found with it, in millimetres, -20 to 20.
     pub measured_mm: f64,
@@ -90,7 +90,7 @@ pub struct lw_shim_fit {
     pub ratio: f64,
 }
 
-/// Shims as they are sold: from the thinnest to the thickest in equal steps, in whole nanometres.
+/// Shim sizes available: from the thinnest to the thickest in equal steps, in whole nanometres.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_shim_series {
@@ -100,7 +100,7 @@ pub struct lw_shim_series {
     pub first_nm: i64,
     /// The thickest, up to 50000000 (50 mm); whole steps from the thinnest.
     pub last_nm: i64,
-    /// From one to the next, above zero; at most 10000 sizes.
+    /// Step from one size to the next, above zero; at most 10000 sizes.
     pub step_nm: i64,
 }
 
@@ -228,7 +228,7 @@ pub unsafe extern "C" fn lw_turn_screw(
     unsafe { boundary(error, work) }
 }
 
-/// The shim that would give just the lash wanted, in whole nanometres.
+/// The shim that would give exactly the lash wanted, in whole nanometres.
 ///
 /// No memory is allocated. `error` may be NULL. Any thread.
 ///
@@ -287,7 +287,7 @@ pub unsafe extern "C" fn lw_lash_with_shim(
 
 /// The shim of a series to fit.
 ///
-/// `rounding` is of `lw_shim_rounding`. Refused if the wanted size is outside the series. No memory is
+/// `rounding` is a value of `lw_shim_rounding`. Refused if the wanted size is outside the series. No memory is
 /// allocated. `error` may be NULL. Any thread.
 ///
 /// # Safety

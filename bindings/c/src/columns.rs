@@ -8,9 +8,9 @@ use crate::status::lw_status;
 use lashwork::tolerance::{JudgedRow, ToleranceError, judge_columns};
 use std::mem::MaybeUninit;
 
-/// Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory:
-/// what a later release adds is one more column at the end of the structure, so that no row ever
-/// changes its size. With no rows the columns are not looked at and may be NULL.
+/// Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
+/// column at the end of the structure, so the size of a row never changes. With no rows the columns are
+/// ignored and may be NULL.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_reading_columns {
@@ -26,8 +26,8 @@ pub struct lw_reading_columns {
     pub uncertainty_mm: *const f64,
 }
 
-/// Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no
-/// rows.
+/// Where the verdicts go, one per row. Every column except `verdict` may be NULL; with no rows, that one
+/// too.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_judgement_columns {
@@ -35,7 +35,7 @@ pub struct lw_judgement_columns {
     pub struct_size: usize,
     /// How many rows there is room for, in every column.
     pub rows: usize,
-    /// Of `lw_verdict`; `LW_VERDICT_REFUSED` for a refused row.
+    /// Values of `lw_verdict`; `LW_VERDICT_REFUSED` for a refused row.
     pub verdict: *mut u8,
     /// As `provable` of `lw_judgement`; 0 for a refused row.
     pub provable: *mut u8,
@@ -51,7 +51,7 @@ pub struct lw_judgement_columns {
     pub above_least: *mut f64,
     /// As `above_most`.
     pub above_most: *mut f64,
-    /// Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+    /// Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
     pub status: *mut u32,
 }
 
@@ -128,9 +128,9 @@ impl Output<'_> {
 /// Judges many readings against one pair of limits under one rule.
 ///
 /// Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
-/// NaN, no end at all) is marked in `verdict` and `status` and the others go on; the call then
+/// NaN, no end at all) is marked in `verdict` and `status`, and the others are still judged; the call then
 /// returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
-/// failure means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory
+/// failure means that nothing was written, but after `LW_STATUS_PANIC` some rows may have been written. No memory
 /// is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
 ///
 /// # Safety

@@ -80,7 +80,7 @@ pub unsafe extern "C" fn lw_piston_drop(
     unsafe { boundary(error, work) }
 }
 
-/// The crank angles, before and after top dead centre, at which the piston is so far down; degrees as in
+/// The crank angles, before and after top dead centre, at which the piston is that far down; degrees as in
 /// `lw_piston_drop`.
 ///
 /// `drop_mm` 0 to the stroke. No memory is allocated. `error` may be NULL. Any thread.
@@ -150,9 +150,9 @@ pub unsafe extern "C" fn lw_dead_centres(
 }
 
 /// Where on a degree wheel top dead centre is, from the two readings at which the piston meets a stop,
-/// or stands at one height of a dial gauge.
+/// or is at one height on a dial gauge.
 ///
-/// `rising_deg` is read before top dead centre, `falling_deg` after it, less than half a turn on, the
+/// `rising_deg` is read before top dead centre, `falling_deg` after it, less than half a turn later, the
 /// wheel counting up in the running direction, -720000 to 720000; both with the standard uncertainty
 /// `reading_uncertainty_deg`, 0 or more. `slider` may be NULL: then the pin has no offset. No memory is
 /// allocated. `error` may be NULL. Any thread.

@@ -79,7 +79,7 @@ pub unsafe extern "C" fn lw_job_sheet(
     unsafe { boundary(error, work) }
 }
 
-/// Says whether `lw_run` would answer a document with a report, and if not, why.
+/// Whether `lw_run` would answer a document with a report, and if not, why.
 ///
 /// `document` as in `lw_run`. `LW_STATUS_OK` if it is accepted, `LW_STATUS_REFUSED` if not: the error
 /// then has every problem in a line of its message, and the code and place of the first. `error` may be

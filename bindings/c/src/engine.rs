@@ -81,7 +81,7 @@ pub unsafe extern "C" fn lw_engine_of_document(
     unsafe { boundary(error, work) }
 }
 
-/// Frees an engine; NULL is allowed. Once for each engine. Plans made from it stay good.
+/// Frees an engine; NULL is allowed. Once for each engine. Plans made from it stay valid.
 ///
 /// # Safety
 /// `engine` is NULL or a handle that was not freed and that nothing uses any more.
@@ -192,7 +192,7 @@ pub unsafe extern "C" fn lw_firing_offsets(
 }
 
 /// Crank degrees from the first cylinder of the firing order, as it fires, to where the piston of each
-/// stands at its firing top dead centre, 0 to the cycle. With link rods, which a document can describe,
+/// is at its firing top dead centre, 0 to the cycle. With link rods, which a document can describe,
 /// that is not quite where it fires.
 ///
 /// Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.

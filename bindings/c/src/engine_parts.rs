@@ -24,7 +24,7 @@ pub enum lw_cycle {
 #[repr(u32)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_intervals {
-    /// All alike.
+    /// All equal: even firing.
     Even = 1,
     /// As `intervals_deg` lists them.
     Listed = 2,
@@ -48,7 +48,7 @@ pub enum lw_sense {
 pub enum lw_end {
     /// The end without the flywheel or propeller.
     Free = 1,
-    /// The end that gives the power.
+    /// The end that delivers the power.
     Output = 2,
 }
 
@@ -69,19 +69,19 @@ pub enum lw_numbering {
 pub struct lw_engine_parts {
     /// Size of this structure, `sizeof(lw_engine_parts)`.
     pub struct_size: usize,
-    /// Of `lw_cycle`.
+    /// A value of `lw_cycle`.
     pub cycle: u32,
-    /// Of `lw_intervals`.
+    /// A value of `lw_intervals`.
     pub intervals: u32,
-    /// Of `lw_sense`.
+    /// A value of `lw_sense`.
     pub sense: u32,
-    /// The end it is seen from, of `lw_end`.
+    /// The end it is seen from: a value of `lw_end`.
     pub seen_from: u32,
-    /// Of `lw_numbering`.
+    /// A value of `lw_numbering`.
     pub numbering: u32,
     /// How many cylinders, 1 to 64.
     pub cylinders: u32,
-    /// `cylinders` numbers, as they fire.
+    /// `cylinders` cylinder numbers, in the order in which they fire.
     pub firing_order: *const u32,
     /// `cylinders` crank angles from each firing to the next, the last back to the first, in degrees,
     /// each above 0 and together one cycle; NULL unless they are listed.

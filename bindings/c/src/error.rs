@@ -113,7 +113,7 @@ macro_rules! refusals {
 }
 refusals! { AdjustError, FeelerError, SliderCrankError, TdcError, ThermalError, ValveError }
 
-/// What a quantity cannot be keeps its range.
+/// A quantity that is refused keeps its range.
 impl From<ToleranceError> for Box<lw_error> {
     #[cold]
     fn from(error: ToleranceError) -> Self {
@@ -178,7 +178,7 @@ pub unsafe extern "C" fn lw_error_code(error: *const lw_error) -> *const c_char 
     unsafe { borrowed(error, |e| &e.code) }
 }
 
-/// What is wrong, with the values. A document or an engine may have several things wrong, one a line.
+/// What is wrong, with the values. A document or an engine may have several things wrong, one per line.
 ///
 /// Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
 ///
@@ -217,7 +217,7 @@ pub unsafe extern "C" fn lw_error_place(error: *const lw_error) -> *const c_char
     unsafe { borrowed(error, |e| &e.place) }
 }
 
-/// The first refused row of a column, from 0; false, and `row` untouched, if the error is of no row.
+/// The first refused row of a column, from 0; false, and `row` untouched, if the error is not about a row.
 /// Any thread.
 ///
 /// # Safety
@@ -234,8 +234,8 @@ pub unsafe extern "C" fn lw_error_row(error: *const lw_error, row: *mut usize) -
     found.is_some()
 }
 
-/// The number that was refused, and the least and greatest one that are taken, in the unit the message
-/// names; false, and nothing written, if the error is of no range. Any thread.
+/// The number that was refused, and the least and greatest accepted, in the unit the message names;
+/// false, and nothing written, if the error is not about a range. Any thread.
 ///
 /// # Safety
 /// `error` is NULL or an error that was not freed; `got_least_greatest` is NULL or writable for three.

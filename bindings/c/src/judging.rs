@@ -16,9 +16,9 @@ use lashwork::tolerance::{
 pub enum lw_span {
     /// From a low value to a high one.
     Between = 1,
-    /// From a low value up; the high one is not looked at.
+    /// From a low value up; the high one is ignored.
     AtLeast = 2,
-    /// Up to a high value; the low one is not looked at.
+    /// Up to a high value; the low one is ignored.
     AtMost = 3,
 }
 
@@ -26,7 +26,7 @@ pub(crate) const BETWEEN: u32 = lw_span::Between as u32;
 pub(crate) const AT_LEAST: u32 = lw_span::AtLeast as u32;
 pub(crate) const AT_MOST: u32 = lw_span::AtMost as u32;
 
-/// How sure one must be before a lash is called in the band, below or above it.
+/// How certain one must be before a lash is called in the band, below or above it.
 #[repr(u32)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_rule_kind {
@@ -41,7 +41,7 @@ pub enum lw_rule_kind {
     Guarded = 4,
 }
 
-/// What may be said of a lash against limits.
+/// The verdict on a lash against limits.
 #[repr(u32)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_verdict {
@@ -49,11 +49,11 @@ pub enum lw_verdict {
     Refused = 0,
     /// In the band.
     InBand = 1,
-    /// Below the band: too little lash.
+    /// Below the band: too little lash (tight).
     Below = 2,
-    /// Above the band: too much lash.
+    /// Above the band: too much lash (loose).
     Above = 3,
-    /// The reading does not decide it under the rule.
+    /// Cannot say: the reading does not decide it under the rule.
     CannotSay = 4,
 }
 
@@ -64,13 +64,13 @@ pub enum lw_verdict {
 pub struct lw_estimate {
     /// Size of this structure, `sizeof(lw_estimate)`.
     pub struct_size: usize,
-    /// Which ends it has, of `lw_span`.
+    /// Which ends it has: a value of `lw_span`.
     pub span: u32,
-    /// Zero; another number is refused, so that it may get a meaning.
+    /// Reserved: zero; any other number is refused, so that a later release can use it.
     pub reserved: u32,
-    /// The lower end in millimetres, -20 to 20; not looked at without one.
+    /// The lower end in millimetres, -20 to 20; ignored if there is none.
     pub low_mm: f64,
-    /// The upper end in millimetres, -20 to 20, not below the lower; not looked at without one.
+    /// The upper end in millimetres, -20 to 20, not below the lower; ignored if there is none.
     pub high_mm: f64,
     /// Standard uncertainty of the ends in millimetres, 0 to 40.
     pub uncertainty_mm: f64,
@@ -82,31 +82,31 @@ pub struct lw_estimate {
 pub struct lw_limits {
     /// Size of this structure, `sizeof(lw_limits)`.
     pub struct_size: usize,
-    /// Which limits it has, of `lw_span`.
+    /// Which limits it has: a value of `lw_span`.
     pub span: u32,
-    /// Zero; another number is refused, so that it may get a meaning.
+    /// Reserved: zero; any other number is refused, so that a later release can use it.
     pub reserved: u32,
-    /// The lower limit in whole nanometres, up to ten metres either way; not looked at without one.
+    /// The lower limit in whole nanometres, up to ten metres either way; ignored if there is none.
     pub lower_nm: i64,
-    /// The upper limit in whole nanometres, not below the lower; not looked at without one.
+    /// The upper limit in whole nanometres, not below the lower; ignored if there is none.
     pub upper_nm: i64,
 }
 
-/// A rule of decision. There is no default: it is the caller's choice.
+/// A decision rule. There is no default: it is the caller's choice.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_rule {
     /// Size of this structure, `sizeof(lw_rule)`.
     pub struct_size: usize,
-    /// Which rule, of `lw_rule_kind`.
+    /// Which rule: a value of `lw_rule_kind`.
     pub kind: u32,
-    /// Zero; another number is refused, so that it may get a meaning.
+    /// Reserved: zero; any other number is refused, so that a later release can use it.
     pub reserved: u32,
-    /// For `LW_RULE_KIND_GUARDED`: how sure "not below" must be, 0.5 (no guard) up to below 1; other
-    /// rules do not look at it.
+    /// For `LW_RULE_KIND_GUARDED`: how certain "not below" must be, 0.5 (no guard) up to below 1; other
+    /// rules ignore it.
     pub below_confidence: f64,
-    /// For `LW_RULE_KIND_GUARDED`: how sure "not above" must be, 0.5 (no guard) up to below 1; other
-    /// rules do not look at it.
+    /// For `LW_RULE_KIND_GUARDED`: how certain "not above" must be, 0.5 (no guard) up to below 1; other
+    /// rules ignore it.
     pub above_confidence: f64,
 }
 
@@ -117,7 +117,7 @@ pub struct lw_rule {
 pub struct lw_judgement {
     /// Size of this structure, `sizeof(lw_judgement)`.
     pub struct_size: usize,
-    /// What may be said, of `lw_verdict`.
+    /// The verdict: a value of `lw_verdict`.
     pub verdict: u32,
     /// 1; or 0 when the uncertainty is so large that no reading could be accepted under the rule.
     pub provable: u32,
@@ -293,7 +293,7 @@ pub unsafe extern "C" fn lw_judge(
 }
 
 /// The estimate after the lash has changed by an amount that is itself uncertain and independent of the
-/// reading: a correction for warmth is minus the change that `lw_warmth_shift` gives.
+/// reading: a thermal correction is minus the change that `lw_warmth_shift` gives.
 ///
 /// `change_mm` -40 to 40, positive opens; `change_uncertainty_mm` its standard uncertainty, 0 to 40.
 /// `changed` may be `estimate` itself. `error` may be NULL. Any thread.

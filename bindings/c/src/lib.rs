@@ -1,8 +1,8 @@
-//! The C door of lashwork. What a C programmer needs to know stands in `include/lashwork.h`, which is
+//! The C interface of lashwork. What a C programmer needs to know is in `include/lashwork.h`, which is
 //! written from the comments here.
 //!
-//! Every call does three things: look at the pointers, make one call into the core or the text door,
-//! move the result out. No formula, default, unit factor or rule of the trade stands here.
+//! Every call does three things: check the pointers, make one call into the core or the JSON interface,
+//! move the result out. There is no formula, default, unit factor or rule of the trade here.
 //!
 //! - [`boundary`](mod@boundary): where a panic and a refusal become a status.
 //! - [`pointers`]: what is checked of a pointer before it is used; the unsafe reading and writing.

@@ -12,23 +12,23 @@ use crate::valve_train::{
 use lashwork::quantity::CrankAngle;
 use lashwork::valve::{Places, StopPlan, ValveCheck};
 
-/// A stop plan. It never changes and needs the engine no more.
+/// A stop plan. It never changes and no longer needs the engine.
 #[derive(Debug)]
 pub struct lw_plan(StopPlan);
 
 fn nth<'a, T>(name: &'static str, list: &'a [T], index: usize) -> Outcome<&'a T> {
     list.get(index).ok_or_else(|| {
         lw_error::of(lw_status::OutOfBounds, name, || {
-            format!("{name} {index} is none of {}", list.len())
+            format!("{name} {index} is not one of the {}", list.len())
         })
     })
 }
 
 /// Plans where to stop.
 ///
-/// `method` is of `lw_method`. `places` is of `lw_places`; only the fewest stops look at it. `start` is a
+/// `method` is a value of `lw_method`. `places` is a value of `lw_places`, used by the fewest stops only. `start` is a
 /// cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and two positions
-/// then begin at the first of the firing order; the fewest stops do not look at it. On
+/// then begin at the first of the firing order; the fewest stops ignore it. On
 /// `LW_STATUS_OK` `plan` gets a handle owned by the caller, who gives it back with `lw_plan_free`; NULL
 /// if the engine has no plan of that method, because some valve could not be read at either position.
 /// `error` may be NULL. Any thread.
@@ -136,7 +136,7 @@ pub unsafe extern "C" fn lw_plan_total(
 
 /// One stop of a plan; `index` counts from 0, in the order in which they are made.
 ///
-/// `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+/// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `plan` is a handle or NULL; `stop` states its size, or is NULL; `error` is NULL or writable.
@@ -166,7 +166,7 @@ pub unsafe extern "C" fn lw_plan_stop(
 
 /// One valve to check at a stop; both indices count from 0.
 ///
-/// `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+/// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
@@ -191,7 +191,7 @@ pub unsafe extern "C" fn lw_plan_check(
 /// One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
 /// closed. Both indices count from 0.
 ///
-/// `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+/// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `plan` is a handle or NULL; `cue` states its size, or is NULL; `error` is NULL or writable.
@@ -214,9 +214,9 @@ pub unsafe extern "C" fn lw_plan_cue(
     unsafe { boundary(error, || read(plan, ("cue", cue), of)) }
 }
 
-/// One valve that no stop reaches; `index` counts from 0.
+/// One valve that cannot be checked at any stop; `index` counts from 0.
 ///
-/// `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+/// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.

@@ -68,7 +68,7 @@ pub(crate) unsafe fn shared<'a, T>(name: &'static str, pointer: *const T) -> Out
     Ok(unsafe { &*pointer })
 }
 
-/// An array to read; one without items is not looked at, because an empty container may have none.
+/// An array to read; one without items is ignored, because an empty container may have none.
 ///
 /// # Safety
 /// Null, misaligned, or readable for `len` items that nothing writes during `'a`.
@@ -102,7 +102,7 @@ pub(crate) unsafe fn optional_items<'a, T>(
     unsafe { items(name, data, len) }.map(Some)
 }
 
-/// An array to write; one without items is not looked at.
+/// An array to write; one without items is ignored.
 ///
 /// # Safety
 /// Null, misaligned, or writable for `len` items that nothing else reads or writes during `'a`.
@@ -278,7 +278,7 @@ unsafe fn of_other_size<'s, T: Record>(
             unsafe { std::slice::from_raw_parts(pointer.cast::<u8>().add(own), size - own) };
         if beyond.iter().any(|byte| *byte != 0) {
             return Err(lw_error::of(lw_status::StructSize, name, || {
-                format!("{name} sets fields that came after this library")
+                format!("{name} sets fields that this library does not know yet")
             }));
         }
     }

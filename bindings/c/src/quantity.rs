@@ -42,7 +42,7 @@ pub struct lw_mark {
     pub struct_size: usize,
     /// The length in whole nanometres, up to ten metres either way.
     pub nanometres: i64,
-    /// The unit it was written in, of `lw_length_unit`.
+    /// The unit it was written in: a value of `lw_length_unit`.
     pub unit: u32,
     /// How many decimals it was written with, 0 to 9.
     pub decimals: u32,
@@ -91,7 +91,7 @@ pub(crate) fn marked(nanometres: i64) -> Outcome<Marked> {
 /// Reads a length with its unit, such as "0.15 mm", "0,15 mm", "0.006 in" or "6 thou", exactly.
 ///
 /// `text` is `len` bytes of UTF-8. A number without a unit is refused (`LW_STATUS_REFUSED`), so are an
-/// unknown unit and what is finer than a nanometre. `error` may be NULL. Any thread.
+/// unknown unit and anything finer than a nanometre. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// `text` is readable for `len` bytes or NULL; `mark` is a structure that states its size, or NULL;
@@ -121,8 +121,8 @@ pub unsafe extern "C" fn lw_parse_length(
     unsafe { boundary(error, work) }
 }
 
-/// Writes an exact length as text in its unit with its decimals, rounded half to even where they do not
-/// hold it.
+/// Writes an exact length as text in its unit with its decimals, rounded half to even where they are too
+/// few.
 ///
 /// `buffer` has room for `capacity` bytes and may be NULL if that is 0; `needed` gets the bytes it
 /// takes, the NUL included. `LW_STATUS_SHORT_BUFFER` if there is less room. `error` may be NULL. Any
@@ -186,8 +186,8 @@ unsafe fn in_units<U: Copy>(
 
 /// A length in another unit.
 ///
-/// `from` and `to` are values of `lw_length_unit`. Off by one unit in the last place at most; use
-/// `lw_mark` for what must stay exact. Infinity and NaN stay what they are. `error` may be NULL. Any
+/// `from` and `to` are values of `lw_length_unit`. Off by at most one unit in the last place; use
+/// `lw_mark` for what must stay exact. Infinity and NaN are kept. `error` may be NULL. Any
 /// thread.
 ///
 /// # Safety

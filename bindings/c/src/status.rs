@@ -2,19 +2,19 @@
 
 use std::ffi::{CStr, c_char};
 
-/// What became of a call. Numbers are never used again for another meaning.
+/// The outcome of a call. Numbers are never reused.
 #[repr(u32)]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_status {
     /// Done; every output is written.
     Ok = 0,
-    /// A pointer is NULL that may not be.
+    /// A pointer that may not be NULL is NULL.
     NullPointer = 1,
     /// A pointer is not aligned for what it points to.
     Misaligned = 2,
     /// The `struct_size` of a structure is not one this library knows.
     StructSize = 3,
-    /// An integer stands for no value of the enumeration it was given for.
+    /// An integer is not a value of the enumeration it was given for.
     UnknownValue = 4,
     /// Text is not UTF-8.
     NotUtf8 = 5,
@@ -24,9 +24,9 @@ pub enum lw_status {
     OutOfBounds = 7,
     /// The kernel refuses the values; the error says why, with a code.
     Refused = 8,
-    /// At least one row of a column was refused and is marked so; all other rows are done.
+    /// At least one row of a column was refused and is marked; all other rows are done.
     RowsRefused = 9,
-    /// A defect of the library, caught before it left it; outputs are not to be used.
+    /// A defect of the library, caught inside it; outputs must not be used.
     Panic = 10,
 }
 
@@ -67,7 +67,7 @@ impl lw_status {
     }
 }
 
-/// The name of a status, such as "c.short-buffer"; "c.unknown-status" for a number that is none.
+/// The name of a status, such as "c.short-buffer"; "c.unknown-status" for any other number.
 ///
 /// Never NULL; NUL-terminated, static, not to be freed. Any thread.
 #[must_use]

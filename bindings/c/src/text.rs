@@ -5,9 +5,9 @@ use crate::pointers::{Place, fill};
 use std::ffi::c_char;
 use std::ptr;
 
-/// Text made by the library: `len` bytes of UTF-8 at `data`, and a NUL behind them that `len` does not
+/// Text made by the library: `len` bytes of UTF-8 at `data`, followed by a NUL that `len` does not
 /// count. Owned by the caller, who gives it back with `lw_text_free`. Text of the library holds no
-/// other NUL except where a JSON answer escapes it.
+/// other NUL; a JSON answer escapes it.
 #[repr(C)]
 #[derive(Debug)]
 pub struct lw_text {

@@ -1,4 +1,4 @@
-//! What warmth does to the lash, by a coefficient.
+//! How temperature changes the lash, by a coefficient.
 
 use crate::boundary::boundary;
 use crate::error::lw_error;
@@ -7,13 +7,13 @@ use crate::status::lw_status;
 use lashwork::quantity::{Temperature, TemperatureDifference};
 use lashwork::thermal::LashCoefficient;
 
-/// How the lash of a valve follows temperature, and how warm the engine was when it was read.
+/// How the lash of a valve follows temperature, and the temperature of the engine when it was read.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_warmth {
     /// Size of this structure, `sizeof(lw_warmth)`.
     pub struct_size: usize,
-    /// Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm. Finite;
+    /// Change of lash in millimetres per kelvin; positive if the gap opens as the engine warms. Finite;
     /// the change it leads to is -40 to 40 mm.
     pub mm_per_kelvin: f64,
     /// Standard uncertainty of that, 0 or more.
@@ -22,7 +22,7 @@ pub struct lw_warmth {
     pub at_celsius: f64,
     /// Standard uncertainty of that in kelvin, 0 to 2500.
     pub at_uncertainty_kelvin: f64,
-    /// Temperature that the specification holds for, degrees Celsius, -273.15 to 2000.
+    /// Reference temperature of the specification, degrees Celsius, -273.15 to 2000.
     pub reference_celsius: f64,
 }
 

@@ -1,4 +1,4 @@
-//! Valves and cam events, and what a stop plan is told in.
+//! Valves and cam events, and what a stop plan consists of.
 
 use crate::boundary::Outcome;
 use crate::engine::{lw_engine, number};
@@ -13,7 +13,7 @@ use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
 pub enum lw_method {
     /// Each cylinder at its firing top dead centre, in firing order.
     CylinderByCylinder = 1,
-    /// Two positions one turn apart.
+    /// Two positions one turn (360 degrees) apart.
     TwoPosition = 2,
     /// As few stops as the places that can be found allow.
     FewestStops = 3,
@@ -28,7 +28,7 @@ pub enum lw_method {
 pub enum lw_places {
     /// The firing and overlap top dead centre of each cylinder.
     DeadCentres = 1,
-    /// Any, with a degree wheel.
+    /// Any angle, with a degree wheel.
     AnyAngle = 2,
 }
 
@@ -57,7 +57,7 @@ pub struct lw_valve_train {
     pub exhaust_opens_bbdc_deg: f64,
     /// Exhaust closes after top dead centre.
     pub exhaust_closes_atdc_deg: f64,
-    /// How far from the events the ramps reach, 0 to 180.
+    /// Guard: how far from the events the cam ramps reach, 0 to 180.
     pub guard_deg: f64,
     /// Intake valves of a cylinder, 1 to 4.
     pub intake_per_cylinder: u32,
@@ -73,9 +73,9 @@ pub struct lw_plan_cost {
     pub struct_size: usize,
     /// How many stops.
     pub stops: usize,
-    /// Walks from one side of the engine to the other.
+    /// Changes from one side of the engine to the other.
     pub walks: usize,
-    /// Valves that no stop reaches, because their cams leave no arc to read them.
+    /// Valves that cannot be checked at any stop, because their cams leave no arc to read them.
     pub unreachable: usize,
     /// Crank degrees from the first stop to the last, all forward.
     pub total_turn_deg: f64,
@@ -95,9 +95,9 @@ pub struct lw_stop {
     pub checks: usize,
     /// The valves whose own movement shows that the stop is reached.
     pub cues: usize,
-    /// The cylinder whose firing top dead centre this is, from 1; 0 if it is none.
+    /// The cylinder whose firing top dead centre this is, from 1; 0 if there is none.
     pub firing_tdc_of: u32,
-    /// The cylinder whose overlap top dead centre this is, from 1; 0 if it is none.
+    /// The cylinder whose overlap top dead centre this is, from 1; 0 if there is none.
     pub overlap_tdc_of: u32,
 }
 
@@ -109,13 +109,13 @@ pub struct lw_valve_check {
     pub struct_size: usize,
     /// Cylinder, from 1.
     pub cylinder: u32,
-    /// Kind.
+    /// Intake or exhaust: a value of `lw_valve_kind`.
     pub kind: lw_valve_kind,
     /// Which of its kind at that cylinder, from 1; 0 in a cue, where all of the kind move.
     pub number: u32,
     /// Zero.
     pub reserved: u32,
-    /// Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that no stop reaches.
+    /// Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that cannot be checked at any stop.
     pub margin_deg: f64,
 }
 

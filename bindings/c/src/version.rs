@@ -37,8 +37,8 @@ macro_rules! sizes {
     };
 }
 
-/// The size of a structure as this library knows it, by its name, such as "lw_estimate"; 0 for a name
-/// that is none. For languages that write the structures down a second time, to check themselves.
+/// The size of a structure as this library knows it, by its name, such as "lw_estimate"; 0 for an unknown
+/// name. Languages that declare the structures again can check themselves with it.
 ///
 /// `name` is `len` bytes. Any thread.
 ///

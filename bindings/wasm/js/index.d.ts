@@ -20,7 +20,7 @@ export type Source =
 /**
  * Loads the WebAssembly file. Needed once, before the first call; in node the package loads itself
  * and this does nothing. May be called again: later calls wait for the first, and after a failure
- * it is tried anew.
+ * it tries again.
  *
  * @param source where the file is; beside the package's modules if not given
  */
@@ -38,8 +38,8 @@ export function initSync(module: BufferSource | WebAssembly.Module): void;
 export function run(document: Document | string | Uint8Array): Report;
 
 /**
- * Runs a whole job and gives the answer as JSON text, the same bytes as every other way
- * into lashwork: `{"report": ...}` or `{"problems": [...]}`. A refused document is no error here.
+ * Runs a whole job and gives the answer as JSON text, the same bytes as through every other interface
+ * of lashwork: `{"report": ...}` or `{"problems": [...]}`. A refused document is no error here.
  */
 export function runJson(document: Document | string | Uint8Array): string;
 
@@ -58,15 +58,15 @@ export interface QuickCheck {
   limits: LimitsDoc;
   /** Temperature at which the limits hold, such as `"20 C"`; 20 C is assumed, and listed. */
   reference?: SpecificationDoc["reference"];
-  /** What was felt: `goes` and/or `refuses`, or `drags` with `spread`, and so on. */
+  /** What was found: `goes` and/or `refuses`, or `drags` with `spread`, and so on. */
   reading: Omit<ReadingDoc, "cylinder" | "valve" | "number">;
   /** The leaves at hand; those the reading names, in the worst case, if not given. */
   gauge?: GaugeDoc;
-  /** How warm the metal is and how the lash follows, by one rule at most. */
+  /** The metal temperature and how the lash follows it, by at most one model. */
   metal?: Omit<MetalDoc, "use" | "cooling" | "curve">;
   /** The adjusting screw. */
   screw?: ValvesDoc["screw"];
-  /** Shims: how the gap follows their thickness, and the sizes that can be had. */
+  /** Shims: how the gap follows their thickness, and the sizes available. */
   shim?: Omit<NonNullable<ValvesDoc["shim"]>, "stock" | "swap">;
   /** Valve movement over cam-side movement. */
   rocker_ratio?: number;
@@ -75,14 +75,14 @@ export interface QuickCheck {
 }
 
 /**
- * Judges the reading of one valve: the lash at the reference temperature, the verdict, how sure it
- * is, and what to turn or fit.
+ * Judges the reading of one valve: the lash at the reference temperature, the verdict, how certain
+ * it is, and what to turn or fit.
  *
  * @throws {LashworkError} with every problem of the check
  */
 export function quickCheck(check: QuickCheck | string | Uint8Array): OneValveReport;
 
-/** Readings, one a row: columns of one length. */
+/** Readings, one per row: columns of equal length. */
 export interface ReadingColumns {
   /** Lower ends of the lash in millimetres; `-Infinity` where a reading has none. */
   low: Float64Array;
@@ -106,7 +106,7 @@ export interface ChanceColumns {
   most: Float64Array;
 }
 
-/** Verdicts, one a row. */
+/** Verdicts, one per row. */
 export interface JudgedColumns {
   /** Numbers of {@link VERDICTS}; 0 is a refused row. */
   verdict: Uint8Array;
@@ -124,7 +124,7 @@ export const VERDICTS: readonly ["refused", "in_band", "below", "above", "cannot
 
 /**
  * Judges many readings in one call, each as a whole job would, to the bit. A row that cannot be
- * judged is marked and the others go on.
+ * judged is marked and the others are still judged.
  *
  * @throws {LashworkError} for wrong settings and for columns of unequal lengths
  */
@@ -140,7 +140,7 @@ export interface KnownGap {
   uncertainty: number;
 }
 
-/** Where a picture starts and ends, in millimetres, and how many equal bins it has, 1 to 4096. */
+/** Where a histogram starts and ends, in millimetres, and how many equal bins it has, 1 to 4096. */
 export interface Scale {
   from: number;
   to: number;
@@ -148,10 +148,10 @@ export interface Scale {
 }
 
 /**
- * The chance that a gap lies in each bin, for a picture of it. They add up to 1, less what lies
- * outside the picture.
+ * The chance that a gap lies in each bin of a histogram. They add up to 1, less what lies
+ * outside it.
  *
- * @throws {LashworkError} for numbers that make no gap or no picture
+ * @throws {LashworkError} for numbers that are not a valid gap or histogram
  */
 export function shares(gap: KnownGap, scale: Scale): Float64Array;
 
@@ -169,7 +169,7 @@ export function lashText(mm: number, unit: "mm" | "um" | "in" | "thou", decimals
  *
  * @param celsius the temperature in degrees Celsius
  * @param decimals 0 to 9
- * @throws {LashworkError} for what is no temperature and for too many decimals
+ * @throws {LashworkError} for what is not a temperature and for too many decimals
  */
 export function temperatureText(celsius: number, unit: "C" | "F" | "K", decimals: number): string;
 
@@ -184,7 +184,7 @@ export function version(): string;
  * those of the first.
  *
  * Codes of the package itself: `package.not-ready` (call `init` first), `package.argument` (neither
- * object, text nor bytes), `package.trapped` (the instance broke off and cannot be used again).
+ * object, text nor bytes), `package.trapped` (the instance stopped in the middle of a call and cannot be used again).
  */
 export class LashworkError extends Error {
   constructor(problems: readonly Problem[]);

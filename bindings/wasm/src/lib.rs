@@ -1,4 +1,4 @@
-//! The JavaScript door of lashwork. Each function makes one call and moves the answer out; types,
+//! The JavaScript package of lashwork. Each function makes one call and moves the answer out; types,
 //! argument checks and the error class are in `js/`. The functions for single readings are those of
 //! `lashwork-wasm-quick`, which this file exports too.
 //!

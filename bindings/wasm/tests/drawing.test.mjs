@@ -36,7 +36,7 @@ test("temperatures as text; 0 C is 32 F and 273.15 K", () => {
   assert.equal(temperatureText(100, "F", 1), "212.0 F");
 });
 
-test("what makes no picture or no text is refused", () => {
+test("what is not a valid histogram or text is refused", () => {
   const gap = { low: 0.1, high: 0.2, uncertainty: 0 };
   const scale = { from: 0, to: 0.3, bins: 8 };
   const refused = (code, work) =>

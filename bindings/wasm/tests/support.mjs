@@ -10,7 +10,7 @@ export const bindings = fileURLToPath(new URL("..", import.meta.url));
 export const root = join(bindings, "../..");
 export const pkg = join(bindings, "pkg");
 
-/** The answers of the text door in Rust to every shared vector, example and quick check. */
+/** The answers of the JSON interface in Rust to every shared vector, example and quick check. */
 export const answers = JSON.parse(readFileSync(join(root, "target-wasm/answers.json"), "utf8"));
 
 /** A program of the installed tools. */

@@ -5,7 +5,7 @@ use crate::report;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
 /// Writes an answer, under a key of its kind or under `problems`. Only what a caller may give is made
-/// writable, so that a door without whole jobs does not hold the writing of their reports.
+/// writable, so that an interface without whole jobs does not hold the writing of their reports.
 pub(crate) fn told<T: Serialize>(key: &str, answer: Result<T, Vec<Problem>>) -> Vec<u8> {
     match answer {
         Ok(value) => written(&Keyed { key, value }),

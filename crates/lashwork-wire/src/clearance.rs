@@ -40,30 +40,30 @@ parts! {
         specifications: Part<Vec<Part<SpecificationDoc>>>,
         /// The feeler leaves at hand.
         gauge: Part<GaugeDoc>,
-        /// How warm the metal is.
+        /// The metal temperature.
         #[cfg_attr(feature = "schema", schemars(default))]
         metal: Part<MetalDoc>,
-        /// What was felt.
+        /// The readings.
         readings: Part<Vec<Part<ReadingDoc>>>,
         /// The decision rule.
         #[cfg_attr(feature = "schema", schemars(default))]
         rule: Part<RuleDoc>,
-        /// How sure one is, before the readings, that nothing is special.
+        /// What the diagnosis over all readings starts from.
         #[cfg_attr(feature = "schema", schemars(default))]
         diagnosis: Part<DiagnosisDoc>,
         /// The cylinder to start with.
         #[cfg_attr(feature = "schema", schemars(default))]
         start: Part<String>,
-        /// A believed crank position and the rockers felt there.
+        /// An assumed crank position and the rockers checked there.
         #[cfg_attr(feature = "schema", schemars(default))]
         crank_check: Part<CrankCheckDoc>,
-        /// Where the crank can be stopped, and where it stands.
+        /// Where the crank can be stopped, and where it is now.
         #[cfg_attr(feature = "schema", schemars(default))]
         plan: Part<PlanDoc>,
         }
-    /// What the diagnosis over all readings is told.
+    /// What the diagnosis over all readings starts from.
     DiagnosisDoc {
-        /// Probability, before any reading, that anything is special; 0.1 is taken, and listed.
+        /// Probability, before any reading, of a systematic fault; 0.1 is assumed, and listed, if it is not stated.
         prior: f64,
     }
 }

@@ -50,7 +50,7 @@ parts! {
     /// A cylinder.
     CylinderDoc {
         label: String,
-        /// The side of the engine the mechanic stands at to reach its valves.
+        /// The side of the engine from which its valves are reached.
         side: Option<String>,
         /// Direction of the bore round the crank axis, in the running direction.
         bank: Option<Q<AxisAngle>>,

@@ -1,4 +1,4 @@
-//! JSON bytes to a value, refusing what a lenient parser would lose: doubled keys and oversize.
+//! JSON bytes to a value, refusing what a lenient parser would lose: duplicate keys and oversize.
 
 use crate::MAX_BYTES;
 use crate::place::Place;
@@ -56,7 +56,7 @@ impl Object {
     }
 }
 
-/// Parses a document. Doubled keys become problems, the first value standing.
+/// Parses a document. Duplicate keys become problems; the first value is kept.
 pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
     if bytes.len() > MAX_BYTES {
         problems.push(Problem::new(
@@ -160,7 +160,7 @@ impl<'de> Visitor<'de> for Tree<'_> {
                 self.problems.push(Problem::new(
                     Place::Field(&self.place, &later.0).pointer(),
                     "document.key-twice",
-                    "this key stands twice in its object, so one value would be lost",
+                    "this key appears twice in its object, so one value would be lost",
                     "keep one of the two",
                 ));
             }

@@ -1,9 +1,9 @@
-//! The text door of lashwork: a JSON document in, a JSON report or a plain job sheet out.
+//! The JSON interface of lashwork: a JSON document in, a JSON report or a plain job sheet out.
 //!
-//! A document is read strictly: unknown fields, doubled keys, bare numbers and impossible values are
+//! A document is read strictly: unknown fields, duplicate keys, bare numbers and impossible values are
 //! refused, all of them together, each with a stable code, its JSON pointer, what was expected and
 //! the nearest known name. The document types live here and not in the core, because only this
-//! door needs a reader that goes on after a mistake.
+//! interface needs a reader that continues after an error.
 //!
 //! ```
 //! let answer = lashwork_wire::run(b"{\"lashwork\": 1, \"titel\": \"x\"}");

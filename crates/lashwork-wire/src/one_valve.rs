@@ -26,10 +26,10 @@ parts! {
         /// Intake or exhaust: whose limits these are.
         valve: W<ValveKind>,
         limits: LimitsDoc,
-        /// The temperature the limits hold at; 20 C is assumed, and listed.
+        /// The temperature for which the limits hold; 20 C is assumed, and listed, if it is not stated.
         reference: Option<Q<Temperature>>,
         reading: FoundDoc,
-        /// Without it the leaves of the reading stand in.
+        /// The leaves at hand; if not stated, those of the reading are used.
         gauge: Part<GaugeDoc>,
         metal: Part<OneRuleDoc>,
         screw: Option<ScrewDoc>,
@@ -39,9 +39,6 @@ parts! {
         rule: Part<RuleDoc>,
     }
 }
-
-/// What a reading of a job says besides, and a quick check's reading does not.
-const WHICH_VALVE: [&str; 3] = ["cylinder", "valve", "number"];
 
 /// Judges the reading of one valve.
 ///
@@ -100,17 +97,6 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         return None;
     };
     let here = Place::Document;
-    // Which valve it is stands beside the reading, so a reading of a whole job says too much.
-    if let Some(Json::Object(reading)) = object.get("reading") {
-        for key in WHICH_VALVE.iter().filter(|key| reading.get(key).is_some()) {
-            problems.push(Problem::new(
-                format!("/reading/{key}"),
-                "document.unknown-field",
-                format!("a quick check is of one valve: there is no field {key:?} here"),
-                "leave it out; \"valve\" stands beside the reading",
-            ));
-        }
-    }
     let fields = Fields::of_object(object, QuickDoc::FIELDS, &here, problems);
     let QuickDoc {
         valve: W(_),

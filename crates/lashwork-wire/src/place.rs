@@ -1,4 +1,4 @@
-//! Where something stands in a document.
+//! The location of something in a document.
 
 /// A place, as the way to it from the whole document. Only a fault writes it out.
 #[derive(Clone, Copy, Debug)]

@@ -98,17 +98,17 @@ fn stated<'j>(
                 Some(number) => Some(Stated::Number(number, unit)),
                 None => bad(
                     "document.wrong-type",
-                    "the unit's value is no number".into(),
+                    "the unit's value is not a number".into(),
                 ),
             },
-            _ => bad("document.wrong-type", "no quantity stands here".into()),
+            _ => bad("document.wrong-type", "this is not a quantity".into()),
         },
         other => match other.number() {
             Some(number) => bad(
                 "quantity.no-unit",
                 format!("{number} has no unit, so its size is unknown"),
             ),
-            None => bad("document.wrong-type", "no quantity stands here".into()),
+            None => bad("document.wrong-type", "this is not a quantity".into()),
         },
     }
 }

@@ -210,7 +210,7 @@ fn of_wrong_type(value: &Json, expected: &str, place: &Place<'_>) -> Problem {
     Problem::new(
         place.pointer(),
         "document.wrong-type",
-        format!("{found} stands here"),
+        format!("found {found} here"),
         format!("write {expected}"),
     )
 }

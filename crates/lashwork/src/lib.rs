@@ -1,4 +1,4 @@
-//! Computation kernel for valve clearance work on older piston engines.
+//! Computation kernel for the service of older piston engines.
 //!
 //! Pure: no input or output, no clock, no randomness, no globals, no unsafe code; the same input
 //! gives the same bits on every platform, because transcendental functions come from `libm`.
@@ -11,21 +11,24 @@
 //! | Where do I stop the crank, and what do I check there? | [`valve::ValveTrain`] |
 //! | What did the leaf say? | [`feeler::Reading`] |
 //! | Which leaves make 0.17 mm? | [`feeler::best_stack`] |
-//! | What does the warmth of the metal add? | [`thermal::Chain`], [`thermal::fit_coefficient`] |
-//! | Is it in tolerance, and how sure is that? | [`tolerance::judge`] |
+//! | How does the temperature of the metal change it? | [`thermal::Chain`], [`thermal::fit_coefficient`] |
+//! | Is it in tolerance, and how certain is that? | [`tolerance::judge`] |
 //! | How far do I turn the screw, which shim do I fit? | [`adjust::screw_turn`], [`adjust::ShimSeries`] |
+//! | One valve, with advice? | [`clearance::judge`] |
+//! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
+//! | What do all readings say together? | [`diagnosis::diagnose`] |
 //! | All of it, for a whole engine? | [`job::run`] |
 //!
 //! # Stages
 //! ```text
-//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust <- rockers, diagnosis
-//!                                                                             <- job
+//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust
+//!                      <- rockers, diagnosis, clearance <- job
 //!
-//! reading -> felt interval -> estimate with uncertainty -> corrected to the reference
+//! reading -> estimate with uncertainty -> corrected to the reference
 //!         -> judged against the specification -> advice -> report
 //! ```
-//! An arrow never goes up, and never sideways between valve, feeler, thermal and adjust: where two
-//! areas meet, `job` carries the value across.
+//! An arrow never goes up, and never sideways: where two areas meet, a higher one carries the value
+//! across. In `job` a folder is a section of the service, and a folder in it one question.
 //!
 //! # Conventions
 //! - Crank positions count from firing TDC of the first cylinder in the firing order, in the running

@@ -7,7 +7,6 @@ formulas, and no more than the kernel gives (probabilities; a correction with it
 import timeit
 
 import numpy
-from scipy.optimize import linear_sum_assignment
 from scipy.special import erfcx, ndtr
 
 LOW, HIGH = 0.15, 0.20
@@ -97,19 +96,6 @@ def correction():
     return each.sum(), numpy.sqrt((by_length**2).sum() + (by_coefficient**2).sum() + by_temperature**2)
 
 
-def costs(rows, columns):
-    state, made = 20, []
-    for _ in range(rows * columns):
-        state = (state * 1103515245 + 12345) % (1 << 31)
-        made.append((state >> 8) % 1000)
-    return numpy.array(made, dtype=float).reshape(rows, columns)
-
-
-def assignment(rows, columns):
-    made = costs(rows, columns)
-    return lambda: linear_sum_assignment(made)
-
-
 def nanoseconds(work):
     timer = timeit.Timer(work)
     count, _ = timer.autorange()
@@ -122,10 +108,5 @@ if __name__ == "__main__":
         ("thousand_verdicts", lambda: verdicts(STARTS, STARTS + 0.05, 0.005)),
         ("thousand_rows_same_work", lambda: same_work(STARTS, STARTS + 0.05, UNCERTAINTIES)),
         ("one_correction", correction),
-        ("assignment_16x16", assignment(16, 16)),
-        ("assignment_64x64", assignment(64, 64)),
-        ("assignment_64x256", assignment(64, 256)),
-        ("assignment_64x64_i64", assignment(64, 64)),
-        ("assignment_64x256_i64", assignment(64, 256)),
     ]:
         print(f"{name}\t{nanoseconds(work):.1f}")

@@ -44,14 +44,14 @@ pub(crate) fn table() -> Outcome {
     doors(&ours, &theirs)
 }
 
-/// What the C door adds to a call, and how a column through it stands beside a loop in Rust and beside
+/// What the C interface adds to a call, and how a column through it stands beside a loop in Rust and beside
 /// arrays of numpy that do the same work.
 fn doors(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcome {
     let time = |all: &BTreeMap<String, f64>, name: &str| {
         let found = all.get(name).copied();
         found.ok_or_else(|| format!("no time of {name}"))
     };
-    println!("\nthrough the C door, beside the same from Rust");
+    println!("\nthrough the C interface, beside the same from Rust");
     for call in ["convert", "piston_drop", "judge"] {
         let rust = time(ours, &format!("{call}_from_rust"))?;
         let c = time(ours, &format!("{call}_from_c"))?;

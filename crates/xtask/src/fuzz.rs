@@ -1,4 +1,4 @@
-//! `cargo xtask fuzz`: the fuzz targets of the C door, for a bounded time.
+//! `cargo xtask fuzz`: the fuzz targets of the C interface, for a bounded time.
 //!
 //! The flags are those that cargo-fuzz gives the compiler; a released compiler takes them too.
 

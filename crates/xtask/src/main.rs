@@ -12,6 +12,7 @@ mod fuzz;
 mod node;
 mod own;
 mod page;
+mod prepare;
 mod python;
 mod schema;
 mod step;
@@ -28,10 +29,10 @@ usage: cargo xtask <command>
   test                  format, lints, tests, documentation, schema, bare metal, C, npm package, page
   tools                 what the checks need besides Rust: looks for it, installs what is missing
   c                     C libraries, header and the tree to install, in target/c/stage
-  c test                the proofs of the C door alone
+  c test                the proofs of the C interface alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
   install --prefix DIR  installs the C library, its header and package files; DESTDIR is honoured
-  fuzz                  a minute of the fuzz targets of the C door
+  fuzz                  a minute of the fuzz targets of the C interface
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
   page [--build]        the page for a phone: builds it and serves it, or builds it only
@@ -49,7 +50,7 @@ fn main() -> ExitCode {
         ["schema"] => schema::write(),
         ["schema", "--check"] => schema::check(),
         ["test"] => check::all(),
-        ["tools"] => tools::for_all_checks(),
+        ["tools"] => prepare::for_all_checks(),
         ["c"] => c::build(),
         ["c", "test"] => c::tests::alone(),
         ["header"] => c::header(&[]),

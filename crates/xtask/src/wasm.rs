@@ -19,7 +19,7 @@ const FILES: [(&str, &str); 2] = [
     ("lashwork-wasm-quick", "quick"),
 ];
 
-/// What the package must answer, written by the text door in Rust.
+/// What the package must answer, written by the JSON interface in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
 
 /// The target.

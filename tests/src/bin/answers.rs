@@ -1,4 +1,4 @@
-//! `answers <file>`: every shared vector and every example with the answer of the text door, as
+//! `answers <file>`: every shared vector and every example with the answer of the JSON interface, as
 //! JSON; and the quick checks that the vectors hold.
 //!
 //! Tests in other languages compare theirs with these, byte by byte.

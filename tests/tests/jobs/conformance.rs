@@ -1,4 +1,4 @@
-//! Every shared vector through every door, under one judge.
+//! Every shared vector through every interface, compared by the same test.
 
 use lashwork_tests::vectors::{Door, folder, pick, read, same};
 use serde_json::json;

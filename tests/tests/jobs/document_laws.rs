@@ -1,4 +1,4 @@
-//! Laws of the text door on documents nobody meant.
+//! Laws of the JSON interface on documents nobody meant.
 #![allow(
     clippy::panic,
     reason = "a document that does not come apart as written is a broken test"
@@ -247,7 +247,7 @@ fn every_example_gives_a_report_and_a_sheet() {
         assert!(answer.get("report").is_some(), "{name}: {answer}");
         let sheet = lashwork_wire::job_sheet(&bytes);
         assert!(
-            sheet.is_ok_and(|text| text.starts_with("VALVE CLEARANCE")),
+            sheet.is_ok_and(|text| text.starts_with("JOB SHEET")),
             "{name}"
         );
     }

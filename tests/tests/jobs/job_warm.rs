@@ -28,7 +28,7 @@ fn twin(edits: &[(&str, Value)]) -> Report {
 fn the_sheet_says_how_long_to_wait_and_from_when() {
     let sheet = twin(&[]).sheet();
     assert!(sheet.contains("from the last reading, until"), "{sheet}");
-    assert!(sheet.contains("the correction is sure enough already"));
+    assert!(sheet.contains("the correction is certain enough already"));
     assert!(sheet.contains("parts and measured lash agree"));
 }
 
@@ -48,8 +48,8 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
         .expect("a gap to feel");
     assert!((before.feel + before.shift - after).mm().abs() < 1e-12);
     let sheet = report.sheet();
-    assert!(sheet.contains("with the nut still loose they should feel 0.143 mm"));
-    assert!(sheet.contains("a reset lands in the set band with"));
+    assert!(sheet.contains("with the nut still loose they should read 0.143 mm"));
+    assert!(sheet.contains("chance of being in the set band"));
 }
 
 /// A long table is thinned on paper, first and last row kept; the report keeps all of it.
@@ -77,7 +77,7 @@ fn a_long_table_is_thinned_on_the_sheet_only() {
 #[test]
 fn surer_temperatures_make_a_surer_correction() {
     let now = |report: &Report| {
-        let cooling = clearance(&report).warmth.cooling.as_ref().expect("cooling");
+        let cooling = clearance(report).warmth.cooling.as_ref().expect("cooling");
         cooling.waits.iter().map(|w| w.now_mm).collect::<Vec<f64>>()
     };
     let stated = now(&twin(&[]));
@@ -116,7 +116,7 @@ fn no_gap_below_zero_is_to_be_felt_before_locking() {
         let before = advice.reset().and_then(|r| r.before_locking.as_ref());
         assert!(before.is_none_or(|b| b.feel.mm() > 0.0));
     }
-    assert!(!report.sheet().contains("should feel -"));
+    assert!(!report.sheet().contains("should read -"));
 }
 
 /// Set hot, this engine would have its valves held open when cold.
@@ -127,8 +127,10 @@ fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
         ("/clearance/specifications/0/reference", json!("90 C")),
     ]);
     let sheet = report.sheet();
-    assert!(sheet.contains("the leaves would then find no gap at the present temperature (-"));
-    assert!(!sheet.contains("feel -"), "{sheet}");
+    assert!(
+        sheet.contains("there would then be no gap for the leaves at the present temperature (-")
+    );
+    assert!(!sheet.contains("read -"), "{sheet}");
     let warning = "below zero no gap is left there";
     assert!(sheet.contains(warning) && !twin(&[]).sheet().contains(warning));
 }
@@ -155,7 +157,7 @@ fn a_stack_that_leads_out_of_the_set_band_is_not_named() {
 #[test]
 fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
     let at_odds = |report: &Report| {
-        clearance(&report)
+        clearance(report)
             .warmth
             .cooling
             .as_ref()

@@ -15,3 +15,4 @@ mod job_warm;
 mod quick_check;
 mod readme_program;
 mod report_schema;
+mod sections;

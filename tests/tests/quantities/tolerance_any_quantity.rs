@@ -57,10 +57,7 @@ impl HasLimits for Dwell {
     }
 }
 
-fn estimate<Q: Measurand>(low: f64, high: f64, u: f64, change: f64) -> Estimate<Q>
-where
-    Q: Changes,
-{
+fn estimate<Q: Changes>(low: f64, high: f64, u: f64, change: f64) -> Estimate<Q> {
     let extra = Uncertainty::from_number(0.25 * u).unwrap();
     let estimate = Estimate::from_numbers(low, high, u).unwrap();
     Q::changed(estimate, change, extra)
@@ -147,7 +144,7 @@ fn messages_name_the_unit_of_the_quantity() {
     let crossed = Estimate::between(dwell(50.0), dwell(40.0), Uncertainty::ZERO).unwrap_err();
     assert_eq!(
         crossed.to_string(),
-        "an estimate from 50 deg to 40 deg is crossed"
+        "an estimate from 50 deg to 40 deg has its ends the wrong way round"
     );
     let doubt = Uncertainty::<Dwell>::from_number(400.0).unwrap_err();
     assert_eq!(

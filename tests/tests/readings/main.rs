@@ -1,5 +1,8 @@
 //! Feeler leaves, warm metal, screws and shims: published figures and laws.
 
+// The search for shims is read from its source, which is `no_std`.
+extern crate alloc;
+
 mod adjust_published;
 mod assignment;
 mod feeler_laws;

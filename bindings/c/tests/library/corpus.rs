@@ -1,5 +1,5 @@
-//! The documents that the fuzz target starts from, once through the door without the fuzzer.
-#![allow(unsafe_code, reason = "the door is called as C programs call it")]
+//! The documents that the fuzz target starts from, once through the interface without the fuzzer.
+#![allow(unsafe_code, reason = "the interface is called as C programs call it")]
 
 use lashwork_c::document::{lw_run, lw_validate};
 use lashwork_c::status::lw_status;

@@ -53,8 +53,8 @@ pub(super) fn cooling(
         problems.push(Problem::new(
             PLACE,
             "thermal.no-rule",
-            "nothing says how the lash follows temperature, so no correction gets surer",
-            "give \"parts\" or \"measured\" beside \"cooling\"",
+            "nothing says how the lash follows temperature, so waiting makes no correction more certain",
+            "give \"parts\" or \"measured\" as well as \"cooling\"",
         ));
     }
     let readings: Vec<CoolingReading> = doc

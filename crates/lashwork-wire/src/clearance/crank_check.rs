@@ -10,19 +10,19 @@ use lashwork::rockers::{Believed, Call, CrankCheck, Look, WrongCall};
 use lashwork::valve::ValveKind;
 
 named!(Call as "CallDoc" {
-    /// It moved by its lash.
+    /// Free: it could be moved by its lash.
     Free = "free",
-    /// It was pressed against the valve.
+    /// Tight: it was pressed against the valve and had no lash.
     Held = "held",
 });
 
 parts! {
-    /// A believed crank position and the rockers felt there.
+    /// An assumed crank position and the rockers checked there.
     CrankCheckDoc {
         believed: BelievedDoc,
         /// Chance that one rocker is called wrongly, above 0 and below 0.5.
         wrong_call: Option<f64>,
-        /// The rockers felt; one felt twice stands twice.
+        /// The rockers checked; one checked twice is listed twice.
         rockers: Vec<RockerDoc>,
         /// Firing orders the engine may have instead.
         also_orders: Option<Vec<Vec<String>>>,
@@ -33,7 +33,7 @@ parts! {
         cylinder: Option<String>,
         deg: Option<f64>,
     }
-    /// A rocker felt once.
+    /// One check of one rocker.
     RockerDoc {
         cylinder: String,
         valve: W<ValveKind>,
@@ -134,7 +134,7 @@ fn believed(
             problems.push(Problem::new(
                 "/clearance/crank_check/believed",
                 "valve.believed",
-                "a believed position is either a cylinder's firing TDC or a number of degrees",
+                "an assumed position is either a cylinder's firing TDC or a number of degrees",
                 "give exactly one of \"cylinder\" and \"deg\"",
             ));
             None

@@ -7,7 +7,7 @@ use lashwork::quantity::{Lash, Marked};
 use lashwork::tolerance::Uncertainty;
 
 parts! {
-    /// A lock nut, learned from gaps felt before and after it was tightened.
+    /// A lock nut, learned from gaps measured before and after it was tightened.
     LockNutDoc {
         pairs: Vec<LockingPairDoc>,
         /// Standard uncertainty of one gap, leaves and hand together.

@@ -21,7 +21,7 @@ words!(UseDoc {
 });
 
 parts! {
-    /// How warm the metal is and how lash follows: `parts` with `temperatures`, or `measured` with
+    /// The metal temperature and how the lash follows it: `parts` with `temperatures`, or `measured` with
     /// `temperature`, or `temperature` alone; or both of the first two, with `use`.
     MetalDoc {
         temperature: Option<WarmthDoc>,
@@ -34,7 +34,7 @@ parts! {
         cooling: Option<CoolingDoc>,
         curve: Option<CurveDoc>,
     }
-    /// How warm the metal is, with one rule at most; what a quick check takes.
+    /// The metal temperature, with at most one model of how the lash follows it; what a quick check takes.
     OneRuleDoc {
         temperature: Option<WarmthDoc>,
         parts: Option<Vec<LinkDoc>>,
@@ -109,8 +109,8 @@ pub(super) fn metal(
             problems.push(Problem::new(
                 PLACE,
                 "thermal.use",
-                "both \"parts\" and \"measured\" are given, and nothing says which corrects the readings",
-                "add \"use\": \"parts\" or \"use\": \"measured\"; the other is held against it",
+                "both \"parts\" and \"measured\" are given, but not which of them corrects the readings",
+                "add \"use\": \"parts\" or \"use\": \"measured\"; the other is compared with it",
             ));
             return None;
         }
@@ -167,7 +167,7 @@ fn mixed(at: &str) -> Problem {
     Problem::new(
         at,
         "thermal.mixed",
-        "these fields do not go together",
+        "these fields cannot be combined",
         "give \"temperature\" alone, \"temperature\" with \"measured\", or \"parts\" with \
          \"temperatures\"; in a whole job all four with \"use\"",
     )
@@ -255,7 +255,7 @@ fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> 
             problems.push(Problem::new(
                 place,
                 "thermal.follows",
-                "a part follows one temperature, or lies between two",
+                "a part either follows one temperature or lies between two",
                 "give exactly one of \"follows\" and \"between\"",
             ));
             None

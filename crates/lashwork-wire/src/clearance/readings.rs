@@ -14,7 +14,7 @@ use lashwork::quantity::{Marked, ShimThickness};
 use lashwork::valve::ValveKind;
 
 parts! {
-    /// What was felt at one valve: `goes` and/or `refuses`, or `drags` with `spread`, or
+    /// What was found at one valve: `goes` and/or `refuses`, or `drags` with `spread`, or
     /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
     ReadingDoc {
         cylinder: String,
@@ -150,7 +150,7 @@ fn reading(
             problems.push(Problem::new(
                 place,
                 "feeler.reading",
-                "these fields do not make one reading",
+                "these fields do not form one reading",
                 "give \"goes\" and/or \"refuses\", or \"drags\" with \"spread\", or \"nothing_goes\": true, or \"everything_goes\": true",
             ));
             None

@@ -4,7 +4,7 @@ use lashwork::quantity::Lash;
 use lashwork::tolerance::{DecisionRule, HasLimits};
 
 words!(RuleDoc {
-    /// 95 % sure not to be tight; loose by simple acceptance.
+    /// 95 % certain not to be tight; loose by simple acceptance.
     GuardedTight = "guarded_tight",
     /// JCGM 106 simple acceptance on both sides.
     Simple = "simple",

@@ -22,14 +22,14 @@ named!(SwapScope as "SwapDoc" {
 });
 
 parts! {
-    /// Shims: how the gap follows their thickness, the sizes that can be had, and those on hand.
+    /// Shims: how the gap follows their thickness, the sizes available, and those on hand.
     ShimDoc {
         /// Change of gap for one unit of shim: 1 on a bucket.
         ratio: f64,
         series: Option<SeriesDoc>,
         /// Shims on hand, at most 500 in all.
         stock: Option<Vec<StockDoc>>,
-        /// Which of two sizes to take; for what is taken if not stated, see the assumptions.
+        /// Which of two sizes to take; what is taken if this is not stated is listed with the assumptions.
         rounding: Option<W<ShimRounding>>,
         /// Whose shims may be moved; those of valves out of band if not stated.
         swap: Option<W<SwapScope>>,
@@ -49,7 +49,7 @@ parts! {
     StockDoc {
         /// The size marked on them.
         size: Q<Marked>,
-        /// What they measure, if measured; else they are taken at their mark.
+        /// What they measure, if measured; otherwise the marked size is used.
         measured: Option<Q<ShimThickness>>,
         /// How many there are.
         count: i64,

@@ -42,7 +42,11 @@ pub(super) fn all(
     for (i, part) in list.into_iter().enumerate() {
         let place = format!("/clearance/specifications/{i}");
         if let Some(doc) = part.take(None, problems) {
-            made.extend(one(doc, &place, problems));
+            let one = one(doc, &place, problems);
+            if let Some(one) = &one {
+                value(problems, place.as_str(), one.holds_at());
+            }
+            made.extend(one);
         }
     }
     made
@@ -115,7 +119,7 @@ pub(crate) fn band(
             problems.push(Problem::new(
                 place,
                 "tolerance.empty-band",
-                "a band without an end limits nothing",
+                "a band needs at least one limit",
                 "give \"from\", \"to\" or both",
             ));
             None

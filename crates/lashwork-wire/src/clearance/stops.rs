@@ -18,22 +18,22 @@ words!(PlacesDoc {
 });
 
 parts! {
-    /// Where the crank can be stopped, and where it stands.
+    /// Where the crank can be stopped, and where it is now.
     PlanDoc {
         /// Not stated: each cylinder's top dead centre is taken, or any angle if those do not serve
-        /// every valve; which, is listed.
+        /// every valve; the choice is listed as an assumption.
         places: Option<PlacesDoc>,
         /// The marks on the pulley; with `"places": "marks"` only.
         marks: Option<Vec<MarkDoc>>,
-        /// Where the crank stands: degrees after firing TDC of the first cylinder in the firing
-        /// order, 0 up to the cycle's length. With it the turning to the first stop counts.
+        /// Where the crank is now: degrees after firing TDC of the first cylinder in the firing
+        /// order, 0 up to the cycle's length. If it is given, the turning to the first stop is counted.
         from: Option<Q<CrankAngle>>,
     }
     /// A mark on the pulley. It comes to the pointer once in every turn of the crank.
     MarkDoc {
-        /// What is written there.
+        /// What is printed there.
         label: String,
-        /// Crank degrees after top dead centre at which it stands at the pointer, 0 up to 360: 10
+        /// Crank degrees after top dead centre at which it is at the pointer, 0 up to 360: 10
         /// before TDC is 350.
         at: Q<CrankAngle>,
         /// The cylinder whose top dead centre is meant; not stated, the first in the firing order.

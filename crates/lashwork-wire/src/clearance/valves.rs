@@ -28,7 +28,7 @@ parts! {
         intake_per_cylinder: u8,
         exhaust_per_cylinder: u8,
         events: Option<EventsDoc>,
-        /// Kept off both ends of the base circle, in crank degrees.
+        /// Guard: kept clear at both ends of the base circle, in crank degrees.
         guard: Option<Q<CrankAngle>>,
         /// Valve movement over cam-side movement.
         rocker_ratio: Option<f64>,
@@ -48,7 +48,7 @@ parts! {
     ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: W<ScrewSeat>,
         /// What turning the screw in does to the gap.
         turning_in: Option<TurningInDoc>,
-        /// What locking it does to the gap.
+        /// How tightening its lock nut changes the gap.
         lock_nut: Option<LockNutDoc>,
     }
 }
@@ -199,7 +199,7 @@ pub(super) fn valve(
             place,
             "job.which-valve",
             format!(
-                "each cylinder has several {} valves and none is named",
+                "each cylinder has several {} valves, and which one is not stated",
                 kind.word()
             ),
             "add \"number\", counted from 1",

@@ -78,7 +78,7 @@ pub(crate) fn crank(
             problems.push(Problem::new(
                 format!("{place}/offset"),
                 "engine.offset-unused",
-                "an offset is given, but neither throw nor rod",
+                "an offset is given without throw and rod",
                 "add \"crank\" with throw and rod to the engine, or leave the offset out",
             ));
         }

@@ -1,6 +1,5 @@
 //! Why an adjustment cannot be computed.
 
-use super::AssignmentError;
 use crate::Refusal;
 use crate::quantity::{Marked, QuantityError};
 use crate::tolerance::ToleranceError;
@@ -40,7 +39,7 @@ pub enum AdjustError {
         max: f64,
     },
     /// A series goes up from a size above zero.
-    #[error("shims from {first} to {last} are not a series going up from above zero")]
+    #[error("shims from {first} to {last} are not a rising series above zero")]
     SeriesOrder {
         /// The first size as typed.
         first: Marked,
@@ -54,7 +53,7 @@ pub enum AdjustError {
         step: Marked,
     },
     /// Steps from the first size do not hit the last.
-    #[error("steps of {step} from {first} miss {last}")]
+    #[error("steps of {step} from {first} do not reach {last} exactly")]
     StepMisses {
         /// The first size as typed.
         first: Marked,
@@ -72,7 +71,7 @@ pub enum AdjustError {
         max: i64,
     },
     /// The wanted shim is not within the series.
-    #[error("the wanted shim of {wanted} is outside the series {first} to {last}")]
+    #[error("a shim of {wanted} is outside the series {first} to {last}")]
     OutsideSeries {
         /// The wanted thickness.
         wanted: String,
@@ -111,12 +110,15 @@ pub enum AdjustError {
         /// Most that are accepted.
         max: usize,
     },
-    /// Shims cannot be dealt out.
-    #[error(transparent)]
-    Assignment(#[from] AssignmentError),
+    /// No shim can be found for a valve.
+    #[error("no shim on hand, and none that can be bought, can be fitted at place {}", .slot + 1)]
+    NoShim {
+        /// Its place in the list, from 0.
+        slot: usize,
+    },
     /// A pair of gaps that no lock nut makes.
     #[error(
-        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is no shift of a lock nut"
+        "pair {pair}, {before_mm} mm before locking and {after_mm} mm after, is not a believable shift of a lock nut"
     )]
     LockingPair {
         /// Which pair, from 1.
@@ -125,7 +127,7 @@ pub enum AdjustError {
         before_mm: f64,
         /// The gap after locking, in millimetres.
         after_mm: f64,
-        /// Greatest shift that is believed, in millimetres.
+        /// Greatest shift that is accepted, in millimetres.
         max_mm: f64,
     },
     /// A length or an angle is out of its range.
@@ -148,7 +150,7 @@ impl Refusal for AdjustError {
             Self::OutsideSeries { .. } => "adjust.outside-series",
             Self::FittedOutsideSeries { .. } => "adjust.fitted-outside-series",
             Self::TooManySlots { .. } => "adjust.too-many-slots",
-            Self::Assignment(inner) => inner.code(),
+            Self::NoShim { .. } => "adjust.no-shim",
             Self::TooManyPairs { .. } => "adjust.too-many-pairs",
             Self::LockingPair { .. } => "adjust.locking-pair",
             Self::Quantity(inner) => inner.code(),
@@ -162,9 +164,9 @@ impl Refusal for AdjustError {
                 "give the pitch of the screw in millimetres, or its threads per inch: 1 mm, 26 per inch",
             ),
             Self::Ratio { min, max, .. } => Cow::Owned(alloc::format!(
-                "give a ratio from {min} to {max}; 1 if nothing lies between"
+                "give a ratio from {min} to {max}; 1 if there is no lever between"
             )),
-            Self::SeriesOrder { .. } => Cow::Borrowed("name the thinnest size first"),
+            Self::SeriesOrder { .. } => Cow::Borrowed("give the thinnest size first"),
             Self::StepNotPositive { .. } => Cow::Borrowed("give the difference between two sizes"),
             Self::StepMisses { .. } => {
                 Cow::Borrowed("check the last size and the step against the maker's table")
@@ -178,7 +180,9 @@ impl Refusal for AdjustError {
                 Cow::Borrowed("check the shim's mark and its unit, and the ends of the series")
             }
             Self::TooManySlots { .. } => Cow::Borrowed("plan one bank at a time"),
-            Self::Assignment(inner) => inner.hint(),
+            Self::NoShim { .. } => {
+                Cow::Borrowed("check the reading and the shim that is fitted, or add sizes")
+            }
             Self::TooManyPairs { .. } => Cow::Borrowed("keep the latest pairs"),
             Self::LockingPair { max_mm, .. } => Cow::Owned(alloc::format!(
                 "give gaps of zero or more that differ by at most {max_mm} mm; check the units"

@@ -1,4 +1,4 @@
-//! What tightening the lock nut does to the gap, learned from gaps felt before and after.
+//! How tightening the lock nut changes the gap, learned from gaps measured before and after.
 //!
 //! # Method
 //! The shifts of the pairs are taken as a sample of a normal distribution of unknown mean and
@@ -61,7 +61,7 @@ pub struct LockNut {
 }
 
 impl LockNut {
-    /// Greatest shift that is believed, in millimetres either way: this library's choice, to catch
+    /// Greatest shift that is accepted, in millimetres either way: this library's choice, to catch
     /// a slip of unit.
     pub const MAX_SHIFT_MM: f64 = 0.5;
     /// Most pairs that are taken.
@@ -178,7 +178,7 @@ impl LockNut {
 
     /// What a gap set to `set` before locking will be afterwards; `extra` is the standard
     /// uncertainty of anything else between that gap and the one that is judged, such as a
-    /// correction for warmth. `None` below two pairs: how much the shift varies is not known.
+    /// thermal correction. `None` below two pairs: how much the shift varies is not known.
     ///
     /// # Source
     /// The module's method; normal parts add as squares (JCGM 100:2008, 5.1.2).

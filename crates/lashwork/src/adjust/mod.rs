@@ -23,7 +23,6 @@ mod stock;
 mod swap;
 
 pub use adjuster::{Adjuster, ShimRules, SwapScope};
-pub use assign::{Assignment, AssignmentError, Cost, CostMatrix, least_cost};
 pub use error::AdjustError;
 pub use locking::{LockNut, LockingPair};
 pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};

@@ -62,7 +62,7 @@ pub enum StockError {
         /// Most it may be off, in millimetres.
         within: f64,
     },
-    /// The same size stands twice.
+    /// The same size is listed twice.
     #[error("shims of {size} that measure the same are listed twice")]
     Twice {
         /// The size as typed.

@@ -20,11 +20,10 @@
 //!
 //! # Method
 //! Valves are rows, single shims columns, the seven aims one whole number each pair: an assignment of
-//! least cost ([`least_cost`]), exact.
+//! least cost, exact.
 
-use super::{
-    AdjustError, Cost, CostMatrix, ShimFit, ShimRounding, ShimSeries, ShimStock, least_cost,
-};
+use super::assign::{CostMatrix, FORBIDDEN, least_cost};
+use super::{AdjustError, ShimFit, ShimRounding, ShimSeries, ShimStock};
 use crate::quantity::{Lash, Marked, Nominal, ShimThickness};
 use crate::tolerance::Limits;
 use alloc::vec::Vec;
@@ -176,12 +175,13 @@ pub fn best_swaps(
         for piece in pieces.iter().copied().map(Some).chain(own) {
             let choice =
                 piece.and_then(|(source, thickness)| choose(slot, row, source, thickness, supply));
-            costs.push(choice.map_or(i128::FORBIDDEN, |(_, aims)| aims.packed(rows)));
+            costs.push(choice.map_or(FORBIDDEN, |(_, aims)| aims.packed(rows)));
             choices.push(choice.map(|(placement, _)| placement));
         }
     }
-    let best = CostMatrix::new(rows, columns, costs).and_then(|matrix| least_cost(&matrix))?;
-    let chosen = best.columns.iter().enumerate();
+    let best = CostMatrix::new(columns, costs).and_then(|matrix| least_cost(&matrix));
+    let best = best.map_err(|none| AdjustError::NoShim { slot: none.row })?;
+    let chosen = best.iter().enumerate();
     Ok(chosen
         .filter_map(|(row, column)| choices.get(row * columns + column).copied().flatten())
         .collect())

@@ -1,8 +1,10 @@
 //! What to do about a judged valve.
 
-use super::locking::better_left;
-use super::reset::Aim;
-use super::{AsFound, ClearanceError, Landing, Reset, Setting};
+use super::as_found::AsFound;
+use super::error::ClearanceError;
+use super::locking::{Landing, better_left};
+use super::reset::{Aim, Reset};
+use super::setting::Setting;
 use crate::quantity::Lash;
 use crate::tolerance::{Estimate, Judgement, Verdict};
 use alloc::string::String;
@@ -19,7 +21,7 @@ pub enum Advice {
     Leave {
         /// Why, in words.
         text: String,
-        /// How a reset would land, where that is why.
+        /// The chances after a reset, where they are the reason.
         #[serde(flatten)]
         landing: Option<Landing>,
     },
@@ -49,11 +51,11 @@ pub enum Advice {
 pub enum MeasureHow {
     /// The other end of the bracket is missing.
     BothEnds,
-    /// With finer steps: a bracket as wide as this one can prove nothing.
+    /// With finer steps: a bracket as wide as this one cannot prove anything.
     FinerSteps,
     /// With a narrower bracket.
     NarrowerBracket,
-    /// At the reference temperature: the metal's temperature is most of the doubt.
+    /// At the reference temperature: most of the doubt comes from the metal's temperature.
     AtReference,
 }
 
@@ -64,12 +66,12 @@ impl MeasureHow {
                 "find the leaf that goes and the next that does not, then judge again"
             }
             Self::FinerSteps => {
-                "measure again with finer steps: a bracket this wide proves nothing"
+                "measure again with finer steps: a bracket this wide cannot prove anything"
             }
             Self::NarrowerBracket => "measure again with a narrower bracket",
             Self::AtReference => {
-                "let the metal come to the reference temperature and measure again: its \
-                 temperature is most of the doubt"
+                "let the metal come to the reference temperature and measure again: most of \
+                 the doubt comes from its temperature"
             }
         }
     }
@@ -96,7 +98,7 @@ impl Advice {
         }
     }
 
-    /// How a reset lands or would land, where that can be told.
+    /// The chances after a reset, where they are known.
     #[must_use]
     pub const fn landing(&self) -> Option<Landing> {
         match self {
@@ -134,7 +136,10 @@ pub(super) fn advise(
             let landing = lands.map(|l| l.told);
             match lands.and_then(|l| better_left(judgement, &l, setting.limits)) {
                 Some(text) => Advice::Leave { text, landing },
-                None => aim.advice(found, setting, estimate, landing)?,
+                None => match aim.reset(found, setting, estimate, landing)? {
+                    Ok(reset) => Advice::Reset(reset),
+                    Err(text) => Advice::FindCause { text },
+                },
             }
         }
     })

@@ -1,51 +1,13 @@
-//! One reading judged: corrected to the reference temperature, held to the limits, advised on.
+//! One reading judged: corrected to the reference temperature, compared with the limits, advised on.
 
+use super::advice::Advice;
 use super::advice::advise;
-use super::{Advice, AsFound, ClearanceError};
-use crate::adjust::Adjuster;
-use crate::engine::ASSUMED_ROCKER_RATIO;
-use crate::feeler::{LeafSet, ReadingEstimate};
-use crate::quantity::{Lash, LashChange};
-use crate::thermal::Correction;
-use crate::tolerance::{DecisionRule, Estimate, Judgement, Uncertainty, judge as judge_estimate};
-use crate::valve::ValveLimits;
-
-/// What a valve is judged by, and what it can be set with.
-#[derive(Clone, Copy, Debug)]
-pub struct Setting<'s> {
-    /// What is asked for, at the reference temperature.
-    pub limits: &'s ValveLimits,
-    /// What the metal's temperature adds against the reference; nothing if readings are judged as they
-    /// are.
-    pub correction: Option<&'s Correction>,
-    /// How the lash is set.
-    pub adjuster: &'s Adjuster,
-    /// Valve movement over cam movement; [`ASSUMED_ROCKER_RATIO`] is taken, and to be listed, where it
-    /// is not stated.
-    pub rocker_ratio: Option<f64>,
-    /// The leaves at hand.
-    pub leaves: &'s LeafSet,
-    /// When a valve is called tight, loose or in its band.
-    pub rule: &'s DecisionRule,
-}
-
-impl Setting<'_> {
-    /// What warmth adds to the lash; nothing without a rule.
-    #[must_use]
-    pub fn warmth(&self) -> LashChange {
-        self.correction.map_or(LashChange::ZERO, |c| c.change)
-    }
-
-    /// The standard uncertainty of that, in millimetres.
-    pub(super) fn warmth_uncertainty_mm(&self) -> f64 {
-        self.correction
-            .map_or(0.0, Correction::standard_uncertainty_mm)
-    }
-
-    pub(super) fn ratio(&self) -> f64 {
-        self.rocker_ratio.unwrap_or(ASSUMED_ROCKER_RATIO)
-    }
-}
+use super::as_found::AsFound;
+use super::error::ClearanceError;
+use super::setting::Setting;
+use crate::feeler::ReadingEstimate;
+use crate::quantity::Lash;
+use crate::tolerance::{Estimate, Judgement, Uncertainty, judge as judge_estimate};
 
 /// One valve, judged.
 #[derive(Clone, Debug, PartialEq)]

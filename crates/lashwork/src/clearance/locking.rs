@@ -1,7 +1,7 @@
 //! Setting a valve whose lock nut shifts the gap: what to feel before locking, and whether to reset
 //! at all.
 
-use super::Setting;
+use super::setting::Setting;
 use super::text::length;
 use crate::adjust::LockNut;
 use crate::quantity::{Lash, LashChange, LengthUnit};
@@ -17,13 +17,13 @@ const MM: LengthUnit = LengthUnit::Millimetre;
 /// the default rule accepts a valve as not tight.
 const LEAVE_TIGHT: f64 = 0.05;
 
-/// How a reset lands, where the spread of the lock nut's shift was learned.
+/// The chances after a reset, where the spread of the lock nut's shift was learned.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Landing {
-    /// Chance that it lands in the set band.
+    /// Chance of being in the set band.
     pub lands_in_band: f64,
-    /// Chance that it lands below the set band.
+    /// Chance of being below the set band.
     pub lands_tight: f64,
 }
 
@@ -32,11 +32,11 @@ pub struct Landing {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct BeforeLocking {
-    /// What the leaves should feel, at the present temperature.
+    /// The gap the leaves should find, at the present temperature.
     pub feel: Lash,
     /// The stack of leaves that comes nearest to it.
     pub stack: Option<String>,
-    /// What locking then does to the gap.
+    /// How locking then changes the gap.
     pub shift: LashChange,
 }
 
@@ -45,7 +45,7 @@ impl BeforeLocking {
     pub(crate) fn line(&self, inches: bool) -> String {
         let stack = self.stack.as_ref().map(|s| format!(" (nearest: {s})"));
         format!(
-            "with the nut still loose they should feel {}{}: locking {} the gap by {}",
+            "with the nut still loose they should read {}{}: locking {} the gap by {}",
             length(inches, &|unit, decimals| self
                 .feel
                 .show(unit, decimals.into())),
@@ -105,9 +105,9 @@ pub(super) fn better_left(
         return None;
     }
     Some(format!(
-        "leave it alone: it is in {} with {:.1} % now, and after a reset it would be with {:.1} % \
-         only, because the lock nut shifts the gap by more than the band forgives; find out why, \
-         or feel more pairs",
+        "leave it alone: the chance of being in {} is {:.1} % now, and would be only {:.1} % after \
+         resetting, because the lock nut shifts the gap by more than the band allows; find out \
+         why, or measure more pairs",
         limits.judging(),
         stays * 100.0,
         lands * 100.0

@@ -11,7 +11,7 @@
 //! # Not here
 //! Engine, stops and books (`job`); many readings weighed together (`diagnosis`).
 //!
-//! Uses `quantity`, `tolerance`, `engine`, `feeler`, `thermal` and `adjust`.
+//! Uses `quantity`, `tolerance`, `engine`, `feeler`, `thermal`, `adjust` and `valve`.
 
 mod advice;
 mod as_found;
@@ -19,11 +19,13 @@ mod error;
 mod judge;
 pub(crate) mod locking;
 mod reset;
+mod setting;
 pub(crate) mod text;
 
 pub use advice::{Advice, MeasureHow};
 pub use as_found::AsFound;
 pub use error::ClearanceError;
-pub use judge::{Judged, Setting, judge};
+pub use judge::{Judged, judge};
 pub use locking::{BeforeLocking, Landing};
 pub use reset::{By, Reset};
+pub use setting::Setting;

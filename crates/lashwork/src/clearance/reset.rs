@@ -1,9 +1,11 @@
 //! Bringing a valve to its set value: which way, how far to turn or which shim to fit, and what the
 //! leaves should feel afterwards.
 
-use super::locking::{Lands, feel_before, lands, shifts_too_far};
+use super::as_found::AsFound;
+use super::error::ClearanceError;
+use super::locking::{BeforeLocking, Landing, Lands, feel_before, lands, shifts_too_far};
+use super::setting::Setting;
 use super::text::length;
-use super::{Advice, AsFound, BeforeLocking, ClearanceError, Landing, Setting};
 use crate::adjust::{
     AdjustError, Adjuster, LockNut, ScrewTurn, ShimChoice, ShimFit, ShimRules, ShimSeries,
     screw_turn,
@@ -93,7 +95,7 @@ impl Reset {
 enum Fitted {
     /// The fitted shim is not known.
     Unknown,
-    /// The exact thickness, and the size that can be had of it.
+    /// The exact thickness, and the nearest size available.
     Exact(Nominal, Option<Result<ShimChoice, AdjustError>>),
 }
 
@@ -167,22 +169,21 @@ impl<'s> Aim<'s> {
         felt.then(|| lands(setting, nut, self.aimed, self.feel_u))?
     }
 
-    /// The advice to go there, or to find out first what stands in the way.
-    pub(super) fn advice(
+    /// The reset, or in words what must be found out before it.
+    pub(super) fn reset(
         self,
         found: &AsFound,
         setting: &Setting<'_>,
         estimate: &Estimate<Lash>,
         landing: Option<Landing>,
-    ) -> Result<Advice, ClearanceError> {
+    ) -> Result<Result<Reset, String>, ClearanceError> {
         let feel = self.feel();
         let can_feel = feel.mm() > 0.0;
         let before = self.feel_before().filter(|_| can_feel);
         if let Some((nut, before)) = before
             && before.mm() <= 0.0
         {
-            let text = shifts_too_far(nut, before);
-            return Ok(Advice::FindCause { text });
+            return Ok(Err(shifts_too_far(nut, before)));
         }
         let stack = |feel: Lash| self.stack(feel, setting);
         let before_locking = match before {
@@ -193,7 +194,7 @@ impl<'s> Aim<'s> {
             }),
             None => None,
         };
-        Ok(Advice::Reset(Reset {
+        Ok(Ok(Reset {
             text: self.words(found, setting, estimate),
             change: self.change,
             feel_now: can_feel.then_some(feel),
@@ -234,13 +235,14 @@ impl<'s> Aim<'s> {
         };
         text.push_str(&how);
         if self.feel().mm() <= 0.0 {
-            text.push_str(&format!(
-                "; the leaves would then find no gap at the present temperature ({}): it cannot be \
-                 set by them as it is",
+            let none = format!(
+                "; there would then be no gap for the leaves at the present temperature ({}): it \
+                 cannot be set with them as it is",
                 length(leaves_in_inches, &|unit, decimals| self
                     .feel()
                     .show(unit, decimals.into()))
-            ));
+            );
+            text.push_str(&none);
         }
         text
     }
@@ -307,7 +309,7 @@ fn nearest(leaves: &LeafSet, feel: Lash) -> Result<Option<(String, f64)>, Cleara
     Ok(best.map(|b| (b.stack.to_string(), b.error.mm())))
 }
 
-/// Which way to go when the reading has one end only, and by at least how much.
+/// Which way to go when the reading is one-sided, and by at least how much.
 fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
     let shown =
         |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
@@ -339,8 +341,8 @@ fn shim_words(
         exact.show(unit, decimals.into())
     });
     let choice = match choice {
-        None => return format!(": shim of {exact}"),
-        Some(Err(error)) => return format!(": shim of {exact} wanted, but {error}"),
+        None => return format!(": fit a {exact} shim"),
+        Some(Err(error)) => return format!(": needs a {exact} shim, but {error}"),
         Some(Ok(choice)) => choice,
     };
     let size = length(shims_in_inches, &|unit, decimals| {
@@ -354,7 +356,7 @@ fn shim_words(
         matches!(setting.adjuster, Adjuster::Shim { rules, .. } if rules.rounding.is_some());
     let miss = match stated {
         _ if choice.is_in(setting.limits.set()) => "",
-        false => ", outside the set band: no size lands in it",
+        false => ", outside the set band: no size brings it inside",
         true => ", outside the set band",
     };
     format!(": shim {size} (exactly {exact}), lash then {lash}{miss}")

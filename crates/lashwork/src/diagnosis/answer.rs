@@ -17,9 +17,9 @@ use serde::Serialize;
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum Status {
-    /// Nothing special is more probable than anything else.
+    /// No systematic fault is more probable than any cause.
     NothingSpecial,
-    /// Something special is more probable, but not by enough to report it.
+    /// A systematic fault is more probable, but not by enough to report it.
     Undecided,
     /// Something is worth checking.
     WorthChecking,
@@ -34,7 +34,7 @@ pub enum Status {
 pub struct WeighedWay {
     /// The way.
     pub way: Way,
-    /// The logarithm to base 10 of the Bayes factor against 'nothing special'.
+    /// The logarithm to base 10 of the Bayes factor against 'no systematic fault'.
     pub log10_bayes_factor: f64,
     /// Its probability given the readings.
     pub posterior: f64,
@@ -65,11 +65,11 @@ pub struct WeighedCause {
 pub struct Diagnosis {
     /// What came of it.
     pub status: Status,
-    /// The model of 'nothing special'.
+    /// The model of 'no systematic fault'.
     pub model: Model,
-    /// Probability that nothing is special, given the readings.
+    /// Probability of no systematic fault, given the readings.
     pub nothing_special: f64,
-    /// The logarithm to base 10 of the marginal likelihood of 'nothing special': of the probability
+    /// The logarithm to base 10 of the marginal likelihood of 'no systematic fault': of the probability
     /// of the readings, with a density in 1/mm for each light drag.
     pub log10_evidence: f64,
     /// The causes that could be weighed, the most probable first.
@@ -78,7 +78,7 @@ pub struct Diagnosis {
     pub not_weighed: Vec<Cause>,
 }
 
-/// Weighs what may be special about an engine against 'nothing special'.
+/// Weighs what may be wrong with an engine against 'no systematic fault'.
 ///
 /// # Errors
 /// [`DiagnosisError::NoSource`] without a specification.

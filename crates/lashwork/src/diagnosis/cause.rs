@@ -1,4 +1,4 @@
-//! What may be special about an engine, and each way in which it may be.
+//! What may be wrong with an engine, and each way in which it may be.
 
 use crate::engine::CylinderIndex;
 use crate::quantity::{LashChange, LengthUnit};
@@ -26,9 +26,9 @@ pub enum Cause {
     OtherSpecification,
     /// Valves were read a turn of the crank away from their base circle.
     OneTurnOut,
-    /// The metal is not as cold as believed.
+    /// The metal is not as cold as assumed.
     NotCold,
-    /// One valve is unlike the rest.
+    /// One valve is an outlier.
     OneUnlike,
 }
 
@@ -118,9 +118,9 @@ pub enum Way {
     OtherSource(usize),
     /// The crank was a turn out in this way.
     TurnedOut(usize),
-    /// All lashes are moved by warmth, by about this much.
+    /// All lashes are changed by temperature, by about this much.
     NotCold(LashChange),
-    /// This reading is of a valve unlike the rest.
+    /// This reading is of an outlier valve.
     Unlike(usize),
 }
 

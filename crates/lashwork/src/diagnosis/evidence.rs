@@ -15,7 +15,7 @@ use serde::Serialize;
 #[non_exhaustive]
 pub enum DiagnosisError {
     /// The prior is not a probability that leaves both answers open.
-    #[error("the prior {got} of anything special is outside {min} to {max}")]
+    #[error("the prior probability {got} of a systematic fault is outside {min} to {max}")]
     Prior {
         /// The refused number.
         got: f64,
@@ -25,7 +25,7 @@ pub enum DiagnosisError {
         max: f64,
     },
     /// There is no specification to hold the readings against.
-    #[error("no specification to hold the readings against")]
+    #[error("no specification to compare the readings with")]
     NoSource,
 }
 
@@ -40,14 +40,14 @@ impl Refusal for DiagnosisError {
     fn hint(&self) -> Cow<'static, str> {
         Cow::Borrowed(match self {
             Self::Prior { .. } => {
-                "give the probability, before any reading, that something is special: 0.1 unless there is a reason"
+                "give the probability, before any reading, of a systematic fault: 0.1 unless there is a reason for another"
             }
-            Self::NoSource => "name the specification the engine is believed to follow",
+            Self::NoSource => "name the specification the engine is assumed to follow",
         })
     }
 }
 
-/// The probability, before any reading, that anything on this engine is special.
+/// The probability, before any reading, of a systematic fault on this engine.
 ///
 /// ```
 /// use lashwork::Refusal;
@@ -99,7 +99,7 @@ impl Prior {
 pub struct Seen {
     /// The valve.
     pub valve: ValveId,
-    /// The gap as felt, before any correction for warmth.
+    /// The gap as felt, before any thermal correction.
     pub felt: Estimate<Lash>,
     /// The unit the leaves are marked in.
     pub marked_in: LengthUnit,
@@ -154,7 +154,7 @@ pub struct TurnedOut {
 pub enum Warming {
     /// Not known: either way, by the spread the model states.
     Unknown,
-    /// By this much if the metal is as much warmer than believed as the model states.
+    /// By this much if the metal is as much warmer than assumed as the model states.
     Known(LashChange),
 }
 
@@ -163,12 +163,12 @@ pub enum Warming {
 pub struct Evidence {
     /// The readings, at most one a valve.
     pub readings: Vec<Seen>,
-    /// The specification believed first, then every other one at hand.
+    /// The assumed specification first, then every other one at hand.
     pub sources: Vec<Source>,
-    /// Ways to have been one turn out.
+    /// Ways to have been one turn (360 degrees) out.
     pub turned_out: Vec<TurnedOut>,
     /// How unnoticed warmth would show.
     pub warming: Warming,
-    /// Probability that anything is special.
+    /// Probability of a systematic fault.
     pub prior: Prior,
 }

@@ -20,7 +20,7 @@ struct Row {
     swapped: Vec<f64>,
     /// With either slip of the unit.
     slipped: [Vec<f64>; 2],
-    /// As a valve unlike the rest.
+    /// As an outlier valve.
     unlike: f64,
 }
 
@@ -45,13 +45,13 @@ impl Terms<'_> {
     }
 }
 
-/// All readings held against one source.
+/// All readings compared with one source.
 pub(super) struct Fit {
     pub(super) model: Model,
     grid: Grid,
     rows: Vec<Row>,
     sums: Sums,
-    /// The logarithm of the marginal likelihood of 'nothing special'.
+    /// The logarithm of the marginal likelihood of 'no systematic fault'.
     pub(super) ln_nothing: f64,
 }
 
@@ -91,7 +91,7 @@ impl Fit {
             .ln_marginal(self.grid)
     }
 
-    /// The logarithm of the marginal likelihood if all lashes are moved by warmth, and by how much.
+    /// The logarithm of the marginal likelihood if all lashes are changed by temperature, and by how much.
     pub(super) fn warm(&self, evidence: &Evidence) -> (f64, f64) {
         let (mean, spread) = warmth_shift(evidence.warming);
         shared_shift(self.grid, mean, spread, |drift| {
@@ -104,7 +104,7 @@ impl Fit {
         })
     }
 
-    /// How much each reading speaks for a way against 'nothing special', given all other readings:
+    /// How much each reading speaks for a way against 'no systematic fault', given all other readings:
     /// natural logarithms.
     pub(super) fn support(&self, evidence: &Evidence, way: &Way) -> Vec<f64> {
         if let Way::NotCold(shift) = way {

@@ -21,7 +21,7 @@ use core::f64::consts::TAU;
 const REACH: f64 = 8.0;
 /// Step in widths of the narrowest possible bell.
 const STEP: f64 = 0.75;
-/// Half the range of the common shift by warmth, in its standard deviations.
+/// Half the range of the common thermal shift, in its standard deviations.
 const WARMTH_REACH: f64 = 6.0;
 /// Most steps to one side, so that no request keeps the kernel busy.
 const MOST_STEPS: f64 = 4000.0;
@@ -105,7 +105,7 @@ impl Sums {
     }
 }
 
-/// The marginal likelihood when all valves share a shift by warmth besides the drift of their kind,
+/// The marginal likelihood when all valves share a thermal shift besides the drift of their kind,
 /// and the mean of that shift given the readings.
 ///
 /// `sums` gives the log-likelihoods of both kinds for a drift; `mean` and `spread` are those of the

@@ -2,38 +2,38 @@
 //!
 //! One reading says whether one valve is right. All together may say that the readings are not
 //! what they seem: a unit slipped, intake and exhaust were exchanged, the wrong page was open, the
-//! crank stood a turn out, the metal was warm, or one valve is unlike the rest. Each is a model of
-//! how the readings come about; its probability is weighed against 'nothing special' by Bayes'
+//! crank stood a turn out, the metal was warm, or one valve is an outlier. Each is a model of
+//! how the readings come about; its probability is weighed against 'no systematic fault' by Bayes'
 //! theorem.
 //!
 //! # Models
 //! - Reading: a bracket of leaves with a normal doubt of its ends. Its likelihood is the probability
 //!   that the true lash, blurred by that doubt, lies in the bracket (on the one side of it that is
 //!   known; after a light drag the density).
-//! - Nothing special: the lash of each valve is normal about the set value of its kind; standard
+//! - No systematic fault: the lash of each valve is normal about the set value of its kind; standard
 //!   deviation `hypot(half the band / sqrt 3, 0.015 mm)`, with the leave-alone band if one is
 //!   printed. 3 % of valves are worn: twice as wide. All valves of a kind share a drift, normal
-//!   with `hypot(0.015 mm, doubt of the correction for warmth)`, integrated out.
+//!   with `hypot(0.015 mm, doubt of the thermal correction)`, integrated out.
 //! - Unit slip, on one reading or on all that are marked in one unit: the number stands in the wrong
 //!   unit (25.4), or thousandths of an inch and hundredths of a millimetre are confused (2.54). A reading
 //!   with one end counts as it stands: its number would fit any slip.
 //! - Exchanged, everywhere or in one cylinder: each valve follows the limits of the other kind.
 //! - Other specification: all valves follow another source at hand, applying or not; they lie about
-//!   its set values as widely as about the believed ones.
+//!   its set values as widely as about the assumed ones.
 //! - One turn out: the valves that are then off their base circle show no gap, normal about 0 with
 //!   0.02 mm; one in twenty was read well all the same.
 //! - Not cold: all lashes are shifted alike; normal with 0.10 mm either way, or, where parts or a
 //!   coefficient tell how the lash follows, about the effect of 30 K with half of it as spread.
-//! - One valve unlike the rest: normal about the set value with the set value, or eight times the
+//! - One outlier valve: normal about the set value with the set value, or eight times the
 //!   usual spread if that is more.
 //!
 //! All numbers are this library's choice; the report states those that a job depends on.
 //!
 //! # Prior and report
-//! A stated probability that anything is special, shared among the causes that can show in these
-//! readings: equally, a valve unlike the rest twice; within a cause equally among its ways. Causes
-//! are reported only when 'nothing special' is left with 5 % or less. With prior `p` an engine that
-//! follows the model of 'nothing special' is then reported with a probability below
+//! A stated probability of a systematic fault, shared among the causes that can show in these
+//! readings: equally, an outlier valve twice; within a cause equally among its ways. Causes
+//! are reported only when 'no systematic fault' is left with 5 % or less. With prior `p` an engine that
+//! follows the model of 'no systematic fault' is then reported with a probability below
 //! `p / (1 - p) / 19` (Markov's inequality for a Bayes factor): 0.6 % at the usual prior of 0.1.
 //!
 //! # What it cannot tell

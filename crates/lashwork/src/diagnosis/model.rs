@@ -18,7 +18,7 @@ const LN_WORN: f64 = -3.506_557_897_319_982;
 const LN_UNWORN: f64 = -0.030_459_207_484_708_574;
 /// How many times wider those stray.
 const WORN_TIMES: f64 = 2.0;
-/// A valve unlike the rest strays at least so many times its usual spread.
+/// An outlier valve strays at least so many times its usual spread.
 const UNLIKE_TIMES: f64 = 8.0;
 /// What a leaf may still feel in a gap that is held shut, in millimetres.
 const SHUT_MM: f64 = 0.02;
@@ -26,11 +26,11 @@ const SHUT_MM: f64 = 0.02;
 const SPARED_SHARE: f64 = 0.05;
 /// How far unnoticed warmth moves the lash when nothing tells how it follows, in millimetres.
 const UNKNOWN_WARMTH_MM: f64 = 0.1;
-/// How much warmer the metal would be than believed, in kelvin.
+/// How much warmer the metal would be than assumed, in kelvin.
 pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
 /// Share of the shift by known parts that it spreads.
 pub(super) const KNOWN_WARMTH_SPREAD: f64 = 0.5;
-/// Something special is reported when 'nothing special' is left with at most this.
+/// A fault is reported when 'no systematic fault' is left with at most this.
 pub(super) const NOTHING_AT_MOST: f64 = 0.05;
 /// A cause is tied with the most probable one if it is at most so many times less probable.
 pub(super) const TIED_TIMES: f64 = 10.0;
@@ -41,7 +41,7 @@ pub(super) const MOST: usize = 256;
 /// Most sources that are weighed.
 pub(super) const MOST_SOURCES: usize = 8;
 
-/// With how little 'nothing special' is left when causes are reported, and within what factor they
+/// With how little 'no systematic fault' is left when causes are reported, and within what factor they
 /// are tied.
 pub(crate) const fn limits_of_report() -> (f64, f64) {
     (NOTHING_AT_MOST, TIED_TIMES)
@@ -57,7 +57,7 @@ pub struct KindModel {
     pub spread_mm: f64,
     /// Standard deviation of the worn ones.
     pub worn_spread_mm: f64,
-    /// Standard deviation of a valve unlike the rest.
+    /// Standard deviation of an outlier valve.
     pub unlike_spread_mm: f64,
 }
 
@@ -89,7 +89,7 @@ impl KindModel {
         )
     }
 
-    /// A valve unlike the rest.
+    /// An outlier valve.
     pub(super) fn ln_unlike(&self, gap: &Gap) -> f64 {
         gap.ln_mass(self.set_to_mm, self.unlike_spread_mm)
     }
@@ -113,7 +113,7 @@ pub struct Model {
     /// Share of worn valves.
     pub worn_share: f64,
     /// Standard deviation of what moves all valves of a kind together: drift and the doubt of the
-    /// correction for warmth.
+    /// thermal correction.
     pub drift_mm: f64,
 }
 
@@ -127,8 +127,8 @@ impl Model {
         }
     }
 
-    /// Another source beside the believed one: valves set to its values, lying about them as widely
-    /// as about the believed ones. Its band says what is allowed, not how they were set: a narrower
+    /// Another source beside the assumed one: valves set to its values, lying about them as widely
+    /// as about the assumed ones. Its band says what is allowed, not how they were set: a narrower
     /// one would fit any well-set engine better.
     pub(super) fn of_other(source: &Source, believed: &Self) -> Self {
         let kind = |limits: &ValveLimits, kind: &KindModel| {

@@ -105,7 +105,7 @@ impl fmt::Display for EngineAssumption {
             }
             Self::IntervalsRounded { rest } => write!(
                 f,
-                "the listed firing intervals miss the cycle by {:.6} deg, given to the last one",
+                "the listed firing intervals miss the cycle by {:.6} deg, which is added to the last one",
                 rest.degrees()
             ),
         }

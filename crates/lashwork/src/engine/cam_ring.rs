@@ -78,7 +78,7 @@ pub enum CamRingError {
         max: f64,
     },
     /// The text describes no ring.
-    #[error("{text:?} describes no cam ring")]
+    #[error("{text:?} does not describe a cam ring")]
     Text {
         /// The text.
         text: String,
@@ -154,7 +154,7 @@ impl Refusal for CamRingError {
                 "give bank and crankpin of cylinder {cylinder}"
             )),
             Self::EvenRow { .. } => Cow::Borrowed(
-                "check the crankpins: cylinders whose crankpins point alike make one row",
+                "check the crankpins: cylinders whose crankpins point the same way make one row",
             ),
             Self::Numbers { count, .. } => {
                 let rings = [RingSense::Opposite, RingSense::Same];

@@ -109,7 +109,7 @@ impl CylinderIndex {
 pub struct Cylinder {
     /// What it is called.
     pub label: CylinderLabel,
-    /// The side or bank a mechanic walks to.
+    /// The side or bank from which a mechanic reaches it.
     pub side: Option<String>,
     /// The direction its bore points away from the crank.
     pub bank: Option<AxisAngle>,
@@ -132,7 +132,7 @@ impl Cylinder {
         }
     }
 
-    /// With the side a mechanic walks to.
+    /// With the side from which a mechanic reaches it.
     #[must_use]
     pub fn on_side(self, side: &str) -> Self {
         Self {

@@ -84,7 +84,7 @@ pub enum EngineError {
     /// Order and intervals put a top dead centre elsewhere than the crank does.
     #[error(
         "cylinder {cylinder} comes to top dead centre {:.2} deg after cylinder {first} by order \
-         and intervals, {:.2} deg by bank and crankpin angle, whole turns aside",
+         and intervals, {:.2} deg by bank and crankpin angle, not counting whole turns",
         .by_order.degrees(), .by_geometry.degrees()
     )]
     GeometryDisagrees {
@@ -100,7 +100,7 @@ pub enum EngineError {
     /// The crank cannot make the cylinders fire in this order within one cycle.
     #[error(
         "cylinder {cylinder} cannot fire after cylinder {previous} within the cycle: top dead \
-         centres by geometry are at {:.2} deg and {:.2} deg, whole turns aside",
+         centres by geometry are at {:.2} deg and {:.2} deg, not counting whole turns",
         .tdc.degrees(), .previous_tdc.degrees()
     )]
     OrderAgainstGeometry {
@@ -153,7 +153,7 @@ impl Refusal for EngineError {
                 Cow::Borrowed("give the crank degrees from one firing to the next")
             }
             Self::IntervalSum { cycle, .. } => Cow::Owned(alloc::format!(
-                "correct the intervals so that they add up to {} deg, the way back included",
+                "correct the intervals so that they add up to {} deg, including the one back to the first",
                 cycle.degrees()
             )),
             Self::GeometryMissing { cylinder } => Cow::Owned(alloc::format!(

@@ -95,7 +95,7 @@ impl Refusal for PulleyError {
 
     fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::NoDiameter { .. } => Cow::Borrowed("measure the rim where the marks stand"),
+            Self::NoDiameter { .. } => Cow::Borrowed("measure the rim where the marks are"),
         }
     }
 }

@@ -24,7 +24,7 @@ use serde::Serialize;
 #[non_exhaustive]
 pub enum TdcError {
     /// Both readings are the same.
-    #[error("both stop readings are {} deg, so the stop bars no arc", .at.degrees())]
+    #[error("both stop readings are {} deg, so the stop blocks no arc", .at.degrees())]
     StopsEqual {
         /// The reading.
         at: CrankAngle,
@@ -63,7 +63,7 @@ impl Refusal for TdcError {
         Cow::Borrowed(match self {
             Self::StopsEqual { .. } => "turn to the stop from both sides and read the wheel twice",
             Self::StopsTooFarApart { .. } => {
-                "exchange the two readings, or let the stop meet the piston higher up"
+                "swap the two readings, or set the stop to meet the piston higher up"
             }
             Self::NegativeUncertainty { .. } => "give zero or a positive number of degrees",
         })
@@ -133,12 +133,6 @@ impl PistonStops {
             span: CrankAngle::computed(span),
             reading_uncertainty,
         })
-    }
-
-    /// The arc in which the stop keeps the piston out.
-    #[must_use]
-    pub const fn barred_arc(&self) -> CrankAngle {
-        self.span
     }
 
     /// Top dead centre in the middle of the barred arc: exact without offset.

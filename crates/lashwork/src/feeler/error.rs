@@ -53,7 +53,7 @@ pub enum FeelerError {
         got: String,
     },
     /// What goes is at least as thick as what does not.
-    #[error("{goes} goes but {refuses} does not, though it is no thicker")]
+    #[error("{goes} goes but {refuses} does not, although it is no thicker")]
     Contradiction {
         /// The stack that goes, as typed.
         goes: String,
@@ -126,14 +126,14 @@ impl Refusal for FeelerError {
             Self::LeafNotPositive { .. } => {
                 Cow::Borrowed("write the thickness printed on the leaf")
             }
-            Self::LeafTwice { .. } => {
-                Cow::Borrowed("name a thickness once, even if two leaves of two units share it")
-            }
+            Self::LeafTwice { .. } => Cow::Borrowed(
+                "list each thickness once, even if two leaves in different units share it",
+            ),
             Self::Negative { .. } => Cow::Borrowed("give zero or more"),
             Self::NotPositive { .. } => Cow::Borrowed("give more than zero"),
-            Self::Contradiction { .. } => {
-                Cow::Borrowed("try both leaves again; one of the two was written or felt wrong")
-            }
+            Self::Contradiction { .. } => Cow::Borrowed(
+                "try both leaves again; one of the two was written down or felt wrongly",
+            ),
             Self::NoStack { .. } => {
                 Cow::Borrowed("allow a larger error or more leaves, or add a leaf to the set")
             }

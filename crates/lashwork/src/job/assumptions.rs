@@ -1,4 +1,4 @@
-//! What a request leaves open and what is taken instead, gathered for the report.
+//! What a request leaves open and what is assumed instead, gathered for the report.
 
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;

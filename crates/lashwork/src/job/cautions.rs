@@ -11,7 +11,7 @@ const TURNING: [&str; 5] = [
     "Stay clear of fans, belts and propellers; treat a propeller as live at all times.",
 ];
 
-/// What comes to it when valve clearances are measured and set.
+/// What is added when valve clearances are measured and set.
 const CLEARANCE: [&str; 2] = [
     "Hot metal and oil burn: when an engine is measured warm, protect hands and keep fuel away.",
     "Feel every valve again after the lock nut is tight: tightening moves the screw.",

@@ -3,7 +3,7 @@
 //! A section a step of the service, a folder a section; inside it a folder a question.
 //!
 //! # Conventions
-//! - Nothing is chosen silently: what the kernel had to assume stands in [`Report::assumptions`].
+//! - Nothing is chosen silently: what the kernel had to assume is listed in [`Report::assumptions`].
 //! - Several specifications are judged side by side; only those known not to apply are left out.
 //! - All problems of a request are reported together.
 //!

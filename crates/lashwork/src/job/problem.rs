@@ -1,6 +1,6 @@
 //! One thing wrong with a request.
 
-use super::Place;
+use super::place::Place;
 use crate::Refusal;
 use alloc::string::{String, ToString};
 use core::fmt;

@@ -25,11 +25,3 @@ pub struct Report {
     /// What can hurt someone.
     pub cautions: Vec<&'static str>,
 }
-
-impl Report {
-    /// The report as a plain job sheet, the same bytes for the same report.
-    #[must_use]
-    pub fn sheet(&self) -> String {
-        super::sheet::sheet(self)
-    }
-}

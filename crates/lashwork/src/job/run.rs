@@ -3,7 +3,10 @@
 use super::assumptions::Assumptions;
 use super::cautions::cautions;
 use super::clearance::Known;
-use super::{Problem, Report, Request, clearance, engine};
+use super::problem::Problem;
+use super::report::Report;
+use super::request::Request;
+use super::{clearance, engine};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 

@@ -1,13 +1,21 @@
 //! The report as plain text, the same bytes for the same report.
 
+use super::report::Report;
 use super::text::{line, section};
-use super::{Report, clearance, engine};
+use super::{clearance, engine};
 use alloc::format;
 use alloc::string::String;
 
-/// Writes the job sheet.
-pub(super) fn sheet(report: &Report) -> String {
-    let title = report.title.as_deref().unwrap_or("engine without a name");
+impl Report {
+    /// The report as a plain job sheet, the same bytes for the same report.
+    #[must_use]
+    pub fn sheet(&self) -> String {
+        sheet(self)
+    }
+}
+
+fn sheet(report: &Report) -> String {
+    let title = report.title.as_deref().unwrap_or("untitled engine");
     let mut out = format!("JOB SHEET: {title}\n");
     if let Some(note) = &report.note {
         line(&mut out, &format!("Note: {note}"));
@@ -25,10 +33,7 @@ pub(super) fn sheet(report: &Report) -> String {
         line(&mut out, "none");
     }
     for assumption in &report.assumptions {
-        line(
-            &mut out,
-            &format!("- {} [{}]", assumption.text, assumption.code),
-        );
+        line(&mut out, &format!("- {}", assumption.text));
     }
     out
 }

@@ -27,6 +27,36 @@ pub(super) fn degrees(value: f64) -> String {
     String::from(text.trim_end_matches('0').trim_end_matches('.'))
 }
 
+/// Where the pulley stands against its TDC mark.
+pub(super) fn pulley(mm: f64) -> String {
+    let shown = format!("{mm:.1}");
+    if shown == "0.0" {
+        String::from("pulley at its TDC mark")
+    } else {
+        format!("pulley {shown} mm past its TDC mark")
+    }
+}
+
+/// A decision rule in words, by its name. One of the caller's own has no words but its name.
+pub(super) fn rule_words(name: &str) -> &str {
+    match name {
+        "guarded_tight" => {
+            "in band when at most 5 % likely to be tight and at most 50 % likely to be loose; \
+             tight or loose when at least 50 % likely; otherwise cannot say"
+        }
+        "simple" => {
+            "simple acceptance (JCGM 106): in band when neither tight nor loose is more than 50 % \
+             likely; tight or loose when at least 50 % likely; otherwise cannot say"
+        }
+        "iso_14253_1" => {
+            "in band, tight or loose when that is at least 95 % likely (ISO 14253-1); otherwise \
+             cannot say"
+        }
+        "guarded" => "guarded on each side with the confidences of the request",
+        other => other,
+    }
+}
+
 /// The verdict in the words of lash.
 pub(super) const fn verdict_word(verdict: Verdict) -> &'static str {
     match verdict {
@@ -100,7 +130,7 @@ pub(super) struct ValveNames<'e> {
 }
 
 impl ValveNames<'_> {
-    /// The valve by name; its number is said where there are several.
+    /// The valve by name, with its number where there are several.
     pub(super) fn of(self, valve: ValveId) -> String {
         let count = match valve.kind {
             ValveKind::Intake => self.intake,

@@ -1,10 +1,10 @@
-//! Weighs what was felt at the rockers: which explanation fits, how surely, and what to feel next.
+//! Weighs what was found at the rockers: which explanation fits, how probably, and what to check next.
 //!
 //! # Method
 //! - Bayes' rule over the hypotheses: a call that agrees with the rocker's state has the chance 1 - p,
 //!   one that does not has p, one on a ramp has one half.
 //! - Hypotheses that predict the same of every rocker cannot be told apart and are one group.
-//! - Beside them the likelihood over the whole cycle: constant between the edges of the felt rockers'
+//! - Beside them the likelihood over the whole cycle: constant between the edges of the checked rockers'
 //!   arcs, so the best arcs are found exactly.
 //! - Nothing fits when even at the best place so many or more wrong calls would come up in less than
 //!   one job of a hundred (upper tail of the binomial distribution).
@@ -51,9 +51,9 @@ pub struct Group {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum PhaseVerdict {
-    /// Nothing was felt.
+    /// No rocker was checked.
     NothingFelt,
-    /// The first group holds, with at least [`SETTLED`].
+    /// The first group holds, with a probability of 0.95 ([`SETTLED`]) or more.
     Settled,
     /// Several groups are still likely.
     Open,
@@ -75,7 +75,7 @@ pub struct NextLook {
 /// The answer to a [`CrankCheck`].
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PhaseEvidence {
-    /// Where the crank is believed to stand.
+    /// Where the crank is assumed to be.
     pub position: CyclePosition,
     /// What each rocker must do there.
     pub expected: Vec<(ValveId, RockerState)>,
@@ -92,11 +92,11 @@ pub struct PhaseEvidence {
 }
 
 impl Rockers<'_> {
-    /// Weighs what was felt.
+    /// Weighs what was found.
     ///
     /// # Errors
     /// Every problem found: a rocker the engine does not have, another order that is no order of the
-    /// engine or the same again. Contradictions in what was felt are an answer, not an error.
+    /// engine or the same again. Contradictions in what was found are an answer, not an error.
     ///
     /// ```
     /// use lashwork::Refusal;
@@ -236,7 +236,7 @@ impl Rockers<'_> {
         state.unwrap_or(RockerState::CannotSay)
     }
 
-    /// The rocker not yet felt whose call takes away most doubt; the first of equals.
+    /// The rocker not yet checked whose call removes most doubt; the first of equals.
     fn next_look(
         &self,
         groups: &[(usize, Group)],

@@ -1,7 +1,7 @@
-//! How well each position of the whole cycle fits what was felt.
+//! How well each position of the whole cycle fits what was found.
 //!
 //! # Method
-//! The likelihood is constant between the edges of the felt rockers' arcs, so it is worked out once
+//! The likelihood is constant between the edges of the checked rockers' arcs, so it is worked out once
 //! for each piece; neighbours that fit alike are joined, also over the end of the cycle.
 
 use super::check::{Look, Rockers, WrongCall};
@@ -32,7 +32,7 @@ pub struct PositionArc {
 }
 
 impl Rockers<'_> {
-    /// The whole cycle in arcs over which no felt rocker changes its state, and how well each fits.
+    /// The whole cycle in arcs over which no checked rocker changes its state, and how well each fits.
     pub(super) fn arcs_that_fit(
         &self,
         looks: &[Look],

@@ -1,7 +1,7 @@
-//! What may be wrong with a believed crank position, each as a position and a firing order.
+//! What may be wrong with an assumed crank position, each as a position and a firing order.
 //!
 //! # Method
-//! Beside the belief itself: one turn out; the next top dead centre forward and back, firing or not,
+//! Beside the assumed position itself: one turn out; the next top dead centre forward and back, firing or not,
 //! as marks for it are taken for one another; counted the other way round, which mirrors the position
 //! about firing TDC of the first cylinder; and other firing orders with the same intervals: the ones
 //! listed, the order backwards, and two neighbours of the order swapped. Where bank and crankpin
@@ -27,11 +27,11 @@ use serde::Serialize;
 )]
 #[serde(rename_all = "snake_case")]
 pub enum Cause {
-    /// Nothing: the crank stands where it is believed to stand.
+    /// Nothing: the crank is where it is assumed to be.
     AsBelieved,
-    /// The crank stands one turn away.
+    /// The crank is one turn (360 degrees) out.
     OneTurnOut,
-    /// It stands at a neighbouring top dead centre.
+    /// It is at a neighbouring top dead centre.
     NeighbouringMark,
     /// It was counted against the running direction.
     CountedBackwards,
@@ -40,7 +40,7 @@ pub enum Cause {
 }
 
 impl Cause {
-    /// All, with the share of belief each has before anything is felt, in per cent; several
+    /// All, with the share of belief each has before anything is checked, in per cent; several
     /// hypotheses of one cause share it evenly. This library's choice.
     pub const PRIOR_PERCENT: [(Self, f64); 5] = [
         (Self::AsBelieved, 60.0),
@@ -73,9 +73,9 @@ pub struct Hypothesis {
     pub position: CyclePosition,
     /// The firing order, if it is another one.
     pub order: Option<Vec<CylinderLabel>>,
-    /// How likely it was held before anything was felt.
+    /// How likely it was taken to be before anything was checked.
     pub prior: f64,
-    /// How likely it is after what was felt.
+    /// How likely it is after the rockers checked.
     pub probability: f64,
 }
 
@@ -141,7 +141,7 @@ pub(super) fn candidates(
         .collect())
 }
 
-/// Where the crank is believed to stand.
+/// Where the crank is assumed to be.
 pub(super) fn believed_position(engine: &Engine, believed: Believed) -> CyclePosition {
     match believed {
         Believed::FiringTdc(cylinder) => engine.dead_centre(cylinder),

@@ -3,9 +3,9 @@
 //!
 //! # Conventions
 //! - Free: the follower rests on the base circle, inside the window in which lash may be read.
-//! - Held: the valve is open by more than the guard for ramps on both sides.
+//! - Held: the valve is open by more than the guard against the cam ramps on both sides.
 //! - In between nothing can be said: on a ramp a rocker may feel either way.
-//! - Calls are independent of each other, also two calls of one rocker: it was felt twice.
+//! - Calls are independent of each other, also two calls of one rocker: it was checked twice.
 //!
 //! # Source
 //! Geometry of rotation, with the windows of `valve`.
@@ -31,11 +31,11 @@ pub enum RockerState {
     Free,
     /// It is pressed against the valve.
     Held,
-    /// It is on a ramp: either may be felt.
+    /// It is on a ramp: either may be found.
     CannotSay,
 }
 
-/// What was felt at a rocker.
+/// What was found at a rocker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
@@ -46,12 +46,12 @@ pub enum Call {
     Held,
 }
 
-/// One rocker felt once.
+/// One check of one rocker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Look {
     /// Its valve.
     pub valve: ValveId,
-    /// What was felt.
+    /// What was found.
     pub call: Call,
 }
 
@@ -96,7 +96,7 @@ impl WrongCall {
     }
 }
 
-/// Where the crank is believed to stand.
+/// Where the crank is assumed to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Believed {
     /// At firing top dead centre of a cylinder.
@@ -105,12 +105,12 @@ pub enum Believed {
     At(CyclePosition),
 }
 
-/// What is asked: the belief and what was felt.
+/// What is asked: the assumed position and the rockers checked.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CrankCheck {
-    /// Where the crank is believed to stand.
+    /// Where the crank is assumed to be.
     pub believed: Believed,
-    /// The rockers felt; one felt twice stands twice.
+    /// The rockers checked; one checked twice is listed twice.
     pub looks: Vec<Look>,
     /// The chance of a wrong call; [`WrongCall::assumed`] if not stated.
     pub wrong_call: Option<WrongCall>,
@@ -129,7 +129,7 @@ pub enum EvidenceError {
         got: f64,
     },
     /// A rocker of a valve the engine does not have.
-    #[error("rocker {} of those felt belongs to no valve of the engine", .look + 1)]
+    #[error("rocker {} of those checked belongs to no valve of the engine", .look + 1)]
     NoSuchValve {
         /// Its place in the list, from 0.
         look: usize,
@@ -143,7 +143,9 @@ pub enum EvidenceError {
         problem: EngineError,
     },
     /// Another firing order that is none.
-    #[error("this firing order is the engine's own or listed before, from another cylinder on")]
+    #[error(
+        "this firing order is the engine's own, or listed before, only started from another cylinder"
+    )]
     SameOrder {
         /// Its place in the list, from 0.
         order: usize,

@@ -49,7 +49,7 @@ pub enum StatisticsError {
         needed: usize,
     },
     /// All points have the same x.
-    #[error("all points lie at one x")]
+    #[error("all points have the same x")]
     OnePlace,
 }
 
@@ -76,7 +76,7 @@ impl Refusal for StatisticsError {
             }
             Self::PointUncertainty { .. } => "give a finite uncertainty above zero",
             Self::TooFewPoints { .. } => "give more points",
-            Self::OnePlace => "give points at two places at least",
+            Self::OnePlace => "give points at two or more different x",
         })
     }
 }

@@ -20,7 +20,7 @@ mod tail_log;
 
 pub use error::StatisticsError;
 pub use line::{Line, straight_line};
-pub use normal::{guard_factor, normal_cdf, normal_quantile, normal_tail};
+pub use normal::{normal_cdf, normal_tail};
 pub use rectangular_normal::RectangularNormal;
 pub(crate) use rectangular_normal::mean;
 pub use student::student_t_quantile;

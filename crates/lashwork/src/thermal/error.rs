@@ -41,7 +41,7 @@ pub enum ThermalError {
         problem: &'static str,
     },
     /// Two different materials bear one name.
-    #[error("two different materials are called {material}")]
+    #[error("two different materials are named {material}")]
     TwoMaterials {
         /// The name.
         material: String,
@@ -95,7 +95,7 @@ pub enum ThermalError {
     #[error("all readings are at one temperature")]
     OneTemperature,
     /// Temperatures that do not run towards those of the surroundings.
-    #[error("the temperatures do not run towards {surroundings} C, that of the surroundings")]
+    #[error("the temperatures do not approach {surroundings} C, that of the surroundings")]
     NotCooling {
         /// Temperature of the surroundings, in degrees Celsius.
         surroundings: f64,
@@ -119,7 +119,7 @@ pub enum ThermalError {
         after: f64,
     },
     /// The readings do not tell a rate of cooling.
-    #[error("the readings do not tell how fast the metal cools, and towards what temperature")]
+    #[error("the readings do not show how fast the metal cools, or towards what temperature")]
     NoBend,
     /// A table's step is not above zero.
     #[error("a step of {got} K does not lead from one temperature to the next")]
@@ -222,10 +222,10 @@ impl Refusal for ThermalError {
                 Cow::Owned(alloc::format!("state the temperature {name:?}"))
             }
             Self::TooFewReadings { needed: 3, .. } => Cow::Borrowed(
-                "measure three times at least while the engine cools, or state the temperature of \
+                "measure at least three times while the engine cools, or state the temperature of \
                  the surroundings",
             ),
-            Self::TooFewReadings { .. } => Cow::Borrowed("measure at two temperatures at least"),
+            Self::TooFewReadings { .. } => Cow::Borrowed("measure at two temperatures or more"),
             Self::OneTemperature => {
                 Cow::Borrowed("measure again when the engine is warmer or colder")
             }
@@ -236,12 +236,12 @@ impl Refusal for ThermalError {
             Self::Times { .. } => Cow::Borrowed("give the readings in the order they were taken"),
             Self::RangeStep { .. } => Cow::Borrowed("give a step above zero, such as 10 K"),
             Self::RangeOrder { .. } => Cow::Borrowed("give the lower temperature first"),
-            Self::RangePoints { .. } => Cow::Borrowed("give a longer step or a shorter range"),
+            Self::RangePoints { .. } => Cow::Borrowed("give a larger step or a shorter range"),
             Self::Share { .. } => {
                 Cow::Borrowed("give a share above 0 and at most 1, such as 0.1 for a tenth")
             }
             Self::NoBend => Cow::Borrowed(
-                "read over a longer time, and give the temperature of the surroundings",
+                "take readings over a longer time, and give the temperature of the surroundings",
             ),
             Self::Tolerance(inner) => inner.hint(),
             Self::Statistics(inner) => inner.hint(),

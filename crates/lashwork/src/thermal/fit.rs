@@ -70,60 +70,6 @@ impl LashCoefficient {
             ])?,
         })
     }
-
-    /// The farthest from the reference temperature at which the correction's standard uncertainty
-    /// is at most `limit_mm`; `None` if the temperature's own uncertainty is already too much.
-    ///
-    /// # Units
-    /// `limit_mm` in millimetres; the answer is the size of the difference, and at most
-    /// [`TemperatureDifference::MAX_KELVIN`].
-    ///
-    /// # Errors
-    /// [`ThermalError::Uncertainty`] if the limit or an uncertainty is negative or not finite.
-    ///
-    /// # Source
-    /// [`Self::correction`] solved for the rise.
-    ///
-    /// ```
-    /// use lashwork::quantity::TemperatureDifference;
-    /// use lashwork::thermal::LashCoefficient;
-    /// let opens = LashCoefficient { mm_per_kelvin: 0.001, standard_uncertainty: 0.0002, degrees_of_freedom: None };
-    /// let u_at = TemperatureDifference::from_kelvin(3.0)?;
-    /// let rise = opens.widest_rise(u_at, 0.005)?.ok_or("never")?;
-    /// assert!((rise.kelvin() - 20.0).abs() < 1e-9);
-    /// assert_eq!(opens.widest_rise(u_at, 0.002)?, None);
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    pub fn widest_rise(
-        &self,
-        u_at: TemperatureDifference,
-        limit_mm: f64,
-    ) -> Result<Option<TemperatureDifference>, ThermalError> {
-        let own = (self.mm_per_kelvin * u_at.kelvin()).abs();
-        for (of, got) in [
-            ("limit", limit_mm),
-            ("change of lash for a kelvin", self.standard_uncertainty),
-            ("temperature of the engine", own),
-        ] {
-            if !(got >= 0.0 && got.is_finite()) {
-                return Err(ThermalError::Uncertainty {
-                    of: String::from(of),
-                    got,
-                });
-            }
-        }
-        if own > limit_mm {
-            return Ok(None);
-        }
-        let left = libm::sqrt((limit_mm - own) * (limit_mm + own));
-        let most = TemperatureDifference::MAX_KELVIN;
-        let rise = if left >= most * self.standard_uncertainty {
-            most
-        } else {
-            left / self.standard_uncertainty
-        };
-        Ok(Some(TemperatureDifference::from_kelvin(rise)?))
-    }
 }
 
 /// A lash coefficient from readings, and the line behind it.

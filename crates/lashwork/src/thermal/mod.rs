@@ -1,4 +1,4 @@
-//! Tier 2: what warmth does to the gap, and what a reading would be at the reference temperature.
+//! Tier 2: how temperature changes the gap, and what a reading would be at the reference temperature.
 //!
 //! # Method
 //! - A [`Chain`] of parts whose lengths open or close the gap; every part expands from its length at
@@ -12,7 +12,7 @@
 //!   correction's uncertainty is small enough.
 //!
 //! # Conventions
-//! A change is lash at temperature minus lash at reference; positive means that warmth opened the
+//! A change is lash at temperature minus lash at reference; positive means that heat opened the
 //! gap. Subtract it from the reading ([`Correction::apply`]). Lengths hold at 20 C (ISO 1).
 //!
 //! # Not here
@@ -41,7 +41,7 @@ mod table;
 mod wait;
 
 pub use chain::Chain;
-pub use cooldown::{CoolDown, fit_cool_down, surroundings_from_three};
+pub use cooldown::CoolDown;
 pub use cooling_fit::{CoolingFit, CoolingReading};
 pub use correction::Correction;
 pub use error::ThermalError;

@@ -1,4 +1,4 @@
-//! How long to wait until a correction for warmth is sure enough.
+//! How long to wait until a thermal correction is certain enough.
 
 use super::{CoolingFit, ThermalError};
 use crate::quantity::{Elapsed, Lash, Temperature};
@@ -16,7 +16,7 @@ const REFINED: u32 = 60;
 #[serde(rename_all = "snake_case", tag = "answer")]
 #[non_exhaustive]
 pub enum Wait {
-    /// The correction is sure enough now.
+    /// The correction is certain enough now.
     Already,
     /// It never will be: not even at the temperature of the surroundings.
     Never,
@@ -33,7 +33,7 @@ pub enum Wait {
         uncertainty: Elapsed,
         /// The temperature of the metal then.
         at: Temperature,
-        /// Whether the correction stays sure enough down to the temperature of the surroundings; if
+        /// Whether the correction stays certain enough down to the temperature of the surroundings; if
         /// not, the reading must not be taken much later.
         stays: bool,
     },

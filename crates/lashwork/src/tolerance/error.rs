@@ -24,7 +24,7 @@ pub enum ToleranceError {
     #[error("the estimate has neither a lower nor an upper end")]
     NoEnd,
     /// The lower end of an estimate lies above its upper end.
-    #[error("an estimate from {low} {unit} to {high} {unit} is crossed")]
+    #[error("an estimate from {low} {unit} to {high} {unit} has its ends the wrong way round")]
     CrossedEstimate {
         /// The lower end as given.
         low: f64,
@@ -64,7 +64,7 @@ pub enum ToleranceError {
         leave_alone: Limits<Lash>,
     },
     /// The first engine number of a range lies above the last.
-    #[error("engine numbers {from} to {to} are crossed")]
+    #[error("engine numbers {from} to {to} are the wrong way round")]
     CrossedNumbers {
         /// The first number as given.
         from: u64,
@@ -72,7 +72,7 @@ pub enum ToleranceError {
         to: u64,
     },
     /// A confidence of a decision rule is below one half, or so high that nothing could reach it.
-    #[error("confidence {got} on the {side} side is outside 0.5 up to, not including, 1")]
+    #[error("confidence {got} on the {side} side is not from 0.5 to below 1")]
     Confidence {
         /// `lower` or `upper`.
         side: &'static str,
@@ -80,16 +80,16 @@ pub enum ToleranceError {
         got: f64,
     },
     /// A hot specification without the temperature it holds at.
-    #[error("a hot specification without the temperature it holds at")]
+    #[error("a hot specification states no temperature for which it holds")]
     HotReference,
     /// A limit below zero.
-    #[error("a limit of {limit} asks for a gap below nothing")]
+    #[error("a limit of {limit} asks for a gap below zero")]
     NegativeLimit {
         /// The limit as written.
         limit: Marked,
     },
     /// A picture has no bins, too many, or no width.
-    #[error("{bins} bins from {from} {unit} to {to} {unit} make no picture")]
+    #[error("{bins} bins from {from} {unit} to {to} {unit} are not a valid histogram")]
     Bins {
         /// The refused number.
         bins: usize,
@@ -103,7 +103,7 @@ pub enum ToleranceError {
         unit: &'static str,
     },
     /// Columns of readings do not belong together.
-    #[error("columns of {low}, {high} and {uncertainty} rows")]
+    #[error("the columns have {low}, {high} and {uncertainty} rows")]
     ColumnLengths {
         /// Rows of lower ends.
         low: usize,
@@ -159,7 +159,7 @@ impl Refusal for ToleranceError {
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             )),
             Self::HotReference => {
-                Cow::Borrowed("state the metal temperature of the hot engine that it holds at")
+                Cow::Borrowed("state the metal temperature of the hot engine for which it holds")
             }
             Self::NegativeLimit { .. } => {
                 Cow::Borrowed("write limits of zero or more; leave an end out to leave it open")
@@ -170,7 +170,7 @@ impl Refusal for ToleranceError {
             Self::Confidence { .. } => {
                 Cow::Borrowed("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
-            Self::ColumnLengths { .. } => Cow::Borrowed("give columns of one length"),
+            Self::ColumnLengths { .. } => Cow::Borrowed("give columns of equal length"),
             Self::Quantity(inner) => inner.hint(),
         }
     }

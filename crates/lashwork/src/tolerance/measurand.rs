@@ -1,4 +1,4 @@
-//! What a quantity must be able to do to be estimated and held against limits.
+//! What a quantity must be able to do to be estimated and compared with limits.
 //!
 //! The area works on plain numbers in one base unit a quantity; these traits are where a number gets
 //! its quantity back. Anything may implement them, in this crate or outside it.
@@ -20,7 +20,7 @@ use core::fmt;
 pub trait Measurand: Copy + fmt::Debug + PartialEq + PartialOrd {
     /// Symbol of the base unit, as in a document: `mm`, `deg`.
     const UNIT: &'static str;
-    /// Greatest standard uncertainty that is believed, in the base unit.
+    /// Greatest standard uncertainty that is accepted, in the base unit.
     const MAX_UNCERTAINTY: f64;
 
     /// The number in the base unit.

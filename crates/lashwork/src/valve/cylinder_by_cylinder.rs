@@ -3,7 +3,7 @@
 //! # Method
 //! Each cylinder's firing TDC in firing order, where both its valves rest on the base circle; a
 //! valve whose window misses that point gets a stop at its window's middle. Of all places to start,
-//! the one with the fewest walks between sides wins, then the least turning, then the one nearest
+//! the one with the fewest changes of side wins, then the least turning, then the one nearest
 //! the head of the firing order.
 //!
 //! Uses `quantity` and `engine`.
@@ -18,7 +18,7 @@ use alloc::vec::Vec;
 impl ValveTrain<'_> {
     /// Each cylinder at its firing TDC in firing order. `start` fixes the first cylinder: the plan
     /// begins at the first stop from its firing TDC on at which one of its valves is checked.
-    /// Without it the start that saves walks is chosen.
+    /// Without it the start that saves changes of side is chosen.
     #[must_use]
     pub fn cylinder_by_cylinder(&self, start: Option<CylinderIndex>) -> StopPlan {
         self.cylinder_by_cylinder_from(start, None)

@@ -91,7 +91,9 @@ pub enum ValveError {
         max: f64,
     },
     /// The exact search is bounded by the number of sides.
-    #[error("{got} sides are more than the {max} for which the fewest walks are searched exactly")]
+    #[error(
+        "{got} sides are more than the {max} for which the fewest changes of side can be found exactly"
+    )]
     TooManySides {
         /// How many.
         got: usize,
@@ -99,7 +101,7 @@ pub enum ValveError {
         max: usize,
     },
     /// The exact search did not end within its bound.
-    #[error("the search for the fewest walks did not end within {steps} steps")]
+    #[error("the search for the fewest changes of side did not end within {steps} steps")]
     SearchTooLong {
         /// The bound.
         steps: usize,
@@ -131,22 +133,26 @@ impl Refusal for ValveError {
                 "give the maker's figure; an event on the other side of dead centre is negative"
             }
             Self::GuardOutOfRange { .. } => "a guard of 10 to 30 deg covers usual ramps",
-            Self::NotFourStroke => "leave the valve section out, or set the cycle to four_stroke",
+            Self::NotFourStroke => {
+                "leave the valve clearances out, or check whether it is a two-stroke"
+            }
             Self::ValveCount { .. } => "state how many valves of the kind each cylinder has",
-            Self::MarkUnnamed => "write what stands at the mark, such as \"10 BTDC\"",
+            Self::MarkUnnamed => "write what is printed at the mark, such as \"10 BTDC\"",
             Self::MarkOutsideTurn { .. } => {
                 "count in the running direction from dead centre: 10 before TDC is 350 deg"
             }
-            Self::NoMarks => "list the marks, or choose \"tdc\" or \"any_angle\"",
+            Self::NoMarks => "list the marks, or choose the dead centres or any angle",
             Self::TooManyMarks { .. } => {
-                "a pulley marked all round is a degree wheel: \"any_angle\""
+                "a pulley marked all round is a degree wheel: choose any angle"
             }
             Self::MarkTwice { .. } => "give each mark a label of its own",
             Self::MarksAlike { .. } => "keep one of the two, or correct its angle",
             Self::FromOutsideCycle { .. } => {
                 "count from firing TDC of the first cylinder in the order, in the running direction"
             }
-            Self::TooManySides { .. } => "name as one side all cylinders reached from one stand",
+            Self::TooManySides { .. } => {
+                "give all cylinders that are reached from one place the same side"
+            }
             Self::SearchTooLong { .. } => "state fewer marks or fewer sides, or a smaller guard",
         })
     }

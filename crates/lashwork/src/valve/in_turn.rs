@@ -1,4 +1,4 @@
-//! Places put in the order in which a forward-turning crank reaches them, with the fewest walks
+//! Places put in the order in which a forward-turning crank reaches them, with the fewest changes of side
 //! that the checks at each place allow.
 //!
 //! # Method
@@ -110,7 +110,7 @@ impl ValveTrain<'_> {
         }
     }
 
-    /// The plan that begins where walks are fewest, then turning least, then first as listed, after
+    /// The plan that begins where changes of side are fewest, then turning least, then first as listed, after
     /// the head of the firing order. `start` fixes the cylinder it begins with.
     pub(super) fn best_turn(&self, draft: Draft<'_>, start: Option<CylinderIndex>) -> StopPlan {
         if let Some(start) = start {
@@ -165,7 +165,7 @@ fn in_order<'s>(names: impl Iterator<Item = &'s str>) -> Vec<&'s str> {
     names
 }
 
-/// For each stop, its sides in the order of the fewest walks in all; where that leaves a choice,
+/// For each stop, its sides in the order of the fewest changes of side in all; where that leaves a choice,
 /// alphabetical.
 fn visits<'s>(stops: &[Vec<&'s str>]) -> Vec<Vec<&'s str>> {
     let all = in_order(stops.iter().flatten().copied());

@@ -186,7 +186,7 @@ impl Places {
         any || self.positions(engine).iter().any(|p| same(*p, position))
     }
 
-    /// What is written at the mark that stands at the pointer there, if one does.
+    /// The label of the mark at the pointer there, if there is one.
     #[must_use]
     pub fn mark_at(&self, position: CyclePosition) -> Option<&str> {
         let Self::Marks(marks) = self else {
@@ -201,7 +201,7 @@ impl Places {
     }
 }
 
-/// Where the crank stands before the work, as crank degrees after firing TDC of the first cylinder
+/// Where the crank is before the work, as crank degrees after firing TDC of the first cylinder
 /// in the firing order.
 ///
 /// # Errors

@@ -57,7 +57,7 @@ pub struct Stop {
     pub overlap_tdc: Option<CylinderIndex>,
     /// The valves to watch, where the method finds its stops by them.
     pub cues: Vec<Cue>,
-    /// What to check here, in the order that saves walks.
+    /// What to check here, in the order that saves changes of side.
     pub checks: Vec<ValveCheck>,
 }
 
@@ -85,8 +85,8 @@ impl Unreached {
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
-            Self::NoWindow => "lift and guards leave nothing of the base circle",
-            Self::NoPlaceInWindow => "no place that can be found lies in its window",
+            Self::NoWindow => "lift and guard leave nothing of the base circle",
+            Self::NoPlaceInWindow => "no position that can be found lies in its check window",
             Self::OffItsSeat => "it is off its seat at the stop this method gives it",
         }
     }
@@ -106,7 +106,7 @@ pub struct Unreachable {
 pub struct StopPlan {
     /// How the stops were chosen.
     pub method: Method,
-    /// Where the crank stands before the first turn, if that is given.
+    /// Where the crank is before the first turn, if that is given.
     pub from: Option<CyclePosition>,
     /// The stops, in the order in which the crank reaches them, always turning forward.
     pub stops: Vec<Stop>,

@@ -1,4 +1,4 @@
-//! Proof of the C door: the header, the contract, and the shared vectors, under tools that see what a
+//! Proof of the C interface: the header, the contract, and the shared vectors, under tools that see what a
 //! passing test does not.
 
 use super::doors::{answers, compare, place, requests};

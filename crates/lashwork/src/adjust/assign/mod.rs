@@ -1,7 +1,8 @@
-//! The cheapest assignment of rows to columns, exact.
+//! The cheapest assignment of rows to columns, exact. It serves the shims alone, and uses nothing of
+//! the crate.
 
 mod costs;
 mod search;
 
-pub use costs::{AssignmentError, Cost, CostMatrix};
-pub use search::{Assignment, least_cost};
+pub(super) use costs::{CostMatrix, FORBIDDEN};
+pub(super) use search::least_cost;

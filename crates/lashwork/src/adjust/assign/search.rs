@@ -17,8 +17,8 @@
 //! With costs up to `M` either way and `n` rows, prices stay within `4nM` in step 2 (a bid sets a
 //! price no lower than another price less `2M`, and there are `2n` bids), and within `(4n + 2)M` in
 //! step 3 (sums along two paths of at most `2n + 1` costs each). Every number of the search is then
-//! within `20nM`, under a tenth of what the type holds when `M` is its greatest value / 256 /
-//! (n + 1); a forbidden pair counts as half the type's range and cannot be mistaken for an allowed
+//! within `20nM`, under a tenth of what `i128` holds when `M` is its greatest value / 256 /
+//! (n + 1); a forbidden pair counts as half the range and cannot be mistaken for an allowed
 //! one.
 //!
 //! # Sources
@@ -27,41 +27,19 @@
 //! assignment algorithms", IEEE Transactions on Aerospace and Electronic Systems 52 (2016)
 //! 1679-1696.
 
-use super::costs::{AssignmentError, Cost, CostMatrix};
+use super::costs::{BARRIER, BLOCKED, CostMatrix, FORBIDDEN, Unfilled};
 use alloc::vec;
 use alloc::vec::Vec;
 
-/// The column of each row, at least total cost.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Assignment<C> {
-    /// The column of each row.
-    pub columns: Vec<usize>,
-    /// The sum of the costs.
-    pub cost: C,
-}
-
-/// Gives every row a column of its own so that the sum of the costs is least.
+/// Gives every row a column of its own so that the sum of the costs is least: the columns, row by
+/// row.
 ///
 /// Exact: no other choice costs less. Among choices that cost the same, the same matrix always gives
 /// the same one. Time grows as rows x rows x columns at worst.
 ///
 /// # Errors
-/// [`AssignmentError::NoColumn`] if forbidden pairs leave no choice, with a row that misses out.
-///
-/// # Examples
-/// ```
-/// use lashwork::Refusal;
-/// use lashwork::adjust::{Cost, CostMatrix, least_cost};
-/// let costs = CostMatrix::new(2, 3, vec![1, 2, 9, 1, 5, 9])?;
-/// let best = least_cost(&costs)?;
-/// assert_eq!((best.columns, best.cost), (vec![1, 0], 3));
-///
-/// const NO: i64 = i64::FORBIDDEN;
-/// let both_want_the_first = CostMatrix::new(2, 2, vec![1, NO, 1, NO])?;
-/// assert_eq!(least_cost(&both_want_the_first).unwrap_err().code(), "adjust.no-column");
-/// # Ok::<(), lashwork::adjust::AssignmentError>(())
-/// ```
-pub fn least_cost<C: Cost>(matrix: &CostMatrix<C>) -> Result<Assignment<C>, AssignmentError> {
+/// [`Unfilled`] if forbidden pairs leave no choice, with a row that misses out.
+pub(in super::super) fn least_cost(matrix: &CostMatrix) -> Result<Vec<usize>, Unfilled> {
     let mut search = Search::new(matrix);
     let left = search.take_cheapest()?;
     let left = search.bid(left);
@@ -69,56 +47,51 @@ pub fn least_cost<C: Cost>(matrix: &CostMatrix<C>) -> Result<Assignment<C>, Assi
     for row in left {
         search.place(row, &mut paths)?;
     }
-    let columns: Vec<usize> = search.column_of.iter().map(|c| *c as usize).collect();
-    let pairs = columns.iter().enumerate();
-    let cost = pairs.fold(C::ZERO, |sum, (row, column)| {
-        sum + at(matrix.row(row), *column, C::ZERO)
-    });
-    Ok(Assignment { columns, cost })
+    Ok(search.column_of.iter().map(|c| *c as usize).collect())
 }
 
 /// No row has this column, or no column this row.
 const NONE: u32 = u32::MAX;
 
-struct Search<'m, C> {
-    matrix: &'m CostMatrix<C>,
+struct Search<'m> {
+    matrix: &'m CostMatrix,
     /// Prices of columns, zero or less.
-    prices: Vec<C>,
+    prices: Vec<i128>,
     row_of: Vec<u32>,
     column_of: Vec<u32>,
 }
 
 /// What a shortest path search needs for each column.
-struct Paths<C> {
-    /// Length of the shortest path found so far; `FORBIDDEN` once the column is done.
-    length: Vec<C>,
+struct Paths {
+    /// Length of the shortest path found so far; [`FORBIDDEN`] once the column is done.
+    length: Vec<i128>,
     /// The row before the column on that path.
     before: Vec<u32>,
-    /// `LEAST` while the column is open, `FORBIDDEN` once it is done.
-    floor: Vec<C>,
+    /// The least number while the column is open, [`FORBIDDEN`] once it is done.
+    floor: Vec<i128>,
     /// Columns done, with their lengths.
-    done: Vec<(usize, C)>,
+    done: Vec<(usize, i128)>,
 }
 
-impl<C: Cost> Paths<C> {
+impl Paths {
     fn new(columns: usize) -> Self {
         Self {
-            length: vec![C::FORBIDDEN; columns],
+            length: vec![FORBIDDEN; columns],
             before: vec![NONE; columns],
-            floor: vec![C::LEAST; columns],
+            floor: vec![i128::MIN; columns],
             done: Vec::new(),
         }
     }
 
     fn restart(&mut self) {
-        self.length.fill(C::FORBIDDEN);
-        self.floor.fill(C::LEAST);
+        self.length.fill(FORBIDDEN);
+        self.floor.fill(i128::MIN);
         self.done.clear();
     }
 
     /// Lengthens paths by way of `row`, reached at `base`; gives the least length of an open column.
-    fn relax(&mut self, row: u32, costs: &[C], prices: &[C], base: C) -> C {
-        let mut least = C::FORBIDDEN;
+    fn relax(&mut self, row: u32, costs: &[i128], prices: &[i128], base: i128) -> i128 {
+        let mut least = FORBIDDEN;
         let known = self.length.iter_mut().zip(&mut self.before);
         let asked = costs.iter().zip(prices).zip(&self.floor);
         for ((length, before), ((cost, price), floor)) in known.zip(asked) {
@@ -132,24 +105,24 @@ impl<C: Cost> Paths<C> {
     }
 }
 
-impl<'m, C: Cost> Search<'m, C> {
-    fn new(matrix: &'m CostMatrix<C>) -> Self {
+impl<'m> Search<'m> {
+    fn new(matrix: &'m CostMatrix) -> Self {
         Self {
             matrix,
-            prices: vec![C::ZERO; matrix.columns()],
+            prices: vec![0; matrix.columns()],
             row_of: vec![NONE; matrix.columns()],
             column_of: vec![NONE; matrix.rows()],
         }
     }
 
     /// Step 1; gives the rows left over.
-    fn take_cheapest(&mut self) -> Result<Vec<u32>, AssignmentError> {
+    fn take_cheapest(&mut self) -> Result<Vec<u32>, Unfilled> {
         let mut left = Vec::new();
         for (row, own) in (0_u32..).zip(&mut self.column_of) {
             let costs = self.matrix.row(row as usize);
-            let least = costs.iter().copied().min().unwrap_or(C::BLOCKED);
-            if least > C::BARRIER {
-                return Err(AssignmentError::NoColumn { row: row as usize });
+            let least = costs.iter().copied().min().unwrap_or(BLOCKED);
+            if least > BARRIER {
+                return Err(Unfilled { row: row as usize });
             }
             let column = costs.iter().position(|c| *c == least).unwrap_or(0);
             match self.row_of.get_mut(column) {
@@ -181,14 +154,14 @@ impl<'m, C: Cost> Search<'m, C> {
                 let free = self.free_at(row, best);
                 (column, holder) = free.map_or((column, holder), |free| (free, NONE));
             }
-            let is_blocked = second > C::BARRIER;
+            let is_blocked = second > BARRIER;
             if holder != NONE && (is_blocked || second == best) {
                 later.push(row);
                 continue;
             }
             if holder != NONE {
                 if let Some(price) = self.prices.get_mut(column) {
-                    *price = *price - (second - best);
+                    *price -= second - best;
                 }
                 put(&mut self.column_of, holder as usize, NONE);
                 left.push(holder);
@@ -200,20 +173,20 @@ impl<'m, C: Cost> Search<'m, C> {
     }
 
     /// The first free column at which `row` is as well off as at its best.
-    fn free_at(&self, row: u32, best: C) -> Option<usize> {
+    fn free_at(&self, row: u32, best: i128) -> Option<usize> {
         let asked = self.matrix.row(row as usize).iter().zip(&self.prices);
         let mut asked = asked.zip(&self.row_of);
         asked.position(|((cost, price), holder)| *holder == NONE && *cost - *price == best)
     }
 
     /// Step 3 for one row.
-    fn place(&mut self, row: u32, paths: &mut Paths<C>) -> Result<(), AssignmentError> {
+    fn place(&mut self, row: u32, paths: &mut Paths) -> Result<(), Unfilled> {
         paths.restart();
         let first = self.matrix.row(row as usize);
-        let mut least = paths.relax(row, first, &self.prices, C::ZERO);
+        let mut least = paths.relax(row, first, &self.prices, 0);
         let end = loop {
-            if least > C::BARRIER {
-                return Err(AssignmentError::NoColumn { row: row as usize });
+            if least > BARRIER {
+                return Err(Unfilled { row: row as usize });
             }
             let column = self.nearest(&paths.length, least);
             let holder = at(&self.row_of, column, NONE);
@@ -221,18 +194,15 @@ impl<'m, C: Cost> Search<'m, C> {
                 break column;
             }
             paths.done.push((column, least));
-            put(&mut paths.length, column, C::FORBIDDEN);
-            put(&mut paths.floor, column, C::FORBIDDEN);
+            put(&mut paths.length, column, FORBIDDEN);
+            put(&mut paths.floor, column, FORBIDDEN);
             let costs = self.matrix.row(holder as usize);
-            let (cost, price) = (
-                at(costs, column, C::ZERO),
-                at(&self.prices, column, C::ZERO),
-            );
+            let (cost, price) = (at(costs, column, 0), at(&self.prices, column, 0));
             least = paths.relax(holder, costs, &self.prices, least - (cost - price));
         };
         for (column, length) in &paths.done {
             if let Some(price) = self.prices.get_mut(*column) {
-                *price = *price + *length - least;
+                *price += *length - least;
             }
         }
         let mut column = number(end);
@@ -252,7 +222,7 @@ impl<'m, C: Cost> Search<'m, C> {
     }
 
     /// The first free column at the least length, else the first column at it.
-    fn nearest(&self, lengths: &[C], least: C) -> usize {
+    fn nearest(&self, lengths: &[i128], least: i128) -> usize {
         let mut first = None;
         for (column, (length, holder)) in lengths.iter().zip(&self.row_of).enumerate() {
             if *length == least {
@@ -267,10 +237,10 @@ impl<'m, C: Cost> Search<'m, C> {
 }
 
 /// The first column at which the row is best off, how well, and how well at the best other.
-fn two_best<C: Cost>(costs: &[C], prices: &[C]) -> (usize, C, C) {
-    let least = |costs: &[C], prices: &[C]| {
+fn two_best(costs: &[i128], prices: &[i128]) -> (usize, i128, i128) {
+    let least = |costs: &[i128], prices: &[i128]| {
         let asked = costs.iter().zip(prices).map(|(cost, price)| *cost - *price);
-        asked.fold(C::FORBIDDEN, C::min)
+        asked.fold(FORBIDDEN, i128::min)
     };
     let best = least(costs, prices);
     let mut asked = costs.iter().zip(prices);

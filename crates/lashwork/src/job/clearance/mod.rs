@@ -5,6 +5,7 @@
 //! (`answer.rs`), its part of the sheet (`sheet.rs`). A question uses areas, the texts of `job` and the
 //! books, never another question; this file carries values from one to the next.
 
+mod assumed;
 pub(super) mod books;
 mod crank;
 mod one_valve;
@@ -41,15 +42,13 @@ pub use warmth::answer::{
 pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 
 use super::assumptions::Assumptions;
+use super::place::Place;
+use super::problem::Problem;
 use super::text::ValveNames;
-use super::{Place, Problem};
-use crate::adjust::Adjuster;
-use crate::engine::{ASSUMED_ROCKER_RATIO, Engine, Pulley};
-use crate::quantity::{CrankAngle, Lash, Temperature};
-use crate::thermal::Metal;
-use crate::tolerance::{DecisionRule, HasLimits};
-use crate::valve::{ASSUMED_GUARD, CamEvents, Specification, ValveTrain};
-use alloc::format;
+use crate::engine::{Engine, Pulley};
+use crate::quantity::Temperature;
+use crate::tolerance::DecisionRule;
+use crate::valve::{Specification, ValveTrain};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use books::Book;
@@ -72,9 +71,9 @@ pub(super) fn report(
     let mut problems = Vec::new();
     assume(asked, assumptions);
     let (events, guard, rule) = (
-        events(asked, assumptions),
-        guard(asked, assumptions),
-        rule(asked.rule, assumptions),
+        assumed::events(asked.events, assumptions),
+        assumed::guard(asked.guard, assumptions),
+        assumed::rule(asked.rule, assumptions),
     );
     let names = ValveNames {
         engine: known.engine,
@@ -201,61 +200,10 @@ fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
     shims::assume(&asked.adjuster, found, assumptions);
-    ratio(
+    assumed::ratio(
         asked.rocker_ratio,
         &asked.adjuster,
         &asked.metal,
         assumptions,
     );
-}
-
-/// The rocker ratio, where it is used and not stated.
-fn ratio(stated: Option<f64>, adjuster: &Adjuster, metal: &Metal, assumptions: &mut Assumptions) {
-    let is_used =
-        matches!(adjuster, Adjuster::Screw { .. }) || matches!(metal, Metal::Chain { .. });
-    if stated.is_none() && is_used {
-        assumptions.add(
-            "adjust.ratio",
-            format!("rocker ratio not stated: {ASSUMED_ROCKER_RATIO} taken"),
-        );
-    }
-}
-
-/// The cam events, or wide ones.
-fn events(asked: &Clearance, assumptions: &mut Assumptions) -> CamEvents {
-    asked.events.unwrap_or_else(|| {
-        assumptions.add(
-            "valve.events",
-            "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
-             taken, wider than usual",
-        );
-        CamEvents::assumed()
-    })
-}
-
-/// The guard for ramps, or the usual one.
-fn guard(asked: &Clearance, assumptions: &mut Assumptions) -> CrankAngle {
-    asked.guard.unwrap_or_else(|| {
-        assumptions.add(
-            "valve.guard",
-            format!(
-                "guard for ramps not stated: {} deg taken at both ends of the base circle",
-                ASSUMED_GUARD.degrees()
-            ),
-        );
-        ASSUMED_GUARD
-    })
-}
-
-/// The decision rule, or the default.
-fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) -> DecisionRule {
-    stated.unwrap_or_else(|| {
-        let rule = Lash::USUAL_RULE;
-        let name = rule.name();
-        assumptions.add(
-            "tolerance.rule",
-            format!("decision rule not stated: {name}"),
-        );
-        rule
-    })
 }

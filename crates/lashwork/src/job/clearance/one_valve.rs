@@ -1,14 +1,16 @@
 //! One valve without an engine: limits and what was found in, a verdict and advice out.
 
+use super::assumed::{ratio, rule};
 use super::readings::answer::JudgedReport;
 use super::readings::{assume, check_shim, judged_report, locking};
-use super::{ratio, rule, shims, warmth};
+use super::{shims, warmth};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
 use crate::feeler::{Combination, LeafSet};
 use crate::job::assumptions::{Assumption, Assumptions};
 use crate::job::cautions::cautions;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{Lash, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
@@ -80,9 +82,9 @@ pub struct OneValveReport {
     pub felt_high: Option<Lash>,
     /// Standard uncertainty from leaves and feel, in millimetres.
     pub felt_uncertainty_mm: f64,
-    /// The lash at the reference temperature, the verdict, how sure it is, and what to do.
+    /// The lash at the reference temperature, the verdict, how certain it is, and what to do.
     pub judged: JudgedReport,
-    /// How warm the metal is and how the lash follows, one line for each fact.
+    /// The metal temperature and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
     /// The decision rule.
     pub rule: String,
@@ -157,7 +159,7 @@ impl OneValve {
         if self.reference.is_none() {
             assumptions.add(
                 "tolerance.reference",
-                "specification limits states no reference temperature: 20 C taken (ISO 1)",
+                "the limits state no reference temperature: 20 C taken (ISO 1)",
             );
         }
         if self.combination.is_none() && self.found.reading.has_stack() {

@@ -53,7 +53,7 @@ pub struct Clearance {
     pub combination: Combination,
     /// How warm the metal is.
     pub metal: Metal,
-    /// What else is asked about warmth.
+    /// What else is asked about temperature.
     pub warmth: WarmQuestions,
     /// The readings.
     pub readings: Vec<ValveReading>,
@@ -124,7 +124,7 @@ impl Clearance {
         with_combination: combination: Combination = combination;
         /// With how warm the metal is.
         with_metal: metal: Metal = metal;
-        /// With more questions about warmth.
+        /// With more questions about temperature.
         with_warmth: warmth: WarmQuestions = warmth;
         /// With what was read.
         with_readings: readings: Vec<ValveReading> = readings;

@@ -17,7 +17,7 @@ pub struct EngineReport {
     pub firing_order: Vec<String>,
     /// Crank degrees from each firing to the next.
     pub intervals: Vec<CrankAngle>,
-    /// What stands where as each cylinder fires, in firing order.
+    /// Where everything is as each cylinder fires, in firing order.
     pub firing: Vec<FiringReport>,
     /// Running direction and the end it is seen from.
     pub rotation: Rotation,
@@ -25,11 +25,11 @@ pub struct EngineReport {
     pub numbering: String,
     /// The pistons' dead centres; empty if no rods were described.
     pub dead_centres: Vec<DeadCentreReport>,
-    /// The cam ring, found to go with the firing order.
+    /// The cam ring, found to agree with the firing order.
     pub cam_ring: Option<CamRingReport>,
 }
 
-/// What stands where as one cylinder fires.
+/// Where everything is as one cylinder fires.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
@@ -50,7 +50,7 @@ pub struct FiringReport {
     pub pulley_mark_mm: Option<f64>,
 }
 
-/// Where one piston turns round.
+/// The dead centres of one piston.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct DeadCentreReport {
@@ -59,15 +59,15 @@ pub struct DeadCentreReport {
     /// Crank degrees from the firing position of the first cylinder in the firing order to this
     /// piston's firing top dead centre.
     pub position: CyclePosition,
-    /// How far the crank stands, at top dead centre, past where the crankpin points along the bore.
+    /// How far the crank is, at top dead centre, past where the crankpin points along the bore.
     pub shift: CrankAngle,
-    /// How far it stands past the opposite line at bottom dead centre.
+    /// How far it is past the opposite line at bottom dead centre.
     pub bottom_shift: CrankAngle,
     /// The stroke.
     pub stroke: Length,
 }
 
-/// A cam ring that goes with the firing order.
+/// A cam ring that agrees with the firing order.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CamRingReport {

@@ -2,7 +2,7 @@
 
 use super::answer::{DeadCentreReport, EngineReport};
 use crate::engine::{End, Sense};
-use crate::job::text::{degrees, line, section};
+use crate::job::text::{degrees, line, pulley, section};
 use crate::quantity::Cycle;
 use alloc::format;
 use alloc::string::String;
@@ -42,23 +42,32 @@ pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool
         .iter()
         .map(|i| degrees(i.degrees()))
         .collect();
-    line(out, &format!("intervals {} deg", intervals.join(" ")));
+    line(out, &firing_intervals(&intervals));
     crank_train(out, engine);
     if alone {
         firing(out, engine);
     }
 }
 
-/// What stands where as each cylinder fires.
+/// Even firing is said in words; the list is for the eye only where it differs.
+fn firing_intervals(shown: &[String]) -> String {
+    match shown {
+        [only] => format!("fires every {only} deg"),
+        [first, rest @ ..] if rest.iter().all(|other| other == first) => {
+            format!("even firing, every {first} deg")
+        }
+        _ => format!("firing intervals {} deg", shown.join(" ")),
+    }
+}
+
+/// Where everything is as each cylinder fires.
 fn firing(out: &mut String, engine: &EngineReport) {
     line(
         out,
-        "crank deg after the first firing, to each firing top dead centre:",
+        "each cylinder's firing top dead centre, in crank degrees after the first firing:",
     );
     for fires in &engine.firing {
-        let mark = fires
-            .pulley_mark_mm
-            .map(|mm| format!(", pulley {mm:.1} mm on from its TDC mark"));
+        let mark = fires.pulley_mark_mm.map(|mm| format!(", {}", pulley(mm)));
         let companion = fires.companion.as_ref().map(|c| format!(", companion {c}"));
         line(
             out,
@@ -79,7 +88,7 @@ fn crank_train(out: &mut String, engine: &EngineReport) {
     if let Some(ring) = &engine.cam_ring {
         line(
             out,
-            &format!("cam ring: {}; goes with the firing order", ring.text),
+            &format!("cam ring: {}; agrees with the firing order", ring.text),
         );
     }
     if engine.dead_centres.is_empty() {
@@ -87,7 +96,7 @@ fn crank_train(out: &mut String, engine: &EngineReport) {
     }
     line(
         out,
-        "where the pistons turn round, in crank deg past the line of the bore:",
+        "dead centres, in crank degrees past the line of the bore:",
     );
     let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
     for centre in &engine.dead_centres {

@@ -3,7 +3,7 @@
 //! # The question
 //! Every valve has an arc of the cycle, its window; all valves of one kind in one cylinder share it.
 //! A plan is a set of findable places of which at least one lies in each arc. Of all plans the best
-//! has the fewest stops; of those the least forward turning; of those the fewest walks between
+//! has the fewest stops; of those the least forward turning; of those the fewest changes of side between
 //! sides; of those the largest smallest margin, where a valve counts with the stop that serves it
 //! best. Amounts of turning within a hundredth of a degree count as equal. Going round a second time
 //! never helps: the same places come again, and each can be stopped at in the first cycle.
@@ -25,7 +25,7 @@
 //! - Any angle: the places are the edges of the windows. With two stops or more every plan of least
 //!   turning begins where some window closes and ends where some window opens (else turning the
 //!   first stop on, or the last one back, would save turning) and its other stops can be moved on to
-//!   where a window of theirs closes without a change of stops, turning or walks. For the same
+//!   where a window of theirs closes without a change of stops, turning or changes of side. For the same
 //!   reason no such plan has a smallest margin above zero: the guard, not the margin, keeps its ends
 //!   off the ramps. All stops that are free to move are then set to the middle of what their valves
 //!   allow (`centre`). One stop that serves all is set to the middle of the widest arc they share.
@@ -48,12 +48,12 @@ use walk::Visit;
 
 impl ValveTrain<'_> {
     /// The plan with the fewest stops among places that can be found; of equal ones that with the
-    /// least forward turning, then the fewest walks between sides, then the largest smallest margin.
+    /// least forward turning, then the fewest changes of side, then the largest smallest margin.
     /// The turning counts from `from`, or from the first stop if the start is free.
     ///
     /// # Errors
     /// [`ValveError::TooManySides`] over six sides; [`ValveError::SearchTooLong`] for an engine on
-    /// which the fewest walks are out of reach of the exact search. Stops and turning are quick for
+    /// which the fewest changes of side are out of reach of the exact search. Stops and turning are quick for
     /// every engine.
     ///
     /// ```

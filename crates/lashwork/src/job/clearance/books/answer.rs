@@ -12,7 +12,7 @@ use serde::Serialize;
 pub struct SpecificationReport {
     /// Its identifier in the request.
     pub id: String,
-    /// The document it stands in, with edition and what it is for.
+    /// The document it is printed in, with edition and what it is for.
     pub provenance: String,
     /// Whether it applies to this engine.
     pub applicability: Applicability,

@@ -4,7 +4,8 @@ pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
 
 use crate::job::assumptions::Assumptions;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{LengthUnit, Temperature};
 use crate::thermal::{Correction, Metal};
 use crate::valve::{Applicability, Provenance, Specification, ValveLimits, disagreements};
@@ -20,7 +21,7 @@ pub(in crate::job) struct Book<'r> {
     pub(in crate::job) applicability: Applicability,
     pub(in crate::job) reference: Temperature,
     pub(in crate::job) correction: Option<Correction>,
-    /// Whether readings can be held against it at all: the material data may not reach its reference.
+    /// Whether readings can be compared with it at all: the material data may not reach its reference.
     pub(in crate::job) is_in_reach: bool,
 }
 
@@ -30,7 +31,7 @@ impl Book<'_> {
     }
 }
 
-/// All specifications in their order; one that readings cannot be held against is a problem if it may
+/// All specifications in their order; one that readings cannot be compared with is a problem if it may
 /// apply.
 pub(in crate::job) fn read<'r>(
     specifications: &'r [Specification],
@@ -128,6 +129,26 @@ pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
     }
 }
 
+/// What two specifications disagree on, in words.
+fn field_words(field: &str) -> &str {
+    match field {
+        "condition" => "whether the engine is cold or hot",
+        "reference" => "the reference temperature",
+        "measured_at" => "where the gap is measured",
+        "intake.set_to" => "the intake setting",
+        "intake.set.lower" => "the lower end of the intake set band",
+        "intake.set.upper" => "the upper end of the intake set band",
+        "intake.leave_alone.lower" => "the lower end of the intake leave-alone band",
+        "intake.leave_alone.upper" => "the upper end of the intake leave-alone band",
+        "exhaust.set_to" => "the exhaust setting",
+        "exhaust.set.lower" => "the lower end of the exhaust set band",
+        "exhaust.set.upper" => "the upper end of the exhaust set band",
+        "exhaust.leave_alone.lower" => "the lower end of the exhaust leave-alone band",
+        "exhaust.leave_alone.upper" => "the upper end of the exhaust leave-alone band",
+        other => other,
+    }
+}
+
 /// Where the specifications that may apply do not print the same.
 pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
     let mut all = Vec::new();
@@ -143,8 +164,8 @@ pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
                     .size
                     .map(|n| format!(" ({} apart)", n.show(LengthUnit::Millimetre, 4)));
                 all.push(format!(
-                    "{}: {} says {}, {} says {}{}",
-                    d.field,
+                    "Books disagree on {}: {} says {}, {} says {}{}",
+                    field_words(d.field),
                     a.id,
                     d.first,
                     b.id,

@@ -33,6 +33,6 @@ pub(in crate::job) fn write(
         line(out, &format!("    exhaust: {}", s.exhaust));
     }
     for disagreement in disagreements {
-        line(out, &format!("DISAGREE  {disagreement}"));
+        line(out, &format!("! {disagreement}"));
     }
 }

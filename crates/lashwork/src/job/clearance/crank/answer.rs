@@ -6,29 +6,29 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
-/// The belief held against the rockers felt.
+/// The assumed position compared with the rockers checked.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CrankCheckReport {
-    /// Where the crank is believed to stand.
+    /// Where the crank is assumed to be.
     pub position: CyclePosition,
     /// The same in words.
     pub believed: String,
     /// The chance of a wrong call.
     pub wrong_call: f64,
-    /// Every rocker: what it must do there, and what was felt.
+    /// Every rocker: what it must do there, and what it did.
     pub rockers: Vec<RockerReport>,
-    /// What may be the matter, most likely first.
+    /// Possible explanations, most likely first.
     pub explanations: Vec<ExplanationReport>,
     /// The arcs of the whole cycle that fit best.
     pub arcs: Vec<PositionArc>,
-    /// Rockers called both free and held.
+    /// Rockers called both free and tight.
     pub contradictions: Vec<String>,
-    /// What came out.
+    /// The outcome.
     pub verdict: PhaseVerdict,
     /// The same in words.
     pub text: String,
-    /// The rocker to feel next; none if no other can tell the explanations apart.
+    /// The rocker to check next; none if no other can tell the explanations apart.
     pub next: Option<NextRockerReport>,
 }
 
@@ -38,9 +38,9 @@ pub struct CrankCheckReport {
 pub struct RockerReport {
     /// Its valve by name.
     pub valve: String,
-    /// What it must do at the believed position.
+    /// What it must do at the assumed position.
     pub expected: RockerState,
-    /// What was felt, each time; empty if it was not.
+    /// What it was called, each time; empty if it was not checked.
     pub calls: Vec<Call>,
 }
 
@@ -62,26 +62,26 @@ pub struct ExplanationReport {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CrankHypothesisReport {
-    /// What is the matter.
+    /// What is wrong, if anything.
     pub cause: Cause,
     /// The same in words, with the place.
     pub text: String,
-    /// Where the crank then stands.
+    /// Where the crank then is.
     pub position: CyclePosition,
     /// The firing order, if it is another one.
     pub order: Option<Vec<String>>,
-    /// How likely it was held before anything was felt.
+    /// How likely it was taken to be before any rocker was checked.
     pub prior: f64,
     /// How likely it is now.
     pub probability: f64,
 }
 
-/// A rocker worth feeling.
+/// A rocker worth checking.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NextRockerReport {
     /// Its valve by name.
     pub valve: String,
-    /// How much doubt its call takes away on average, in bits.
+    /// How much doubt its call removes on average, in bits.
     pub bits: f64,
 }

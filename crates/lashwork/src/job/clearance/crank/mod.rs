@@ -1,12 +1,13 @@
-//! Holds a believed crank position against the rockers felt, for the report.
+//! Checks an assumed crank position against the rockers tried by hand, for the report.
 
 pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
 
 use crate::engine::{CylinderLabel, Engine, SAME_PLACE};
 use crate::job::assumptions::Assumptions;
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
-use crate::job::{Place, Problem};
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::rockers::{
     Believed, Cause, CrankCheck, EvidenceError, Group, Hypothesis, PhaseEvidence, PhaseVerdict,
@@ -20,7 +21,7 @@ use answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
 
-/// Weighs what was felt; none if it cannot be weighed, which is reported.
+/// Weighs what the rockers did; none if it cannot be weighed, which is reported.
 pub(in crate::job) fn report(
     check: &CrankCheck,
     events: &CamEvents,
@@ -45,13 +46,15 @@ pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) 
         let percent = 100.0 * WrongCall::assumed().get();
         assumptions.add(
             "valve.wrong-call",
-            format!("chance of a wrong call not stated: {percent:.0} % for each rocker felt"),
+            format!(
+                "chance of a wrong call not stated: {percent:.0} % taken for each rocker checked"
+            ),
         );
     }
     let shares = Cause::PRIOR_PERCENT.map(|(cause, percent)| {
         let word = match cause {
-            Cause::AsBelieved => "as believed",
-            Cause::OneTurnOut => "one turn out",
+            Cause::AsBelieved => "as assumed",
+            Cause::OneTurnOut => "360 degrees out (wrong stroke)",
             Cause::NeighbouringMark => "a neighbouring mark",
             Cause::CountedBackwards => "counted backwards",
             Cause::OtherOrder => "another firing order",
@@ -61,7 +64,7 @@ pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) 
     let shares = shares.join(", ");
     assumptions.add(
         "valve.crank-prior",
-        format!("before any rocker is felt the crank is taken to stand so: {shares}"),
+        format!("chances taken for the crank before any rocker is checked: {shares}"),
     );
 }
 
@@ -153,10 +156,10 @@ fn hypothesis_words(engine: &Engine, hypothesis: &Hypothesis) -> String {
             let order: Vec<&str> = order.iter().map(CylinderLabel::as_str).collect();
             format!("the engine fires {}", order.join("-"))
         }
-        (Cause::OneTurnOut, _) => format!("one turn out: {at}"),
-        (Cause::NeighbouringMark, _) => format!("a neighbouring mark: {at}"),
-        (Cause::CountedBackwards, _) => format!("counted against the running direction: {at}"),
-        _ => format!("as believed: {at}"),
+        (Cause::OneTurnOut, _) => format!("360 degrees out (wrong stroke), at {at}"),
+        (Cause::NeighbouringMark, _) => format!("a neighbouring mark, at {at}"),
+        (Cause::CountedBackwards, _) => format!("counted against the running direction, at {at}"),
+        _ => format!("as assumed, at {at}"),
     }
 }
 
@@ -212,7 +215,7 @@ fn words(
     let wait = "set no valve until this is settled";
     match (answer.verdict, first) {
         (PhaseVerdict::NothingFelt, _) => {
-            String::from("no rocker was felt: the position is only believed")
+            String::from("no rocker was checked: the crank position is only assumed")
         }
         (PhaseVerdict::Settled, Some(group)) => {
             let holds = group
@@ -220,16 +223,16 @@ fn words(
                 .iter()
                 .any(|h| h.cause == Cause::AsBelieved);
             if holds {
-                format!("the rockers bear it out: {}", name(group))
+                format!("the rockers agree: {}", name(group))
             } else {
                 format!(
-                    "NOT as believed, {}; set nothing by the believed position",
+                    "crank is NOT where assumed: {}; do not adjust from the assumed position",
                     name(group)
                 )
             }
         }
         (PhaseVerdict::Open, _) => {
-            format!("more than one explanation is left: feel on, and {wait}")
+            format!("more than one explanation is left: check another rocker, and {wait}")
         }
         (PhaseVerdict::Elsewhere, _) => {
             let arcs: Vec<String> = answer
@@ -241,19 +244,19 @@ fn words(
                 })
                 .collect();
             format!(
-                "NOT as believed, nor any usual slip: the rockers fit {} after the first firing \
-                 TDC; {wait}",
+                "crank is NOT where assumed, and no usual mistake explains it: the rockers fit {} \
+                 after the first firing TDC; {wait}",
                 arcs.join(" or ")
             )
         }
         _ if !contradictions.is_empty() => format!(
-            "no position fits: {} felt both free and held; feel again before going on",
+            "no position fits: {} found both free and tight; check again before going on",
             contradictions.join(", ")
         ),
         _ => {
             let fewest = answer.arcs.iter().map(|arc| arc.wrong_calls).min();
             format!(
-                "no position fits: even the best leaves {} of {} calls wrong; look at cam timing, \
+                "no position fits: even the best leaves {} of {} calls wrong; inspect cam timing, \
                  the order of the cylinders, and rockers without lash",
                 fewest.unwrap_or(0),
                 check.looks.len()

@@ -8,26 +8,26 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
-/// A rocker that takes away less doubt than this is not worth feeling, in bits.
+/// A rocker that takes away less doubt than this is not worth checking, in bits.
 const WORTH_FEELING: f64 = 0.01;
 /// Explanations less likely than this are only counted.
 const SHOWN: f64 = 0.001;
 
-/// Writes what the rockers said; nothing if it was not asked.
+/// Writes what the rockers say of the crank; nothing if it was not asked.
 pub(in crate::job) fn write(out: &mut String, check: &CrankCheckReport) {
-    section(out, "Where the crank stands, by the rockers");
+    section(out, "Crank position, checked by the rockers");
     line(
         out,
         &format!(
-            "believed: {} ({} deg)",
+            "assumed: {} ({} deg)",
             check.believed,
             degrees(check.position.degrees())
         ),
     );
     for (title, state) in [
-        ("must be free:", RockerState::Free),
-        ("must be held:", RockerState::Held),
-        ("cannot say:  ", RockerState::CannotSay),
+        ("must be free: ", RockerState::Free),
+        ("must be tight:", RockerState::Held),
+        ("cannot say:   ", RockerState::CannotSay),
     ] {
         let there = check.rockers.iter().filter(|r| r.expected == state);
         let there: Vec<&str> = there.map(|r| r.valve.as_str()).collect();
@@ -48,7 +48,7 @@ pub(in crate::job) fn write(out: &mut String, check: &CrankCheckReport) {
         line(
             out,
             &format!(
-                "   feel next: {} (takes away {:.2} bits of doubt)",
+                "   check next: {} (removes {:.2} bits of doubt)",
                 next.valve, next.bits
             ),
         );
@@ -60,7 +60,7 @@ fn felt(out: &mut String, check: &CrankCheckReport) {
     for rocker in check.rockers.iter().filter(|r| !r.calls.is_empty()) {
         let words = rocker.calls.iter().map(|call| match call {
             Call::Free => "free",
-            Call::Held => "held",
+            Call::Held => "tight",
         });
         let words: Vec<&str> = words.collect();
         let against = rocker.calls.iter().any(|call| {
@@ -69,10 +69,10 @@ fn felt(out: &mut String, check: &CrankCheckReport) {
                 (Call::Free, RockerState::Held) | (Call::Held, RockerState::Free)
             )
         });
-        let against = if against { "  <- not as believed" } else { "" };
+        let against = if against { "  <- not as assumed" } else { "" };
         line(
             out,
-            &format!("felt: {} {}{against}", rocker.valve, words.join(", ")),
+            &format!("checked: {} {}{against}", rocker.valve, words.join(", ")),
         );
     }
 }
@@ -102,7 +102,9 @@ fn explanations(out: &mut String, check: &CrankCheckReport) {
             ),
         );
     }
-    if !rest.is_empty() {
-        line(out, &format!("    under 0.1 % each: {} others", rest.len()));
+    match rest.len() {
+        0 => {}
+        1 => line(out, "    1 other, under 0.1 %"),
+        n => line(out, &format!("    {n} others, under 0.1 % each")),
     }
 }

@@ -15,7 +15,7 @@ use serde::Serialize;
 pub struct JudgedReport {
     /// The specification.
     pub specification: String,
-    /// What the metal's warmth had added to the lash against the reference temperature; nothing if
+    /// The thermal change of the lash from the reference temperature to that of the reading; nothing if
     /// the reading was not corrected.
     pub warmth: Option<LashChange>,
     /// Standard uncertainty of that, in millimetres.
@@ -38,7 +38,7 @@ pub struct JudgedReport {
     pub set_to: Option<Lash>,
     /// The verdict.
     pub verdict: Verdict,
-    /// How sure it is.
+    /// How certain it is.
     pub probabilities: Probabilities,
     /// Whether any reading this uncertain could be proved good.
     pub provable: bool,

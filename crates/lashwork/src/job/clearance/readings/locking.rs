@@ -21,7 +21,7 @@ pub(in crate::job) fn report(adjuster: &Adjuster) -> Option<LockingReport> {
     let text = match (nut.mean(), nut.spread(), half_width) {
         (Some(mean), Some(spread), Some(half)) => format!(
             "locking {} the gap by {} on the mean of {} pairs, standard deviation {:.4} mm as felt; \
-             the next within {:.4} mm of that with 95 %",
+             the next within {:.4} mm of that with 95 % probability",
             way(mean),
             size(mean),
             nut.pairs(),
@@ -33,7 +33,9 @@ pub(in crate::job) fn report(adjuster: &Adjuster) -> Option<LockingReport> {
             way(mean),
             size(mean)
         ),
-        _ => String::from("no pairs: the shift of the gap on locking is not known, none is taken"),
+        _ => {
+            String::from("no pairs: the shift of the gap on locking is not known; none is assumed")
+        }
     };
     Some(LockingReport {
         pairs: nut.pairs(),
@@ -58,27 +60,27 @@ pub(in crate::job) fn assume(adjuster: &Adjuster, assumptions: &mut Assumptions)
     if inward_closes.is_none() {
         assumptions.add(
             "adjust.sense",
-            "sense of the screw not stated: turning it in is taken to close the gap",
+            "effect of the screw not stated: turning it in is assumed to close the gap",
         );
     }
     let pairs = lock_nut.as_ref().map_or(0, LockNut::pairs);
     if pairs == 0 {
         assumptions.add(
             "adjust.lock-nut",
-            "shift of the gap when the lock nut is tightened not known: none taken",
+            "shift of the gap when the lock nut is tightened not known: none assumed",
         );
         return;
     }
     if pairs == 1 {
         assumptions.add(
             "adjust.lock-nut-spread",
-            "one pair of gaps does not show how much the shift on locking varies: no chance to \
-             land in the band is given",
+            "one pair of gaps does not show how much the shift on locking varies: no chance of \
+             being in the set band is given",
         );
     }
     assumptions.add(
         "adjust.lock-nut-feel",
-        "a gap set before locking is taken to be as uncertain as those of the pairs; the hand's \
-         scatter in the pairs is not taken out of their spread",
+        "a gap set before locking is assumed to be as uncertain as those of the pairs; the scatter \
+         of the hand is not subtracted from the spread of the pairs",
     );
 }

@@ -1,4 +1,4 @@
-//! What each reading says by itself: felt once, then judged against every specification that may apply.
+//! What each reading says by itself: estimated once, then judged against every specification that may apply.
 
 pub(in crate::job) mod answer;
 pub(in crate::job) mod locking;
@@ -9,8 +9,9 @@ use crate::clearance::{AsFound, Judged, Setting, judge};
 use crate::feeler::{Combination, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
-use crate::job::{Place, Problem};
 use crate::quantity::{Lash, Marked};
 use crate::thermal::Correction;
 use crate::tolerance::{DecisionRule, Uncertainty};
@@ -60,7 +61,7 @@ pub(in crate::job) struct Judging<'r> {
     pub(in crate::job) names: ValveNames<'r>,
 }
 
-/// A reading, felt once and judged by each candidate in turn.
+/// A reading, estimated once and judged by each candidate in turn.
 pub(in crate::job) struct Read<'r> {
     pub(in crate::job) reading: &'r ValveReading,
     pub(in crate::job) felt: ReadingEstimate,
@@ -163,7 +164,7 @@ fn no_such_valve(read: &ValveReading, index: usize, names: ValveNames<'_>) -> Pr
              cylinder",
             names.name(read.valve, true)
         ),
-        "check the valve's number, or how many valves a cylinder is said to have",
+        "check the valve's number, or how many valves each cylinder is stated to have",
     )
 }
 
@@ -182,7 +183,7 @@ pub(in crate::job) fn check_shim(
         return Err(Problem::new(
             place,
             "job.shim-unused",
-            "a shim is given, but the engine is not said to be set with shims",
+            "a shim is given, but the engine is not stated to be set with shims",
             "describe the shims the valves are set with, or leave the reading's shim out",
         ));
     };

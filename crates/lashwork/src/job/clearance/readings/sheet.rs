@@ -3,7 +3,7 @@
 use super::answer::{JudgedReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
 use crate::clearance::text::length;
-use crate::job::text::{chances, ends, line, percent, section, verdict_word};
+use crate::job::text::{chances, ends, line, percent, rule_words, section, verdict_word};
 use alloc::format;
 use alloc::string::String;
 
@@ -18,7 +18,8 @@ pub(in crate::job) fn write(
         section(out, "Lock nut");
         line(out, &locking.text);
     }
-    section(out, &format!("Readings (rule: {rule})"));
+    section(out, "Readings");
+    line(out, &format!("rule: {}", rule_words(rule)));
     for valve in valves {
         reading(out, valve);
     }
@@ -36,7 +37,7 @@ fn reading(out: &mut String, valve: &ValveReport) {
     line(
         out,
         &format!(
-            "    felt {}, u {:.4} mm from leaves and feel",
+            "    gap as felt {}, u {:.4} mm from leaves and feel",
             ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
             valve.felt_uncertainty_mm
         ),
@@ -48,15 +49,15 @@ fn reading(out: &mut String, valve: &ValveReport) {
 
 fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
     let u = j.standard_uncertainty_mm.map_or_else(
-        || format!("u {:.4} mm at its one end", j.normal_uncertainty_mm),
+        || format!("u {:.4} mm, one-sided", j.normal_uncertainty_mm),
         |u| format!("u {u:.4} mm in all"),
     );
     let warmth = match j.warmth {
         Some(warmth) => {
             let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
-            format!("warmth adds {adds:+.4} mm (u {u:.4} mm); at reference")
+            format!("thermal change {adds:+.4} mm (u {u:.4} mm); at reference temperature")
         }
-        None => String::from("not corrected for warmth:"),
+        None => String::from("not corrected for temperature:"),
     };
     let gap = ends(j.low, j.high, inches);
     line(
@@ -84,7 +85,7 @@ fn amounts(out: &mut String, advice: &Advice, inches: bool) {
         line(
             out,
             &format!(
-                "           leaves should then feel {feel} at the present temperature{}",
+                "           the leaves should then read {feel} at the present temperature{}",
                 stack.unwrap_or_default()
             ),
         );
@@ -97,7 +98,7 @@ fn amounts(out: &mut String, advice: &Advice, inches: bool) {
         line(
             out,
             &format!(
-                "           a reset lands in the set band with {lands}, below it with {tight}"
+                "           after resetting, {lands} chance of being in the set band, {tight} of being below it"
             ),
         );
     }

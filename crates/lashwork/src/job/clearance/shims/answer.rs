@@ -47,7 +47,7 @@ pub struct ShimMove {
     pub in_set: bool,
     /// The verdict to expect.
     pub verdict: Verdict,
-    /// How sure it is.
+    /// How certain it is.
     pub probabilities: Probabilities,
 }
 

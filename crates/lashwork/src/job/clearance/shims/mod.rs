@@ -1,6 +1,6 @@
-//! Which shim goes where: the readings judged by one specification, as valves with shims to deal out.
+//! Which shim goes where: the readings judged by one specification, as valves with shims to assign.
 //!
-//! A valve whose reading does not decide, has one end only, or whose shim is not known is left out,
+//! A valve whose reading does not decide, is one-sided, or whose shim is not known is left out,
 //! with the reason: its shim is neither changed nor lent. A valve in its band keeps its shim unless
 //! the request lets any shim move; then it is good with its own shim by the band it is judged by,
 //! and with another by the set band.
@@ -106,8 +106,8 @@ pub(in crate::job) fn assume_fit<'r>(
     if rules.rounding.is_none() {
         assumptions.add(
             "adjust.rounding",
-            "rounding of shims not stated: of two sizes the one that is never tighter than \
-             the value to set if it lands in the set band, else the nearer",
+            "rounding of shims not stated: of two sizes, the one that leaves the gap no tighter \
+             than the value to set is taken if it lands in the set band, otherwise the nearer",
         );
     }
     let is_open = found.any(|r| r.shim.is_some() && r.shim_uncertainty.is_none())
@@ -115,7 +115,7 @@ pub(in crate::job) fn assume_fit<'r>(
     if rules.size_uncertainty.is_none() && is_open {
         assumptions.add(
             "adjust.shim-thickness",
-            "shims whose thickness states no uncertainty: taken as exact",
+            "uncertainty of some shims' thickness not stated: taken as exact",
         );
     }
 }
@@ -173,7 +173,7 @@ impl Shims<'_> {
             return match (is_good, fitted) {
                 (true, _) => Ok(None),
                 (false, None) => Err("the fitted shim is not known: measure it"),
-                (false, Some(_)) => Err("the reading has one end only: find the other leaf"),
+                (false, Some(_)) => Err("the reading is one-sided: find the other leaf"),
             };
         };
         Ok(Some(Planned {
@@ -207,7 +207,7 @@ impl Shims<'_> {
                 ShimSource::Stays if placement.is_good => report.keep.push(valve.name.to_string()),
                 ShimSource::Stays => report.cannot.push(NotShimmed {
                     valve: valve.name.to_string(),
-                    reason: "no shim at hand or to buy would serve it better than its own; STILL OUTSIDE \
+                    reason: "no shim on hand or to buy would serve it better than its own; STILL OUTSIDE \
                              the set band",
                 }),
                 _ => {}

@@ -12,17 +12,17 @@ use alloc::vec::Vec;
 pub(in crate::job) fn write(out: &mut String, plans: &[ShimPlanReport]) {
     let several = plans.len() > 1;
     for plan in plans {
-        section(out, &format!("Shims by [{}]", plan.specification));
+        section(out, &format!("Shim plan for [{}]", plan.specification));
         if several {
             line(
                 out,
-                "One plan for each specification that may apply: work by one of them only.",
+                "There is one plan for each specification that may apply: work to one of them only.",
             );
         }
         if !plan.moves.is_empty() {
             line(
                 out,
-                "All valves taken together; where this differs from the advice at a reading, fit by this.",
+                "This plan takes all valves together; where it differs from the advice at a reading, follow this plan.",
             );
         }
         one(out, plan);
@@ -45,7 +45,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
         if !step.in_set {
             line(
                 out,
-                "        the nearest there is: STILL OUTSIDE the set band",
+                "        the nearest size available: STILL OUTSIDE the set band",
             );
         }
     }
@@ -62,7 +62,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
     let left = plan
         .left_over
         .iter()
-        .map(|l| format!("{} out of {}", thickness(plan, l.thickness), l.valve));
+        .map(|l| format!("{} from {}", thickness(plan, l.thickness), l.valve));
     listed(out, "Left over", &left.collect::<Vec<_>>());
     listed(out, "Shim stays, in band", &plan.keep);
     for cannot in &plan.cannot {
@@ -101,7 +101,7 @@ fn counted(plan: &ShimPlanReport) -> String {
                 format!("{n} ")
             };
             format!(
-                "{count}{valves} another shim: {swapped} out of another valve, {stock} from stock, \
+                "{count}{valves} a different shim: {swapped} from another valve, {stock} from stock, \
                  {bought} to buy"
             )
         }
@@ -132,8 +132,8 @@ fn words(plan: &ShimPlanReport, index: usize, step: &ShimMove) -> String {
                         at + 1
                     )
                 }
-                Some(at) => format!("{lift}, fit {new} out of {giver} (step {})", at + 1),
-                None => format!("{lift}, fit {new} out of {giver}"),
+                Some(at) => format!("{lift}, fit {new} from {giver} (step {})", at + 1),
+                None => format!("{lift}, fit {new} from {giver}"),
             }
         }
     }

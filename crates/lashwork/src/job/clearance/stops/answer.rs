@@ -1,4 +1,4 @@
-//! Stop plans with their costs, and which one to walk.
+//! Stop plans with their costs, and which one is recommended.
 
 use crate::quantity::{CrankAngle, CyclePosition, DistributorAngle};
 use crate::valve::{Method, Unreached, ValveKind};
@@ -15,7 +15,7 @@ pub struct StopsReport {
     pub places: String,
     /// Stop plans, side by side.
     pub plans: Vec<PlanReport>,
-    /// Kinds of plan that cannot be offered, and why.
+    /// Kinds of plan that are not possible, and why.
     pub not_offered: Vec<NotOffered>,
     /// The plan to follow.
     pub recommended: Option<Recommendation>,
@@ -27,7 +27,7 @@ pub struct StopsReport {
 pub struct StopReport {
     /// Crank degrees after firing TDC of the first cylinder in the firing order.
     pub position: CyclePosition,
-    /// Turn forward from the stop before, or from where the crank stands.
+    /// Turn forward from the stop before, or from where the crank is now.
     pub turn: CrankAngle,
     /// The cylinder at firing TDC here.
     pub firing_tdc: Option<String>,
@@ -35,7 +35,7 @@ pub struct StopReport {
     pub overlap_tdc: Option<String>,
     /// The cylinder that was last at firing TDC, and the turning since.
     pub last_fired: LastFired,
-    /// What is written at the mark that stands at the pointer, where stops are at marks.
+    /// The label of the mark at the pointer, where stops are at marks.
     pub mark: Option<String>,
     /// What to watch for, where valves show that the stop is reached.
     pub watch: Vec<String>,
@@ -82,7 +82,7 @@ pub struct CheckReport {
 pub struct PlanReport {
     /// How the stops were chosen.
     pub method: Method,
-    /// Where the crank stands before the first turn, if the turning counts from there.
+    /// Where the crank is before the first turn, if the turning counts from there.
     pub from: Option<CyclePosition>,
     /// The stops.
     pub stops: Vec<StopReport>,
@@ -92,13 +92,13 @@ pub struct PlanReport {
     pub walks: usize,
     /// The least margin of any check.
     pub smallest_margin: Option<CrankAngle>,
-    /// Valves that no stop can serve.
+    /// Valves that cannot be checked at any stop.
     pub unreachable: Vec<String>,
     /// Why, in the same order.
     pub unreachable_why: Vec<UnreachableReport>,
 }
 
-/// A valve that no stop of a plan serves.
+/// A valve that cannot be checked at any stop of a plan.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct UnreachableReport {
@@ -110,7 +110,7 @@ pub struct UnreachableReport {
     pub text: String,
 }
 
-/// A kind of plan that cannot be offered.
+/// A kind of plan that is not possible.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NotOffered {
@@ -122,12 +122,12 @@ pub struct NotOffered {
     pub text: String,
 }
 
-/// The plan to walk.
+/// The recommended plan.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Recommendation {
     /// Its place in the list of plans.
     pub plan: usize,
-    /// Why it and no other.
+    /// Why it was chosen.
     pub why: String,
 }

@@ -1,4 +1,4 @@
-//! Stop plans side by side, and which of them to walk.
+//! Stop plans side by side, and which of them is recommended.
 
 pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
@@ -17,7 +17,7 @@ use answer::{
     UnreachableReport,
 };
 
-/// Where the crank can be stopped, and where it stands.
+/// Where the crank can be stopped, and where it is now.
 ///
 /// ```
 /// use lashwork::job::clearance::StopOptions;
@@ -33,7 +33,7 @@ pub struct StopOptions {
     /// Where it can be stopped; not stated, each cylinder's top dead centre, or any angle if those do
     /// not serve every valve that has a window. Which was taken is listed as an assumption.
     pub places: Option<Places>,
-    /// Where it stands, if the turning to the first stop is to count.
+    /// Where it is now, if the turning to the first stop is to count.
     pub from: Option<CyclePosition>,
     /// The cylinder to start with; free if not given.
     pub start: Option<CylinderIndex>,
@@ -88,11 +88,11 @@ fn assumed_places(train: &ValveTrain, listed: &mut Assumptions) -> Places {
         none || centres.iter().any(|p| train.margin(valve, *p).is_some())
     });
     let (places, text) = if served {
-        let text = "places at which the crank can be stopped not stated: each cylinder's top dead \
+        let text = "places where the crank can be stopped not stated: each cylinder's top dead \
                     centre taken";
         (Places::DeadCentres, text)
     } else {
-        let text = "places at which the crank can be stopped not stated: any angle taken, with a \
+        let text = "places where the crank can be stopped not stated: any angle taken, with a \
                     degree wheel, as the dead centres do not serve every valve";
         (Places::AnyAngle, text)
     };
@@ -147,7 +147,7 @@ impl Offer<'_> {
             0 => self.plans.push(plan),
             lost => {
                 let text = format!(
-                    "{lost} of its {} stops are at no place that can be found",
+                    "{lost} of its {} stops are at places that cannot be found",
                     plan.stops.len()
                 );
                 self.refuse(plan.method, "job.stops-not-found", text);
@@ -178,17 +178,17 @@ impl Offer<'_> {
             .cloned()
         else {
             let (code, text) = if tables.is_empty() {
-                let text = "no two positions one turn apart serve every valve, or one alone does";
+                let text = "no two positions 360 degrees apart serve every valve, or a single position does";
                 ("job.no-two-positions", text)
             } else {
-                let text = "its stops are at no place that can be found";
+                let text = "its stops are at places that cannot be found";
                 ("job.stops-not-found", text)
             };
             self.refuse(method, code, text);
             return;
         };
         if self.plans.iter().any(|known| known.stops == plan.stops) {
-            let text = "its stops are those of cylinder by cylinder";
+            let text = "its stops are the same as cylinder by cylinder";
             self.refuse(method, "job.same-stops", text);
         } else {
             self.plans.push(plan);
@@ -216,11 +216,11 @@ impl Offer<'_> {
         let label = self.train.engine().cylinder(start)?.label.clone();
         elsewhere.then(|| match self.options.from {
             Some(_) => format!(
-                "the fewest stops are counted from where the crank stands, not begun with \
+                "the fewest stops are counted from where the crank is now and do not start with \
                  cylinder {label}"
             ),
             None => format!(
-                "where the crank stands not stated: the fewest stops are counted from firing TDC \
+                "present crank position not stated: the fewest stops are counted from firing TDC \
                  of the cylinder to start with, {label}"
             ),
         })
@@ -245,7 +245,7 @@ const NEAR_EDGE: f64 = 2.0;
 type Criterion = (&'static str, fn(&StopPlan) -> f64);
 
 /// The plan that leaves out the fewest valves; of equal ones the one with fewer stops, then less
-/// turning, then fewer walks, then the larger smallest margin, then the one listed first.
+/// turning, then fewer changes of side, then the larger smallest margin, then the one listed first.
 fn recommend(plans: &[StopPlan]) -> Option<Recommendation> {
     let mut left: Vec<usize> = (0..plans.len()).collect();
     let plan = |i: &usize| plans.get(*i);
@@ -256,8 +256,8 @@ fn recommend(plans: &[StopPlan]) -> Option<Recommendation> {
         }),
         ("has the fewest stops", |p| p.stops.len() as f64),
         ("turns the crank least", |p| p.total_turn.degrees()),
-        ("has the fewest walks", |p| p.walks as f64),
-        ("stays farthest from the windows' edges", |p| {
+        ("has the fewest changes of side", |p| p.walks as f64),
+        ("stays farthest inside the check windows", |p| {
             -p.smallest_margin.map_or(0.0, CrankAngle::degrees)
         }),
     ];
@@ -285,8 +285,8 @@ fn recommend(plans: &[StopPlan]) -> Option<Recommendation> {
     let margin = plan(&best).and_then(|p| p.smallest_margin);
     if margin.is_some_and(|m| m.degrees() < NEAR_EDGE) {
         why.push_str(
-            "; some of its stops lie on a window's edge, which only the guard keeps off the ramps: \
-             do not turn past them",
+            "; some of its stops lie at the edge of the check window, where only the guard keeps \
+             clear of the ramps: do not turn past them",
         );
     }
     Some(Recommendation { plan: best, why })

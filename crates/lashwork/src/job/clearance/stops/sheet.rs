@@ -1,7 +1,7 @@
-//! Stop plans on the job sheet: what each costs, the one to walk in full, the others in short.
+//! Stop plans on the job sheet: what each costs, the recommended one in full, the others in short.
 
 use super::answer::{CheckReport, PlanReport, StopReport, StopsReport};
-use crate::job::text::{degrees, line, section};
+use crate::job::text::{degrees, line, pulley, section};
 use crate::quantity::CrankAngle;
 use crate::valve::{Method, ValveKind};
 use alloc::format;
@@ -17,13 +17,13 @@ pub(in crate::job) fn write(out: &mut String, report: &StopsReport) {
     );
     costs(out, &report.plans);
     for refused in &report.not_offered {
-        let text = format!("not offered: {} ({})", words(refused.method), refused.text);
+        let text = format!("not possible: {} ({})", words(refused.method), refused.text);
         line(out, &text);
     }
     let walk = report.recommended.as_ref();
     let chosen = walk.and_then(|w| Some((w, report.plans.get(w.plan)?)));
     if let Some((recommended, plan)) = chosen {
-        heading(out, "Walk this one", plan);
+        heading(out, "Recommended", plan);
         line(out, &format!("why: {}", recommended.why));
         full(out, plan);
     }
@@ -60,8 +60,8 @@ fn costs(out: &mut String, plans: &[PlanReport]) {
     line(
         out,
         &format!(
-            "{:<30}{:>6}{:>11}{:>7}{:>14}{:>10}",
-            "", "stops", "turning", "walks", "least margin", "left out"
+            "{:<30}{:>6}{:>11}{:>17}{:>14}{:>10}",
+            "", "stops", "turning", "changes of side", "least margin", "left out"
         ),
     );
     for plan in plans {
@@ -69,7 +69,7 @@ fn costs(out: &mut String, plans: &[PlanReport]) {
         line(
             out,
             &format!(
-                "{:<30}{:>6}{:>11}{:>7}{:>14}{:>10}",
+                "{:<30}{:>6}{:>11}{:>17}{:>14}{:>10}",
                 words(plan.method),
                 plan.stops.len(),
                 format!("{} deg", degrees(plan.total_turn.degrees())),
@@ -87,7 +87,7 @@ fn heading(out: &mut String, before: &str, plan: &PlanReport) {
         let at = degrees(from.degrees());
         line(
             out,
-            &format!("the crank stands {at} deg after the first firing TDC"),
+            &format!("the crank is now {at} deg after the first firing TDC"),
         );
     }
 }
@@ -106,9 +106,7 @@ fn same_stops(a: &PlanReport, b: &PlanReport) -> bool {
 
 fn full(out: &mut String, plan: &PlanReport) {
     for (i, stop) in plan.stops.iter().enumerate() {
-        let mark = stop
-            .pulley_mark_mm
-            .map(|mm| format!(", pulley {mm:.1} mm on from its TDC mark"));
+        let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", pulley(mm)));
         line(
             out,
             &format!(
@@ -127,14 +125,14 @@ fn full(out: &mut String, plan: &PlanReport) {
             }
             side.clone_from(&check.side);
             let away = degrees(check.margin.degrees());
-            let edge = if stop.watch.is_empty() {
-                "window's edge"
+            let from = if stop.watch.is_empty() {
+                "inside the check window"
             } else {
-                "its own lift"
+                "clear of its own lift"
             };
             line(
                 out,
-                &format!("      [ ] {} ({edge} {away} deg away)", check.valve),
+                &format!("      [ ] {} ({away} deg {from})", check.valve),
             );
         }
     }
@@ -173,7 +171,7 @@ fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
     let turn = if i == 0 && !begins_elsewhere(plan) {
         String::from("start")
     } else {
-        format!("turn {} deg on", degrees(stop.turn.degrees()))
+        format!("turn {} deg forward", degrees(stop.turn.degrees()))
     };
     let place = match (&stop.firing_tdc, &stop.overlap_tdc) {
         (Some(firing), _) => format!("firing TDC of {firing}"),
@@ -237,7 +235,10 @@ fn left_out(out: &mut String, plan: &PlanReport) {
     for (text, valves) in by_reason {
         line(
             out,
-            &format!("No stop serves: {} ({text})", valves.join(", ")),
+            &format!(
+                "Cannot be checked at any stop: {} ({text})",
+                valves.join(", ")
+            ),
         );
     }
 }

@@ -5,19 +5,19 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
-/// What all readings say together.
+/// The readings taken together.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct DiagnosisReport {
-    /// What came of it.
+    /// The outcome.
     pub status: Status,
     /// The same in one sentence.
     pub text: String,
-    /// Probability that nothing is special; before the readings where there were too few.
+    /// Probability that there is no systematic fault; before the readings where there were too few.
     pub nothing_special: f64,
-    /// The causes that were weighed, the most probable first.
+    /// The causes that were considered, the most probable first.
     pub hypotheses: Vec<HypothesisReport>,
-    /// Where one valve is unlike the rest: things to look at, not findings.
+    /// For an outlier valve: possible causes to inspect, not findings.
     pub inspections: Vec<Inspection>,
     /// What these readings cannot tell, and why.
     pub cannot_tell: Vec<String>,
@@ -35,13 +35,13 @@ pub struct HypothesisReport {
     pub text: String,
     /// Its probability before the readings.
     pub prior: f64,
-    /// The logarithm to base 10 of its Bayes factor against 'nothing special'.
+    /// The logarithm to base 10 of its Bayes factor over no systematic fault.
     pub log10_bayes_factor: f64,
     /// Its probability given the readings.
     pub posterior: f64,
     /// Whether it is worth checking.
     pub worth_checking: bool,
-    /// Whether the readings do not tell it from another cause that is worth checking.
+    /// Whether the readings cannot tell it from another cause that is worth checking.
     pub tied: bool,
     /// Where and how, the most probable first; those at least a tenth as probable as the first.
     pub ways: Vec<WayReport>,
@@ -53,7 +53,7 @@ pub struct HypothesisReport {
 pub struct WayReport {
     /// In words.
     pub text: String,
-    /// The logarithm to base 10 of its Bayes factor against 'nothing special'.
+    /// The logarithm to base 10 of its Bayes factor over no systematic fault.
     pub log10_bayes_factor: f64,
     /// Its probability given the readings.
     pub posterior: f64,
@@ -77,7 +77,7 @@ pub struct EvidenceReport {
     pub log10_support: f64,
 }
 
-/// A valve unlike the rest, and what its maker's manual may tell to look at.
+/// An outlier valve, and the possible causes to inspect; the maker's manual says how.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Inspection {
@@ -85,7 +85,7 @@ pub struct Inspection {
     pub valve: String,
     /// Whether it reads looser than its set value, else tighter.
     pub looser: bool,
-    /// What to look at.
+    /// What to inspect.
     pub look_at: Vec<&'static str>,
 }
 
@@ -93,15 +93,15 @@ pub struct Inspection {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ModelReport {
-    /// The specification the engine is believed to follow.
+    /// The specification the engine is assumed to follow.
     pub specification: String,
     /// How many readings there are.
     pub readings: usize,
-    /// Probability before the readings that anything is special.
+    /// Probability, before the readings, of a systematic fault.
     pub prior: f64,
-    /// Causes are reported when 'nothing special' is left with at most this.
+    /// Causes are reported when the probability of no systematic fault is at most this.
     pub reported_at_most: f64,
-    /// Causes at most so many times less probable than the first are tied with it.
+    /// Causes at most this many times less probable than the first are tied with it.
     pub tied_within: f64,
     /// Intake valves of an ordinary engine.
     pub intake: KindModel,
@@ -111,10 +111,10 @@ pub struct ModelReport {
     pub worn_share: f64,
     /// Standard deviation of what moves all valves of a kind together.
     pub drift_mm: f64,
-    /// Mean of the shift by warmth that went unnoticed.
+    /// Mean shift from an engine warmer than noticed.
     pub warmth_mean_mm: f64,
     /// Standard deviation of that shift.
     pub warmth_spread_mm: f64,
-    /// The logarithm to base 10 of the probability of the readings if nothing is special.
+    /// The logarithm to base 10 of the probability of the readings if there is no systematic fault.
     pub log10_evidence: f64,
 }

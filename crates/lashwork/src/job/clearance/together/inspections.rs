@@ -1,4 +1,4 @@
-//! What to look at where one valve is unlike the rest.
+//! What to inspect where one valve is an outlier.
 //!
 //! Common practice, no source: which faults close a gap and which open it follows from what each
 //! does to the length between cam and valve. Nothing here is a finding.
@@ -37,15 +37,18 @@ pub(super) fn inspection(told: &Told<'_>, way: &Way) -> Option<Inspection> {
 }
 
 fn list(looser: bool, kind: ValveKind, adjuster: &Adjuster) -> Vec<&'static str> {
-    let mut list = alloc::vec!["read it again first, with the cam well off the follower"];
+    let mut list =
+        alloc::vec!["read it again first, with the cam lobe well away from the follower"];
     let screw = !matches!(adjuster, Adjuster::Shim { .. });
     let shim = !matches!(adjuster, Adjuster::Screw { .. });
     if looser {
         if screw {
             list.push("lock nut slack, so that the screw has backed off");
             list.push("pushrod bent or out of its seat, where there is one");
-            list.push("rocker, its shaft or stand worn or loose");
-            list.push("tip of the valve or pad worn hollow: a flat leaf feels less than the gap");
+            list.push("rocker, its shaft or pedestal worn or loose");
+            list.push(
+                "valve tip or rocker pad worn hollow: a flat leaf reads less than the true gap",
+            );
         }
         if shim {
             list.push("wrong or worn shim");
@@ -53,16 +56,16 @@ fn list(looser: bool, kind: ValveKind, adjuster: &Adjuster) -> Vec<&'static str>
         }
     } else {
         match kind {
-            ValveKind::Exhaust => list.push("seat sinking, or valve stretching: compare compression, and watch how fast the gap closes"),
-            ValveKind::Intake => list.push("seat sinking: compare compression, and watch how fast the gap closes"),
+            ValveKind::Exhaust => list.push("valve seat sinking, or valve stretching: compare compression, and watch how fast the gap closes"),
+            ValveKind::Intake => list.push("valve seat sinking: compare compression, and watch how fast the gap closes"),
         }
         if screw {
             list.push("lock nut slack, so that the screw has moved in");
         }
         if shim {
-            list.push("shim too thick, or not down in its seat");
+            list.push("shim too thick, or not fully seated");
         }
-        list.push("dirt or carbon between the parts, or a valve that does not come home");
+        list.push("dirt or carbon between the parts, or a valve that does not seat fully");
     }
     list
 }

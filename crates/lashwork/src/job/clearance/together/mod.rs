@@ -95,7 +95,7 @@ pub(in crate::job) fn diagnosed(
     Some(report(&told, &found, &believed.specification.id))
 }
 
-/// All specifications, with the believed one first: the first that applies, or else may apply.
+/// All specifications, with the assumed one first: the first that applies, or else may apply.
 fn in_order<'r>(books: &'r [Book<'r>]) -> Option<Vec<&'r Book<'r>>> {
     let is = |wanted: &[Applicability]| books.iter().find(|b| wanted.contains(&b.applicability));
     let believed = is(&[Applicability::Applies])
@@ -138,7 +138,7 @@ fn warming(metal: &Metal, reference: Temperature) -> Warming {
     by.map_or(Warming::Unknown, Warming::Known)
 }
 
-/// The metal as much warmer than believed as the model states; none if nothing tells how the lash
+/// The metal as much warmer than assumed as the model states; none if nothing tells how the lash
 /// follows.
 fn warmer(metal: &Metal) -> Option<Metal> {
     let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;

@@ -11,31 +11,34 @@ const EVIDENCE: usize = 4;
 
 /// Writes what the readings say together.
 pub(in crate::job) fn write(out: &mut String, found: &DiagnosisReport) {
-    section(out, "What the readings say together");
+    section(out, "The readings taken together");
     if found.status != Status::WorthChecking {
         let mut text = found.text.clone();
         if matches!(found.status, Status::NothingSpecial | Status::Undecided) {
             let special = percent(1.0 - found.nothing_special);
-            text = format!("{text} (chance of anything special {special})");
+            text = format!("{text} (chance of a systematic fault {special})");
         }
         line(out, &text);
         return;
     }
     let worth = || found.hypotheses.iter().filter(|h| h.worth_checking);
     if worth().count() > 1 {
-        line(out, "The readings alone do not tell these apart:");
+        line(out, "The readings alone cannot tell these apart:");
     }
     for hypothesis in worth() {
         hypothesis_lines(out, hypothesis);
     }
     line(
         out,
-        "Settle this before adjusting: the advice above takes every reading as it stands.",
+        "Settle this before adjusting: the advice above takes every reading at face value.",
     );
     for thing in &found.inspections {
         let way = if thing.looser { "looser" } else { "tighter" };
         let name = &thing.valve;
-        line(out, &format!("Look at, {name} ({way} than the rest):"));
+        line(
+            out,
+            &format!("Possible causes to inspect at {name} ({way} than the rest):"),
+        );
         for text in &thing.look_at {
             line(out, &format!("    - {text}"));
         }
@@ -46,7 +49,7 @@ fn hypothesis_lines(out: &mut String, h: &HypothesisReport) {
     line(
         out,
         &format!(
-            "WORTH CHECKING  {}: {} against nothing special, {} probable",
+            "WORTH CHECKING  {}: favoured {} over no systematic fault, probability {}",
             h.text,
             odds(h.log10_bayes_factor),
             percent(h.posterior)
@@ -67,7 +70,7 @@ fn hypothesis_lines(out: &mut String, h: &HypothesisReport) {
 /// A Bayes factor in words, to two digits.
 fn odds(log10: f64) -> String {
     if log10 >= 6.0 {
-        return String::from("over a million to 1");
+        return String::from("more than a million to 1");
     }
     let factor = libm::pow(10.0, log10);
     if factor >= 100.0 {

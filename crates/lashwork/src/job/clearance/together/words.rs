@@ -16,18 +16,21 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
     let count = told.evidence.readings.len();
     match found.status {
         Status::TooFewReadings => {
-            format!("{count} readings are too few to say anything together: 4 are needed")
+            format!("{count} readings are too few to be judged together: 4 are needed")
         }
-        Status::TooManyReadings => format!("{count} readings are more than are weighed together"),
+        Status::TooManyReadings => format!("{count} readings are more than can be judged together"),
         Status::NothingSpecial => {
-            format!("nothing special: the readings fit {believed} as well as anything else at hand")
+            format!(
+                "no systematic fault found: {believed} fits the readings as well as any other explanation considered"
+            )
         }
         Status::Undecided => {
             let best = found.causes.first().map_or("", |c| cause(c.cause));
             let (at_most, _) = limits_of_report();
             format!(
-                "undecided: something may be special, most probably {best}, but less surely than \
-                 the {} % at which it is reported; more or finer readings would tell",
+                "undecided: there may be a systematic fault, most probably {best}, but the chance \
+                 of a fault is below the {} % at which it is reported; more or finer readings would \
+                 help to decide",
                 100.0 - 100.0 * at_most
             )
         }
@@ -35,7 +38,7 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
             let worth = found.causes.iter().filter(|c| c.worth_checking);
             let names: Vec<&str> = worth.map(|c| cause(c.cause)).collect();
             let tied = if names.len() > 1 {
-                " (the readings alone do not tell which)"
+                " (the readings alone cannot tell which)"
             } else {
                 ""
             };
@@ -49,12 +52,12 @@ pub(super) const fn cause(cause: Cause) -> &'static str {
     match cause {
         Cause::UnitSlipOne => "one number in the wrong unit",
         Cause::UnitSlipAll => "all numbers in the wrong unit",
-        Cause::SwappedAll => "intake and exhaust exchanged",
-        Cause::SwappedOneCylinder => "intake and exhaust exchanged in one cylinder",
+        Cause::SwappedAll => "intake and exhaust swapped",
+        Cause::SwappedOneCylinder => "intake and exhaust swapped in one cylinder",
         Cause::OtherSpecification => "another specification fits better",
-        Cause::OneTurnOut => "crank one turn out when reading",
-        Cause::NotCold => "metal not at the temperature it is taken to have",
-        Cause::OneUnlike => "one valve unlike the rest",
+        Cause::OneTurnOut => "crank 360 degrees out (wrong stroke) when the readings were taken",
+        Cause::NotCold => "metal not at the assumed temperature",
+        Cause::OneUnlike => "one outlier valve",
     }
 }
 
@@ -71,7 +74,7 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
         }
         Way::SlipAll { inches, slip } => slipped(*slip, *inches).to_string(),
         Way::SwappedAll => {
-            "in all cylinders; readings written in each other's place, or set so".to_string()
+            "in all cylinders; readings swapped when written down, or valves set the wrong way round".to_string()
         }
         Way::SwappedCylinder(c) => {
             let label = told
@@ -81,11 +84,14 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
                 .cylinder(*c)
                 .map(|c| c.label.as_str());
             let label = label.unwrap_or("?");
-            format!("in cylinder {label}; readings written in each other's place, or set so")
+            format!(
+                "in cylinder {label}; readings swapped when written down, or valves set the wrong \
+                 way round"
+            )
         }
         Way::OtherSource(_) => {
             let id = source_id(told, way);
-            format!("the readings follow {id}: check which one is for this engine, or was set by")
+            format!("the readings follow {id}: check which specification is for this engine, and which it was last set to")
         }
         Way::TurnedOut(i) => told
             .evidence
@@ -103,7 +109,7 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
             }),
         Way::NotCold(shift) => {
             let by = format!("{:+.3} mm", shift.mm());
-            format!("all valves are moved alike, by about {by}; or all were set or have worn so")
+            format!("all valves have shifted alike, by about {by}; or all were set, or have worn, by that much")
         }
         Way::Unlike(reading) => valve_at(told, *reading),
     }
@@ -112,13 +118,17 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
 /// What slipped.
 const fn slipped(slip: Slip, inches: bool) -> &'static str {
     match (slip, inches) {
-        (Slip::SameNumber, false) => "inches written as millimetres; or last set so",
-        (Slip::SameNumber, true) => "millimetres written as inches; or last set so",
+        (Slip::SameNumber, false) => {
+            "inches written as millimetres; or the valve was last set that way"
+        }
+        (Slip::SameNumber, true) => {
+            "millimetres written as inches; or the valve was last set that way"
+        }
         (Slip::ThousandthsHundredths, false) => {
-            "thousandths of an inch taken for hundredths of a millimetre; or last set so"
+            "thousandths of an inch taken for hundredths of a millimetre; or the valve was last set that way"
         }
         (Slip::ThousandthsHundredths, true) => {
-            "hundredths of a millimetre taken for thousandths of an inch; or last set so"
+            "hundredths of a millimetre taken for thousandths of an inch; or the valve was last set that way"
         }
     }
 }
@@ -208,13 +218,15 @@ pub(super) fn cannot_tell(told: &Told<'_>, found: &Diagnosis) -> Vec<String> {
         return Vec::new();
     }
     let why = |cause: &Cause| match cause {
-        Cause::SwappedAll => "intake and exhaust are set so nearly alike that it would not show",
+        Cause::SwappedAll => {
+            "intake and exhaust are set to nearly the same value, so it would not show"
+        }
         Cause::SwappedOneCylinder => {
-            "one cylinder read, or intake and exhaust set so nearly alike that it would not show"
+            "only one cylinder was read, or intake and exhaust are set to nearly the same value, so it would not show"
         }
         Cause::OtherSpecification => "no other specification with other limits is given",
         Cause::OneTurnOut => "no valve that was read would leave its base circle",
-        Cause::NotCold => "warmth moves these lashes less than their ordinary drift",
+        Cause::NotCold => "temperature changes these lashes by less than their ordinary drift",
         _ => "the readings do not show it",
     };
     let mut lines: Vec<String> = found
@@ -227,7 +239,7 @@ pub(super) fn cannot_tell(told: &Told<'_>, found: &Diagnosis) -> Vec<String> {
     if weighed < given {
         let left = given - weighed;
         lines.push(format!(
-            "specifications: {left} not weighed, their reference temperature lies outside the material data"
+            "specifications: {left} not considered, their reference temperature lies outside the material data"
         ));
     }
     lines
@@ -247,14 +259,14 @@ pub(super) fn assumptions(
         .map_or("", |b| b.specification.id.as_str());
     let others = match told.books.len() {
         0 | 1 => "",
-        _ => "; about the values of another specification as widely",
+        _ => "; around the values of another specification just as widely",
     };
     all.push((
         "diagnosis.model",
         format!(
-            "readings together: by {believed}, intake valves taken to lie about {:.3} mm with \
-             spread {:.3} mm, exhaust about {:.3} mm with {:.3} mm, {} % of them twice as wide, each \
-             kind with a common drift of {:.3} mm{others}",
+            "readings taken together: by {believed}, intake valves are assumed to lie about {:.3} mm \
+             with a spread of {:.3} mm, exhaust about {:.3} mm with {:.3} mm, {} % of them spread \
+             twice as wide, each kind with a common drift of {:.3} mm{others}",
             intake.set_to_mm,
             intake.spread_mm,
             exhaust.set_to_mm,
@@ -269,8 +281,8 @@ pub(super) fn assumptions(
         all.push((
             "diagnosis.prior",
             format!(
-                "probability that anything is special not stated: {prior} taken; reported when \
-                 'nothing special' is left with {at_most} or less"
+                "probability of a systematic fault not stated: {prior} taken; causes are reported \
+                 when the probability of no systematic fault falls to {at_most} or less"
             ),
         ));
     }
@@ -278,7 +290,7 @@ pub(super) fn assumptions(
         all.push((
             "diagnosis.stops",
             String::from(
-                "for a crank one turn out, valves taken to have been read at their cylinder's \
+                "for a crank 360 degrees out, valves are assumed to have been read at their cylinder's \
                  firing TDC or by the two-position table",
             ),
         ));
@@ -288,11 +300,11 @@ pub(super) fn assumptions(
         "diagnosis.warmth",
         match told.evidence.warming {
             Warming::Known(_) => format!(
-                "unnoticed warmth of {UNNOTICED_KELVIN} K would move the lash by {mean:+.3} mm, \
-                 spread {spread:.3} mm"
+                "an engine {UNNOTICED_KELVIN} K warmer than noticed would change the lash by \
+                 {mean:+.3} mm, spread {spread:.3} mm"
             ),
             Warming::Unknown => {
-                format!("unnoticed warmth taken to move all lashes either way by {spread} mm")
+                format!("an engine warmer than noticed is assumed to change all lashes by {spread} mm either way")
             }
         },
     ));

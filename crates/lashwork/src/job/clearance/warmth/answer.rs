@@ -1,4 +1,4 @@
-//! What the report says about warmth besides the corrections.
+//! What the report says about temperature besides the corrections.
 
 use crate::quantity::{Lash, LashChange, Temperature};
 use crate::thermal::Wait;
@@ -14,7 +14,7 @@ use serde::Serialize;
 pub struct WarmthReport {
     /// How warm the metal is and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
-    /// The two rules of warmth compared, where both are given; one for each reference temperature.
+    /// The two models of lash against temperature compared, where both are given; one for each reference temperature.
     pub comparisons: Vec<ComparisonReport>,
     /// How the metal cools and how long to wait.
     pub cooling: Option<CoolingReport>,
@@ -32,14 +32,14 @@ pub struct CoolingReport {
     pub surroundings_uncertainty_k: f64,
     /// The temperature at the last reading, by the fit.
     pub now: Temperature,
-    /// Why that does not go with the stated temperatures, if it does not: they are taken to be those
+    /// Why that contradicts the stated temperatures, if it does: they are taken to be those
     /// of the last reading.
     pub at_odds: Option<String>,
     /// Share of the difference that goes each minute (1/min).
     pub per_minute: f64,
     /// Its standard uncertainty (1/min).
     pub per_minute_uncertainty: f64,
-    /// Minutes in which half of the difference goes.
+    /// Half-time: minutes in which half of the difference goes.
     pub half_minutes: f64,
     /// Scatter of the readings over the thermometer's uncertainty; nothing if none is left over.
     pub scatter: Option<f64>,
@@ -68,19 +68,19 @@ pub struct WaitReport {
     pub text: String,
 }
 
-/// Two rules how the lash follows temperature, held against each other.
+/// Two models of lash against temperature, compared.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ComparisonReport {
-    /// Temperature both count from.
+    /// Temperature that both start from.
     pub reference: Temperature,
-    /// The rule that corrects the readings: `parts` or `measured`.
+    /// The model that corrects the readings: `parts` or `measured`.
     pub used: &'static str,
-    /// What warmth adds by the rule that is used.
+    /// The thermal change by the model that is used.
     pub by_used: LashChange,
     /// Its standard uncertainty in millimetres.
     pub by_used_uncertainty_mm: f64,
-    /// What warmth adds by the other rule.
+    /// The thermal change by the other model.
     pub by_other: LashChange,
     /// Its standard uncertainty in millimetres.
     pub by_other_uncertainty_mm: f64,
@@ -90,7 +90,7 @@ pub struct ComparisonReport {
     pub difference_uncertainty_mm: f64,
     /// Size of the difference over twice its standard uncertainty; nothing without uncertainty.
     pub normalized_error: Option<f64>,
-    /// Chance of a difference at least this large if both rules hold.
+    /// Chance of a difference at least this large if both models are right.
     pub chance: Option<f64>,
     /// Whether they agree: a normalized error of 1 at most.
     pub agree: bool,
@@ -118,7 +118,7 @@ pub struct LashCurve {
 pub struct LashPoint {
     /// The temperature.
     pub temperature: Temperature,
-    /// What warmth adds there to any lash at the reference.
+    /// The thermal change there of any lash at the reference.
     pub change: LashChange,
     /// Its standard uncertainty in millimetres.
     pub uncertainty_mm: f64,

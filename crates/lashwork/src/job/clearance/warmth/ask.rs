@@ -1,9 +1,9 @@
-//! What a request asks about warmth besides the correction of its readings.
+//! What a request asks about temperature besides the correction of its readings.
 
 use crate::thermal::{CoolingFit, Metal, TemperatureRange, ThermalError};
 use alloc::string::String;
 
-/// Questions about warmth, each open to be left out.
+/// Questions about temperature, each open to be left out.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct WarmQuestions {
     /// A second rule how the lash follows temperature, to hold against the one that is used.
@@ -14,7 +14,7 @@ pub struct WarmQuestions {
     pub curve: Option<LashTable>,
 }
 
-/// How the metal cools, and how sure a correction is to be before it is worth reading.
+/// How the metal cools, and how certain a correction is to be before it is worth reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cooling {
     fit: CoolingFit,

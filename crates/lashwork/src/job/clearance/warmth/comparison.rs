@@ -1,4 +1,4 @@
-//! The chain of parts and the fitted coefficient, held against each other.
+//! The chain of parts and the fitted coefficient, compared.
 
 use super::answer::ComparisonReport;
 use crate::quantity::{LengthUnit, Temperature};
@@ -50,9 +50,9 @@ fn compare(
         format!("parts and measured lash agree: {size} apart, u {u:.4} mm")
     } else {
         format!(
-            "parts and measured lash do NOT agree: {size} apart, u {u:.4} mm; look for a wrong \
+            "parts and measured lash do NOT agree: {size} apart, u {u:.4} mm; check for a wrong \
              material or length, a part left out, a temperature that is not the part's, or a \
-             reading taken before all was evenly warm"
+             reading taken before the whole engine was evenly warm"
         )
     };
     Ok(Some(ComparisonReport {
@@ -79,12 +79,12 @@ impl ComparisonReport {
     pub(super) fn line(&self) -> String {
         let chance = self.chance.map_or_else(String::new, |p| {
             format!(
-                "; chance of so much or more if both hold {:.0} %",
+                "; chance of this much or more if both are right {:.0} %",
                 p * 100.0
             )
         });
         format!(
-            "against {:.1} C: {}{chance}; readings are corrected by {}",
+            "from {:.1} C: {}{chance}; readings are corrected by {}",
             self.reference.celsius(),
             self.text,
             self.used

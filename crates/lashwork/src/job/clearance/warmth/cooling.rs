@@ -1,4 +1,4 @@
-//! How long to wait until the correction for warmth is sure enough.
+//! How long to wait until the thermal correction is certain enough.
 //!
 //! Every stated temperature is taken to be that of the moment of the last cooling reading, and to fall
 //! as the thermometer's does: each keeps its share of the difference to the surroundings.
@@ -50,8 +50,8 @@ fn at_odds(metal: &Metal, now: Temperature) -> Option<String> {
     (now < low || now > high).then(|| {
         format!(
             "the last cooling reading, {now:.1} C, is NOT among the stated temperatures, {low:.1} C \
-             to {high:.1} C with three standard uncertainties: state those of the same moment; the \
-             waits below do not hold"
+             to {high:.1} C with three standard uncertainties: state temperatures of the same moment; \
+             the waiting times below do not hold"
         )
     })
 }
@@ -95,15 +95,17 @@ fn wait(
 
 fn words(wait: Option<Wait>) -> String {
     match wait {
-        None => String::from("no width to take a share of: the band has one limit only"),
-        Some(Wait::Already) => String::from("the correction is sure enough already"),
+        None => String::from(
+            "cannot be worked out: the band has one limit only, and so no width to take a share of",
+        ),
+        Some(Wait::Already) => String::from("the correction is certain enough already"),
         Some(Wait::Never) => String::from(
-            "waiting does not help: the correction stays too unsure even at the temperature of \
-             the surroundings; state temperatures or parts more surely",
+            "waiting does not help: the correction stays too uncertain even at the temperature of \
+             the surroundings; state temperatures or parts more precisely",
         ),
         Some(Wait::BeyondReach { at }) => format!(
-            "longer than these readings can tell: the metal has to come to {:.1} C; read on for \
-             longer",
+            "longer than these readings can predict: the metal has to cool to {:.1} C; keep taking \
+             readings",
             at.celsius()
         ),
         Some(Wait::For {
@@ -116,7 +118,7 @@ fn words(wait: Option<Wait>) -> String {
             let then = if stays {
                 ""
             } else {
-                "; not much later: colder still it gets unsure again"
+                "; do not wait much longer: colder still, the correction becomes uncertain again"
             };
             format!(
                 "wait {minutes:.0} min (u {u:.1} min) from the last reading, until {:.1} C{then}",
@@ -130,8 +132,7 @@ impl CoolingReport {
     /// The facts of the fit, one line each.
     pub(super) fn lines(&self) -> Vec<String> {
         let mut lines = alloc::vec![format!(
-            "cools towards {:.1} C (u {:.1} K), half of the difference in {:.1} min; {:.1} C at \
-                 the last reading",
+            "cools towards {:.1} C (u {:.1} K), half-time {:.1} min; {:.1} C at the last reading",
             self.surroundings.celsius(),
             self.surroundings_uncertainty_k,
             self.half_minutes,

@@ -2,14 +2,15 @@
 
 use super::answer::{LashCurve, LashPoint};
 use super::ask::LashTable;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{Lash, LashChange, Marked, Temperature};
 use crate::thermal::{Correction, Metal, ThermalError};
 use crate::valve::{Specification, ValveKind, ValveLimits};
 use alloc::format;
 use alloc::vec::Vec;
 
-/// What warmth adds at a temperature, with its standard uncertainty in millimetres.
+/// The thermal change at a temperature, with its standard uncertainty in millimetres.
 struct Added {
     temperature: Temperature,
     change: LashChange,

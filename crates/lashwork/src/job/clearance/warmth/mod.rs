@@ -8,7 +8,8 @@ mod curve;
 pub(in crate::job) mod sheet;
 
 use crate::job::assumptions::Assumptions;
-use crate::job::{Place, Problem};
+use crate::job::place::Place;
+use crate::job::problem::Problem;
 use crate::quantity::{LengthUnit, Temperature};
 use crate::thermal::{ASSUMED_THERMOMETER, Effect, Metal, MetalTemperature, UNSTATED_HALF_WIDTH};
 use crate::valve::Specification;
@@ -19,10 +20,10 @@ use answer::WarmthReport;
 use ask::WarmQuestions;
 
 /// Works out what is asked; each specification that may apply with the temperature it holds at.
-pub(in crate::job) fn report<'r>(
+pub(in crate::job) fn report(
     metal: &Metal,
     asked: &WarmQuestions,
-    candidates: &[(&'r Specification, Temperature)],
+    candidates: &[(&Specification, Temperature)],
     problems: &mut Vec<Problem>,
 ) -> WarmthReport {
     let all = || candidates.iter().copied();
@@ -57,14 +58,14 @@ pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: 
         thermometers(other, assumptions);
         assumptions.add(
             "thermal.comparison",
-            "parts and measured lash are held against each other as independent results",
+            "parts and measured lash are compared as independent results",
         );
     }
     if asked.cooling.is_some() {
         assumptions.add(
             "thermal.cooling",
-            "the stated temperatures are taken to be those of the last cooling reading, and to \
-             fall together, each keeping its share of the difference to the surroundings",
+            "the stated temperatures are assumed to be those of the last cooling reading, and to \
+             fall together, each keeping its share of the difference from the surroundings",
         );
     }
 }
@@ -88,7 +89,7 @@ pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions)
     match metal {
         Metal::Unstated => assumptions.add(
             "thermal.unstated",
-            "metal temperature not stated: readings taken to be at each specification's \
+            "metal temperature not stated: readings assumed to be at each specification's \
              reference temperature",
         ),
         Metal::At(temperature) => {
@@ -97,7 +98,7 @@ pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions)
                 "thermal.no-rule",
                 format!(
                     "metal at {celsius:.1} C, but neither parts nor a coefficient say how \
-                     lash follows: readings judged uncorrected"
+                     the lash follows temperature: readings judged uncorrected"
                 ),
             );
         }

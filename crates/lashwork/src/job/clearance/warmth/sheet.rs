@@ -9,9 +9,9 @@ use alloc::string::String;
 /// Most rows of a table on the sheet; the report holds all of them.
 const ROWS: usize = 12;
 
-/// Writes how warm the metal is and what follows from it.
+/// Writes the metal temperature and what follows from it.
 pub(in crate::job) fn write(out: &mut String, report: &WarmthReport) {
-    section(out, "Metal");
+    section(out, "Metal temperature");
     for fact in &report.metal {
         line(out, fact);
     }
@@ -42,11 +42,11 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
     );
     line(
         out,
-        "in mm: what warmth adds (u), then a valve at the set value (at the ends of the set band)",
+        "in mm: thermal change (u), then the lash of a valve at the set value (at the ends of the set band)",
     );
     line(
         out,
-        "      C   warmth     (u)    intake                       exhaust",
+        "      C   change     (u)    intake                       exhaust",
     );
     let count = intake.points.len();
     let every = count.div_ceil(ROWS).max(1);
@@ -73,13 +73,13 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
     if points.into_iter().any(closed) {
         line(
             out,
-            "  below zero no gap is left there: the valve would be held off its seat",
+            "  below zero there is no gap left: the valve would be held off its seat",
         );
     }
     if every > 1 {
         line(
             out,
-            &format!("  {count} temperatures in the report, one in {every} here"),
+            &format!("  {count} temperatures in the full report, one in {every} shown here"),
         );
     }
 }

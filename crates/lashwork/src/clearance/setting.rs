@@ -1,0 +1,46 @@
+//! What a valve is judged by, and what it can be set with.
+
+use crate::adjust::Adjuster;
+use crate::engine::ASSUMED_ROCKER_RATIO;
+use crate::feeler::LeafSet;
+use crate::quantity::LashChange;
+use crate::thermal::Correction;
+use crate::tolerance::DecisionRule;
+use crate::valve::ValveLimits;
+
+/// What a valve is judged by, and what it can be set with.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting<'s> {
+    /// What is asked for, at the reference temperature.
+    pub limits: &'s ValveLimits,
+    /// The thermal change from the reference to the metal's temperature; nothing if readings are
+    /// judged uncorrected.
+    pub correction: Option<&'s Correction>,
+    /// How the lash is set.
+    pub adjuster: &'s Adjuster,
+    /// Valve movement over cam movement; [`ASSUMED_ROCKER_RATIO`] is taken, and to be listed, where it
+    /// is not stated.
+    pub rocker_ratio: Option<f64>,
+    /// The leaves at hand.
+    pub leaves: &'s LeafSet,
+    /// When a valve is called tight, loose or in its band.
+    pub rule: &'s DecisionRule,
+}
+
+impl Setting<'_> {
+    /// The thermal change of the lash; nothing without a model.
+    #[must_use]
+    pub fn warmth(&self) -> LashChange {
+        self.correction.map_or(LashChange::ZERO, |c| c.change)
+    }
+
+    /// The standard uncertainty of that, in millimetres.
+    pub(super) fn warmth_uncertainty_mm(&self) -> f64 {
+        self.correction
+            .map_or(0.0, Correction::standard_uncertainty_mm)
+    }
+
+    pub(super) fn ratio(&self) -> f64 {
+        self.rocker_ratio.unwrap_or(ASSUMED_ROCKER_RATIO)
+    }
+}
