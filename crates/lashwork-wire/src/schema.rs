@@ -52,11 +52,13 @@ fn text<T: JsonSchema>(settings: SchemaSettings) -> String {
     serde_json::to_string_pretty(&schema).unwrap_or_default() + "\n"
 }
 
-/// Cuts a description before its first heading or example, which are for those who write Rust.
+/// Cuts a description before its first heading or example, and takes the links out of it: those are for
+/// readers of the Rust documentation.
 fn described_in_brief(schema: &mut Schema) {
     let Some(serde_json::Value::String(description)) = schema.get_mut("description") else {
         return;
     };
+    *description = description.replace("[`", "`").replace("`]", "`");
     let ends = ["\n#", "```"];
     let end = ends.iter().filter_map(|mark| description.find(mark)).min();
     if let Some(end) = end {

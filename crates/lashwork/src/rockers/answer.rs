@@ -53,7 +53,7 @@ pub struct Group {
 pub enum PhaseVerdict {
     /// No rocker was checked.
     NothingFelt,
-    /// The first group holds, with at least [`SETTLED`].
+    /// The first group holds, with a probability of 0.95 ([`SETTLED`]) or more.
     Settled,
     /// Several groups are still likely.
     Open,
