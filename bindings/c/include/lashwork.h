@@ -1715,9 +1715,9 @@ lw_status lw_estimate_changed(const struct lw_estimate *estimate,
 /**
  * Plans where to stop.
  *
- * `method` is a value of `lw_method`. `places` is a value of `lw_places`, used by the fewest stops only. `start` is a
- * cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and two positions
- * then begin at the first of the firing order; the fewest stops ignore it. On
+ * `method` is a value of `lw_method`. `places` is a value of `lw_places`, used by the fewest stops only.
+ * `start` is a cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and
+ * two positions then begin at the first of the firing order; the fewest stops ignore it. On
  * `LW_STATUS_OK` `plan` gets a handle owned by the caller, who gives it back with `lw_plan_free`; NULL
  * if the engine has no plan of that method, because some valve could not be read at either position.
  * `error` may be NULL. Any thread.
