@@ -301,7 +301,7 @@ fn allowed_arrows_are_left_alone() {
     }
 }
 
-/// Names a manifest lists under its ordinary dependencies.
+/// Names a manifest lists under its ordinary dependencies, without those that come only when asked for.
 fn dependencies(manifest: &str) -> Vec<String> {
     let (mut names, mut is_listing) = (Vec::new(), false);
     for line in manifest.lines().map(str::trim) {
@@ -315,7 +315,11 @@ fn dependencies(manifest: &str) -> Vec<String> {
             if let (true, Some(name)) = (is_ordinary, name) {
                 names.push(name.to_owned());
             }
-        } else if is_listing && !line.is_empty() && !line.starts_with('#') {
+        } else if is_listing
+            && !line.is_empty()
+            && !line.starts_with('#')
+            && !line.contains("optional = true")
+        {
             names.push(line.split(['.', '=', ' ']).next().unwrap_or("").to_owned());
         }
     }
@@ -332,6 +336,21 @@ fn the_core_knows_no_text_format() {
     }
 }
 
+/// What is made for users gets the schemas as files: what writes them is asked for by tests alone.
+#[test]
+fn only_who_asks_gets_the_writer_of_schemas() {
+    let read = |path: &str| fs::read_to_string(root().join(path).join("Cargo.toml")).unwrap();
+    for asked in ["crates/lashwork", "crates/lashwork-wire"] {
+        let manifest = read(asked);
+        assert!(manifest.contains("schemars = {"), "{asked}");
+        assert!(!dependencies(&manifest).contains(&"schemars".to_owned()));
+        assert!(!manifest.contains("default = ["), "{asked}");
+    }
+    for made in ["bindings/c", "bindings/wasm", "bindings/wasm/quick"] {
+        assert!(!read(made).contains("schema"), "{made}");
+    }
+}
+
 #[test]
 fn planted_dependencies_are_found() {
     for planted in [
@@ -344,4 +363,6 @@ fn planted_dependencies_are_found() {
         assert!(names.contains(&"serde_json".to_owned()), "{planted}");
     }
     assert!(dependencies("[dev-dependencies]\nserde_json = \"1\"").is_empty());
+    let on_demand = "[dependencies]\nserde_json = { workspace = true, optional = true }";
+    assert!(dependencies(on_demand).is_empty());
 }

@@ -1,5 +1,5 @@
-// The public face of the package. `document.d.ts` is made from the JSON Schema of a document,
-// `report.d.ts` from the Rust types that are serialised.
+// The public face of the package. `document.d.ts` and `report.d.ts` are made from the JSON Schemas of
+// documents and answers.
 
 import type { BandDoc, ClearanceDoc, Document, GaugeDoc, LimitsDoc, MetalDoc, ReadingDoc, SpecificationDoc, ValvesDoc } from "./document.js";
 import type { OneValveReport, Problem, Report } from "./report.js";

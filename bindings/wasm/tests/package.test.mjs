@@ -52,7 +52,7 @@ test("publint finds nothing", () => {
 });
 
 test("each entry finds its types in node and in bundlers", () => {
-  const words = ["--profile", "esm-only", "--exclude-entrypoints", "lashwork.wasm", "quick.wasm", "document.schema.json"];
+  const words = ["--profile", "esm-only", "--exclude-entrypoints", "lashwork.wasm", "quick.wasm", "document.schema.json", "report.schema.json"];
   output(tool("attw"), [project.tarball, ...words]);
 });
 

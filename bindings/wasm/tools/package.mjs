@@ -1,5 +1,5 @@
-// Completes bindings/wasm/pkg, where the glue and the report types already are: the WebAssembly
-// files made small, the types of a document, and the files written by hand.
+// Completes bindings/wasm/pkg, where the glue already is: the WebAssembly files made small, the types
+// of documents and answers, and the files written by hand.
 
 import { execFileSync } from "node:child_process";
 import { cpSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
@@ -11,6 +11,7 @@ import { GOALS, keepTo, sizeOf } from "./sizes.mjs";
 const bindings = fileURLToPath(new URL("..", import.meta.url));
 const root = join(bindings, "../..");
 const pkg = join(bindings, "pkg");
+const schemas = join(root, "crates/lashwork-wire/schema");
 
 /** Features of WebAssembly that the compiler uses and every engine of the last years has. */
 const FEATURES = [
@@ -36,22 +37,36 @@ function makeSmall(name, goal) {
   keepTo(name, size, goal);
 }
 
-async function schemaAndTypesOfADocument() {
-  const schema = JSON.parse(readFileSync(join(root, "docs/document.schema.json"), "utf8"));
-  writeFileSync(join(pkg, "schema.js"), `export default ${JSON.stringify(schema)};\n`);
-  const text = await compile({ ...schema, title: "Document" }, "Document", {
+/**
+ * What stands beside a `$ref` holds besides it; the writer of types would let it stand instead of it.
+ */
+function besides(schema) {
+  if (Array.isArray(schema)) return schema.map(besides);
+  if (schema === null || typeof schema !== "object") return schema;
+  const entries = Object.entries(schema).map(([name, value]) => [name, besides(value)]);
+  const { $ref, description, ...rest } = Object.fromEntries(entries);
+  const said = description === undefined ? {} : { description };
+  if ($ref === undefined) return { ...said, ...rest };
+  return { ...said, allOf: Object.keys(rest).length > 0 ? [rest, { $ref }] : [{ $ref }] };
+}
+
+async function schemaAndTypes(of, title) {
+  const file = `${of}.schema.json`;
+  cpSync(join(schemas, file), join(pkg, file));
+  const schema = JSON.parse(readFileSync(join(schemas, file), "utf8"));
+  const text = await compile({ ...besides(schema), title }, title, {
     additionalProperties: false,
     bannerComment: "",
     style: { printWidth: 100 },
     unreachableDefinitions: false,
   });
-  writeFileSync(join(pkg, "document.d.ts"), text);
+  writeFileSync(join(pkg, `${of}.d.ts`), text);
+  return schema;
 }
 
 function filesWrittenByHand() {
   cpSync(join(bindings, "js"), pkg, { recursive: true });
   cpSync(join(bindings, "README.md"), join(pkg, "README.md"));
-  cpSync(join(root, "docs/document.schema.json"), join(pkg, "document.schema.json"));
   for (const name of ["LICENSE-MIT", "LICENSE-APACHE"]) {
     cpSync(join(root, name), join(pkg, name));
   }
@@ -65,5 +80,7 @@ function filesWrittenByHand() {
 for (const [name, goal] of Object.entries(GOALS)) {
   makeSmall(name, goal);
 }
-await schemaAndTypesOfADocument();
+const ofADocument = await schemaAndTypes("document", "Document");
+writeFileSync(join(pkg, "schema.js"), `export default ${JSON.stringify(ofADocument)};\n`);
+await schemaAndTypes("report", "Answer");
 filesWrittenByHand();

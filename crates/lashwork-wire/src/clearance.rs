@@ -27,7 +27,6 @@ use lashwork::thermal::Metal;
 use metal::MetalDoc;
 use readings::ReadingDoc;
 use rule::RuleDoc;
-use schemars::JsonSchema;
 use specifications::SpecificationDoc;
 use stops::PlanDoc;
 use valves::ValvesDoc;
@@ -42,24 +41,24 @@ parts! {
         /// The feeler leaves at hand.
         gauge: Part<GaugeDoc>,
         /// The metal temperature.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         metal: Part<MetalDoc>,
         /// The readings.
         readings: Part<Vec<Part<ReadingDoc>>>,
         /// The decision rule.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         rule: Part<RuleDoc>,
         /// What the diagnosis over all readings starts from.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         diagnosis: Part<DiagnosisDoc>,
         /// The cylinder to start with.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         start: Part<String>,
         /// An assumed crank position and the rockers checked there.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         crank_check: Part<CrankCheckDoc>,
         /// Where the crank can be stopped, and where it is now.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         plan: Part<PlanDoc>,
         }
     /// What the diagnosis over all readings starts from.
@@ -80,12 +79,13 @@ impl Read for Section {
     }
 }
 
-impl JsonSchema for Section {
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Section {
     fn schema_name() -> std::borrow::Cow<'static, str> {
-        ClearanceDoc::schema_name()
+        <ClearanceDoc as schemars::JsonSchema>::schema_name()
     }
     fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        ClearanceDoc::json_schema(generator)
+        <ClearanceDoc as schemars::JsonSchema>::json_schema(generator)
     }
 }
 

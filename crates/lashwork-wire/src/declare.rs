@@ -4,9 +4,10 @@
 macro_rules! words {
     ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, JsonSchema)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
         pub(crate) enum $name {
-            $($(#[$vdoc])* #[schemars(rename = $word)] $variant,)+
+            $($(#[$vdoc])* #[cfg_attr(feature = "schema", schemars(rename = $word))] $variant,)+
         }
 
         impl crate::read::Read for $name {
@@ -38,11 +39,11 @@ macro_rules! parts {
     ($($(#[$doc:meta])* $name:ident {
         $($(#[$fdoc:meta])* $field:ident $(as $word:literal)?: $type:ty),+ $(,)?
     })+) => {$(
-        #[derive(Debug, JsonSchema)]
-        #[schemars(deny_unknown_fields)]
+        #[derive(Debug)]
+        #[cfg_attr(feature = "schema", derive(schemars::JsonSchema), schemars(deny_unknown_fields))]
         $(#[$doc])*
         pub(crate) struct $name {
-            $($(#[$fdoc])* $(#[schemars(rename = $word)])? pub(crate) $field: $type,)+
+            $($(#[$fdoc])* $(#[cfg_attr(feature = "schema", schemars(rename = $word))])? pub(crate) $field: $type,)+
         }
 
         impl $name {

@@ -8,28 +8,27 @@ use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Fields;
 use lashwork::job::Request;
-use schemars::JsonSchema;
 
 /// The document format this version reads.
 const FORMAT: u64 = 1;
 
 parts! {
     /// A service: the engine, and a section for each step that is asked for.
-    #[schemars(title = "lashwork service document")]
+    #[cfg_attr(feature = "schema", schemars(title = "lashwork service document"))]
     Document {
         /// Version of the document format: 1; taken so where it is not stated.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         lashwork: Part<u64>,
         /// What the engine is called.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         title: Part<String>,
         /// Anything worth keeping with the job.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         note: Part<String>,
         /// The engine.
         engine: Part<EngineDoc>,
         /// Valve clearances.
-        #[schemars(default)]
+        #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section>,
     }
 }

@@ -8,7 +8,6 @@ use lashwork::engine::{
     Rotation, Sense,
 };
 use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, Length, PinOffset};
-use schemars::JsonSchema;
 
 pub(crate) mod crank_train;
 

@@ -29,6 +29,8 @@ mod place;
 mod problem;
 mod quantity;
 mod read;
+#[cfg(feature = "schema")]
+pub mod schema;
 mod word;
 
 pub use answer::job_sheet_told;
@@ -168,13 +170,23 @@ pub fn job_sheet(document: &[u8]) -> Result<String, String> {
         })
 }
 
-/// The JSON Schema of the document, generated from the types that read it.
+/// The JSON Schema of a document.
 ///
 /// ```
 /// assert!(lashwork_wire::document_schema().contains("firing_order"));
 /// ```
 #[must_use]
-pub fn document_schema() -> String {
-    let schema = schemars::schema_for!(document::Document);
-    serde_json::to_string_pretty(&schema).unwrap_or_default() + "\n"
+pub const fn document_schema() -> &'static str {
+    include_str!("../schema/document.schema.json")
+}
+
+/// The JSON Schema of every answer: an object with `report` (to a document), `quick` (to a quick check)
+/// or `problems`.
+///
+/// ```
+/// assert!(lashwork_wire::report_schema().contains("verdict"));
+/// ```
+#[must_use]
+pub const fn report_schema() -> &'static str {
+    include_str!("../schema/report.schema.json")
 }

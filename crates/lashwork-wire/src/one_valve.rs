@@ -19,7 +19,6 @@ use lashwork::job;
 use lashwork::job::clearance::{OneValve, OneValveReport};
 use lashwork::quantity::{Marked, Temperature};
 use lashwork::valve::ValveKind;
-use schemars::JsonSchema;
 
 parts! {
     /// One valve to judge.

@@ -4,8 +4,6 @@ use crate::json::Json;
 use crate::place::Place;
 use crate::problem::{Problem, missing};
 use crate::read::Read;
-use schemars::{JsonSchema, Schema, SchemaGenerator};
-use std::borrow::Cow;
 
 /// A part of a document that may be faulty without hiding the faults of its neighbours.
 #[derive(Debug, Default)]
@@ -40,17 +38,18 @@ impl<T> Part<T> {
     }
 }
 
-impl<T: JsonSchema> JsonSchema for Part<T> {
+#[cfg(feature = "schema")]
+impl<T: schemars::JsonSchema> schemars::JsonSchema for Part<T> {
     fn inline_schema() -> bool {
         T::inline_schema()
     }
-    fn schema_name() -> Cow<'static, str> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
         T::schema_name()
     }
-    fn schema_id() -> Cow<'static, str> {
+    fn schema_id() -> std::borrow::Cow<'static, str> {
         T::schema_id()
     }
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
         T::json_schema(generator)
     }
 }

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 /// One thing wrong with a document: where, what, and what to do.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Problem {
     /// Where in the document, as a JSON pointer such as `/clearance/readings/3/cylinder`.
     pub place: String,

@@ -8,13 +8,15 @@ use lashwork::quantity::{
     AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
     Temperature, TemperatureDifference,
 };
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use std::borrow::Cow;
 use std::str::FromStr;
 
 /// A quantity that can be read from text, or from a number and its unit.
 pub(crate) trait Written: FromStr<Err = QuantityError> {
     /// What it is called in the schema.
+    #[cfg_attr(
+        not(feature = "schema"),
+        expect(dead_code, reason = "for the schema only")
+    )]
     const NAME: &'static str;
     /// How it is written.
     const EXAMPLE: &'static str;
@@ -111,13 +113,14 @@ fn stated<'j>(
     }
 }
 
-impl<T: Written> JsonSchema for Q<T> {
-    fn schema_name() -> Cow<'static, str> {
+#[cfg(feature = "schema")]
+impl<T: Written> schemars::JsonSchema for Q<T> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
         T::NAME.into()
     }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
         let (unit, number) = T::NUMBER;
-        json_schema!({
+        schemars::json_schema!({
             "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit. A length so written is rounded to the nearest nanometre.",
             "examples": [T::EXAMPLE, { unit: number }],
             "anyOf": [

@@ -4,12 +4,14 @@ use crate::json::Json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::{Read, word};
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use std::borrow::Cow;
 
 /// A type of the core whose values have names in a document.
 pub(crate) trait Named: Sized {
     /// What it is called in the schema.
+    #[cfg_attr(
+        not(feature = "schema"),
+        expect(dead_code, reason = "for the schema only")
+    )]
     const SCHEMA: &'static str;
     /// Each name, and what it means where that needs saying.
     const NAMES: &'static [(&'static str, &'static str)];
@@ -28,19 +30,20 @@ impl<T: Named> Read for W<T> {
     }
 }
 
-impl<T: Named> JsonSchema for W<T> {
-    fn schema_name() -> Cow<'static, str> {
+#[cfg(feature = "schema")]
+impl<T: Named> schemars::JsonSchema for W<T> {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
         T::SCHEMA.into()
     }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
         if T::NAMES.iter().all(|(_, meaning)| meaning.is_empty()) {
             let names: Vec<&str> = T::NAMES.iter().map(|(name, _)| *name).collect();
-            return json_schema!({ "type": "string", "enum": names });
+            return schemars::json_schema!({ "type": "string", "enum": names });
         }
         let named = T::NAMES.iter().map(|(name, meaning)| {
-            json_schema!({ "type": "string", "const": name, "description": meaning.trim() })
+            schemars::json_schema!({ "type": "string", "const": name, "description": meaning.trim() })
         });
-        let named: Vec<Schema> = named.collect();
-        json_schema!({ "oneOf": named })
+        let named: Vec<schemars::Schema> = named.collect();
+        schemars::json_schema!({ "oneOf": named })
     }
 }

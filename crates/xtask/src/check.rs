@@ -2,7 +2,7 @@
 
 use crate::counted::{print_sum, run_tests};
 use crate::step::{Outcome, cargo, print_costs, run, step};
-use crate::{bare_metal, c, demo, own, page, tools, wasm};
+use crate::{bare_metal, c, own, page, prepare, schema, wasm};
 
 /// Runs all checks; stops at the first that fails, and says what each cost and how many tests ran.
 pub(crate) fn all() -> Outcome {
@@ -14,9 +14,9 @@ pub(crate) fn all() -> Outcome {
 
 fn steps() -> Outcome {
     // What is missing on this machine shows before anything else takes its time.
-    step("tools", tools::for_all_checks)?;
+    step("tools", prepare::for_all_checks)?;
     step("format", || run(cargo().args(["fmt", "--all", "--check"])))?;
-    step("schema", demo::check_schema)?;
+    step("schema", schema::check)?;
     step("bare metal, no std", bare_metal::build)?;
     step("lints", || {
         run(cargo()

@@ -1,13 +1,12 @@
-//! `cargo xtask demo` and `cargo xtask schema`: what a reader wants to see first.
+//! `cargo xtask demo`: what a reader wants to see first.
 
 use crate::step::{Outcome, root};
 use std::collections::BTreeMap;
 use std::fs;
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 const EXAMPLES: &str = "examples/data";
-const SCHEMA: &str = "docs/document.schema.json";
 
 /// Prints the job sheet, or the report as JSON, of the files or of all examples.
 pub(crate) fn show(words: &[&str]) -> Outcome {
@@ -68,29 +67,4 @@ fn examples() -> Result<Vec<PathBuf>, String> {
         return Err(format!("{EXAMPLES} holds no document"));
     }
     Ok(files)
-}
-
-/// Writes the schema of a document.
-pub(crate) fn write_schema() -> Outcome {
-    let path = root().join(SCHEMA);
-    let folder = path.parent().unwrap_or(Path::new("."));
-    fs::create_dir_all(folder)
-        .and_then(|()| fs::write(&path, schema()))
-        .map_err(|why| format!("{SCHEMA}: {why}"))
-}
-
-/// Fails if the schema on disk is not the one of the document types.
-pub(crate) fn check_schema() -> Outcome {
-    let found = fs::read_to_string(root().join(SCHEMA)).unwrap_or_default();
-    if found == schema() {
-        Ok(())
-    } else {
-        Err(format!(
-            "{SCHEMA} is not what the document types say; run `cargo xtask schema`"
-        ))
-    }
-}
-
-fn schema() -> String {
-    format!("{}\n", lashwork_wire::document_schema().trim_end())
 }

@@ -12,7 +12,9 @@ mod fuzz;
 mod node;
 mod own;
 mod page;
+mod prepare;
 mod python;
+mod schema;
 mod step;
 mod toolchain;
 mod tools;
@@ -38,17 +40,17 @@ usage: cargo xtask <command>
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   direct                writes Rust's answers into tests/direct/*.json
-  schema [--check]      writes docs/document.schema.json, or checks that it is up to date";
+  schema [--check]      writes the files in crates/lashwork-wire/schema, or checks that they are up to date";
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let outcome = match words.as_slice() {
         ["demo", rest @ ..] => demo::show(rest),
-        ["schema"] => demo::write_schema(),
-        ["schema", "--check"] => demo::check_schema(),
+        ["schema"] => schema::write(),
+        ["schema", "--check"] => schema::check(),
         ["test"] => check::all(),
-        ["tools"] => tools::for_all_checks(),
+        ["tools"] => prepare::for_all_checks(),
         ["c"] => c::build(),
         ["c", "test"] => c::tests::alone(),
         ["header"] => c::header(&[]),

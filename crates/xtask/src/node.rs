@@ -1,16 +1,11 @@
 //! Node, its packages, and a browser.
 
 use crate::step::{Outcome, root, run};
-use crate::tools::table::{CHROMIUM, NODE, NODE_FROM_NPM, NPM, Tool};
+use crate::tools::npm::TOOLS;
+use crate::tools::table::{CHROMIUM, NPM, Tool};
 use crate::tools::{program, see_to};
 use std::path::Path;
 use std::process::Command;
-
-/// Node with its installer of packages.
-pub(crate) const TOOLS: [&Tool; 2] = [&NODE, &NPM];
-
-/// Where node is put if the distribution's is too old.
-pub(crate) const OWN: &str = "target/node";
 
 /// Names a browser in the place of the distribution's.
 const BROWSER_VARIABLE: &str = "LASHWORK_BROWSER";
@@ -20,20 +15,6 @@ pub(crate) fn npm(folder: &str) -> Command {
     let mut command = program(NPM.program);
     command.args(["--prefix", folder]);
     command
-}
-
-/// Node and npm as packages of npm itself, fetched by an older npm.
-pub(crate) fn from_npm() -> Outcome {
-    let processor = match std::env::consts::ARCH {
-        "x86_64" => "x64",
-        "aarch64" => "arm64",
-        other => return Err(format!("npm has no package of node for {other}")),
-    };
-    let [node, npm] = NODE_FROM_NPM;
-    run(Command::new(NPM.program)
-        .args(["install", "--no-fund", "--no-audit", "--prefix", OWN])
-        .arg(format!("node-{}-{processor}@{node}", std::env::consts::OS))
-        .arg(format!("npm@{npm}")))
 }
 
 /// Installs exactly what a folder's lock file names, if that is not there yet.

@@ -2,11 +2,11 @@
 //! version of the table.
 
 mod apt;
+pub(crate) mod npm;
 pub(crate) mod table;
 mod version;
 
-use crate::step::{Outcome, cargo, root, run};
-use crate::{bare_metal, node, page, python, wasm};
+use crate::step::{Outcome, root};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use table::Tool;
@@ -24,41 +24,6 @@ pub(crate) const FOR_C: [&Tool; 8] = [
     &table::LUAJIT,
 ];
 
-/// Sees to everything that `cargo xtask test` needs, in one go and before anything is compiled.
-pub(crate) fn for_all_checks() -> Outcome {
-    components()?;
-    let mut tools = FOR_C.to_vec();
-    tools.push(&table::PYTHON);
-    tools.extend(node::TOOLS);
-    tools.extend(node::browser());
-    for target in [&bare_metal::BARE, &wasm::WASM] {
-        tools.extend(target.needs());
-    }
-    see_to(&tools)?;
-    python::install()?;
-    node::install(wasm::FOLDER)?;
-    node::install(page::FOLDER)
-}
-
-/// The parts of a Rust toolchain that a small one lacks.
-fn components() -> Outcome {
-    for (component, command) in [("rustfmt", "fmt"), ("clippy", "clippy")] {
-        let is_there = || quiet(cargo().args([command, "--version"])).is_some();
-        if is_there() {
-            continue;
-        }
-        let added = run(Command::new("rustup").args(["component", "add", component]));
-        if !is_there() {
-            let why = added.err().unwrap_or_default();
-            return Err(format!(
-                "`cargo {command}` does not run ({why}); add the component {component} with rustup, \
-                 or install the package of the same toolchain that has it"
-            ));
-        }
-    }
-    Ok(())
-}
-
 /// A program, looked for among those that this workspace installed for itself as well.
 pub(crate) fn program(name: &str) -> Command {
     let mut command = Command::new(name);
@@ -75,7 +40,7 @@ pub(crate) fn program(name: &str) -> Command {
 
 /// Where npm links the programs of the packages in `target/node`.
 fn own_programs() -> PathBuf {
-    root().join(node::OWN).join("node_modules/.bin")
+    root().join(npm::OWN).join("node_modules/.bin")
 }
 
 /// Sees to it that every tool is there and new enough: takes what is there, installs or upgrades what is
@@ -88,8 +53,8 @@ pub(crate) fn see_to(tools: &[&'static Tool]) -> Outcome {
         apt::install(&packages)?;
         lacking = self::lacking(tools);
     }
-    if lacking.iter().any(|tool| node::TOOLS.contains(tool)) {
-        node::from_npm()?;
+    if lacking.iter().any(|tool| npm::TOOLS.contains(tool)) {
+        npm::from_npm()?;
         lacking = self::lacking(tools);
     }
     if lacking.is_empty() {
@@ -141,7 +106,7 @@ fn complaint(tool: &Tool) -> String {
 }
 
 /// What a command prints, if it succeeds.
-fn quiet(command: &mut Command) -> Option<String> {
+pub(crate) fn quiet(command: &mut Command) -> Option<String> {
     let found = command.current_dir(root()).output().ok()?;
     let printed = String::from_utf8_lossy(&found.stdout).into_owned();
     found.status.success().then_some(printed)

@@ -56,9 +56,8 @@ pub(crate) fn package() -> Outcome {
     for (made_from, name) in FILES {
         let file = made_from.replace('-', "_");
         let file = format!("{}/{}/wasm/{file}.wasm", WASM.directory, WASM.name);
-        run(glue().args(["glue", &file, &format!("{PACKAGE}/glue"), name]))?;
+        run(glue().args([file.as_str(), &format!("{PACKAGE}/glue"), name]))?;
     }
-    run(glue().args(["types", &format!("{PACKAGE}/report.d.ts")]))?;
     run(node::npm(FOLDER)
         .args(["run", "--silent", "package"])
         .env("LASHWORK_VERSION", env!("CARGO_PKG_VERSION")))
@@ -72,7 +71,7 @@ pub(crate) fn test() -> Outcome {
     run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
 }
 
-/// The program that makes glue and types.
+/// The program that makes the glue.
 fn glue() -> Command {
     own::program("lashwork-wasm-glue", "lashwork-wasm-glue")
 }

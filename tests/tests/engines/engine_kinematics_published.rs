@@ -7,16 +7,14 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::engine::{ArticulatedRod, PinOffset, PistonStops, Pulley, PulleyArc, SliderCrank};
 use lashwork::quantity::{AxisAngle, Length};
 use lashwork_tests::values::deg;
 
 fn near(got: f64, wanted: f64, slack: f64) {
-    assert!(
-        (got - wanted).abs() <= slack,
-        "{got} is not {wanted} within {slack}"
-    );
+    assert_abs_diff_eq!(got, wanted, epsilon = slack);
 }
 
 /// Slack for sums of parts of a turn, in degrees.

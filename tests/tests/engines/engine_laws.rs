@@ -4,6 +4,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::abs_diff_eq;
 use lashwork::engine::{
     CamRing, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, PinOffset, PistonStops,
     Pulley, RingSense, Rotation, Sense, SliderCrank, layout,
@@ -81,7 +82,7 @@ proptest! {
         prop_assert_eq!(all.len(), engine.cylinders().len());
         let sum: f64 = all.iter().map(|i| i.degrees()).sum();
         // Rounding of 18 additions of degrees.
-        prop_assert!((sum - engine.cycle().degrees()).abs() < 1e-9);
+        prop_assert!(abs_diff_eq!(sum, engine.cycle().degrees(), epsilon = 1e-9));
         prop_assert!(all.iter().all(|i| i.degrees() > 0.0));
     }
 
@@ -195,7 +196,7 @@ proptest! {
         prop_assert!(drop.mm() >= 0.0 && drop <= slider.stroke());
         prop_assert!(slider.piston_drop(slider.tdc_angle()).mm() < 1e-10);
         let bottom = slider.piston_drop(slider.bdc_angle()).mm();
-        prop_assert!((bottom - slider.stroke().mm()).abs() < 1e-10);
+        prop_assert!(abs_diff_eq!(bottom, slider.stroke().mm(), epsilon = 1e-10));
     }
 
     #[test]
@@ -215,7 +216,7 @@ proptest! {
     fn rim_and_angle_are_inverse(mm in 1.0_f64..2000.0, at in -720.0_f64..720.0) {
         let pulley = Pulley::new(Length::from_mm(mm).unwrap()).unwrap();
         let again = pulley.angle(pulley.arc(deg(at))).unwrap();
-        prop_assert!((again.degrees() - at).abs() < 1e-9);
+        prop_assert!(abs_diff_eq!(again.degrees(), at, epsilon = 1e-9));
     }
 }
 

@@ -9,6 +9,7 @@
     reason = "a test stops at the first thing it does not expect; whole degrees are exact"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::engine::layout::{self, BankNumbering};
 use lashwork::engine::{
@@ -62,10 +63,7 @@ fn intervals(engine: &Engine) -> Vec<f64> {
 }
 
 fn near(got: f64, wanted: f64, slack: f64) {
-    assert!(
-        (got - wanted).abs() <= slack,
-        "{got} is not {wanted} within {slack}"
-    );
+    assert_abs_diff_eq!(got, wanted, epsilon = slack);
 }
 
 /// Slack for sums of thirds and sevenths of a turn, in degrees.

@@ -5,6 +5,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::engine::layout;
 use lashwork::engine::{
@@ -28,10 +29,7 @@ fn label(number: usize) -> CylinderLabel {
 }
 
 fn near(got: f64, wanted: f64, slack: f64) {
-    assert!(
-        (got - wanted).abs() <= slack,
-        "{got} is not {wanted} within {slack}"
-    );
+    assert_abs_diff_eq!(got, wanted, epsilon = slack);
 }
 
 fn engine(cylinders: Vec<Cylinder>, order: &[usize], intervals: Intervals) -> Engine {

@@ -6,6 +6,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::Refusal;
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
@@ -37,7 +38,11 @@ fn sound(train: &ValveTrain, plan: &StopPlan, sides: &[usize]) -> Result<(), Tes
     let mut visited: Vec<usize> = Vec::new();
     for stop in &plan.stops {
         let turned = here.map_or(0.0, |h| h.forward_to(stop.position).degrees());
-        prop_assert!((turned - stop.turn.degrees()).abs() < ROUNDING);
+        prop_assert!(abs_diff_eq!(
+            turned,
+            stop.turn.degrees(),
+            epsilon = ROUNDING
+        ));
         here = Some(stop.position);
         for check in &stop.checks {
             let margin = train.margin(check.valve, stop.position).unwrap();
@@ -52,7 +57,11 @@ fn sound(train: &ValveTrain, plan: &StopPlan, sides: &[usize]) -> Result<(), Tes
     visited.dedup();
     prop_assert_eq!(plan.walks, visited.len().saturating_sub(1));
     let sum: f64 = plan.stops.iter().map(|s| s.turn.degrees()).sum();
-    prop_assert!((plan.total_turn.degrees() - sum).abs() < ROUNDING);
+    prop_assert!(abs_diff_eq!(
+        plan.total_turn.degrees(),
+        sum,
+        epsilon = ROUNDING
+    ));
     prop_assert!(sum < 720.0);
     Ok(())
 }
@@ -280,7 +289,11 @@ fn one_stop_at_any_angle_is_centred() {
     let plan = train.fewest_stops(&Places::AnyAngle, None).unwrap();
     assert_eq!(plan.stops.len(), 1);
     assert!(plan.stops[0].position.degrees().abs() < ROUNDING);
-    assert!((plan.smallest_margin.unwrap().degrees() - 100.0).abs() < ROUNDING);
+    assert_abs_diff_eq!(
+        plan.smallest_margin.unwrap().degrees(),
+        100.0,
+        epsilon = ROUNDING
+    );
 }
 
 /// Twin-row radials fire evenly, odd numbers in front, even behind.

@@ -4,6 +4,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::abs_diff_eq;
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{CamEvents, StopPlan, ValveId, ValveTrain};
@@ -89,7 +90,11 @@ fn sound(train: &ValveTrain, engine: &Engine, plan: &StopPlan) -> Result<(), Tes
             let rest = (window.length() - inside).degrees();
             prop_assert!(rest >= -ROUNDING, "{:?} {}", stop, rest);
             let nearer = inside.degrees().min(rest.max(0.0));
-            prop_assert!((check.margin.degrees() - nearer).abs() < ROUNDING);
+            prop_assert!(abs_diff_eq!(
+                check.margin.degrees(),
+                nearer,
+                epsilon = ROUNDING
+            ));
         }
         if let Some(cylinder) = stop.firing_tdc {
             prop_assert!(apart(engine.firing_position(cylinder), stop.position) <= 0.01);
@@ -103,7 +108,11 @@ fn sound(train: &ValveTrain, engine: &Engine, plan: &StopPlan) -> Result<(), Tes
         }
     }
     let sum: f64 = plan.stops.iter().map(|s| s.turn.degrees()).sum();
-    prop_assert!((plan.total_turn.degrees() - sum).abs() < ROUNDING);
+    prop_assert!(abs_diff_eq!(
+        plan.total_turn.degrees(),
+        sum,
+        epsilon = ROUNDING
+    ));
     prop_assert!(plan.total_turn.degrees() < 720.0);
     let first = plan.stops.first().map_or(0.0, |s| s.turn.degrees());
     prop_assert!(first.abs() < ROUNDING);
@@ -194,7 +203,7 @@ proptest! {
             let turns: Vec<f64> = plan.stops.iter().map(|s| s.turn.degrees()).collect();
             prop_assert_eq!(turns.len(), 2);
             prop_assert!(plan.stops.iter().all(|s| !s.checks.is_empty()));
-            prop_assert!((plan.total_turn.degrees() - 360.0).abs() < ROUNDING);
+            prop_assert!(abs_diff_eq!(plan.total_turn.degrees(), 360.0, epsilon = ROUNDING));
             let start = plan.stops.first().unwrap();
             prop_assert!(apart(start.position, engine.firing_position(first)) < ROUNDING);
             prop_assert!(start.firing_tdc.is_some());

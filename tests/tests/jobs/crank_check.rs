@@ -5,6 +5,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::Refusal;
 use lashwork::engine::{CylinderIndex, CylinderLabel, Engine, Intervals, layout};
 use lashwork::quantity::{Cycle, CyclePosition};
@@ -60,10 +61,7 @@ fn check(believed: Believed, looks: Vec<Look>) -> CrankCheck {
 }
 
 fn near(got: f64, wanted: f64, slack: f64) {
-    assert!(
-        (got - wanted).abs() <= slack,
-        "{got} is not {wanted} within {slack}"
-    );
+    assert_abs_diff_eq!(got, wanted, epsilon = slack);
 }
 
 #[test]
@@ -471,11 +469,11 @@ proptest! {
         question.wrong_call = Some(WrongCall::new(wrong).unwrap());
         let answer = rockers.weigh(&question).unwrap();
         let groups: f64 = answer.groups.iter().map(|g| g.probability).sum();
-        prop_assert!((groups - 1.0).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!(groups, 1.0, epsilon = 1e-12));
         let each: f64 = table(&answer).iter().map(|row| row.1).sum();
-        prop_assert!((each - 1.0).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!(each, 1.0, epsilon = 1e-12));
         let priors: f64 = answer.groups.iter().flat_map(|g| &g.hypotheses).map(|h| h.prior).sum();
-        prop_assert!((priors - 1.0).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!(priors, 1.0, epsilon = 1e-12));
         let arcs: f64 = answer.arcs.iter().map(|a| a.probability).sum();
         prop_assert!(arcs <= 1.0 + 1e-12 && !answer.arcs.is_empty());
         prop_assert!(answer.groups.windows(2).all(|w| w[0].probability >= w[1].probability));
@@ -500,7 +498,7 @@ proptest! {
         let inside = |arc: &lashwork::rockers::PositionArc| arc.from.turned(deg(arc.length.degrees() / 2.0));
         let best = score(inside(&answer.arcs[0]));
         for arc in &answer.arcs {
-            prop_assert!((score(inside(arc)) - best).abs() < 1e-9);
+            prop_assert!(abs_diff_eq!(score(inside(arc)), best, epsilon = 1e-9));
         }
         for place in tried {
             prop_assert!(score(at(place)) <= best + 1e-9, "{place}");
@@ -529,7 +527,7 @@ proptest! {
         known.push(Look { valve: dull[0], call: if free { Call::Free } else { Call::Held } });
         let after = rockers.weigh(&check(Believed::At(at(here)), known)).unwrap();
         for (a, b) in table(&before).iter().zip(table(&after)) {
-            prop_assert!((a.1 - b.1).abs() < 1e-12);
+            prop_assert!(abs_diff_eq!(a.1, b.1, epsilon = 1e-12));
         }
     }
 
@@ -551,7 +549,7 @@ proptest! {
         prop_assert_eq!(a.len(), b.len());
         for (a, b) in a.iter().zip(&b) {
             prop_assert_eq!((a.0, a.1), (b.0, b.1));
-            prop_assert!((a.2 - b.2).abs() < 1e-12);
+            prop_assert!(abs_diff_eq!(a.2, b.2, epsilon = 1e-12));
         }
         prop_assert_eq!(answer.verdict, there.verdict);
     }

@@ -5,6 +5,7 @@
     reason = "an index out of the causes found fails the test as it should"
 )]
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::diagnosis::{
     Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, Warming, Way, diagnose,
 };
@@ -75,7 +76,7 @@ fn readings_that_tell_nothing_leave_every_factor_at_one() {
         // The greatest shift, 0.25 mm times 24.4 against 254 mm, moves a logarithm by under 1e-3.
         assert!(cause.log10_bayes_factor.abs() < 1e-3, "{cause:?}");
     }
-    assert!((found.nothing_special - 0.9).abs() < 1e-3);
+    assert_abs_diff_eq!(found.nothing_special, 0.9, epsilon = 1e-3);
 }
 
 /// By hand, for a valve unlike the rest. Intake set to 0.20 mm, half band 0.03 mm:
@@ -131,9 +132,9 @@ proptest! {
     fn probabilities_sum_to_one(marks in prop::collection::vec(0_u8..200, 4..12)) {
         let found = diagnose(&evidence(&marks, 0.003)).unwrap();
         let special: f64 = found.causes.iter().map(|c| c.posterior).sum();
-        prop_assert!((found.nothing_special + special - 1.0).abs() < 1e-9);
+        prop_assert!(abs_diff_eq!(found.nothing_special + special, 1.0, epsilon = 1e-9));
         let prior: f64 = found.causes.iter().map(|c| c.prior).sum();
-        prop_assert!((prior - 0.1).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!(prior, 0.1, epsilon = 1e-12));
         prop_assert!(found.causes.iter().all(|c| c.log10_bayes_factor.is_finite()));
     }
 
@@ -147,10 +148,10 @@ proptest! {
         let mut turned = job.clone();
         turned.readings.rotate_left(turn);
         let (a, b) = (diagnose(&job).unwrap(), diagnose(&turned).unwrap());
-        prop_assert!((a.nothing_special - b.nothing_special).abs() < 1e-9);
+        prop_assert!(abs_diff_eq!(a.nothing_special, b.nothing_special, epsilon = 1e-9));
         for cause in &a.causes {
             let other = factor(&b, cause.cause);
-            prop_assert!((cause.log10_bayes_factor - other).abs() < 1e-8);
+            prop_assert!(abs_diff_eq!(cause.log10_bayes_factor, other, epsilon = 1e-8));
         }
     }
 

@@ -4,6 +4,7 @@
     reason = "a test that cannot read its example stops with the reason"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::clearance::Advice;
 use lashwork::job::Report;
 use lashwork::job::clearance::JudgedReport;
@@ -34,7 +35,7 @@ fn a_shim_that_lands_in_the_set_band_is_preferred_to_a_looser_one_outside_it() {
     let advice = judged(&report("v-eight-shims.json"), "cylinder 7 exhaust").advice;
     let shim = advice
         .reset()
-        .and_then(|r| r.shim().cloned())
+        .and_then(|r| r.shim().copied())
         .expect("a shim");
     let lash = shim.predicted_lash.mm();
     assert!(
@@ -51,7 +52,7 @@ fn the_gap_to_feel_after_shimming_is_that_of_the_chosen_shim() {
         judged
             .advice
             .reset()
-            .and_then(|r| r.shim().cloned())
+            .and_then(|r| r.shim().copied())
             .expect("a shim"),
         judged.warmth.expect("warmth"),
     );
@@ -173,6 +174,6 @@ fn the_sense_of_the_screw_is_the_documents_and_assumed_only_when_open() {
     let (opens, _) = turn(&text.replace("closes_gap", "opens_gap"));
     let (open, assumed) = turn(&text.replace(", \"turning_in\": \"closes_gap\"", ""));
     assert!(closes < 0.0 && (closes + opens).abs() < 1e-12);
-    assert!((closes - open).abs() < 1e-12);
+    assert_abs_diff_eq!(closes, open, epsilon = 1e-12);
     assert_eq!((stated, assumed), (false, true));
 }

@@ -77,7 +77,7 @@ fn a_long_table_is_thinned_on_the_sheet_only() {
 #[test]
 fn surer_temperatures_make_a_surer_correction() {
     let now = |report: &Report| {
-        let cooling = clearance(&report).warmth.cooling.as_ref().expect("cooling");
+        let cooling = clearance(report).warmth.cooling.as_ref().expect("cooling");
         cooling.waits.iter().map(|w| w.now_mm).collect::<Vec<f64>>()
     };
     let stated = now(&twin(&[]));
@@ -157,7 +157,7 @@ fn a_stack_that_leads_out_of_the_set_band_is_not_named() {
 #[test]
 fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
     let at_odds = |report: &Report| {
-        clearance(&report)
+        clearance(report)
             .warmth
             .cooling
             .as_ref()

@@ -14,4 +14,5 @@ mod job_start;
 mod job_warm;
 mod quick_check;
 mod readme_program;
+mod report_schema;
 mod sections;

@@ -3,6 +3,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use approx::assert_abs_diff_eq;
 use lashwork::feeler::Reading;
 use lashwork_tests::root;
 use std::fs;
@@ -29,7 +30,7 @@ fn the_program_prints_what_the_readme_says() {
     let share = (0..2000).map(|i| 0.12 + 0.03 * (f64::from(i) + 0.5) / 2000.0);
     let below = share.map(|x| lashwork::statistics::normal_cdf((0.1524 - x) / u));
     let below = below.sum::<f64>() / 2000.0;
-    assert!((judged.probabilities.below.least - below).abs() < 1e-6);
+    assert_abs_diff_eq!(judged.probabilities.below.least, below, epsilon = 1e-6);
     let printed = format!("{} with {:.1} %", judged.verdict, 100.0 * below);
     assert!(read("README.md").contains(&format!("it prints `{printed}`")));
 }

@@ -6,6 +6,7 @@
     reason = "a stored case without a field stops the test"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::diagnosis::{
     Cause, Diagnosis, Evidence, Prior, Seen, Slip, Source, TurnedOut, Warming, Way, diagnose,
 };
@@ -199,5 +200,5 @@ fn the_best_way_of_one_slip_has_its_own_factor() {
         .unwrap()
         .parse()
         .unwrap();
-    assert!((slip.ways[0].log10_bayes_factor - want).abs() < CLOSE);
+    assert_abs_diff_eq!(slip.ways[0].log10_bayes_factor, want, epsilon = CLOSE);
 }

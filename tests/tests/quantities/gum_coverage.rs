@@ -5,15 +5,13 @@
     reason = "figures stand as their source prints them"
 )]
 
+use approx::assert_relative_eq;
 use lashwork::statistics::student_t_quantile;
 use lashwork::tolerance::BudgetError;
 
 #[track_caller]
 fn close(got: f64, want: f64, relative: f64) {
-    assert!(
-        (got - want).abs() <= relative * want.abs(),
-        "got {got}, want {want}"
-    );
+    assert_relative_eq!(got, want, epsilon = 0.0, max_relative = relative);
 }
 
 /// Confidence levels of the table's columns.

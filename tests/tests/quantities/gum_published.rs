@@ -4,6 +4,7 @@
 //! this library (mpmath, 30 digits and more) from the published inputs.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use approx::{assert_abs_diff_eq, assert_relative_eq};
 use lashwork::Refusal;
 use lashwork::statistics::student_t_quantile;
 use lashwork::tolerance::{Budget, BudgetError, Contribution};
@@ -20,10 +21,7 @@ fn line(source: &str, u: f64, c: f64, dof: Option<f64>) -> Contribution {
 
 #[track_caller]
 fn close(got: f64, want: f64, relative: f64) {
-    assert!(
-        (got - want).abs() <= relative * want.abs(),
-        "got {got}, want {want}"
-    );
+    assert_relative_eq!(got, want, epsilon = 0.0, max_relative = relative);
 }
 
 /// JCGM 100:2008 H.1: length of the standard in nm, its coefficient, the temperature off 20 C.
@@ -68,7 +66,7 @@ fn as_published(budget: &Budget) {
     close(k, 2.920_781_622_425_10, 1e-12);
     // Published 93 nm is from u_c rounded to 32; unrounded it is 92.5 to 92.6 (CALC).
     assert!((92.4..93.5).contains(&(k * budget.combined())));
-    assert!((k * 32.0 - 93.0).abs() < 0.5);
+    assert_abs_diff_eq!(k * 32.0, 93.0, epsilon = 0.5);
 }
 
 #[test]
@@ -141,7 +139,7 @@ fn end_gauge_from_rounded_contributions() -> Result<(), BudgetError> {
     );
     // Published 95 %: t95(16) 2.12, U95 68 nm (SEEN).
     close(budget.coverage_factor(0.95)?, 2.119_905_299_221_25, 1e-12);
-    assert!((budget.coverage_factor(0.95)? * 32.0 - 68.0).abs() < 0.5);
+    assert_abs_diff_eq!(budget.coverage_factor(0.95)? * 32.0, 68.0, epsilon = 0.5);
     Ok(())
 }
 
@@ -154,7 +152,11 @@ fn four_equal_inputs_double_the_uncertainty() -> Result<(), BudgetError> {
             .collect(),
     )?;
     close(normal.combined(), 2.0, 1e-15);
-    assert!((normal.combined() * normal.coverage_factor(0.95)? - 3.92).abs() < 0.005);
+    assert_abs_diff_eq!(
+        normal.combined() * normal.coverage_factor(0.95)?,
+        3.92,
+        epsilon = 0.005
+    );
     // 9.2.3: four rectangles of half-width sqrt 3, u 2.0 (SEEN).
     let half_width = 3.0_f64.sqrt();
     let rectangles =
@@ -177,7 +179,7 @@ fn expansion_coefficient_of_a_copper_bar() -> Result<(), BudgetError> {
         line("T1", 0.05, -alpha / rise, None),
     ])?;
     close(budget.combined(), 1.755_477_280_812_58e-6, 1e-12);
-    assert!((budget.combined() - 1.76e-6).abs() < 0.005e-6);
+    assert_abs_diff_eq!(budget.combined(), 1.76e-6, epsilon = 0.005e-6);
     Ok(())
 }
 
@@ -213,7 +215,11 @@ fn welch_satterthwaite_of_a_ratio() -> Result<(), BudgetError> {
         27.512_731_755_714_1,
         1e-12,
     );
-    assert!((budget.combined() * budget.coverage_factor(0.95)? - 0.0101).abs() < 5e-5);
+    assert_abs_diff_eq!(
+        budget.combined() * budget.coverage_factor(0.95)?,
+        0.0101,
+        epsilon = 5e-5
+    );
     Ok(())
 }
 
@@ -222,7 +228,7 @@ fn gauge_block_by_comparison() -> Result<(), BudgetError> {
     // EA-4/02 S4, 50 mm gauge block: u 36.4 nm (from memory of the source).
     let block = [15.0, 17.3, 5.37, 18.5, 16.6, 11.8, 3.87];
     let budget = Budget::new(block.iter().map(|u| line("x", *u, 1.0, None)).collect())?;
-    assert!((budget.combined() - 36.4).abs() < 0.05);
+    assert_abs_diff_eq!(budget.combined(), 36.4, epsilon = 0.05);
     Ok(())
 }
 

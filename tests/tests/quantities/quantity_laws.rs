@@ -1,5 +1,6 @@
 //! Laws of reading and showing quantities, on generated input.
 
+use approx::abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::quantity::{
     CrankAngle, Cycle, CyclePosition, Elapsed, Lash, LengthUnit, Marked, Nominal, QuantityError,
@@ -44,7 +45,7 @@ proptest! {
                     let off = Marked::from_number(number, unit).map(|m| m.mm());
                     let mm = LengthUnit::parse("length", unit).unwrap();
                     let mm = mm.convert(number, LengthUnit::Millimetre);
-                    prop_assert!((off.unwrap() - mm).abs() < 0.51e-6);
+                    prop_assert!(abs_diff_eq!(off.unwrap(), mm, epsilon = 0.51e-6));
                 }
                 Err(_) => prop_assert!(Marked::from_number(number, unit).is_err()),
             }
@@ -61,7 +62,7 @@ proptest! {
     #[test]
     fn a_computed_number_is_taken(mm in -9_000.0_f64..9_000.0, deg in -7_000.0_f64..7_000.0) {
         let length = Marked::from_number(mm, "mm").unwrap();
-        prop_assert!((length.mm() - mm).abs() <= 0.5e-6 + 1e-12);
+        prop_assert!(abs_diff_eq!(length.mm(), mm, epsilon = 0.5e-6 + 1e-12));
         prop_assert_eq!(length.to_string().parse(), Ok(length));
         prop_assert_eq!(CrankAngle::from_number(deg, "deg").unwrap().degrees(), deg);
     }
@@ -148,14 +149,14 @@ proptest! {
         let from = Temperature::from_celsius(from).unwrap();
         let to = Temperature::from_celsius(to).unwrap();
         // Two roundings of at most 1300 K.
-        prop_assert!(((from + (to - from)).celsius() - to.celsius()).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!((from + (to - from)).celsius(), to.celsius(), epsilon = 1e-12));
     }
 
     #[test]
     fn a_change_of_lash_leads_back(from in -20.0_f64..20.0, to in -20.0_f64..20.0) {
         let (from, to) = (Lash::from_mm(from).unwrap(), Lash::from_mm(to).unwrap());
         // Two roundings of at most 40 mm.
-        prop_assert!(((from + (to - from)).mm() - to.mm()).abs() < 2e-14);
+        prop_assert!(abs_diff_eq!((from + (to - from)).mm(), to.mm(), epsilon = 2e-14));
     }
 
     #[test]

@@ -4,6 +4,7 @@
     reason = "these figures must come out as the nearest f64 of the published decimal"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::quantity::{Length, LengthUnit, Marked, Nominal, Temperature, TemperatureDifference};
 
 const MM: LengthUnit = LengthUnit::Millimetre;
@@ -27,7 +28,7 @@ fn inch_and_millimetre() {
     assert_eq!(Length::parse("0.006 in").unwrap().mm(), 0.1524);
     // 0.15 mm = 3/508 in
     let inches = Length::parse("0.15 mm").unwrap().thou() / 1000.0;
-    assert!((inches - 3.0 / 508.0).abs() < 1e-17);
+    assert_abs_diff_eq!(inches, 3.0 / 508.0, epsilon = 1e-17);
     // 1 thou = 25.4 um
     assert_eq!(held("1 thou"), 25_400);
     // 0.0015 in = 38.1 um, the same mark in each unit
@@ -48,7 +49,7 @@ fn temperature_scales() {
     assert!((celsius("-40 F") + 40.0).abs() < rounding);
     assert!((celsius("98.6 F") + 273.15 - 310.15).abs() < rounding);
     let fahrenheit = Temperature::parse("20 C").unwrap().fahrenheit();
-    assert!((fahrenheit - 68.0).abs() < 2.0 * rounding);
+    assert_abs_diff_eq!(fahrenheit, 68.0, epsilon = 2.0 * rounding);
 }
 
 /// A coefficient per degree Fahrenheit is 9/5 as large per degree Celsius (11.5e-6 becomes 20.7e-6),
@@ -56,7 +57,7 @@ fn temperature_scales() {
 #[test]
 fn a_difference_is_not_a_point() {
     let amount = TemperatureDifference::parse("1 F").unwrap().kelvin();
-    assert!((11.5e-6 / amount - 20.7e-6).abs() < 1e-19);
+    assert_abs_diff_eq!(11.5e-6 / amount, 20.7e-6, epsilon = 1e-19);
     let point = Temperature::parse("1 F").unwrap().celsius();
     assert!((point + 155.0 / 9.0).abs() < 1e-13);
 }

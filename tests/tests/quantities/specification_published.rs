@@ -2,6 +2,7 @@
 //!
 //! Sources stand beside each figure; the marks are those of their pages as read.
 
+use approx::assert_abs_diff_eq;
 use lashwork::quantity::{CrankAngle, Cycle, Lash, Marked, QuantityError};
 use lashwork::tolerance::{
     Estimate, HasLimits, Limits, ToleranceError, Uncertainty, Verdict, judge,
@@ -91,6 +92,10 @@ fn inside_the_wider_band_is_left_alone_although_outside_the_set_band() -> Result
 #[test]
 fn half_a_turn_of_the_crank_is_a_quarter_of_the_cam() -> Result<(), Box<dyn Error>> {
     let step = CrankAngle::parse("180 deg")?;
-    assert!((step.at_cam(Cycle::FourStroke).degrees() - 90.0).abs() < 1e-12);
+    assert_abs_diff_eq!(
+        step.at_cam(Cycle::FourStroke).degrees(),
+        90.0,
+        epsilon = 1e-12
+    );
     Ok(())
 }

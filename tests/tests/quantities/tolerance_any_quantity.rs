@@ -57,10 +57,7 @@ impl HasLimits for Dwell {
     }
 }
 
-fn estimate<Q: Measurand>(low: f64, high: f64, u: f64, change: f64) -> Estimate<Q>
-where
-    Q: Changes,
-{
+fn estimate<Q: Changes>(low: f64, high: f64, u: f64, change: f64) -> Estimate<Q> {
     let extra = Uncertainty::from_number(0.25 * u).unwrap();
     let estimate = Estimate::from_numbers(low, high, u).unwrap();
     Q::changed(estimate, change, extra)

@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a wrong set-up should stop the test")]
 
+use approx::abs_diff_eq;
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked, Nominal};
 use lashwork::statistics::normal_cdf;
 use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
@@ -84,9 +85,9 @@ proptest! {
         for sigma in [0.0, 1e-300, 1e-14] {
             let p = Estimate::between(lash(low), lash(high), u(sigma)).unwrap()
                 .probabilities(&limits);
-            prop_assert!((p.below.least - share(f64::MIN, tl)).abs() < 1e-11);
-            prop_assert!((p.in_band.least - share(tl, tu)).abs() < 1e-11);
-            prop_assert!((p.above.least - share(tu, f64::MAX)).abs() < 1e-11);
+            prop_assert!(abs_diff_eq!(p.below.least, share(f64::MIN, tl), epsilon = 1e-11));
+            prop_assert!(abs_diff_eq!(p.in_band.least, share(tl, tu), epsilon = 1e-11));
+            prop_assert!(abs_diff_eq!(p.above.least, share(tu, f64::MAX), epsilon = 1e-11));
         }
     }
 
@@ -159,6 +160,6 @@ proptest! {
         prop_assert!(close(p.below.least, tight, tl), "{} {tight}", p.below.least);
         prop_assert!(close(p.above.least, loose, tu), "{} {loose}", p.above.least);
         let inside = brute_below(low, high, sigma, tu) - tight;
-        prop_assert!((p.in_band.least - inside).abs() < step * step + 1e-9);
+        prop_assert!(abs_diff_eq!(p.in_band.least, inside, epsilon = step * step + 1e-9));
     }
 }

@@ -7,6 +7,7 @@
     reason = "a test says what it expects exactly, and a wrong set-up should stop it"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, LashChange, Temperature};
 use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
@@ -117,8 +118,8 @@ fn points_on_the_limits_are_in_the_band() {
 fn shifting_moves_and_widens() {
     let found = Estimate::between(lash("0.10 mm"), lash("0.15 mm"), u(0.003)).unwrap();
     let cold = found.shifted(LashChange::from_mm(0.02).unwrap(), u(0.004));
-    assert!((cold.centre().unwrap().mm() - 0.145).abs() < 1e-15);
-    assert!((cold.normal_uncertainty().mm() - 0.005).abs() < 1e-17);
+    assert_abs_diff_eq!(cold.centre().unwrap().mm(), 0.145, epsilon = 1e-15);
+    assert_abs_diff_eq!(cold.normal_uncertainty().mm(), 0.005, epsilon = 1e-17);
 }
 
 fn specification(intake: &str, exhaust: ValveLimits) -> Specification {

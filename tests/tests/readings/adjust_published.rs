@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::adjust::{
     ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, screw_turn,
@@ -40,11 +41,15 @@ fn travel_inches(thread: Thread, degrees: f64) -> f64 {
 fn one_turn_of_26_per_inch() {
     let thread = Thread::per_inch(26).unwrap();
     // Printed to five and six decimals.
-    assert!((travel_inches(thread, 360.0) - 0.03846).abs() < 0.000_005);
-    assert!((travel_inches(thread, 90.0) - 0.009_615).abs() < 0.000_000_5);
+    assert_abs_diff_eq!(travel_inches(thread, 360.0), 0.03846, epsilon = 0.000_005);
+    assert_abs_diff_eq!(
+        travel_inches(thread, 90.0),
+        0.009_615,
+        epsilon = 0.000_000_5
+    );
     // The page's round numbers are 4 % large.
-    assert!((travel_inches(thread, 180.0) - 0.020).abs() < 0.001);
-    assert!((travel_inches(thread, 90.0) - 0.010).abs() < 0.0005);
+    assert_abs_diff_eq!(travel_inches(thread, 180.0), 0.020, epsilon = 0.001);
+    assert_abs_diff_eq!(travel_inches(thread, 90.0), 0.010, epsilon = 0.0005);
 }
 
 /// M6 x 1.0, 0.008 in: 73.15 degrees. Source: ls1tech.com thread 274125.
@@ -63,7 +68,7 @@ fn eighteen_per_inch_is_not_rounded_to_55_thou() {
     let thread = Thread::per_inch(18.0).unwrap();
     let turn = turn("-0.008 in", thread, ScrewSeat::ValveSide, 1.0, true);
     assert_eq!(turn.direction, TurnDirection::In);
-    assert!((turn.angle.degrees() - 51.84).abs() < 1e-9);
+    assert_abs_diff_eq!(turn.angle.degrees(), 51.84, epsilon = 1e-9);
     assert!((turn.angle.degrees() - 52.36).abs() > 0.5);
 }
 
@@ -77,7 +82,7 @@ fn inch_threads_by_the_turn() {
         (32, 0.03125),
     ] {
         let thread = Thread::per_inch(threads).unwrap();
-        assert!((travel_inches(thread, 360.0) - inches).abs() < 0.000_000_5);
+        assert_abs_diff_eq!(travel_inches(thread, 360.0), inches, epsilon = 0.000_000_5);
     }
 }
 
@@ -87,13 +92,13 @@ fn inch_threads_by_the_turn() {
 fn cam_side_screw_turns_less_by_the_rocker_ratio() {
     let m6 = Thread::metric(Length::parse("1 mm").unwrap()).unwrap();
     let t = turn("-0.15 mm", m6, ScrewSeat::CamSide, 1.5, true);
-    assert!((t.angle.degrees() - 36.0).abs() < 1e-9);
-    assert!((t.travel.mm() - 0.1).abs() < 1e-12);
+    assert_abs_diff_eq!(t.angle.degrees(), 36.0, epsilon = 1e-9);
+    assert_abs_diff_eq!(t.travel.mm(), 0.1, epsilon = 1e-12);
     // A tappet screw that lengthens when turned out goes the other way; it still moves into the gap.
     let tappet = turn("-0.15 mm", m6, ScrewSeat::CamSide, 1.5, false);
     assert_eq!(tappet.direction, TurnDirection::Out);
     assert!((tappet.angle.degrees() + 36.0).abs() < 1e-9);
-    assert!((tappet.travel.mm() - 0.1).abs() < 1e-12);
+    assert_abs_diff_eq!(tappet.travel.mm(), 0.1, epsilon = 1e-12);
 }
 
 /// New = old + measured - specified: 2.80, 0.45, 0.20 -> 3.05, No. 12.

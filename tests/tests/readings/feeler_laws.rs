@@ -6,6 +6,7 @@
     reason = "a test fails by panicking"
 )]
 
+use approx::abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::feeler::{
     Combination, Hollow, Leaf, LeafSet, LeafTolerances, Reading, Stack, assumed_leaf_tolerance,
@@ -126,7 +127,7 @@ proptest! {
         // Both sums are exact nanometres rounded once; the difference here rounds again.
         for (flat, true_gap) in [(plain.low(), worn.low()), (plain.high(), worn.high())] {
             let opened = (true_gap.unwrap() - flat.unwrap()).mm();
-            prop_assert!((opened - depth).abs() < 1e-12);
+            prop_assert!(abs_diff_eq!(opened, depth, epsilon = 1e-12));
         }
         prop_assert!(worn.normal_uncertainty() > plain.normal_uncertainty());
         prop_assert!(worn.normal_uncertainty().mm() >= marked(doubt).mm());

@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use approx::assert_abs_diff_eq;
 use lashwork::feeler::{
     Combination, Leaf, LeafSet, Reading, ReadingEstimate, Stack, assumed_leaf_tolerance, bracket,
 };
@@ -64,10 +65,10 @@ fn assumed_tolerance_is_the_printed_one() {
     assert_eq!(assumed_leaf_tolerance(), marked("0.00035 in"));
     let t = one("0.010 in").tolerance(Combination::WorstCase, assumed_leaf_tolerance());
     // The tolerance is exact nanometres; one rounding to f64 is allowed.
-    assert!((t.unwrap() - 0.00889).abs() < 1e-15);
+    assert_abs_diff_eq!(t.unwrap(), 0.00889, epsilon = 1e-15);
     // Rectangle: a / sqrt 3 (JCGM 100:2008, 4.3.7); 8.89 / 1.7320508 = 5.13264 um by hand.
     let u = u(&Reading::goes(one("0.010 in")));
-    assert!((u - 0.005_132_64).abs() < 1e-8);
+    assert_abs_diff_eq!(u, 0.005_132_64, epsilon = 1e-8);
 }
 
 /// Stack of ten such leaves: 0.0035 in worst case, 0.00111 in by root of the sum of squares.
@@ -77,9 +78,9 @@ fn ten_leaves_stack_their_tolerances() {
     let ten = Stack::new(vec![Leaf::new(marked("0.010 in")); 10]).unwrap();
     let worst = ten.tolerance(Combination::WorstCase, assumed_leaf_tolerance());
     let likely = ten.tolerance(Combination::RootSumSquare, assumed_leaf_tolerance());
-    assert!((worst.unwrap() / 25.4 - 0.0035).abs() < 1e-12);
+    assert_abs_diff_eq!(worst.unwrap() / 25.4, 0.0035, epsilon = 1e-12);
     // Printed to five decimals.
-    assert!((likely.unwrap() / 25.4 - 0.00111).abs() < 0.000_005);
+    assert_abs_diff_eq!(likely.unwrap() / 25.4, 0.00111, epsilon = 0.000_005);
     assert_eq!(ten.thickness(), marked("0.100 in").nominal());
 }
 
@@ -101,7 +102,7 @@ fn gap_may_differ_by_the_step_between_leaves() {
     let reading = Reading::between(one("0.10 mm"), one("0.15 mm")).unwrap();
     let found = felt(&reading).estimate;
     let (low, high) = (found.low().unwrap(), found.high().unwrap());
-    assert!(((high - low).mm() - 0.05).abs() < 1e-15);
+    assert_abs_diff_eq!((high - low).mm(), 0.05, epsilon = 1e-15);
 }
 
 /// Specification 0.101-0.152 mm (0.004-0.006 in), set with the 0.127 mm (0.005 in) leaf.
@@ -116,8 +117,8 @@ fn five_thou_leaf_sits_in_its_band() {
     assert_eq!(around.at, Some(leaf));
     assert_eq!(around.above.unwrap().mark.to_string(), "0.006 in");
     // The millimetres are printed cut to three decimals: 0.1016 and 0.1524.
-    assert!((around.below.unwrap().mark.mm() - 0.101).abs() < 0.001);
-    assert!((around.above.unwrap().mark.mm() - 0.152).abs() < 0.001);
+    assert_abs_diff_eq!(around.below.unwrap().mark.mm(), 0.101, epsilon = 0.001);
+    assert_abs_diff_eq!(around.above.unwrap().mark.mm(), 0.152, epsilon = 0.001);
 }
 
 /// Nothing goes: less than the thinnest leaf, never zero. Rule derived from the step procedure
@@ -145,12 +146,12 @@ fn stated_tolerance_replaces_the_assumed_one() {
     let own = Reading::goes(Stack::of(stated).unwrap());
     assert_eq!(felt(&own).assumed_tolerance, None);
     // 3 um / sqrt 3 = sqrt 3 um.
-    assert!((u(&own) - 0.003 / 3_f64.sqrt()).abs() < 1e-12);
+    assert_abs_diff_eq!(u(&own), 0.003 / 3_f64.sqrt(), epsilon = 1e-12);
     // Beside a leaf without one, the larger end counts: 8.89 um / sqrt 3.
     let mixed = Reading::between(Stack::new(vec![stated]).unwrap(), one("0.15 mm")).unwrap();
     let assumed = felt(&mixed).assumed_tolerance;
     assert_eq!(assumed, Some(assumed_leaf_tolerance()));
-    assert!((u(&mixed) - 0.00889 / 3_f64.sqrt()).abs() < 1e-12);
+    assert_abs_diff_eq!(u(&mixed), 0.00889 / 3_f64.sqrt(), epsilon = 1e-12);
 }
 
 /// A light drag: centre, spread and leaf joined by root of the sum of squares (JCGM 100:2008, 5.1.2):
@@ -163,5 +164,5 @@ fn light_drag_joins_spread_and_leaf() {
     };
     let reading = Reading::drags(Stack::new(vec![stated]).unwrap(), marked("10 um")).unwrap();
     assert_eq!(ends(&reading), (Some(0.1), Some(0.1)));
-    assert!((u(&reading) - 0.010_148_892).abs() < 1e-8);
+    assert_abs_diff_eq!(u(&reading), 0.010_148_892, epsilon = 1e-8);
 }

@@ -71,7 +71,6 @@ fn what_is_refused_says_why() {
         ("0.12 mm", "feeler.reading"),
         ("0.12 mm goes, 0.15 mm", "feeler.reading"),
         ("0.12 goes", "quantity.no-unit"),
-        (" goes", "quantity.not-a-number"),
         ("0 mm goes", "feeler.leaf-not-positive"),
         ("0.12 mm drags (spread 0 mm)", "feeler.not-positive"),
     ] {

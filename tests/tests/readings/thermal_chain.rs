@@ -1,6 +1,7 @@
 //! Chains of parts: changes and budgets worked out by hand from published coefficients.
 #![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, Length};
 use lashwork::statistics::straight_line;
@@ -36,7 +37,7 @@ fn at(pairs: &[(&str, f64, f64)]) -> PartTemperatures {
 
 #[track_caller]
 fn close(got: f64, want: f64, within: f64) {
-    assert!((got - want).abs() <= within, "got {got}, want {want}");
+    assert_abs_diff_eq!(got, want, epsilon = within);
 }
 
 #[test]

@@ -1,12 +1,13 @@
 //! Cooling against worked examples; figures computed apart (mpmath) from published statements.
 
+use approx::assert_abs_diff_eq;
 use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
 use lashwork::thermal::{CoolDown, CoolingFit, CoolingReading, ThermalError};
 use lashwork_tests::values::celsius;
 
 #[track_caller]
 fn close(got: f64, want: f64, within: f64) {
-    assert!((got - want).abs() <= within, "got {got}, want {want}");
+    assert_abs_diff_eq!(got, want, epsilon = within);
 }
 
 /// The law through readings of minutes and degrees Celsius; thermometer 0.5 K.

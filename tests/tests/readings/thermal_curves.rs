@@ -1,5 +1,6 @@
 //! Curves of mean expansion: printed points, what lies between them and what lies below.
 
+use approx::assert_abs_diff_eq;
 use lashwork::quantity::Length;
 use lashwork::thermal::{
     Chain, Effect, Expansion, Link, Material, MeanPoint, MetalTemperature, PartTemperatures, Side,
@@ -150,14 +151,14 @@ fn the_held_mean_joins_the_curve_without_a_jump() -> Result<(), ThermalError> {
     let steel = table("valve steel X45CrSi9-3");
     let (_, below) = growth(&steel, 20.0, 399.999)?;
     let (_, above) = growth(&steel, 20.0, 400.001)?;
-    assert!((above / below - 1.0).abs() < 1e-4);
+    assert_abs_diff_eq!(above / below, 1.0, epsilon = 1e-4);
     let at = |to: f64| -> Result<f64, ThermalError> {
         let (growth, u) = growth(&steel, 20.0, to)?;
         Ok(u / growth)
     };
     // 5 % and 20 % half-widths over the root of three, near the base.
     let both = (0.05_f64.hypot(0.2)) / 3.0_f64.sqrt();
-    assert!((at(20.001)? / both - 1.0).abs() < 1e-3);
-    assert!((at(500.0)? / (0.05 / 3.0_f64.sqrt()) - 1.0).abs() < 1e-9);
+    assert_abs_diff_eq!(at(20.001)? / both, 1.0, epsilon = 1e-3);
+    assert_abs_diff_eq!(at(500.0)? / (0.05 / 3.0_f64.sqrt()), 1.0, epsilon = 1e-9);
     Ok(())
 }

@@ -1,5 +1,6 @@
 //! Lines through readings: certified values, and uncertainties worked out by hand.
 
+use approx::assert_abs_diff_eq;
 use lashwork::quantity::{Lash, QuantityError};
 use lashwork::statistics::straight_line;
 use lashwork::thermal::{ThermalError, fit_coefficient};
@@ -7,7 +8,7 @@ use lashwork_tests::values::celsius;
 
 #[track_caller]
 fn close(got: f64, want: f64, within: f64) {
-    assert!((got - want).abs() <= within, "got {got}, want {want}");
+    assert_abs_diff_eq!(got, want, epsilon = within);
 }
 
 const NORRIS_X: [f64; 36] = [

@@ -5,6 +5,7 @@
     reason = "a test fails by panicking"
 )]
 
+use approx::abs_diff_eq;
 use lashwork::quantity::{Lash, Length, TemperatureDifference};
 use lashwork::thermal::{
     Chain, Effect, Follows, Link, MetalTemperature, PartTemperatures, Side, fit_coefficient,
@@ -69,7 +70,7 @@ proptest! {
         let correction = chain.correction(celsius(a), &every(b, 0.0)).unwrap();
         let cold = Lash::from_mm(0.2).unwrap();
         let hot = cold + there;
-        prop_assert!((correction.apply(hot).unwrap().mm() - 0.2).abs() <= ROUNDING_MM);
+        prop_assert!(abs_diff_eq!(correction.apply(hot).unwrap().mm(), 0.2, epsilon = ROUNDING_MM));
     }
 
     #[test]
@@ -100,7 +101,7 @@ proptest! {
         let temperatures = all(parts, 1.0);
         let once = chain.lash_change(celsius(20.0), &temperatures).unwrap().mm();
         let twice = longer.lash_change(celsius(20.0), &temperatures).unwrap().mm();
-        prop_assert!((twice - 2.0 * once).abs() <= ROUNDING_MM);
+        prop_assert!(abs_diff_eq!(twice, 2.0 * once, epsilon = ROUNDING_MM));
     }
 
     #[test]
@@ -113,8 +114,8 @@ proptest! {
         let temperatures = all(parts, 3.0);
         let a = chain.correction(celsius(20.0), &temperatures).unwrap();
         let b = turned.correction(celsius(20.0), &temperatures).unwrap();
-        prop_assert!((a.change.mm() - b.change.mm()).abs() <= ROUNDING_MM);
-        prop_assert!((a.standard_uncertainty_mm() - b.standard_uncertainty_mm()).abs() <= ROUNDING_MM);
+        prop_assert!(abs_diff_eq!(a.change.mm(), b.change.mm(), epsilon = ROUNDING_MM));
+        prop_assert!(abs_diff_eq!(a.standard_uncertainty_mm(), b.standard_uncertainty_mm(), epsilon = ROUNDING_MM));
     }
 
     #[test]
@@ -145,8 +146,8 @@ proptest! {
             .map(|c| (celsius(c), Lash::from_mm(at_20 + per_kelvin * (c - 20.0)).unwrap(), u))
             .collect();
         let fit = fit_coefficient(&readings).unwrap();
-        prop_assert!((fit.coefficient.mm_per_kelvin - per_kelvin).abs() < 1e-12);
-        prop_assert!((fit.at_20.mm() - at_20).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!(fit.coefficient.mm_per_kelvin, per_kelvin, epsilon = 1e-12));
+        prop_assert!(abs_diff_eq!(fit.at_20.mm(), at_20, epsilon = 1e-12));
         prop_assert!(fit.coefficient.standard_uncertainty > 0.0);
     }
 }

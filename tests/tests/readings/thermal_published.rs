@@ -3,6 +3,7 @@
 //! Marks: SEEN = read in the source or in a public copy of it; CALC, DERIVED = computed
 //! from figures that were.
 
+use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, Temperature};
 use lashwork::thermal::{LashCoefficient, ThermalError, material, materials};
@@ -15,7 +16,7 @@ fn growth(name: &str, mm: f64, from: f64, to: f64) -> Result<f64, ThermalError> 
 
 #[track_caller]
 fn close(got: f64, want: f64, within: f64) {
-    assert!((got - want).abs() <= within, "got {got}, want {want}");
+    assert_abs_diff_eq!(got, want, epsilon = within);
 }
 
 #[test]

@@ -4,6 +4,7 @@
     reason = "a figure drawn in its range that is refused is a broken test"
 )]
 
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::Refusal;
 use lashwork::adjust::{LockNut, LockingPair};
 use lashwork::quantity::{Elapsed, Lash, Temperature};
@@ -55,7 +56,7 @@ proptest! {
         let fit = CoolingFit::new(&readings, known.then(|| celsius(air)), kelvin(0.5)).unwrap();
         let law = fit.cooling();
         prop_assert!((law.per_minute / rate - 1.0).abs() < 1e-7, "{}", law.per_minute);
-        prop_assert!((law.surroundings.celsius() - air).abs() < 1e-4);
+        prop_assert!(abs_diff_eq!(law.surroundings.celsius(), air, epsilon = 1e-4));
     }
 
     /// A watch started earlier changes nothing.
@@ -68,7 +69,7 @@ proptest! {
             .collect();
         let fit = |r: &[CoolingReading]| CoolingFit::new(r, None, kelvin(0.3)).unwrap();
         let (a, b) = (fit(&readings).cooling(), fit(&moved).cooling());
-        prop_assert!((a.per_minute / b.per_minute - 1.0).abs() < 1e-6);
+        prop_assert!(abs_diff_eq!(a.per_minute / b.per_minute, 1.0, epsilon = 1e-6));
     }
 
     /// After the wait the correction is as sure as wanted, and just before it is not.
@@ -145,9 +146,9 @@ proptest! {
         };
         let (p, q) = (chances(&shifts, &band), chances(&negated, &mirrored));
         let sum = p.below.least + p.in_band.least + p.above.least;
-        prop_assert!((sum - 1.0).abs() < 1e-11);
-        prop_assert!((p.below.least - q.above.least).abs() < 1e-5);
-        prop_assert!((p.in_band.least - q.in_band.least).abs() < 1e-5);
+        prop_assert!(abs_diff_eq!(sum, 1.0, epsilon = 1e-11));
+        prop_assert!(abs_diff_eq!(p.below.least, q.above.least, epsilon = 1e-5));
+        prop_assert!(abs_diff_eq!(p.in_band.least, q.in_band.least, epsilon = 1e-5));
     }
 
     /// Few pairs promise less than the normal distribution of the same spread would.
@@ -176,7 +177,7 @@ proptest! {
         match TemperatureRange::new(celsius(from), celsius(from + span), kelvin(step)) {
             Ok(range) => {
                 let points = range.points().unwrap();
-                prop_assert!((points[0].celsius() - from).abs() < 1e-9);
+                prop_assert!(abs_diff_eq!(points[0].celsius(), from, epsilon = 1e-9));
                 prop_assert!(points.len() <= 200);
                 let last = points[points.len() - 1].celsius();
                 prop_assert!(last <= from + span + 1e-6 * step && last > from + span - step * 1.000_001);
@@ -248,7 +249,11 @@ fn readings_that_no_cooling_makes_are_refused() {
 fn two_readings_and_the_air_give_the_published_rate() {
     let readings = [reading(0.0, 95.0), reading(30.0, 61.0)];
     let fit = CoolingFit::new(&readings, Some(celsius(20.0)), kelvin(0.5)).unwrap();
-    assert!((fit.cooling().per_minute - 0.020_130_534_894_400_1).abs() < 1e-14);
+    assert_abs_diff_eq!(
+        fit.cooling().per_minute,
+        0.020_130_534_894_400_1,
+        epsilon = 1e-14
+    );
     assert_eq!((fit.degrees_of_freedom(), fit.scatter()), (0, None));
 }
 
@@ -257,7 +262,11 @@ fn two_readings_and_the_air_give_the_published_rate() {
 fn three_readings_find_the_surroundings() {
     let readings = [reading(0.0, 70.0), reading(10.0, 60.0), reading(20.0, 53.0)];
     let fit = CoolingFit::new(&readings, None, kelvin(0.5)).unwrap();
-    assert!((fit.cooling().surroundings.celsius() - 110.0 / 3.0).abs() < 1e-9);
+    assert_abs_diff_eq!(
+        fit.cooling().surroundings.celsius(),
+        110.0 / 3.0,
+        epsilon = 1e-9
+    );
 }
 
 /// Nothing known, a shift without spread, and both: what may be said grows with the pairs.
@@ -271,7 +280,7 @@ fn no_pair_one_pair_and_two() {
         (None, None, target)
     );
     let one = learn(&[0.02]);
-    assert!((one.before(target).mm() - 0.18).abs() < 1e-12);
+    assert_abs_diff_eq!(one.before(target).mm(), 0.18, epsilon = 1e-12);
     assert_eq!((one.spread(), one.half_width(0.95)), (None, None));
     assert!(one.after(target, Uncertainty::ZERO).is_none());
     // Alike pairs are no certainty: what each gap is good for stays.
@@ -283,7 +292,7 @@ fn no_pair_one_pair_and_two() {
         .probabilities(&band);
     // 0.01 mm over 0.01 times the root of 2.
     let (_, inside, _) = conformance(0.2, 0.01 * 2.0_f64.sqrt(), Some(0.19), Some(0.21));
-    assert!((p.in_band.least - inside).abs() < 1e-12);
+    assert_abs_diff_eq!(p.in_band.least, inside, epsilon = 1e-12);
     let unit_slip = LockNut::learn(&pairs(&[0.6]), u(0.01)).unwrap_err();
     assert_eq!(unit_slip.code(), "adjust.locking-pair");
 }

@@ -1,29 +1,17 @@
-//! What the npm package takes from Rust: the JavaScript that loads the WebAssembly file, and the
-//! TypeScript types of the answers.
+//! The JavaScript that loads a WebAssembly file.
 //!
-//! A program of its own, because the libraries it needs are large and only the package needs them.
-
-mod source;
-mod types;
+//! A program of its own, because the library it needs is large and only the npm package needs it.
 
 use std::process::ExitCode;
 use wasm_bindgen_cli_support::Bindgen;
 
-const USAGE: &str = "\
-usage: lashwork-wasm-glue glue <file.wasm> <folder> <name>
-       lashwork-wasm-glue types <file.d.ts>";
-
-/// Where the types of the answers stand, and those that an answer begins with.
-const SOURCE: [&str; 2] = ["crates/lashwork/src", "crates/lashwork-wire/src"];
-const ROOTS: [&str; 3] = ["Problem", "OneValveReport", "Report"];
+const USAGE: &str = "usage: lashwork-wasm-glue <file.wasm> <folder> <name>";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     let outcome = match words.as_slice() {
-        ["glue", file, folder, name] => glue(file, folder, name),
-        ["types", file] => types::declarations(&SOURCE, &ROOTS)
-            .and_then(|text| std::fs::write(file, text).map_err(|why| why.to_string())),
+        [file, folder, name] => glue(file, folder, name),
         _ => Err(USAGE.to_owned()),
     };
     match outcome {

@@ -6,7 +6,6 @@ use lashwork::job::clearance::{Cooling, LashTable};
 use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
 use lashwork::thermal::Metal;
 use lashwork::thermal::{CoolingFit, CoolingReading, TemperatureRange, ThermalError};
-use schemars::JsonSchema;
 
 parts! {
     /// How the metal cools. The temperatures of the metal section are those of the last reading here,

@@ -8,7 +8,6 @@ use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::rockers::{Believed, Call, CrankCheck, Look, WrongCall};
 use lashwork::valve::ValveKind;
-use schemars::JsonSchema;
 
 named!(Call as "CallDoc" {
     /// Free: it could be moved by its lash.

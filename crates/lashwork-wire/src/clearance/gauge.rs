@@ -5,7 +5,6 @@ use crate::quantity::Q;
 use crate::word::W;
 use lashwork::feeler::{Combination, Leaf, LeafSet};
 use lashwork::quantity::Marked;
-use schemars::JsonSchema;
 
 named!(Combination as "CombinationDoc" { WorstCase = "worst_case", RootSumSquare = "root_sum_square" });
 

@@ -5,7 +5,6 @@ use crate::quantity::Q;
 use lashwork::adjust::{AdjustError, LockNut, LockingPair};
 use lashwork::quantity::{Lash, Marked};
 use lashwork::tolerance::Uncertainty;
-use schemars::JsonSchema;
 
 parts! {
     /// A lock nut, learned from gaps measured before and after it was tightened.

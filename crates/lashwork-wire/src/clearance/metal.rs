@@ -10,7 +10,6 @@ use lashwork::thermal::{
     Chain, Effect, Follows, Link, Metal, MetalTemperature, PartTemperatures, Side, fit_coefficient,
     material, materials,
 };
-use schemars::JsonSchema;
 
 named!(Side as "SideDoc" { Cam = "cam", Valve = "valve" });
 named!(Effect as "EffectDoc" { Opens = "opens", Closes = "closes" });

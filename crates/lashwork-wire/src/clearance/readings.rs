@@ -12,7 +12,6 @@ use lashwork::feeler::{Hollow, Leaf, LeafSet, Reading, Stack};
 use lashwork::job::clearance::ValveReading;
 use lashwork::quantity::{Marked, ShimThickness};
 use lashwork::valve::ValveKind;
-use schemars::JsonSchema;
 
 parts! {
     /// What was found at one valve: `goes` and/or `refuses`, or `drags` with `spread`, or

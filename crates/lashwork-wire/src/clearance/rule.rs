@@ -2,7 +2,6 @@
 
 use lashwork::quantity::Lash;
 use lashwork::tolerance::{DecisionRule, HasLimits};
-use schemars::JsonSchema;
 
 words!(RuleDoc {
     /// 95 % certain not to be tight; loose by simple acceptance.

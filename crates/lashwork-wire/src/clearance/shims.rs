@@ -7,7 +7,6 @@ use lashwork::adjust::{Adjuster, ShimRules, SwapScope};
 use lashwork::adjust::{ShimRounding, ShimSeat, ShimSeries, ShimStock, StockError, StockShim};
 use lashwork::quantity::{Marked, ShimThickness};
 use lashwork::tolerance::Uncertainty;
-use schemars::JsonSchema;
 
 named!(ShimRounding as "RoundingDoc" {
     /// The nearer of two sizes; halfway, the thinner.

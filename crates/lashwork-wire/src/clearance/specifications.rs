@@ -7,7 +7,6 @@ use crate::word::W;
 use lashwork::quantity::{Lash, Marked, Temperature};
 use lashwork::tolerance::Limits;
 use lashwork::valve::{Condition, NumberRange, Provenance, Specification, ValveLimits};
-use schemars::JsonSchema;
 
 named!(Condition as "ConditionDoc" { Cold = "cold", Hot = "hot" });
 

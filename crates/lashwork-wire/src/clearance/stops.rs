@@ -7,7 +7,6 @@ use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::job::clearance::StopOptions;
 use lashwork::quantity::CrankAngle;
 use lashwork::valve::{Mark, Marks, Places, ValveError, present_position};
-use schemars::JsonSchema;
 
 words!(PlacesDoc {
     /// At the marks listed in `marks`.

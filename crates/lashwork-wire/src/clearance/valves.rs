@@ -12,7 +12,6 @@ use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
 use lashwork::quantity::{CrankAngle, Length};
 use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
-use schemars::JsonSchema;
 
 named!(ValveKind as "KindDoc" { Intake = "intake", Exhaust = "exhaust" });
 named!(ScrewSeat as "SeatDoc" { ValveSide = "valve_side", CamSide = "cam_side" });

@@ -10,7 +10,6 @@ use lashwork::engine::{
     LinkRodsError, RingSense, SliderCrank, SliderCrankError,
 };
 use lashwork::quantity::{AxisAngle, Length, PinOffset};
-use schemars::JsonSchema;
 
 named!(RingSense as "RingSenseDoc" {
     /// With the crank.

@@ -97,6 +97,7 @@ pub enum ScrewSeat {
 
 /// Which way to turn, seen from the screwdriver's end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum TurnDirection {
     /// Clockwise.
@@ -109,6 +110,7 @@ pub enum TurnDirection {
 
 /// How to turn the screw.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ScrewTurn {
     /// Turn in degrees, positive clockwise.
     pub angle: ScrewAngle,

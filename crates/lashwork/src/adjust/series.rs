@@ -39,6 +39,7 @@ pub struct ShimSeries {
 
 /// A shim chosen from a series.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ShimChoice {
     /// The size to fit.
     pub size: Nominal,

@@ -12,6 +12,7 @@ use serde::Serialize;
 
 /// What to do about a valve, with only what belongs to it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(tag = "action", rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum Advice {
@@ -44,6 +45,7 @@ pub enum Advice {
 
 /// How to measure again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum MeasureHow {

@@ -19,6 +19,7 @@ const LEAVE_TIGHT: f64 = 0.05;
 
 /// The chances after a reset, where the spread of the lock nut's shift was learned.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Landing {
     /// Chance of being in the set band.
     pub lands_in_band: f64,
@@ -28,6 +29,7 @@ pub struct Landing {
 
 /// What to feel with the screw set and the lock nut still loose.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct BeforeLocking {
     /// The gap the leaves should find, at the present temperature.

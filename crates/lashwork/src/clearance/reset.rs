@@ -31,8 +31,24 @@ pub enum By {
     Shim(ShimChoice),
 }
 
+/// [`By`] as it is flattened: either field or none.
+#[cfg(feature = "schema")]
+#[derive(schemars::JsonSchema)]
+#[expect(dead_code, reason = "only its shape is asked for")]
+struct ByFields {
+    /// A turn of the adjusting screw.
+    screw: ScrewTurn,
+    /// Another shim.
+    shim: ShimChoice,
+}
+
 /// A reset in words and, where it can be computed, in numbers.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(
+    feature = "schema",
+    derive(schemars::JsonSchema),
+    schemars(extend("not" = { "required": ["screw", "shim"] }))
+)]
 #[non_exhaustive]
 pub struct Reset {
     /// The step in words.
@@ -41,6 +57,7 @@ pub struct Reset {
     pub change: Option<LashChange>,
     /// The turn or the shim, where that can be told.
     #[serde(flatten)]
+    #[cfg_attr(feature = "schema", schemars(with = "Option<ByFields>"))]
     pub by: Option<By>,
     /// What the leaves should feel at the present temperature afterwards; nothing if they would find
     /// no gap.
@@ -218,13 +235,14 @@ impl<'s> Aim<'s> {
         };
         text.push_str(&how);
         if self.feel().mm() <= 0.0 {
-            text.push_str(&format!(
+            let none = format!(
                 "; there would then be no gap for the leaves at the present temperature ({}): it \
                  cannot be set with them as it is",
                 length(leaves_in_inches, &|unit, decimals| self
                     .feel()
                     .show(unit, decimals.into()))
-            ));
+            );
+            text.push_str(&none);
         }
         text
     }

@@ -6,6 +6,11 @@ use serde::Serialize;
 
 /// A kind of cause.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(
+    feature = "schema",
+    derive(schemars::JsonSchema),
+    schemars(rename = "DiagnosisCause")
+)]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum Cause {

@@ -49,6 +49,7 @@ pub(crate) const fn limits_of_report() -> (f64, f64) {
 
 /// How the true lash of one kind of valve lies on an ordinary engine.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct KindModel {
     /// The set value.
     pub set_to_mm: f64,

@@ -27,6 +27,7 @@ const AT_TAPPET: f64 = 0.5;
 
 /// Which way a cam ring turns.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum RingSense {
     /// With the crank.
@@ -49,6 +50,7 @@ pub enum RingSense {
 /// # Ok::<(), lashwork::engine::CamRingError>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CamRing {
     lobes: u8,
     crank_turns_per_ring_turn: f64,

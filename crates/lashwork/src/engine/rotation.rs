@@ -6,6 +6,7 @@ use serde::Serialize;
 
 /// A sense of rotation as it looks to somebody facing the engine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Sense {
     /// As the hands of a clock.
@@ -16,6 +17,7 @@ pub enum Sense {
 
 /// An end of the engine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum End {
     /// The end away from the power output, as a rule with the pulley; the front of most cars.
@@ -33,6 +35,7 @@ pub enum End {
 /// assert_eq!(running.seen_from_end(End::Free), running);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Rotation {
     /// The sense of rotation.
     pub sense: Sense,

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 /// Something the kernel had to assume because the request did not say it.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Assumption {
     /// A short name that never changes.
     pub code: String,

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 /// The whole answer, in the sections of the request.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Report {
     /// What the engine is called, if that was said.
@@ -23,12 +24,4 @@ pub struct Report {
     pub assumptions: Vec<Assumption>,
     /// What can hurt someone.
     pub cautions: Vec<&'static str>,
-}
-
-impl Report {
-    /// The report as a plain job sheet, the same bytes for the same report.
-    #[must_use]
-    pub fn sheet(&self) -> String {
-        super::sheet::sheet(self)
-    }
 }

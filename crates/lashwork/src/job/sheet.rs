@@ -6,8 +6,15 @@ use super::{clearance, engine};
 use alloc::format;
 use alloc::string::String;
 
-/// Writes the job sheet.
-pub(super) fn sheet(report: &Report) -> String {
+impl Report {
+    /// The report as a plain job sheet, the same bytes for the same report.
+    #[must_use]
+    pub fn sheet(&self) -> String {
+        sheet(self)
+    }
+}
+
+fn sheet(report: &Report) -> String {
     let title = report.title.as_deref().unwrap_or("untitled engine");
     let mut out = format!("JOB SHEET: {title}\n");
     if let Some(note) = &report.note {

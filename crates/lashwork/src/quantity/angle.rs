@@ -221,6 +221,7 @@ impl AxisAngle {
 
 /// How many strokes make a cycle, and with it how far the crank turns in one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Cycle {
     /// One turn of the crank.

@@ -20,6 +20,8 @@ mod error;
 mod length;
 mod nominal;
 mod refusal;
+#[cfg(feature = "schema")]
+mod schema;
 mod temperature;
 mod written;
 

@@ -48,6 +48,7 @@ pub struct Group {
 
 /// What came out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum PhaseVerdict {
     /// No rocker was checked.

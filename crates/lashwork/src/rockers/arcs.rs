@@ -17,6 +17,7 @@ const EQUAL: f64 = 1e-9;
 
 /// An arc of crank positions that fit equally well.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PositionArc {
     /// Its first position.
     pub from: CyclePosition,

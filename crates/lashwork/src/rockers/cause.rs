@@ -20,6 +20,11 @@ use serde::Serialize;
 
 /// What may be the matter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(
+    feature = "schema",
+    derive(schemars::JsonSchema),
+    schemars(rename = "RockersCause")
+)]
 #[serde(rename_all = "snake_case")]
 pub enum Cause {
     /// Nothing: the crank is where it is assumed to be.

@@ -24,6 +24,7 @@ const EDGE_ROUNDING: f64 = 1e-9;
 
 /// What a rocker must do at a crank position.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum RockerState {
     /// It moves by its lash.
@@ -36,6 +37,7 @@ pub enum RockerState {
 
 /// What was found at a rocker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Call {
     /// It moved.

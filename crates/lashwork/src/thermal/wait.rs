@@ -12,6 +12,7 @@ const REFINED: u32 = 60;
 
 /// How long to wait, counted from the last reading of the cooling.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", tag = "answer")]
 #[non_exhaustive]
 pub enum Wait {

@@ -11,6 +11,7 @@ use serde::Serialize;
 /// assert_eq!((Verdict::Below.to_string(), Verdict::Below.number()), ("below".into(), 2));
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum Verdict {

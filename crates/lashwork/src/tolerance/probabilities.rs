@@ -4,6 +4,7 @@ use serde::Serialize;
 
 /// A probability, or what bounds it when the reading does not fix it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Chance {
     /// It is at least this.
     pub least: f64,
@@ -25,6 +26,7 @@ impl Chance {
 
 /// How probable it is that a value lies below, in, or above a band.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Probabilities {
     /// Below the lower limit.
     pub below: Chance,

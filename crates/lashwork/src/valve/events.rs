@@ -7,6 +7,7 @@ use serde::Serialize;
 
 /// Which way the gas goes through a valve.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ValveKind {
     /// Lets the charge in.

@@ -9,6 +9,7 @@ use serde::Serialize;
 
 /// Whether the printed lash holds for the cold or the hot engine.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Condition {
     /// Engine cold.
@@ -77,6 +78,7 @@ pub struct Provenance {
 
 /// Whether a specification is for the engine at hand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Applicability {
     /// The engine number lies in the stated range.

@@ -161,7 +161,7 @@ impl<'m> Search<'m> {
             }
             if holder != NONE {
                 if let Some(price) = self.prices.get_mut(column) {
-                    *price = *price - (second - best);
+                    *price -= second - best;
                 }
                 put(&mut self.column_of, holder as usize, NONE);
                 left.push(holder);
@@ -202,7 +202,7 @@ impl<'m> Search<'m> {
         };
         for (column, length) in &paths.done {
             if let Some(price) = self.prices.get_mut(*column) {
-                *price = *price + *length - least;
+                *price += *length - least;
             }
         }
         let mut column = number(end);

@@ -69,6 +69,7 @@ pub struct OneValve {
 
 /// The answer for one valve.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct OneValveReport {
     /// The reading in words, as taken.

@@ -13,6 +13,7 @@ use serde::Serialize;
 
 /// Valve clearances: stops, readings, shims, and what all of it says together.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct ClearanceReport {
     /// The specifications, applying or not.

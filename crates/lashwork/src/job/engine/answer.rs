@@ -8,6 +8,7 @@ use serde::Serialize;
 
 /// The engine as understood.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct EngineReport {
     /// Two- or four-stroke.
@@ -30,6 +31,7 @@ pub struct EngineReport {
 
 /// Where everything is as one cylinder fires.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct FiringReport {
     /// Cylinder label.
@@ -50,6 +52,7 @@ pub struct FiringReport {
 
 /// The dead centres of one piston.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct DeadCentreReport {
     /// Cylinder label.
     pub cylinder: String,
@@ -66,6 +69,7 @@ pub struct DeadCentreReport {
 
 /// A cam ring that agrees with the firing order.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CamRingReport {
     /// Lobes, speed and sense.
     pub ring: CamRing,

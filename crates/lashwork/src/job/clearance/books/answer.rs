@@ -7,6 +7,7 @@ use serde::Serialize;
 
 /// A specification as understood.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct SpecificationReport {
     /// Its identifier in the request.

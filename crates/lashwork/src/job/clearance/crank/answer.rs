@@ -8,6 +8,7 @@ use serde::Serialize;
 
 /// The assumed position compared with the rockers checked.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CrankCheckReport {
     /// Where the crank is assumed to be.
     pub position: CyclePosition,
@@ -33,6 +34,7 @@ pub struct CrankCheckReport {
 
 /// One rocker.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct RockerReport {
     /// Its valve by name.
     pub valve: String,
@@ -44,6 +46,7 @@ pub struct RockerReport {
 
 /// Hypotheses that no rocker can tell apart.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ExplanationReport {
     /// Those hypotheses.
     pub hypotheses: Vec<CrankHypothesisReport>,
@@ -57,6 +60,7 @@ pub struct ExplanationReport {
 
 /// One hypothesis.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CrankHypothesisReport {
     /// What is wrong, if anything.
     pub cause: Cause,
@@ -74,6 +78,7 @@ pub struct CrankHypothesisReport {
 
 /// A rocker worth checking.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NextRockerReport {
     /// Its valve by name.
     pub valve: String,

@@ -10,6 +10,7 @@ use serde::Serialize;
 
 /// One valve's reading judged against one specification.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct JudgedReport {
     /// The specification.
@@ -47,6 +48,7 @@ pub struct JudgedReport {
 
 /// One valve.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct ValveReport {
     /// Cylinder label.
@@ -73,6 +75,7 @@ pub struct ValveReport {
 
 /// What was learned of the lock nut.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct LockingReport {
     /// Pairs it was learned from.

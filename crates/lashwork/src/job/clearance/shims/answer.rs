@@ -8,6 +8,7 @@ use serde::Serialize;
 
 /// Where a shim comes from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ShimFrom {
     /// Out of another valve, by name.
@@ -20,6 +21,7 @@ pub enum ShimFrom {
 
 /// A valve that gets another shim.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ShimMove {
     /// The valve by name.
     pub valve: String,
@@ -51,6 +53,11 @@ pub struct ShimMove {
 
 /// So many shims of one size.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(
+    feature = "schema",
+    derive(schemars::JsonSchema),
+    schemars(rename = "ShimCountOf{S}")
+)]
 pub struct ShimCount<S> {
     /// The size.
     pub size: S,
@@ -60,6 +67,7 @@ pub struct ShimCount<S> {
 
 /// A shim that no valve needs any more.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ShimLeft {
     /// The valve it is lifted out of.
     pub valve: String,
@@ -69,6 +77,7 @@ pub struct ShimLeft {
 
 /// A valve that is not in the band and gets no other shim.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NotShimmed {
     /// The valve by name.
     pub valve: String,
@@ -78,6 +87,7 @@ pub struct NotShimmed {
 
 /// The best use of shims by one specification.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ShimPlanReport {
     /// The specification.
     pub specification: String,

@@ -8,6 +8,7 @@ use serde::Serialize;
 
 /// Where to stop the crank.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct StopsReport {
     /// Where it can be stopped, in words.
@@ -22,6 +23,7 @@ pub struct StopsReport {
 
 /// A stop of the crank.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct StopReport {
     /// Crank degrees after firing TDC of the first cylinder in the firing order.
     pub position: CyclePosition,
@@ -48,6 +50,7 @@ pub struct StopReport {
 
 /// The cylinder that was last at firing TDC.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LastFired {
     /// Its label.
     pub cylinder: String,
@@ -57,6 +60,7 @@ pub struct LastFired {
 
 /// A valve to check at a stop.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CheckReport {
     /// The valve by name.
     pub valve: String,
@@ -74,6 +78,7 @@ pub struct CheckReport {
 
 /// A stop plan with its cost.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct PlanReport {
     /// How the stops were chosen.
     pub method: Method,
@@ -95,6 +100,7 @@ pub struct PlanReport {
 
 /// A valve that cannot be checked at any stop of a plan.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct UnreachableReport {
     /// The valve by name.
     pub valve: String,
@@ -106,6 +112,7 @@ pub struct UnreachableReport {
 
 /// A kind of plan that is not possible.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct NotOffered {
     /// How its stops would have been chosen.
     pub method: Method,
@@ -117,6 +124,7 @@ pub struct NotOffered {
 
 /// The recommended plan.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Recommendation {
     /// Its place in the list of plans.
     pub plan: usize,

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 /// The readings taken together.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct DiagnosisReport {
     /// The outcome.
     pub status: Status,
@@ -26,6 +27,7 @@ pub struct DiagnosisReport {
 
 /// One kind of cause.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct HypothesisReport {
     /// The cause.
     pub cause: Cause,
@@ -47,6 +49,7 @@ pub struct HypothesisReport {
 
 /// One place or manner in which a cause may be at work.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct WayReport {
     /// In words.
     pub text: String,
@@ -61,6 +64,7 @@ pub struct WayReport {
 
 /// One reading as evidence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct EvidenceReport {
     /// The valve by name.
     pub valve: String,
@@ -75,6 +79,7 @@ pub struct EvidenceReport {
 
 /// An outlier valve, and the possible causes to inspect; the maker's manual says how.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Inspection {
     /// The valve by name.
     pub valve: String,
@@ -86,6 +91,7 @@ pub struct Inspection {
 
 /// The numbers behind a diagnosis.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ModelReport {
     /// The specification the engine is assumed to follow.
     pub specification: String,

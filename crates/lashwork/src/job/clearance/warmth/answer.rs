@@ -9,6 +9,7 @@ use serde::Serialize;
 
 /// How warm the metal is and what follows from it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct WarmthReport {
     /// How warm the metal is and how the lash follows, one line for each fact.
@@ -23,6 +24,7 @@ pub struct WarmthReport {
 
 /// How the metal cools and how long to wait.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CoolingReport {
     /// The temperature it cools towards, by the fit.
     pub surroundings: Temperature,
@@ -49,6 +51,7 @@ pub struct CoolingReport {
 
 /// How long to wait before a kind of valve can be judged by a specification.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct WaitReport {
     /// The specification.
     pub specification: String,
@@ -67,6 +70,7 @@ pub struct WaitReport {
 
 /// Two models of lash against temperature, compared.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct ComparisonReport {
     /// Temperature that both start from.
     pub reference: Temperature,
@@ -96,6 +100,7 @@ pub struct ComparisonReport {
 
 /// Lash by temperature for valves that are at the set value when cold.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LashCurve {
     /// The specification.
     pub specification: String,
@@ -109,6 +114,7 @@ pub struct LashCurve {
 
 /// Lash at a temperature.
 #[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct LashPoint {
     /// The temperature.
     pub temperature: Temperature,

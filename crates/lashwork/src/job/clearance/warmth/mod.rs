@@ -20,10 +20,10 @@ use answer::WarmthReport;
 use ask::WarmQuestions;
 
 /// Works out what is asked; each specification that may apply with the temperature it holds at.
-pub(in crate::job) fn report<'r>(
+pub(in crate::job) fn report(
     metal: &Metal,
     asked: &WarmQuestions,
-    candidates: &[(&'r Specification, Temperature)],
+    candidates: &[(&Specification, Temperature)],
     problems: &mut Vec<Problem>,
 ) -> WarmthReport {
     let all = || candidates.iter().copied();

@@ -1,0 +1,42 @@
+//! Everything that `cargo xtask test` needs, in one go and before anything is compiled.
+
+use crate::step::{Outcome, cargo, run};
+use crate::tools::npm::TOOLS;
+use crate::tools::{FOR_C, quiet, see_to, table};
+use crate::{bare_metal, node, page, python, wasm};
+use std::process::Command;
+
+/// Sees to all of it.
+pub(crate) fn for_all_checks() -> Outcome {
+    components()?;
+    let mut tools = FOR_C.to_vec();
+    tools.push(&table::PYTHON);
+    tools.extend(TOOLS);
+    tools.extend(node::browser());
+    for target in [&bare_metal::BARE, &wasm::WASM] {
+        tools.extend(target.needs());
+    }
+    see_to(&tools)?;
+    python::install()?;
+    node::install(wasm::FOLDER)?;
+    node::install(page::FOLDER)
+}
+
+/// The parts of a Rust toolchain that a small one lacks.
+fn components() -> Outcome {
+    for (component, command) in [("rustfmt", "fmt"), ("clippy", "clippy")] {
+        let is_there = || quiet(cargo().args([command, "--version"])).is_some();
+        if is_there() {
+            continue;
+        }
+        let added = run(Command::new("rustup").args(["component", "add", component]));
+        if !is_there() {
+            let why = added.err().unwrap_or_default();
+            return Err(format!(
+                "`cargo {command}` does not run ({why}); add the component {component} with rustup, \
+                 or install the package of the same toolchain that has it"
+            ));
+        }
+    }
+    Ok(())
+}

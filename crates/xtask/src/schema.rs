@@ -1,0 +1,37 @@
+//! `cargo xtask schema`: the JSON Schemas as files.
+
+use crate::step::{Outcome, root};
+use lashwork_wire::schema::{document, report};
+use std::fs;
+
+const FOLDER: &str = "crates/lashwork-wire/schema";
+
+type Writer = fn() -> String;
+
+/// Each file and what writes it.
+const FILES: [(&str, Writer); 2] = [
+    ("document.schema.json", document),
+    ("report.schema.json", report),
+];
+
+/// Writes the schemas as the types have them.
+pub(crate) fn write() -> Outcome {
+    for (name, schema) in FILES {
+        fs::write(root().join(FOLDER).join(name), schema())
+            .map_err(|why| format!("{FOLDER}/{name}: {why}"))?;
+    }
+    Ok(())
+}
+
+/// Fails if a file is not what the types say.
+pub(crate) fn check() -> Outcome {
+    for (name, schema) in FILES {
+        let found = fs::read_to_string(root().join(FOLDER).join(name)).unwrap_or_default();
+        if found != schema() {
+            return Err(format!(
+                "{FOLDER}/{name} is not what the types say; run `cargo xtask schema`"
+            ));
+        }
+    }
+    Ok(())
+}
