@@ -15,26 +15,26 @@
  *            the kernel refuses gives LW_STATUS_REFUSED, and the error's code says what it was.
  *            Outputs are written on LW_STATUS_OK only; the exceptions are the size that a short buffer
  *            needs, and LW_STATUS_ROWS_REFUSED, where every row is written and the refused are marked.
- * Errors     The last parameter of such a call is a place for an lw_error, or NULL if nobody wants it. It
- *            is written on failure only; the caller frees it with lw_error_free. There is no last error
- *            kept anywhere.
+ * Errors     The last parameter of such a call is a place for an lw_error, or NULL if it is not wanted. It
+ *            is written on failure only; the caller frees it with lw_error_free. No last error
+ *            is kept anywhere.
  * Pointers   May not be NULL unless the call says so; a NULL is refused with a status. Memory of the
  *            caller is used during the call only, except in handles, texts and errors that the call says
- *            it makes. Arrays of one call must not overlap. The last lines of a call's comment say what
- *            its caller must see to; a program that breaks it has undefined behaviour.
+ *            it makes. Arrays of one call must not overlap. The last lines of a call's comment state the
+ *            caller's obligations; a program that breaks them has undefined behaviour.
  * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
- *            LW_INIT does. Later releases may add fields at the end; then an older program goes on. Fields
+ *            LW_INIT does. Later releases may add fields at the end; an older program then still works. Fields
  *            that are only written are never read. What is reserved must be zero.
- * Numbers    Units stand in the names: _mm, _nm, _deg, _celsius, _kelvin. A length that is exact by
+ * Numbers    Units are in the names: _mm, _nm, _deg, _celsius, _kelvin. A length that is exact by
  *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
  *            temperatures are finite and in range, or refused with the range. NaN is refused.
- * Choices    Are uint32_t in, with the values of the enumeration named there; another number is refused.
- * Text       In: UTF-8 with its length in bytes, no NUL needed. Out: UTF-8 with a NUL behind it. Where the
+ * Choices    Are uint32_t in, with the values of the enumeration named there; any other number is refused.
+ * Text       In: UTF-8 with its length in bytes, no NUL needed. Out: UTF-8 followed by a NUL. Where the
  *            caller gives a buffer, `needed` gets the bytes that it takes, the NUL included; so a call
  *            with capacity 0 asks for the size.
  * Threads    Any call may be made from any thread. Handles, errors and texts never change once made, and
- *            may be shared; a pointer to const is read, never written. Freeing one is the business of one
- *            thread, when nobody uses it any more. The library has no state.
+ *            may be shared; a pointer to const is read, never written. Only one thread may free it, once
+ *            nothing uses it any more. The library has no state.
  * Copies     Two builds may be loaded side by side, each with its own names (dlopen with RTLD_LOCAL). A
  *            handle, a text or an error goes back to the one that made it.
  * Panics     A defect inside becomes LW_STATUS_PANIC; it never leaves the library as anything else.
@@ -81,7 +81,7 @@ template <typename Structure> inline Structure lw_init_structure() {
 #define LW_ABI_VERSION 1
 
 /**
- * What became of a call. Numbers are never used again for another meaning.
+ * The outcome of a call. Numbers are never reused.
  */
 enum lw_status
 #if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
@@ -93,7 +93,7 @@ enum lw_status
    */
   LW_STATUS_OK = 0,
   /**
-   * A pointer is NULL that may not be.
+   * A pointer that may not be NULL is NULL.
    */
   LW_STATUS_NULL_POINTER = 1,
   /**
@@ -105,7 +105,7 @@ enum lw_status
    */
   LW_STATUS_STRUCT_SIZE = 3,
   /**
-   * An integer stands for no value of the enumeration it was given for.
+   * An integer is not a value of the enumeration it was given for.
    */
   LW_STATUS_UNKNOWN_VALUE = 4,
   /**
@@ -125,11 +125,11 @@ enum lw_status
    */
   LW_STATUS_REFUSED = 8,
   /**
-   * At least one row of a column was refused and is marked so; all other rows are done.
+   * At least one row of a column was refused and is marked; all other rows are done.
    */
   LW_STATUS_ROWS_REFUSED = 9,
   /**
-   * A defect of the library, caught before it left it; outputs are not to be used.
+   * A defect of the library, caught inside it; outputs must not be used.
    */
   LW_STATUS_PANIC = 10,
 };
@@ -229,7 +229,7 @@ enum lw_intervals
 #endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
  {
   /**
-   * All alike.
+   * All equal: even firing.
    */
   LW_INTERVALS_EVEN = 1,
   /**
@@ -287,7 +287,7 @@ enum lw_end
    */
   LW_END_FREE = 1,
   /**
-   * The end that gives the power.
+   * The end that delivers the power.
    */
   LW_END_OUTPUT = 2,
 };
@@ -337,7 +337,7 @@ enum lw_method
    */
   LW_METHOD_CYLINDER_BY_CYLINDER = 1,
   /**
-   * Two positions one turn apart.
+   * Two positions one turn (360 degrees) apart.
    */
   LW_METHOD_TWO_POSITION = 2,
   /**
@@ -371,7 +371,7 @@ enum lw_places
    */
   LW_PLACES_DEAD_CENTRES = 1,
   /**
-   * Any, with a degree wheel.
+   * Any angle, with a degree wheel.
    */
   LW_PLACES_ANY_ANGLE = 2,
 };
@@ -458,11 +458,11 @@ enum lw_span
    */
   LW_SPAN_BETWEEN = 1,
   /**
-   * From a low value up; the high one is not looked at.
+   * From a low value up; the high one is ignored.
    */
   LW_SPAN_AT_LEAST = 2,
   /**
-   * Up to a high value; the low one is not looked at.
+   * Up to a high value; the low one is ignored.
    */
   LW_SPAN_AT_MOST = 3,
 };
@@ -475,7 +475,7 @@ typedef uint32_t lw_span;
 #endif // __cplusplus
 
 /**
- * How sure one must be before a lash is called in the band, below or above it.
+ * How certain one must be before a lash is called in the band, below or above it.
  */
 enum lw_rule_kind
 #if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
@@ -509,7 +509,7 @@ typedef uint32_t lw_rule_kind;
 #endif // __cplusplus
 
 /**
- * What may be said of a lash against limits.
+ * The verdict on a lash against limits.
  */
 enum lw_verdict
 #if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
@@ -525,15 +525,15 @@ enum lw_verdict
    */
   LW_VERDICT_IN_BAND = 1,
   /**
-   * Below the band: too little lash.
+   * Below the band: too little lash (tight).
    */
   LW_VERDICT_BELOW = 2,
   /**
-   * Above the band: too much lash.
+   * Above the band: too much lash (loose).
    */
   LW_VERDICT_ABOVE = 3,
   /**
-   * The reading does not decide it under the rule.
+   * Cannot say: the reading does not decide it under the rule.
    */
   LW_VERDICT_CANNOT_SAY = 4,
 };
@@ -607,7 +607,7 @@ typedef struct lw_engine lw_engine;
 typedef struct lw_error lw_error;
 
 /**
- * A stop plan. It never changes and needs the engine no more.
+ * A stop plan. It never changes and no longer needs the engine.
  */
 typedef struct lw_plan lw_plan;
 
@@ -624,11 +624,11 @@ typedef struct lw_screw {
    */
   double pitch_mm;
   /**
-   * Movement of the valve over movement of the cam side, 0.3 to 4; 1 without a rocker.
+   * Rocker ratio: movement of the valve over movement of the cam side, 0.3 to 4; 1 without a rocker.
    */
   double rocker_ratio;
   /**
-   * Where it sits, of `lw_screw_seat`.
+   * Where it sits: a value of `lw_screw_seat`.
    */
   uint32_t seat;
   /**
@@ -664,7 +664,7 @@ typedef struct lw_screw_turn {
 } lw_screw_turn;
 
 /**
- * A shim that is to be changed.
+ * A shim to be changed.
  */
 typedef struct lw_shim_fit {
   /**
@@ -672,7 +672,7 @@ typedef struct lw_shim_fit {
    */
   size_t struct_size;
   /**
-   * Thickness of the shim that is in, in millimetres, 0.01 to 50.
+   * Thickness of the fitted shim in millimetres, 0.01 to 50.
    */
   double old_mm;
   /**
@@ -690,7 +690,7 @@ typedef struct lw_shim_fit {
 } lw_shim_fit;
 
 /**
- * Shims as they are sold: from the thinnest to the thickest in equal steps, in whole nanometres.
+ * Shim sizes available: from the thinnest to the thickest in equal steps, in whole nanometres.
  */
 typedef struct lw_shim_series {
   /**
@@ -706,7 +706,7 @@ typedef struct lw_shim_series {
    */
   int64_t last_nm;
   /**
-   * From one to the next, above zero; at most 10000 sizes.
+   * Step from one size to the next, above zero; at most 10000 sizes.
    */
   int64_t step_nm;
 } lw_shim_series;
@@ -734,9 +734,9 @@ typedef struct lw_shim_choice {
 } lw_shim_choice;
 
 /**
- * Readings, one a row. A column is an array of `rows` items without gaps, as tables lie in memory:
- * what a later release adds is one more column at the end of the structure, so that no row ever
- * changes its size. With no rows the columns are not looked at and may be NULL.
+ * Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
+ * column at the end of the structure, so the size of a row never changes. With no rows the columns are
+ * ignored and may be NULL.
  */
 typedef struct lw_reading_columns {
   /**
@@ -770,25 +770,25 @@ typedef struct lw_limits {
    */
   size_t struct_size;
   /**
-   * Which limits it has, of `lw_span`.
+   * Which limits it has: a value of `lw_span`.
    */
   uint32_t span;
   /**
-   * Zero; another number is refused, so that it may get a meaning.
+   * Reserved: zero; any other number is refused, so that a later release can use it.
    */
   uint32_t reserved;
   /**
-   * The lower limit in whole nanometres, up to ten metres either way; not looked at without one.
+   * The lower limit in whole nanometres, up to ten metres either way; ignored if there is none.
    */
   int64_t lower_nm;
   /**
-   * The upper limit in whole nanometres, not below the lower; not looked at without one.
+   * The upper limit in whole nanometres, not below the lower; ignored if there is none.
    */
   int64_t upper_nm;
 } lw_limits;
 
 /**
- * A rule of decision. There is no default: it is the caller's choice.
+ * A decision rule. There is no default: it is the caller's choice.
  */
 typedef struct lw_rule {
   /**
@@ -796,28 +796,28 @@ typedef struct lw_rule {
    */
   size_t struct_size;
   /**
-   * Which rule, of `lw_rule_kind`.
+   * Which rule: a value of `lw_rule_kind`.
    */
   uint32_t kind;
   /**
-   * Zero; another number is refused, so that it may get a meaning.
+   * Reserved: zero; any other number is refused, so that a later release can use it.
    */
   uint32_t reserved;
   /**
-   * For `LW_RULE_KIND_GUARDED`: how sure "not below" must be, 0.5 (no guard) up to below 1; other
-   * rules do not look at it.
+   * For `LW_RULE_KIND_GUARDED`: how certain "not below" must be, 0.5 (no guard) up to below 1; other
+   * rules ignore it.
    */
   double below_confidence;
   /**
-   * For `LW_RULE_KIND_GUARDED`: how sure "not above" must be, 0.5 (no guard) up to below 1; other
-   * rules do not look at it.
+   * For `LW_RULE_KIND_GUARDED`: how certain "not above" must be, 0.5 (no guard) up to below 1; other
+   * rules ignore it.
    */
   double above_confidence;
 } lw_rule;
 
 /**
- * Where the verdicts go, one a row. Every column but `verdict` may be NULL, and that as well with no
- * rows.
+ * Where the verdicts go, one per row. Every column except `verdict` may be NULL; with no rows, that one
+ * too.
  */
 typedef struct lw_judgement_columns {
   /**
@@ -829,7 +829,7 @@ typedef struct lw_judgement_columns {
    */
   size_t rows;
   /**
-   * Of `lw_verdict`; `LW_VERDICT_REFUSED` for a refused row.
+   * Values of `lw_verdict`; `LW_VERDICT_REFUSED` for a refused row.
    */
   uint8_t *verdict;
   /**
@@ -861,7 +861,7 @@ typedef struct lw_judgement_columns {
    */
   double *above_most;
   /**
-   * Of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+   * Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
    */
   uint32_t *status;
 } lw_judgement_columns;
@@ -890,9 +890,9 @@ typedef struct lw_slider_crank {
 } lw_slider_crank;
 
 /**
- * Text made by the library: `len` bytes of UTF-8 at `data`, and a NUL behind them that `len` does not
+ * Text made by the library: `len` bytes of UTF-8 at `data`, followed by a NUL that `len` does not
  * count. Owned by the caller, who gives it back with `lw_text_free`. Text of the library holds no
- * other NUL except where a JSON answer escapes it.
+ * other NUL; a JSON answer escapes it.
  */
 typedef struct lw_text {
   /**
@@ -915,23 +915,23 @@ typedef struct lw_engine_parts {
    */
   size_t struct_size;
   /**
-   * Of `lw_cycle`.
+   * A value of `lw_cycle`.
    */
   uint32_t cycle;
   /**
-   * Of `lw_intervals`.
+   * A value of `lw_intervals`.
    */
   uint32_t intervals;
   /**
-   * Of `lw_sense`.
+   * A value of `lw_sense`.
    */
   uint32_t sense;
   /**
-   * The end it is seen from, of `lw_end`.
+   * The end it is seen from: a value of `lw_end`.
    */
   uint32_t seen_from;
   /**
-   * Of `lw_numbering`.
+   * A value of `lw_numbering`.
    */
   uint32_t numbering;
   /**
@@ -939,7 +939,7 @@ typedef struct lw_engine_parts {
    */
   uint32_t cylinders;
   /**
-   * `cylinders` numbers, as they fire.
+   * `cylinders` cylinder numbers, in the order in which they fire.
    */
   const uint32_t *firing_order;
   /**
@@ -968,19 +968,19 @@ typedef struct lw_estimate {
    */
   size_t struct_size;
   /**
-   * Which ends it has, of `lw_span`.
+   * Which ends it has: a value of `lw_span`.
    */
   uint32_t span;
   /**
-   * Zero; another number is refused, so that it may get a meaning.
+   * Reserved: zero; any other number is refused, so that a later release can use it.
    */
   uint32_t reserved;
   /**
-   * The lower end in millimetres, -20 to 20; not looked at without one.
+   * The lower end in millimetres, -20 to 20; ignored if there is none.
    */
   double low_mm;
   /**
-   * The upper end in millimetres, -20 to 20, not below the lower; not looked at without one.
+   * The upper end in millimetres, -20 to 20, not below the lower; ignored if there is none.
    */
   double high_mm;
   /**
@@ -999,7 +999,7 @@ typedef struct lw_judgement {
    */
   size_t struct_size;
   /**
-   * What may be said, of `lw_verdict`.
+   * The verdict: a value of `lw_verdict`.
    */
   uint32_t verdict;
   /**
@@ -1058,7 +1058,7 @@ typedef struct lw_valve_train {
    */
   double exhaust_closes_atdc_deg;
   /**
-   * How far from the events the ramps reach, 0 to 180.
+   * Guard: how far from the events the cam ramps reach, 0 to 180.
    */
   double guard_deg;
   /**
@@ -1084,11 +1084,11 @@ typedef struct lw_plan_cost {
    */
   size_t stops;
   /**
-   * Walks from one side of the engine to the other.
+   * Changes from one side of the engine to the other.
    */
   size_t walks;
   /**
-   * Valves that no stop reaches, because their cams leave no arc to read them.
+   * Valves that cannot be checked at any stop, because their cams leave no arc to read them.
    */
   size_t unreachable;
   /**
@@ -1122,11 +1122,11 @@ typedef struct lw_stop {
    */
   size_t cues;
   /**
-   * The cylinder whose firing top dead centre this is, from 1; 0 if it is none.
+   * The cylinder whose firing top dead centre this is, from 1; 0 if there is none.
    */
   uint32_t firing_tdc_of;
   /**
-   * The cylinder whose overlap top dead centre this is, from 1; 0 if it is none.
+   * The cylinder whose overlap top dead centre this is, from 1; 0 if there is none.
    */
   uint32_t overlap_tdc_of;
 } lw_stop;
@@ -1144,7 +1144,7 @@ typedef struct lw_valve_check {
    */
   uint32_t cylinder;
   /**
-   * Kind.
+   * Intake or exhaust: a value of `lw_valve_kind`.
    */
   lw_valve_kind kind;
   /**
@@ -1156,7 +1156,7 @@ typedef struct lw_valve_check {
    */
   uint32_t reserved;
   /**
-   * Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that no stop reaches.
+   * Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that cannot be checked at any stop.
    */
   double margin_deg;
 } lw_valve_check;
@@ -1174,7 +1174,7 @@ typedef struct lw_mark {
    */
   int64_t nanometres;
   /**
-   * The unit it was written in, of `lw_length_unit`.
+   * The unit it was written in: a value of `lw_length_unit`.
    */
   uint32_t unit;
   /**
@@ -1184,7 +1184,7 @@ typedef struct lw_mark {
 } lw_mark;
 
 /**
- * How the lash of a valve follows temperature, and how warm the engine was when it was read.
+ * How the lash of a valve follows temperature, and the temperature of the engine when it was read.
  */
 typedef struct lw_warmth {
   /**
@@ -1192,7 +1192,7 @@ typedef struct lw_warmth {
    */
   size_t struct_size;
   /**
-   * Change of lash in millimetres for a kelvin; positive opens the gap as the engine gets warm. Finite;
+   * Change of lash in millimetres per kelvin; positive if the gap opens as the engine warms. Finite;
    * the change it leads to is -40 to 40 mm.
    */
   double mm_per_kelvin;
@@ -1209,7 +1209,7 @@ typedef struct lw_warmth {
    */
   double at_uncertainty_kelvin;
   /**
-   * Temperature that the specification holds for, degrees Celsius, -273.15 to 2000.
+   * Reference temperature of the specification, degrees Celsius, -273.15 to 2000.
    */
   double reference_celsius;
 } lw_warmth;
@@ -1244,7 +1244,7 @@ lw_status lw_turn_screw(const struct lw_screw *screw,
                         struct lw_error **error);
 
 /**
- * The shim that would give just the lash wanted, in whole nanometres.
+ * The shim that would give exactly the lash wanted, in whole nanometres.
  *
  * No memory is allocated. `error` may be NULL. Any thread.
  *
@@ -1273,7 +1273,7 @@ lw_status lw_lash_with_shim(const struct lw_shim_fit *fit,
 /**
  * The shim of a series to fit.
  *
- * `rounding` is of `lw_shim_rounding`. Refused if the wanted size is outside the series. No memory is
+ * `rounding` is a value of `lw_shim_rounding`. Refused if the wanted size is outside the series. No memory is
  * allocated. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
@@ -1290,9 +1290,9 @@ lw_status lw_choose_shim(const struct lw_shim_fit *fit,
  * Judges many readings against one pair of limits under one rule.
  *
  * Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
- * NaN, no end at all) is marked in `verdict` and `status` and the others go on; the call then
+ * NaN, no end at all) is marked in `verdict` and `status`, and the others are still judged; the call then
  * returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
- * failure means that nothing was written, but after `LW_STATUS_PANIC` rows may be half done. No memory
+ * failure means that nothing was written, but after `LW_STATUS_PANIC` some rows may have been written. No memory
  * is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
@@ -1322,7 +1322,7 @@ lw_status lw_piston_drop(const struct lw_slider_crank *slider,
                          struct lw_error **error);
 
 /**
- * The crank angles, before and after top dead centre, at which the piston is so far down; degrees as in
+ * The crank angles, before and after top dead centre, at which the piston is that far down; degrees as in
  * `lw_piston_drop`.
  *
  * `drop_mm` 0 to the stroke. No memory is allocated. `error` may be NULL. Any thread.
@@ -1355,9 +1355,9 @@ lw_status lw_dead_centres(const struct lw_slider_crank *slider,
 
 /**
  * Where on a degree wheel top dead centre is, from the two readings at which the piston meets a stop,
- * or stands at one height of a dial gauge.
+ * or is at one height on a dial gauge.
  *
- * `rising_deg` is read before top dead centre, `falling_deg` after it, less than half a turn on, the
+ * `rising_deg` is read before top dead centre, `falling_deg` after it, less than half a turn later, the
  * wheel counting up in the running direction, -720000 to 720000; both with the standard uncertainty
  * `reading_uncertainty_deg`, 0 or more. `slider` may be NULL: then the pin has no offset. No memory is
  * allocated. `error` may be NULL. Any thread.
@@ -1410,7 +1410,7 @@ lw_status lw_job_sheet(const char *document,
                        struct lw_error **error);
 
 /**
- * Says whether `lw_run` would answer a document with a report, and if not, why.
+ * Whether `lw_run` would answer a document with a report, and if not, why.
  *
  * `document` as in `lw_run`. `LW_STATUS_OK` if it is accepted, `LW_STATUS_REFUSED` if not: the error
  * then has every problem in a line of its message, and the code and place of the first. `error` may be
@@ -1470,7 +1470,7 @@ lw_status lw_engine_of_document(const char *document,
                                 struct lw_error **error);
 
 /**
- * Frees an engine; NULL is allowed. Once for each engine. Plans made from it stay good.
+ * Frees an engine; NULL is allowed. Once for each engine. Plans made from it stay valid.
  *
  * The caller sees to it:
  * `engine` is NULL or a handle that was not freed and that nothing uses any more.
@@ -1528,7 +1528,7 @@ lw_status lw_firing_offsets(const struct lw_engine *engine,
 
 /**
  * Crank degrees from the first cylinder of the firing order, as it fires, to where the piston of each
- * stands at its firing top dead centre, 0 to the cycle. With link rods, which a document can describe,
+ * is at its firing top dead centre, 0 to the cycle. With link rods, which a document can describe,
  * that is not quite where it fires.
  *
  * Array, `capacity`, `count` and `error` as in `lw_firing_offsets`. Any thread.
@@ -1593,7 +1593,7 @@ LW_MUST_USE
 const char *lw_error_code(const struct lw_error *error);
 
 /**
- * What is wrong, with the values. A document or an engine may have several things wrong, one a line.
+ * What is wrong, with the values. A document or an engine may have several things wrong, one per line.
  *
  * Never NULL; NUL-terminated UTF-8 that lives as long as the error; empty for NULL. Any thread.
  *
@@ -1624,17 +1624,19 @@ LW_MUST_USE const char *lw_error_hint(const struct lw_error *error);
 LW_MUST_USE const char *lw_error_place(const struct lw_error *error);
 
 /**
- * The first refused row of a column, from 0; false, and `row` untouched, if the error is of no row.
+ * The first refused row of a column, from 0; false, and `row` untouched, if the error is not about a row.
  * Any thread.
  *
  * The caller sees to it:
  * `error` is NULL or an error that was not freed; `row` is NULL or writable.
  */
-LW_MUST_USE bool lw_error_row(const struct lw_error *error, size_t *row);
+LW_MUST_USE
+bool lw_error_row(const struct lw_error *error,
+                  size_t *row);
 
 /**
- * The number that was refused, and the least and greatest one that are taken, in the unit the message
- * names; false, and nothing written, if the error is of no range. Any thread.
+ * The number that was refused, and the least and greatest accepted, in the unit the message names;
+ * false, and nothing written, if the error is not about a range. Any thread.
  *
  * The caller sees to it:
  * `error` is NULL or an error that was not freed; `got_least_greatest` is NULL or writable for three.
@@ -1695,7 +1697,7 @@ lw_status lw_judge(const struct lw_estimate *estimate,
 
 /**
  * The estimate after the lash has changed by an amount that is itself uncertain and independent of the
- * reading: a correction for warmth is minus the change that `lw_warmth_shift` gives.
+ * reading: a thermal correction is minus the change that `lw_warmth_shift` gives.
  *
  * `change_mm` -40 to 40, positive opens; `change_uncertainty_mm` its standard uncertainty, 0 to 40.
  * `changed` may be `estimate` itself. `error` may be NULL. Any thread.
@@ -1713,9 +1715,9 @@ lw_status lw_estimate_changed(const struct lw_estimate *estimate,
 /**
  * Plans where to stop.
  *
- * `method` is of `lw_method`. `places` is of `lw_places`; only the fewest stops look at it. `start` is a
- * cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and two positions
- * then begin at the first of the firing order; the fewest stops do not look at it. On
+ * `method` is a value of `lw_method`. `places` is a value of `lw_places`, used by the fewest stops only.
+ * `start` is a cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and
+ * two positions then begin at the first of the firing order; the fewest stops ignore it. On
  * `LW_STATUS_OK` `plan` gets a handle owned by the caller, who gives it back with `lw_plan_free`; NULL
  * if the engine has no plan of that method, because some valve could not be read at either position.
  * `error` may be NULL. Any thread.
@@ -1757,7 +1759,7 @@ lw_status lw_plan_total(const struct lw_plan *plan,
 /**
  * One stop of a plan; `index` counts from 0, in the order in which they are made.
  *
- * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ * `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `plan` is a handle or NULL; `stop` states its size, or is NULL; `error` is NULL or writable.
@@ -1771,7 +1773,7 @@ lw_status lw_plan_stop(const struct lw_plan *plan,
 /**
  * One valve to check at a stop; both indices count from 0.
  *
- * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ * `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
@@ -1787,7 +1789,7 @@ lw_status lw_plan_check(const struct lw_plan *plan,
  * One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
  * closed. Both indices count from 0.
  *
- * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ * `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `plan` is a handle or NULL; `cue` states its size, or is NULL; `error` is NULL or writable.
@@ -1800,9 +1802,9 @@ lw_status lw_plan_cue(const struct lw_plan *plan,
                       struct lw_error **error);
 
 /**
- * One valve that no stop reaches; `index` counts from 0.
+ * One valve that cannot be checked at any stop; `index` counts from 0.
  *
- * `LW_STATUS_OUT_OF_BOUNDS` behind the last. `error` may be NULL. Any thread.
+ * `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `plan` is a handle or NULL; `check` states its size, or is NULL; `error` is NULL or writable.
@@ -1817,7 +1819,7 @@ lw_status lw_plan_unreachable(const struct lw_plan *plan,
  * Reads a length with its unit, such as "0.15 mm", "0,15 mm", "0.006 in" or "6 thou", exactly.
  *
  * `text` is `len` bytes of UTF-8. A number without a unit is refused (`LW_STATUS_REFUSED`), so are an
- * unknown unit and what is finer than a nanometre. `error` may be NULL. Any thread.
+ * unknown unit and anything finer than a nanometre. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `text` is readable for `len` bytes or NULL; `mark` is a structure that states its size, or NULL;
@@ -1830,8 +1832,8 @@ lw_status lw_parse_length(const char *text,
                           struct lw_error **error);
 
 /**
- * Writes an exact length as text in its unit with its decimals, rounded half to even where they do not
- * hold it.
+ * Writes an exact length as text in its unit with its decimals, rounded half to even where they are too
+ * few.
  *
  * `buffer` has room for `capacity` bytes and may be NULL if that is 0; `needed` gets the bytes it
  * takes, the NUL included. `LW_STATUS_SHORT_BUFFER` if there is less room. `error` may be NULL. Any
@@ -1851,8 +1853,8 @@ lw_status lw_show_length(const struct lw_mark *mark,
 /**
  * A length in another unit.
  *
- * `from` and `to` are values of `lw_length_unit`. Off by one unit in the last place at most; use
- * `lw_mark` for what must stay exact. Infinity and NaN stay what they are. `error` may be NULL. Any
+ * `from` and `to` are values of `lw_length_unit`. Off by at most one unit in the last place; use
+ * `lw_mark` for what must stay exact. Infinity and NaN are kept. `error` may be NULL. Any
  * thread.
  *
  * The caller sees to it:
@@ -1913,7 +1915,7 @@ lw_status lw_parse_crank_angle(const char *text,
                                struct lw_error **error);
 
 /**
- * The name of a status, such as "c.short-buffer"; "c.unknown-status" for a number that is none.
+ * The name of a status, such as "c.short-buffer"; "c.unknown-status" for any other number.
  *
  * Never NULL; NUL-terminated, static, not to be freed. Any thread.
  */
@@ -1959,8 +1961,8 @@ LW_MUST_USE uint32_t lw_abi_version(void);
 LW_MUST_USE const char *lw_version(void);
 
 /**
- * The size of a structure as this library knows it, by its name, such as "lw_estimate"; 0 for a name
- * that is none. For languages that write the structures down a second time, to check themselves.
+ * The size of a structure as this library knows it, by its name, such as "lw_estimate"; 0 for an unknown
+ * name. Languages that declare the structures again can check themselves with it.
  *
  * `name` is `len` bytes. Any thread.
  *

@@ -26,9 +26,9 @@ fn nth<'a, T>(name: &'static str, list: &'a [T], index: usize) -> Outcome<&'a T>
 
 /// Plans where to stop.
 ///
-/// `method` is a value of `lw_method`. `places` is a value of `lw_places`, used by the fewest stops only. `start` is a
-/// cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and two positions
-/// then begin at the first of the firing order; the fewest stops ignore it. On
+/// `method` is a value of `lw_method`. `places` is a value of `lw_places`, used by the fewest stops only.
+/// `start` is a cylinder, from 1, at whose firing top dead centre to begin; 0 leaves it to the plan, and
+/// two positions then begin at the first of the firing order; the fewest stops ignore it. On
 /// `LW_STATUS_OK` `plan` gets a handle owned by the caller, who gives it back with `lw_plan_free`; NULL
 /// if the engine has no plan of that method, because some valve could not be read at either position.
 /// `error` may be NULL. Any thread.

@@ -29,7 +29,7 @@ parts! {
     /// The engine.
     EngineDoc {
         cycle: W<Cycle>,
-        /// Engine number, to tell which specification applies.
+        /// Engine serial number, to decide which specification applies.
         number: Option<u64>,
         cylinders: Vec<CylinderDoc>,
         /// Cylinder labels in firing order.
@@ -42,7 +42,7 @@ parts! {
         numbering: String,
         /// Diameter of the pulley that carries the marks.
         pulley_diameter: Option<Q<Length>>,
-        /// Crank and rod, alike in all cylinders.
+        /// Crank and rod, the same in all cylinders.
         crank: Option<CrankDoc>,
         /// Master and link rods of a radial engine.
         link_rods: Option<LinkRodsDoc>,
@@ -52,7 +52,7 @@ parts! {
         label: String,
         /// The side of the engine from which its valves are reached.
         side: Option<String>,
-        /// Direction of the bore round the crank axis, in the running direction.
+        /// Direction of the bore around the crank axis, in the running direction.
         bank: Option<Q<AxisAngle>>,
         /// Direction of its crankpin, on the same scale.
         crankpin: Option<Q<AxisAngle>>,
@@ -97,7 +97,7 @@ pub(crate) fn engine(doc: EngineDoc, problems: &mut Vec<Problem>) -> Option<Engi
                 problems.push(Problem::new(
                     place.as_str(),
                     "engine.half-geometry",
-                    "bank and crankpin only mean something together",
+                    "bank and crankpin can only be used together",
                     "give both or neither",
                 ));
             }

@@ -11,7 +11,7 @@
 //! | Where do I stop the crank, and what do I check there? | [`valve::ValveTrain`] |
 //! | What did the leaf say? | [`feeler::Reading`] |
 //! | Which leaves make 0.17 mm? | [`feeler::best_stack`] |
-//! | How does the temperature of the metal change it? | [`thermal::Chain`], [`thermal::fit_coefficient`] |
+//! | How does the temperature of the metal change the gap? | [`thermal::Chain`], [`thermal::fit_coefficient`] |
 //! | Is it in tolerance, and how certain is that? | [`tolerance::judge`] |
 //! | How far do I turn the screw, which shim do I fit? | [`adjust::screw_turn`], [`adjust::ShimSeries`] |
 //! | One valve, with advice? | [`clearance::judge`] |

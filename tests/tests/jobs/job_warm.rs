@@ -131,7 +131,7 @@ fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
         sheet.contains("there would then be no gap for the leaves at the present temperature (-")
     );
     assert!(!sheet.contains("read -"), "{sheet}");
-    let warning = "below zero no gap is left there";
+    let warning = "below zero there is no gap left";
     assert!(sheet.contains(warning) && !twin(&[]).sheet().contains(warning));
 }
 

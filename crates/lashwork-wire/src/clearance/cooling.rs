@@ -15,15 +15,15 @@ parts! {
         readings: Vec<CoolingReadingDoc>,
         /// Standard uncertainty of each reading.
         thermometer_uncertainty: Q<TemperatureDifference>,
-        /// What the thermometer shows in the air round the engine; without it three readings are
-        /// needed.
+        /// What the thermometer shows in the air around the engine; if not stated, at least three readings
+        /// are needed.
         surroundings: Option<Q<Temperature>>,
-        /// The standard uncertainty of the correction that is wanted, as a share of the band's width.
+        /// The standard uncertainty wanted of the correction, as a share of the width of the band.
         share: f64,
     }
     /// A temperature and when it was read.
     CoolingReadingDoc {
-        /// Time by a watch, from any start.
+        /// Elapsed time by a watch, from any start.
         after: Q<Elapsed>,
         is: Q<Temperature>,
     }
@@ -33,7 +33,7 @@ parts! {
         from: Q<Temperature>,
         to: Q<Temperature>,
         step: Q<TemperatureDifference>,
-        /// The named temperature that varies while the others stay as stated; without it the whole
+        /// The named temperature that varies while the others stay as stated; if not stated, the whole
         /// engine is at the temperature of the table.
         varies: Option<String>,
     }

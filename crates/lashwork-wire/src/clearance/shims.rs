@@ -36,7 +36,7 @@ parts! {
         /// Standard uncertainty of the thickness of a shim that states none of its own.
         uncertainty: Option<Q<Marked>>,
     }
-    /// Shims where one valve is looked at; what a quick check takes.
+    /// Shims for one valve; what a quick check takes.
     OneShimDoc {
         ratio: f64,
         series: Option<SeriesDoc>,

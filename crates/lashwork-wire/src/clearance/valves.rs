@@ -30,7 +30,7 @@ parts! {
         events: Option<EventsDoc>,
         /// Guard: kept clear at both ends of the base circle, in crank degrees.
         guard: Option<Q<CrankAngle>>,
-        /// Valve movement over cam-side movement.
+        /// Rocker ratio: valve movement over cam-side movement.
         rocker_ratio: Option<f64>,
         screw: Option<ScrewDoc>,
         shim: Option<ShimDoc>,
@@ -46,7 +46,7 @@ parts! {
     }
     /// An adjusting screw: its pitch or its threads per inch.
     ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: W<ScrewSeat>,
-        /// What turning the screw in does to the gap.
+        /// How turning the screw in changes the gap.
         turning_in: Option<TurningInDoc>,
         /// How tightening its lock nut changes the gap.
         lock_nut: Option<LockNutDoc>,

@@ -23,13 +23,13 @@ parts! {
     CrankDoc {
         /// From the crank's centre to the crankpin's: half the stroke without offset.
         throw: Q<Length>,
-        /// The rod between centres.
+        /// Length of the rod between centres.
         rod: Q<Length>,
         /// How far the piston pin's line misses the crank's centre; positive toward the side the
         /// crankpin moves to in the first half turn.
         offset: Q<PinOffset>,
     }
-    /// Master and link rods, alike in all rows.
+    /// Master and link rods, the same in all rows.
     LinkRodsDoc {
         throw: Q<Length>,
         master_rod: Q<Length>,
@@ -41,11 +41,11 @@ parts! {
         /// Link rods that differ, or whose knuckle pin is not at the bank angle.
         knuckles: Option<Vec<KnuckleDoc>>,
     }
-    /// A master rod and what hangs on it.
+    /// A master rod and its link rods.
     RowDoc {
         /// Label of the cylinder with the master rod.
         master: String,
-        /// Labels of the cylinders with link rods; without it all others on the same crankpin.
+        /// Labels of the cylinders with link rods; if not stated, all others on the same crankpin.
         links: Option<Vec<String>>,
     }
     /// A link rod of its own.

@@ -14,7 +14,7 @@ const TURNING: [&str; 5] = [
 /// What is added when valve clearances are measured and set.
 const CLEARANCE: [&str; 2] = [
     "Hot metal and oil burn: when an engine is measured warm, protect hands and keep fuel away.",
-    "Feel every valve again after the lock nut is tight: tightening moves the screw.",
+    "Check every gap again after the lock nut is tight: tightening moves the screw.",
 ];
 
 /// The cautions of a job.

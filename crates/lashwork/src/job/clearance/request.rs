@@ -63,7 +63,7 @@ pub struct Clearance {
     pub stops: StopOptions,
     /// An assumed crank position and the rockers checked there.
     pub crank_check: Option<CrankCheck>,
-    /// Probability that anything is special; the usual one is listed as an assumption.
+    /// Probability of a systematic fault; the usual one is listed as an assumption.
     pub prior: Option<Prior>,
 }
 
@@ -134,7 +134,7 @@ impl Clearance {
         with_stops: stops: StopOptions = stops;
         /// With rockers checked at an assumed position.
         with_crank_check: crank_check: CrankCheck = Some(crank_check);
-        /// With the probability that anything is special.
+        /// With the probability of a systematic fault.
         with_prior: prior: Prior = Some(prior);
     }
 }
