@@ -80,8 +80,7 @@ function filesWrittenByHand() {
 
 const sizes = Object.keys(GOALS).map((name) => [name, makeSmall(name)]);
 const ofADocument = await schemaAndTypes("document", "Document");
-writeFileSync(join(pkg, "schema.js"), `export default ${JSON.stringify(ofADocument)};
-`);
+writeFileSync(join(pkg, "schema.js"), `export default ${JSON.stringify(ofADocument)};\n`);
 await schemaAndTypes("report", "Answer");
 filesWrittenByHand();
 for (const [name, size] of sizes) {
