@@ -6,14 +6,14 @@
 
 use divan::{Bencher, black_box};
 use lashwork::quantity::CrankAngle;
-use lashwork::valve::{CamEvents, Places, ValveTrain};
+use lashwork::valve::{CamEvents, StoppingPoints, ValveTrain};
 use lashwork_benches::plans::{marks, two_sided_engine};
 
 fn main() {
     divan::main();
 }
 
-fn plan(bencher: Bencher<'_, '_>, cylinders: usize, places: &Places, guard: f64) {
+fn plan(bencher: Bencher<'_, '_>, cylinders: usize, places: &StoppingPoints, guard: f64) {
     let engine = two_sided_engine(cylinders).expect("an engine");
     let guard = CrankAngle::from_degrees(guard).expect("a guard");
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), guard, 1, 1).expect("a train");
@@ -25,11 +25,11 @@ macro_rules! sizes {
     ($($n:literal: $dead:ident, $any:ident, $marks:ident, $narrow:ident;)*) => {$(
         #[divan::bench]
         fn $dead(bencher: Bencher<'_, '_>) {
-            plan(bencher, $n, &Places::DeadCentres, 20.0);
+            plan(bencher, $n, &StoppingPoints::DeadCentres, 20.0);
         }
         #[divan::bench]
         fn $any(bencher: Bencher<'_, '_>) {
-            plan(bencher, $n, &Places::AnyAngle, 20.0);
+            plan(bencher, $n, &StoppingPoints::AnyAngle, 20.0);
         }
         #[divan::bench]
         fn $marks(bencher: Bencher<'_, '_>) {
@@ -38,7 +38,7 @@ macro_rules! sizes {
         /// Windows of 180 degrees: four stops or more.
         #[divan::bench]
         fn $narrow(bencher: Bencher<'_, '_>) {
-            plan(bencher, $n, &Places::DeadCentres, 120.0);
+            plan(bencher, $n, &StoppingPoints::DeadCentres, 120.0);
         }
     )*};
 }

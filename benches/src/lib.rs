@@ -3,7 +3,7 @@
 pub mod plans;
 pub mod shims;
 
-use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming};
+use lashwork::diagnosis::{Evidence, Prior, Seen, Source, Warming, WrongStroke};
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Marked, Temperature, TemperatureDifference,
@@ -110,7 +110,7 @@ pub fn evidence(cylinders: usize) -> Result<Evidence, Box<dyn Error>> {
         }
     }
     Ok(Evidence {
-        turned_out: vec![TurnedOut {
+        one_turn_out: vec![WrongStroke {
             cylinder: None,
             two_position: false,
             lifted: readings.iter().map(|r| r.valve).collect(),

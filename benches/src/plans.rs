@@ -4,7 +4,7 @@ use lashwork::engine::{
     CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
 };
 use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
-use lashwork::valve::{Mark, Marks, Places};
+use lashwork::valve::{Mark, Marks, StoppingPoints};
 use std::error::Error;
 
 /// An even-firing engine whose cylinders stand on two sides by turns of three in the order.
@@ -38,7 +38,7 @@ pub fn two_sided_engine(cylinders: usize) -> Result<Engine, Box<dyn Error>> {
 ///
 /// # Errors
 /// None.
-pub fn marks() -> Result<Places, Box<dyn Error>> {
+pub fn marks() -> Result<StoppingPoints, Box<dyn Error>> {
     let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
     let mut marks = Vec::new();
     for i in 0..12 {
@@ -50,5 +50,5 @@ pub fn marks() -> Result<Places, Box<dyn Error>> {
         )?);
     }
     let made = Marks::new(marks).map_err(|problems| format!("{problems:?}"))?;
-    Ok(Places::Marks(made))
+    Ok(StoppingPoints::Marks(made))
 }

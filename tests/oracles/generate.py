@@ -369,7 +369,7 @@ def rocker_state(kind, phase, events, guard):
     near = {(d + g) % 720 for d in (opens, closes) for g in range(-guard + 1, guard)}
     if phase % 720 in near:
         return "ramp"
-    return "held" if phase % 720 in lifted else "free"
+    return "tight" if phase % 720 in lifted else "free"
 
 
 def crank_check():
@@ -411,8 +411,8 @@ def crank_check():
                 said = patterns[hypotheses.index(truth)]
                 calls = {}
                 for r in picked:
-                    call = said[r] if said[r] != "ramp" else str(generator.choice(["free", "held"]))
-                    calls[int(r)] = {"free": "held", "held": "free"}[call] if generator.random() < p else call
+                    call = said[r] if said[r] != "ramp" else str(generator.choice(["free", "tight"]))
+                    calls[int(r)] = {"free": "tight", "tight": "free"}[call] if generator.random() < p else call
                 chance = lambda state, call: 0.5 if state == "ramp" else 1 - p if state == call else p
                 weights = numpy.array(
                     [h[3] * numpy.prod([chance(s[r], c) for r, c in calls.items()]) for h, s in zip(hypotheses, patterns)]
@@ -425,7 +425,7 @@ def crank_check():
                 information = {}
                 for r in set(range(len(rockers))) - set(calls):
                     bits = 0
-                    for call in ("free", "held"):
+                    for call in ("free", "tight"):
                         joint = weights * [chance(s[r], call) for s in patterns]
                         bits += joint.sum() * scipy.stats.entropy(joint, weights, base=2)
                     information[r] = bits
@@ -438,7 +438,7 @@ def crank_check():
                         "events": [str(e) for e in events],
                         "guard": str(guard),
                         "wrong_call": repr(p),
-                        "looks": [[rockers[r][0], rockers[r][1], c] for r, c in calls.items()],
+                        "checks": [[rockers[r][0], rockers[r][1], c] for r, c in calls.items()],
                         "hypotheses": [
                             {
                                 "cause": h[0],

@@ -10,7 +10,7 @@ use crate::valve_train::{
     METHODS, PLACES, lw_method, lw_places, lw_plan_cost, lw_stop, lw_valve_check, lw_valve_train,
 };
 use lashwork::quantity::CrankAngle;
-use lashwork::valve::{Places, StopPlan, ValveCheck};
+use lashwork::valve::{StopPlan, StoppingPoints, ValveCheck};
 
 /// A stop plan. It never changes and no longer needs the engine.
 #[derive(Debug)]
@@ -58,10 +58,10 @@ pub unsafe extern "C" fn lw_plan_new(
         };
         let train = train.typed(engine)?;
         let start = (start != 0).then(|| engine.place(start)).transpose()?;
-        let any = || -> Outcome<Places> {
+        let any = || -> Outcome<StoppingPoints> {
             Ok(match choose("places", places, &PLACES)? {
-                lw_places::DeadCentres => Places::DeadCentres,
-                lw_places::AnyAngle => Places::AnyAngle,
+                lw_places::DeadCentres => StoppingPoints::DeadCentres,
+                lw_places::AnyAngle => StoppingPoints::AnyAngle,
             })
         };
         let found = match choose("method", method, &METHODS)? {
@@ -155,7 +155,7 @@ pub unsafe extern "C" fn lw_plan_stop(
             position_deg: found.position.degrees(),
             turn_deg: found.turn.degrees(),
             checks: found.checks.len(),
-            cues: found.cues.len(),
+            signs: found.signs.len(),
             firing_tdc_of: number(found.firing_tdc),
             overlap_tdc_of: number(found.overlap_tdc),
         })
@@ -194,24 +194,24 @@ pub unsafe extern "C" fn lw_plan_check(
 /// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///
 /// # Safety
-/// `plan` is a handle or NULL; `cue` states its size, or is NULL; `error` is NULL or writable.
+/// `plan` is a handle or NULL; `sign` states its size, or is NULL; `error` is NULL or writable.
 #[must_use]
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn lw_plan_cue(
     plan: *const lw_plan,
     stop: usize,
     index: usize,
-    cue: *mut lw_valve_check,
+    sign: *mut lw_valve_check,
     error: *mut *mut lw_error,
 ) -> lw_status {
     let of = |plan: &StopPlan| {
         let stop = nth("stop", &plan.stops, stop)?;
-        let found = nth("cue", &stop.cues, index)?;
+        let found = nth("sign", &stop.signs, index)?;
         let (cylinder, kind) = (found.cylinder, found.kind);
         Ok(lw_valve_check::of(cylinder, kind, 0, CrankAngle::ZERO))
     };
     // SAFETY: the contract is passed on.
-    unsafe { boundary(error, || read(plan, ("cue", cue), of)) }
+    unsafe { boundary(error, || read(plan, ("sign", sign), of)) }
 }
 
 /// One valve that cannot be checked at any stop; `index` counts from 0.

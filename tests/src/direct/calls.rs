@@ -18,7 +18,7 @@ use lashwork::quantity::{
 };
 use lashwork::thermal::LashCoefficient;
 use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
-use lashwork::valve::{CamEvents, Places, StopPlan, ValveKind, ValveTrain};
+use lashwork::valve::{CamEvents, StopPlan, StoppingPoints, ValveKind, ValveTrain};
 use serde_json::{Value, json};
 
 type Answer<T = Vec<Value>> = Result<T, String>;
@@ -226,9 +226,9 @@ fn told(plan: Option<&StopPlan>) -> Vec<Value> {
     for stop in &plan.stops {
         out.extend([bits(stop.position.degrees()), bits(stop.turn.degrees())]);
         out.extend([number(stop.firing_tdc), number(stop.overlap_tdc)]);
-        out.extend([json!(stop.cues.len()), json!(stop.checks.len())]);
-        for cue in &stop.cues {
-            out.extend([number(Some(cue.cylinder)), kind(cue.kind)]);
+        out.extend([json!(stop.signs.len()), json!(stop.checks.len())]);
+        for sign in &stop.signs {
+            out.extend([number(Some(sign.cylinder)), kind(sign.kind)]);
         }
         for check in &stop.checks {
             let valve = check.valve;
@@ -260,9 +260,9 @@ fn plan(i: &mut Inputs<'_>) -> Answer {
     let train = ValveTrain::new(&engine, &events, guard, intake, exhaust).code()?;
     let (method, places, start) = (i.whole(), i.whole(), i.cylinder());
     let places = if places == 1 {
-        Places::DeadCentres
+        StoppingPoints::DeadCentres
     } else {
-        Places::AnyAngle
+        StoppingPoints::AnyAngle
     };
     let found = match method {
         1 => Some(train.cylinder_by_cylinder(start)),

@@ -1,7 +1,7 @@
 //! Drawn engines: what is printed for them, how their valves lie, and what a mechanic would feel.
 
 use fastrand::Rng;
-use lashwork::diagnosis::{Evidence, Prior, Seen, Source, TurnedOut, Warming, turned_out};
+use lashwork::diagnosis::{Evidence, Prior, Seen, Source, Warming, WrongStroke, one_turn_out};
 use lashwork::engine::{CylinderIndex, Engine, Intervals, layout};
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
 use lashwork::tolerance::{Estimate, Limits, Uncertainty};
@@ -184,13 +184,13 @@ pub(crate) fn engine(cylinders: usize) -> Engine {
 }
 
 /// The ways of being one turn out; cam of moderate overlap, invented.
-pub(crate) fn turns(cylinders: usize) -> Vec<TurnedOut> {
+pub(crate) fn turns(cylinders: usize) -> Vec<WrongStroke> {
     let engine = engine(cylinders);
     let events = CamEvents::new(deg(14.0), deg(52.0), deg(54.0), deg(12.0)).unwrap();
     let train = ValveTrain::new(&engine, &events, deg(20.0), 1, 1).unwrap();
     let walk = train.cylinder_by_cylinder(None);
     let table = train.two_position(engine.order()[0]);
-    turned_out(&engine, &events, &walk, table.as_ref())
+    one_turn_out(&engine, &events, &walk, table.as_ref())
 }
 
 /// The evidence of an engine without any fault; a second source 0.04 mm away is at hand.
@@ -207,7 +207,7 @@ pub(crate) fn evidence(drawn: &Drawn, leaves: &Leaves, marked_in: LengthUnit) ->
             source(drawn.printed),
             source((near(drawn.printed.0), near(drawn.printed.1))),
         ],
-        turned_out: turns(drawn.cylinders),
+        one_turn_out: turns(drawn.cylinders),
         warming: Warming::Unknown,
         prior: Prior::usual(),
     }

@@ -4,7 +4,7 @@ use crate::engines::{
     Drawn, Kind, Leaves, PRINTED, Population, SIZES, draw, evidence, seen, source, turns,
 };
 use fastrand::Rng;
-use lashwork::diagnosis::{Cause, Diagnosis, Evidence, TurnedOut, Way, diagnose};
+use lashwork::diagnosis::{Diagnosis, Evidence, ReadingFault, Way, WrongStroke, diagnose};
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::LengthUnit;
 use lashwork::valve::{ValveId, ValveKind};
@@ -14,7 +14,7 @@ pub(crate) const APART_10: (Kind, Kind) = PRINTED[0];
 pub(crate) const APART_20: (Kind, Kind) = PRINTED[4];
 
 /// Whether the planted cause is reported first, or tied with the first, at the planted place.
-pub(crate) fn found(diagnosis: &Diagnosis, cause: Cause, at: impl Fn(&Way) -> bool) -> bool {
+pub(crate) fn found(diagnosis: &Diagnosis, cause: ReadingFault, at: impl Fn(&Way) -> bool) -> bool {
     let reported = diagnosis.causes.iter().find(|c| c.cause == cause);
     reported.is_some_and(|c| c.worth_checking && c.ways.iter().any(|w| at(&w.way)))
 }
@@ -29,7 +29,7 @@ pub(crate) fn healthy(rng: &mut Rng, printed: (Kind, Kind), sizes: &[usize]) -> 
     (drawn, Leaves::metric(rng))
 }
 
-pub(crate) fn ask(evidence: &Evidence, cause: Cause, at: impl Fn(&Way) -> bool) -> bool {
+pub(crate) fn ask(evidence: &Evidence, cause: ReadingFault, at: impl Fn(&Way) -> bool) -> bool {
     found(&diagnose(evidence).unwrap(), cause, at)
 }
 
@@ -43,7 +43,7 @@ pub(crate) fn slip_one(rng: &mut Rng) -> bool {
     evidence.readings[i] = seen(valve, lash, &inch, LengthUnit::Millimetre, 1.0 / 25.4);
     ask(
         &evidence,
-        Cause::UnitSlipOne,
+        ReadingFault::UnitSlipOne,
         |w| matches!(w, Way::SlipOne { reading, .. } if *reading == i),
     )
 }
@@ -59,7 +59,7 @@ pub(crate) fn slip_one_inch(rng: &mut Rng) -> bool {
     evidence.readings[i] = seen(valve, lash, &metric, LengthUnit::Inch, 25.4);
     ask(
         &evidence,
-        Cause::UnitSlipOne,
+        ReadingFault::UnitSlipOne,
         |w| matches!(w, Way::SlipOne { reading, .. } if *reading == i),
     )
 }
@@ -73,7 +73,7 @@ pub(crate) fn slip_all(rng: &mut Rng) -> bool {
         seen(*valve, *lash, &inch, LengthUnit::Millimetre, 1.0 / 2.54)
     };
     evidence.readings = drawn.lashes.iter().map(read).collect();
-    ask(&evidence, Cause::UnitSlipAll, |_| true)
+    ask(&evidence, ReadingFault::UnitSlipAll, |_| true)
 }
 
 pub(crate) fn exchange(evidence: &mut Evidence, of: impl Fn(CylinderIndex) -> bool) {
@@ -91,7 +91,7 @@ pub(crate) fn swapped_all(rng: &mut Rng) -> bool {
     let (drawn, leaves) = healthy(rng, APART_10, &SIZES[1..]);
     let mut evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
     exchange(&mut evidence, |_| true);
-    ask(&evidence, Cause::SwappedAll, |_| true)
+    ask(&evidence, ReadingFault::SwappedAll, |_| true)
 }
 
 pub(crate) fn swapped_cylinder(rng: &mut Rng) -> bool {
@@ -99,7 +99,7 @@ pub(crate) fn swapped_cylinder(rng: &mut Rng) -> bool {
     let mut evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
     let cylinder = CylinderIndex::new(rng.usize(..drawn.cylinders));
     exchange(&mut evidence, |c| c == cylinder);
-    ask(&evidence, Cause::SwappedOneCylinder, |w| {
+    ask(&evidence, ReadingFault::SwappedOneCylinder, |w| {
         *w == Way::SwappedCylinder(cylinder)
     })
 }
@@ -110,12 +110,15 @@ pub(crate) fn other_specification(rng: &mut Rng) -> bool {
     let less = |k: Kind| (k.0 - 0.10, k.1, k.2);
     let believed = source((less(drawn.printed.0), less(drawn.printed.1)));
     evidence.sources.insert(0, believed);
-    ask(&evidence, Cause::OtherSpecification, |w| {
+    ask(&evidence, ReadingFault::OtherSpecification, |w| {
         *w == Way::OtherSource(1)
     })
 }
 
-pub(crate) fn one_turn_out(rng: &mut Rng, pick: impl Fn(&mut Rng, &[TurnedOut]) -> usize) -> bool {
+pub(crate) fn one_turn_out(
+    rng: &mut Rng,
+    pick: impl Fn(&mut Rng, &[WrongStroke]) -> usize,
+) -> bool {
     let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES);
     let ways = turns(drawn.cylinders);
     let way = pick(rng, &ways);
@@ -125,7 +128,9 @@ pub(crate) fn one_turn_out(rng: &mut Rng, pick: impl Fn(&mut Rng, &[TurnedOut]) 
         }
     }
     let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
-    ask(&evidence, Cause::OneTurnOut, |w| *w == Way::TurnedOut(way))
+    ask(&evidence, ReadingFault::OneTurnOut, |w| {
+        *w == Way::WrongStroke(way)
+    })
 }
 
 pub(crate) fn all_stops_out(rng: &mut Rng) -> bool {
@@ -157,7 +162,7 @@ pub(crate) fn not_cold(rng: &mut Rng) -> bool {
     let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
     ask(
         &evidence,
-        Cause::NotCold,
+        ReadingFault::NotCold,
         |w| matches!(w, Way::NotCold(by) if by.mm() * shift > 0.0),
     )
 }
@@ -170,7 +175,7 @@ pub(crate) fn unlike(rng: &mut Rng, off: f64, kind: ValveKind) -> bool {
     let i = of_kind[rng.usize(..of_kind.len())];
     drawn.lashes[i].1 += off;
     let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
-    ask(&evidence, Cause::OneUnlike, |w| *w == Way::Unlike(i))
+    ask(&evidence, ReadingFault::OneUnlike, |w| *w == Way::Unlike(i))
 }
 
 pub(crate) fn one_loose(rng: &mut Rng) -> bool {

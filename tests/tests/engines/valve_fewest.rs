@@ -11,7 +11,7 @@ use lashwork::Refusal;
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{
-    CamEvents, Mark, Marks, Places, StopPlan, Unreached, ValveId, ValveKind, ValveTrain,
+    CamEvents, Mark, Marks, StopPlan, StoppingPoints, Unreached, ValveId, ValveKind, ValveTrain,
 };
 use lashwork_tests::engines::four_stroke;
 use lashwork_tests::every_plan::{Cost, SAME, at, best_of_all, engine};
@@ -176,7 +176,11 @@ fn can_be_tried(plan: &StopPlan, sides: &[usize]) -> bool {
     plan.stops.len() <= most[named]
 }
 
-fn compare(case: &Case, places: &Places, tried_at: &[CyclePosition]) -> Result<(), TestCaseError> {
+fn compare(
+    case: &Case,
+    places: &StoppingPoints,
+    tried_at: &[CyclePosition],
+) -> Result<(), TestCaseError> {
     let engine = case.engine();
     let train = case.train(&engine);
     let from = case.from.map(at);
@@ -196,13 +200,13 @@ fn compare(case: &Case, places: &Places, tried_at: &[CyclePosition]) -> Result<(
 proptest! {
     #[test]
     fn dead_centres_as_if_everything_were_tried(case in cases(4, 0.0)) {
-        let places = Places::DeadCentres;
+        let places = StoppingPoints::DeadCentres;
         compare(&case, &places, &places.positions(&case.engine()))?;
     }
 
     #[test]
     fn whole_degrees_too(case in cases(4, 30.0)) {
-        let places = Places::DeadCentres;
+        let places = StoppingPoints::DeadCentres;
         compare(&case, &places, &places.positions(&case.engine()))?;
     }
 
@@ -214,7 +218,7 @@ proptest! {
         let marks = marks.iter().enumerate().map(|(i, m)| {
             Mark::new(format!("{i}"), at(0.0), deg(f64::from(*m) / 10.0)).unwrap()
         });
-        let places = Places::Marks(Marks::new(marks.collect()).unwrap());
+        let places = StoppingPoints::Marks(Marks::new(marks.collect()).unwrap());
         compare(&case, &places, &places.positions(&case.engine()))?;
     }
 
@@ -225,7 +229,7 @@ proptest! {
         let engine = case.engine();
         let train = case.train(&engine);
         let from = case.from.map(at);
-        let plan = train.fewest_stops(&Places::AnyAngle, from).unwrap();
+        let plan = train.fewest_stops(&StoppingPoints::AnyAngle, from).unwrap();
         sound(&train, &plan, &case.sides)?;
         if plan.stops.len() <= 3 && can_be_tried(&plan, &case.sides) {
             match best_of_all(&train, &grid, from, &case.sides) {
@@ -242,8 +246,8 @@ proptest! {
         let train = case.train(&engine);
         let from = case.from.map(at);
         // Many narrow windows on three sides by lot may be given up, with the error that says so.
-        let few = train.fewest_stops(&Places::DeadCentres, from);
-        let any = train.fewest_stops(&Places::AnyAngle, from);
+        let few = train.fewest_stops(&StoppingPoints::DeadCentres, from);
+        let any = train.fewest_stops(&StoppingPoints::AnyAngle, from);
         let (Ok(few), Ok(any)) = (few, any) else {
             return Ok(());
         };
@@ -262,7 +266,7 @@ proptest! {
         let engine = case.engine();
         let train = case.train(&engine);
         let mark = Mark::new("T", at(0.0), CrankAngle::ZERO).unwrap();
-        let places = Places::Marks(Marks::new(vec![mark]).unwrap());
+        let places = StoppingPoints::Marks(Marks::new(vec![mark]).unwrap());
         let plan = train.fewest_stops(&places, None).unwrap();
         for valve in train.valves() {
             let window = train.window(valve.kind).is_some();
@@ -286,7 +290,7 @@ fn one_stop_at_any_angle_is_centred() {
     let cam = CamEvents::new(d[0], d[1], d[2], d[3]).unwrap();
     // Intake readable from 620 to 320, exhaust from 400 to 100: shared from 620 to 100.
     let train = ValveTrain::new(&engine, &cam, deg(20.0), 1, 1).unwrap();
-    let plan = train.fewest_stops(&Places::AnyAngle, None).unwrap();
+    let plan = train.fewest_stops(&StoppingPoints::AnyAngle, None).unwrap();
     assert_eq!(plan.stops.len(), 1);
     assert!(plan.stops[0].position.degrees().abs() < ROUNDING);
     assert_abs_diff_eq!(
@@ -303,7 +307,7 @@ fn twin_row_radials_to_28_cylinders() {
     for n in [14, 18, 22, 28] {
         let engine = even(n);
         let train = ValveTrain::new(&engine, &cam, deg(20.0), 1, 1).unwrap();
-        for places in [Places::DeadCentres, Places::AnyAngle] {
+        for places in [StoppingPoints::DeadCentres, StoppingPoints::AnyAngle] {
             let plan = train.fewest_stops(&places, None).unwrap();
             assert!(plan.unreachable.is_empty());
             let checks: usize = plan.stops.iter().map(|s| s.checks.len()).sum();
@@ -324,7 +328,7 @@ fn odd_fire_v_six() {
         Intervals::Listed(intervals),
     );
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 1, 1).unwrap();
-    let places = Places::DeadCentres;
+    let places = StoppingPoints::DeadCentres;
     let plan = train.fewest_stops(&places, None).unwrap();
     let sides = [1, 2, 1, 2, 1, 2];
     let tried = best_of_all(&train, &places.positions(&engine), None, &sides).unwrap();
@@ -340,7 +344,9 @@ fn more_sides_than_can_be_searched_are_refused() {
         .collect();
     let engine = four_stroke(cylinders, &[1, 2, 3, 4, 5, 6, 7], Intervals::Even);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 1, 1).unwrap();
-    let error = train.fewest_stops(&Places::DeadCentres, None).unwrap_err();
+    let error = train
+        .fewest_stops(&StoppingPoints::DeadCentres, None)
+        .unwrap_err();
     assert_eq!(error.code(), "valve.too-many-sides");
 }
 
@@ -354,7 +360,9 @@ fn a_search_without_end_is_given_up() {
         .collect();
     let engine = four_stroke(cylinders, &(1..=100).collect::<Vec<_>>(), Intervals::Even);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(150.0), 1, 1).unwrap();
-    let error = train.fewest_stops(&Places::DeadCentres, None).unwrap_err();
+    let error = train
+        .fewest_stops(&StoppingPoints::DeadCentres, None)
+        .unwrap_err();
     assert_eq!(error.code(), "valve.search-too-long");
 }
 
@@ -363,7 +371,9 @@ fn a_search_without_end_is_given_up() {
 fn all_valves_of_a_kind_are_checked_together() {
     let engine = even(3);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 2, 3).unwrap();
-    let plan = train.fewest_stops(&Places::DeadCentres, None).unwrap();
+    let plan = train
+        .fewest_stops(&StoppingPoints::DeadCentres, None)
+        .unwrap();
     sound(&train, &plan, &[0; 3]).unwrap();
     let intakes = plan.stops.iter().flat_map(|s| &s.checks);
     assert_eq!(

@@ -9,7 +9,7 @@
 )]
 
 use lashwork::engine::{CylinderLabel, Engine, Intervals};
-use lashwork::valve::{CamEvents, Places, StopPlan, ValveId, ValveKind, ValveTrain};
+use lashwork::valve::{CamEvents, StopPlan, StoppingPoints, ValveId, ValveKind, ValveTrain};
 use lashwork_tests::every_plan::{at, engine};
 use lashwork_tests::values::deg;
 
@@ -47,7 +47,7 @@ fn the_fewest_stops_of_a_four_are_the_printed_table() {
     // V1, S27 Caterpillar 3114, TM 5-3895-383-24 p. 6-60. SEEN: No. 1 firing I 1, 2, E 1, 3.
     let engine = even(&[1, 3, 4, 2]);
     let plan = train(&engine)
-        .fewest_stops(&Places::DeadCentres, Some(at(0.0)))
+        .fewest_stops(&StoppingPoints::DeadCentres, Some(at(0.0)))
         .unwrap();
     assert_eq!(plan.stops.len(), 2);
     let first = [(1, Intake), (1, Exhaust), (2, Intake), (3, Exhaust)];
@@ -69,7 +69,9 @@ fn printed_two_position_tables_never_beat_the_fewest_stops() {
         let engine = even(order);
         let train = train(&engine);
         let table = train.two_position(engine.order()[0]).unwrap();
-        let fewest = train.fewest_stops(&Places::DeadCentres, None).unwrap();
+        let fewest = train
+            .fewest_stops(&StoppingPoints::DeadCentres, None)
+            .unwrap();
         assert_eq!((table.stops.len(), fewest.stops.len()), (2, 2));
         assert!(fewest.total_turn <= table.total_turn);
     }

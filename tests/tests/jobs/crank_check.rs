@@ -10,8 +10,8 @@ use lashwork::Refusal;
 use lashwork::engine::{CylinderIndex, CylinderLabel, Engine, Intervals, layout};
 use lashwork::quantity::{Cycle, CyclePosition};
 use lashwork::rockers::{
-    Believed, Call, Cause, CrankCheck, EvidenceError, Look, PhaseEvidence, PhaseVerdict,
-    RockerState, Rockers, WrongCall,
+    AssumedPosition, CrankCheck, CrankSlip, EvidenceError, Feel, MisreadRisk, PhaseEvidence,
+    PhaseVerdict, RockerCheck, RockerState, Rockers,
 };
 use lashwork::valve::{CamEvents, ValveId, ValveKind};
 use lashwork_tests::engines::four_stroke;
@@ -51,10 +51,10 @@ fn at(degrees: f64) -> CyclePosition {
     CyclePosition::new(Cycle::FourStroke, deg(degrees))
 }
 
-fn check(believed: Believed, looks: Vec<Look>) -> CrankCheck {
+fn check(believed: AssumedPosition, checks: Vec<RockerCheck>) -> CrankCheck {
     CrankCheck {
         believed,
-        looks,
+        checks,
         wrong_call: None,
         also_orders: Vec::new(),
     }
@@ -97,9 +97,9 @@ fn one_valve_is_free_while_the_other_of_its_cylinder_opens_or_closes() {
             let crank = |phase| four.crank_at(index(&four, number), phase);
             let opening = crank(events.opens(ValveKind::Exhaust).turned(deg(30.0)));
             let closing = crank(events.closes(ValveKind::Intake).turned(deg(-30.0)));
-            assert_eq!(rockers.state(exhaust, opening), RockerState::Held);
+            assert_eq!(rockers.state(exhaust, opening), RockerState::Tight);
             assert_eq!(rockers.state(intake, opening), RockerState::Free);
-            assert_eq!(rockers.state(intake, closing), RockerState::Held);
+            assert_eq!(rockers.state(intake, closing), RockerState::Tight);
             assert_eq!(rockers.state(exhaust, closing), RockerState::Free);
             // Where the valve leaves its seat nothing can be said of it.
             let seat = crank(events.opens(ValveKind::Exhaust));
@@ -109,19 +109,19 @@ fn one_valve_is_free_while_the_other_of_its_cylinder_opens_or_closes() {
 }
 
 /// Order 1-3-4-2 with the cam E1 and guards of 20; No. 1 believed at firing TDC; No. 3's exhaust
-/// rocker found held. Worked by hand with p = 0.05.
+/// rocker found tight. Worked by hand with p = 0.05.
 #[test]
 fn one_call_weighed_by_hand() {
     let four = engine(&[1, 3, 4, 2]);
     let rockers = rockers(&four, &waec());
-    let looks = vec![Look {
+    let checks = vec![RockerCheck {
         valve: valve(&four, 3, ValveKind::Exhaust),
-        call: Call::Held,
+        feel: Feel::Tight,
     }];
     let answer = rockers
-        .weigh(&check(Believed::FiringTdc(index(&four, 1)), looks))
+        .weigh(&check(AssumedPosition::FiringTdc(index(&four, 1)), checks))
         .unwrap();
-    // No. 3 is then at 540 of its cycle: free, so held has 0.05. One turn on it is at 180, held:
+    // No. 3 is then at 540 of its cycle: free, so tight has 0.05. One turn on it is at 180, tight:
     // 0.95. Half a turn on it fires: 0.05; half a turn back it overlaps: 0.5. Counted backwards is
     // the same place. Orders: 1-2-4-3 and 1-4-2-3 put it at 180: 0.95; 1-4-3-2 and 1-2-3-4 at
     // overlap: 0.5; 1-3-2-4 where it was: 0.05. Priors 60, 20, 5 and 5, 5, five orders of 1.
@@ -132,13 +132,13 @@ fn one_call_weighed_by_hand() {
         + 0.01 * (0.95 + 0.95 + 0.5 + 0.5 + 0.05);
     near(sum, 0.2795, 1e-12);
     let first = &answer.groups[0];
-    assert_eq!(first.hypotheses[0].cause, Cause::OneTurnOut);
+    assert_eq!(first.hypotheses[0].cause, CrankSlip::OneTurnOut);
     near(first.probability, 0.19 / sum, 1e-12);
     assert_eq!((first.hypotheses.len(), first.wrong_calls), (1, 0));
     // Nothing that is felt can tell the belief from counting backwards from the same cylinder.
     let second = &answer.groups[1];
-    let causes: Vec<Cause> = second.hypotheses.iter().map(|h| h.cause).collect();
-    assert_eq!(causes, [Cause::AsBelieved, Cause::CountedBackwards]);
+    let causes: Vec<CrankSlip> = second.hypotheses.iter().map(|h| h.cause).collect();
+    assert_eq!(causes, [CrankSlip::AsBelieved, CrankSlip::CountedBackwards]);
     near(second.probability, (0.03 + 0.0025) / sum, 1e-12);
     // One wrong call of one has the chance of a wrong call.
     near(second.chance_of_so_many, 0.05, 1e-15);
@@ -167,21 +167,24 @@ fn chance_of_so_many_wrong_calls_is_the_tables() {
         .filter(|(_, state)| *state != RockerState::CannotSay)
         .take(10)
         .collect();
-    let looks = sure.iter().enumerate().map(|(i, (valve, state))| Look {
-        valve: *valve,
-        call: if (*state == RockerState::Free) == (i >= 2) {
-            Call::Free
-        } else {
-            Call::Held
-        },
-    });
+    let checks = sure
+        .iter()
+        .enumerate()
+        .map(|(i, (valve, state))| RockerCheck {
+            valve: *valve,
+            feel: if (*state == RockerState::Free) == (i >= 2) {
+                Feel::Free
+            } else {
+                Feel::Tight
+            },
+        });
     let answer = rockers
-        .weigh(&check(Believed::At(here), looks.collect()))
+        .weigh(&check(AssumedPosition::At(here), checks.collect()))
         .unwrap();
     let believed = answer
         .groups
         .iter()
-        .find(|g| g.hypotheses[0].cause == Cause::AsBelieved)
+        .find(|g| g.hypotheses[0].cause == CrankSlip::AsBelieved)
         .unwrap();
     assert_eq!(believed.wrong_calls, 2);
     near(believed.chance_of_so_many, 1.0 - 0.9139, 5.1e-5);
@@ -193,18 +196,18 @@ fn a_rocker_both_free_and_held_fits_no_position() {
     let rockers = rockers(&four, &waec());
     let twice = |second| {
         let valve = valve(&four, 1, ValveKind::Intake);
-        let looks = [Call::Free, second].map(|call| Look { valve, call });
-        let believed = Believed::FiringTdc(index(&four, 1));
+        let checks = [Feel::Free, second].map(|feel| RockerCheck { valve, feel });
+        let believed = AssumedPosition::FiringTdc(index(&four, 1));
         (
             valve,
-            rockers.weigh(&check(believed, looks.to_vec())).unwrap(),
+            rockers.weigh(&check(believed, checks.to_vec())).unwrap(),
         )
     };
-    let (valve, answer) = twice(Call::Held);
+    let (valve, answer) = twice(Feel::Tight);
     assert_eq!(answer.verdict, PhaseVerdict::NoPositionFits);
     assert_eq!(answer.contradictions, [valve]);
     // Felt twice alike it counts twice: 0.95 squared against 0.05 squared.
-    let (_, answer) = twice(Call::Free);
+    let (_, answer) = twice(Feel::Free);
     assert!(answer.contradictions.is_empty());
     let of = |cause| {
         let all = answer.groups.iter().flat_map(|g| &g.hypotheses);
@@ -214,7 +217,7 @@ fn a_rocker_both_free_and_held_fits_no_position() {
     };
     // At one turn out it is on a ramp: 0.25.
     near(
-        of(Cause::AsBelieved) / of(Cause::OneTurnOut),
+        of(CrankSlip::AsBelieved) / of(CrankSlip::OneTurnOut),
         3.0 * 0.9025 / 0.25,
         1e-9,
     );
@@ -222,18 +225,18 @@ fn a_rocker_both_free_and_held_fits_no_position() {
 
 #[test]
 fn a_pattern_of_no_position_is_told_as_such() {
-    // All rockers of a four held at once: no cam does that.
+    // All rockers of a four tight at once: no cam does that.
     let four = engine(&[1, 3, 4, 2]);
     let rockers = rockers(&four, &waec());
-    let all = |call| {
+    let all = |feel| {
         rockers
             .valves()
             .iter()
-            .map(|v| Look { valve: *v, call })
+            .map(|v| RockerCheck { valve: *v, feel })
             .collect()
     };
-    let believed = Believed::FiringTdc(index(&four, 1));
-    let answer = rockers.weigh(&check(believed, all(Call::Held))).unwrap();
+    let believed = AssumedPosition::FiringTdc(index(&four, 1));
+    let answer = rockers.weigh(&check(believed, all(Feel::Tight))).unwrap();
     assert_eq!(answer.verdict, PhaseVerdict::NoPositionFits);
     let answer = rockers.weigh(&check(believed, Vec::new())).unwrap();
     assert_eq!(answer.verdict, PhaseVerdict::NothingFelt);
@@ -247,19 +250,19 @@ fn a_place_between_the_marks_is_found_by_its_arc() {
     let eight = engine(&[1, 8, 4, 3, 6, 5, 7, 2]);
     let rockers = rockers(&eight, &waec());
     let truly = at(45.0);
-    let looks = rockers.valves().iter().filter_map(|valve| {
-        let call = match rockers.state(*valve, truly) {
-            RockerState::Free => Call::Free,
-            RockerState::Held => Call::Held,
+    let checks = rockers.valves().iter().filter_map(|valve| {
+        let feel = match rockers.state(*valve, truly) {
+            RockerState::Free => Feel::Free,
+            RockerState::Tight => Feel::Tight,
             RockerState::CannotSay => return None,
         };
-        Some(Look {
+        Some(RockerCheck {
             valve: *valve,
-            call,
+            feel,
         })
     });
-    let mut question = check(Believed::At(at(225.0)), looks.collect());
-    question.wrong_call = Some(WrongCall::new(0.01).unwrap());
+    let mut question = check(AssumedPosition::At(at(225.0)), checks.collect());
+    question.wrong_call = Some(MisreadRisk::new(0.01).unwrap());
     let answer = rockers.weigh(&question).unwrap();
     assert_eq!(answer.verdict, PhaseVerdict::Elsewhere);
     let holds = answer
@@ -280,7 +283,7 @@ fn an_order_the_crank_cannot_give_is_no_slip() {
         Intervals::Even,
     );
     let rockers = rockers(&four, &waec());
-    let mut question = check(Believed::FiringTdc(index(&four, 1)), Vec::new());
+    let mut question = check(AssumedPosition::FiringTdc(index(&four, 1)), Vec::new());
     let answer = rockers.weigh(&question).unwrap();
     let orders: Vec<Vec<CylinderLabel>> = answer
         .groups
@@ -320,19 +323,19 @@ impl Runs {
 }
 
 /// Every rocker felt at a planted place, one call in twenty wrong, ramps either way.
-fn felt(rockers: &Rockers<'_>, truly: CyclePosition, runs: &mut Runs) -> Vec<Look> {
-    let call = |valve: &ValveId| {
+fn felt(rockers: &Rockers<'_>, truly: CyclePosition, runs: &mut Runs) -> Vec<RockerCheck> {
+    let feel = |valve: &ValveId| {
         let free = match rockers.state(*valve, truly) {
             RockerState::Free => runs.share() >= 0.05,
-            RockerState::Held => runs.share() < 0.05,
+            RockerState::Tight => runs.share() < 0.05,
             RockerState::CannotSay => runs.share() < 0.5,
         };
-        Look {
+        RockerCheck {
             valve: *valve,
-            call: if free { Call::Free } else { Call::Held },
+            feel: if free { Feel::Free } else { Feel::Tight },
         }
     };
-    rockers.valves().iter().map(call).collect()
+    rockers.valves().iter().map(feel).collect()
 }
 
 #[test]
@@ -345,17 +348,19 @@ fn planted_slips_are_found() {
     let times = 1000_u32;
     let (mut all_settled, mut all_wrongly) = (0.0, 0.0);
     for (cause, truth, place, percent) in [
-        (Cause::AsBelieved, &plain, 120.0, 97),
-        (Cause::OneTurnOut, &plain, 480.0, 97),
-        (Cause::NeighbouringMark, &plain, 240.0, 92),
-        (Cause::NeighbouringMark, &plain, 0.0, 92),
-        (Cause::CountedBackwards, &plain, 600.0, 92),
-        (Cause::OtherOrder, &swapped, 120.0, 80),
+        (CrankSlip::AsBelieved, &plain, 120.0, 97),
+        (CrankSlip::OneTurnOut, &plain, 480.0, 97),
+        (CrankSlip::NeighbouringMark, &plain, 240.0, 92),
+        (CrankSlip::NeighbouringMark, &plain, 0.0, 92),
+        (CrankSlip::CountedBackwards, &plain, 600.0, 92),
+        (CrankSlip::OtherOrder, &swapped, 120.0, 80),
     ] {
         let (mut first, mut settled, mut wrongly, mut nothing) = (0, 0, 0, 0);
         for _ in 0..times {
-            let looks = felt(truth, at(place), &mut runs);
-            let answer = plain.weigh(&check(Believed::At(believed), looks)).unwrap();
+            let checks = felt(truth, at(place), &mut runs);
+            let answer = plain
+                .weigh(&check(AssumedPosition::At(believed), checks))
+                .unwrap();
             let top = &answer.groups[0];
             let is_it = top.hypotheses.iter().any(|h| {
                 h.cause == cause
@@ -383,7 +388,7 @@ fn planted_slips_are_found() {
         );
         // Each cause as often as its prior says, the places of one cause alike.
         let share = cause.prior_percent()
-            / if cause == Cause::NeighbouringMark {
+            / if cause == CrankSlip::NeighbouringMark {
                 2.0
             } else {
                 1.0
@@ -410,20 +415,20 @@ fn calls() -> impl Strategy<Value = Vec<Option<bool>>> {
     prop::collection::vec(prop::option::of(any::<bool>()), 18)
 }
 
-fn looks(rockers: &Rockers<'_>, calls: &[Option<bool>]) -> Vec<Look> {
+fn checks(rockers: &Rockers<'_>, calls: &[Option<bool>]) -> Vec<RockerCheck> {
     let felt = rockers.valves().iter().zip(calls);
     felt.filter_map(|(valve, free)| {
-        let call = if (*free)? { Call::Free } else { Call::Held };
-        Some(Look {
+        let feel = if (*free)? { Feel::Free } else { Feel::Tight };
+        Some(RockerCheck {
             valve: *valve,
-            call,
+            feel,
         })
     })
     .collect()
 }
 
 /// What is said to be the matter, at which thousandth of a degree, and in which order.
-type Key = (Cause, i64, String);
+type Key = (CrankSlip, i64, String);
 
 /// Probabilities by what is said to be the matter, where, and in which order.
 fn table(answer: &PhaseEvidence) -> Vec<(Key, f64)> {
@@ -444,7 +449,7 @@ fn table(answer: &PhaseEvidence) -> Vec<(Key, f64)> {
 }
 
 /// The same without the order's names.
-fn nameless(answer: &PhaseEvidence) -> Vec<(Cause, i64, f64)> {
+fn nameless(answer: &PhaseEvidence) -> Vec<(CrankSlip, i64, f64)> {
     let rows = table(answer).into_iter();
     let mut rows: Vec<_> = rows
         .map(|((cause, place, _), p)| (cause, place, p))
@@ -465,8 +470,8 @@ proptest! {
     ) {
         let engine = engine(&order);
         let rockers = rockers(&engine, &waec());
-        let mut question = check(Believed::At(at(here)), looks(&rockers, &calls));
-        question.wrong_call = Some(WrongCall::new(wrong).unwrap());
+        let mut question = check(AssumedPosition::At(at(here)), checks(&rockers, &calls));
+        question.wrong_call = Some(MisreadRisk::new(wrong).unwrap());
         let answer = rockers.weigh(&question).unwrap();
         let groups: f64 = answer.groups.iter().map(|g| g.probability).sum();
         prop_assert!(abs_diff_eq!(groups, 1.0, epsilon = 1e-12));
@@ -486,15 +491,15 @@ proptest! {
     ) {
         let engine = engine(&order);
         let rockers = rockers(&engine, &waec());
-        let looks = looks(&rockers, &calls);
+        let checks = checks(&rockers, &calls);
         let score = |place| -> f64 {
-            looks.iter().map(|look| match (rockers.state(look.valve, place), look.call) {
+            checks.iter().map(|rocker| match (rockers.state(rocker.valve, place), rocker.feel) {
                 (RockerState::CannotSay, _) => 0.5_f64.ln(),
-                (RockerState::Free, Call::Free) | (RockerState::Held, Call::Held) => 0.95_f64.ln(),
+                (RockerState::Free, Feel::Free) | (RockerState::Tight, Feel::Tight) => 0.95_f64.ln(),
                 _ => 0.05_f64.ln(),
             }).sum()
         };
-        let answer = rockers.weigh(&check(Believed::At(at(0.0)), looks.clone())).unwrap();
+        let answer = rockers.weigh(&check(AssumedPosition::At(at(0.0)), checks.clone())).unwrap();
         let inside = |arc: &lashwork::rockers::PositionArc| arc.from.turned(deg(arc.length.degrees() / 2.0));
         let best = score(inside(&answer.arcs[0]));
         for arc in &answer.arcs {
@@ -512,7 +517,7 @@ proptest! {
         // Both valves are shut round top dead centre, so near it they are free everywhere.
         let narrow = CamEvents::new(deg(-10.0), deg(0.0), deg(0.0), deg(-10.0)).unwrap();
         let rockers = Rockers::new(&engine, &narrow, deg(5.0), 1, 1).unwrap();
-        let bare = rockers.weigh(&check(Believed::At(at(here)), Vec::new())).unwrap();
+        let bare = rockers.weigh(&check(AssumedPosition::At(at(here)), Vec::new())).unwrap();
         let places: Vec<CyclePosition> = bare.groups.iter().flat_map(|g| &g.hypotheses).map(|h| h.position).collect();
         let same = |valve: &&ValveId| {
             let first = rockers.state(**valve, places[0]);
@@ -520,12 +525,12 @@ proptest! {
         };
         let dull: Vec<ValveId> = rockers.valves().iter().filter(same).copied().collect();
         prop_assert!(!dull.is_empty());
-        let mut known = looks(&rockers, &calls);
-        known.retain(|look| look.valve != dull[0]);
-        let before = rockers.weigh(&check(Believed::At(at(here)), known.clone())).unwrap();
+        let mut known = checks(&rockers, &calls);
+        known.retain(|rocker| rocker.valve != dull[0]);
+        let before = rockers.weigh(&check(AssumedPosition::At(at(here)), known.clone())).unwrap();
         prop_assert!(before.next.is_none_or(|next| !dull.contains(&next.valve)));
-        known.push(Look { valve: dull[0], call: if free { Call::Free } else { Call::Held } });
-        let after = rockers.weigh(&check(Believed::At(at(here)), known)).unwrap();
+        known.push(RockerCheck { valve: dull[0], feel: if free { Feel::Free } else { Feel::Tight } });
+        let after = rockers.weigh(&check(AssumedPosition::At(at(here)), known)).unwrap();
         for (a, b) in table(&before).iter().zip(table(&after)) {
             prop_assert!(abs_diff_eq!(a.1, b.1, epsilon = 1e-12));
         }
@@ -538,13 +543,13 @@ proptest! {
         let renamed: Vec<usize> = order.iter().map(|number| (number - 1 + turn) % n + 1).collect();
         let (one, other) = (engine(&order), engine(&renamed));
         let (first, second) = (rockers(&one, &waec()), rockers(&other, &waec()));
-        let felt = looks(&first, &calls);
-        let moved = felt.iter().map(|look| Look {
-            valve: ValveId { cylinder: CylinderIndex::new((look.valve.cylinder.get() + turn) % n), ..look.valve },
-            call: look.call,
+        let felt = checks(&first, &calls);
+        let moved = felt.iter().map(|rocker| RockerCheck {
+            valve: ValveId { cylinder: CylinderIndex::new((rocker.valve.cylinder.get() + turn) % n), ..rocker.valve },
+            feel: rocker.feel,
         });
-        let there = second.weigh(&check(Believed::At(at(here)), moved.collect())).unwrap();
-        let answer = first.weigh(&check(Believed::At(at(here)), felt)).unwrap();
+        let there = second.weigh(&check(AssumedPosition::At(at(here)), moved.collect())).unwrap();
+        let answer = first.weigh(&check(AssumedPosition::At(at(here)), felt)).unwrap();
         let (a, b) = (nameless(&answer), nameless(&there));
         prop_assert_eq!(a.len(), b.len());
         for (a, b) in a.iter().zip(&b) {
@@ -560,25 +565,25 @@ proptest! {
     fn the_next_rocker_keeps_its_promise(order in orders(), calls in calls(), here in 0.0_f64..720.0) {
         let engine = engine(&order);
         let rockers = rockers(&engine, &waec());
-        let known = looks(&rockers, &calls);
-        let ask = |more: Option<Look>| {
+        let known = checks(&rockers, &calls);
+        let ask = |more: Option<RockerCheck>| {
             let all = known.iter().copied().chain(more).collect();
-            rockers.weigh(&check(Believed::At(at(here)), all)).unwrap()
+            rockers.weigh(&check(AssumedPosition::At(at(here)), all)).unwrap()
         };
         let now = ask(None);
-        let open = rockers.valves().iter().filter(|v| known.iter().all(|look| look.valve != **v));
+        let open = rockers.valves().iter().filter(|v| known.iter().all(|rocker| rocker.valve != **v));
         let mut best = 0.0_f64;
         for valve in open {
-            let [free, held] = [Call::Free, Call::Held].map(|call| ask(Some(Look { valve: *valve, call })));
+            let [free, tight] = [Feel::Free, Feel::Tight].map(|feel| ask(Some(RockerCheck { valve: *valve, feel })));
             // Belief now is the mean of belief after both answers: that gives their weights.
-            let pairs = table(&now).into_iter().zip(table(&free)).zip(table(&held));
+            let pairs = table(&now).into_iter().zip(table(&free)).zip(table(&tight));
             let (mut up, mut down) = (0.0, 0.0);
-            for ((now, free), held) in pairs {
-                up += (now.1 - held.1) * (free.1 - held.1);
-                down += (free.1 - held.1).powi(2);
+            for ((now, free), tight) in pairs {
+                up += (now.1 - tight.1) * (free.1 - tight.1);
+                down += (free.1 - tight.1).powi(2);
             }
             let chance = if down > 0.0 { up / down } else { 0.5 };
-            let gained = doubt(&now) - chance * doubt(&free) - (1.0 - chance) * doubt(&held);
+            let gained = doubt(&now) - chance * doubt(&free) - (1.0 - chance) * doubt(&tight);
             best = best.max(gained);
             if now.next.is_some_and(|next| next.valve == *valve) {
                 prop_assert!((now.next.unwrap().bits - gained).abs() < 1e-6, "{gained}");

@@ -7,7 +7,7 @@
 
 use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::diagnosis::{
-    Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, Warming, Way, diagnose,
+    Diagnosis, Evidence, Prior, ReadingFault, Seen, Source, Status, Warming, Way, diagnose,
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{Lash, LashChange, LengthUnit};
@@ -49,13 +49,13 @@ fn evidence(hundredths: &[u8], doubt: f64) -> Evidence {
     Evidence {
         readings: readings.collect(),
         sources: vec![source()],
-        turned_out: vec![],
+        one_turn_out: vec![],
         warming: Warming::Unknown,
         prior: Prior::usual(),
     }
 }
 
-fn factor(diagnosis: &Diagnosis, cause: Cause) -> f64 {
+fn factor(diagnosis: &Diagnosis, cause: ReadingFault) -> f64 {
     let found = diagnosis.causes.iter().find(|c| c.cause == cause);
     found.unwrap().log10_bayes_factor
 }
@@ -98,7 +98,7 @@ fn the_factor_of_one_loose_valve_is_that_worked_by_hand() {
     let unlike = found
         .causes
         .iter()
-        .find(|c| c.cause == Cause::OneUnlike)
+        .find(|c| c.cause == ReadingFault::OneUnlike)
         .unwrap();
     assert_eq!(unlike.ways[0].way, Way::Unlike(2));
     // Worked with four digits.
@@ -161,7 +161,7 @@ proptest! {
         let marks: Vec<u8> = [29, 19].repeat(cylinders);
         let sure = diagnose(&evidence(&marks, 0.003)).unwrap();
         let vague = diagnose(&evidence(&marks, doubt)).unwrap();
-        let (sure, vague) = (factor(&sure, Cause::SwappedAll), factor(&vague, Cause::SwappedAll));
+        let (sure, vague) = (factor(&sure, ReadingFault::SwappedAll), factor(&vague, ReadingFault::SwappedAll));
         prop_assert!(0.0 < vague && vague < sure, "{} {}", vague, sure);
     }
 
@@ -191,10 +191,10 @@ fn a_narrower_band_alone_does_not_make_another_source_fit_better() {
         ..source()
     });
     let same = diagnose(&job).unwrap();
-    assert!(same.not_weighed.contains(&Cause::OtherSpecification));
+    assert!(same.not_weighed.contains(&ReadingFault::OtherSpecification));
     job.sources[1].intake = limits("0.17 mm", "0.165 mm", "0.175 mm");
     job.sources[1].exhaust = limits("0.27 mm", "0.265 mm", "0.275 mm");
     let less = diagnose(&job).unwrap();
-    assert!(factor(&less, Cause::OtherSpecification) < -1.0);
+    assert!(factor(&less, ReadingFault::OtherSpecification) < -1.0);
     assert_ne!(less.status, Status::WorthChecking);
 }

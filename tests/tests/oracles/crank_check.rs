@@ -10,7 +10,9 @@ use lashwork::engine::{
     CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Rotation, Sense, layout,
 };
 use lashwork::quantity::Cycle;
-use lashwork::rockers::{Believed, Call, Cause, CrankCheck, Hypothesis, Look, Rockers, WrongCall};
+use lashwork::rockers::{
+    AssumedPosition, CrankCheck, CrankSlip, Feel, Hypothesis, MisreadRisk, RockerCheck, Rockers,
+};
 use lashwork::valve::{CamEvents, ValveId, ValveKind};
 use lashwork_tests::values::deg;
 use lashwork_tests::{Differences, list, number, numbers, oracle, text};
@@ -38,9 +40,9 @@ fn label(value: &Value) -> CylinderLabel {
     CylinderLabel::new(value.as_str().unwrap()).unwrap()
 }
 
-fn look(engine: &Engine, value: &Value) -> Look {
+fn rocker_check(engine: &Engine, value: &Value) -> RockerCheck {
     let field = |i: usize| value[i].as_str().unwrap();
-    Look {
+    RockerCheck {
         valve: ValveId {
             cylinder: engine.index_of(&label(&value[0])).unwrap(),
             kind: match field(1) {
@@ -49,20 +51,20 @@ fn look(engine: &Engine, value: &Value) -> Look {
             },
             number: 1,
         },
-        call: match field(2) {
-            "free" => Call::Free,
-            _ => Call::Held,
+        feel: match field(2) {
+            "free" => Feel::Free,
+            _ => Feel::Tight,
         },
     }
 }
 
 fn is(hypothesis: &Hypothesis, wanted: &Value) -> bool {
     let cause = match hypothesis.cause {
-        Cause::AsBelieved => "as_believed",
-        Cause::OneTurnOut => "one_turn_out",
-        Cause::NeighbouringMark => "neighbouring_mark",
-        Cause::CountedBackwards => "counted_backwards",
-        Cause::OtherOrder => "other_order",
+        CrankSlip::AsBelieved => "as_believed",
+        CrankSlip::OneTurnOut => "one_turn_out",
+        CrankSlip::NeighbouringMark => "neighbouring_mark",
+        CrankSlip::CountedBackwards => "counted_backwards",
+        CrankSlip::OtherOrder => "other_order",
     };
     let order = hypothesis.order.iter().flatten();
     let order: String = order.map(ToString::to_string).collect();
@@ -89,12 +91,12 @@ fn every_explanation_has_its_probability() {
         let believed = engine.index_of(&label(&case["believed"])).unwrap();
         let answer = rockers
             .weigh(&CrankCheck {
-                believed: Believed::FiringTdc(believed),
-                looks: list(&case, "looks")
+                believed: AssumedPosition::FiringTdc(believed),
+                checks: list(&case, "checks")
                     .iter()
-                    .map(|l| look(&engine, l))
+                    .map(|l| rocker_check(&engine, l))
                     .collect(),
-                wrong_call: Some(WrongCall::new(number(&case, "wrong_call")).unwrap()),
+                wrong_call: Some(MisreadRisk::new(number(&case, "wrong_call")).unwrap()),
                 also_orders: Vec::new(),
             })
             .unwrap();

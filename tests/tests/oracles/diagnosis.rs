@@ -8,7 +8,8 @@
 
 use approx::assert_abs_diff_eq;
 use lashwork::diagnosis::{
-    Cause, Diagnosis, Evidence, Prior, Seen, Slip, Source, TurnedOut, Warming, Way, diagnose,
+    Diagnosis, Evidence, Prior, ReadingFault, Seen, Slip, Source, Warming, Way, WrongStroke,
+    diagnose,
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{LashChange, LengthUnit};
@@ -73,7 +74,7 @@ fn mean(logs: &[f64]) -> f64 {
     great + (sum / logs.len() as f64).log10()
 }
 
-fn of(diagnosis: &Diagnosis, cause: Cause) -> f64 {
+fn of(diagnosis: &Diagnosis, cause: ReadingFault) -> f64 {
     let found = diagnosis.causes.iter().find(|c| c.cause == cause);
     found
         .unwrap_or_else(|| panic!("{cause:?} was not weighed"))
@@ -90,7 +91,7 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             .map(|(i, reading)| seen(i, reading, number(&case, "u_mm")))
             .collect();
         let found = diagnose(&Evidence {
-            turned_out: vec![TurnedOut {
+            one_turn_out: vec![WrongStroke {
                 cylinder: None,
                 two_position: false,
                 lifted: readings.iter().map(|r| r.valve).collect(),
@@ -128,40 +129,44 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
         ];
         same(
             "slip of one",
-            of(&found, Cause::UnitSlipOne),
+            of(&found, ReadingFault::UnitSlipOne),
             mean(&both.concat()),
         );
         same(
             "slip of all",
-            of(&found, Cause::UnitSlipAll),
+            of(&found, ReadingFault::UnitSlipAll),
             mean(&many(&case["slip_all"])),
         );
         same(
             "swapped",
-            of(&found, Cause::SwappedAll),
+            of(&found, ReadingFault::SwappedAll),
             number(&case, "swapped_all"),
         );
         let pairs = many(&case["swapped_cylinder"]);
         same(
             "swapped in one",
-            of(&found, Cause::SwappedOneCylinder),
+            of(&found, ReadingFault::SwappedOneCylinder),
             mean(&pairs),
         );
         let other = number(&case, "other_specification");
-        same("other source", of(&found, Cause::OtherSpecification), other);
+        same(
+            "other source",
+            of(&found, ReadingFault::OtherSpecification),
+            other,
+        );
         same(
             "turned out",
-            of(&found, Cause::OneTurnOut),
+            of(&found, ReadingFault::OneTurnOut),
             number(&case, "one_turn_out"),
         );
         same(
             "not cold",
-            of(&found, Cause::NotCold),
+            of(&found, ReadingFault::NotCold),
             number(&case, "not_cold"),
         );
         same(
             "unlike",
-            of(&found, Cause::OneUnlike),
+            of(&found, ReadingFault::OneUnlike),
             mean(&many(&case["one_unlike"])),
         );
     }
@@ -178,7 +183,7 @@ fn the_best_way_of_one_slip_has_its_own_factor() {
             .map(|(i, r)| seen(i, r, number(&case, "u_mm")))
             .collect(),
         sources: vec![source(&case["believed"])],
-        turned_out: vec![],
+        one_turn_out: vec![],
         warming: Warming::Unknown,
         prior: Prior::usual(),
     })
@@ -186,7 +191,7 @@ fn the_best_way_of_one_slip_has_its_own_factor() {
     let slip = found
         .causes
         .iter()
-        .find(|c| c.cause == Cause::UnitSlipOne)
+        .find(|c| c.cause == ReadingFault::UnitSlipOne)
         .unwrap();
     let Way::SlipOne { reading, slip: how } = slip.ways[0].way else {
         panic!("{:?} is no slip of one reading", slip.ways[0].way);

@@ -6,14 +6,14 @@ use crate::problem::{Problem, is_short, is_within, value};
 use crate::word::W;
 use lashwork::engine::{CylinderLabel, Engine};
 use lashwork::quantity::{CrankAngle, CyclePosition};
-use lashwork::rockers::{Believed, Call, CrankCheck, Look, WrongCall};
+use lashwork::rockers::{AssumedPosition, CrankCheck, Feel, MisreadRisk, RockerCheck};
 use lashwork::valve::ValveKind;
 
-named!(Call as "CallDoc" {
+named!(Feel as "FeelDoc" {
     /// Free: it could be moved by its lash.
     Free = "free",
     /// Tight: it was pressed against the valve and had no lash.
-    Held = "held",
+    Tight = "tight",
 });
 
 parts! {
@@ -39,7 +39,7 @@ parts! {
         valve: W<ValveKind>,
         /// Which of its kind in the cylinder, from 1; needed where there are several.
         number: Option<u8>,
-        rocker: W<Call>,
+        rocker: W<Feel>,
     }
 }
 
@@ -61,15 +61,15 @@ pub(super) fn check(
         value(
             problems,
             "/clearance/crank_check/wrong_call",
-            WrongCall::new(p),
+            MisreadRisk::new(p),
         )
     });
     let list = |field: &str| format!("/clearance/crank_check/{field}");
-    let mut looks = Vec::new();
+    let mut checks = Vec::new();
     if is_within(doc.rockers.len(), MAX_ROCKERS, &list("rockers"), problems) {
         for (i, rocker) in doc.rockers.iter().enumerate() {
             let place = format!("/clearance/crank_check/rockers/{i}");
-            looks.extend(look(rocker, engine, valves, &place, problems));
+            checks.extend(rocker_check(rocker, engine, valves, &place, problems));
         }
     }
     let orders = doc.also_orders.unwrap_or_default();
@@ -87,7 +87,7 @@ pub(super) fn check(
     }
     Some(CrankCheck {
         believed: believed?,
-        looks,
+        checks,
         wrong_call,
         also_orders,
     })
@@ -106,12 +106,12 @@ fn believed(
     doc: &BelievedDoc,
     engine: Option<&Engine>,
     problems: &mut Vec<Problem>,
-) -> Option<Believed> {
+) -> Option<AssumedPosition> {
     match (&doc.cylinder, doc.deg) {
         (Some(label), None) => {
             let place = "/clearance/crank_check/believed/cylinder";
             let found = cylinder(engine?, label, place, problems);
-            found.map(Believed::FiringTdc)
+            found.map(AssumedPosition::FiringTdc)
         }
         (None, Some(degrees)) => {
             let cycle = engine?.cycle();
@@ -128,7 +128,7 @@ fn believed(
                 return None;
             }
             let angle = CrankAngle::from_degrees(degrees).ok()?;
-            Some(Believed::At(CyclePosition::new(cycle, angle)))
+            Some(AssumedPosition::At(CyclePosition::new(cycle, angle)))
         }
         _ => {
             problems.push(Problem::new(
@@ -142,13 +142,13 @@ fn believed(
     }
 }
 
-fn look(
+fn rocker_check(
     doc: &RockerDoc,
     engine: Option<&Engine>,
     valves: Option<&Valves>,
     place: &str,
     problems: &mut Vec<Problem>,
-) -> Option<Look> {
+) -> Option<RockerCheck> {
     let valve = valve(
         (&doc.cylinder, doc.valve.0, doc.number),
         engine,
@@ -156,8 +156,8 @@ fn look(
         place,
         problems,
     );
-    Some(Look {
+    Some(RockerCheck {
         valve: valve?,
-        call: doc.rocker.0,
+        feel: doc.rocker.0,
     })
 }

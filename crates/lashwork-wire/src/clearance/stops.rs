@@ -6,7 +6,7 @@ use crate::quantity::Q;
 use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::job::clearance::StopOptions;
 use lashwork::quantity::CrankAngle;
-use lashwork::valve::{Mark, Marks, Places, ValveError, present_position};
+use lashwork::valve::{Mark, Marks, StoppingPoints, ValveError, present_position};
 
 words!(PlacesDoc {
     /// At the marks listed in `marks`.
@@ -55,7 +55,7 @@ pub(super) fn plan(
     });
     let places = match (doc.places, doc.marks) {
         (Some(PlacesDoc::Marks), listed) => {
-            marks(listed.unwrap_or_default(), engine, problems).map(Places::Marks)
+            marks(listed.unwrap_or_default(), engine, problems).map(StoppingPoints::Marks)
         }
         (places, Some(_)) => {
             problems.push(Problem::new(
@@ -66,8 +66,8 @@ pub(super) fn plan(
             ));
             places.and(None)
         }
-        (Some(PlacesDoc::DeadCentres), None) => Some(Places::DeadCentres),
-        (Some(PlacesDoc::AnyAngle), None) => Some(Places::AnyAngle),
+        (Some(PlacesDoc::DeadCentres), None) => Some(StoppingPoints::DeadCentres),
+        (Some(PlacesDoc::AnyAngle), None) => Some(StoppingPoints::AnyAngle),
         (None, None) => None,
     };
     (problems.len() == before).then_some(StopOptions {

@@ -1,10 +1,10 @@
 //! From marginal likelihoods to what is worth checking.
 
-use super::cause::{Cause, Slip, Way};
 use super::evidence::{DiagnosisError, Evidence};
 use super::fit::Fit;
 use super::likelihood::ln_sum;
 use super::model::{FEWEST, MOST, MOST_SOURCES, Model, NOTHING_AT_MOST, TIED_TIMES, warmth_shift};
+use super::reading_fault::{ReadingFault, Slip, Way};
 use crate::quantity::LashChange;
 use alloc::vec::Vec;
 use core::cmp::Ordering;
@@ -47,7 +47,7 @@ pub struct WeighedWay {
 #[derive(Clone, Debug, PartialEq)]
 pub struct WeighedCause {
     /// The cause.
-    pub cause: Cause,
+    pub cause: ReadingFault,
     /// Its probability before the readings.
     pub prior: f64,
     /// The logarithm to base 10 of the Bayes factor of its ways together.
@@ -75,7 +75,7 @@ pub struct Diagnosis {
     /// The causes that could be weighed, the most probable first.
     pub causes: Vec<WeighedCause>,
     /// The causes that could not.
-    pub not_weighed: Vec<Cause>,
+    pub not_weighed: Vec<ReadingFault>,
 }
 
 /// Weighs what may be wrong with an engine against 'no systematic fault'.
@@ -90,7 +90,7 @@ pub struct Diagnosis {
 /// Four valves to be set to 0.20 mm and 0.30 mm, each kind read as the other should be:
 /// ```
 /// use lashwork::engine::CylinderIndex;
-/// use lashwork::diagnosis::{Cause, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
+/// use lashwork::diagnosis::{ReadingFault, Evidence, Prior, Seen, Source, Status, Warming, diagnose};
 /// use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
 /// use lashwork::tolerance::{Estimate, Uncertainty, Limits};
 /// use lashwork::valve::ValveLimits;
@@ -122,13 +122,13 @@ pub struct Diagnosis {
 ///         warmth: LashChange::ZERO,
 ///         warmth_uncertainty: Uncertainty::ZERO,
 ///     }],
-///     turned_out: vec![],
+///     one_turn_out: vec![],
 ///     warming: Warming::Unknown,
 ///     prior: Prior::usual(),
 /// };
 /// let found = diagnose(&evidence)?;
 /// assert_eq!(found.status, Status::WorthChecking);
-/// assert_eq!(found.causes[0].cause, Cause::SwappedAll);
+/// assert_eq!(found.causes[0].cause, ReadingFault::SwappedAll);
 ///
 /// evidence.readings.truncate(3);
 /// assert_eq!(diagnose(&evidence)?.status, Status::TooFewReadings);
@@ -155,7 +155,7 @@ pub fn diagnose(evidence: &Evidence) -> Result<Diagnosis, DiagnosisError> {
             nothing_special: 1.0 - evidence.prior.value(),
             log10_evidence: 0.0,
             causes: Vec::new(),
-            not_weighed: Cause::ALL.to_vec(),
+            not_weighed: ReadingFault::ALL.to_vec(),
         });
     }
     let fit = Fit::of(&evidence.readings, believed, Model::of(believed));
@@ -199,17 +199,17 @@ fn ways(evidence: &Evidence, fit: &Fit, others: &[Fit]) -> Vec<Way> {
     };
     let sources = others.iter().enumerate().filter(|(_, o)| differs(o));
     all.extend(sources.map(|(i, _)| Way::OtherSource(i + 1)));
-    let seen = |t: &super::TurnedOut| {
+    let seen = |t: &super::WrongStroke| {
         evidence
             .readings
             .iter()
             .any(|r| t.lifted.contains(&r.valve))
     };
-    let turned = evidence.turned_out.iter().enumerate();
+    let turned = evidence.one_turn_out.iter().enumerate();
     all.extend(
         turned
             .filter(|(_, t)| seen(t))
-            .map(|(i, _)| Way::TurnedOut(i)),
+            .map(|(i, _)| Way::WrongStroke(i)),
     );
     if warmth_shift(evidence.warming).1 > fit.model.drift_mm {
         all.push(Way::NotCold(LashChange::ZERO));
@@ -234,15 +234,15 @@ fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagno
         })
         .map(|(way, ln)| (way, ln - fit.ln_nothing))
         .collect();
-    let of = |cause: Cause| found.iter().filter(move |(way, _)| way.cause() == cause);
-    let (weighed, not_weighed): (Vec<Cause>, Vec<Cause>) = Cause::ALL
+    let of = |cause: ReadingFault| found.iter().filter(move |(way, _)| way.cause() == cause);
+    let (weighed, not_weighed): (Vec<ReadingFault>, Vec<ReadingFault>) = ReadingFault::ALL
         .into_iter()
         .partition(|cause| of(*cause).next().is_some());
     let weights: f64 = weighed.iter().map(|c| c.weight()).sum();
     let special = evidence.prior.value();
     let nothing = libm::log(1.0 - special);
     // The logarithm of prior times Bayes factor of one way.
-    let share = |cause: Cause| {
+    let share = |cause: ReadingFault| {
         let prior = special * cause.weight() / weights;
         (prior, libm::log(prior / of(cause).count() as f64))
     };

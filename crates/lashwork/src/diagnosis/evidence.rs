@@ -139,7 +139,7 @@ impl Source {
 
 /// A way to have read valves one turn of the crank away from where they rest on the base circle.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TurnedOut {
+pub struct WrongStroke {
     /// The cylinder whose stop was a turn out; `None` if all stops were.
     pub cylinder: Option<CylinderIndex>,
     /// Whether the stops were those of the two-position table, not each cylinder's own firing TDC.
@@ -166,7 +166,7 @@ pub struct Evidence {
     /// The assumed specification first, then every other one at hand.
     pub sources: Vec<Source>,
     /// Ways to have been one turn (360 degrees) out.
-    pub turned_out: Vec<TurnedOut>,
+    pub one_turn_out: Vec<WrongStroke>,
     /// How unnoticed warmth would show.
     pub warming: Warming,
     /// Probability of a systematic fault.

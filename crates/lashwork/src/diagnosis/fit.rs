@@ -1,10 +1,10 @@
 //! Log-likelihood tables of all readings under one source, and what each way changes in them.
 
-use super::cause::{Slip, Way};
 use super::evidence::{Evidence, Seen, Source};
 use super::likelihood::Gap;
 use super::marginal::{Grid, Sums, shared_shift};
 use super::model::{KindModel, Model, warmth_shift};
+use super::reading_fault::{Slip, Way};
 use crate::engine::CylinderIndex;
 use crate::valve::{ValveId, ValveKind};
 use alloc::vec::Vec;
@@ -173,8 +173,8 @@ impl Fit {
                 .filter(|(_, row)| row.valve.cylinder == *cylinder)
                 .map(|(i, row)| exchanged(swap(i, row), row))
                 .collect(),
-            Way::TurnedOut(at) => {
-                let lifted = evidence.turned_out.get(*at).map(|t| t.lifted.as_slice());
+            Way::WrongStroke(at) => {
+                let lifted = evidence.one_turn_out.get(*at).map(|t| t.lifted.as_slice());
                 rows.filter(|(_, row)| lifted.is_some_and(|all| all.contains(&row.valve)))
                     .map(|(reading, row)| {
                         let terms = row.plain.iter().map(|p| KindModel::ln_lifted(&row.gap, *p));

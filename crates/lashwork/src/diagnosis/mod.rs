@@ -43,17 +43,17 @@
 //! Uses `quantity`, `statistics`, `tolerance`, `engine` and `valve`; `job` brings the readings.
 
 mod answer;
-mod cause;
 mod evidence;
 mod fit;
 mod likelihood;
 mod marginal;
 mod model;
-mod turned_out;
+mod one_turn_out;
+mod reading_fault;
 
 pub use answer::{Diagnosis, Status, WeighedCause, WeighedWay, diagnose};
-pub use cause::{Cause, Slip, Way};
-pub use evidence::{DiagnosisError, Evidence, Prior, Seen, Source, TurnedOut, Warming};
+pub use evidence::{DiagnosisError, Evidence, Prior, Seen, Source, Warming, WrongStroke};
 pub use model::{KindModel, Model};
 pub(crate) use model::{UNNOTICED_KELVIN, limits_of_report, warmth_shift};
-pub use turned_out::turned_out;
+pub use one_turn_out::one_turn_out;
+pub use reading_fault::{ReadingFault, Slip, Way};

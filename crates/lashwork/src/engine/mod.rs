@@ -38,14 +38,18 @@ mod articulated_rod;
 mod assumption;
 mod builder;
 mod cam_ring;
-mod check;
 mod cylinder;
+#[expect(
+    clippy::module_inception,
+    reason = "one main type a file, named after it"
+)]
+mod engine;
 mod error;
+mod firing;
+mod firing_check;
 mod geometry;
 pub mod layout;
 mod link_rods;
-mod machine;
-mod parts;
 mod pulley;
 mod rotation;
 mod slider_crank;
@@ -57,11 +61,11 @@ pub use assumption::{ASSUMED_ROCKER_RATIO, EngineAssumption};
 pub use builder::EngineBuilder;
 pub use cam_ring::{CamRing, CamRingError, RingSense};
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
+pub use engine::Engine;
+pub(crate) use engine::SAME_PLACE;
 pub use error::EngineError;
+pub use firing::{EngineParts, Intervals};
 pub use link_rods::{DeadCentres, LinkRod, LinkRods, LinkRodsError};
-pub use machine::Engine;
-pub(crate) use machine::SAME_PLACE;
-pub use parts::{EngineParts, Intervals};
 pub use pulley::{Pulley, PulleyArc, PulleyError};
 pub use rotation::{End, Numbering, Rotation, Sense};
 pub use slider_crank::{SliderCrank, SliderCrankError};

@@ -17,9 +17,9 @@
 
 use super::arcs::PositionArc;
 use super::arcs::best;
-use super::cause::Hypothesis;
-use super::cause::{Candidate, believed_position, candidates};
-use super::check::{CrankCheck, EvidenceError, Look, RockerState, Rockers, WrongCall};
+use super::check::{CrankCheck, EvidenceError, MisreadRisk, RockerCheck, RockerState, Rockers};
+use super::crank_slip::Hypothesis;
+use super::crank_slip::{Candidate, believed_position, candidates};
 use super::tally::{Tally, bits};
 use crate::quantity::CyclePosition;
 use crate::valve::ValveId;
@@ -59,7 +59,7 @@ pub enum PhaseVerdict {
     Open,
     /// None of the hypotheses fits, but the arcs do.
     Elsewhere,
-    /// No position fits: too many wrong calls everywhere, or one rocker called both free and held.
+    /// No position fits: too many wrong calls everywhere, or one rocker called both free and tight.
     NoPositionFits,
 }
 
@@ -83,7 +83,7 @@ pub struct PhaseEvidence {
     pub groups: Vec<Group>,
     /// The arcs of the whole cycle that fit best, in order from the engine's zero.
     pub arcs: Vec<PositionArc>,
-    /// Rockers called both free and held.
+    /// Rockers called both free and tight.
     pub contradictions: Vec<ValveId>,
     /// What came out.
     pub verdict: PhaseVerdict,
@@ -103,7 +103,7 @@ impl Rockers<'_> {
     /// use lashwork::engine::{CylinderLabel, Engine};
     /// use lashwork::quantity::CrankAngle;
     /// use lashwork::valve::{CamEvents, ValveKind};
-    /// use lashwork::rockers::{Believed, Call, Cause, CrankCheck, Look, PhaseVerdict, Rockers};
+    /// use lashwork::rockers::{AssumedPosition, Feel, CrankSlip, CrankCheck, RockerCheck, PhaseVerdict, Rockers};
     /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
     /// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2])
     ///     .map_err(|problems| format!("{problems:?}"))?;
@@ -112,20 +112,20 @@ impl Rockers<'_> {
     /// // Believed at firing TDC of No. 1, but its intake rocker... all calls as one turn further on.
     /// let (first, turn) = (engine.order()[0], CrankAngle::from_degrees(360.0)?);
     /// let truly = engine.firing_position(first).turned(turn);
-    /// let held = |valve: &_| rockers.state(*valve, truly) == lashwork::rockers::RockerState::Held;
-    /// let looks = rockers.valves().iter().map(|valve| Look {
+    /// let tight = |valve: &_| rockers.state(*valve, truly) == lashwork::rockers::RockerState::Tight;
+    /// let checks = rockers.valves().iter().map(|valve| RockerCheck {
     ///     valve: *valve,
-    ///     call: if held(valve) { Call::Held } else { Call::Free },
+    ///     feel: if tight(valve) { Feel::Tight } else { Feel::Free },
     /// });
     /// let mut check = CrankCheck {
-    ///     believed: Believed::FiringTdc(first),
-    ///     looks: looks.collect(),
+    ///     believed: AssumedPosition::FiringTdc(first),
+    ///     checks: checks.collect(),
     ///     wrong_call: None,
     ///     also_orders: vec![],
     /// };
     /// let answer = rockers.weigh(&check).map_err(|problems| format!("{problems:?}"))?;
     /// assert_eq!(answer.verdict, PhaseVerdict::Settled);
-    /// assert_eq!(answer.groups[0].hypotheses[0].cause, Cause::OneTurnOut);
+    /// assert_eq!(answer.groups[0].hypotheses[0].cause, CrankSlip::OneTurnOut);
     ///
     /// check.also_orders = vec![[1, 2, 2, 4].map(CylinderLabel::numbered).to_vec()];
     /// assert_eq!(rockers.weigh(&check).unwrap_err()[0].code(), "engine.order-twice");
@@ -135,11 +135,11 @@ impl Rockers<'_> {
     /// ```
     pub fn weigh(&self, check: &CrankCheck) -> Result<PhaseEvidence, Vec<EvidenceError>> {
         let mut problems: Vec<EvidenceError> = check
-            .looks
+            .checks
             .iter()
             .enumerate()
-            .filter(|(_, look)| !self.valves.contains(&look.valve))
-            .map(|(look, _)| EvidenceError::NoSuchValve { look })
+            .filter(|(_, rocker)| !self.valves.contains(&rocker.valve))
+            .map(|(rocker, _)| EvidenceError::NoSuchValve { rocker })
             .collect();
         let candidates = match candidates(self, check) {
             Ok(found) if problems.is_empty() => found,
@@ -149,15 +149,15 @@ impl Rockers<'_> {
                 return Err(problems);
             }
         };
-        let wrong = check.wrong_call.unwrap_or(WrongCall::assumed());
+        let wrong = check.wrong_call.unwrap_or(MisreadRisk::assumed());
         let position = believed_position(self.engine, check.believed);
         let at = |valve: &ValveId| (*valve, self.state(*valve, position));
         let patterns = self.patterns(&candidates);
-        let groups = self.groups(candidates, &patterns, &check.looks, wrong);
-        let arcs = self.arcs_that_fit(&check.looks, wrong);
-        let contradictions = contradictions(&check.looks);
-        let verdict = verdict(&check.looks, &groups, &arcs, &contradictions);
-        let next = self.next_look(&groups, &patterns, &check.looks, wrong);
+        let groups = self.groups(candidates, &patterns, &check.checks, wrong);
+        let arcs = self.arcs_that_fit(&check.checks, wrong);
+        let contradictions = contradictions(&check.checks);
+        let verdict = verdict(&check.checks, &groups, &arcs, &contradictions);
+        let next = self.next_look(&groups, &patterns, &check.checks, wrong);
         Ok(PhaseEvidence {
             position,
             expected: self.valves.iter().map(at).collect(),
@@ -187,12 +187,12 @@ impl Rockers<'_> {
         &self,
         candidates: Vec<Candidate>,
         patterns: &[Vec<RockerState>],
-        looks: &[Look],
-        wrong: WrongCall,
+        checks: &[RockerCheck],
+        wrong: MisreadRisk,
     ) -> Vec<(usize, Group)> {
         let tallies: Vec<Tally> = patterns
             .iter()
-            .map(|pattern| Tally::of(looks, |valve| self.predicted(pattern, valve)))
+            .map(|pattern| Tally::of(checks, |valve| self.predicted(pattern, valve)))
             .collect();
         // The best one's likelihood is taken as the unit, so that none runs out of range.
         let logs = tallies.iter().map(|t| t.log_likelihood(wrong));
@@ -241,12 +241,12 @@ impl Rockers<'_> {
         &self,
         groups: &[(usize, Group)],
         patterns: &[Vec<RockerState>],
-        looks: &[Look],
-        wrong: WrongCall,
+        checks: &[RockerCheck],
+        wrong: MisreadRisk,
     ) -> Option<NextLook> {
         let mut found: Option<NextLook> = None;
         for (place, valve) in self.valves.iter().enumerate() {
-            if looks.iter().any(|look| look.valve == *valve) {
+            if checks.iter().any(|rocker| rocker.valve == *valve) {
                 continue;
             }
             let (mut free, mut noise) = (0.0, 0.0);
@@ -254,7 +254,7 @@ impl Rockers<'_> {
                 let state = patterns.get(*pattern).and_then(|p| p.get(place)).copied();
                 let chance = match state.unwrap_or(RockerState::CannotSay) {
                     RockerState::Free => 1.0 - wrong.get(),
-                    RockerState::Held => wrong.get(),
+                    RockerState::Tight => wrong.get(),
                     RockerState::CannotSay => 0.5,
                 };
                 free += group.probability * chance;
@@ -273,25 +273,26 @@ impl Rockers<'_> {
     }
 }
 
-/// Rockers called both free and held, each once, in the order of their first call.
-fn contradictions(looks: &[Look]) -> Vec<ValveId> {
+/// Rockers called both free and tight, each once, in the order of their first call.
+fn contradictions(checks: &[RockerCheck]) -> Vec<ValveId> {
     let mut found = Vec::new();
-    for look in looks {
-        let against = |other: &Look| other.valve == look.valve && other.call != look.call;
-        if looks.iter().any(against) && !found.contains(&look.valve) {
-            found.push(look.valve);
+    for rocker in checks {
+        let against =
+            |other: &RockerCheck| other.valve == rocker.valve && other.feel != rocker.feel;
+        if checks.iter().any(against) && !found.contains(&rocker.valve) {
+            found.push(rocker.valve);
         }
     }
     found
 }
 
 fn verdict(
-    looks: &[Look],
+    checks: &[RockerCheck],
     groups: &[(usize, Group)],
     arcs: &[(Tally, PositionArc)],
     contradictions: &[ValveId],
 ) -> PhaseVerdict {
-    if looks.is_empty() {
+    if checks.is_empty() {
         return PhaseVerdict::NothingFelt;
     }
     // A rocker does not change while the crank stands still.

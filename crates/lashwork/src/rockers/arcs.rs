@@ -4,7 +4,7 @@
 //! The likelihood is constant between the edges of the checked rockers' arcs, so it is worked out once
 //! for each piece; neighbours that fit alike are joined, also over the end of the cycle.
 
-use super::check::{Look, Rockers, WrongCall};
+use super::check::{MisreadRisk, RockerCheck, Rockers};
 use super::tally::Tally;
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -35,16 +35,16 @@ impl Rockers<'_> {
     /// The whole cycle in arcs over which no checked rocker changes its state, and how well each fits.
     pub(super) fn arcs_that_fit(
         &self,
-        looks: &[Look],
-        wrong: WrongCall,
+        checks: &[RockerCheck],
+        wrong: MisreadRisk,
     ) -> Vec<(Tally, PositionArc)> {
         let cycle = self.engine.cycle();
         let zero = CyclePosition::new(cycle, CrankAngle::ZERO);
         let mut edges = alloc::vec![0.0];
-        for look in looks {
-            let (free, held) = self.arcs(look.valve.kind);
-            for arc in [free, held].into_iter().flatten() {
-                let from = self.engine.crank_at(look.valve.cylinder, arc.from);
+        for rocker in checks {
+            let (free, tight) = self.arcs(rocker.valve.kind);
+            for arc in [free, tight].into_iter().flatten() {
+                let from = self.engine.crank_at(rocker.valve.cylinder, arc.from);
                 edges.extend([from.degrees(), from.turned(arc.length).degrees()]);
             }
         }
@@ -54,7 +54,7 @@ impl Rockers<'_> {
         let mut all: Vec<(Tally, PositionArc)> = Vec::new();
         for (from, to) in edges.iter().zip(ends) {
             let middle = zero.turned(CrankAngle::computed(f64::midpoint(*from, to)));
-            let tally = Tally::of(looks, |valve| self.state(valve, middle));
+            let tally = Tally::of(checks, |valve| self.state(valve, middle));
             match all.last_mut() {
                 Some((before, arc)) if *before == tally => {
                     arc.length = arc.length + CrankAngle::computed(to - from);

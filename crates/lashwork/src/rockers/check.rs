@@ -1,9 +1,9 @@
-//! What the rockers say about where the crank stands: which must be free at a position, which held,
+//! What the rockers say about where the crank stands: which must be free at a position, which tight,
 //! and what was found.
 //!
 //! # Conventions
 //! - Free: the follower rests on the base circle, inside the window in which lash may be read.
-//! - Held: the valve is open by more than the guard against the cam ramps on both sides.
+//! - Tight: the valve is open by more than the guard against the cam ramps on both sides.
 //! - In between nothing can be said: on a ramp a rocker may feel either way.
 //! - Calls are independent of each other, also two calls of one rocker: it was checked twice.
 //!
@@ -30,7 +30,7 @@ pub enum RockerState {
     /// It moves by its lash.
     Free,
     /// It is pressed against the valve.
-    Held,
+    Tight,
     /// It is on a ramp: either may be found.
     CannotSay,
 }
@@ -39,46 +39,46 @@ pub enum RockerState {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
-pub enum Call {
+pub enum Feel {
     /// It moved.
     Free,
     /// It did not.
-    Held,
+    Tight,
 }
 
 /// One check of one rocker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub struct Look {
+pub struct RockerCheck {
     /// Its valve.
     pub valve: ValveId,
     /// What was found.
-    pub call: Call,
+    pub feel: Feel,
 }
 
 /// The chance that one rocker is called wrongly: above 0 and below one half.
 ///
 /// ```
-/// use lashwork::rockers::WrongCall;
-/// assert_eq!(WrongCall::new(0.02)?.get(), 0.02);
-/// assert_eq!(WrongCall::assumed().get(), 0.05);
+/// use lashwork::rockers::MisreadRisk;
+/// assert_eq!(MisreadRisk::new(0.02)?.get(), 0.02);
+/// assert_eq!(MisreadRisk::assumed().get(), 0.05);
 /// // At one half a call says nothing; at none a single slip would rule out the truth.
-/// assert!(WrongCall::new(0.5).is_err() && WrongCall::new(0.0).is_err());
+/// assert!(MisreadRisk::new(0.5).is_err() && MisreadRisk::new(0.0).is_err());
 /// # Ok::<(), lashwork::rockers::EvidenceError>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(transparent)]
-pub struct WrongCall(f64);
+pub struct MisreadRisk(f64);
 
-impl WrongCall {
+impl MisreadRisk {
     /// Takes a chance.
     ///
     /// # Errors
-    /// [`EvidenceError::WrongCall`] unless above 0 and below one half.
+    /// [`EvidenceError::MisreadRisk`] unless above 0 and below one half.
     pub fn new(chance: f64) -> Result<Self, EvidenceError> {
         if chance > 0.0 && chance < 0.5 {
             Ok(Self(chance))
         } else {
-            Err(EvidenceError::WrongCall { got: chance })
+            Err(EvidenceError::MisreadRisk { got: chance })
         }
     }
 
@@ -98,7 +98,7 @@ impl WrongCall {
 
 /// Where the crank is assumed to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Believed {
+pub enum AssumedPosition {
     /// At firing top dead centre of a cylinder.
     FiringTdc(CylinderIndex),
     /// At a position of the cycle.
@@ -109,11 +109,11 @@ pub enum Believed {
 #[derive(Clone, Debug, PartialEq)]
 pub struct CrankCheck {
     /// Where the crank is assumed to be.
-    pub believed: Believed,
+    pub believed: AssumedPosition,
     /// The rockers checked; one checked twice is listed twice.
-    pub looks: Vec<Look>,
-    /// The chance of a wrong call; [`WrongCall::assumed`] if not stated.
-    pub wrong_call: Option<WrongCall>,
+    pub checks: Vec<RockerCheck>,
+    /// The chance of a wrong call; [`MisreadRisk::assumed`] if not stated.
+    pub wrong_call: Option<MisreadRisk>,
     /// Firing orders the engine may have instead.
     pub also_orders: Vec<Vec<CylinderLabel>>,
 }
@@ -124,15 +124,15 @@ pub struct CrankCheck {
 pub enum EvidenceError {
     /// A chance of a wrong call at which nothing follows from a call.
     #[error("a chance of a wrong call of {got} is not above 0 and below 0.5")]
-    WrongCall {
+    MisreadRisk {
         /// The refused chance.
         got: f64,
     },
     /// A rocker of a valve the engine does not have.
-    #[error("rocker {} of those checked belongs to no valve of the engine", .look + 1)]
+    #[error("rocker {} of those checked belongs to no valve of the engine", .rocker + 1)]
     NoSuchValve {
         /// Its place in the list, from 0.
-        look: usize,
+        rocker: usize,
     },
     /// Another firing order the engine cannot have.
     #[error("{problem}")]
@@ -155,7 +155,7 @@ pub enum EvidenceError {
 impl Refusal for EvidenceError {
     fn code(&self) -> &'static str {
         match self {
-            Self::WrongCall { .. } => "valve.wrong-call",
+            Self::MisreadRisk { .. } => "valve.wrong-call",
             Self::NoSuchValve { .. } => "valve.no-such-rocker",
             Self::Order { problem, .. } => problem.code(),
             Self::SameOrder { .. } => "valve.same-order",
@@ -164,7 +164,7 @@ impl Refusal for EvidenceError {
 
     fn hint(&self) -> Cow<'static, str> {
         match self {
-            Self::WrongCall { .. } => {
+            Self::MisreadRisk { .. } => {
                 Cow::Borrowed("give a chance such as 0.05: one call in twenty")
             }
             Self::NoSuchValve { .. } => Cow::Borrowed("check the cylinder and the valve's number"),
@@ -201,12 +201,12 @@ impl PhaseArc {
 ///     .map_err(|problems| format!("{problems:?}"))?;
 /// let guard = CrankAngle::from_degrees(20.0)?;
 /// let rockers = Rockers::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
-/// // At firing TDC of No. 1 both its rockers are free; No. 4 is at overlap, with wide events held.
+/// // At firing TDC of No. 1 both its rockers are free; No. 4 is at overlap, with wide events tight.
 /// let at = engine.firing_position(engine.order()[0]);
 /// let states: Vec<RockerState> = rockers.valves().iter().map(|v| rockers.state(*v, at)).collect();
-/// use RockerState::{Free, Held};
+/// use RockerState::{Free, Tight};
 /// // Intake and exhaust of cylinders 1 to 4: No. 2 ends its power stroke, No. 3 its intake stroke.
-/// assert_eq!(states, [Free, Free, Free, Held, Held, Free, Held, Held]);
+/// assert_eq!(states, [Free, Free, Free, Tight, Tight, Free, Tight, Tight]);
 /// # Ok(())
 /// # }
 /// # example().unwrap();
@@ -240,8 +240,8 @@ impl<'e> Rockers<'e> {
             });
             let length = events.duration(kind) - guard - guard;
             let from = events.opens(kind).turned(guard);
-            let held = (length.degrees() > 0.0).then_some(PhaseArc { from, length });
-            (free, held)
+            let tight = (length.degrees() > 0.0).then_some(PhaseArc { from, length });
+            (free, tight)
         };
         Ok(Self {
             engine,
@@ -271,17 +271,17 @@ impl<'e> Rockers<'e> {
     #[must_use]
     pub fn state(&self, valve: ValveId, crank: CyclePosition) -> RockerState {
         let phase = self.engine.own_phase(valve.cylinder, crank);
-        let (free, held) = self.arcs(valve.kind);
+        let (free, tight) = self.arcs(valve.kind);
         if free.is_some_and(|arc| arc.holds(phase)) {
             RockerState::Free
-        } else if held.is_some_and(|arc| arc.holds(phase)) {
-            RockerState::Held
+        } else if tight.is_some_and(|arc| arc.holds(phase)) {
+            RockerState::Tight
         } else {
             RockerState::CannotSay
         }
     }
 
-    /// The arcs in which a kind of valve's rocker is free and held.
+    /// The arcs in which a kind of valve's rocker is free and tight.
     pub(super) const fn arcs(&self, kind: ValveKind) -> (Option<PhaseArc>, Option<PhaseArc>) {
         match kind {
             ValveKind::Intake => self.intake,

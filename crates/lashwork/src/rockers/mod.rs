@@ -10,11 +10,14 @@
 
 mod answer;
 mod arcs;
-mod cause;
 mod check;
+mod crank_slip;
 mod tally;
 
 pub use answer::{CREDIBLE, Group, NextLook, PhaseEvidence, PhaseVerdict, SETTLED};
 pub use arcs::PositionArc;
-pub use cause::{Cause, Hypothesis};
-pub use check::{Believed, Call, CrankCheck, EvidenceError, Look, RockerState, Rockers, WrongCall};
+pub use check::{
+    AssumedPosition, CrankCheck, EvidenceError, Feel, MisreadRisk, RockerCheck, RockerState,
+    Rockers,
+};
+pub use crank_slip::{CrankSlip, Hypothesis};

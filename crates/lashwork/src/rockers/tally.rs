@@ -3,7 +3,7 @@
 //! # Sources
 //! The binomial distribution and Shannon's entropy: textbook mathematics.
 
-use super::check::{Call, Look, RockerState, WrongCall};
+use super::check::{Feel, MisreadRisk, RockerCheck, RockerState};
 use crate::valve::ValveId;
 
 /// How the calls agree with what is predicted.
@@ -15,16 +15,16 @@ pub(super) struct Tally {
 }
 
 impl Tally {
-    pub(super) fn of(looks: &[Look], state: impl Fn(ValveId) -> RockerState) -> Self {
+    pub(super) fn of(checks: &[RockerCheck], state: impl Fn(ValveId) -> RockerState) -> Self {
         let mut tally = Self {
             right: 0,
             wrong: 0,
             on_ramps: 0,
         };
-        for look in looks {
-            match (state(look.valve), look.call) {
+        for rocker in checks {
+            match (state(rocker.valve), rocker.feel) {
                 (RockerState::CannotSay, _) => tally.on_ramps += 1,
-                (RockerState::Free, Call::Free) | (RockerState::Held, Call::Held) => {
+                (RockerState::Free, Feel::Free) | (RockerState::Tight, Feel::Tight) => {
                     tally.right += 1;
                 }
                 _ => tally.wrong += 1,
@@ -33,14 +33,14 @@ impl Tally {
         tally
     }
 
-    pub(super) fn log_likelihood(self, wrong: WrongCall) -> f64 {
+    pub(super) fn log_likelihood(self, wrong: MisreadRisk) -> f64 {
         let p = wrong.get();
         self.wrong as f64 * libm::log(p) + self.right as f64 * libm::log1p(-p)
             - self.on_ramps as f64 * core::f64::consts::LN_2
     }
 
     /// The chance of so many or more wrong ones among the calls that can be wrong.
-    pub(super) fn chance_of_so_many(self, wrong: WrongCall) -> f64 {
+    pub(super) fn chance_of_so_many(self, wrong: MisreadRisk) -> f64 {
         let (p, n) = (wrong.get(), self.right + self.wrong);
         let mut term = libm::pow(1.0 - p, n as f64);
         let mut sum = 0.0;

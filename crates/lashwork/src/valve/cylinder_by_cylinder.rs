@@ -9,8 +9,8 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveTrain;
-use super::in_turn::{Draft, Place, same};
 use super::plan::{Method, StopPlan, Unreachable, Unreached, ValveCheck};
+use super::sequence::{Draft, Place, same};
 use crate::engine::CylinderIndex;
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;

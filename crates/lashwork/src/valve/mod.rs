@@ -20,11 +20,11 @@ mod cylinder_by_cylinder;
 mod error;
 mod events;
 mod fewest;
-mod in_turn;
 mod limits;
 mod opposite;
 mod places;
 mod plan;
+mod sequence;
 mod specification;
 mod train;
 mod two_position;
@@ -33,8 +33,8 @@ mod window;
 pub use error::ValveError;
 pub use events::{CamEvent, CamEvents, ValveKind};
 pub use limits::ValveLimits;
-pub use places::{Mark, Marks, Places, present_position};
-pub use plan::{Cue, Method, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
+pub use places::{Mark, Marks, StoppingPoints, present_position};
+pub use plan::{Method, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
 pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
 };

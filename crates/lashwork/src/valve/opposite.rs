@@ -11,8 +11,8 @@
 //!
 //! Uses `quantity` and `engine`.
 
-use super::in_turn::{Draft, Place, same};
-use super::plan::{Cue, Method, StopPlan, Unreachable, Unreached, ValveCheck};
+use super::plan::{Method, Sign, StopPlan, Unreachable, Unreached, ValveCheck};
+use super::sequence::{Draft, Place, same};
 use super::{ValveId, ValveKind, ValveTrain, Window};
 use crate::engine::CylinderIndex;
 use crate::quantity::{CrankAngle, CyclePosition};
@@ -45,14 +45,14 @@ impl ValveTrain<'_> {
         from: Option<CyclePosition>,
     ) -> StopPlan {
         let (intake, exhaust) = (ValveKind::Intake, ValveKind::Exhaust);
-        let cues = [
+        let signs = [
             (exhaust, self.events().opens(exhaust), intake),
             (intake, self.events().closes(intake), exhaust),
         ];
         let mut places: Vec<Place> = Vec::new();
         let mut unreachable = Vec::new();
         for &cylinder in self.engine().order() {
-            for (watched, phase, set) in cues {
+            for (watched, phase, set) in signs {
                 let at = self.engine().crank_at(cylinder, phase);
                 let valves = (1..=self.count(set)).map(|number| ValveId {
                     cylinder,
@@ -67,17 +67,17 @@ impl ValveTrain<'_> {
                     unreachable.extend(valves.map(|valve| Unreachable { valve, why }));
                     continue;
                 };
-                let cue = Cue {
+                let sign = Sign {
                     cylinder,
                     kind: watched,
                 };
                 let checks = valves.map(|valve| ValveCheck { valve, margin });
                 if let Some(place) = places.iter_mut().find(|p| same(p.at, at)) {
-                    place.cues.push(cue);
+                    place.signs.push(sign);
                     place.checks.extend(checks);
                 } else {
                     let mut place = Place::new(at);
-                    place.cues.push(cue);
+                    place.signs.push(sign);
                     place.checks.extend(checks);
                     places.push(place);
                 }

@@ -8,7 +8,7 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveError;
-use super::in_turn::same;
+use super::sequence::same;
 use crate::engine::{Engine, SAME_PLACE};
 use crate::quantity::{CrankAngle, Cycle, CyclePosition};
 use alloc::string::String;
@@ -146,7 +146,7 @@ impl Marks {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
-pub enum Places {
+pub enum StoppingPoints {
     /// At the marks of the pulley.
     Marks(Marks),
     /// At each cylinder's top dead centre, firing and overlap.
@@ -155,7 +155,7 @@ pub enum Places {
     AnyAngle,
 }
 
-impl Places {
+impl StoppingPoints {
     /// Every place of the cycle, none of them twice; none at all if any angle can be found.
     #[must_use]
     pub fn positions(&self, engine: &Engine) -> Vec<CyclePosition> {

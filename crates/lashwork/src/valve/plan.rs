@@ -36,7 +36,7 @@ pub struct ValveCheck {
 
 /// A valve whose own movement shows that the stop is reached.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-pub struct Cue {
+pub struct Sign {
     /// Its cylinder.
     pub cylinder: CylinderIndex,
     /// An exhaust valve that begins to open, or an intake valve that has just closed.
@@ -56,7 +56,7 @@ pub struct Stop {
     /// The cylinder at overlap TDC here, if one is.
     pub overlap_tdc: Option<CylinderIndex>,
     /// The valves to watch, where the method finds its stops by them.
-    pub cues: Vec<Cue>,
+    pub signs: Vec<Sign>,
     /// What to check here, in the order that saves changes of side.
     pub checks: Vec<ValveCheck>,
 }

@@ -7,8 +7,8 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveTrain;
-use super::in_turn::{Draft, Place};
 use super::plan::{Method, StopPlan, ValveCheck};
+use super::sequence::{Draft, Place};
 use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
 
@@ -54,6 +54,6 @@ impl ValveTrain<'_> {
             places: &[near, far],
             unreachable: &[],
         };
-        Some(self.in_turn(draft, from.unwrap_or(here)))
+        Some(self.in_sequence(draft, from.unwrap_or(here)))
     }
 }

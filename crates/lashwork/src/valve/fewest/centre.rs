@@ -2,7 +2,7 @@
 //!
 //! Uses `quantity` and `engine`.
 
-use super::super::in_turn::Place;
+use super::super::sequence::Place;
 use super::super::{ValveId, ValveTrain};
 use super::circle::Circle;
 use super::stab::Fewest;

@@ -38,9 +38,9 @@ mod rounds;
 mod stab;
 mod walk;
 
-use super::in_turn::{Draft, Place};
 use super::plan::{Method, StopPlan, ValveCheck};
-use super::{Places, ValveError, ValveId, ValveTrain};
+use super::sequence::{Draft, Place};
+use super::{StoppingPoints, ValveError, ValveId, ValveTrain};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 use circle::Circle;
@@ -59,18 +59,18 @@ impl ValveTrain<'_> {
     /// ```
     /// use lashwork::engine::Engine;
     /// use lashwork::quantity::{CrankAngle, Cycle, CyclePosition};
-    /// use lashwork::valve::{CamEvents, Mark, Marks, Places, Unreached, ValveTrain};
+    /// use lashwork::valve::{CamEvents, Mark, Marks, StoppingPoints, Unreached, ValveTrain};
     /// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap();
     /// let guard = CrankAngle::from_degrees(20.0)?;
     /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
-    /// let plan = train.fewest_stops(&Places::DeadCentres, None)?;
+    /// let plan = train.fewest_stops(&StoppingPoints::DeadCentres, None)?;
     /// assert_eq!((plan.stops.len(), plan.total_turn.degrees()), (2, 360.0));
     /// assert_eq!(plan.smallest_margin.unwrap().degrees(), 80.0);
     ///
     /// // With a guard of 150 no single mark serves every valve: the plan says which are left.
     /// let tdc = CyclePosition::new(Cycle::FourStroke, CrankAngle::ZERO);
     /// let mark = Mark::new("T", tdc, CrankAngle::ZERO)?;
-    /// let marks = Places::Marks(Marks::new(vec![mark]).unwrap());
+    /// let marks = StoppingPoints::Marks(Marks::new(vec![mark]).unwrap());
     /// let narrow = CrankAngle::from_degrees(150.0)?;
     /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), narrow, 1, 1)?;
     /// let plan = train.fewest_stops(&marks, None)?;
@@ -80,10 +80,10 @@ impl ValveTrain<'_> {
     /// ```
     pub fn fewest_stops(
         &self,
-        places: &Places,
+        places: &StoppingPoints,
         from: Option<CyclePosition>,
     ) -> Result<StopPlan, ValveError> {
-        let any_angle = matches!(places, Places::AnyAngle);
+        let any_angle = matches!(places, StoppingPoints::AnyAngle);
         let at = if any_angle {
             circle::edges(self, from)
         } else {
@@ -91,7 +91,7 @@ impl ValveTrain<'_> {
         };
         let circle = Circle::new(self, at, from);
         let Some(fewest) = stab::fewest(&circle) else {
-            return Ok(self.in_turn(draft(from, &[], &circle), circle.origin()));
+            return Ok(self.in_sequence(draft(from, &[], &circle), circle.origin()));
         };
         let (found, first) = if any_angle && fewest.stops == 1 {
             let at = centre::one_stop(self, &circle, &fewest);
@@ -108,7 +108,7 @@ impl ValveTrain<'_> {
             (found, first)
         };
         let first = from.unwrap_or(first);
-        Ok(self.in_turn(draft(from, &found, &circle), first))
+        Ok(self.in_sequence(draft(from, &found, &circle), first))
     }
 
     /// Gives every valve to the visit of its side that serves it best, the earlier of equal ones.

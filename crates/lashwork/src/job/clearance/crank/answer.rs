@@ -1,7 +1,7 @@
 //! What the rockers said about where the crank stands.
 
 use crate::quantity::CyclePosition;
-use crate::rockers::{Call, Cause, PhaseVerdict, PositionArc, RockerState};
+use crate::rockers::{CrankSlip, Feel, PhaseVerdict, PositionArc, RockerState};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -43,7 +43,7 @@ pub struct RockerReport {
     /// What it must do at the assumed position.
     pub expected: RockerState,
     /// What it was called, each time; empty if it was not checked.
-    pub calls: Vec<Call>,
+    pub calls: Vec<Feel>,
 }
 
 /// Hypotheses that no rocker can tell apart.
@@ -67,7 +67,7 @@ pub struct ExplanationReport {
 #[non_exhaustive]
 pub struct CrankHypothesisReport {
     /// What is wrong, if anything.
-    pub cause: Cause,
+    pub cause: CrankSlip,
     /// The same in words, with the place.
     pub text: String,
     /// Where the crank then is.

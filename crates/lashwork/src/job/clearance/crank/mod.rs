@@ -10,8 +10,8 @@ use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::rockers::{
-    Believed, Cause, CrankCheck, EvidenceError, Group, Hypothesis, PhaseEvidence, PhaseVerdict,
-    Rockers, WrongCall,
+    AssumedPosition, CrankCheck, CrankSlip, EvidenceError, Group, Hypothesis, MisreadRisk,
+    PhaseEvidence, PhaseVerdict, Rockers,
 };
 use crate::valve::CamEvents;
 use alloc::format;
@@ -43,7 +43,7 @@ pub(in crate::job) fn report(
 /// What weighing rockers takes for granted.
 pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) {
     if check.wrong_call.is_none() {
-        let percent = 100.0 * WrongCall::assumed().get();
+        let percent = 100.0 * MisreadRisk::assumed().get();
         assumptions.add(
             "valve.wrong-call",
             format!(
@@ -51,13 +51,13 @@ pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) 
             ),
         );
     }
-    let shares = Cause::PRIOR_PERCENT.map(|(cause, percent)| {
+    let shares = CrankSlip::PRIOR_PERCENT.map(|(cause, percent)| {
         let word = match cause {
-            Cause::AsBelieved => "as assumed",
-            Cause::OneTurnOut => "360 degrees out (wrong stroke)",
-            Cause::NeighbouringMark => "a neighbouring mark",
-            Cause::CountedBackwards => "counted backwards",
-            Cause::OtherOrder => "another firing order",
+            CrankSlip::AsBelieved => "as assumed",
+            CrankSlip::OneTurnOut => "360 degrees out (wrong stroke)",
+            CrankSlip::NeighbouringMark => "a neighbouring mark",
+            CrankSlip::CountedBackwards => "counted backwards",
+            CrankSlip::OtherOrder => "another firing order",
         };
         format!("{word} {percent:.0} %")
     });
@@ -70,7 +70,7 @@ pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) 
 
 fn problem(error: &EvidenceError) -> Problem {
     let place = match error {
-        EvidenceError::NoSuchValve { look } => Place::Rocker(*look),
+        EvidenceError::NoSuchValve { rocker } => Place::Rocker(*rocker),
         EvidenceError::Order { order, .. } | EvidenceError::SameOrder { order } => {
             Place::OtherOrder(*order)
         }
@@ -83,15 +83,15 @@ fn written(names: ValveNames<'_>, check: &CrankCheck, answer: PhaseEvidence) -> 
     let engine = names.engine;
     let contradictions = answer.contradictions.iter();
     let contradictions: Vec<String> = contradictions.map(|v| names.of(*v)).collect();
-    let wrong_call = check.wrong_call.unwrap_or(WrongCall::assumed()).get();
+    let wrong_call = check.wrong_call.unwrap_or(MisreadRisk::assumed()).get();
     let text = words(engine, check, &answer, &contradictions);
     let believed = match check.believed {
         // A cylinder named is the clearer word, also where two fire together.
-        Believed::FiringTdc(cylinder) => {
+        AssumedPosition::FiringTdc(cylinder) => {
             let label = engine.cylinder(cylinder).map_or("?", |c| c.label.as_str());
             format!("firing TDC of {label}")
         }
-        Believed::At(position) => place(engine, position),
+        AssumedPosition::At(position) => place(engine, position),
     };
     CrankCheckReport {
         position: answer.position,
@@ -104,10 +104,10 @@ fn written(names: ValveNames<'_>, check: &CrankCheck, answer: PhaseEvidence) -> 
                 valve: names.of(*valve),
                 expected: *expected,
                 calls: check
-                    .looks
+                    .checks
                     .iter()
-                    .filter(|look| look.valve == *valve)
-                    .map(|look| look.call)
+                    .filter(|rocker| rocker.valve == *valve)
+                    .map(|rocker| rocker.feel)
                     .collect(),
             })
             .collect(),
@@ -152,13 +152,15 @@ fn explanation(engine: &Engine, group: Group) -> ExplanationReport {
 fn hypothesis_words(engine: &Engine, hypothesis: &Hypothesis) -> String {
     let at = place(engine, hypothesis.position);
     match (hypothesis.cause, &hypothesis.order) {
-        (Cause::OtherOrder, Some(order)) => {
+        (CrankSlip::OtherOrder, Some(order)) => {
             let order: Vec<&str> = order.iter().map(CylinderLabel::as_str).collect();
             format!("the engine fires {}", order.join("-"))
         }
-        (Cause::OneTurnOut, _) => format!("360 degrees out (wrong stroke), at {at}"),
-        (Cause::NeighbouringMark, _) => format!("a neighbouring mark, at {at}"),
-        (Cause::CountedBackwards, _) => format!("counted against the running direction, at {at}"),
+        (CrankSlip::OneTurnOut, _) => format!("360 degrees out (wrong stroke), at {at}"),
+        (CrankSlip::NeighbouringMark, _) => format!("a neighbouring mark, at {at}"),
+        (CrankSlip::CountedBackwards, _) => {
+            format!("counted against the running direction, at {at}")
+        }
         _ => format!("as assumed, at {at}"),
     }
 }
@@ -221,7 +223,7 @@ fn words(
             let holds = group
                 .hypotheses
                 .iter()
-                .any(|h| h.cause == Cause::AsBelieved);
+                .any(|h| h.cause == CrankSlip::AsBelieved);
             if holds {
                 format!("the rockers agree: {}", name(group))
             } else {
@@ -259,7 +261,7 @@ fn words(
                 "no position fits: even the best leaves {} of {} calls wrong; inspect cam timing, \
                  the order of the cylinders, and rockers without lash",
                 fewest.unwrap_or(0),
-                check.looks.len()
+                check.checks.len()
             )
         }
     }

@@ -3,7 +3,7 @@
 use super::answer::CrankCheckReport;
 use super::several;
 use crate::job::text::{degrees, line, percent, section};
-use crate::rockers::{Call, RockerState};
+use crate::rockers::{Feel, RockerState};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -26,7 +26,7 @@ pub(in crate::job) fn write(out: &mut String, check: &CrankCheckReport) {
     );
     for (title, state) in [
         ("must be free: ", RockerState::Free),
-        ("must be tight:", RockerState::Held),
+        ("must be tight:", RockerState::Tight),
         ("cannot say:   ", RockerState::CannotSay),
     ] {
         let there = check.rockers.iter().filter(|r| r.expected == state);
@@ -58,15 +58,15 @@ pub(in crate::job) fn write(out: &mut String, check: &CrankCheckReport) {
 
 fn felt(out: &mut String, check: &CrankCheckReport) {
     for rocker in check.rockers.iter().filter(|r| !r.calls.is_empty()) {
-        let words = rocker.calls.iter().map(|call| match call {
-            Call::Free => "free",
-            Call::Held => "tight",
+        let words = rocker.calls.iter().map(|feel| match feel {
+            Feel::Free => "free",
+            Feel::Tight => "tight",
         });
         let words: Vec<&str> = words.collect();
-        let against = rocker.calls.iter().any(|call| {
+        let against = rocker.calls.iter().any(|feel| {
             matches!(
-                (call, rocker.expected),
-                (Call::Free, RockerState::Held) | (Call::Held, RockerState::Free)
+                (feel, rocker.expected),
+                (Feel::Free, RockerState::Tight) | (Feel::Tight, RockerState::Free)
             )
         });
         let against = if against { "  <- not as assumed" } else { "" };

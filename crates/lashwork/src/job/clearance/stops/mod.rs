@@ -8,7 +8,7 @@ use crate::engine::{CylinderIndex, Engine, Pulley};
 use crate::job::assumptions::Assumptions;
 use crate::job::text::ValveNames;
 use crate::quantity::{CrankAngle, CyclePosition};
-use crate::valve::{Cue, Method, Places, Stop, StopPlan, ValveKind, ValveTrain};
+use crate::valve::{Method, Sign, Stop, StopPlan, StoppingPoints, ValveKind, ValveTrain};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -22,9 +22,9 @@ use answer::{
 /// ```
 /// use lashwork::job::clearance::StopOptions;
 /// use lashwork::quantity::{CrankAngle, Cycle};
-/// use lashwork::valve::{Places, present_position};
+/// use lashwork::valve::{StoppingPoints, present_position};
 /// let from = present_position(Cycle::FourStroke, CrankAngle::from_degrees(35.0)?)?;
-/// let choice = StopOptions { places: Some(Places::AnyAngle), from: Some(from), start: None };
+/// let choice = StopOptions { places: Some(StoppingPoints::AnyAngle), from: Some(from), start: None };
 /// assert_ne!(choice, StopOptions::default());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
@@ -32,7 +32,7 @@ use answer::{
 pub struct StopOptions {
     /// Where it can be stopped; not stated, each cylinder's top dead centre, or any angle if those do
     /// not serve every valve that has a window. Which was taken is listed as an assumption.
-    pub places: Option<Places>,
+    pub places: Option<StoppingPoints>,
     /// Where it is now, if the turning to the first stop is to count.
     pub from: Option<CyclePosition>,
     /// The cylinder to start with; free if not given.
@@ -81,8 +81,8 @@ pub(in crate::job) fn plans(asked: Stops<'_>, listed: &mut Assumptions) -> Stops
 }
 
 /// Dead centres, unless there is a valve that only other angles serve.
-fn assumed_places(train: &ValveTrain, listed: &mut Assumptions) -> Places {
-    let centres = Places::DeadCentres.positions(train.engine());
+fn assumed_places(train: &ValveTrain, listed: &mut Assumptions) -> StoppingPoints {
+    let centres = StoppingPoints::DeadCentres.positions(train.engine());
     let served = train.valves().into_iter().all(|valve| {
         let none = train.window(valve.kind).is_none();
         none || centres.iter().any(|p| train.margin(valve, *p).is_some())
@@ -90,19 +90,19 @@ fn assumed_places(train: &ValveTrain, listed: &mut Assumptions) -> Places {
     let (places, text) = if served {
         let text = "places where the crank can be stopped not stated: each cylinder's top dead \
                     centre taken";
-        (Places::DeadCentres, text)
+        (StoppingPoints::DeadCentres, text)
     } else {
         let text = "places where the crank can be stopped not stated: any angle taken, with a \
                     degree wheel, as the dead centres do not serve every valve";
-        (Places::AnyAngle, text)
+        (StoppingPoints::AnyAngle, text)
     };
     listed.add("valve.places", text);
     places
 }
 
-fn places_words(places: &Places) -> String {
+fn places_words(places: &StoppingPoints) -> String {
     match places {
-        Places::Marks(marks) => {
+        StoppingPoints::Marks(marks) => {
             let labels: Vec<String> = marks
                 .list()
                 .iter()
@@ -110,15 +110,15 @@ fn places_words(places: &Places) -> String {
                 .collect();
             format!("the pulley's marks {}", labels.join(", "))
         }
-        Places::DeadCentres => "each cylinder's top dead centre".into(),
-        Places::AnyAngle => "any angle, with a degree wheel".into(),
+        StoppingPoints::DeadCentres => "each cylinder's top dead centre".into(),
+        StoppingPoints::AnyAngle => "any angle, with a degree wheel".into(),
     }
 }
 
 struct Offer<'r> {
     options: &'r StopOptions,
     train: &'r ValveTrain<'r>,
-    places: &'r Places,
+    places: &'r StoppingPoints,
     plans: Vec<StopPlan>,
     not_offered: Vec<NotOffered>,
 }
@@ -292,7 +292,7 @@ fn recommend(plans: &[StopPlan]) -> Option<Recommendation> {
     Some(Recommendation { plan: best, why })
 }
 
-fn plan_report(asked: Stops<'_>, places: &Places, plan: &StopPlan) -> PlanReport {
+fn plan_report(asked: Stops<'_>, places: &StoppingPoints, plan: &StopPlan) -> PlanReport {
     let unreachable_why: Vec<UnreachableReport> = plan
         .unreachable
         .iter()
@@ -318,7 +318,7 @@ fn plan_report(asked: Stops<'_>, places: &Places, plan: &StopPlan) -> PlanReport
     }
 }
 
-fn stop_report(asked: Stops<'_>, places: &Places, stop: &Stop) -> StopReport {
+fn stop_report(asked: Stops<'_>, places: &StoppingPoints, stop: &Stop) -> StopReport {
     let engine = asked.train.engine();
     let label = |c: CylinderIndex| engine.cylinder(c).map(|c| c.label.to_string());
     let start = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);
@@ -343,7 +343,7 @@ fn stop_report(asked: Stops<'_>, places: &Places, stop: &Stop) -> StopReport {
         overlap_tdc: stop.overlap_tdc.and_then(label),
         last_fired: last_fired(engine, stop),
         mark: places.mark_at(stop.position).map(String::from),
-        watch: stop.cues.iter().map(|cue| watch(engine, *cue)).collect(),
+        watch: stop.signs.iter().map(|sign| watch(engine, *sign)).collect(),
         rotor: from_first.at_distributor(engine.cycle()),
         pulley_mark_mm: asked.pulley.map(|p| p.arc(rim).mm()),
         check: check.collect(),
@@ -364,11 +364,11 @@ fn last_fired(engine: &Engine, stop: &Stop) -> LastFired {
     }
 }
 
-fn watch(engine: &Engine, cue: Cue) -> String {
+fn watch(engine: &Engine, sign: Sign) -> String {
     let label = engine
-        .cylinder(cue.cylinder)
+        .cylinder(sign.cylinder)
         .map_or("?", |c| c.label.as_str());
-    match cue.kind {
+    match sign.kind {
         ValveKind::Exhaust => format!("exhaust of {label} just begins to open"),
         ValveKind::Intake => format!("intake of {label} has just closed"),
     }

@@ -1,6 +1,6 @@
 //! What all readings say together, as the report shows it.
 
-use crate::diagnosis::{Cause, KindModel, Status};
+use crate::diagnosis::{KindModel, ReadingFault, Status};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -32,7 +32,7 @@ pub struct DiagnosisReport {
 #[non_exhaustive]
 pub struct HypothesisReport {
     /// The cause.
-    pub cause: Cause,
+    pub cause: ReadingFault,
     /// The cause in words.
     pub text: String,
     /// Its probability before the readings.

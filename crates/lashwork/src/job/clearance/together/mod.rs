@@ -8,8 +8,8 @@ mod words;
 use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
-    Cause, Diagnosis, Evidence, Prior, Seen, Source, Status, TurnedOut, UNNOTICED_KELVIN, Warming,
-    Way, WeighedWay, diagnose, limits_of_report, turned_out, warmth_shift,
+    Diagnosis, Evidence, Prior, ReadingFault, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way,
+    WeighedWay, WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
 };
 use crate::engine::CylinderIndex;
 use crate::feeler::ReadingEstimate;
@@ -76,7 +76,7 @@ pub(in crate::job) fn diagnosed(
                 })
                 .collect(),
             sources: books.iter().filter_map(|book| source(book)).collect(),
-            turned_out: ways_out(asked),
+            one_turn_out: ways_out(asked),
             warming: warming(asked.metal, believed.reference),
             prior: asked.prior.unwrap_or(Prior::usual()),
         },
@@ -118,12 +118,12 @@ fn source(book: &Book<'_>) -> Option<Source> {
     })
 }
 
-fn ways_out(asked: &Asked<'_>) -> Vec<TurnedOut> {
+fn ways_out(asked: &Asked<'_>) -> Vec<WrongStroke> {
     let engine = asked.names.engine;
     let walk = asked.train.cylinder_by_cylinder(asked.start);
     let first = asked.start.or_else(|| engine.order().first().copied());
     let table = first.and_then(|c| asked.train.two_position(c));
-    turned_out(engine, asked.events, &walk, table.as_ref())
+    one_turn_out(engine, asked.events, &walk, table.as_ref())
 }
 
 /// What the metal would add to every lash if it were as much warmer as the model states.
@@ -152,7 +152,7 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
     let worth = found.causes.iter().filter(|c| c.worth_checking);
     let tied = worth.clone().count() > 1;
     let unlike = worth
-        .filter(|c| c.cause == Cause::OneUnlike)
+        .filter(|c| c.cause == ReadingFault::OneUnlike)
         .flat_map(|c| &c.ways);
     let (warmth_mean_mm, warmth_spread_mm) = warmth_shift(told.evidence.warming);
     let (reported_at_most, tied_within) = limits_of_report();

@@ -1,7 +1,7 @@
 //! The diagnosis in words.
 
 use super::{Told, source_id, valve_at};
-use crate::diagnosis::{Cause, Diagnosis, Seen, Slip, Status, Way, limits_of_report};
+use crate::diagnosis::{Diagnosis, ReadingFault, Seen, Slip, Status, Way, limits_of_report};
 use crate::diagnosis::{UNNOTICED_KELVIN, Warming, warmth_shift};
 use crate::quantity::{Lash, LengthUnit};
 use crate::valve::ValveKind;
@@ -48,16 +48,18 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
 }
 
 /// A kind of cause.
-pub(super) const fn cause(cause: Cause) -> &'static str {
+pub(super) const fn cause(cause: ReadingFault) -> &'static str {
     match cause {
-        Cause::UnitSlipOne => "one number in the wrong unit",
-        Cause::UnitSlipAll => "all numbers in the wrong unit",
-        Cause::SwappedAll => "intake and exhaust swapped",
-        Cause::SwappedOneCylinder => "intake and exhaust swapped in one cylinder",
-        Cause::OtherSpecification => "another specification fits better",
-        Cause::OneTurnOut => "crank 360 degrees out (wrong stroke) when the readings were taken",
-        Cause::NotCold => "metal not at the assumed temperature",
-        Cause::OneUnlike => "one outlier valve",
+        ReadingFault::UnitSlipOne => "one number in the wrong unit",
+        ReadingFault::UnitSlipAll => "all numbers in the wrong unit",
+        ReadingFault::SwappedAll => "intake and exhaust swapped",
+        ReadingFault::SwappedOneCylinder => "intake and exhaust swapped in one cylinder",
+        ReadingFault::OtherSpecification => "another specification fits better",
+        ReadingFault::OneTurnOut => {
+            "crank 360 degrees out (wrong stroke) when the readings were taken"
+        }
+        ReadingFault::NotCold => "metal not at the assumed temperature",
+        ReadingFault::OneUnlike => "one outlier valve",
     }
 }
 
@@ -93,9 +95,9 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
             let id = source_id(told, way);
             format!("the readings follow {id}: check which specification is for this engine, and which it was last set to")
         }
-        Way::TurnedOut(i) => told
+        Way::WrongStroke(i) => told
             .evidence
-            .turned_out
+            .one_turn_out
             .get(*i)
             .map_or_else(String::new, |out| {
                 let label = out
@@ -160,10 +162,10 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
         Way::SwappedAll => exchanged(kind, &set),
         Way::SwappedCylinder(c) if *c == seen.valve.cylinder => exchanged(kind, &set),
         Way::OtherSource(i) => format!("{} sets {}", source_id(told, way), set(*i, kind)),
-        Way::TurnedOut(i)
+        Way::WrongStroke(i)
             if told
                 .evidence
-                .turned_out
+                .one_turn_out
                 .get(*i)
                 .is_some_and(|out| out.lifted.contains(&seen.valve)) =>
         {
@@ -217,16 +219,18 @@ pub(super) fn cannot_tell(told: &Told<'_>, found: &Diagnosis) -> Vec<String> {
     ) {
         return Vec::new();
     }
-    let why = |cause: &Cause| match cause {
-        Cause::SwappedAll => {
+    let why = |cause: &ReadingFault| match cause {
+        ReadingFault::SwappedAll => {
             "intake and exhaust are set to nearly the same value, so it would not show"
         }
-        Cause::SwappedOneCylinder => {
+        ReadingFault::SwappedOneCylinder => {
             "only one cylinder was read, or intake and exhaust are set to nearly the same value, so it would not show"
         }
-        Cause::OtherSpecification => "no other specification with other limits is given",
-        Cause::OneTurnOut => "no valve that was read would leave its base circle",
-        Cause::NotCold => "temperature changes these lashes by less than their ordinary drift",
+        ReadingFault::OtherSpecification => "no other specification with other limits is given",
+        ReadingFault::OneTurnOut => "no valve that was read would leave its base circle",
+        ReadingFault::NotCold => {
+            "temperature changes these lashes by less than their ordinary drift"
+        }
         _ => "the readings do not show it",
     };
     let mut lines: Vec<String> = found
@@ -286,7 +290,7 @@ pub(super) fn assumptions(
             ),
         ));
     }
-    if !found.not_weighed.contains(&Cause::OneTurnOut) {
+    if !found.not_weighed.contains(&ReadingFault::OneTurnOut) {
         all.push((
             "diagnosis.stops",
             String::from(

@@ -1,6 +1,6 @@
 //! Which valves are off their base circle when a stop is one turn out.
 
-use super::TurnedOut;
+use super::WrongStroke;
 use crate::engine::{CylinderIndex, Engine};
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::valve::{CamEvents, StopPlan, ValveId};
@@ -18,7 +18,7 @@ use alloc::vec::Vec;
 /// # Examples
 /// ```
 /// use lashwork::engine::Engine;
-/// use lashwork::diagnosis::turned_out;
+/// use lashwork::diagnosis::one_turn_out;
 /// use lashwork::quantity::CrankAngle;
 /// use lashwork::valve::{CamEvents, ValveTrain};
 ///
@@ -27,7 +27,7 @@ use alloc::vec::Vec;
 /// let train = ValveTrain::new(&engine, &events, CrankAngle::from_degrees(20.0)?, 1, 1)?;
 /// let walk = train.cylinder_by_cylinder(None);
 /// let table = train.two_position(engine.order()[0]);
-/// let ways = turned_out(&engine, &events, &walk, table.as_ref());
+/// let ways = one_turn_out(&engine, &events, &walk, table.as_ref());
 /// // At overlap TDC both valves are off their base circle: all eight, then two for each cylinder.
 /// // The table would lift all eight as well, so it is no way of its own here.
 /// let lifted: Vec<usize> = ways.iter().map(|way| way.lifted.len()).collect();
@@ -35,14 +35,14 @@ use alloc::vec::Vec;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[must_use]
-pub fn turned_out(
+pub fn one_turn_out(
     engine: &Engine,
     events: &CamEvents,
     walk: &StopPlan,
     table: Option<&StopPlan>,
-) -> Vec<TurnedOut> {
+) -> Vec<WrongStroke> {
     let all = lifted(engine, events, walk);
-    let mut ways = alloc::vec![TurnedOut {
+    let mut ways = alloc::vec![WrongStroke {
         cylinder: None,
         two_position: false,
         lifted: all.clone(),
@@ -51,7 +51,7 @@ pub fn turned_out(
     cylinders.sort();
     cylinders.dedup();
     ways.extend(cylinders.into_iter().map(|cylinder| {
-        TurnedOut {
+        WrongStroke {
             cylinder: Some(cylinder),
             two_position: false,
             lifted: all
@@ -61,12 +61,12 @@ pub fn turned_out(
                 .collect(),
         }
     }));
-    ways.extend(table.map(|table| TurnedOut {
+    ways.extend(table.map(|table| WrongStroke {
         cylinder: None,
         two_position: true,
         lifted: lifted(engine, events, table),
     }));
-    let mut kept: Vec<TurnedOut> = Vec::new();
+    let mut kept: Vec<WrongStroke> = Vec::new();
     for way in ways {
         if !way.lifted.is_empty() && kept.iter().all(|k| k.lifted != way.lifted) {
             kept.push(way);

@@ -13,7 +13,7 @@ use serde::Serialize;
 )]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
-pub enum Cause {
+pub enum ReadingFault {
     /// One reading is written in the wrong unit.
     UnitSlipOne,
     /// All readings marked in one unit are.
@@ -32,7 +32,7 @@ pub enum Cause {
     OneUnlike,
 }
 
-impl Cause {
+impl ReadingFault {
     /// How often a cause is taken to come up, against the others.
     pub(super) const fn weight(self) -> f64 {
         match self {
@@ -117,7 +117,7 @@ pub enum Way {
     /// The engine follows this source.
     OtherSource(usize),
     /// The crank was a turn out in this way.
-    TurnedOut(usize),
+    WrongStroke(usize),
     /// All lashes are changed by temperature, by about this much.
     NotCold(LashChange),
     /// This reading is of an outlier valve.
@@ -127,16 +127,16 @@ pub enum Way {
 impl Way {
     /// Its kind of cause.
     #[must_use]
-    pub const fn cause(&self) -> Cause {
+    pub const fn cause(&self) -> ReadingFault {
         match self {
-            Self::SlipOne { .. } => Cause::UnitSlipOne,
-            Self::SlipAll { .. } => Cause::UnitSlipAll,
-            Self::SwappedAll => Cause::SwappedAll,
-            Self::SwappedCylinder(_) => Cause::SwappedOneCylinder,
-            Self::OtherSource(_) => Cause::OtherSpecification,
-            Self::TurnedOut(_) => Cause::OneTurnOut,
-            Self::NotCold(_) => Cause::NotCold,
-            Self::Unlike(_) => Cause::OneUnlike,
+            Self::SlipOne { .. } => ReadingFault::UnitSlipOne,
+            Self::SlipAll { .. } => ReadingFault::UnitSlipAll,
+            Self::SwappedAll => ReadingFault::SwappedAll,
+            Self::SwappedCylinder(_) => ReadingFault::SwappedOneCylinder,
+            Self::OtherSource(_) => ReadingFault::OtherSpecification,
+            Self::WrongStroke(_) => ReadingFault::OneTurnOut,
+            Self::NotCold(_) => ReadingFault::NotCold,
+            Self::Unlike(_) => ReadingFault::OneUnlike,
         }
     }
 }

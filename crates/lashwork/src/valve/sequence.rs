@@ -10,7 +10,7 @@
 //!
 //! Uses `quantity` and `engine`.
 
-use super::plan::{Cue, Method, Stop, StopPlan, Unreachable, ValveCheck};
+use super::plan::{Method, Sign, Stop, StopPlan, Unreachable, ValveCheck};
 use super::{ValveId, ValveTrain};
 use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
@@ -27,7 +27,7 @@ pub(super) fn same(a: CyclePosition, b: CyclePosition) -> bool {
 #[derive(Clone, Debug)]
 pub(super) struct Place {
     pub(super) at: CyclePosition,
-    pub(super) cues: Vec<Cue>,
+    pub(super) signs: Vec<Sign>,
     pub(super) checks: Vec<ValveCheck>,
 }
 
@@ -35,7 +35,7 @@ impl Place {
     pub(super) const fn new(at: CyclePosition) -> Self {
         Self {
             at,
-            cues: Vec::new(),
+            signs: Vec::new(),
             checks: Vec::new(),
         }
     }
@@ -53,7 +53,7 @@ pub(super) struct Draft<'d> {
 
 impl ValveTrain<'_> {
     /// The plan of a draft that begins with the place reached first from `first` on.
-    pub(super) fn in_turn(&self, draft: Draft<'_>, first: CyclePosition) -> StopPlan {
+    pub(super) fn in_sequence(&self, draft: Draft<'_>, first: CyclePosition) -> StopPlan {
         let mut reached: Vec<_> = draft
             .places
             .iter()
@@ -90,7 +90,7 @@ impl ValveTrain<'_> {
                 turn,
                 firing_tdc: self.at_tdc(place.at, CrankAngle::ZERO),
                 overlap_tdc: self.at_tdc(place.at, CrankAngle::TURN),
-                cues: place.cues.clone(),
+                signs: place.signs.clone(),
                 checks,
             });
         }
@@ -114,12 +114,12 @@ impl ValveTrain<'_> {
     /// the head of the firing order. `start` fixes the cylinder it begins with.
     pub(super) fn best_turn(&self, draft: Draft<'_>, start: Option<CylinderIndex>) -> StopPlan {
         if let Some(start) = start {
-            return self.in_turn(draft, self.first_place(start, draft.places));
+            return self.in_sequence(draft, self.first_place(start, draft.places));
         }
         let head = CyclePosition::new(self.engine().cycle(), CrankAngle::ZERO);
-        let mut best = self.in_turn(draft, draft.from.unwrap_or(head));
+        let mut best = self.in_sequence(draft, draft.from.unwrap_or(head));
         for place in draft.places {
-            let plan = self.in_turn(draft, place.at);
+            let plan = self.in_sequence(draft, place.at);
             let less_turning = best.total_turn - plan.total_turn;
             let better = plan.walks < best.walks
                 || (plan.walks == best.walks && less_turning.degrees() > SAME_PLACE);

@@ -10,7 +10,7 @@
 //! # Source
 //! Geometry of rotation. Which slips are weighed, and their priors, are this library's choice.
 
-use super::check::{Believed, CrankCheck, EvidenceError, Rockers};
+use super::check::{AssumedPosition, CrankCheck, EvidenceError, Rockers};
 use crate::engine::{
     CylinderIndex, CylinderLabel, Engine, EngineError, EngineParts, Intervals, SAME_PLACE,
 };
@@ -26,7 +26,7 @@ use serde::Serialize;
     schemars(rename = "RockersCause")
 )]
 #[serde(rename_all = "snake_case")]
-pub enum Cause {
+pub enum CrankSlip {
     /// Nothing: the crank is where it is assumed to be.
     AsBelieved,
     /// The crank is one turn (360 degrees) out.
@@ -39,7 +39,7 @@ pub enum Cause {
     OtherOrder,
 }
 
-impl Cause {
+impl CrankSlip {
     /// All, with the share of belief each has before anything is checked, in per cent; several
     /// hypotheses of one cause share it evenly. This library's choice.
     pub const PRIOR_PERCENT: [(Self, f64); 5] = [
@@ -53,8 +53,8 @@ impl Cause {
     /// The share of belief in per cent.
     ///
     /// ```
-    /// use lashwork::rockers::Cause;
-    /// let all: f64 = Cause::PRIOR_PERCENT.iter().map(|(cause, _)| cause.prior_percent()).sum();
+    /// use lashwork::rockers::CrankSlip;
+    /// let all: f64 = CrankSlip::PRIOR_PERCENT.iter().map(|(cause, _)| cause.prior_percent()).sum();
     /// assert_eq!(all, 100.0);
     /// ```
     #[must_use]
@@ -68,7 +68,7 @@ impl Cause {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Hypothesis {
     /// What is the matter.
-    pub cause: Cause,
+    pub cause: CrankSlip,
     /// Where the crank then stands.
     pub position: CyclePosition,
     /// The firing order, if it is another one.
@@ -96,27 +96,27 @@ pub(super) fn candidates(
     let here = believed_position(engine, check.believed);
     let zero = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);
     let mut found = alloc::vec![
-        (Cause::AsBelieved, here, None),
-        (Cause::OneTurnOut, here.turned(CrankAngle::TURN), None),
+        (CrankSlip::AsBelieved, here, None),
+        (CrankSlip::OneTurnOut, here.turned(CrankAngle::TURN), None),
     ];
     for place in neighbours(engine, here) {
-        found.push((Cause::NeighbouringMark, place, None));
+        found.push((CrankSlip::NeighbouringMark, place, None));
     }
     let mirrored = zero.turned(-zero.forward_to(here));
-    found.push((Cause::CountedBackwards, mirrored, None));
+    found.push((CrankSlip::CountedBackwards, mirrored, None));
     for other in others {
         let place = match check.believed {
-            Believed::At(position) => position,
+            AssumedPosition::At(position) => position,
             // The piston is where it was; what it fires after is another matter.
-            Believed::FiringTdc(cylinder) => {
+            AssumedPosition::FiringTdc(cylinder) => {
                 let shift = engine.firing_position(cylinder).forward_to(here);
                 other.firing_position(cylinder).turned(shift)
             }
         };
-        found.push((Cause::OtherOrder, place, Some(other)));
+        found.push((CrankSlip::OtherOrder, place, Some(other)));
     }
     let count = |cause| found.iter().filter(|(c, ..)| *c == cause).count();
-    let all: f64 = Cause::PRIOR_PERCENT
+    let all: f64 = CrankSlip::PRIOR_PERCENT
         .iter()
         .filter(|(cause, _)| count(*cause) > 0)
         .map(|(_, percent)| percent)
@@ -142,10 +142,10 @@ pub(super) fn candidates(
 }
 
 /// Where the crank is assumed to be.
-pub(super) fn believed_position(engine: &Engine, believed: Believed) -> CyclePosition {
+pub(super) fn believed_position(engine: &Engine, believed: AssumedPosition) -> CyclePosition {
     match believed {
-        Believed::FiringTdc(cylinder) => engine.dead_centre(cylinder),
-        Believed::At(position) => position,
+        AssumedPosition::FiringTdc(cylinder) => engine.dead_centre(cylinder),
+        AssumedPosition::At(position) => position,
     }
 }
 

@@ -1,6 +1,6 @@
 //! The engine: checked parts and when each cylinder fires.
 
-use super::check::firing;
+use super::firing_check::firing;
 use super::{
     CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, EngineAssumption,
     EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, link_rods,
