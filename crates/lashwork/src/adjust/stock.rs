@@ -16,8 +16,11 @@ use serde::Serialize;
 ///
 /// ```
 /// use lashwork::Refusal;
-/// use lashwork::adjust::Uncertainty<ShimThickness>;
-/// assert_eq!(Uncertainty::from_mm(-0.1).unwrap_err().code(), "adjust.shim-uncertainty");
+/// use lashwork::adjust::StockShim;
+/// use lashwork::quantity::Marked;
+/// let refused = StockShim::new(Marked::parse("2.50 mm")?, None, -1, None).unwrap_err();
+/// assert_eq!(refused.code(), "adjust.stock-count");
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
 /// ```
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]

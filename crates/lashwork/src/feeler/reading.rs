@@ -19,7 +19,7 @@ use serde::Serialize;
 /// assert_eq!(reading.to_string(), "0.18 mm goes, 0.23 mm does not");
 /// assert_eq!("0.18 mm goes, 0.23 mm does not".parse(), Ok(reading));
 /// let wrong = "0.006 in goes, 0.15 mm does not".parse::<Reading>().unwrap_err();
-/// assert_eq!(wrong.to_string(), "0.006 in goes but 0.15 mm does not, though it is no thicker");
+/// assert_eq!(wrong.to_string(), "0.006 in goes but 0.15 mm does not, although it is no thicker");
 /// # Ok::<(), lashwork::feeler::FeelerError>(())
 /// ```
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]

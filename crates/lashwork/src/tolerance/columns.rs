@@ -49,6 +49,7 @@ impl JudgedRow {
 /// [`ToleranceError::ColumnLengths`] for columns of unequal lengths; nothing is written then.
 ///
 /// ```
+/// use lashwork::Refusal;
 /// use lashwork::quantity::Lash;
 /// use lashwork::tolerance::{HasLimits, judge_columns};
 /// let limits = "at least 0.15 mm".parse()?;

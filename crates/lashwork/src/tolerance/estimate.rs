@@ -81,6 +81,7 @@ impl<Q: Measurand> Estimate<Q> {
     /// `high`.
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// use lashwork::quantity::Lash;
     /// use lashwork::tolerance::{Estimate, Uncertainty};
     /// let (low, u) = (Lash::from_mm(0.2)?, Uncertainty::from_mm(0.01)?);

@@ -29,6 +29,7 @@ impl Cooling {
     /// [`ThermalError::Share`] if it is not above 0 and at most 1.
     ///
     /// ```
+    /// use lashwork::Refusal;
     /// # use lashwork::quantity::{Elapsed, Temperature, TemperatureDifference};
     /// use lashwork::job::clearance::Cooling;
     /// # use lashwork::thermal::{CoolingFit, CoolingReading, ThermalError};
