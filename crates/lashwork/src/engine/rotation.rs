@@ -39,7 +39,7 @@ pub enum End {
 pub struct Rotation {
     /// The sense of rotation.
     pub sense: Sense,
-    /// The end the onlooker stands at.
+    /// The end from which it is seen.
     pub seen_from: End,
 }
 

@@ -1,4 +1,4 @@
-//! What a quantity looks like in a report, for the schema of it: the twin of its `Serialize`.
+//! What a quantity looks like in a report, for the schema of it; it must say what `Serialize` writes.
 
 use super::{
     CamAngle, CrankAngle, CyclePosition, DistributorAngle, Elapsed, Lash, LashChange, Length,

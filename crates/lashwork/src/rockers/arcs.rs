@@ -27,7 +27,7 @@ pub struct PositionArc {
     pub wrong_calls: usize,
     /// The chance of so many or more wrong calls.
     pub chance_of_so_many: f64,
-    /// How likely the crank stands in it, if every position was as likely before.
+    /// How likely the crank is in it, if every position was as likely before.
     pub probability: f64,
 }
 

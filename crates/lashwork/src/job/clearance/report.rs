@@ -20,7 +20,7 @@ pub struct ClearanceReport {
     pub specifications: Vec<SpecificationReport>,
     /// Where specifications that may apply disagree.
     pub disagreements: Vec<String>,
-    /// What the rockers said about where the crank stands, if that was asked.
+    /// What the rockers say about where the crank is, if that was asked.
     pub crank_check: Option<CrankCheckReport>,
     /// Where to stop the crank.
     #[serde(flatten)]
