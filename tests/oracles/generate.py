@@ -360,7 +360,7 @@ def articulated_rod():
 
 
 def rocker_state(kind, phase, events, guard):
-    """Free, held or neither ("ramp") at a whole degree of a cylinder's own cycle, by walking the degrees."""
+    """Free, tight or neither ("ramp") at a whole degree of a cylinder's own cycle, by walking the degrees."""
     opens, closes = {
         "intake": (360 - events[0], 540 + events[1]),
         "exhaust": (180 - events[2], 360 + events[3]),
@@ -455,7 +455,7 @@ def crank_check():
                 )
     write(
         "crank_check",
-        "Explanations of rockers felt free or held, on even-firing engines: whole degrees, products of plain "
+        "Explanations of rockers felt free or tight, on even-firing engines: whole degrees, products of plain "
         "probabilities, scipy's binomial tail, and the information in the best rocker left as scipy's relative entropy.",
         cases,
         ["numpy", "scipy"],
