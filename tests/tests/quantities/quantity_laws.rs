@@ -42,7 +42,7 @@ proptest! {
             match text.parse::<Marked>() {
                 Ok(written) => prop_assert_eq!(Marked::from_number(number, unit), Ok(written)),
                 Err(QuantityError::TooFine { .. }) => {
-                    let off = Marked::from_number(number, unit).map(|m| m.mm());
+                    let off = Marked::from_number(number, unit).map(Marked::mm);
                     let mm = LengthUnit::parse("length", unit).unwrap();
                     let mm = mm.convert(number, LengthUnit::Millimetre);
                     prop_assert!(abs_diff_eq!(off.unwrap(), mm, epsilon = 0.51e-6));
@@ -64,7 +64,8 @@ proptest! {
         let length = Marked::from_number(mm, "mm").unwrap();
         prop_assert!(abs_diff_eq!(length.mm(), mm, epsilon = 0.5e-6 + 1e-12));
         prop_assert_eq!(length.to_string().parse(), Ok(length));
-        prop_assert_eq!(CrankAngle::from_number(deg, "deg").unwrap().degrees(), deg);
+        let taken = CrankAngle::from_number(deg, "deg").unwrap().degrees();
+        prop_assert_eq!(taken.to_bits(), deg.to_bits());
     }
 
     #[test]

@@ -28,15 +28,15 @@ fn assigned(columns: usize, costs: &[i128]) -> Result<(Vec<usize>, i128), usize>
     Ok((best, cost))
 }
 
-fn solve(columns: usize, costs: Vec<i128>) -> (Vec<usize>, i128) {
-    assigned(columns, &costs).unwrap()
+fn solve(columns: usize, costs: &[i128]) -> (Vec<usize>, i128) {
+    assigned(columns, costs).unwrap()
 }
 
 /// The example in the documentation of scipy's `linear_sum_assignment`: 5, columns 1, 0, 2.
 #[test]
 fn scipys_documented_example() {
     let costs = vec![4, 1, 3, 2, 0, 5, 3, 2, 2];
-    assert_eq!(solve(3, costs), (vec![1, 0, 2], 5));
+    assert_eq!(solve(3, &costs), (vec![1, 0, 2], 5));
 }
 
 /// Thickness wanted against thickness at hand, in micrometres, by a formula; optima by scipy
@@ -46,14 +46,17 @@ fn two_tables_of_shims() {
     let four = (0..4_i128).flat_map(|i| {
         (0..4_i128).map(move |j| ((2500 + 25 * j) - (2500 + (37 * i + 11) % 97)).abs())
     });
-    assert_eq!(solve(4, four.collect()), (vec![0, 2, 3, 1], 23));
+    assert_eq!(
+        solve(4, &four.collect::<Vec<i128>>()),
+        (vec![0, 2, 3, 1], 23)
+    );
     let eight = (0..8_i128).flat_map(|i| {
         let wanted = 2500 + 5 * ((37 * i * i + 91 * i + 13) % 61);
         (0..8_i128).map(move |j| (wanted - (2500 + 25 * ((7 * j + 3) % 13))).abs())
     });
     let eight: Vec<i128> = eight.collect();
     assert_eq!(eight[..8], [10, 185, 35, 210, 60, 235, 85, 65]);
-    assert_eq!(solve(8, eight).1, 240);
+    assert_eq!(solve(8, &eight).1, 240);
 }
 
 /// scipy's optimum for random rectangles, with and without forbidden pairs.
@@ -76,7 +79,7 @@ fn random_rectangles_cost_what_scipy_says() {
             continue;
         };
         assert_eq!(
-            solve(columns, costs).1,
+            solve(columns, &costs).1,
             cost.as_i64().unwrap().into(),
             "{id}"
         );
@@ -204,7 +207,7 @@ fn the_largest_costs_do_not_overflow() {
         })
         .collect();
     // Only the diagonal is allowed to the end: the first row has one column, and so on.
-    let found = solve(rows, costs.clone());
+    let found = solve(rows, &costs);
     assert_eq!(found, ((0..rows).collect(), top * 40));
     let one_more = costs.iter().map(|c| if *c == top { top + 1 } else { *c });
     assert_eq!(assigned(rows, &one_more.collect::<Vec<_>>()), Err(0));
@@ -220,6 +223,6 @@ fn a_row_that_must_miss_out_is_named() {
 
 #[test]
 fn nothing_to_fill_costs_nothing() {
-    assert_eq!(solve(0, vec![]), (vec![], 0));
-    assert_eq!(solve(3, vec![]), (vec![], 0));
+    assert_eq!(solve(0, &[]), (vec![], 0));
+    assert_eq!(solve(3, &[]), (vec![], 0));
 }

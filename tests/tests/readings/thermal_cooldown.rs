@@ -15,11 +15,11 @@ fn fit(air: Option<f64>, readings: &[(f64, f64)]) -> Result<CoolingFit, ThermalE
     let readings: Vec<CoolingReading> = readings
         .iter()
         .map(|(minutes, at)| {
-            let after = Elapsed::from_minutes(*minutes).unwrap();
+            let after = Elapsed::from_minutes(*minutes)?;
             let temperature = celsius(*at);
-            CoolingReading { after, temperature }
+            Ok(CoolingReading { after, temperature })
         })
-        .collect();
+        .collect::<Result<_, ThermalError>>()?;
     let half_a_kelvin = TemperatureDifference::from_kelvin(0.5)?;
     CoolingFit::new(&readings, air.map(celsius), half_a_kelvin)
 }
