@@ -5,7 +5,7 @@ import { DESKTOP, example, native, PHONE, saved, setUp } from "./support.mjs";
 
 const { on, ...shared } = setUp();
 const GOAL_MS = 500;
-const WORDS = { tight: "Tight", in_band: "In band", loose: "Loose", cannot_say: "Cannot tell yet" };
+const WORDS = { below: "Tight", in_band: "In band", above: "Loose", cannot_say: "Cannot tell yet" };
 
 const tap = (page, side, leaf) => page.locator(`label[for="quick.${side}.leaf.${leaf}"]`).click();
 const verdict = (page) => page.locator(".answer .verdict .sign").first();
@@ -205,9 +205,13 @@ test(
     await page.locator("main h1").waitFor();
     await page.waitForLoadState("networkidle");
     assert.match(await page.locator("link[rel=preload]").getAttribute("href"), /quick_bg.*\.wasm$/);
-    await tap(page, "goes", "0.12 mm");
-    assert.deepEqual(asked.filter(wholeFile), [], "before an answer");
+    assert.deepEqual(
+      asked.filter(wholeFile).map((request) => request.url()),
+      [],
+      "before an answer",
+    );
     const later = page.waitForRequest(wholeFile);
+    await tap(page, "goes", "0.12 mm");
     await tap(page, "refuses", "0.15 mm");
     await verdict(page).waitFor();
     await later;

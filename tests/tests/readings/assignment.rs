@@ -35,7 +35,7 @@ fn solve(columns: usize, costs: &[i128]) -> (Vec<usize>, i128) {
 /// The example in the documentation of scipy's `linear_sum_assignment`: 5, columns 1, 0, 2.
 #[test]
 fn scipys_documented_example() {
-    let costs = [4, 1, 3, 2, 0, 5, 3, 2, 2];
+    let costs = vec![4, 1, 3, 2, 0, 5, 3, 2, 2];
     assert_eq!(solve(3, &costs), (vec![1, 0, 2], 5));
 }
 
@@ -46,7 +46,10 @@ fn two_tables_of_shims() {
     let four = (0..4_i128).flat_map(|i| {
         (0..4_i128).map(move |j| ((2500 + 25 * j) - (2500 + (37 * i + 11) % 97)).abs())
     });
-    assert_eq!(solve(4, &four.collect::<Vec<_>>()), (vec![0, 2, 3, 1], 23));
+    assert_eq!(
+        solve(4, &four.collect::<Vec<i128>>()),
+        (vec![0, 2, 3, 1], 23)
+    );
     let eight = (0..8_i128).flat_map(|i| {
         let wanted = 2500 + 5 * ((37 * i * i + 91 * i + 13) % 61);
         (0..8_i128).map(move |j| (wanted - (2500 + 25 * ((7 * j + 3) % 13))).abs())

@@ -12,16 +12,16 @@ fn close(got: f64, want: f64, within: f64) {
 
 /// The law through readings of minutes and degrees Celsius; thermometer 0.5 K.
 fn fit(air: Option<f64>, readings: &[(f64, f64)]) -> Result<CoolingFit, ThermalError> {
-    let reading = |(minutes, at): &(f64, f64)| {
-        Ok(CoolingReading {
-            after: Elapsed::from_minutes(*minutes)?,
-            temperature: celsius(*at),
+    let readings: Vec<CoolingReading> = readings
+        .iter()
+        .map(|(minutes, at)| {
+            let after = Elapsed::from_minutes(*minutes)?;
+            let temperature = celsius(*at);
+            Ok(CoolingReading { after, temperature })
         })
-    };
-    let readings: Result<Vec<CoolingReading>, ThermalError> =
-        readings.iter().map(reading).collect();
+        .collect::<Result<_, ThermalError>>()?;
     let half_a_kelvin = TemperatureDifference::from_kelvin(0.5)?;
-    CoolingFit::new(&readings?, air.map(celsius), half_a_kelvin)
+    CoolingFit::new(&readings, air.map(celsius), half_a_kelvin)
 }
 
 #[test]
