@@ -4,6 +4,7 @@
 //! not be mixed by accident; where two meet, a named function says how.
 
 use super::error::check;
+use super::si;
 use super::{LengthUnit, Marked, Nominal, QuantityError};
 use alloc::string::String;
 use core::marker::PhantomData;
@@ -13,20 +14,11 @@ use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use uom::si::length::{inch, millimeter};
 
-/// SI quantities on a millimetre base: what enters as millimetres leaves as the same bits.
-mod base {
-    ISQ!(
-        uom::si,
-        f64,
-        (millimeter, kilogram, second, ampere, kelvin, mole, candela)
-    );
-}
-
 macro_rules! length_type {
     ($(#[$doc:meta])* $name:ident, $what:literal, $min:expr, $max:expr) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-        pub struct $name(base::Length);
+        pub struct $name(si::Length);
 
         impl $name {
             /// Least value in millimetres.
@@ -40,7 +32,7 @@ macro_rules! length_type {
             /// [`QuantityError::OutOfRange`] if not finite or outside the type's range.
             pub fn from_mm(mm: f64) -> Result<Self, QuantityError> {
                 let mm = check($what, "mm", mm, $min, $max)?;
-                Ok(Self(base::Length::new::<millimeter>(mm)))
+                Ok(Self(si::Length::new::<millimeter>(mm)))
             }
 
             /// Takes an exact length.
@@ -194,6 +186,11 @@ length_type!(
 );
 
 impl LashChange {
+    /// Takes what a formula that mixes dimensions came to.
+    pub(crate) fn of_si(length: si::Length) -> Result<Self, QuantityError> {
+        Self::from_mm(length.get::<millimeter>())
+    }
+
     /// No change.
     pub const ZERO: Self = Self(millimetres(0.0));
 
@@ -209,6 +206,11 @@ impl PinOffset {
 }
 
 impl Length {
+    /// For a formula that mixes dimensions.
+    pub(crate) const fn si(self) -> si::Length {
+        self.0
+    }
+
     /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
     pub(crate) const fn computed(mm: f64) -> Self {
         Self(millimetres(mm))
@@ -216,8 +218,8 @@ impl Length {
 }
 
 /// The base unit, where `new` of uom is not `const`.
-const fn millimetres(value: f64) -> base::Length {
-    base::Length {
+const fn millimetres(value: f64) -> si::Length {
+    si::Length {
         dimension: PhantomData,
         units: PhantomData,
         value,

@@ -4,6 +4,7 @@
 //! 0 C = 273.15 K, 1 F = 5/9 K, 32 F = 0 C (SI brochure; NIST SP 811).
 
 use super::error::check;
+use super::si;
 use super::{QuantityError, TemperatureUnit, Written};
 use alloc::string::String;
 use core::marker::PhantomData;
@@ -192,6 +193,11 @@ impl TemperatureDifference {
                 accepted: AMOUNT_UNITS,
             }),
         }
+    }
+
+    /// For a formula that mixes dimensions.
+    pub(crate) fn si(self) -> si::TemperatureInterval {
+        si::kelvins(self.kelvin())
     }
 
     /// Kelvin.

@@ -4,7 +4,7 @@ use super::link::{Effect, Follows, Link, Side};
 use super::propagate::{Shares, Source};
 use super::{Correction, PartTemperatures, ThermalError};
 use crate::engine::ASSUMED_ROCKER_RATIO;
-use crate::quantity::{LashChange, Temperature};
+use crate::quantity::{LashChange, Temperature, si};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -147,13 +147,13 @@ impl Chain {
         reference: Temperature,
         temperatures: &PartTemperatures,
     ) -> Result<LashChange, ThermalError> {
-        let mut change = 0.0;
+        let mut change = si::millimetres(0.0);
         for link in &self.links {
             let state = state(link, temperatures)?;
-            let strain = link.material.strain(reference, state.temperature)?;
-            change += self.reach(link) * strain * link.length.mm();
+            let strain = si::plain(link.material.strain(reference, state.temperature)?);
+            change += si::plain(self.reach(link)) * strain * link.length.si();
         }
-        Ok(LashChange::from_mm(change)?)
+        Ok(LashChange::of_si(change)?)
     }
 
     /// The change with its uncertainty from lengths, coefficients, temperatures and fractions.

@@ -1,7 +1,7 @@
 //! How a valve's lash follows temperature, from readings.
 
 use super::{Correction, ThermalError};
-use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference};
+use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference, si};
 use crate::statistics::{Line, straight_line};
 use crate::tolerance::{Budget, Contribution};
 use alloc::string::String;
@@ -51,14 +51,15 @@ impl LashCoefficient {
         u_at: TemperatureDifference,
         reference: Temperature,
     ) -> Result<Correction, ThermalError> {
-        let rise = (at - reference).kelvin();
+        let slope = si::millimetres(self.mm_per_kelvin) / si::kelvins(1.0);
+        let rise = at - reference;
         Ok(Correction {
-            change: LashChange::from_mm(self.mm_per_kelvin * rise)?,
+            change: LashChange::of_si(slope * rise.si())?,
             budget: Budget::new(alloc::vec![
                 Contribution {
                     source: String::from("change of lash for a kelvin"),
                     standard_uncertainty: self.standard_uncertainty,
-                    sensitivity: rise,
+                    sensitivity: rise.kelvin(),
                     degrees_of_freedom: self.degrees_of_freedom,
                 },
                 Contribution {
