@@ -155,7 +155,7 @@ pub unsafe extern "C" fn lw_plan_stop(
             position_deg: found.position.degrees(),
             turn_deg: found.turn.degrees(),
             checks: found.checks.len(),
-            signs: found.signs.len(),
+            cues: found.signs.len(),
             firing_tdc_of: number(found.firing_tdc),
             overlap_tdc_of: number(found.overlap_tdc),
         })
@@ -194,24 +194,24 @@ pub unsafe extern "C" fn lw_plan_check(
 /// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///
 /// # Safety
-/// `plan` is a handle or NULL; `sign` states its size, or is NULL; `error` is NULL or writable.
+/// `plan` is a handle or NULL; `cue` states its size, or is NULL; `error` is NULL or writable.
 #[must_use]
 #[unsafe(no_mangle)]
 pub unsafe extern "C" fn lw_plan_cue(
     plan: *const lw_plan,
     stop: usize,
     index: usize,
-    sign: *mut lw_valve_check,
+    cue: *mut lw_valve_check,
     error: *mut *mut lw_error,
 ) -> lw_status {
     let of = |plan: &StopPlan| {
         let stop = nth("stop", &plan.stops, stop)?;
-        let found = nth("sign", &stop.signs, index)?;
+        let found = nth("cue", &stop.signs, index)?;
         let (cylinder, kind) = (found.cylinder, found.kind);
         Ok(lw_valve_check::of(cylinder, kind, 0, CrankAngle::ZERO))
     };
     // SAFETY: the contract is passed on.
-    unsafe { boundary(error, || read(plan, ("sign", sign), of)) }
+    unsafe { boundary(error, || read(plan, ("cue", cue), of)) }
 }
 
 /// One valve that cannot be checked at any stop; `index` counts from 0.

@@ -94,7 +94,7 @@ pub struct lw_stop {
     /// The valves to check here.
     pub checks: usize,
     /// The valves whose own movement shows that the stop is reached.
-    pub signs: usize,
+    pub cues: usize,
     /// The cylinder whose firing top dead centre this is, from 1; 0 if there is none.
     pub firing_tdc_of: u32,
     /// The cylinder whose overlap top dead centre this is, from 1; 0 if there is none.
