@@ -5,12 +5,13 @@
     reason = "where there is nothing left, the answer is exact"
 )]
 
+use approx::relative_eq;
 use lashwork::statistics::{
     ln_normal_density, ln_normal_interval, ln_normal_tail, normal_cdf, normal_tail,
 };
 
 fn close(got: f64, want: f64, share: f64) -> bool {
-    (got - want).abs() <= share * want.abs()
+    relative_eq!(got, want, epsilon = 0.0, max_relative = share)
 }
 
 #[test]

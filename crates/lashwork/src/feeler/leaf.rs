@@ -19,10 +19,8 @@ use serde::Serialize;
 /// assert_eq!(assumed_leaf_tolerance().to_string(), "0.00035 in");
 /// ```
 #[must_use]
-pub fn assumed_leaf_tolerance() -> Marked {
-    // 0.00035 * 25 400 000 nm is far inside the range, so the fallback is never taken.
-    let nominal = Nominal::from_nanometres(8_890).unwrap_or(Nominal::ZERO);
-    Marked::new(nominal, LengthUnit::Inch, 5)
+pub const fn assumed_leaf_tolerance() -> Marked {
+    Marked::new(Nominal::of_nanometres::<8_890>(), LengthUnit::Inch, 5)
 }
 
 /// One feeler leaf: the thickness printed on it and, if its maker states one, the tolerance.

@@ -35,7 +35,7 @@ pub(super) fn report(engine: &Engine, pulley: Option<Pulley>) -> EngineReport {
 fn firing(engine: &Engine, pulley: Option<Pulley>, cylinder: CylinderIndex) -> FiringReport {
     let label = |c: CylinderIndex| engine.cylinder(c).map(|c| c.label.to_string());
     let top = engine.dead_centre(cylinder);
-    let within_turn = CrankAngle::from_degrees(top.degrees() % 360.0).unwrap_or(CrankAngle::ZERO);
+    let within_turn = CrankAngle::computed(top.degrees() % 360.0);
     FiringReport {
         cylinder: label(cylinder).unwrap_or_default(),
         position: engine.firing_position(cylinder),
