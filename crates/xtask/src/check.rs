@@ -28,8 +28,10 @@ fn steps() -> Outcome {
         run_tests(cargo().args(["test", "--workspace", "--", "--quiet"]))
     })?;
     step("documentation", || {
+        // With the examples it asks for the same features of the libraries as the lints did.
         run(cargo()
             .args(["doc", "--workspace", "--no-deps"])
+            .args(["--lib", "--bins", "--examples"])
             .env("RUSTDOCFLAGS", "-D warnings"))
     })?;
     c::tests::all()?;

@@ -50,10 +50,11 @@ pub(crate) fn all() -> Outcome {
         super::stage(&staged())
     })?;
     step("C: header in C and C++", dialects)?;
-    step("C: under valgrind", valgrind)?;
-    step("C: under sanitizers", sanitizers)?;
+    let requests = requests()?;
+    step("C: under valgrind", || valgrind(&requests))?;
+    step("C: under sanitizers", || sanitizers(&requests))?;
     step("C: installed tree", package::all)?;
-    step("C: from scripts", scripts::all)
+    step("C: from scripts", || scripts::all(&requests))
 }
 
 /// The header alone, and every C test, in the dialects that are promised.
@@ -119,13 +120,20 @@ fn under(tool: &[&str], program: &Path) -> Command {
 
 /// Builds all programs with a library and runs them under a tool; then plants mistakes, which the tool
 /// must see.
-fn prove(door: &str, tool: &[&str], compiler: &[&str], library: &Path, seen: &[&str]) -> Outcome {
+fn prove(
+    door: &str,
+    requests: &Path,
+    tool: &[&str],
+    compiler: &[&str],
+    library: &Path,
+    seen: &[&str],
+) -> Outcome {
     let into = place(door);
-    let (requests, answers) = (requests()?, answers(door)?);
+    let answers = answers(door)?;
     for name in PROGRAMS {
         let mut command = under(tool, &program(name, compiler, library, &into)?);
         if matches!(name, "doors" | "direct") {
-            command.arg(&requests).arg(&answers);
+            command.arg(requests).arg(&answers);
         }
         run(&mut command)?;
     }
@@ -148,17 +156,30 @@ fn prove(door: &str, tool: &[&str], compiler: &[&str], library: &Path, seen: &[&
 
 /// The library as cargo builds it for tests, with every check; and the one that is installed, without
 /// that for values never set: what the optimiser does to a `match` looks like one.
-fn valgrind() -> Outcome {
+fn valgrind(requests: &Path) -> Outcome {
     let seen = ["leak", "double-free"];
     let library = own::library("lashwork-c", "liblashwork_c.a")?;
-    prove("C-valgrind", &VALGRIND, &PLAIN, &library, &seen)?;
     let lenient: Vec<&str> = VALGRIND
         .iter()
         .copied()
         .chain(["--undef-value-errors=no"])
         .collect();
-    let library = staged().join("lib/liblashwork.a");
-    prove("C-valgrind-installed", &lenient, &PLAIN, &library, &seen)
+    let installed = staged().join("lib/liblashwork.a");
+    // What runs under valgrind keeps one processor busy for long.
+    std::thread::scope(|scope| {
+        let other = scope.spawn(|| {
+            prove(
+                "C-valgrind-installed",
+                requests,
+                &lenient,
+                &PLAIN,
+                &installed,
+                &seen,
+            )
+        });
+        prove("C-valgrind", requests, &VALGRIND, &PLAIN, &library, &seen)?;
+        other.join().map_err(|_| "the proof stopped".to_owned())?
+    })
 }
 
 /// Builds the Rust side with checks of every memory access as well: the C side alone would miss what
@@ -182,12 +203,12 @@ fn instrumented() -> Result<PathBuf, String> {
     Ok(folder.join(TRIPLE).join("debug/liblashwork_c.a"))
 }
 
-fn sanitizers() -> Outcome {
+fn sanitizers(requests: &Path) -> Outcome {
     if !cfg!(all(target_os = "linux", target_arch = "x86_64")) {
         println!("left out: the sanitizers are set up for {TRIPLE} only");
         return Ok(());
     }
     let library = instrumented()?;
     let seen = ["leak", "double-free", "overrun"];
-    prove("C-sanitized", &[], &SANITIZED, &library, &seen)
+    prove("C-sanitized", requests, &[], &SANITIZED, &library, &seen)
 }
