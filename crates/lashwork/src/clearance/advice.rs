@@ -1,9 +1,10 @@
 //! What to do about a judged valve.
 
+use super::aim::Aim;
 use super::as_found::AsFound;
 use super::error::ClearanceError;
 use super::locking::{Landing, better_left};
-use super::reset::{Aim, Reset};
+use super::reset::Reset;
 use super::setting::Setting;
 use crate::quantity::Lash;
 use crate::tolerance::{Estimate, Judgement, Verdict};

@@ -14,6 +14,7 @@
 //! Uses `quantity`, `tolerance`, `engine`, `feeler`, `thermal`, `adjust` and `valve`.
 
 mod advice;
+mod aim;
 mod as_found;
 mod error;
 mod judge;
