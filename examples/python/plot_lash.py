@@ -43,7 +43,7 @@ def draw(axes, curve):
 
 def mark_readings(axes, report, celsius):
     offsets = {"intake": -0.6, "exhaust": 0.6}
-    for valve in report["valves"]:
+    for valve in report["clearance"]["valves"]:
         ends = [valve[end]["mm"] for end in ("felt_low", "felt_high") if valve[end] is not None]
         at, colour = celsius + offsets[valve["kind"]], COLOURS[valve["kind"]]
         if len(ends) == 2:
@@ -60,7 +60,7 @@ def main():
     text = document.read_bytes()
     lw.validate(text)
     report = json.loads(lw.run(text))["report"]
-    curves = report["lash_curves"]
+    curves = report["clearance"]["lash_curves"]
     if not curves:
         sys.exit(f"{document} asks for no curve: add \"curve\" to its \"metal\"")
     specification = curves[0]["specification"]
@@ -68,7 +68,7 @@ def main():
     for curve in curves:
         if curve["specification"] == specification:
             draw(axes, curve)
-    stated = json.loads(text).get("metal", {}).get("temperature")
+    stated = json.loads(text).get("clearance", {}).get("metal", {}).get("temperature")
     if stated:
         at = lw.temperature(stated["is"])
         axes.axvline(at, color="0.6", linewidth=0.8, linestyle=":")
