@@ -364,7 +364,7 @@ fn planted_slips_are_found() {
             let top = &answer.groups[0];
             let is_it = top.hypotheses.iter().any(|h| {
                 h.cause == cause
-                    && (h.position.degrees() - place).abs() < 1e-6
+                    && abs_diff_eq!(h.position.degrees(), place, epsilon = 1e-6)
                     && h.order
                         .as_ref()
                         .is_none_or(|o| *o == [1, 4, 2, 6, 3, 5].map(label))
@@ -586,9 +586,9 @@ proptest! {
             let gained = doubt(&now) - chance * doubt(&free) - (1.0 - chance) * doubt(&tight);
             best = best.max(gained);
             if now.next.is_some_and(|next| next.valve == *valve) {
-                prop_assert!((now.next.unwrap().bits - gained).abs() < 1e-6, "{gained}");
+                prop_assert!(abs_diff_eq!(now.next.unwrap().bits, gained, epsilon = 1e-6), "{gained}");
             }
         }
-        prop_assert!((now.next.map_or(0.0, |next| next.bits) - best).abs() < 1e-6, "{best}");
+        prop_assert!(abs_diff_eq!(now.next.map_or(0.0, |next| next.bits), best, epsilon = 1e-6), "{best}");
     }
 }

@@ -103,7 +103,7 @@ fn the_factor_of_one_loose_valve_is_that_worked_by_hand() {
     assert_eq!(unlike.ways[0].way, Way::Unlike(2));
     // Worked with four digits.
     assert!(
-        (unlike.ways[0].log10_bayes_factor - 15.4).abs() < 0.1,
+        abs_diff_eq!(unlike.ways[0].log10_bayes_factor, 15.4, epsilon = 0.1),
         "{unlike:?}"
     );
     assert!(unlike.worth_checking);

@@ -4,7 +4,7 @@
     reason = "a test that cannot read its example stops with the reason"
 )]
 
-use approx::assert_abs_diff_eq;
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::clearance::Advice;
 use lashwork::job::Report;
 use lashwork::job::clearance::JudgedReport;
@@ -173,7 +173,7 @@ fn the_sense_of_the_screw_is_the_documents_and_assumed_only_when_open() {
     let (closes, stated) = turn(&text);
     let (opens, _) = turn(&text.replace("closes_gap", "opens_gap"));
     let (open, assumed) = turn(&text.replace(", \"turning_in\": \"closes_gap\"", ""));
-    assert!(closes < 0.0 && (closes + opens).abs() < 1e-12);
+    assert!(closes < 0.0 && abs_diff_eq!(closes, -opens, epsilon = 1e-12));
     assert_abs_diff_eq!(closes, open, epsilon = 1e-12);
     assert_eq!((stated, assumed), (false, true));
 }

@@ -6,6 +6,7 @@
     reason = "a test that cannot read its example stops with the reason"
 )]
 
+use approx::assert_abs_diff_eq;
 use lashwork::clearance::Advice;
 use lashwork::job::Report;
 use lashwork_tests::{clearance, examples};
@@ -46,7 +47,11 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
         .reset()
         .and_then(|r| r.feel_now)
         .expect("a gap to feel");
-    assert!((before.feel + before.shift - after).mm().abs() < 1e-12);
+    assert_abs_diff_eq!(
+        (before.feel + before.shift - after).mm(),
+        0.0,
+        epsilon = 1e-12
+    );
     let sheet = report.sheet();
     assert!(sheet.contains("with the nut still loose they should read 0.143 mm"));
     assert!(sheet.contains("chance of being in the set band"));

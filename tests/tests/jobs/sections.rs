@@ -5,6 +5,7 @@
     reason = "a test stops at the first surprise"
 )]
 
+use approx::abs_diff_eq;
 use lashwork::clearance::AsFound;
 use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::feeler::{Leaf, LeafSet};
@@ -48,11 +49,14 @@ fn an_engine_alone_is_answered_with_what_fires_when() {
         for (i, fires) in (0_u8..).zip(firing) {
             let at = turn / 3.0 * f64::from(i);
             let deg = |key: &str| fires[key]["deg"].as_f64().unwrap();
-            assert!((deg("top") - at).abs() < 1e-9, "{fires}");
-            assert!((deg("rotor") - rotor * at).abs() < 1e-9, "{fires}");
+            assert!(abs_diff_eq!(deg("top"), at, epsilon = 1e-9), "{fires}");
+            assert!(
+                abs_diff_eq!(deg("rotor"), rotor * at, epsilon = 1e-9),
+                "{fires}"
+            );
             let rim = std::f64::consts::PI * 100.0 * (at % 360.0) / 360.0;
             let mark = fires["pulley_mark_mm"].as_f64().unwrap();
-            assert!((mark - rim).abs() < 1e-9, "{fires}");
+            assert!(abs_diff_eq!(mark, rim, epsilon = 1e-9), "{fires}");
         }
         assert_eq!(firing.len(), 3);
         let sheet = lashwork_wire::job_sheet(alone(cycle, 3).to_string().as_bytes()).unwrap();

@@ -85,5 +85,3 @@ impl Request {
         }
     }
 }
-
-impl Request {}
