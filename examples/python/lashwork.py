@@ -152,9 +152,15 @@ def run(document):
 
 
 def job_sheet(document):
-    """The plain job sheet; raises LashworkError with every problem of a refused document."""
+    """The job sheet of one page; raises LashworkError with every problem of a refused document."""
     document = _document(document)
     return _text_of("lw_job_sheet", document, c_size_t(len(document))).decode()
+
+
+def full_sheet(document):
+    """The page and everything behind it; raises as job_sheet does."""
+    document = _document(document)
+    return _text_of("lw_full_sheet", document, c_size_t(len(document))).decode()
 
 
 def validate(document):

@@ -1393,7 +1393,7 @@ lw_status lw_run(const char *document,
                  struct lw_error **error);
 
 /**
- * Answers a document with the plain job sheet, for a printer.
+ * Answers a document with the job sheet of one page, for a printer.
  *
  * `document` as in `lw_run`. `LW_STATUS_REFUSED` if it cannot be accepted: the error then has every
  * problem in a line of its message, and the code and place of the first. On `LW_STATUS_OK` `sheet`
@@ -1408,6 +1408,20 @@ lw_status lw_job_sheet(const char *document,
                        size_t len,
                        struct lw_text *sheet,
                        struct lw_error **error);
+
+/**
+ * Answers a document with the full sheet: the page of `lw_job_sheet` and everything behind it.
+ *
+ * Arguments, answer and errors as those of `lw_job_sheet`.
+ *
+ * The caller sees to it:
+ * As `lw_run`.
+ */
+LW_MUST_USE
+lw_status lw_full_sheet(const char *document,
+                        size_t len,
+                        struct lw_text *sheet,
+                        struct lw_error **error);
 
 /**
  * Whether `lw_run` would answer a document with a report, and if not, why.

@@ -336,6 +336,7 @@ for name in read(requests .. "/names.txt"):gmatch("[^\n]+") do
   write(out .. "/" .. name .. ".answer", assert(lw.run(document)))
   local sheet, refused = lw.job_sheet(document)
   write(out .. "/" .. name .. ".sheet", sheet or refused.code)
+  write(out .. "/" .. name .. ".full", lw.full_sheet(document) or refused.code)
 end
 
 local lines = {}

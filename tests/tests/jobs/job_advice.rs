@@ -81,9 +81,9 @@ fn a_reading_with_one_end_is_told_which_way_to_go() {
 
 #[test]
 fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
-    let sheet = report("v-twin.json").sheet();
+    let sheet = report("v-twin.json").full_sheet();
     assert!(sheet.contains("0.2286 mm = 0.00900 in"), "{sheet}");
-    assert!(!report("inline-four.json").sheet().contains(" in,"));
+    assert!(!report("inline-four.json").full_sheet().contains(" in,"));
 }
 
 /// The same tin with its series in inches: 0.0875 to 0.1275 in by 0.0025 in.
@@ -96,7 +96,7 @@ fn shims_of_inch_sizes_are_shown_in_inches_too() {
     let plan = clearance(&report).shim_plans.first().expect("a plan");
     let bought = plan.buy.first().expect("a shim to buy").size;
     let both = format!(" mm = {:.4} in", bought.mm() / 25.4);
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     let buy = sheet.lines().find(|line| line.starts_with("Buy: "));
     assert!(
         plan.in_inches && buy.is_some_and(|line| line.ends_with(&both)),

@@ -27,7 +27,7 @@ fn twin(edits: &[(&str, Value)]) -> Report {
 
 #[test]
 fn the_sheet_says_how_long_to_wait_and_from_when() {
-    let sheet = twin(&[]).sheet();
+    let sheet = twin(&[]).full_sheet();
     assert!(sheet.contains("from the last reading, until"), "{sheet}");
     assert!(sheet.contains("the correction is certain enough already"));
     assert!(sheet.contains("parts and measured lash agree"));
@@ -52,7 +52,7 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
         0.0,
         epsilon = 1e-12
     );
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     assert!(sheet.contains("with the nut still loose they should read 0.143 mm"));
     assert!(sheet.contains("chance of being in the set band"));
 }
@@ -62,7 +62,7 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
 fn a_long_table_is_thinned_on_the_sheet_only() {
     let report = twin(&[("/clearance/metal/curve/step", json!("1 K"))]);
     let rows = |report: &Report| {
-        let sheet = report.sheet();
+        let sheet = report.full_sheet();
         let table = sheet.split("[works-book], the whole engine").nth(1);
         let table = table.and_then(|t| t.split("\n\n").next()).expect("a table");
         table.lines().filter(|l| l.contains(" to ")).count()
@@ -121,7 +121,7 @@ fn no_gap_below_zero_is_to_be_felt_before_locking() {
         let before = advice.reset().and_then(|r| r.before_locking.as_ref());
         assert!(before.is_none_or(|b| b.feel.mm() > 0.0));
     }
-    assert!(!report.sheet().contains("should read -"));
+    assert!(!report.full_sheet().contains("should read -"));
 }
 
 /// Set hot, this engine would have its valves held open when cold.
@@ -131,13 +131,13 @@ fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
         ("/clearance/specifications/0/condition", json!("hot")),
         ("/clearance/specifications/0/reference", json!("90 C")),
     ]);
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     assert!(
         sheet.contains("there would then be no gap for the leaves at the present temperature (-")
     );
     assert!(!sheet.contains("read -"), "{sheet}");
     let warning = "below zero there is no gap left";
-    assert!(sheet.contains(warning) && !twin(&[]).sheet().contains(warning));
+    assert!(sheet.contains(warning) && !twin(&[]).full_sheet().contains(warning));
 }
 
 /// A leaf by which the setting would leave the set band is not the one to set it by: the thinnest
@@ -177,7 +177,7 @@ fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
     )]);
     let text = at_odds(&later).expect("a contradiction");
     assert!(text.contains("24.0 C to 46.0 C"), "{text}");
-    assert!(later.sheet().contains(&text));
+    assert!(later.full_sheet().contains(&text));
 }
 
 /// The two kelvin are `ASSUMED_THERMOMETER`, this library's choice.

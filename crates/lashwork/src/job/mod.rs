@@ -13,6 +13,7 @@ mod assumptions;
 mod cautions;
 pub mod clearance;
 mod engine;
+mod page;
 mod place;
 mod problem;
 mod report;
