@@ -180,6 +180,35 @@ fn numbers_without_a_unit() {
 }
 
 #[test]
+fn figures_as_they_stand_on_paper_come_with_how_to_write_them() {
+    let events = "/clearance/valves/events/intake_opens_btdc";
+    for (place, text, what) in [
+        (events, "15 deg ATDC", "in the name of the field"),
+        (
+            "/clearance/gauge/tolerance",
+            "1/4 mm",
+            "as a decimal number",
+        ),
+        (
+            "/clearance/specifications/0/reference",
+            "15-25 C",
+            "one value",
+        ),
+        (
+            "/clearance/specifications/0/reference",
+            "20 +/- 5 C",
+            "one value",
+        ),
+    ] {
+        let problem = only_with(&[(place, json!(text))], place, "quantity.unknown-unit");
+        assert!(problem.hint.contains(what), "{problem:?}");
+    }
+    let place = "/engine/rotation";
+    let problem = only_with(&[(place, json!("clockwise"))], place, "document.wrong-type");
+    assert!(problem.hint.contains("sense, seen_from"), "{problem:?}");
+}
+
+#[test]
 fn gaps_and_leaves_below_nothing() {
     let leaf = [("/clearance/gauge/leaves/0", json!("-0.05 mm"))];
     only_with(&leaf, "/clearance/gauge/leaves", "feeler.leaf-not-positive");
