@@ -1674,13 +1674,20 @@ void lw_error_free(struct lw_error *error);
 LW_MUST_USE int64_t lw_assumed_leaf_tolerance_nm(void);
 
 /**
+ * The standard uncertainty that the kernel takes of the hand at each end of a reading where it is not
+ * stated, in nanometres. Any thread.
+ */
+LW_MUST_USE
+int64_t lw_assumed_hand_nm(void);
+
+/**
  * The estimate that one leaf which goes and one which does not stand for, or either alone.
  *
  * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST`
  * if `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero to 20 mm,
  * `goes_nm` below `refuses_nm`; the one that `span` leaves out is not looked at. `tolerance_nm` is
- * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
- * allocated. `error` may be NULL. Any thread.
+ * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular; `hand_nm` is the
+ * standard uncertainty of the hand at each end, 0 or more. No memory is allocated. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `estimate` states its size, or is NULL; `error` is NULL or writable.
@@ -1690,6 +1697,7 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t goes_nm,
                                   int64_t refuses_nm,
                                   int64_t tolerance_nm,
+                                  int64_t hand_nm,
                                   struct lw_estimate *estimate,
                                   struct lw_error **error);
 

@@ -208,7 +208,7 @@ pub(crate) fn evidence(drawn: &Drawn, leaves: &Leaves, marked_in: LengthUnit) ->
             source((near(drawn.printed.0), near(drawn.printed.1))),
         ],
         one_turn_out: turns(drawn.cylinders),
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
         prior: Prior::usual(),
     }
 }

@@ -50,7 +50,7 @@ fn evidence(hundredths: &[u8], doubt: f64) -> Evidence {
         readings: readings.collect(),
         sources: vec![source()],
         one_turn_out: vec![],
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
         prior: Prior::usual(),
     }
 }

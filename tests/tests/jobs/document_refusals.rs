@@ -338,11 +338,6 @@ fn specifications_that_contradict_themselves() {
         "tolerance.set-to-outside-set",
     );
     only_with(
-        &[("/clearance/specifications/0/condition", json!("hot"))],
-        "/clearance/specifications/0",
-        "tolerance.hot-reference",
-    );
-    only_with(
         &[("/clearance/specifications/1/id", json!("book"))],
         "/clearance/specifications/1/id",
         "tolerance.id-twice",
@@ -419,7 +414,6 @@ fn faults_of_all_sections_come_back_together() {
             "/clearance/specifications/0/intake/set_to",
             json!("0.50 mm"),
         ),
-        ("/clearance/specifications/1/condition", json!("hot")),
         ("/clearance/gauge/leaves/0", json!("-0.05 mm")),
         ("/clearance/metal/temperatures/0/is", json!("-300 C")),
         ("/clearance/readings/0/goes", json!(0.18)),
@@ -440,7 +434,6 @@ fn faults_of_all_sections_come_back_together() {
                 "/clearance/specifications/0/intake",
                 "tolerance.set-to-outside-set"
             ),
-            ("/clearance/specifications/1", "tolerance.hot-reference"),
             ("/clearance/valves/screw", "adjust.thread"),
             ("/engine", "engine.order-missing"),
             ("/lashwork", "document.version"),

@@ -98,7 +98,7 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             }],
             readings,
             sources: vec![source(&case["believed"]), source(&case["other"])],
-            warming: Warming::Unknown,
+            warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
             prior: Prior::usual(),
         })
         .unwrap();
@@ -184,7 +184,7 @@ fn the_best_way_of_one_slip_has_its_own_factor() {
             .collect(),
         sources: vec![source(&case["believed"])],
         one_turn_out: vec![],
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
         prior: Prior::usual(),
     })
     .unwrap();

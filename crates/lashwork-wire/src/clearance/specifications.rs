@@ -19,7 +19,8 @@ parts! {
         applies_to: Option<String>,
         engine_numbers: Option<RangeDoc>,
         condition: W<Condition>,
-        /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one.
+        /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one. For a hot one
+        /// that prints none it is not known, and no reading can be judged by it.
         reference: Option<Q<Temperature>>,
         measured_at: Option<String>,
         intake: LimitsDoc,
@@ -42,11 +43,7 @@ pub(super) fn all(
     for (i, part) in list.into_iter().enumerate() {
         let place = format!("/clearance/specifications/{i}");
         if let Some(doc) = part.take(None, problems) {
-            let one = one(doc, &place, problems);
-            if let Some(one) = &one {
-                value(problems, place.as_str(), one.holds_at());
-            }
-            made.extend(one);
+            made.extend(one(doc, &place, problems));
         }
     }
     made

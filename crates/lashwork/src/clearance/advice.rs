@@ -8,6 +8,7 @@ use super::reset::Reset;
 use super::setting::Setting;
 use crate::quantity::Lash;
 use crate::tolerance::{Estimate, Judgement, Verdict};
+use alloc::format;
 use alloc::string::String;
 use serde::Serialize;
 
@@ -58,6 +59,12 @@ pub enum MeasureHow {
     NarrowerBracket,
     /// At the reference temperature: most of the doubt comes from the metal's temperature.
     AtReference,
+    /// After it has cooled to the temperature the figures hold at: it is warmer, and nothing says how
+    /// the lash follows.
+    LetItCool,
+    /// At the temperature the figures hold at: the metal is colder, or its temperature or theirs is not
+    /// stated, and nothing says how the lash follows.
+    AtBookTemperature,
 }
 
 impl MeasureHow {
@@ -73,6 +80,10 @@ impl MeasureHow {
             Self::AtReference => {
                 "let the metal come to the reference temperature and measure again: most of \
                  the doubt comes from its temperature"
+            }
+            Self::LetItCool => "let it cool and measure again",
+            Self::AtBookTemperature => {
+                "measure at the temperature for which the figures are printed, and state it"
             }
         }
     }
@@ -128,7 +139,10 @@ pub(super) fn advise(
         },
         Verdict::CannotSay => {
             let how = measure(setting, estimate, judgement);
-            let text = String::from(how.words());
+            let text = setting.not_at_reference.map_or_else(
+                || String::from(how.words()),
+                |off| format!("{}: {}", how.words(), off.temperatures()),
+            );
             Advice::Measure { how, text }
         }
         Verdict::Below | Verdict::Above => {
@@ -153,6 +167,11 @@ fn between_the_bands(setting: &Setting<'_>, estimate: &Estimate<Lash>) -> bool {
 }
 
 fn measure(setting: &Setting<'_>, estimate: &Estimate<Lash>, judgement: &Judgement) -> MeasureHow {
+    match setting.not_at_reference {
+        Some(off) if off.is_too_warm() => return MeasureHow::LetItCool,
+        Some(_) => return MeasureHow::AtBookTemperature,
+        None => {}
+    }
     let (warm_u, all) = (
         setting.warmth_uncertainty_mm(),
         estimate.standard_uncertainty(),

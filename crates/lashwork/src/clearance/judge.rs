@@ -7,7 +7,7 @@ use super::error::ClearanceError;
 use super::setting::Setting;
 use crate::feeler::ReadingEstimate;
 use crate::quantity::Lash;
-use crate::tolerance::{Estimate, Judgement, Uncertainty, judge as judge_estimate};
+use crate::tolerance::{Estimate, Judgement, Uncertainty, Verdict, judge as judge_estimate};
 
 /// One valve, judged.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,7 +21,8 @@ pub struct Judged {
     pub advice: Advice,
 }
 
-/// Judges what was found at a valve.
+/// Judges what was found at a valve. Metal that is not at the temperature of the limits decides nothing,
+/// whatever the probabilities: its verdict is that it cannot be said.
 ///
 /// # Errors
 /// [`ClearanceError`]: an uncertainty, a turn or a shim out of range.
@@ -29,7 +30,7 @@ pub struct Judged {
 /// ```
 /// use lashwork::adjust::Adjuster;
 /// use lashwork::clearance::{Advice, AsFound, Setting, judge};
-/// use lashwork::feeler::{Combination, Leaf, LeafSet, Reading, Stack};
+/// use lashwork::feeler::{GaugeUse, Leaf, LeafSet, Reading, Stack};
 /// use lashwork::quantity::{Lash, Marked};
 /// use lashwork::tolerance::{HasLimits, Limits, Verdict};
 /// use lashwork::valve::ValveLimits;
@@ -43,12 +44,13 @@ pub struct Judged {
 /// let setting = Setting {
 ///     limits: &limits,
 ///     correction: None,
+///     not_at_reference: None,
 ///     adjuster: &Adjuster::Unstated,
 ///     rocker_ratio: None,
 ///     leaves: &leaves,
 ///     rule: &Lash::USUAL_RULE,
 /// };
-/// let judged = judge(&found, &found.estimate(Combination::WorstCase)?, &setting)?;
+/// let judged = judge(&found, &found.estimate(&GaugeUse::default())?, &setting)?;
 /// assert_eq!(judged.judgement.verdict, Verdict::Below);
 /// assert!(matches!(judged.advice, Advice::Reset(_)));
 /// assert_eq!(judged.advice.text(), "reset to 0.20 mm");
@@ -62,7 +64,10 @@ pub fn judge(
 ) -> Result<Judged, ClearanceError> {
     let extra = Uncertainty::from_mm(setting.warmth_uncertainty_mm())?;
     let estimate = felt.estimate.shifted(-setting.warmth(), extra);
-    let judgement = judge_estimate(&estimate, setting.limits.judging(), setting.rule);
+    let mut judgement = judge_estimate(&estimate, setting.limits.judging(), setting.rule);
+    if setting.not_at_reference.is_some() {
+        judgement.verdict = Verdict::CannotSay;
+    }
     let advice = advise(found, setting, &estimate, &judgement)?;
     Ok(Judged {
         estimate,

@@ -4,7 +4,7 @@ use crate::adjust::Adjuster;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::feeler::LeafSet;
 use crate::quantity::LashChange;
-use crate::thermal::Correction;
+use crate::thermal::{Correction, NotAtReference};
 use crate::tolerance::DecisionRule;
 use crate::valve::ValveLimits;
 
@@ -16,6 +16,9 @@ pub struct Setting<'s> {
     /// The thermal change from the reference to the metal's temperature; nothing if readings are
     /// judged uncorrected.
     pub correction: Option<&'s Correction>,
+    /// Why the reading cannot be held against the limits, if the metal is not at their temperature and
+    /// nothing says how the lash follows.
+    pub not_at_reference: Option<&'s NotAtReference>,
     /// How the lash is set.
     pub adjuster: &'s Adjuster,
     /// Valve movement over cam movement; [`ASSUMED_ROCKER_RATIO`] is taken, and to be listed, where it
@@ -34,10 +37,11 @@ impl Setting<'_> {
         self.correction.map_or(LashChange::ZERO, |c| c.change)
     }
 
-    /// The standard uncertainty of that, in millimetres.
+    /// The standard uncertainty of that, in millimetres; of an unknown change too.
     pub(super) fn warmth_uncertainty_mm(&self) -> f64 {
+        let unknown = self.not_at_reference.map_or(0.0, |off| off.uncertainty_mm);
         self.correction
-            .map_or(0.0, Correction::standard_uncertainty_mm)
+            .map_or(unknown, Correction::standard_uncertainty_mm)
     }
 
     pub(super) fn ratio(&self) -> f64 {

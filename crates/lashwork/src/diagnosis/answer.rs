@@ -123,7 +123,7 @@ pub struct Diagnosis {
 ///         warmth_uncertainty: Uncertainty::ZERO,
 ///     }],
 ///     one_turn_out: vec![],
-///     warming: Warming::Unknown,
+///     warming: Warming::Unknown(Uncertainty::from_mm(0.05)?),
 ///     prior: Prior::usual(),
 /// };
 /// let found = diagnose(&evidence)?;

@@ -22,7 +22,7 @@
 //!   its set values as widely as about the assumed ones.
 //! - One turn out: the valves that are then off their base circle show no gap, normal about 0 with
 //!   0.02 mm; one in twenty was read well all the same.
-//! - Not cold: all lashes are shifted alike; normal with 0.10 mm either way, or, where parts or a
+//! - Not cold: all lashes are shifted alike; normal either way with a spread that is given, or, where parts or a
 //!   coefficient tell how the lash follows, about the effect of 30 K with half of it as spread.
 //! - One outlier valve: normal about the set value with the set value, or eight times the
 //!   usual spread if that is more.

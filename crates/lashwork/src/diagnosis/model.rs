@@ -24,8 +24,6 @@ const UNLIKE_TIMES: f64 = 8.0;
 const SHUT_MM: f64 = 0.02;
 /// Share of valves read a turn out whose reading was good all the same.
 const SPARED_SHARE: f64 = 0.05;
-/// How far unnoticed warmth moves the lash when nothing tells how it follows, in millimetres.
-const UNKNOWN_WARMTH_MM: f64 = 0.1;
 /// How much warmer the metal would be than assumed, in kelvin.
 pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
 /// Share of the shift by known parts that it spreads.
@@ -163,7 +161,7 @@ impl Model {
 /// How far unnoticed warmth moves the lash: mean and standard deviation, in millimetres.
 pub(crate) fn warmth_shift(warming: super::Warming) -> (f64, f64) {
     match warming {
-        super::Warming::Unknown => (0.0, UNKNOWN_WARMTH_MM),
+        super::Warming::Unknown(spread) => (0.0, spread.mm()),
         super::Warming::Known(by) => (by.mm(), KNOWN_WARMTH_SPREAD * by.mm().abs()),
     }
 }

@@ -79,9 +79,6 @@ pub enum ToleranceError {
         /// The refused number.
         got: f64,
     },
-    /// A hot specification without the temperature it holds at.
-    #[error("a hot specification states no temperature for which it holds")]
-    HotReference,
     /// A limit below zero.
     #[error("a limit of {limit} asks for a gap below zero")]
     NegativeLimit {
@@ -129,7 +126,6 @@ impl Refusal for ToleranceError {
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
-            Self::HotReference => "tolerance.hot-reference",
             Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
             Self::ColumnLengths { .. } => "tolerance.column-lengths",
@@ -158,9 +154,6 @@ impl Refusal for ToleranceError {
             Self::SetOutsideLeaveAlone { leave_alone, .. } => Cow::Owned(alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             )),
-            Self::HotReference => {
-                Cow::Borrowed("state the metal temperature of the hot engine for which it holds")
-            }
             Self::NegativeLimit { .. } => {
                 Cow::Borrowed("write limits of zero or more; leave an end out to leave it open")
             }

@@ -35,6 +35,7 @@ mod rule;
 mod uncertainty;
 
 pub use band_judge::BandJudge;
+pub(crate) use budget::wider;
 pub use budget::{Budget, BudgetError, Contribution};
 pub use columns::{JudgedRow, judge_columns};
 pub use error::ToleranceError;

@@ -8,6 +8,7 @@
 mod assumed;
 pub(super) mod books;
 mod crank;
+mod metals;
 mod one_valve;
 mod readings;
 mod report;
@@ -52,6 +53,7 @@ use crate::valve::{Specification, ValveTrain};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use books::Book;
+use metals::Metals;
 use readings::{Judging, Read};
 
 /// What the rest of the job knows of the engine.
@@ -84,13 +86,22 @@ pub(super) fn report(
         .map_err(|e| problems.push(Problem::at(Place::Valves, &e)))
         .ok();
     let all = &asked.specifications;
-    let books = books::read(all, known.number, &asked.metal, assumptions, &mut problems);
+    let metals = metals(asked);
+    metals.check(&mut problems);
+    if let Some(other) = &asked.warmth.compared {
+        let other = Metals {
+            intake: other,
+            exhaust: None,
+        };
+        other.check(&mut problems);
+    }
+    let books = books::read(all, known.number, metals, assumptions, &mut problems);
     let candidates: Vec<&Book<'_>> = books.iter().filter(|b| b.may_apply()).collect();
     let judging = Judging {
         adjuster: &asked.adjuster,
         rocker_ratio: asked.rocker_ratio,
         leaves: &asked.leaves,
-        combination: asked.combination,
+        gauge_use: &asked.gauge_use,
         rule: &rule,
         names,
     };
@@ -100,9 +111,9 @@ pub(super) fn report(
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held: Vec<(&Specification, Temperature)> = candidates
         .iter()
-        .map(|b| (b.specification, b.reference))
+        .filter_map(|b| Some((b.specification, b.reference.temperature()?)))
         .collect();
-    let warmth = warmth::report(&asked.metal, &asked.warmth, &held, &mut problems);
+    let warmth = warmth::report(metals, &asked.warmth, &held, &mut problems);
     let crank_check = asked
         .crank_check
         .as_ref()
@@ -191,9 +202,16 @@ fn taken<'r>(read: &Read<'r>) -> together::Taken<'r> {
     }
 }
 
+fn metals(asked: &Clearance) -> Metals<'_> {
+    Metals {
+        intake: &asked.metal,
+        exhaust: asked.exhaust_metal.as_ref(),
+    }
+}
+
 /// What the section's open ends make necessary, whatever its readings.
 fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
-    warmth::assume(&asked.metal, &asked.warmth, assumptions);
+    warmth::assume(metals(asked), &asked.warmth, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
     }

@@ -14,7 +14,9 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     if let Some(note) = &report.note {
         wrap::write(out, "Note: ", note);
     }
-    let may_apply = |s: &&SpecificationReport| s.applicability != Applicability::DoesNotApply;
+    let may_apply = |s: &&SpecificationReport| {
+        s.applicability != Applicability::DoesNotApply && s.used_instead.is_none()
+    };
     for book in found.specifications.iter().filter(may_apply) {
         specification(out, book);
     }
@@ -27,12 +29,18 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
 }
 
 fn specification(out: &mut String, book: &SpecificationReport) {
-    let at = degrees(book.reference.celsius());
+    let at = book.reference.map_or_else(
+        || String::from("hot, temperature not stated"),
+        |reference| format!("at {} C", degrees(reference.celsius())),
+    );
     wrap::write(
         out,
         &format!("[{}] ", book.id),
-        &format!("{}, at {at} C", book.provenance),
+        &format!("{}, {at}", book.provenance),
     );
+    if let Some(off) = &book.not_at_reference {
+        wrap::write(out, "! ", &off.text());
+    }
     wrap::write(out, "    intake:  ", &book.intake);
     wrap::write(out, "    exhaust: ", &book.exhaust);
 }

@@ -18,7 +18,7 @@ pub struct JudgedReport {
     /// The thermal change of the lash from the reference temperature to that of the reading; nothing if
     /// the reading was not corrected.
     pub warmth: Option<LashChange>,
-    /// Standard uncertainty of that, in millimetres.
+    /// Standard uncertainty of that, in millimetres; where the change is not known, of what it may be.
     pub warmth_uncertainty_mm: f64,
     /// Lower end of the lash at the reference temperature, if the reading has one.
     pub low: Option<Lash>,

@@ -57,6 +57,10 @@ fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
             let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
             format!("thermal change {adds:+.4} mm (u {u:.4} mm); at reference temperature")
         }
+        None if j.warmth_uncertainty_mm > 0.0 => format!(
+            "thermal change not known (u {:.4} mm); as found",
+            j.warmth_uncertainty_mm
+        ),
         None => String::from("not corrected for temperature:"),
     };
     let gap = ends(j.low, j.high, inches);

@@ -16,10 +16,10 @@ use crate::feeler::ReadingEstimate;
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::text::ValveNames;
-use crate::quantity::{LashChange, Temperature, TemperatureDifference};
-use crate::thermal::{Correction, Metal};
-use crate::tolerance::Uncertainty;
-use crate::valve::{Applicability, CamEvents, ValveId, ValveTrain};
+use crate::quantity::{Lash, LashChange, TemperatureDifference};
+use crate::thermal::{Correction, Metal, Reference, unknown_shift};
+use crate::tolerance::{Estimate, Uncertainty};
+use crate::valve::{Applicability, CamEvents, ValveId, ValveKind, ValveTrain};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use answer::{DiagnosisReport, EvidenceReport, HypothesisReport, ModelReport, WayReport};
@@ -71,13 +71,13 @@ pub(in crate::job) fn diagnosed(
                 .iter()
                 .map(|taken| Seen {
                     valve: taken.valve,
-                    felt: taken.felt.estimate,
+                    felt: like_intake(taken, believed),
                     marked_in: taken.found.marked_in(),
                 })
                 .collect(),
             sources: books.iter().filter_map(|book| source(book)).collect(),
             one_turn_out: ways_out(asked),
-            warming: warming(asked.metal, believed.reference),
+            warming: warming(asked.metal, believed.reference)?,
             prior: asked.prior.unwrap_or(Prior::usual()),
         },
         asked,
@@ -97,25 +97,45 @@ pub(in crate::job) fn diagnosed(
 
 /// All specifications, with the assumed one first: the first that applies, or else may apply.
 fn in_order<'r>(books: &'r [Book<'r>]) -> Option<Vec<&'r Book<'r>>> {
-    let is = |wanted: &[Applicability]| books.iter().find(|b| wanted.contains(&b.applicability));
+    let is = |wanted: &[Applicability]| {
+        let mut used = books.iter().filter(|b| b.used_instead.is_none());
+        used.find(|b| wanted.contains(&b.applicability))
+    };
     let believed = is(&[Applicability::Applies])
         .or_else(|| is(&[Applicability::NotStated, Applicability::CannotTell]))?;
     let id = &believed.specification.id;
     let others = books
         .iter()
-        .filter(|b| b.is_in_reach && b.specification.id != *id);
+        .filter(|b| b.is_in_reach && b.used_instead.is_none() && b.specification.id != *id);
     Some(core::iter::once(believed).chain(others).collect())
 }
 
 fn source(book: &Book<'_>) -> Option<Source> {
-    let correction = book.correction.as_ref();
-    let u = correction.map_or(0.0, Correction::standard_uncertainty_mm);
+    let against = book.against(ValveKind::Intake);
+    let (correction, off) = (
+        against.correction.as_ref(),
+        against.not_at_reference.as_ref(),
+    );
+    let unknown = off.map_or(0.0, |off| off.uncertainty_mm);
+    let u = correction.map_or(unknown, Correction::standard_uncertainty_mm);
     Some(Source {
         intake: book.specification.intake,
         exhaust: book.specification.exhaust,
         warmth: correction.map_or(LashChange::ZERO, |c| c.change),
         warmth_uncertainty: Uncertainty::from_mm(u).ok()?,
     })
+}
+
+/// What was felt, as it would be if the metal of all valves were that of the intake valves: a source knows
+/// one thermal change.
+fn like_intake(taken: &Taken<'_>, believed: &Book<'_>) -> Estimate<Lash> {
+    let change = |kind| {
+        let correction = believed.against(kind).correction.as_ref();
+        correction.map_or(0.0, |c: &Correction| c.change.mm())
+    };
+    let more = change(taken.valve.kind) - change(ValveKind::Intake);
+    let less = LashChange::from_mm(-more).unwrap_or(LashChange::ZERO);
+    taken.felt.estimate.shifted(less, Uncertainty::ZERO)
 }
 
 fn ways_out(asked: &Asked<'_>) -> Vec<WrongStroke> {
@@ -126,16 +146,22 @@ fn ways_out(asked: &Asked<'_>) -> Vec<WrongStroke> {
     one_turn_out(engine, asked.events, &walk, table.as_ref())
 }
 
-/// What the metal would add to every lash if it were as much warmer as the model states.
-fn warming(metal: &Metal, reference: Temperature) -> Warming {
-    let more = |metal: &Metal| -> Option<LashChange> {
-        metal.correction(reference).ok()?.map(|c| c.change)
-    };
-    let by = warmer(metal).and_then(|warm| {
-        let (warm, now) = (more(&warm)?, more(metal)?);
+/// What the metal would add to every lash if it were as much warmer as the model states; nothing tells how
+/// much in an answer that cannot be.
+fn warming(metal: &Metal, reference: Reference) -> Option<Warming> {
+    let known = || {
+        let at = reference.temperature()?;
+        let change = |metal: &Metal| Some(metal.correction(at).ok()??.change);
+        let (warm, now) = (change(&warmer(metal)?)?, change(metal)?);
         LashChange::from_mm(warm.mm() - now.mm()).ok()
-    });
-    by.map_or(Warming::Unknown, Warming::Known)
+    };
+    match known() {
+        Some(by) => Some(Warming::Known(by)),
+        None => {
+            let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+            unknown_shift(rise).ok().map(Warming::Unknown)
+        }
+    }
 }
 
 /// The metal as much warmer than assumed as the model states; none if nothing tells how the lash

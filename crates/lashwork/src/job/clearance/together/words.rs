@@ -307,7 +307,7 @@ pub(super) fn assumptions(
                 "an engine {UNNOTICED_KELVIN} K warmer than noticed would change the lash by \
                  {mean:+.3} mm, spread {spread:.3} mm"
             ),
-            Warming::Unknown => {
+            Warming::Unknown(_) => {
                 format!("an engine warmer than noticed is assumed to change all lashes by {spread} mm either way")
             }
         },
