@@ -155,13 +155,11 @@ fn warming(metal: &Metal, reference: Reference) -> Option<Warming> {
         let (warm, now) = (change(&warmer(metal)?)?, change(metal)?);
         LashChange::from_mm(warm.mm() - now.mm()).ok()
     };
-    match known() {
-        Some(by) => Some(Warming::Known(by)),
-        None => {
-            let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
-            unknown_shift(rise).ok().map(Warming::Unknown)
-        }
+    if let Some(by) = known() {
+        return Some(Warming::Known(by));
     }
+    let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+    unknown_shift(rise).ok().map(Warming::Unknown)
 }
 
 /// The metal as much warmer than assumed as the model states; none if nothing tells how the lash
