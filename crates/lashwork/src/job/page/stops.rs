@@ -5,7 +5,7 @@ use crate::clearance::Advice;
 use crate::job::clearance::{
     CheckReport, ClearanceReport, JudgedReport, PlanReport, StopReport, ValveReport,
 };
-use crate::job::text::{degrees, verdict_word};
+use crate::job::text::degrees;
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::string::String;
