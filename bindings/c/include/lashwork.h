@@ -561,6 +561,10 @@ enum lw_screw_seat
    * At the pushrod's or cam's end of the rocker.
    */
   LW_SCREW_SEAT_CAM_SIDE = 2,
+  /**
+   * The nut on the stud a rocker pivots on.
+   */
+  LW_SCREW_SEAT_PIVOT = 3,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L

@@ -137,6 +137,7 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
     });
     let (found, leaves) = found?;
     let mut one = OneValve::new(found, limits?);
+    one.kind = Some(kind);
     one.reference = reference.map(|t| t.0);
     one.condition = condition.map(|c| c.0);
     one.leaves = gauge.as_ref().map(|_| leaves);

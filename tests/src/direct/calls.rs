@@ -315,7 +315,7 @@ fn warmth(i: &mut Inputs<'_>) -> Answer {
 
 fn screw(i: &mut Inputs<'_>) -> Answer {
     let (pitch, ratio) = (i.number(), i.number());
-    let seat = i.pick([ScrewSeat::ValveSide, ScrewSeat::CamSide]);
+    let seat = i.pick([ScrewSeat::ValveSide, ScrewSeat::CamSide, ScrewSeat::Pivot]);
     let inward_closes = i.whole() == 1;
     let change = LashChange::from_mm(i.number()).code()?;
     let thread = Thread::metric(Length::from_mm(pitch).code()?).code()?;

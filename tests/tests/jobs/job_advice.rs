@@ -126,13 +126,9 @@ fn a_reading_with_one_end_is_told_which_way_to_go() {
     let judged = judged(&report("upright-twin-warm.json"), "cylinder 2 intake");
     assert_eq!(judged.verdict, Verdict::Below);
     assert!(matches!(judged.advice, Advice::Reset(_)));
+    let amount = judged.advice.reset().map(|reset| reset.amount.clone());
     assert!(
-        judged.advice.text().contains("open the gap"),
-        "{}",
-        judged.advice.text()
-    );
-    assert!(
-        judged.advice.text().contains("held off its seat"),
+        amount.is_some_and(|amount| amount.contains("open the gap")),
         "{}",
         judged.advice.text()
     );

@@ -13,6 +13,7 @@ mod job_advice;
 mod job_start;
 mod job_warm;
 mod metal_off_reference;
+mod one_valve_advice;
 mod quick_check;
 mod readme_program;
 mod report_schema;

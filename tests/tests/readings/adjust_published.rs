@@ -5,7 +5,8 @@
 use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::adjust::{
-    ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, screw_turn,
+    ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, TurnRoom,
+    screw_turn,
 };
 use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Nominal, ScrewAngle, ShimThickness,
@@ -58,7 +59,15 @@ fn m6_screw_for_eight_thou() {
     let m6 = Thread::metric(Length::parse("1.0 mm").unwrap()).unwrap();
     let turn = turn("0.008 in", m6, ScrewSeat::ValveSide, 1.5, true);
     assert_abs_diff_eq!(turn.angle.degrees(), -73.152, epsilon = 1e-9);
-    assert_eq!(turn.words(), "out 73 deg (about 1/5 turn)");
+    let room = ScrewAngle::from_degrees(2.0).unwrap();
+    let room = TurnRoom {
+        short: room,
+        over: room,
+    };
+    assert_eq!(
+        turn.words(ScrewSeat::ValveSide, room),
+        "out 73 deg (about 12 minutes of a clock face)"
+    );
 }
 
 /// 18 per inch, 0.008 in: 51.84 degrees exactly. The page prints 52.36 because it rounds the pitch

@@ -28,8 +28,16 @@ parts! {
     }
     /// Engine numbers, both ends included.
     RangeDoc { from: u64, to: u64 }
-    /// What a valve is set to, the band it may be set in, and the band in which it is left alone.
-    LimitsDoc { set_to: Q<Marked>, set: BandDoc, leave_alone: Option<BandDoc> }
+    /// What a valve is set to, the band it may be set in, and the band in which it is left alone. A book that
+    /// prints one figure has no `set`, one that prints a range no `set_to`; what is taken instead is listed.
+    LimitsDoc {
+        set_to: Option<Q<Marked>>,
+        set: Option<BandDoc>,
+        /// Half the width of the set band for a book that prints one figure; a fifth of it, from 0.02 to
+        /// 0.05 mm, if it is not stated.
+        plus_minus: Option<Q<Marked>>,
+        leave_alone: Option<BandDoc>,
+    }
     /// A band; one end may be open.
     BandDoc { from: Option<Q<Marked>>, to: Option<Q<Marked>> }
 }
@@ -81,12 +89,39 @@ pub(crate) fn limits(
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<ValveLimits> {
-    let set = band(&doc.set, &format!("{place}/set"), problems);
+    let set = match &doc.set {
+        Some(set) => Some(band(set, &format!("{place}/set"), problems)?),
+        None => None,
+    };
     let alone = match &doc.leave_alone {
         Some(doc) => Some(band(doc, &format!("{place}/leave_alone"), problems)?),
         None => None,
     };
-    value(problems, place, ValveLimits::new(doc.set_to.0, set?, alone))
+    let width = doc.plus_minus.map(|width| width.0);
+    let limits = match (doc.set_to, set, width) {
+        (Some(set_to), Some(set), None) => ValveLimits::new(set_to.0, set, alone),
+        (Some(set_to), None, width) => ValveLimits::figure(set_to.0, alone, width),
+        (None, Some(set), None) => ValveLimits::range(set, alone),
+        (_, Some(_), Some(_)) => {
+            problems.push(Problem::new(
+                format!("{place}/plus_minus"),
+                "tolerance.two-bands",
+                "both a set band and a width for one are given",
+                "keep the band the book prints",
+            ));
+            return None;
+        }
+        (None, None, _) => {
+            problems.push(Problem::new(
+                place,
+                "tolerance.no-limits",
+                "neither a value to set nor a band to set it in is given",
+                "give \"set_to\", \"set\" or both, as the book prints them",
+            ));
+            return None;
+        }
+    };
+    value(problems, place, limits)
 }
 
 /// A band of limits; one end may be open.

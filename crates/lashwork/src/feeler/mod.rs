@@ -18,6 +18,8 @@ mod error;
 mod estimate;
 mod gauge_use;
 mod leaf;
+mod next_leaf;
+mod pair;
 mod reading;
 mod search;
 mod stack;
@@ -26,6 +28,8 @@ pub use error::FeelerError;
 pub use estimate::{Hollow, ReadingEstimate};
 pub use gauge_use::{Assumed, GaugeUse, assumed_drag, assumed_hand, assumed_joint};
 pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
+pub use next_leaf::{NextLeaf, next_leaf};
+pub use pair::{LeafPair, pair_around};
 pub use reading::Reading;
 pub use search::{
     BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, NAMED_WITHIN, best_stack, bracket,

@@ -55,6 +55,12 @@ pub enum ToleranceError {
         /// The set band as written.
         set: Limits<Lash>,
     },
+    /// A range with one end has no middle to set to.
+    #[error("{set} is a range with one end, and no value to set is given")]
+    NoValueToSet {
+        /// The range as written.
+        set: Limits<Lash>,
+    },
     /// The set band reaches outside the band that may be left alone.
     #[error("the set band, {set}, reaches outside the leave-alone band, {leave_alone}")]
     SetOutsideLeaveAlone {
@@ -123,6 +129,7 @@ impl Refusal for ToleranceError {
             Self::CrossedLimits { .. } => "tolerance.crossed-limits",
             Self::LimitsText { .. } => "tolerance.limits-text",
             Self::SetToOutsideSet { .. } => "tolerance.set-to-outside-set",
+            Self::NoValueToSet { .. } => "tolerance.no-value-to-set",
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
@@ -151,6 +158,9 @@ impl Refusal for ToleranceError {
             Self::SetToOutsideSet { set, .. } => Cow::Owned(alloc::format!(
                 "give a value to set in {set}, or correct the set band"
             )),
+            Self::NoValueToSet { .. } => {
+                Cow::Borrowed("give the value to set, or the other end of the range")
+            }
             Self::SetOutsideLeaveAlone { leave_alone, .. } => Cow::Owned(alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             )),

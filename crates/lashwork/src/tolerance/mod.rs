@@ -45,5 +45,5 @@ pub use limits::Limits;
 pub use measurand::{HasLimits, InMillimetres, Measurand};
 pub use predicted::Predicted;
 pub use probabilities::{Chance, Probabilities};
-pub use rule::DecisionRule;
+pub use rule::{Deciding, DecidingSide, DecisionRule};
 pub use uncertainty::Uncertainty;

@@ -32,7 +32,7 @@ mod window;
 
 pub use error::ValveError;
 pub use events::{CamEvent, CamEvents, ValveKind};
-pub use limits::ValveLimits;
+pub use limits::{Printed, ValveLimits, assumed_half_width};
 pub use places::{Mark, Marks, StoppingPoints, present_position};
 pub use plan::{Method, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
 pub use specification::{

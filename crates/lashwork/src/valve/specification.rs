@@ -1,6 +1,6 @@
 //! A printed specification, where it comes from, and where two of them disagree.
 
-use super::{ValveKind, ValveLimits};
+use super::{Printed, ValveKind, ValveLimits};
 use crate::quantity::{Marked, Nominal, Temperature};
 use crate::tolerance::{Limits, ToleranceError};
 use alloc::string::{String, ToString};
@@ -277,10 +277,13 @@ const EXHAUST: [&str; 5] = [
 /// The printed lengths, in the order of the field names above.
 fn marks(limits: &ValveLimits) -> [Option<Marked>; 5] {
     let leave = limits.leave_alone();
+    // What is not printed is nothing to disagree on.
+    let set = (!limits.is_band_taken()).then(|| limits.set());
+    let set_to = limits.set_to();
     [
-        Some(limits.set_to()),
-        limits.set().lower(),
-        limits.set().upper(),
+        (limits.printed() != Printed::Range).then_some(set_to),
+        set.and_then(Limits::lower),
+        set.and_then(Limits::upper),
         leave.and_then(Limits::lower),
         leave.and_then(Limits::upper),
     ]

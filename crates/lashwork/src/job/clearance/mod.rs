@@ -49,7 +49,7 @@ use super::text::ValveNames;
 use crate::engine::{Engine, Pulley};
 use crate::quantity::Temperature;
 use crate::tolerance::DecisionRule;
-use crate::valve::{Specification, ValveTrain};
+use crate::valve::{Specification, ValveKind, ValveTrain};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use books::Book;
@@ -218,10 +218,14 @@ fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
     shims::assume(&asked.adjuster, found, assumptions);
-    assumed::ratio(
-        asked.rocker_ratio,
-        &asked.adjuster,
-        &asked.metal,
-        assumptions,
-    );
+    assumed::ratio(asked.rocker_ratio, &asked.metal, assumptions);
+    for specification in &asked.specifications {
+        let whose = alloc::format!("specification {}", specification.id);
+        for kind in [ValveKind::Intake, ValveKind::Exhaust] {
+            let of = alloc::format!(" for {}", kind.word());
+            assumed::band(specification.limits(kind), &whose, &of, assumptions);
+        }
+    }
+    let found = asked.readings.iter().map(|r| &r.found);
+    assumed::pads(&asked.adjuster, found, assumptions);
 }

@@ -1,6 +1,6 @@
 //! One valve without an engine: limits and what was found in, a verdict and advice out.
 
-use super::assumed::{ratio, rule};
+use super::assumed::{band, pads, ratio, rule};
 use super::readings::answer::JudgedReport;
 use super::readings::{assume, check_shim, judged_report, locking};
 use super::{books, shims, warmth};
@@ -14,7 +14,7 @@ use crate::job::problem::Problem;
 use crate::quantity::{Lash, Temperature};
 use crate::thermal::{Metal, NotAtReference, Reference};
 use crate::tolerance::DecisionRule;
-use crate::valve::{Condition, ValveLimits};
+use crate::valve::{Condition, ValveKind, ValveLimits};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -52,6 +52,8 @@ pub struct OneValve {
     pub found: AsFound,
     /// What is asked for.
     pub limits: ValveLimits,
+    /// Which kind of valve it is, if that is said.
+    pub kind: Option<ValveKind>,
     /// The temperature the limits hold at; for a cold engine 20 C is taken, and listed, when not stated.
     pub reference: Option<Temperature>,
     /// Whether the limits hold for a cold or a hot engine; cold is taken when not stated.
@@ -108,6 +110,7 @@ impl OneValve {
         Self {
             found,
             limits,
+            kind: None,
             reference: None,
             condition: None,
             leaves: None,
@@ -149,6 +152,7 @@ impl OneValve {
             correction: correction.as_ref(),
             not_at_reference: off.as_ref(),
             adjuster: &self.adjuster,
+            kind: self.kind,
             rocker_ratio: self.rocker_ratio,
             leaves: &leaves,
             rule: &rule,
@@ -161,13 +165,7 @@ impl OneValve {
             felt_low: felt.estimate.low(),
             felt_high: felt.estimate.high(),
             felt_uncertainty_mm: felt.estimate.normal_uncertainty().mm(),
-            judged: judged_report(
-                LIMITS,
-                &self.limits,
-                correction.as_ref(),
-                off.as_ref(),
-                judged,
-            ),
+            judged: judged_report(LIMITS, correction.as_ref(), off.as_ref(), judged),
             not_at_reference: off,
             metal: warmth::metal_words(&self.metal),
             rule: rule.name().to_string(),
@@ -192,6 +190,8 @@ impl OneValve {
         warmth::assume_metal(&self.metal, assumptions);
         locking::assume(&self.adjuster, assumptions);
         shims::assume_fit(&self.adjuster, core::iter::once(&self.found), assumptions);
-        ratio(self.rocker_ratio, &self.adjuster, &self.metal, assumptions);
+        ratio(self.rocker_ratio, &self.metal, assumptions);
+        band(&self.limits, WHOSE, "", assumptions);
+        pads(&self.adjuster, core::iter::once(&self.found), assumptions);
     }
 }

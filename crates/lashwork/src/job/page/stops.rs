@@ -5,7 +5,7 @@ use crate::clearance::Advice;
 use crate::job::clearance::{
     CheckReport, ClearanceReport, JudgedReport, PlanReport, StopReport, ValveReport,
 };
-use crate::job::text::{degrees, verdict_word};
+use crate::job::text::degrees;
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::string::String;
@@ -102,12 +102,12 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
     for judged in &read.judged {
         let lead = column("", VALVE);
         let lead = if several {
-            let word = verdict_word(judged.verdict);
+            let word = judged.verdict_text.to_uppercase();
             format!("{lead}[{}] {word}: ", judged.specification)
         } else {
             lead
         };
-        for text in advice(&judged.advice) {
+        for text in advice(&judged.advice, read.leaves_in_inches) {
             wrap::write(out, &lead, &text);
         }
     }
@@ -115,15 +115,15 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
 
 /// The verdict by all books that may apply.
 fn verdict(judged: &[JudgedReport]) -> String {
-    let mut words = judged.iter().map(|j| verdict_word(j.verdict));
+    let mut words = judged.iter().map(|j| j.verdict_text.to_uppercase());
     match words.next() {
-        Some(first) if words.all(|word| word == first) => String::from(first),
+        Some(first) if words.all(|word| word == first) => first,
         Some(_) => String::from("the books differ"),
         None => String::new(),
     }
 }
 
 /// What to do, a line for each step; nothing for a valve that is left alone as it is.
-fn advice(advice: &Advice) -> Vec<String> {
-    Vec::from([String::from(advice.text())])
+fn advice(advice: &Advice, inches: bool) -> Vec<String> {
+    advice.lines(inches)
 }

@@ -5,7 +5,7 @@ pub(in crate::job) mod locking;
 pub(in crate::job) mod sheet;
 
 use crate::adjust::Adjuster;
-use crate::clearance::{AsFound, Judged, Setting, judge};
+use crate::clearance::{AsFound, Judged, Setting, judge, said};
 use crate::feeler::{Assumed, GaugeUse, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
@@ -15,7 +15,7 @@ use crate::job::text::ValveNames;
 use crate::quantity::{Lash, Marked};
 use crate::thermal::{Correction, NotAtReference};
 use crate::tolerance::{DecisionRule, Uncertainty};
-use crate::valve::{ValveId, ValveLimits};
+use crate::valve::ValveId;
 use alloc::format;
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -168,6 +168,7 @@ fn one<'r>(
             correction: against.correction.as_ref(),
             not_at_reference: against.not_at_reference.as_ref(),
             adjuster: by.adjuster,
+            kind: Some(read.valve.kind),
             rocker_ratio: by.rocker_ratio,
             leaves: by.leaves,
             rule: by.rule,
@@ -243,14 +244,13 @@ pub(in crate::job) fn report(
         felt_uncertainty_mm: felt.normal_uncertainty().mm(),
         judged: judged
             .map(|(book, judged)| {
-                let limits = book.specification.limits(valve.kind);
                 let against = book.against(valve.kind);
                 let (correction, off) = (
                     against.correction.as_ref(),
                     against.not_at_reference.as_ref(),
                 );
                 let id = &book.specification.id;
-                judged_report(id, limits, correction, off, judged.clone())
+                judged_report(id, correction, off, judged.clone())
             })
             .collect(),
     }
@@ -259,7 +259,6 @@ pub(in crate::job) fn report(
 /// One judgement for a report.
 pub(in crate::job) fn judged_report(
     specification: &str,
-    limits: &ValveLimits,
     correction: Option<&Correction>,
     off: Option<&NotAtReference>,
     judged: Judged,
@@ -267,8 +266,10 @@ pub(in crate::job) fn judged_report(
     let Judged {
         estimate,
         judgement,
+        deciding,
+        next_leaf,
+        limits,
         advice,
-        ..
     } = judged;
     JudgedReport {
         specification: specification.into(),
@@ -286,6 +287,9 @@ pub(in crate::job) fn judged_report(
         limit_high: limits.judging().upper().and_then(exact),
         set_to: exact(limits.set_to()),
         verdict: judgement.verdict,
+        verdict_text: said(judgement.verdict, &judgement.probabilities),
+        deciding,
+        next_leaf,
         probabilities: judgement.probabilities,
         provable: judgement.provable,
         advice,
