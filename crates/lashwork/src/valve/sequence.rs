@@ -11,7 +11,7 @@
 //! Uses `quantity` and `engine`.
 
 use super::plan::{Method, Sign, Stop, StopPlan, Unreachable, ValveCheck};
-use super::{ValveId, ValveTrain};
+use super::{MayBeOff, ValveId, ValveTrain};
 use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -81,10 +81,11 @@ impl ValveTrain<'_> {
             }
             let turn = match (stops.is_empty(), draft.from) {
                 (false, _) => ahead - before,
-                (true, Some(from)) => from.forward_to(place.at),
-                (true, None) => CrankAngle::ZERO,
+                (true, Some(from)) if !same(from, place.at) => from.forward_to(place.at),
+                (true, _) => CrankAngle::ZERO,
             };
             before = ahead;
+            let room = checks.iter().map(|c| c.may_be_off).reduce(MayBeOff::and);
             stops.push(Stop {
                 position: place.at,
                 turn,
@@ -92,6 +93,7 @@ impl ValveTrain<'_> {
                 overlap_tdc: self.at_tdc(place.at, CrankAngle::TURN),
                 signs: place.signs.clone(),
                 checks,
+                may_be_off: room.unwrap_or(MayBeOff::NONE),
             });
         }
         let total_turn = stops
@@ -107,6 +109,7 @@ impl ValveTrain<'_> {
             smallest_margin,
             unreachable: draft.unreachable.to_vec(),
             stops,
+            exact: true,
         }
     }
 
