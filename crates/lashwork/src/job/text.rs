@@ -36,9 +36,9 @@ pub(super) fn whole_degrees(value: f64) -> String {
 pub(super) fn rim_mark(mm: f64) -> String {
     let shown = format!("{mm:.0}");
     if shown == "0" {
-        String::from("TDC mark at the pointer")
+        String::from("TDC mark at pointer")
     } else {
-        format!("rim mark {shown} mm behind the TDC mark")
+        format!("rim mark {shown} mm behind TDC")
     }
 }
 
@@ -54,8 +54,8 @@ pub(super) fn rim_marks(rotation: Rotation) -> String {
         End::Output => "output end",
     };
     format!(
-        "rim marks are behind the pulley's TDC mark, against the running direction: {behind} of it, \
-         seen from the {end}; each is at the pointer when the crank is at its place"
+        "rim marks: painted behind the TDC mark, against the running direction ({behind} of it, seen \
+         from the {end})"
     )
 }
 

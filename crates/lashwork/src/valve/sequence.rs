@@ -57,7 +57,13 @@ impl ValveTrain<'_> {
         let mut reached: Vec<_> = draft
             .places
             .iter()
-            .map(|place| (first.forward_to(place.at), place))
+            .map(|place| {
+                let ahead = first.forward_to(place.at);
+                // A hair's breadth behind is here, not a whole cycle away.
+                let is_here = same(first, place.at) && ahead > CrankAngle::TURN;
+                let cycle = CrankAngle::computed(first.cycle().degrees());
+                (if is_here { ahead - cycle } else { ahead }, place)
+            })
             .collect();
         reached.sort_by(|a, b| a.0.degrees().total_cmp(&b.0.degrees()));
         let sides: Vec<Vec<&str>> = reached
@@ -117,7 +123,11 @@ impl ValveTrain<'_> {
     /// the head of the firing order. `start` fixes the cylinder it begins with.
     pub(super) fn best_turn(&self, draft: Draft<'_>, start: Option<CylinderIndex>) -> StopPlan {
         if let Some(start) = start {
-            return self.in_sequence(draft, self.first_place(start, draft.places));
+            // From its firing TDC on everything comes in turn.
+            let tdc = self.engine().dead_centre(start);
+            let stands_there = draft.from.filter(|from| same(*from, tdc));
+            let first = stands_there.unwrap_or_else(|| self.first_place(start, draft.places));
+            return self.in_sequence(draft, first);
         }
         let head = CyclePosition::new(self.engine().cycle(), CrankAngle::ZERO);
         let mut best = self.in_sequence(draft, draft.from.unwrap_or(head));

@@ -119,7 +119,7 @@ pub(super) fn recommend(
         Some((true, words)) => format!("of the plans with {stops} stops it {words}"),
         Some((false, words)) => format!("it {words}"),
         None if allowed > 1 => "no other plan costs less".into(),
-        None if plans.len() > 1 => "something speaks against every other".into(),
+        None if plans.len() > 1 => "it is the only one that nothing speaks against".into(),
         None => "it is the only one".into(),
     };
     Ok(Recommendation { plan: best, why })
