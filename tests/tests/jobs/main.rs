@@ -11,6 +11,7 @@ mod document_refusals;
 mod document_schema;
 mod job_advice;
 mod job_start;
+mod job_stops;
 mod job_warm;
 mod metal_off_reference;
 mod one_valve_advice;

@@ -31,8 +31,8 @@ pub use request::Clearance;
 pub use shims::answer::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
 pub use stops::StopOptions;
 pub use stops::answer::{
-    CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport, StopsReport,
-    UnreachableReport,
+    Against, CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport,
+    StopsReport, UnreachableReport, WatchReport,
 };
 pub use together::answer::{
     DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
@@ -73,7 +73,7 @@ pub(super) fn report(
     let mut problems = Vec::new();
     assume(asked, assumptions);
     let (events, guard, rule) = (
-        assumed::events(asked.events, assumptions),
+        assumed::events(asked.events, &asked.specifications, assumptions),
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );

@@ -4,6 +4,7 @@ pub(super) mod answer;
 pub(super) mod sheet;
 
 use crate::engine::{CylinderIndex, Engine, Numbering, Pulley};
+use crate::job::text::rim_marks;
 use crate::quantity::CrankAngle;
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -21,6 +22,7 @@ pub(super) fn report(engine: &Engine, pulley: Option<Pulley>) -> EngineReport {
             .iter()
             .map(|c| firing(engine, pulley, *c))
             .collect(),
+        pulley_marks: pulley.map(|_| rim_marks(engine.rotation())),
         rotation: engine.rotation(),
         numbering: match engine.numbering() {
             Numbering::FromFreeEnd => "cylinder 1 at the free end (SAE J824, DIN 73021)".into(),
