@@ -12,6 +12,7 @@ mod document_schema;
 mod job_advice;
 mod job_start;
 mod job_warm;
+mod joint_findings;
 mod quick_check;
 mod readme_program;
 mod report_schema;

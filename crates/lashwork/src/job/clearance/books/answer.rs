@@ -20,6 +20,8 @@ pub struct SpecificationReport {
     pub condition: Condition,
     /// Temperature at which its limits hold.
     pub reference: Temperature,
+    /// Where the gap is measured, if it says so.
+    pub measured_at: Option<String>,
     /// Intake limits in words.
     pub intake: String,
     /// Exhaust limits in words.

@@ -29,6 +29,9 @@ pub(in crate::job) fn write(
             out,
             &format!("    {condition}, at {:.1} C", s.reference.celsius()),
         );
+        if let Some(place) = &s.measured_at {
+            line(out, &format!("    leaf: {place}"));
+        }
         line(out, &format!("    intake:  {}", s.intake));
         line(out, &format!("    exhaust: {}", s.exhaust));
     }

@@ -1,4 +1,4 @@
-//! What to inspect where one valve is an outlier.
+//! What to inspect where a valve is far from its kind.
 //!
 //! Common practice, no source: which faults close a gap and which open it follows from what each
 //! does to the length between cam and valve. Nothing here is a finding.
@@ -6,33 +6,19 @@
 use super::answer::Inspection;
 use super::{Told, valve_at};
 use crate::adjust::Adjuster;
-use crate::diagnosis::Way;
-use crate::quantity::Lash;
+use crate::diagnosis::OddValve;
 use crate::valve::ValveKind;
 use alloc::vec::Vec;
 
-/// The valve of a way and what to look at there.
-pub(super) fn inspection(told: &Told<'_>, way: &Way) -> Option<Inspection> {
-    let Way::Unlike(reading) = way else {
-        return None;
-    };
-    let seen = told.evidence.readings.get(*reading)?;
-    let set = told
-        .evidence
-        .sources
-        .first()?
-        .limits(seen.valve.kind)
-        .set_to();
-    let found = seen
-        .felt
-        .centre()
-        .or(seen.felt.low())
-        .or(seen.felt.high())?;
-    let looser = found > Lash::from_nominal(set.nominal()).ok()?;
+/// An odd valve and what to look at there.
+pub(super) fn inspection(told: &Told<'_>, odd: &OddValve) -> Option<Inspection> {
+    let seen = told.evidence.readings.get(odd.reading)?;
     Some(Inspection {
-        valve: valve_at(told, *reading),
-        looser,
-        look_at: list(looser, seen.valve.kind, told.asked.adjuster),
+        valve: valve_at(told, odd.reading),
+        looser: odd.is_looser(),
+        off: odd.off,
+        spreads: odd.spreads,
+        look_at: list(odd.is_looser(), seen.valve.kind, told.asked.adjuster),
     })
 }
 
