@@ -13,6 +13,7 @@ mod job_advice;
 mod job_start;
 mod job_stops;
 mod job_warm;
+mod joint_findings;
 mod metal_off_reference;
 mod one_valve_advice;
 mod quick_check;
