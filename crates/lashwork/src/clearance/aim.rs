@@ -3,29 +3,19 @@
 use super::as_found::AsFound;
 use super::error::ClearanceError;
 use super::locking::{BeforeLocking, Landing, Lands, feel_before, lands, shifts_too_far};
-use super::reset::{By, Reset};
+use super::reset::{By, Reset, ShimAdvice};
 use super::setting::Setting;
+use super::shim_aim::Fitted;
 use super::text::length;
-use crate::adjust::{
-    AdjustError, Adjuster, LockNut, ScrewTurn, ShimChoice, ShimFit, ShimRules, ShimSeries,
-    screw_turn,
-};
+use crate::adjust::{Adjuster, LockNut, ScrewTurn, screw_turn};
 use crate::feeler::{LeafSet, NAMED_WITHIN, best_stack};
 use crate::quantity::{Lash, LashChange, Nominal};
-use crate::tolerance::{Estimate, Limits};
+use crate::tolerance::Estimate;
 use alloc::format;
 use alloc::string::{String, ToString};
 
 /// Most leaves in a stack that is named.
 const STACK_LEAVES: u8 = 3;
-
-/// What a shim fit comes to, or why it comes to none.
-enum Fitted {
-    /// The fitted shim is not known.
-    Unknown,
-    /// The exact thickness, and the nearest size available.
-    Exact(Nominal, Option<Result<ShimChoice, AdjustError>>),
-}
 
 /// How the wanted change is made.
 enum Means {
@@ -57,13 +47,14 @@ impl<'s> Aim<'s> {
         let target = Lash::from_nominal(setting.limits.set_to().nominal())?;
         let change = estimate.centre().map(|centre| target - centre);
         let means = match estimate.centre() {
-            Some(centre) => Means::of(found, setting, centre, target)?,
+            Some(centre) => Means::of(found, setting, estimate, target - centre)?,
             None => Means::Untold,
         };
         let aimed = match &means {
-            Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => choice.predicted_lash,
-            _ => target,
+            Means::Shim(fitted) => fitted.sizes().map(|(size, _)| size.choice.predicted_lash),
+            _ => None,
         };
+        let aimed = aimed.unwrap_or(target);
         // A flat leaf bridges a hollow, so it feels that much less than the true gap.
         let (hollow, hollow_u) = found
             .hollow
@@ -113,6 +104,11 @@ impl<'s> Aim<'s> {
         {
             return Ok(Err(shifts_too_far(nut, before)));
         }
+        if let Means::Shim(fitted) = &self.means
+            && let Some(text) = fitted.none_serves(setting)
+        {
+            return Ok(Err(text));
+        }
         let stack = |feel: Lash| self.stack(feel, setting);
         let before_locking = match before {
             Some((nut, feel)) => Some(BeforeLocking {
@@ -131,9 +127,15 @@ impl<'s> Aim<'s> {
             landing,
             by: match self.means {
                 Means::Screw(turn) => Some(By::Screw(turn)),
-                Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => Some(By::Shim(choice)),
-                _ => None,
+                Means::Shim(fitted) => fitted.sizes().map(|(size, others)| {
+                    By::Shim(ShimAdvice {
+                        size: *size,
+                        others: others.clone(),
+                    })
+                }),
+                Means::Untold => None,
             },
+            shim_plan: None,
         }))
     }
 
@@ -154,12 +156,7 @@ impl<'s> Aim<'s> {
             _ if self.change.is_none() => open_end(estimate, self.target, leaves_in_inches),
             Means::Untold => String::new(),
             Means::Screw(turn) => format!(": screw {}", turn.words()),
-            Means::Shim(Fitted::Unknown) => {
-                String::from("; measure the fitted shim to choose the new one")
-            }
-            Means::Shim(Fitted::Exact(exact, choice)) => {
-                shim_words(*exact, choice.as_ref(), setting, leaves_in_inches)
-            }
+            Means::Shim(fitted) => fitted.words(setting, leaves_in_inches),
         };
         text.push_str(&how);
         if self.feel().mm() <= 0.0 {
@@ -180,8 +177,8 @@ impl Means {
     fn of(
         found: &AsFound,
         setting: &Setting<'_>,
-        measured: Lash,
-        target: Lash,
+        estimate: &Estimate<Lash>,
+        change: LashChange,
     ) -> Result<Self, ClearanceError> {
         Ok(match setting.adjuster {
             Adjuster::Unstated => Self::Untold,
@@ -192,7 +189,6 @@ impl Means {
                 ..
             } => {
                 let closes = inward_closes.unwrap_or(true);
-                let change = target - measured;
                 Self::Screw(screw_turn(change, *thread, *seat, setting.ratio(), closes)?)
             }
             Adjuster::Shim {
@@ -200,30 +196,12 @@ impl Means {
                 series,
                 rules,
                 ..
-            } => Self::Shim(match found.shim {
-                None => Fitted::Unknown,
-                Some(old) => {
-                    let fit = ShimFit {
-                        old,
-                        measured,
-                        target,
-                        ratio_from_shim_to_gap: *ratio,
-                    };
-                    fitted(&fit, series.as_ref(), rules, setting.limits.set())?
-                }
-            }),
+            } => {
+                let shims = (*ratio, series.as_ref(), rules);
+                Self::Shim(Fitted::of(found, setting, estimate, shims)?)
+            }
         })
     }
-}
-
-fn fitted(
-    fit: &ShimFit,
-    series: Option<&ShimSeries>,
-    rules: &ShimRules,
-    set: &Limits<Lash>,
-) -> Result<Fitted, AdjustError> {
-    let choice = series.map(|series| series.choose(fit, rules.rounding, set));
-    Ok(Fitted::Exact(fit.wanted()?, choice))
 }
 
 /// The stack of leaves nearest to a gap, and how far off it is in millimetres; none for no gap, or if
@@ -255,37 +233,4 @@ fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
         }
         _ => String::new(),
     }
-}
-
-/// The shim to fit, by the series and its rounding rule; with a warning if it misses the set band.
-fn shim_words(
-    exact: Nominal,
-    choice: Option<&Result<ShimChoice, AdjustError>>,
-    setting: &Setting<'_>,
-    leaves_in_inches: bool,
-) -> String {
-    let shims_in_inches = setting.adjuster.shims_in_inches();
-    let exact = length(shims_in_inches, &|unit, decimals| {
-        exact.show(unit, decimals.into())
-    });
-    let choice = match choice {
-        None => return format!(": fit a {exact} shim"),
-        Some(Err(error)) => return format!(": needs a {exact} shim, but {error}"),
-        Some(Ok(choice)) => choice,
-    };
-    let size = length(shims_in_inches, &|unit, decimals| {
-        choice.size.show(unit, decimals.into())
-    });
-    let then = choice.predicted_lash;
-    let lash = length(leaves_in_inches, &|unit, decimals| {
-        then.show(unit, decimals.into())
-    });
-    let stated =
-        matches!(setting.adjuster, Adjuster::Shim { rules, .. } if rules.rounding.is_some());
-    let miss = match stated {
-        _ if choice.is_in(setting.limits.set()) => "",
-        false => ", outside the set band: no size brings it inside",
-        true => ", outside the set band",
-    };
-    format!(": shim {size} (exactly {exact}), lash then {lash}{miss}")
 }

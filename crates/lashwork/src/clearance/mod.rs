@@ -21,6 +21,7 @@ mod judge;
 pub(crate) mod locking;
 mod reset;
 mod setting;
+pub(crate) mod shim_aim;
 pub(crate) mod text;
 
 pub use advice::{Advice, MeasureHow};
@@ -28,5 +29,5 @@ pub use as_found::AsFound;
 pub use error::ClearanceError;
 pub use judge::{Judged, judge};
 pub use locking::{BeforeLocking, Landing};
-pub use reset::{By, Reset};
+pub use reset::{By, Reset, ShimAdvice};
 pub use setting::Setting;

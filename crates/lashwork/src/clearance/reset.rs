@@ -1,10 +1,23 @@
 //! Bringing a valve to its set value: what is advised, in words and numbers.
 
 use super::locking::{BeforeLocking, Landing};
-use crate::adjust::{ScrewTurn, ShimChoice};
+use crate::adjust::{JudgedSize, ScrewTurn};
 use crate::quantity::{Lash, LashChange};
 use alloc::string::String;
+use alloc::vec::Vec;
 use serde::Serialize;
+
+/// The shim for one valve by itself.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ShimAdvice {
+    /// The size to fit.
+    #[serde(flatten)]
+    pub size: JudgedSize,
+    /// The sizes on either side of the exact thickness, without that one.
+    pub others: Vec<JudgedSize>,
+}
 
 /// What sets it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -14,7 +27,7 @@ pub enum By {
     /// A turn of the adjusting screw.
     Screw(ScrewTurn),
     /// Another shim.
-    Shim(ShimChoice),
+    Shim(ShimAdvice),
 }
 
 /// [`By`] as it is flattened: either field or none.
@@ -25,7 +38,7 @@ struct ByFields {
     /// A turn of the adjusting screw.
     screw: ScrewTurn,
     /// Another shim.
-    shim: ShimChoice,
+    shim: ShimAdvice,
 }
 
 /// A reset in words and, where it can be computed, in numbers.
@@ -55,9 +68,26 @@ pub struct Reset {
     /// How it lands, if the spread of that shift was learned.
     #[serde(flatten)]
     pub landing: Option<Landing>,
+    /// The step, from 1, of the shim plan of the same specification that does it. A plan takes all
+    /// valves together, so that no size stands here then.
+    pub shim_plan: Option<usize>,
 }
 
 impl Reset {
+    /// What a step of the shim plan does.
+    pub(crate) const fn by_shim_plan(text: String, step: usize) -> Self {
+        Self {
+            text,
+            change: None,
+            by: None,
+            feel_now: None,
+            stack: None,
+            before_locking: None,
+            landing: None,
+            shim_plan: Some(step),
+        }
+    }
+
     /// The turn of the screw, if a screw sets it.
     #[must_use]
     pub const fn screw(&self) -> Option<&ScrewTurn> {
@@ -69,7 +99,7 @@ impl Reset {
 
     /// The shim to fit, if a shim sets it.
     #[must_use]
-    pub const fn shim(&self) -> Option<&ShimChoice> {
+    pub const fn shim(&self) -> Option<&ShimAdvice> {
         match &self.by {
             Some(By::Shim(choice)) => Some(choice),
             _ => None,

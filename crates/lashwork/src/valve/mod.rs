@@ -25,6 +25,7 @@ mod opposite;
 mod places;
 mod plan;
 mod sequence;
+mod shim_place;
 mod specification;
 mod train;
 mod two_position;
@@ -35,6 +36,9 @@ pub use events::{CamEvent, CamEvents, ValveKind};
 pub use limits::ValveLimits;
 pub use places::{Mark, Marks, StoppingPoints, present_position};
 pub use plan::{Method, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
+pub use shim_place::{
+    ASSUMED_AWAY, AWAY_SHARE, ShimArc, ShimGroup, ShimRoute, ShimStop, ShimVisit, ShimWork,
+};
 pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
 };

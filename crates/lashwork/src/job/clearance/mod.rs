@@ -27,7 +27,10 @@ pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
-pub use shims::answer::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
+pub use shims::answer::{
+    NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport, ShimStopReport,
+    ShimVisitReport,
+};
 pub use stops::StopOptions;
 pub use stops::answer::{
     CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport, StopsReport,
@@ -46,7 +49,7 @@ use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
 use crate::engine::{Engine, Pulley};
-use crate::quantity::Temperature;
+use crate::quantity::{LashChange, Temperature};
 use crate::tolerance::DecisionRule;
 use crate::valve::{Specification, ValveTrain};
 use alloc::string::ToString;
@@ -69,7 +72,7 @@ pub(super) fn report(
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
     let mut problems = Vec::new();
-    assume(asked, assumptions);
+    assume(asked, known.engine, assumptions);
     let (events, guard, rule) = (
         assumed::events(asked.events, assumptions),
         assumed::guard(asked.guard, assumptions),
@@ -96,7 +99,12 @@ pub(super) fn report(
     };
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
-    let reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
+    if let Err(problem) =
+        shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, &asked.metal)
+    {
+        problems.push(problem);
+    }
+    let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held: Vec<(&Specification, Temperature)> = candidates
         .iter()
@@ -107,9 +115,20 @@ pub(super) fn report(
         .crank_check
         .as_ref()
         .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
-    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names)
+    let turning = train.as_ref().map(|train| shims::Turning {
+        train,
+        pulley: known.pulley,
+        from: asked.stops.from,
+    });
+    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, (names, turning))
         .map_err(|e| problems.push(e))
         .unwrap_or_default();
+    for read in &mut reads {
+        for (judged, plan) in read.judged.iter_mut().zip(&shim_plans) {
+            let name = names.of(read.reading.valve);
+            shims::refer(&mut judged.advice, plan, &name);
+        }
+    }
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         return Err(problems);
     };
@@ -163,21 +182,32 @@ fn shim_plans(
     reads: &[Read<'_>],
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
-    names: ValveNames<'_>,
+    (names, turning): (ValveNames<'_>, Option<shims::Turning<'_>>),
 ) -> Result<Vec<ShimPlanReport>, Problem> {
     let mut plans = Vec::new();
     for (i, book) in candidates.iter().enumerate() {
         let valves = reads.iter().filter_map(|read| {
             let valve = read.reading.valve;
             Some(shims::Candidate {
+                valve,
                 name: names.of(valve),
                 found: &read.reading.found,
                 limits: book.specification.limits(valve.kind),
                 judged: read.judged.get(i)?,
+                warmth: book
+                    .correction
+                    .as_ref()
+                    .map_or(LashChange::ZERO, |c| c.change),
             })
         });
         let valves: Vec<_> = valves.collect();
-        let plan = shims::plan(&asked.adjuster, &book.specification.id, &valves, rule);
+        let plan = shims::plan(
+            &asked.adjuster,
+            &book.specification.id,
+            &valves,
+            rule,
+            turning,
+        );
         plans.extend(plan.map_err(|e| Problem::at(Place::Shims, &e))?);
     }
     Ok(plans)
@@ -192,14 +222,14 @@ fn taken<'r>(read: &Read<'r>) -> together::Taken<'r> {
 }
 
 /// What the section's open ends make necessary, whatever its readings.
-fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
+fn assume(asked: &Clearance, engine: &Engine, assumptions: &mut Assumptions) {
     warmth::assume(&asked.metal, &asked.warmth, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
     }
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
-    shims::assume(&asked.adjuster, found, assumptions);
+    shims::assume(&asked.adjuster, engine, found, assumptions);
     assumed::ratio(
         asked.rocker_ratio,
         &asked.adjuster,

@@ -120,6 +120,7 @@ impl OneValve {
         self.assume(&mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
         check_shim(&self.adjuster, &self.found, 0)?;
+        shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, &self.metal)?;
         let reference = self.reference.unwrap_or(Temperature::ISO_1);
         let refused = |e| Problem::at(Place::Metal, &e);
         let correction = self.metal.correction(reference).map_err(refused)?;

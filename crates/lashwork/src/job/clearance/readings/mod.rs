@@ -140,7 +140,11 @@ fn one<'r>(
         let setting = Setting {
             limits: book.specification.limits(read.valve.kind),
             correction: book.correction.as_ref(),
-            adjuster: by.adjuster,
+            // Which shim goes where is the plan's to say, over all valves.
+            adjuster: match by.adjuster {
+                Adjuster::Shim { .. } => &Adjuster::Unstated,
+                told => told,
+            },
             rocker_ratio: by.rocker_ratio,
             leaves: by.leaves,
             rule: by.rule,
