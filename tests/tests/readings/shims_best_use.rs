@@ -17,9 +17,9 @@ use lashwork_tests::values::{band, mark};
 use proptest::prelude::*;
 
 /// All aims of one choice, in order of rank: called tight, called loose, cannot say with a risk in the
-/// eighth sixteenth beyond what is accepted down to the first, bought, from stock, moved, square of the
-/// distance, tighter.
-type Aims = [i64; 15];
+/// eighth sixteenth beyond what is accepted down to the first, accepted and in band with less than three
+/// quarters, bought, from stock, moved, square of the distance, tighter.
+type Aims = [i64; 16];
 
 const LOW: i64 = 150_000;
 const SET: i64 = 200_000;
@@ -67,9 +67,9 @@ struct Case {
     used: bool,
 }
 
-/// What the usual rule says of a bracket, in whole numbers: tight up to a twentieth and loose up to a
+/// What the usual rule says of a bracket, in whole numbers, and whether what it accepts is doubtful: tight up to a twentieth and loose up to a
 /// half are accepted, either is called from a half.
-fn judged(low: i64, width: i64, (lower, upper): (i64, i64)) -> Result<(), [i64; 10]> {
+fn judged(low: i64, width: i64, (lower, upper): (i64, i64)) -> Result<bool, [i64; 11]> {
     // A point is a bracket of one unit that lies wholly on one side.
     let (below, above, whole) = if width == 0 {
         (i64::from(low < lower), i64::from(low > upper), 1)
@@ -78,9 +78,9 @@ fn judged(low: i64, width: i64, (lower, upper): (i64, i64)) -> Result<(), [i64; 
         (under, (low + width - upper).clamp(0, width), width)
     };
     if 20 * below <= whole && 2 * above <= whole {
-        return Ok(());
+        return Ok(4 * (whole - below - above) < 3 * whole);
     }
-    let mut ranks = [0; 10];
+    let mut ranks = [0; 11];
     match (2 * below >= whole, 2 * above >= whole) {
         (true, false) => ranks[0] = 1,
         (false, true) => ranks[1] = 1,
@@ -103,20 +103,24 @@ fn aims(case: &Case, valve: usize, source: ShimSource, shim: i64) -> Option<Aims
     let low = low + (fitted - shim) * case.ratio;
     let over = low + width / 2 - SET;
     let ranks = judged(low, width, if stays { LEAVE } else { (LOW, HIGH) });
-    let ranks = ranks.err().unwrap_or([0; 10]);
+    let ranks = ranks.map_or_else(core::convert::identity, |is_doubtful| {
+        let mut ranks = [0; 11];
+        ranks[10] = i64::from(is_doubtful && !stays);
+        ranks
+    });
     let is_called = ranks[0] + ranks[1] > 0;
     let is_tighter = over < 0 && case.rounding == Some(ShimRounding::NeverTighter);
     let is_run = matches!(source, ShimSource::Slot(_)) && !case.used;
     if !stays && (is_called || is_tighter || is_run) {
         return None;
     }
-    let mut aims = [0; 15];
-    aims[..10].copy_from_slice(&ranks);
-    aims[10] = i64::from(matches!(source, ShimSource::Bought(_)));
-    aims[11] = i64::from(matches!(source, ShimSource::Stock(_)));
-    aims[12] = i64::from(!stays);
-    aims[13] = (over.abs() / 100).min(16_383).pow(2);
-    aims[14] = i64::from(over < 0);
+    let mut aims = [0; 16];
+    aims[..11].copy_from_slice(&ranks);
+    aims[11] = i64::from(matches!(source, ShimSource::Bought(_)));
+    aims[12] = i64::from(matches!(source, ShimSource::Stock(_)));
+    aims[13] = i64::from(!stays);
+    aims[14] = (over.abs() / 100).min(16_383).pow(2);
+    aims[15] = i64::from(over < 0);
     Some(aims)
 }
 
@@ -149,7 +153,7 @@ fn to_buy(case: &Case, valve: usize) -> Vec<i64> {
 /// The least aims over every way to deal out the shims.
 fn brute(case: &Case, valve: usize, taken: u32, stock: &mut Vec<u32>) -> Option<Aims> {
     if valve == case.valves.len() {
-        return Some([0; 15]);
+        return Some([0; 16]);
     }
     let mut best: Option<Aims> = None;
     let mut offer = |own: Aims, rest: Option<Aims>| {
@@ -218,7 +222,7 @@ fn solve(case: &Case) -> (Vec<ShimPlacement>, Aims) {
         let shim = Nominal::nearest_mm(shim).unwrap().nanometres();
         aims(case, valve, p.source, shim).unwrap()
     });
-    let total = each.fold([0; 15], sum);
+    let total = each.fold([0; 16], sum);
     (placements, total)
 }
 
@@ -234,7 +238,7 @@ fn badness(outcome: &ShimOutcome) -> (u8, u8) {
         Verdict::CannotSay => 1,
         _ => 0,
     };
-    (rank, if rank == 1 { outcome.risk } else { 0 })
+    (rank, if rank < 2 { outcome.risk } else { 0 })
 }
 
 fn cases() -> impl Strategy<Value = Case> {
@@ -293,9 +297,9 @@ proptest! {
             let Some(alone) = alone else { continue };
             let size = alone.choice.size.nanometres();
             let bought = aims(&case, valve, ShimSource::Bought(nm(size)), size).unwrap();
-            let step = (2..10).find(|i| bought[*i] > 0).map_or(0, |i| 10 - i);
+            let step = (2..11).find(|i| bought[*i] > 0).map_or(0, |i| 11 - i);
             let risk = u8::try_from(step).unwrap();
-            prop_assert!(badness(&placement.outcome) <= (u8::from(risk > 0), risk));
+            prop_assert!(badness(&placement.outcome) <= (u8::from(risk > 1), risk));
         }
     }
 
@@ -305,7 +309,7 @@ proptest! {
         let stays = (0..case.valves.len()).map(|v| {
             aims(&case, v, ShimSource::Stays, case.valves[v].0).unwrap()
         });
-        prop_assert!(got <= stays.fold([0; 15], sum), "worse than leaving all alone");
+        prop_assert!(got <= stays.fold([0; 16], sum), "worse than leaving all alone");
         for (i, (_, count)) in case.stock.iter().enumerate() {
             let taken = placements.iter().filter(|p| p.source == ShimSource::Stock(i)).count();
             prop_assert!(taken <= *count as usize);
@@ -465,13 +469,13 @@ fn a_good_valve_lends_its_shim_only_for_a_purchase_saved() {
         sources(&placements),
         [ShimSource::Slot(1), ShimSource::Slot(0)]
     );
-    assert_eq!(got[10..13], [0, 0, 2]);
+    assert_eq!(got[11..14], [0, 0, 2]);
     // Good by the band in which it is left alone, tight with the shim of the first: it keeps its own.
     case.valves[1] = (2_700_000, 260_000, 0);
     case.valves[0] = (2_750_000, 250_000 + 37_000, 0);
     let (placements, got) = solve(&case);
     assert_eq!(placements[1].source, ShimSource::Stays);
-    assert_eq!(got[10..13], [1, 0, 1]);
+    assert_eq!(got[11..14], [1, 0, 1]);
 }
 
 #[test]

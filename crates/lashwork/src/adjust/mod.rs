@@ -28,7 +28,8 @@ pub use adjuster::{Adjuster, ShimRules, SwapScope, UsedShims};
 pub use error::AdjustError;
 pub use locking::{LockNut, LockingPair};
 pub use outcome::{
-    JudgedSize, RISK_STEPS, ShimOutcome, ShimSlot, ShimSupply, SizeToBuy, size_to_buy,
+    DOUBTFUL_BELOW, JudgedSize, RISK_STEPS, ShimOutcome, ShimSlot, ShimSupply, SizeToBuy,
+    size_to_buy,
 };
 pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};
 pub use series::{ShimChoice, ShimRounding, ShimSeries};

@@ -10,8 +10,9 @@
 //!
 //! # Which size to buy
 //! Of all sizes of the series that do not end so: the least risk beyond what the rule accepts, in
-//! [`RISK_STEPS`]; of equal ones the nearest to the value to set, of equal ones the one that is not
-//! tighter. Where the maker says how to round, that size alone.
+//! [`RISK_STEPS`]; of those it accepts first the ones that are not doubtful, in the band with
+//! [`DOUBTFUL_BELOW`] or more; of equal ones the nearest to the value to set, of equal ones the one
+//! that is not tighter. Where the maker says how to round, that size alone.
 
 use super::series::ShimRounding;
 use super::{ShimChoice, ShimFit, ShimSeries, ShimStock};
@@ -29,6 +30,15 @@ use serde::Serialize;
 /// assert_eq!(lashwork::adjust::RISK_STEPS, 8);
 /// ```
 pub const RISK_STEPS: u8 = 8;
+
+/// A new shim that leaves its valve in the band with a smaller chance than this is doubtful even where
+/// the rule accepts it: as likely out as in is no job done while a better one can be had. This library's
+/// choice.
+///
+/// ```
+/// assert_eq!(lashwork::adjust::DOUBTFUL_BELOW, 0.75);
+/// ```
+pub const DOUBTFUL_BELOW: f64 = 0.75;
 
 /// A valve whose shim may be changed or lent.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,7 +86,8 @@ pub struct ShimOutcome {
     pub lash: Estimate<Lash>,
     /// The verdict to expect, and what it rests on.
     pub judgement: Judgement,
-    /// Risk beyond what the rule accepts, from 0 to [`RISK_STEPS`].
+    /// Nothing if all is well, 1 if a new shim is accepted and doubtful, above that the risk beyond what
+    /// the rule accepts, up to 1 + [`RISK_STEPS`].
     pub risk: u8,
     /// Best estimate of the lash less the value to set, in nanometres.
     pub over: i64,
@@ -232,11 +243,12 @@ impl ShimSlot {
         let ends = (exact(moved.low()?)?, exact(moved.high()?)?);
         let lash = Estimate::between(ends.0, ends.1, moved.normal_uncertainty()).ok()?;
         let judgement = judge.judge(&lash);
+        let is_doubtful = judgement.probabilities.in_band.least < DOUBTFUL_BELOW;
         Some(ShimOutcome {
             thickness,
             lash,
             judgement,
-            risk: risk(&judgement, supply.rule),
+            risk: risk(&judgement, supply.rule).max(u8::from(is_doubtful)),
             over: self.over(then)?,
         })
     }
@@ -281,5 +293,5 @@ fn risk(judgement: &Judgement, rule: &DecisionRule) -> u8 {
     }
     let excess = rule.excess(&judgement.probabilities);
     let step = |steps: &u8| excess <= f64::from(*steps) / f64::from(2 * RISK_STEPS);
-    (1..RISK_STEPS).find(step).unwrap_or(RISK_STEPS)
+    1 + (1..RISK_STEPS).find(step).unwrap_or(RISK_STEPS)
 }

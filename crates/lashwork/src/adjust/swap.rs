@@ -5,7 +5,8 @@
 //! 1. fewest valves called tight, then fewest called loose: they keep their shim, as no shim is moved
 //!    or bought to end so;
 //! 2. of the valves on which the rule cannot say, the worst first: fewest with the greatest risk
-//!    beyond what it accepts, then fewest with the next, in [`RISK_STEPS`];
+//!    beyond what it accepts, then fewest with the next, in [`RISK_STEPS`]; then fewest that are
+//!    accepted and doubtful;
 //! 3. fewest shims bought;
 //! 4. fewest taken from stock;
 //! 5. fewest valves that get another shim than they have;
@@ -66,13 +67,13 @@ impl ShimPlacement {
         };
         let is = |condition: bool| (i128::from(condition), count);
         let verdict = self.outcome.judgement.verdict;
-        let cannot_say = verdict == Verdict::CannotSay;
-        let mut risks = [is(false); 2 + RISK_STEPS as usize];
+        let is_called = matches!(verdict, Verdict::Below | Verdict::Above);
+        let mut risks = [is(false); 3 + RISK_STEPS as usize];
         let ranks = [verdict == Verdict::Below, verdict == Verdict::Above];
-        let steps = (1..=RISK_STEPS).rev();
+        let steps = (1..=1 + RISK_STEPS).rev();
         let ranks = ranks
             .into_iter()
-            .chain(steps.map(|step| cannot_say && self.outcome.risk == step));
+            .chain(steps.map(|step| !is_called && self.outcome.risk == step));
         for (field, rank) in risks.iter_mut().zip(ranks) {
             *field = is(rank);
         }

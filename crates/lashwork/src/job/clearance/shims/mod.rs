@@ -373,9 +373,8 @@ fn opened_far(slot: &ShimSlot) -> Option<String> {
         slot.found.verdict == Verdict::Above && (lash - target).mm() > OPENED_FAR * target.mm();
     is_far.then(|| {
         format!(
-            "find out why it has opened to {} where {set_to} is set, before any shim is changed: on \
-             shims a gap closes with wear as a rule; look for a worn cam or tappet, a wrong shim or a \
-             wrong valve",
+            "find out why first: opened to {} where {set_to} is set, but on shims gaps close with wear; \
+             worn cam or tappet, wrong shim or valve?",
             lash.show(LengthUnit::Millimetre, 2)
         )
     })
