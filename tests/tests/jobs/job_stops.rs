@@ -78,7 +78,7 @@ fn report(document: &Value) -> lashwork::job::Report {
 }
 
 fn sheet(document: &Value) -> String {
-    lashwork_wire::job_sheet(document.to_string().as_bytes()).unwrap()
+    lashwork_wire::full_sheet(document.to_string().as_bytes()).unwrap()
 }
 
 fn plan(report: &ClearanceReport, method: Method) -> &PlanReport {
