@@ -29,7 +29,10 @@ pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
-pub use shims::answer::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
+pub use shims::answer::{
+    NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport, ShimStopReport,
+    ShimVisitReport,
+};
 pub use stop_work::answer::{StopWorkCode, StopWorkReport};
 pub use stops::StopOptions;
 pub use stops::answer::{
@@ -53,7 +56,7 @@ use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::engine::{Engine, Pulley};
 use crate::feeler::Reading;
-use crate::quantity::Temperature;
+use crate::quantity::{Lash, LashChange, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
 use crate::valve::{Condition, Specification, ValveKind, ValveTrain};
@@ -79,7 +82,7 @@ pub(super) fn report(
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
     let mut problems = Vec::new();
-    assume(asked, assumptions);
+    assume(asked, known.engine, assumptions);
     let (events, guard, rule) = (
         assumed::events(asked.events, &asked.specifications, assumptions),
         assumed::guard(asked.guard, assumptions),
@@ -115,7 +118,12 @@ pub(super) fn report(
     };
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
-    let reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
+    if let Err(problem) =
+        shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, &asked.metal)
+    {
+        problems.push(problem);
+    }
+    let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held: Vec<(&Specification, Temperature)> = candidates
         .iter()
@@ -128,7 +136,7 @@ pub(super) fn report(
         .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
-        let shims = shim_plans(asked, &reads, &candidates, &rule, names, &[]);
+        let shims = shim_plans(asked, &reads, &candidates, &rule, names, None, &[]);
         problems.extend(shims.err());
         return Err(problems);
     };
@@ -147,8 +155,30 @@ pub(super) fn report(
         assumptions,
     );
     let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
-    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, &stop_work)
-        .map_err(|problem| Vec::from([problem]))?;
+    let turning = shims::Turning {
+        train: &train,
+        pulley: known.pulley,
+        from: asked.stops.from,
+    };
+    let shim_plans = shim_plans(
+        asked,
+        &reads,
+        &candidates,
+        &rule,
+        names,
+        Some(turning),
+        &stop_work,
+    )
+    .map_err(|problem| Vec::from([problem]))?;
+    for read in &mut reads {
+        let valve = read.reading.valve;
+        for ((judged, plan), book) in read.judged.iter_mut().zip(&shim_plans).zip(&candidates) {
+            let set_to = book.specification.limits(valve.kind).set_to();
+            if let Ok(aim) = Lash::from_nominal(set_to.nominal()) {
+                shims::refer(&mut judged.advice, plan, &names.of(valve), aim);
+            }
+        }
+    }
     let options = stops_from(&asked.stops, crank_check.as_ref());
     let stops = stops::plans(
         stops::Stops {
@@ -264,6 +294,7 @@ fn shim_plans(
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
     names: ValveNames<'_>,
+    turning: Option<shims::Turning<'_>>,
     stop_work: &[StopWork],
 ) -> Result<Vec<ShimPlanReport>, Problem> {
     let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
@@ -276,14 +307,26 @@ fn shim_plans(
         let valves = reads.iter().filter_map(|read| {
             let valve = read.reading.valve;
             Some(shims::Candidate {
+                valve,
                 name: names.of(valve),
                 found: &read.reading.found,
                 limits: book.specification.limits(valve.kind),
                 judged: read.judged.get(i)?,
+                warmth: book
+                    .against(valve.kind)
+                    .correction
+                    .as_ref()
+                    .map_or(LashChange::ZERO, |c| c.change),
             })
         });
         let valves: Vec<_> = valves.collect();
-        let plan = shims::plan(&asked.adjuster, &book.specification.id, &valves, rule);
+        let plan = shims::plan(
+            &asked.adjuster,
+            &book.specification.id,
+            &valves,
+            rule,
+            turning,
+        );
         plans.extend(plan.map_err(|e| Problem::at(Place::Shims, &e))?);
     }
     Ok(plans)
@@ -338,14 +381,14 @@ fn work<'f>(
 }
 
 /// What the section's open ends make necessary, whatever its readings.
-fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
+fn assume(asked: &Clearance, engine: &Engine, assumptions: &mut Assumptions) {
     warmth::assume(metals(asked), &asked.warmth, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
     }
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
-    shims::assume(&asked.adjuster, found, assumptions);
+    shims::assume(&asked.adjuster, engine, found, assumptions);
     assumed::ratio(asked.rocker_ratio, &asked.metal, assumptions);
     for specification in &asked.specifications {
         let whose = alloc::format!("specification {}", specification.id);
