@@ -179,7 +179,7 @@ fn words_are_no_stronger_than_their_probability() {
     );
     let sheet = lashwork_wire::report(document.to_string().as_bytes())
         .unwrap()
-        .sheet();
+        .full_sheet();
     assert!(sheet.contains(": one end only\n"), "{sheet}");
     assert!(!sheet.contains("to over 99.9 %"), "{sheet}");
 }
