@@ -189,7 +189,11 @@ fn one_sunk_exhaust_among_seven_good_valves_is_named() {
     assert_eq!(odd(&document), ["cylinder 4 exhaust"]);
     let report = report(&document);
     assert!(clearance(&report).stop_work.is_empty());
-    assert!(report.full_sheet().contains("seat"), "{}", report.full_sheet());
+    assert!(
+        report.full_sheet().contains("seat"),
+        "{}",
+        report.full_sheet()
+    );
 }
 
 #[test]
