@@ -566,6 +566,10 @@ enum lw_screw_seat
    * At the pushrod's or cam's end of the rocker.
    */
   LW_SCREW_SEAT_CAM_SIDE = 2,
+  /**
+   * The nut on the stud a rocker pivots on.
+   */
+  LW_SCREW_SEAT_PIVOT = 3,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
@@ -1414,7 +1418,7 @@ lw_status lw_run(const char *document,
                  struct lw_error **error);
 
 /**
- * Answers a document with the plain job sheet, for a printer.
+ * Answers a document with the job sheet of one page, for a printer.
  *
  * `document` as in `lw_run`. `LW_STATUS_REFUSED` if it cannot be accepted: the error then has every
  * problem in a line of its message, and the code and place of the first. On `LW_STATUS_OK` `sheet`
@@ -1429,6 +1433,20 @@ lw_status lw_job_sheet(const char *document,
                        size_t len,
                        struct lw_text *sheet,
                        struct lw_error **error);
+
+/**
+ * Answers a document with the full sheet: the page of `lw_job_sheet` and everything behind it.
+ *
+ * Arguments, answer and errors as those of `lw_job_sheet`.
+ *
+ * The caller sees to it:
+ * As `lw_run`.
+ */
+LW_MUST_USE
+lw_status lw_full_sheet(const char *document,
+                        size_t len,
+                        struct lw_text *sheet,
+                        struct lw_error **error);
 
 /**
  * Whether `lw_run` would answer a document with a report, and if not, why.
@@ -1681,13 +1699,20 @@ void lw_error_free(struct lw_error *error);
 LW_MUST_USE int64_t lw_assumed_leaf_tolerance_nm(void);
 
 /**
+ * The standard uncertainty that the kernel takes of the hand at each end of a reading where it is not
+ * stated, in nanometres. Any thread.
+ */
+LW_MUST_USE
+int64_t lw_assumed_hand_nm(void);
+
+/**
  * The estimate that one leaf which goes and one which does not stand for, or either alone.
  *
  * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST`
  * if `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero to 20 mm,
  * `goes_nm` below `refuses_nm`; the one that `span` leaves out is not looked at. `tolerance_nm` is
- * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
- * allocated. `error` may be NULL. Any thread.
+ * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular; `hand_nm` is the
+ * standard uncertainty of the hand at each end, 0 or more. No memory is allocated. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `estimate` states its size, or is NULL; `error` is NULL or writable.
@@ -1697,6 +1722,7 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t goes_nm,
                                   int64_t refuses_nm,
                                   int64_t tolerance_nm,
+                                  int64_t hand_nm,
                                   struct lw_estimate *estimate,
                                   struct lw_error **error);
 

@@ -125,7 +125,7 @@ impl<T: Written> schemars::JsonSchema for Q<T> {
             "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit. A length so written is rounded to the nearest nanometre.",
             "examples": [T::EXAMPLE, { unit: number }],
             "anyOf": [
-                { "type": "string", "pattern": "^\\s*[-+\u{2212}]?[0-9]+([.,][0-9]+)?\\s*\\S+" },
+                { "type": "string", "pattern": "^\\s*[-+\u{2212}]?([0-9]+([.,][0-9]+)?|[.,][0-9]+)\\s*\\S+" },
                 { "type": "object", "minProperties": 1, "maxProperties": 1,
                   "additionalProperties": { "type": "number" } }
             ]

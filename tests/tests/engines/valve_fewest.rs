@@ -45,7 +45,11 @@ fn sound(train: &ValveTrain, plan: &StopPlan, sides: &[usize]) -> Result<(), Tes
         here = Some(stop.position);
         for check in &stop.checks {
             let margin = train.margin(check.valve, stop.position).unwrap();
-            prop_assert!((margin - check.margin).degrees().abs() < ROUNDING);
+            prop_assert!(abs_diff_eq!(
+                (margin - check.margin).degrees(),
+                0.0,
+                epsilon = ROUNDING
+            ));
             let side = sides[check.valve.cylinder.get()];
             if side > 0 {
                 visited.push(side);
@@ -68,12 +72,12 @@ fn sound(train: &ValveTrain, plan: &StopPlan, sides: &[usize]) -> Result<(), Tes
 fn agree(found: Cost, tried: Cost) -> Result<(), TestCaseError> {
     prop_assert_eq!(found.stops, tried.stops);
     prop_assert!(
-        (found.turning - tried.turning).abs() <= SAME + ROUNDING,
+        abs_diff_eq!(found.turning, tried.turning, epsilon = SAME + ROUNDING),
         "{found:?} {tried:?}"
     );
     prop_assert_eq!(found.walks, tried.walks, "{:?} {:?}", found, tried);
     prop_assert!(
-        (found.margin - tried.margin).abs() < ROUNDING,
+        abs_diff_eq!(found.margin, tried.margin, epsilon = ROUNDING),
         "{found:?} {tried:?}"
     );
     Ok(())
@@ -287,7 +291,7 @@ fn one_stop_at_any_angle_is_centred() {
     let train = ValveTrain::new(&engine, &cam, deg(20.0), 1, 1).unwrap();
     let plan = train.fewest_stops(&StoppingPoints::AnyAngle, None);
     assert_eq!(plan.stops.len(), 1);
-    assert!(plan.stops[0].position.degrees().abs() < ROUNDING);
+    assert_abs_diff_eq!(plan.stops[0].position.degrees(), 0.0, epsilon = ROUNDING);
     assert_abs_diff_eq!(
         plan.smallest_margin.unwrap().degrees(),
         100.0,

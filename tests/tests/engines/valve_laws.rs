@@ -4,7 +4,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use approx::abs_diff_eq;
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{CamEvents, StopPlan, ValveId, ValveTrain};
@@ -126,7 +126,7 @@ fn sound(train: &ValveTrain, engine: &Engine, plan: &StopPlan) -> Result<(), Tes
     ));
     prop_assert!(plan.total_turn.degrees() < 720.0);
     let first = plan.stops.first().map_or(0.0, |s| s.turn.degrees());
-    prop_assert!(first.abs() < ROUNDING);
+    prop_assert!(abs_diff_eq!(first, 0.0, epsilon = ROUNDING));
 
     // Count the walks again, along the list of checks.
     let sides: Vec<&str> = plan
@@ -349,9 +349,13 @@ fn a_start_without_a_stop_at_its_dead_centre_counts_from_its_first_stop() {
         let plan = train.cylinder_by_cylinder(Some(start));
         let first = plan.stops.first().unwrap();
         assert!(first.checks.iter().any(|c| c.valve.cylinder == start));
-        assert!(first.turn.degrees().abs() < ROUNDING);
+        assert_abs_diff_eq!(first.turn.degrees(), 0.0, epsilon = ROUNDING);
         let last = plan.stops.last().unwrap();
         let between = first.position.forward_to(last.position);
-        assert!((plan.total_turn - between).degrees().abs() < ROUNDING);
+        assert_abs_diff_eq!(
+            (plan.total_turn - between).degrees(),
+            0.0,
+            epsilon = ROUNDING
+        );
     }
 }

@@ -8,6 +8,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use approx::abs_diff_eq;
 use lashwork::engine::{CylinderLabel, Engine, Intervals};
 use lashwork::valve::{CamEvents, StopPlan, StoppingPoints, ValveId, ValveKind, ValveTrain};
 use lashwork_tests::every_plan::{at, engine};
@@ -109,7 +110,11 @@ fn the_opposite_valve_sets_each_valve_once_at_its_printed_event() {
                 } else {
                     597.0
                 };
-                assert!((phase - event).abs() < 1e-6, "{:?} at {phase}", check.valve);
+                assert!(
+                    abs_diff_eq!(phase, event, epsilon = 1e-6),
+                    "{:?} at {phase}",
+                    check.valve
+                );
                 all.push(check.valve);
             }
         }

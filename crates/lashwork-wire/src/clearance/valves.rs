@@ -6,7 +6,6 @@ use crate::engine::crank_train::{self, CamRingDoc};
 use crate::engine::cylinder;
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
-use crate::word::W;
 use lashwork::adjust::Adjuster;
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
@@ -14,7 +13,16 @@ use lashwork::quantity::{CrankAngle, Lash, Length};
 use lashwork::valve::{CamEvent, CamEvents, EventsAt, ValveError, ValveId, ValveKind};
 
 named!(ValveKind as "KindDoc" { Intake = "intake", Exhaust = "exhaust" });
-named!(ScrewSeat as "SeatDoc" { ValveSide = "valve_side", CamSide = "cam_side" });
+words!(SeatDoc {
+    /// At the valve, or with no rocker between.
+    ValveSide = "valve_side",
+    /// At the pushrod or cam.
+    CamSide = "cam_side",
+    /// The nut on the stud a rocker pivots on.
+    Pivot = "pivot",
+    /// An eccentric shaft or bush, which has no thread; no angle is told of it.
+    Eccentric = "eccentric",
+});
 words!(TurningInDoc {
     /// As on most rockers.
     Closes = "closes_gap",
@@ -56,8 +64,8 @@ parts! {
         lash: Option<Q<Lash>>,
         lift: Option<Q<Length>>,
     }
-    /// An adjusting screw: its pitch or its threads per inch.
-    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: W<ScrewSeat>,
+    /// An adjusting screw: its pitch or its threads per inch, which an eccentric has none of.
+    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: SeatDoc,
         /// How turning the screw in changes the gap.
         turning_in: Option<TurningInDoc>,
         /// How tightening its lock nut changes the gap.
@@ -186,6 +194,12 @@ pub(crate) fn adjuster(
 }
 
 fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let seat = match doc.seat {
+        SeatDoc::ValveSide => ScrewSeat::ValveSide,
+        SeatDoc::CamSide => ScrewSeat::CamSide,
+        SeatDoc::Pivot => ScrewSeat::Pivot,
+        SeatDoc::Eccentric => return eccentric(doc, at, problems),
+    };
     let thread = match (doc.pitch, doc.threads_per_inch) {
         (Some(pitch), None) => value(problems, format!("{at}/pitch"), Thread::metric(pitch.0)),
         (None, Some(tpi)) => value(
@@ -205,7 +219,7 @@ fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjust
     };
     Some(Adjuster::Screw {
         thread: thread?,
-        seat: doc.seat.0,
+        seat,
         inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
         lock_nut: match &doc.lock_nut {
             Some(nut) => Some(lock_nut::lock_nut(
@@ -216,6 +230,27 @@ fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjust
             None => None,
         },
     })
+}
+
+/// An eccentric, of which nothing is asked that belongs to a thread.
+fn eccentric(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let given = [
+        ("pitch", doc.pitch.is_some()),
+        ("threads_per_inch", doc.threads_per_inch.is_some()),
+        ("turning_in", doc.turning_in.is_some()),
+        ("lock_nut", doc.lock_nut.is_some()),
+    ];
+    let unused = given.into_iter().find(|(_, is_given)| *is_given);
+    if let Some((field, _)) = unused {
+        problems.push(Problem::new(
+            format!("{at}/{field}"),
+            "adjust.eccentric",
+            "an eccentric has no thread, and no turn is told of it",
+            "leave this out, or state where the screw sits",
+        ));
+        return None;
+    }
+    Some(Adjuster::Eccentric)
 }
 
 /// The valve that a cylinder's label, a kind and a number name; which of several must be said.

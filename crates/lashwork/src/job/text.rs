@@ -6,6 +6,10 @@ use crate::tolerance::{Chance, Probabilities, Verdict};
 use crate::valve::{ValveId, ValveKind};
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A probability nearer to zero or one than this is shown as such.
+const SHOWN: f64 = 0.000_5;
 
 /// Writes a line.
 pub(super) fn line(out: &mut String, text: &str) {
@@ -89,14 +93,23 @@ pub(super) const fn verdict_word(verdict: Verdict) -> &'static str {
     }
 }
 
-/// The three chances in the words of lash.
+/// The three chances in the words of lash; of a one-sided reading only what it bounds.
 pub(super) fn chances(p: &Probabilities) -> String {
-    format!(
-        "tight {}, in band {}, loose {}",
-        chance(p.below),
-        chance(p.in_band),
-        chance(p.above)
-    )
+    let sides = [
+        ("tight", p.below),
+        ("in band", p.in_band),
+        ("loose", p.above),
+    ];
+    let bounds: Vec<String> = sides
+        .iter()
+        .filter_map(|(side, c)| Some(format!("{side} {}", chance(*c)?)))
+        .collect();
+    let is_one_sided = sides.iter().any(|(_, c)| c.least < c.most);
+    match (is_one_sided, bounds.is_empty()) {
+        (false, _) => bounds.join(", "),
+        (true, true) => String::from("one end only"),
+        (true, false) => format!("one end only: {}", bounds.join(", ")),
+    }
 }
 
 /// The ends of a gap in millimetres, and in inches too where the leaves are marked so.
@@ -123,21 +136,25 @@ fn between(low: Option<Lash>, high: Option<Lash>, unit: LengthUnit, decimals: us
 
 /// A probability in per cent. Certainty is never shown: no reading with a spread gives it.
 pub(super) fn percent(p: f64) -> String {
-    if p < 0.000_5 {
+    if p < SHOWN {
         String::from("under 0.1 %")
-    } else if p > 0.999_5 {
+    } else if p > 1.0 - SHOWN {
         String::from("over 99.9 %")
     } else {
         format!("{:.1} %", p * 100.0)
     }
 }
 
-fn chance(c: Chance) -> String {
-    let (least, most) = (percent(c.least), percent(c.most));
-    if least == most {
-        least
-    } else {
-        format!("{least} to {most}")
+/// What is known of a probability; nothing if it may be anything.
+fn chance(c: Chance) -> Option<String> {
+    let (open_below, open_above) = (c.least < SHOWN, c.most > 1.0 - SHOWN);
+    match (c.least < c.most, open_below, open_above) {
+        (false, _, _) => Some(percent(c.most)),
+        _ if c.most < SHOWN || c.least > 1.0 - SHOWN => Some(percent(c.most)),
+        (true, true, true) => None,
+        (true, true, false) => Some(format!("at most {}", percent(c.most))),
+        (true, false, true) => Some(format!("at least {}", percent(c.least))),
+        (true, false, false) => Some(format!("{} to {}", percent(c.least), percent(c.most))),
     }
 }
 

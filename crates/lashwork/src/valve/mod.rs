@@ -36,7 +36,7 @@ pub use error::ValveError;
 pub use events::{CamEvent, CamEvents, ValveKind};
 pub(crate) use events_at::ASSUMED_LIFT_MM;
 pub use events_at::{EVENTS_UNSTATED, EventsAt};
-pub use limits::ValveLimits;
+pub use limits::{Printed, ValveLimits, assumed_half_width};
 pub use places::{Mark, Marks, StoppingPoints, present_position};
 pub use plan::{Method, Movement, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
 pub use specification::{

@@ -1,6 +1,7 @@
 //! What stands in for what is not stated of cam, rocker and rule.
 
 use crate::adjust::Adjuster;
+use crate::clearance::AsFound;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::job::assumptions::Assumptions;
 use crate::job::text::rule_words;
@@ -8,24 +9,47 @@ use crate::quantity::{CrankAngle, Lash};
 use crate::thermal::Metal;
 use crate::tolerance::{DecisionRule, HasLimits};
 use crate::valve::{
-    ASSUMED_GUARD, ASSUMED_LIFT_MM, CamEvents, EVENTS_UNSTATED, Specification, ValveKind,
+    ASSUMED_GUARD, ASSUMED_LIFT_MM, CamEvents, EVENTS_UNSTATED, Printed, Specification, ValveKind,
+    ValveLimits,
 };
 use alloc::format;
 use alloc::string::String;
 
-/// The rocker ratio, where it is used and not stated.
-pub(super) fn ratio(
-    stated: Option<f64>,
-    adjuster: &Adjuster,
-    metal: &Metal,
-    assumptions: &mut Assumptions,
-) {
-    let is_used =
-        matches!(adjuster, Adjuster::Screw { .. }) || matches!(metal, Metal::Chain { .. });
-    if stated.is_none() && is_used {
+/// The rocker ratio, where it is used and not stated. A screw that needs it gets no turn instead.
+pub(super) fn ratio(stated: Option<f64>, metal: &Metal, assumptions: &mut Assumptions) {
+    if stated.is_none() && matches!(metal, Metal::Chain { .. }) {
         assumptions.add(
             "adjust.ratio",
-            format!("rocker ratio not stated: {ASSUMED_ROCKER_RATIO} taken"),
+            format!(
+                "rocker ratio not stated: {ASSUMED_ROCKER_RATIO} taken for the parts that grow"
+            ),
+        );
+    }
+}
+
+/// What is taken of limits that a book does not print whole; `of` says which valves, with a blank in front.
+pub(super) fn band(limits: &ValveLimits, whose: &str, of: &str, assumptions: &mut Assumptions) {
+    if let Some(taken) = limits.taken() {
+        let code = match limits.printed() {
+            Printed::Range => "tolerance.set-to",
+            _ => "tolerance.set-band",
+        };
+        assumptions.add(code, format!("{whose} prints{of} {taken}"));
+    }
+}
+
+/// Pads that nobody looked at are taken as flat.
+pub(super) fn pads<'f>(
+    adjuster: &Adjuster,
+    mut found: impl Iterator<Item = &'f AsFound>,
+    assumptions: &mut Assumptions,
+) {
+    let has_pad = !matches!(adjuster, Adjuster::Shim { .. });
+    if has_pad && found.any(|found| found.hollow.is_none()) {
+        assumptions.add(
+            "feeler.hollow",
+            "pads taken as flat: a hollow worn into a rocker pad or valve tip is bridged by the leaf, and \
+             the gap is then wider by its depth",
         );
     }
 }

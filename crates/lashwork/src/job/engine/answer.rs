@@ -11,6 +11,8 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct EngineReport {
+    /// Its number, if it is known.
+    pub number: Option<u64>,
     /// Two- or four-stroke.
     pub cycle: Cycle,
     /// Cylinder labels in firing order.

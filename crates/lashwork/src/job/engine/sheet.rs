@@ -32,6 +32,9 @@ pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool
         out,
         &format!("{cycle}, {cylinders}, turns {sense} seen from the {end}"),
     );
+    if let Some(number) = engine.number {
+        line(out, &format!("engine number {number}"));
+    }
     line(out, &format!("numbering: {}", engine.numbering));
     line(
         out,
