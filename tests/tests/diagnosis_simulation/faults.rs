@@ -4,9 +4,7 @@ use crate::engines::{
     Drawn, Kind, Leaves, PRINTED, Population, SIZES, draw, evidence, seen, source, turns,
 };
 use fastrand::Rng;
-use lashwork::diagnosis::{
-    Diagnosis, Evidence, ReadingFault, Status, Way, WrongStroke, diagnose,
-};
+use lashwork::diagnosis::{Diagnosis, Evidence, ReadingFault, Status, Way, WrongStroke, diagnose};
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::LengthUnit;
 use lashwork::valve::{ValveId, ValveKind};
@@ -229,7 +227,9 @@ fn with_one_shut(
 }
 
 fn swapped_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
-    with_one_shut(rng, ReadingFault::SwappedAll, |all, _| exchange(all, |_| true))
+    with_one_shut(rng, ReadingFault::SwappedAll, |all, _| {
+        exchange(all, |_| true)
+    })
 }
 
 fn slip_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {

@@ -31,9 +31,7 @@ fn settles_first(valve: &ValveReport) -> bool {
 
 /// Bracket readings of the valves of a four-cylinder engine: cylinder, kind, what goes, what does not.
 fn brackets(list: &[(&str, &str, &str, &str)]) -> Value {
-    let one = |(cylinder, valve, goes, refuses): &(&str, &str, &str, &str)| {
-        json!({"cylinder": cylinder, "valve": valve, "goes": [goes], "refuses": [refuses]})
-    };
+    let one = |(cylinder, valve, goes, refuses): &(&str, &str, &str, &str)| json!({"cylinder": cylinder, "valve": valve, "goes": [goes], "refuses": [refuses]});
     list.iter().map(one).collect()
 }
 
@@ -77,9 +75,15 @@ fn an_exchange_stands_first_and_takes_every_number_back() {
     assert_eq!(found.stop_work[0].valves.len(), 8);
     assert!(found.valves.iter().all(settles_first));
     let sheet = report.sheet();
-    let (stop, cautions) = (sheet.find("STOP WORK").unwrap(), sheet.find("Cautions").unwrap());
+    let (stop, cautions) = (
+        sheet.find("STOP WORK").unwrap(),
+        sheet.find("Cautions").unwrap(),
+    );
     assert!(stop < cautions, "{sheet}");
-    assert!(!sheet.contains("screw out") && !sheet.contains("screw in"), "{sheet}");
+    assert!(
+        !sheet.contains("screw out") && !sheet.contains("screw in"),
+        "{sheet}"
+    );
 }
 
 #[test]
@@ -91,7 +95,7 @@ fn the_stops_start_where_the_rockers_show_the_crank_to_be() {
     let plans = stops["plans"].as_array().unwrap();
     assert!(!plans.is_empty());
     for plan in plans {
-        let from = plan["from"].as_f64().unwrap();
+        let from = plan["from"]["deg"].as_f64().unwrap();
         assert!((from - 360.0).abs() < 1e-9, "{plan}");
     }
 }
@@ -102,11 +106,20 @@ fn two_books_that_disagree_on_a_valve_come_first() {
     let report = report(&example("upright-twin-warm"));
     let found = clearance(&report);
     let books = found.stop_work.iter();
-    let books: Vec<_> = books.filter(|s| s.code == StopWorkCode::BooksDisagree).collect();
+    let books: Vec<_> = books
+        .filter(|s| s.code == StopWorkCode::BooksDisagree)
+        .collect();
     assert_eq!(books.len(), 1, "{:?}", found.stop_work);
-    assert!(books[0].valves.contains(&"cylinder 1 intake".to_owned()), "{books:?}");
+    assert!(
+        books[0].valves.contains(&"cylinder 1 intake".to_owned()),
+        "{books:?}"
+    );
     for valve in &found.valves {
-        assert_eq!(books[0].valves.contains(&valve.name), settles_first(valve), "{valve:?}");
+        assert_eq!(
+            books[0].valves.contains(&valve.name),
+            settles_first(valve),
+            "{valve:?}"
+        );
     }
     // One line a kind.
     assert_eq!(found.disagreements.len(), 2, "{:?}", found.disagreements);
@@ -118,7 +131,9 @@ fn two_books_that_agree_stop_nothing() {
     let mut document = example("inline-four");
     let mut other = document["clearance"]["specifications"][0].clone();
     other["id"] = json!("reprint");
-    let books = document["clearance"]["specifications"].as_array_mut().unwrap();
+    let books = document["clearance"]["specifications"]
+        .as_array_mut()
+        .unwrap();
     books.push(other);
     let report = report(&document);
     let found = clearance(&report);
@@ -157,7 +172,11 @@ fn odd(document: &Value) -> Vec<String> {
     let report = report(document);
     let diagnosis = clearance(&report).diagnosis.as_ref().unwrap();
     assert!(diagnosis.inspections.iter().all(|i| !i.look_at.is_empty()));
-    let mut named: Vec<String> = diagnosis.inspections.iter().map(|i| i.valve.clone()).collect();
+    let mut named: Vec<String> = diagnosis
+        .inspections
+        .iter()
+        .map(|i| i.valve.clone())
+        .collect();
     named.sort();
     named
 }
@@ -187,8 +206,11 @@ fn two_sunk_exhausts_are_both_named_and_no_unit_is_blamed() {
 
 #[test]
 fn the_radials_and_the_twins_odd_valves_are_named() {
-    assert_eq!(odd(&example("radial-nine")), ["cylinder 5 exhaust", "cylinder 9 exhaust"]);
-    assert_eq!(odd(&example("v-twin")), ["cylinder front exhaust", "cylinder front intake"]);
+    assert_eq!(odd(&example("radial-nine")), ["cylinder 9 exhaust"]);
+    assert_eq!(
+        odd(&example("v-twin")),
+        ["cylinder front exhaust", "cylinder front intake"]
+    );
 }
 
 /// Thousandths of an inch set where hundredths of a millimetre were meant, and the reverse with leaves
@@ -222,15 +244,28 @@ fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
         &["0.05 mm", "0.06 mm"],
         &every(json!({"nothing_goes": true}), bracket("0.05 mm", "0.06 mm")),
     );
-    for document in [wide, thin] {
+    // Of a gap of 0.05 mm the leaves cannot tell: both stay open.
+    for (document, rules_out_warmth) in [(wide, true), (thin, false)] {
         let report = report(&document);
         let found = clearance(&report);
         let diagnosis = serde_json::to_value(found.diagnosis.as_ref().unwrap()).unwrap();
         let first = &diagnosis["hypotheses"][0];
-        assert_eq!(first["cause"], json!("unit_slip_all"), "{}", diagnosis["text"]);
+        assert_eq!(
+            first["cause"],
+            json!("unit_slip_all"),
+            "{}",
+            diagnosis["text"]
+        );
+        assert_eq!(first["worth_checking"], json!(true), "{diagnosis}");
+        if !rules_out_warmth {
+            continue;
+        }
         let not_cold = diagnosis["hypotheses"].as_array().unwrap().iter();
         let mut not_cold = not_cold.filter(|h| h["cause"] == json!("not_cold"));
-        assert!(not_cold.all(|h| h["posterior"].as_f64().unwrap() < 0.05), "{diagnosis}");
+        assert!(
+            not_cold.all(|h| h["posterior"].as_f64().unwrap() < 0.05),
+            "{diagnosis}"
+        );
     }
 }
 
@@ -255,12 +290,18 @@ fn every_engine_gets_five_to_eight_cautions_of_its_own() {
     for word in ["bilge", "decompressor", "thumb", "two full turns"] {
         assert!(text.contains(word), "{word}: {text}");
     }
-    assert!(!text.contains("wheels") && !text.contains("ignition off"), "{text}");
+    assert!(
+        !text.contains("wheels") && !text.contains("ignition off"),
+        "{text}"
+    );
     let mut aircraft = example("exchanged-four");
     aircraft["engine"]["machine"] = json!("aircraft");
     aircraft["engine"]["ignition"] = json!("magneto");
     let text = said(&aircraft);
-    assert!(text.contains("tail tied down") && text.contains("no key"), "{text}");
+    assert!(
+        text.contains("tail tied down") && text.contains("no key"),
+        "{text}"
+    );
     assert!(!text.contains("Gearbox"), "{text}");
 }
 
@@ -276,16 +317,25 @@ fn the_record_and_the_place_of_the_leaf_come_back() {
     for word in ["2 May", "310 h", "12 400 km", "blue roll", "by A.", "611"] {
         assert!(sheet.contains(word), "{word}: {sheet}");
     }
-    assert!(sheet.contains("between rocker screw and valve stem"), "{sheet}");
+    assert!(
+        sheet.contains("between rocker screw and valve stem"),
+        "{sheet}"
+    );
     let books = &clearance(&report).specifications;
-    assert_eq!(books[0].measured_at.as_deref(), Some("between rocker screw and valve stem"));
+    assert_eq!(
+        books[0].measured_at.as_deref(),
+        Some("between rocker screw and valve stem")
+    );
 }
 
 #[test]
 fn a_mark_in_front_of_the_text_is_read_over() {
     let text = example("inline-four").to_string();
     let marked = [b"\xef\xbb\xbf".as_slice(), text.as_bytes()].concat();
-    assert_eq!(lashwork_wire::report(&marked), lashwork_wire::report(text.as_bytes()));
+    assert_eq!(
+        lashwork_wire::report(&marked),
+        lashwork_wire::report(text.as_bytes())
+    );
 }
 
 #[test]

@@ -59,6 +59,10 @@ fn a_quick_check_judges_as_the_whole_job_does() {
         for (valve, check) in valves.iter().zip(checks_of(&document)) {
             let quick = answer(&check);
             let mut judged = valve["judged"][0].clone();
+            // What concerns the whole engine, a single valve cannot know.
+            if judged["advice"]["action"] == "settle_first" {
+                continue;
+            }
             judged["specification"] = "limits".into();
             assert_eq!(quick["quick"]["judged"], judged, "{}: {check}", vector.id);
             for key in ["reading", "felt_low", "felt_high", "felt_uncertainty_mm"] {

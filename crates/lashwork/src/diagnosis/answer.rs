@@ -257,9 +257,7 @@ fn weigh(
     let nothing = libm::log(1.0 - special);
     // The logarithm of prior times Bayes factor of one way.
     let prior = special / weighed.len() as f64;
-    let share = |cause: ReadingFault| {
-        (prior, libm::log(prior / of(cause).count() as f64))
-    };
+    let share = |cause: ReadingFault| (prior, libm::log(prior / of(cause).count() as f64));
     let all = found.iter().map(|(way, ln)| share(way.cause()).1 + ln);
     let total = ln_sum(all.chain([nothing]));
     let nothing_special = libm::exp(nothing - total);

@@ -160,9 +160,7 @@ impl Population {
         let slipped = |slip: Slip| move |row: &Row| row.terms(row.slip(slip), self.share);
         let swapped = |row: &Row| row.terms(&row.swapped, self.share);
         match way {
-            Way::SlipOne { reading, slip } => {
-                of(&|i, _, _| i == *reading, &own, &slipped(*slip))
-            }
+            Way::SlipOne { reading, slip } => of(&|i, _, _| i == *reading, &own, &slipped(*slip)),
             Way::SlipAll { inches, slip } => of(
                 &|_, _, seen| seen.in_inches() == *inches,
                 &own,

@@ -137,7 +137,10 @@ pub(super) fn shared_shift(
         .zip(intake.windows(window).zip(exhaust.windows(window)))
         .map(|(k, (i, e))| {
             let shift = f64::from(k) * grid.step;
-            (shift, ln_prior(k) - whole + grid.ln_integral(i) + grid.ln_integral(e))
+            (
+                shift,
+                ln_prior(k) - whole + grid.ln_integral(i) + grid.ln_integral(e),
+            )
         })
         .collect();
     let all = ln_sum(shifts.iter().map(|(_, ln)| *ln));

@@ -155,7 +155,11 @@ pub(super) fn believed_position(engine: &Engine, believed: AssumedPosition) -> C
 fn neighbours(engine: &Engine, here: CyclePosition) -> Vec<CyclePosition> {
     let firing: Vec<CyclePosition> = engine.indices().map(|i| engine.dead_centre(i)).collect();
     let turn = |place: &CyclePosition| place.turned(CrankAngle::TURN);
-    let marks: Vec<CyclePosition> = firing.iter().copied().chain(firing.iter().map(turn)).collect();
+    let marks: Vec<CyclePosition> = firing
+        .iter()
+        .copied()
+        .chain(firing.iter().map(turn))
+        .collect();
     let mut found = Vec::new();
     for place in [&marks, &firing]
         .into_iter()

@@ -183,7 +183,11 @@ fn stop_work(
         found.push(StopWork::new(code, text, read()));
     }
     for one in joint.into_iter().flat_map(|joint| &joint.findings) {
-        found.push(StopWork::new(one.code, one.text.clone(), one.valves.clone()));
+        found.push(StopWork::new(
+            one.code,
+            one.text.clone(),
+            one.valves.clone(),
+        ));
     }
     let by_books: Vec<stop_work::ByBooks<'_>> = reads
         .iter()
@@ -199,7 +203,10 @@ fn stop_work(
                 .collect(),
         })
         .collect();
-    let ids: Vec<&str> = candidates.iter().map(|b| b.specification.id.as_str()).collect();
+    let ids: Vec<&str> = candidates
+        .iter()
+        .map(|b| b.specification.id.as_str())
+        .collect();
     found.extend(stop_work::books(&ids, &by_books));
     found
 }

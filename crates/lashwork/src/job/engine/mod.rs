@@ -10,11 +10,7 @@ use alloc::vec::Vec;
 use answer::{CamRingReport, DeadCentreReport, EngineReport, FiringReport};
 
 /// What can be said of the engine alone.
-pub(super) fn report(
-    engine: &Engine,
-    number: Option<u64>,
-    pulley: Option<Pulley>,
-) -> EngineReport {
+pub(super) fn report(engine: &Engine, number: Option<u64>, pulley: Option<Pulley>) -> EngineReport {
     let label = |c: &CylinderIndex| engine.cylinder(*c).map(|c| c.label.to_string());
     EngineReport {
         number,

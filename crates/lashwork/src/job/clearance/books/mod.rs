@@ -8,7 +8,9 @@ use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::quantity::Temperature;
 use crate::thermal::{Correction, Metal};
-use crate::valve::{Applicability, Condition, Provenance, Specification, ValveLimits, disagreements};
+use crate::valve::{
+    Applicability, Condition, Provenance, Specification, ValveLimits, disagreements,
+};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -144,7 +146,13 @@ pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
             fields.extend(disagreements(a, b).iter().map(|d| d.field));
         }
     }
-    let kind = |field: &str| field.split('.').next().map(String::from).unwrap_or_default();
+    let kind = |field: &str| {
+        field
+            .split('.')
+            .next()
+            .map(String::from)
+            .unwrap_or_default()
+    };
     let mut lines: Vec<String> = Vec::new();
     for field in fields {
         let what = kind(field);
@@ -161,7 +169,11 @@ pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
             format!("{}: {says}", s.id)
         });
         let said: Vec<String> = said.collect();
-        let line = format!("books disagree on {}; {}", field_words(&what), said.join("; "));
+        let line = format!(
+            "books disagree on {}; {}",
+            field_words(&what),
+            said.join("; ")
+        );
         if !lines.contains(&line) {
             lines.push(line);
         }

@@ -65,7 +65,11 @@ pub(in crate::job) fn stands_at(check: &CrankCheckReport) -> Option<CyclePositio
 
 fn holds_as_assumed(check: &CrankCheckReport) -> bool {
     let first = check.explanations.first();
-    first.is_some_and(|e| e.hypotheses.iter().any(|h| h.cause == CrankSlip::AsBelieved))
+    first.is_some_and(|e| {
+        e.hypotheses
+            .iter()
+            .any(|h| h.cause == CrankSlip::AsBelieved)
+    })
 }
 
 /// What weighing rockers takes for granted.

@@ -9,8 +9,8 @@ mod words;
 use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
-    Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way,
-    WeighedWay, WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
+    Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way, WeighedWay,
+    WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
 };
 use crate::engine::CylinderIndex;
 use crate::feeler::ReadingEstimate;
@@ -74,10 +74,7 @@ pub(in crate::job) struct JointFinding {
 }
 
 /// Diagnoses readings that have been checked.
-pub(in crate::job) fn diagnosed(
-    asked: &Asked<'_>,
-    assumptions: &mut Assumptions,
-) -> Option<Joint> {
+pub(in crate::job) fn diagnosed(asked: &Asked<'_>, assumptions: &mut Assumptions) -> Option<Joint> {
     let books = in_order(asked.books)?;
     let believed = *books.first()?;
     let told = Told {

@@ -136,12 +136,8 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
 /// What slipped.
 const fn slipped(slip: Slip, inches: bool) -> &'static str {
     match (slip, inches) {
-        (Slip::SameNumber, false) => {
-            "inches written as millimetres"
-        }
-        (Slip::SameNumber, true) => {
-            "millimetres written as inches"
-        }
+        (Slip::SameNumber, false) => "inches written as millimetres",
+        (Slip::SameNumber, true) => "millimetres written as inches",
         (Slip::ThousandthsHundredths, false) => {
             "thousandths of an inch taken for hundredths of a millimetre when written down"
         }
@@ -189,7 +185,11 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
         }
         Way::SetAll { wider } => format!(
             "{} {}",
-            if *wider { "2.54 times its" } else { "1/2.54 of its" },
+            if *wider {
+                "2.54 times its"
+            } else {
+                "1/2.54 of its"
+            },
             own()
         ),
         Way::NotCold(shift) => {
