@@ -162,7 +162,7 @@ fn the_rule_chooses_between_two_sizes_and_both_chances_are_shown() {
     assert_abs_diff_eq!(other.choice.size.mm(), 2.75, epsilon = 1e-9);
     assert_abs_diff_eq!(other.probabilities.below.least, 0.2060, epsilon = 1e-4);
     assert_abs_diff_eq!(other.probabilities.in_band.least, 0.7940, epsilon = 1e-4);
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     assert!(
         sheet.contains("2.750 mm instead: CANNOT SAY: tight 20.6 %, in band 79.4 %"),
         "{sheet}"
@@ -173,7 +173,7 @@ fn the_rule_chooses_between_two_sizes_and_both_chances_are_shown() {
 #[test]
 fn there_is_one_advice_for_each_valve() {
     let report = report(&example("v-eight-shims.json"));
-    let (plan, sheet) = (plan(&report), report.sheet());
+    let (plan, sheet) = (plan(&report), report.full_sheet());
     assert!(!plan.moves.is_empty());
     for (number, step) in (1..).zip(&plan.moves) {
         let advice = &judged(&report, &step.valve).advice;
@@ -235,7 +235,7 @@ fn a_gap_that_has_opened_far_is_looked_into_and_nothing_is_bought_to_end_outside
     // Opened by a third, and a shim that serves: the step says so before it.
     let opened = plan.moves.iter().find(|m| m.valve == "cylinder 3 exhaust");
     assert!(opened.is_some_and(|m| m.find_cause.is_some()));
-    assert!(!report.sheet().contains("STILL OUTSIDE"));
+    assert!(!report.full_sheet().contains("STILL OUTSIDE"));
     // Alone, without an engine, it is told the same.
     let alone = json!({
         "valve": "intake",
@@ -277,7 +277,7 @@ fn the_size_that_lands_is_found_on_either_side_of_the_exact_one() {
     let document = with(engine(&["1"], &["1"]), &edits);
     let found = report(&document);
     assert_eq!(plan(&found).buy[0].size.mm(), 2.6);
-    assert!(!found.sheet().contains("no size"));
+    assert!(!found.full_sheet().contains("no size"));
     // Stated rounding is obeyed and said; what it leaves outside is not bought.
     let stated = with(
         document,
@@ -440,7 +440,7 @@ fn no_shim_is_out_while_the_crank_is_turned() {
             .iter()
             .map(|s| s.work.iter().map(|v| v.work).collect())
             .collect();
-        (works, report.sheet())
+        (works, report.full_sheet())
     };
     let (works, _) = ring("3");
     assert_eq!(works, [[ShimWork::Exchange, ShimWork::Exchange]]);

@@ -31,7 +31,7 @@ pub use outcome::{
     DOUBTFUL_BELOW, JudgedSize, RISK_STEPS, ShimOutcome, ShimSlot, ShimSupply, SizeToBuy,
     size_to_buy,
 };
-pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};
+pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, TurnRoom, screw_turn};
 pub use series::{ShimChoice, ShimRounding, ShimSeries};
 pub use shim::{ShimFit, ShimSeat, gap_per_shim, new_shim, predicted_lash};
 pub use stock::{ShimStock, StockError, StockShim};

@@ -1,6 +1,8 @@
 //! Bringing a valve to its set value: what is advised, in words and numbers.
 
 use super::locking::{BeforeLocking, Landing};
+use super::pair::LeavesToFind;
+use super::step::Step;
 use crate::adjust::{JudgedSize, ScrewTurn};
 use crate::quantity::{Lash, LashChange};
 use alloc::string::String;
@@ -19,13 +21,25 @@ pub struct ShimAdvice {
     pub others: Vec<JudgedSize>,
 }
 
+/// A turn of the adjusting screw, to start with: the leaf decides.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ScrewStep {
+    /// The turn.
+    #[serde(flatten)]
+    pub turn: ScrewTurn,
+    /// The same in words; a part of a turn is named only where following it stays well in the set band.
+    pub words: String,
+}
+
 /// What sets it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum By {
     /// A turn of the adjusting screw.
-    Screw(ScrewTurn),
+    Screw(ScrewStep),
     /// Another shim.
     Shim(ShimAdvice),
 }
@@ -36,7 +50,7 @@ pub enum By {
 #[expect(dead_code, reason = "only its shape is asked for")]
 struct ByFields {
     /// A turn of the adjusting screw.
-    screw: ScrewTurn,
+    screw: ScrewStep,
     /// Another shim.
     shim: ShimAdvice,
 }
@@ -50,8 +64,20 @@ struct ByFields {
 )]
 #[non_exhaustive]
 pub struct Reset {
-    /// The step in words.
+    /// What to do, in words: where something comes first, that and not the amount.
     pub text: String,
+    /// What comes before the amount, in order; usually nothing.
+    pub first: Vec<Step>,
+    /// The amount in words.
+    pub amount: String,
+    /// Why it is reset although the reading does not call it tight or loose, if that is so.
+    pub because: Option<String>,
+    /// What to set it to, at the reference temperature.
+    pub aim: Lash,
+    /// Whether that is the printed value.
+    pub aim_is_printed: bool,
+    /// Why it is not, or that no value of the set band keeps the rule.
+    pub aim_text: Option<String>,
     /// Wanted minus found, at the reference temperature; only for a reading with both ends.
     pub change: Option<LashChange>,
     /// The turn or the shim, where that can be told.
@@ -61,8 +87,8 @@ pub struct Reset {
     /// What the leaves should feel at the present temperature afterwards; nothing if they would find
     /// no gap.
     pub feel_now: Option<Lash>,
-    /// The stack of leaves that comes nearest to it.
-    pub stack: Option<String>,
+    /// The leaves to find then.
+    pub leaves: Option<LeavesToFind>,
     /// What to feel before the lock nut is tightened, if its shift was learned.
     pub before_locking: Option<BeforeLocking>,
     /// How it lands, if the spread of that shift was learned.
@@ -75,13 +101,19 @@ pub struct Reset {
 
 impl Reset {
     /// What a step of the shim plan does.
-    pub(crate) const fn by_shim_plan(text: String, step: usize) -> Self {
+    pub(crate) fn by_shim_plan(text: String, step: usize, aim: Lash) -> Self {
         Self {
-            text,
+            text: text.clone(),
+            first: Vec::new(),
+            amount: text,
+            because: None,
+            aim,
+            aim_is_printed: true,
+            aim_text: None,
             change: None,
             by: None,
             feel_now: None,
-            stack: None,
+            leaves: None,
             before_locking: None,
             landing: None,
             shim_plan: Some(step),
@@ -92,7 +124,7 @@ impl Reset {
     #[must_use]
     pub const fn screw(&self) -> Option<&ScrewTurn> {
         match &self.by {
-            Some(By::Screw(turn)) => Some(turn),
+            Some(By::Screw(step)) => Some(&step.turn),
             _ => None,
         }
     }

@@ -3,7 +3,7 @@
 use super::answer::{ShimFrom, ShimMove, ShimPlanReport, ShimStopReport};
 use crate::adjust::ShimRounding;
 use crate::clearance::text::length;
-use crate::job::text::{chances, degrees, ends, line, pulley, section, verdict_word};
+use crate::job::text::{chances, degrees, ends, line, rim_mark, section, verdict_word};
 use crate::quantity::{Nominal, ShimThickness};
 use crate::valve::ShimWork;
 use alloc::format;
@@ -94,7 +94,7 @@ fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopRep
     } else {
         format!("turn {} deg forward to", degrees(stop.turn.degrees()))
     };
-    let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", pulley(mm)));
+    let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
     let places = stop.work.iter().map(|visit| {
         let past = visit.after_firing_tdc.degrees();
         let side = if past < 0.0 { "before" } else { "after" };
