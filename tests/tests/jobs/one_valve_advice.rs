@@ -214,7 +214,7 @@ fn where_no_leaf_tells_closer_a_reset_is_weighed_against_leaving() {
     let mut shim =
         coarse(json!({ "goes": ["0.07 mm"], "refuses": ["0.10 mm"], "shim": "2.50 mm" }));
     shim.as_object_mut().unwrap().remove("screw");
-    shim["shim"] = json!({ "ratio": 1, "series": { "first": "2.00 mm", "last": "3.00 mm", "step": "0.05 mm" } });
+    shim["shim"] = json!({ "gap_per_shim": 1, "series": { "first": "2.00 mm", "last": "3.00 mm", "step": "0.05 mm" } });
     let advice = &self::judged(&shim)["advice"];
     assert_eq!(advice["how"], "finer_leaves", "{advice}");
 }
