@@ -8,6 +8,7 @@
 )]
 
 use lashwork::job::clearance::{ClearanceReport, PlanReport};
+use lashwork::quantity::CrankAngle;
 use lashwork::valve::Method;
 use lashwork_tests::{clearance, examples};
 use serde_json::{Value, json};
@@ -92,7 +93,7 @@ fn recommended(report: &ClearanceReport) -> &PlanReport {
 }
 
 fn margin(plan: &PlanReport) -> f64 {
-    plan.smallest_margin.map_or(0.0, |m| m.degrees())
+    plan.smallest_margin.map_or(0.0, CrankAngle::degrees)
 }
 
 fn assumed(report: &lashwork::job::Report, code: &str) -> Option<String> {

@@ -95,7 +95,7 @@ fn the_stops_start_where_the_rockers_show_the_crank_to_be() {
     let plans = stops["plans"].as_array().unwrap();
     assert!(!plans.is_empty());
     for plan in plans {
-        let from = plan["from"].as_f64().unwrap();
+        let from = plan["from"]["deg"].as_f64().unwrap();
         assert!((from - 360.0).abs() < 1e-9, "{plan}");
     }
 }
@@ -189,7 +189,11 @@ fn one_sunk_exhaust_among_seven_good_valves_is_named() {
     assert_eq!(odd(&document), ["cylinder 4 exhaust"]);
     let report = report(&document);
     assert!(clearance(&report).stop_work.is_empty());
-    assert!(report.full_sheet().contains("seat"), "{}", report.full_sheet());
+    assert!(
+        report.full_sheet().contains("seat"),
+        "{}",
+        report.full_sheet()
+    );
 }
 
 #[test]
@@ -206,10 +210,7 @@ fn two_sunk_exhausts_are_both_named_and_no_unit_is_blamed() {
 
 #[test]
 fn the_radials_and_the_twins_odd_valves_are_named() {
-    assert_eq!(
-        odd(&example("radial-nine")),
-        ["cylinder 5 exhaust", "cylinder 9 exhaust"]
-    );
+    assert_eq!(odd(&example("radial-nine")), ["cylinder 9 exhaust"]);
     assert_eq!(
         odd(&example("v-twin")),
         ["cylinder front exhaust", "cylinder front intake"]
@@ -247,7 +248,8 @@ fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
         &["0.05 mm", "0.06 mm"],
         &every(json!({"nothing_goes": true}), bracket("0.05 mm", "0.06 mm")),
     );
-    for document in [wide, thin] {
+    // Of a gap of 0.05 mm the leaves cannot tell: both stay open.
+    for (document, rules_out_warmth) in [(wide, true), (thin, false)] {
         let report = report(&document);
         let found = clearance(&report);
         let diagnosis = serde_json::to_value(found.diagnosis.as_ref().unwrap()).unwrap();
@@ -258,6 +260,10 @@ fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
             "{}",
             diagnosis["text"]
         );
+        assert_eq!(first["worth_checking"], json!(true), "{diagnosis}");
+        if !rules_out_warmth {
+            continue;
+        }
         let not_cold = diagnosis["hypotheses"].as_array().unwrap().iter();
         let mut not_cold = not_cold.filter(|h| h["cause"] == json!("not_cold"));
         assert!(

@@ -59,6 +59,10 @@ fn a_quick_check_judges_as_the_whole_job_does() {
         for (valve, check) in valves.iter().zip(checks_of(&document)) {
             let mut quick = answer(&check);
             let mut judged = valve["judged"][0].clone();
+            // What concerns the whole engine, a single valve cannot know.
+            if judged["advice"]["action"] == "settle_first" {
+                continue;
+            }
             judged["specification"] = "limits".into();
             if check.get("shim").is_some() {
                 // A whole job says which shim in its plan over all valves.

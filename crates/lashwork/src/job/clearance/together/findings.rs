@@ -2,7 +2,7 @@
 //! unexplained.
 
 use super::{JointFinding, Told, words};
-use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Way, WeighedCause};
+use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Status, Way, WeighedCause};
 use crate::job::clearance::StopWorkCode;
 use crate::valve::ValveId;
 use alloc::format;
@@ -11,6 +11,17 @@ use alloc::vec::Vec;
 
 /// The causes worth checking as what must be settled first.
 pub(super) fn findings(told: &Told<'_>, found: &Diagnosis) -> Vec<JointFinding> {
+    if found.status == Status::Undecided {
+        // More likely something than nothing: a number is not followed on that.
+        return Vec::from([JointFinding {
+            code: StopWorkCode::Several,
+            text: format!(
+                "the readings do not fit an ordinary engine, and no cause stands out; {}",
+                settle(ReadingFault::Several)
+            ),
+            valves: told.evidence.readings.iter().map(|r| r.valve).collect(),
+        }]);
+    }
     let worth = found.causes.iter().filter(|c| c.worth_checking);
     worth
         .map(|cause| {
