@@ -14,9 +14,9 @@ mod readings;
 mod report;
 mod request;
 pub(super) mod sheet;
-mod shims;
+pub(super) mod shims;
 mod stop_work;
-mod stops;
+pub(super) mod stops;
 mod together;
 mod warmth;
 

@@ -66,7 +66,7 @@ fn is_watched(plan: &PlanReport) -> bool {
 }
 
 /// Whole degrees, and never more than there are.
-fn at_most(room: CrankAngle) -> String {
+pub(in crate::job) fn at_most(room: CrankAngle) -> String {
     whole_degrees(libm::floor(room.degrees()))
 }
 
@@ -154,7 +154,7 @@ fn full(out: &mut String, plan: &PlanReport) {
 }
 
 /// What the valves at a top dead centre do, which tells it from the one a turn away.
-fn rocking(stop: &StopReport) -> Option<String> {
+pub(in crate::job) fn rocking(stop: &StopReport) -> Option<String> {
     let rock = |label: &String| format!("those of {label} rock");
     let shut = |label: &String| format!("both valves of {label} shut");
     let (firing, overlap) = (&stop.firing_tdc, &stop.overlap_tdc);
@@ -168,7 +168,7 @@ fn rocking(stop: &StopReport) -> Option<String> {
     }
 }
 
-fn may_be_off(room: MayBeOff) -> String {
+pub(in crate::job) fn may_be_off(room: MayBeOff) -> String {
     format!(
         "good from {} deg before to {} deg after",
         at_most(room.before),
@@ -227,7 +227,7 @@ fn pair(watch: &WatchReport) -> String {
 }
 
 /// How to get to a stop, and how to know it.
-fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
+pub(in crate::job) fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
     let turn = if i == 0 && !begins_elsewhere(plan) {
         String::from("start")
     } else {
