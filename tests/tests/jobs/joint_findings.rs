@@ -61,7 +61,7 @@ fn plain_four(intake: f64, exhaust: f64, half: f64, leaves: &[&str], readings: &
                 "id": "book", "document": "Invented", "condition": "cold",
                 "intake": limits(intake), "exhaust": limits(exhaust)
             }],
-            "gauge": {"leaves": leaves, "stack_tolerance": "worst_case"},
+            "gauge": {"leaves": leaves, "stack_tolerance": "worst_case", "hand": "0 mm"},
             "readings": readings
         }
     })
@@ -103,7 +103,11 @@ fn the_stops_start_where_the_rockers_show_the_crank_to_be() {
 /// The twin's first book leaves alone what its second resets.
 #[test]
 fn two_books_that_disagree_on_a_valve_come_first() {
-    let report = report(&example("upright-twin-warm"));
+    // With the doubt of a cold that states no temperature, and of the hand, both books reset it.
+    let mut document = example("upright-twin-warm");
+    document["clearance"]["specifications"][1]["reference"] = json!("20 C");
+    document["clearance"]["gauge"]["hand"] = json!("0 mm");
+    let report = report(&document);
     let found = clearance(&report);
     let books = found.stop_work.iter();
     let books: Vec<_> = books
