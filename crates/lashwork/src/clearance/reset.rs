@@ -17,6 +17,8 @@ pub struct ScrewStep {
     /// The turn.
     #[serde(flatten)]
     pub turn: ScrewTurn,
+    /// What is turned: `screw`, or `nut` for one on a stud.
+    pub part: &'static str,
     /// The same in words; a part of a turn is named only where following it stays well in the set band.
     pub words: String,
 }
