@@ -28,7 +28,7 @@ CELSIUS, FAHRENHEIT, KELVIN = 1, 2, 3
 BETWEEN, AT_LEAST, AT_MOST = 1, 2, 3
 GUARDED_TIGHT, SIMPLE, ISO_14253_1 = (1, 0.0, 0.0), (2, 0.0, 0.0), (3, 0.0, 0.0)
 VERDICTS = ("refused", "in band", "below", "above", "cannot say")
-CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE = 1, 2, 3, 4
+CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE, FULLY_OPEN_VALVE = 1, 2, 3, 4, 5
 ROWS_REFUSED = 9
 
 
@@ -114,7 +114,7 @@ ValveTrain = _structure(
     "ValveTrain", intake_opens_btdc_deg=c_double, intake_closes_abdc_deg=c_double, exhaust_opens_bbdc_deg=c_double,
     exhaust_closes_atdc_deg=c_double, guard_deg=c_double, intake_per_cylinder=c_uint32, exhaust_per_cylinder=c_uint32)
 PlanCost = _structure("PlanCost", stops=c_size_t, walks=c_size_t, unreachable=c_size_t, total_turn_deg=c_double)
-Stop = _structure("Stop", position_deg=c_double, turn_deg=c_double, checks=c_size_t, cues=c_size_t, firing_tdc_of=c_uint32, overlap_tdc_of=c_uint32)
+Stop = _structure("Stop", position_deg=c_double, turn_deg=c_double, checks=c_size_t, cues=c_size_t, firing_tdc_of=c_uint32, overlap_tdc_of=c_uint32, may_be_off_before_deg=c_double, may_be_off_after_deg=c_double)
 ValveCheck = _structure("ValveCheck", cylinder=c_uint32, kind=c_uint32, number=c_uint32, reserved=c_uint32, margin_deg=c_double)
 
 

@@ -349,6 +349,11 @@ enum lw_method
    * closed.
    */
   LW_METHOD_OPPOSITE_VALVE = 4,
+  /**
+   * Each valve while the same kind in the cylinder that fires a turn away is fully open; in engines
+   * without such a cylinder, while the one that comes nearest to it is.
+   */
+  LW_METHOD_FULLY_OPEN_VALVE = 5,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
@@ -1039,6 +1044,10 @@ typedef struct lw_judgement {
 /**
  * Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
  * side of dead centre is negative.
+ *
+ * The events are taken to hold at the lash the engine runs with. Where they are printed for a larger
+ * lash or for a lift, or it is not said for which, valves are off their base circle longer: add 25 to
+ * the guard, or have a document with `events.at` work it out.
  */
 typedef struct lw_valve_train {
   /**
@@ -1096,7 +1105,8 @@ typedef struct lw_plan_cost {
    */
   size_t unreachable;
   /**
-   * Crank degrees from the first stop to the last, all forward.
+   * Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
+   * there is.
    */
   double total_turn_deg;
 } lw_plan_cost;
@@ -1126,13 +1136,23 @@ typedef struct lw_stop {
    */
   size_t cues;
   /**
-   * The cylinder whose firing top dead centre this is, from 1; 0 if there is none.
+   * The cylinder whose firing top dead centre this is, from 1; 0 if there is none. Both its valves are
+   * shut and slack.
    */
   uint32_t firing_tdc_of;
   /**
-   * The cylinder whose overlap top dead centre this is, from 1; 0 if there is none.
+   * The cylinder whose overlap top dead centre this is, from 1; 0 if there is none. Its valves rock.
    */
   uint32_t overlap_tdc_of;
+  /**
+   * Crank degrees by which the crank may be short of the stop with every valve to check still inside
+   * its arc.
+   */
+  double may_be_off_before_deg;
+  /**
+   * The same past the stop.
+   */
+  double may_be_off_after_deg;
 } lw_stop;
 
 /**
@@ -1160,7 +1180,8 @@ typedef struct lw_valve_check {
    */
   uint32_t reserved;
   /**
-   * Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that cannot be checked at any stop.
+   * Crank degrees to the nearer end of its arc, the guard left out; 0 in a cue and for a valve that
+   * cannot be checked at any stop.
    */
   double margin_deg;
 } lw_valve_check;
@@ -1812,8 +1833,9 @@ lw_status lw_plan_check(const struct lw_plan *plan,
                         struct lw_error **error);
 
 /**
- * One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
- * closed. Both indices count from 0.
+ * One valve to watch at a stop: with the opposite valve an exhaust valve that begins to open, or an
+ * intake valve that has just closed; with the fully open valve one that is fully open. Both indices
+ * count from 0.
  *
  * `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
  *

@@ -34,8 +34,8 @@ impl Problem {
         Self {
             place: place.into(),
             code: code.into(),
-            message: message.into(),
-            hint: hint.into(),
+            message: shortened(message.into()),
+            hint: shortened(hint.into()),
         }
     }
 
@@ -50,6 +50,35 @@ impl Problem {
     }
 }
 
+/// Most letters of a quoted text, or of a word, that a message repeats whole, and how many of a longer
+/// one.
+const REPEATED: (usize, usize) = (60, 40);
+/// Most letters of a message.
+const LONGEST: usize = 2_000;
+
+/// A message that does not repeat in full what is too long to be read.
+fn shortened(text: String) -> String {
+    let (most, kept) = REPEATED;
+    if text.len() <= most {
+        return text;
+    }
+    let cut = |part: &str, most: usize, kept: usize| -> String {
+        match part.char_indices().nth(most) {
+            Some(_) => part.chars().take(kept).chain("...".chars()).collect(),
+            None => part.to_owned(),
+        }
+    };
+    let quoted = |(i, part): (usize, &str)| {
+        if i % 2 == 1 {
+            return cut(part, most, kept);
+        }
+        let words: Vec<String> = part.split(' ').map(|word| cut(word, most, kept)).collect();
+        words.join(" ")
+    };
+    let parts: Vec<String> = text.split('"').enumerate().map(quoted).collect();
+    cut(&parts.join("\""), LONGEST, LONGEST)
+}
+
 /// Where a place of a request stands in its document.
 pub(crate) fn pointer(place: &job::Place) -> String {
     use job::Place as P;
@@ -57,6 +86,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
     match place {
         P::Engine => "/engine".into(),
         P::Valves => section("/valves"),
+        P::RockerRatio => section("/valves/rocker_ratio"),
         P::Shims => section("/valves/shim"),
         P::Specifications => section("/specifications"),
         P::Specification(i) => section(&format!("/specifications/{i}")),

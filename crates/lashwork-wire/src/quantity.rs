@@ -5,7 +5,7 @@ use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::quantity::{
-    AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
+    AxisAngle, CrankAngle, Elapsed, Lash, Length, Marked, PinOffset, QuantityError, ShimThickness,
     Temperature, TemperatureDifference,
 };
 use std::str::FromStr;
@@ -42,6 +42,7 @@ macro_rules! written {
 written! {
     Marked, "ExactLength", "0.15 mm", ("mm", 0.15);
     Length, "Length", "120 mm", ("mm", 120.0);
+    Lash, "Lash", "0.15 mm", ("mm", 0.15);
     PinOffset, "PinOffset", "1.5 mm", ("mm", 1.5);
     ShimThickness, "ShimThickness", "2.80 mm", ("mm", 2.8);
     Temperature, "Temperature", "20 C", ("celsius", 20.0);

@@ -115,8 +115,8 @@ function Here({ stop, at }: { stop: StopReport; at: number }) {
       {at === 0 && (stop.turn.deg > 0 ? `Turn the crank ${degrees(stop.turn.deg)} on to start: ` : "Start: ")}
       {place}
       {stop.mark && `; mark ${stop.mark} at the pointer`}
-      {stop.watch.length > 0 && `; watch: ${stop.watch.join(", ")}`}
-      {stop.pulley_mark_mm != null && `; pulley ${stop.pulley_mark_mm.toFixed(1)} mm on from its TDC mark`}
+      {stop.watch.length > 0 && `; watch: ${stop.watch.map((w) => w.text).join(", ")}`}
+      {stop.pulley_mark_mm != null && `; rim mark ${stop.pulley_mark_mm.toFixed(0)} mm behind the TDC mark, against the running direction`}
       {`; rotor ${degrees(stop.rotor.deg)}`}.
     </p>
   );

@@ -269,8 +269,9 @@ fn plan(i: &mut Inputs<'_>) -> Answer {
         2 => start
             .or(engine.order().first().copied())
             .and_then(|first| train.two_position(first)),
-        3 => Some(train.fewest_stops(&places, None).code()?),
-        _ => Some(train.opposite_valve(start, None)),
+        3 => Some(train.fewest_stops(&places, None)),
+        4 => Some(train.opposite_valve(start, None)),
+        _ => Some(train.fully_open_valve(start, None)),
     };
     Ok(told(found.as_ref()))
 }

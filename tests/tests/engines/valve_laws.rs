@@ -96,6 +96,17 @@ fn sound(train: &ValveTrain, engine: &Engine, plan: &StopPlan) -> Result<(), Tes
                 epsilon = ROUNDING
             ));
         }
+        // As far off as it may be, every check is still in its window; a little farther, one is not.
+        for (off, sign) in [(stop.may_be_off.before, -1.0), (stop.may_be_off.after, 1.0)] {
+            let all_in = |by: f64| {
+                let there = stop.position.turned(deg(sign * by));
+                let mut checks = stop.checks.iter();
+                checks.all(|c| train.margin(c.valve, there).is_some())
+            };
+            let least = (off.degrees() - ROUNDING).max(0.0);
+            prop_assert!(all_in(least));
+            prop_assert!(!all_in(off.degrees() + 2.0 * ROUNDING));
+        }
         if let Some(cylinder) = stop.firing_tdc {
             prop_assert!(apart(engine.firing_position(cylinder), stop.position) <= 0.01);
         }
@@ -207,6 +218,30 @@ proptest! {
             let start = plan.stops.first().unwrap();
             prop_assert!(apart(start.position, engine.firing_position(first)) < ROUNDING);
             prop_assert!(start.firing_tdc.is_some());
+        }
+    }
+
+    /// Every valve once, well inside its base circle at both ends, while the one watched is at the top of
+    /// its lift.
+    #[test]
+    fn the_fully_open_valve_checks_each_well_inside(
+        engine in engines(), cam in cams(), guard in guards(), i in 1_u8..=4, e in 1_u8..=4,
+    ) {
+        let train = ValveTrain::new(&engine, &cam, guard, i, e).unwrap();
+        let plan = train.fully_open_valve(None, None);
+        prop_assert_eq!(listed(&plan), train.valves());
+        for stop in &plan.stops {
+            let sign = stop.signs.first().unwrap();
+            let phase = engine.own_phase(sign.cylinder, stop.position);
+            let since = cam.opens(sign.kind).forward_to(phase).degrees();
+            let left = phase.forward_to(cam.closes(sign.kind)).degrees();
+            prop_assert!(abs_diff_eq!(since, left, epsilon = ROUNDING));
+            for check in &stop.checks {
+                let room = train.room(check.valve, stop.position).unwrap();
+                prop_assert!(abs_diff_eq!(room.before.degrees(), stop.may_be_off.before.degrees(), epsilon = ROUNDING));
+                prop_assert!(abs_diff_eq!(room.after.degrees(), stop.may_be_off.after.degrees(), epsilon = ROUNDING));
+                prop_assert!(room.nearer().degrees() >= 30.0 - ROUNDING);
+            }
         }
     }
 

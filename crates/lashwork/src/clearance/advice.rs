@@ -49,6 +49,13 @@ pub enum Advice {
     },
     /// Bring it to the set value.
     Reset(Reset),
+    /// Something that concerns more than this valve must be settled first: its number may not be what
+    /// it seems, so no amount is given.
+    #[non_exhaustive]
+    SettleFirst {
+        /// What, in words.
+        text: String,
+    },
     /// Something must be found out before it can be set.
     #[non_exhaustive]
     FindCause {
@@ -88,6 +95,7 @@ impl Advice {
         match self {
             Self::Leave { text, .. }
             | Self::Measure { text, .. }
+            | Self::SettleFirst { text, .. }
             | Self::FindCause { text, .. } => text,
             Self::Reset(reset) => &reset.text,
         }

@@ -23,7 +23,9 @@ impl Advice {
                     lines.push(format!("look at: {}", causes.join("; ")));
                 }
             }
-            Self::Leave { text, .. } | Self::Measure { text, .. } => lines.push(text.clone()),
+            Self::Leave { text, .. } | Self::Measure { text, .. } | Self::SettleFirst { text } => {
+                lines.push(text.clone());
+            }
         }
         lines
     }

@@ -3,7 +3,7 @@
 use super::locking::{BeforeLocking, Landing};
 use super::pair::LeavesToFind;
 use super::step::Step;
-use crate::adjust::{ScrewTurn, ShimChoice};
+use crate::adjust::{JudgedSize, ScrewTurn};
 use crate::quantity::{Lash, LashChange};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -23,6 +23,18 @@ pub struct ScrewStep {
     pub words: String,
 }
 
+/// The shim for one valve by itself.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ShimAdvice {
+    /// The size to fit.
+    #[serde(flatten)]
+    pub size: JudgedSize,
+    /// The sizes on either side of the exact thickness, without that one.
+    pub others: Vec<JudgedSize>,
+}
+
 /// What sets it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -31,7 +43,7 @@ pub enum By {
     /// A turn of the adjusting screw.
     Screw(ScrewStep),
     /// Another shim.
-    Shim(ShimChoice),
+    Shim(ShimAdvice),
 }
 
 /// [`By`] as it is flattened: either field or none.
@@ -42,7 +54,7 @@ struct ByFields {
     /// A turn of the adjusting screw.
     screw: ScrewStep,
     /// Another shim.
-    shim: ShimChoice,
+    shim: ShimAdvice,
 }
 
 /// A reset in words and, where it can be computed, in numbers.
@@ -84,9 +96,32 @@ pub struct Reset {
     /// How it lands, if the spread of that shift was learned.
     #[serde(flatten)]
     pub landing: Option<Landing>,
+    /// The step, from 1, of the shim plan of the same specification that does it. A plan takes all
+    /// valves together, so that no size stands here then.
+    pub shim_plan: Option<usize>,
 }
 
 impl Reset {
+    /// What a step of the shim plan does.
+    pub(crate) fn by_shim_plan(text: String, step: usize, aim: Lash) -> Self {
+        Self {
+            amount: text.clone(),
+            text,
+            first: Vec::new(),
+            because: None,
+            aim,
+            aim_is_printed: true,
+            aim_text: None,
+            change: None,
+            by: None,
+            feel_now: None,
+            leaves: None,
+            before_locking: None,
+            landing: None,
+            shim_plan: Some(step),
+        }
+    }
+
     /// The turn of the screw, if a screw sets it.
     #[must_use]
     pub const fn screw(&self) -> Option<&ScrewTurn> {
@@ -98,7 +133,7 @@ impl Reset {
 
     /// The shim to fit, if a shim sets it.
     #[must_use]
-    pub const fn shim(&self) -> Option<&ShimChoice> {
+    pub const fn shim(&self) -> Option<&ShimAdvice> {
         match &self.by {
             Some(By::Shim(choice)) => Some(choice),
             _ => None,

@@ -127,16 +127,13 @@ impl Reading {
                 (centre, centre, rectangle(stack)?)
             }
         };
-        let (feel, hand, drag) = match self {
-            Self::Drags { spread, .. } => {
-                let taken = spread.unwrap_or_else(assumed_drag);
-                (taken, None, spread.is_none().then_some(taken))
-            }
-            _ => {
-                let taken = used.hand.unwrap_or_else(assumed_hand);
-                not_negative("the uncertainty of the hand", taken)?;
-                (taken, used.hand.is_none().then_some(taken), None)
-            }
+        let (feel, hand, drag) = if let Self::Drags { spread, .. } = self {
+            let taken = spread.unwrap_or_else(assumed_drag);
+            (taken, None, spread.is_none().then_some(taken))
+        } else {
+            let taken = used.hand.unwrap_or_else(assumed_hand);
+            not_negative("the uncertainty of the hand", taken)?;
+            (taken, used.hand.is_none().then_some(taken), None)
         };
         let hollow_u = hollow.map_or(0.0, |h| h.uncertainty.mm());
         let u = Uncertainty::from_mm(libm::hypot(libm::hypot(leaf_u, feel.mm()), hollow_u))?;

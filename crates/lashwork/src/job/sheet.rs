@@ -32,6 +32,13 @@ fn full(report: &Report) -> String {
     if let Some(note) = &report.note {
         line(&mut out, &format!("Note: {note}"));
     }
+    let record = report.record.line();
+    if !record.is_empty() {
+        line(&mut out, &format!("Record: {record}"));
+    }
+    if let Some(found) = &report.clearance {
+        clearance::sheet::first(&mut out, found);
+    }
     section(&mut out, "Cautions");
     for caution in &report.cautions {
         line(&mut out, &format!("! {caution}"));

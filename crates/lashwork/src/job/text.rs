@@ -1,6 +1,6 @@
 //! What every section of the sheet writes with: lines, headings, numbers and names.
 
-use crate::engine::Engine;
+use crate::engine::{End, Engine, Rotation, Sense};
 use crate::quantity::{Lash, LengthUnit};
 use crate::tolerance::{Chance, Probabilities, Verdict};
 use crate::valve::{ValveId, ValveKind};
@@ -31,14 +31,36 @@ pub(super) fn degrees(value: f64) -> String {
     String::from(text.trim_end_matches('0').trim_end_matches('.'))
 }
 
-/// Where the pulley stands against its TDC mark.
-pub(super) fn pulley(mm: f64) -> String {
-    let shown = format!("{mm:.1}");
-    if shown == "0.0" {
-        String::from("pulley at its TDC mark")
+/// Whole degrees, as a hand sets them.
+pub(super) fn whole_degrees(value: f64) -> String {
+    format!("{value:.0}")
+}
+
+/// Where on the rim of the pulley the mark of a position is.
+pub(super) fn rim_mark(mm: f64) -> String {
+    let shown = format!("{mm:.0}");
+    if shown == "0" {
+        String::from("TDC mark at pointer")
     } else {
-        format!("pulley {shown} mm past its TDC mark")
+        format!("rim mark {shown} mm behind TDC")
     }
+}
+
+/// On which side of the TDC mark the other marks are, and seen how. When the crank has turned on from
+/// TDC, the TDC mark has gone on with it and what follows behind it is at the pointer.
+pub(super) fn rim_marks(rotation: Rotation) -> String {
+    let behind = match rotation.sense {
+        Sense::Clockwise => "anticlockwise",
+        Sense::Anticlockwise => "clockwise",
+    };
+    let end = match rotation.seen_from {
+        End::Free => "free end",
+        End::Output => "output end",
+    };
+    format!(
+        "rim marks: painted behind the TDC mark, against the running direction ({behind} of it, seen \
+         from the {end})"
+    )
 }
 
 /// A decision rule in words, by its name. One of the caller's own has no words but its name.

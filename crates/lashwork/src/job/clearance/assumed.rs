@@ -8,8 +8,12 @@ use crate::job::text::rule_words;
 use crate::quantity::{CrankAngle, Lash};
 use crate::thermal::Metal;
 use crate::tolerance::{DecisionRule, HasLimits};
-use crate::valve::{ASSUMED_GUARD, CamEvents, Printed, ValveLimits};
+use crate::valve::{
+    ASSUMED_GUARD, ASSUMED_LIFT_MM, CamEvents, EVENTS_UNSTATED, Printed, Specification, ValveKind,
+    ValveLimits,
+};
 use alloc::format;
+use alloc::string::String;
 
 /// The rocker ratio, where it is used and not stated. A screw that needs it gets no turn instead.
 pub(super) fn ratio(stated: Option<f64>, metal: &Metal, assumptions: &mut Assumptions) {
@@ -50,15 +54,64 @@ pub(super) fn pads<'f>(
     }
 }
 
-/// The cam events, or wide ones.
-pub(super) fn events(stated: Option<CamEvents>, assumptions: &mut Assumptions) -> CamEvents {
-    stated.unwrap_or_else(|| {
+/// The cam events at the lash the books set, or wide ones.
+pub(super) fn events(
+    stated: Option<CamEvents>,
+    books: &[Specification],
+    assumptions: &mut Assumptions,
+) -> CamEvents {
+    let Some(stated) = stated else {
         assumptions.add(
             "valve.events",
             "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
              taken, wider than usual",
         );
-        CamEvents::assumed()
+        return CamEvents::assumed();
+    };
+    let events = stated.at_running_lash(
+        running(books, ValveKind::Intake),
+        running(books, ValveKind::Exhaust),
+    );
+    let text = match stated.holds_at() {
+        None => Some(format!(
+            "lash or lift at which the cam events hold not stated: every valve is taken to be off its \
+             base circle {} deg longer at both ends",
+            EVENTS_UNSTATED.degrees()
+        )),
+        Some(_) => corrected(&events),
+    };
+    if let Some(text) = text {
+        assumptions.add("valve.events-at", text);
+    }
+    events
+}
+
+/// The least lash a kind of valve is set to: with it the valve is off its base circle longest. Without a
+/// book that is no lash.
+fn running(books: &[Specification], kind: ValveKind) -> Lash {
+    let set = books.iter().map(|b| b.limits(kind).set_to().mm());
+    let least = set.min_by(f64::total_cmp);
+    least
+        .and_then(|mm| Lash::from_mm(mm).ok())
+        .unwrap_or(Lash::ZERO)
+}
+
+/// What the model of the lift makes of events at a larger lash, where it makes anything.
+fn corrected(events: &CamEvents) -> Option<String> {
+    let (intake, exhaust) = (
+        events.early(ValveKind::Intake).degrees(),
+        events.early(ValveKind::Exhaust).degrees(),
+    );
+    let lift = match events.greatest_lift() {
+        Some(lift) => format!("greatest lift {} mm", lift.mm()),
+        None => format!("greatest lift not stated, {ASSUMED_LIFT_MM} mm taken"),
+    };
+    (intake > 0.0 || exhaust > 0.0).then(|| {
+        format!(
+            "cam events hold at more than the lash the engine runs with: by harmonic lift ({lift}) \
+             intake valves are off their base circle {intake:.1} deg longer at both ends, exhaust \
+             valves {exhaust:.1} deg; the ramps are left to the guard"
+        )
     })
 }
 

@@ -3,12 +3,12 @@
 use super::assumed::{band, pads, ratio, rule};
 use super::readings::answer::JudgedReport;
 use super::readings::{assume, check_shim, judged_report, locking};
-use super::{books, shims, warmth};
+use super::{books, shims, warmth, work};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
 use crate::feeler::{GaugeUse, LeafSet};
 use crate::job::assumptions::{Assumption, Assumptions};
-use crate::job::cautions::cautions;
+use crate::job::cautions::{Facts, cautions};
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::quantity::{Lash, Temperature};
@@ -132,6 +132,7 @@ impl OneValve {
         let rule = rule(self.rule, &mut assumptions);
         check_shim(&self.adjuster, &self.found, 0)?;
         let reference = self.holds_at();
+        shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, &self.metal)?;
         let refused = |e| Problem::at(Place::Metal, &e);
         self.metal.check().map_err(refused)?;
         let against = books::against(&self.metal, reference).map_err(refused)?;
@@ -170,7 +171,14 @@ impl OneValve {
             metal: warmth::metal_words(&self.metal),
             rule: rule.name().to_string(),
             assumptions: assumptions.list(),
-            cautions: cautions(true),
+            cautions: cautions(Facts {
+                valves: Some(work(
+                    &self.adjuster,
+                    &self.metal,
+                    core::iter::once(&self.found),
+                )),
+                ..Facts::default()
+            }),
         })
     }
 

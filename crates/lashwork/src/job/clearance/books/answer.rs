@@ -27,6 +27,8 @@ pub struct SpecificationReport {
     /// The other column, cold or hot, of the same book, if that fits the metal's temperature better and
     /// is used instead.
     pub used_instead: Option<String>,
+    /// Where the gap is measured, if it says so.
+    pub measured_at: Option<String>,
     /// Intake limits in words.
     pub intake: String,
     /// Exhaust limits in words.

@@ -8,7 +8,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{LengthUnit, Temperature};
+use crate::quantity::Temperature;
 use crate::thermal::{
     Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP, WARM_UP_MM,
 };
@@ -214,58 +214,76 @@ pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
         applicability: book.applicability,
         condition: s.condition,
         reference: book.reference.temperature(),
-        not_at_reference: book.not_at_reference(),
+        not_at_reference: book.not_at_reference().filter(|_| book.may_apply()),
         used_instead: book.used_instead.clone(),
+        measured_at: s.measured_at.clone(),
         intake: limits_words(&s.intake),
         exhaust: limits_words(&s.exhaust),
     }
 }
 
-/// What two specifications disagree on, in words.
-fn field_words(field: &str) -> &str {
-    match field {
-        "condition" => "whether the engine is cold or hot",
-        "reference" => "the reference temperature",
-        "measured_at" => "where the gap is measured",
-        "intake.set_to" => "the intake setting",
-        "intake.set.lower" => "the lower end of the intake set band",
-        "intake.set.upper" => "the upper end of the intake set band",
-        "intake.leave_alone.lower" => "the lower end of the intake leave-alone band",
-        "intake.leave_alone.upper" => "the upper end of the intake leave-alone band",
-        "exhaust.set_to" => "the exhaust setting",
-        "exhaust.set.lower" => "the lower end of the exhaust set band",
-        "exhaust.set.upper" => "the upper end of the exhaust set band",
-        "exhaust.leave_alone.lower" => "the lower end of the exhaust leave-alone band",
-        "exhaust.leave_alone.upper" => "the upper end of the exhaust leave-alone band",
-        other => other,
-    }
-}
-
-/// Where the specifications that may apply do not print the same.
+/// Where the specifications that may apply do not print the same: one line for the intake valves, one
+/// for the exhaust valves, and one for what else differs.
 pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
-    let mut all = conditions::disagreements(books);
     let candidates: Vec<&Specification> = books
         .iter()
         .filter(|b| b.may_apply())
         .map(|b| b.specification)
         .collect();
+    let mut fields: Vec<&str> = Vec::new();
     for (i, a) in candidates.iter().enumerate() {
         for b in candidates.iter().skip(i + 1) {
-            for d in disagreements(a, b) {
-                let size = d
-                    .size
-                    .map(|n| format!(" ({} apart)", n.show(LengthUnit::Millimetre, 4)));
-                all.push(format!(
-                    "Books disagree on {}: {} says {}, {} says {}{}",
-                    field_words(d.field),
-                    a.id,
-                    d.first,
-                    b.id,
-                    d.second,
-                    size.unwrap_or_default()
-                ));
-            }
+            fields.extend(disagreements(a, b).iter().map(|d| d.field));
         }
     }
-    all
+    let kind = |field: &str| {
+        field
+            .split('.')
+            .next()
+            .map(String::from)
+            .unwrap_or_default()
+    };
+    let mut lines = conditions::disagreements(books);
+    for field in fields {
+        let what = kind(field);
+        let said = candidates.iter().map(|s| {
+            let says = match what.as_str() {
+                "intake" => limits_words(&s.intake),
+                "exhaust" => limits_words(&s.exhaust),
+                "condition" => condition_word(s.condition).into(),
+                "reference" => s
+                    .holds_at()
+                    .map_or_else(|| "not stated".into(), |t| format!("{:.1} C", t.celsius())),
+                _ => s.measured_at.clone().unwrap_or_else(|| "not stated".into()),
+            };
+            format!("{}: {says}", s.id)
+        });
+        let said: Vec<String> = said.collect();
+        let line = format!(
+            "books disagree on {}; {}",
+            field_words(&what),
+            said.join("; ")
+        );
+        if !lines.contains(&line) {
+            lines.push(line);
+        }
+    }
+    lines
+}
+
+/// What books disagree on, in words.
+fn field_words(what: &str) -> &str {
+    match what {
+        "condition" => "whether the engine is cold or hot",
+        "reference" => "the reference temperature",
+        "measured_at" => "where the gap is measured",
+        other => other,
+    }
+}
+
+const fn condition_word(condition: Condition) -> &'static str {
+    match condition {
+        Condition::Cold => "cold",
+        Condition::Hot => "hot",
+    }
 }

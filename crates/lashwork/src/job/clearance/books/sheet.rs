@@ -30,6 +30,9 @@ pub(in crate::job) fn write(
             |reference| format!("at {:.1} C", reference.celsius()),
         );
         line(out, &format!("    {condition}, {at}"));
+        if let Some(place) = &s.measured_at {
+            line(out, &format!("    leaf: {place}"));
+        }
         if let Some(other) = &s.used_instead {
             line(
                 out,

@@ -167,8 +167,12 @@ fn one<'r>(
             limits: book.specification.limits(read.valve.kind),
             correction: against.correction.as_ref(),
             not_at_reference: against.not_at_reference.as_ref(),
-            adjuster: by.adjuster,
             kind: Some(read.valve.kind),
+            // Which shim goes where is the plan's to say, over all valves.
+            adjuster: match by.adjuster {
+                Adjuster::Shim { .. } => &Adjuster::Unstated,
+                told => told,
+            },
             rocker_ratio: by.rocker_ratio,
             leaves: by.leaves,
             rule: by.rule,

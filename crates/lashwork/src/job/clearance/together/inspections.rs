@@ -1,33 +1,19 @@
-//! What to inspect where one valve is an outlier.
+//! What to inspect where a valve is far from its kind.
 
 use super::answer::Inspection;
 use super::{Told, valve_at};
 use crate::clearance::causes;
-use crate::diagnosis::Way;
-use crate::quantity::Lash;
+use crate::diagnosis::OddValve;
 
-/// The valve of a way and what to look at there.
-pub(super) fn inspection(told: &Told<'_>, way: &Way) -> Option<Inspection> {
-    let Way::Unlike(reading) = way else {
-        return None;
-    };
-    let seen = told.evidence.readings.get(*reading)?;
-    let set = told
-        .evidence
-        .sources
-        .first()?
-        .limits(seen.valve.kind)
-        .set_to();
-    let found = seen
-        .felt
-        .centre()
-        .or(seen.felt.low())
-        .or(seen.felt.high())?;
-    let looser = found > Lash::from_nominal(set.nominal()).ok()?;
+/// An odd valve and what to look at there.
+pub(super) fn inspection(told: &Told<'_>, odd: &OddValve) -> Option<Inspection> {
+    let seen = told.evidence.readings.get(odd.reading)?;
     Some(Inspection {
-        valve: valve_at(told, *reading),
-        looser,
-        look_at: causes(looser, Some(seen.valve.kind), told.asked.adjuster)
+        valve: valve_at(told, odd.reading),
+        looser: odd.is_looser(),
+        off: odd.off,
+        spreads: odd.spreads,
+        look_at: causes(odd.is_looser(), Some(seen.valve.kind), told.asked.adjuster)
             .iter()
             .map(|cause| cause.text)
             .collect(),

@@ -1,6 +1,7 @@
 //! Brings the readings of a request to the diagnosis, and its answer to the report.
 
 pub(in crate::job) mod answer;
+mod findings;
 mod inspections;
 pub(in crate::job) mod sheet;
 mod words;
@@ -8,12 +9,13 @@ mod words;
 use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
-    Diagnosis, Evidence, Prior, ReadingFault, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way,
-    WeighedWay, WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
+    Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way, WeighedWay,
+    WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
 };
 use crate::engine::CylinderIndex;
 use crate::feeler::ReadingEstimate;
 use crate::job::assumptions::Assumptions;
+use crate::job::clearance::StopWorkCode;
 use crate::job::clearance::books::Book;
 use crate::job::text::ValveNames;
 use crate::quantity::{Lash, LashChange, TemperatureDifference};
@@ -57,11 +59,22 @@ struct Told<'r> {
     books: Vec<&'r Book<'r>>,
 }
 
+/// What the readings say together.
+pub(in crate::job) struct Joint {
+    pub(in crate::job) report: DiagnosisReport,
+    /// What of it must be settled before valves are set.
+    pub(in crate::job) findings: Vec<JointFinding>,
+}
+
+/// A cause worth checking, with the valves whose numbers it spoils.
+pub(in crate::job) struct JointFinding {
+    pub(in crate::job) code: StopWorkCode,
+    pub(in crate::job) text: String,
+    pub(in crate::job) valves: Vec<ValveId>,
+}
+
 /// Diagnoses readings that have been checked.
-pub(in crate::job) fn diagnosed(
-    asked: &Asked<'_>,
-    assumptions: &mut Assumptions,
-) -> Option<DiagnosisReport> {
+pub(in crate::job) fn diagnosed(asked: &Asked<'_>, assumptions: &mut Assumptions) -> Option<Joint> {
     let books = in_order(asked.books)?;
     let believed = *books.first()?;
     let told = Told {
@@ -92,7 +105,10 @@ pub(in crate::job) fn diagnosed(
             assumptions.add(code, text);
         }
     }
-    Some(report(&told, &found, &believed.specification.id))
+    Some(Joint {
+        report: report(&told, &found, &believed.specification.id),
+        findings: findings::findings(&told, &found),
+    })
 }
 
 /// All specifications, with the assumed one first: the first that applies, or else may apply.
@@ -155,13 +171,11 @@ fn warming(metal: &Metal, reference: Reference) -> Option<Warming> {
         let (warm, now) = (change(&warmer(metal)?)?, change(metal)?);
         LashChange::from_mm(warm.mm() - now.mm()).ok()
     };
-    match known() {
-        Some(by) => Some(Warming::Known(by)),
-        None => {
-            let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
-            unknown_shift(rise).ok().map(Warming::Unknown)
-        }
+    if let Some(by) = known() {
+        return Some(Warming::Known(by));
     }
+    let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+    unknown_shift(rise).ok().map(Warming::Unknown)
 }
 
 /// The metal as much warmer than assumed as the model states; none if nothing tells how the lash
@@ -176,10 +190,7 @@ fn warmer(metal: &Metal) -> Option<Metal> {
 
 fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport {
     let worth = found.causes.iter().filter(|c| c.worth_checking);
-    let tied = worth.clone().count() > 1;
-    let unlike = worth
-        .filter(|c| c.cause == ReadingFault::OneUnlike)
-        .flat_map(|c| &c.ways);
+    let tied = worth.count() > 1;
     let (warmth_mean_mm, warmth_spread_mm) = warmth_shift(told.evidence.warming);
     let (reported_at_most, tied_within) = limits_of_report();
     DiagnosisReport {
@@ -200,8 +211,8 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
                 ways: cause.ways.iter().map(|w| way(told, w)).collect(),
             })
             .collect(),
-        inspections: unlike
-            .filter_map(|w| inspections::inspection(told, &w.way))
+        inspections: findings::unexplained(told, found)
+            .filter_map(|odd| inspections::inspection(told, odd))
             .collect(),
         cannot_tell: words::cannot_tell(told, found),
         model: ModelReport {
@@ -212,6 +223,7 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
             tied_within,
             intake: found.model.intake,
             exhaust: found.model.exhaust,
+            spread_times: found.spread_times,
             worn_share: found.model.worn_share,
             drift_mm: found.model.drift_mm,
             warmth_mean_mm,
