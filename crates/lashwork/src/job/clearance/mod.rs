@@ -273,10 +273,8 @@ fn valve_report(
 /// The options of the stops, counted from where the rockers show the crank to be: they are a later
 /// and a better witness than what was stated.
 fn stops_from(stated: &StopOptions, crank: Option<&CrankCheckReport>) -> StopOptions {
-    StopOptions {
-        from: crank.and_then(crank::stands_at).or(stated.from),
-        ..stated.clone()
-    }
+    let found = crank.and_then(crank::stands_at);
+    found.map_or_else(|| stated.clone(), |at| stated.found_at(at))
 }
 
 /// The readings as shims see them, by each specification in turn; none whose numbers are spoiled.

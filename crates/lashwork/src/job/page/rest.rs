@@ -1,8 +1,8 @@
 //! Foot of the page: what is open, what was assumed that a verdict hangs on, the other ways round.
 
 use super::{stops, wrap};
-use crate::job::clearance::stops::sheet::at_most;
 use crate::job::clearance::stops::words;
+use crate::job::clearance::stops::written::at_most;
 use crate::job::clearance::{ClearanceReport, PlanReport};
 use crate::job::report::Report;
 use crate::job::text::whole_degrees;

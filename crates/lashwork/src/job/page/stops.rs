@@ -2,7 +2,7 @@
 
 use super::wrap;
 use crate::clearance::{Advice, Reset};
-use crate::job::clearance::stops::sheet::{may_be_off, reach, rocking};
+use crate::job::clearance::stops::sheet::reach;
 use crate::job::clearance::{CheckReport, ClearanceReport, JudgedReport, PlanReport, ValveReport};
 use crate::job::text::rim_mark;
 use crate::tolerance::Verdict;
@@ -44,13 +44,11 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
         .flat_map(|p| core::iter::repeat(p).zip(p.stops.iter().enumerate()))
     {
         let mark = stop.pulley_mark_mm.map(|mm| format!("; {}", rim_mark(mm)));
-        let seen = rocking(stop).map(|text| format!("; {text}"));
         let text = format!(
-            "{}{}{}; {}",
+            "{}{}; {}",
             reach(i, stop, plan),
             mark.unwrap_or_default(),
-            seen.unwrap_or_default(),
-            may_be_off(stop.may_be_off)
+            stop.text
         );
         wrap::write(out, &format!("Stop {}: ", i + 1), &text);
         for check in &stop.check {

@@ -4,7 +4,7 @@ pub(in crate::job) mod answer;
 mod offer;
 mod recommend;
 pub(in crate::job) mod sheet;
-mod written;
+pub(in crate::job) mod written;
 
 use crate::engine::{CylinderIndex, Pulley};
 use crate::job::assumptions::Assumptions;
