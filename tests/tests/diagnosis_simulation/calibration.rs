@@ -10,6 +10,7 @@ use fastrand::Rng;
 use lashwork::diagnosis::{Evidence, Prior, ReadingFault, diagnose};
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::LengthUnit;
+use std::fmt::Write as _;
 
 const SEED: u64 = 0x0ca1_1b4a;
 /// Engines of a population.
@@ -121,7 +122,7 @@ fn what_is_stated_is_about_as_often_right() {
         for (stated, answers, right) in bins.into_iter().filter(|bin| bin.1 > 0) {
             let of = |x: f64| x / answers as f64;
             let (stated, right) = (of(stated), of(right as f64));
-            line.push_str(&format!("  {stated:.2} -> {right:.2} ({answers})"));
+            let _ = write!(line, "  {stated:.2} -> {right:.2} ({answers})");
         }
         let (stated, answers, right) = named;
         let of = |x: f64| x / answers as f64;

@@ -388,6 +388,18 @@ fn a_crank_found_elsewhere_is_turned_from_there() {
     assert_eq!(table.stops[0].firing_tdc.as_deref(), Some("6"));
 }
 
+/// The rockers of the invented six show that it stands at firing TDC of 6, not of 1: what comes first there is
+/// checked first, whatever cylinder was to be started with.
+#[test]
+fn a_crank_that_its_rockers_show_elsewhere_is_turned_from_where_it_is() {
+    let mut six = example("inline-six-one-turn-out.json");
+    put(&mut six, "/clearance/start", json!("1"));
+    let found = report(&six);
+    let first = &recommended(clearance(&found)).stops[0];
+    assert_eq!(first.firing_tdc.as_deref(), Some("6"));
+    assert!(first.turn.degrees().abs() < 1e-9);
+}
+
 /// One cylinder, one mark at 240, start given: the plans are compared from one place.
 #[test]
 fn turning_is_counted_from_one_place_when_a_start_is_given() {

@@ -446,3 +446,39 @@ fn the_next_leaf_stands_in_every_answer_that_is_open() {
     ));
     assert_eq!(settled["next_leaf"], Value::Null);
 }
+
+/// The lash follows a 1 mm screw in the valve's side by a 360th of a millimetre for a degree.
+#[test]
+fn a_one_sided_reading_gets_the_least_turn_unless_half_of_the_gap_may_be_gone() {
+    let amount = |reading: Value| {
+        let advice = &judged(&exhaust(reading))["advice"];
+        advice["amount"].as_str().unwrap().to_owned()
+    };
+    let loose = amount(json!({ "goes": ["0.40 mm"] }));
+    assert!(loose.contains("screw in 36 deg or more"), "{loose}");
+    let tight = amount(json!({ "refuses": ["0.22 mm"] }));
+    assert!(tight.contains("screw out 28 deg or more"), "{tight}");
+    let none = amount(json!({ "nothing_goes": true }));
+    assert!(!none.contains("deg"), "{none}");
+}
+
+/// A wide bracket may make tight the likelier half; that settles nothing while a leaf between can tell.
+#[test]
+fn a_leaf_that_can_still_tell_is_named_though_the_verdict_is_probable() {
+    let wide = judged(&exhaust(
+        json!({ "goes": ["0.18 mm"], "refuses": ["0.30 mm"] }),
+    ));
+    assert_eq!(wide["verdict_text"], "probably tight");
+    let leaf = wide["next_leaf"]["leaf"]["mm"].as_f64().unwrap();
+    assert!((0.20..=0.28).contains(&leaf), "{wide}");
+    let close = judged(&exhaust(
+        json!({ "goes": ["0.22 mm"], "refuses": ["0.25 mm"] }),
+    ));
+    assert_eq!(close["next_leaf"], Value::Null, "{close}");
+    // Far from the limits no leaf is wasted on what is known.
+    let sure = judged(&exhaust(json!({ "refuses": ["0.20 mm"] })));
+    assert_eq!(
+        (sure["verdict"].as_str(), sure["next_leaf"].is_null()),
+        (Some("below"), true)
+    );
+}

@@ -10,7 +10,7 @@ use super::shim_aim::Fitted;
 use super::step::Step;
 use super::target::{Target, shown, target};
 use super::text::length;
-use crate::adjust::{Adjuster, LockNut, ScrewSeat, ScrewTurn, TurnRoom, screw_turn};
+use crate::adjust::{Adjuster, LockNut, ScrewSeat, ScrewTurn, TurnDirection, TurnRoom, screw_turn};
 use crate::quantity::{Lash, LashChange, Marked, Nominal, QuantityError, ScrewAngle};
 use crate::tolerance::{Estimate, Limits, Probabilities};
 use alloc::format;
@@ -21,6 +21,8 @@ use alloc::vec::Vec;
 enum Means {
     Untold,
     Screw(ScrewStep),
+    /// The least turn for a one-sided reading, in words.
+    Least(String),
     /// No angle can be told, and why.
     NoAngle(&'static str),
     Shim(Fitted),
@@ -92,6 +94,7 @@ impl<'s> Aim<'s> {
         let change = estimate.centre().map(|centre| target.at - centre);
         let means = match estimate.centre() {
             Some(centre) if can_feel => Means::of(found, setting, estimate, (centre, target.at))?,
+            None if can_feel => Means::least(found, setting, estimate, target.at)?,
             _ => Means::Untold,
         };
         let aimed = match &means {
@@ -199,7 +202,7 @@ impl<'s> Aim<'s> {
                         others: others.clone(),
                     })
                 }),
-                Means::Untold | Means::NoAngle(_) => None,
+                Means::Untold | Means::Least(_) | Means::NoAngle(_) => None,
             },
             shim_plan: None,
         }))
@@ -228,8 +231,11 @@ impl<'s> Aim<'s> {
     fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
         let leaves_in_inches = found.in_inches();
         let mut text = format!("reset to {}", shown(&self.target, setting));
+        if self.change.is_none() {
+            text.push_str(&open_end(estimate, self.target.at, leaves_in_inches));
+        }
         let how = match &self.means {
-            _ if self.change.is_none() => open_end(estimate, self.target.at, leaves_in_inches),
+            Means::Least(turn) => format!(": {turn}, the leaf decides"),
             Means::Untold => String::new(),
             Means::NoAngle(why) => format!("; {why}"),
             Means::Screw(step) => format!(": {} to start, the leaf decides", step.words),
@@ -251,6 +257,33 @@ impl<'s> Aim<'s> {
 }
 
 impl Means {
+    /// For a reading with one end: the turn that changes the gap by the least it must. None where half of
+    /// the value to set or more may be lost.
+    fn least(
+        found: &AsFound,
+        setting: &Setting<'_>,
+        estimate: &Estimate<Lash>,
+        target: Lash,
+    ) -> Result<Self, ClearanceError> {
+        let half = 0.5 * setting.limits.set_to().mm();
+        let high = estimate.high().filter(|high| high.mm() > half);
+        let (Some(end), Adjuster::Screw { .. }) = (estimate.low().or(high), setting.adjuster)
+        else {
+            return Ok(Self::Untold);
+        };
+        Ok(match Self::of(found, setting, estimate, (end, target))? {
+            Self::Screw(step) => {
+                let way = match step.turn.direction {
+                    TurnDirection::In => "in",
+                    TurnDirection::Out | TurnDirection::None => "out",
+                };
+                let degrees = libm::floor(libm::fabs(step.turn.angle.degrees()));
+                Self::Least(format!("{} {way} {degrees} deg or more", step.part))
+            }
+            other => other,
+        })
+    }
+
     fn of(
         found: &AsFound,
         setting: &Setting<'_>,
@@ -341,6 +374,7 @@ fn screw_step(
     };
     Ok(ScrewStep {
         turn,
+        part,
         words: format!("{part} {}", turn.words(seat, room)),
     })
 }

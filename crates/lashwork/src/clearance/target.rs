@@ -81,8 +81,7 @@ pub(super) fn target(
     let Some(at) = nearest(setting, printed, &p, &why, after) else {
         return Ok(Target {
             why: Some(format!(
-                "set to {book}, it ends {} ({}), and no other value in the set band does better: feel it \
-                 again after setting",
+                "set so, it ends {} ({}); no value of the set band keeps to that",
                 side(&why, why.share),
                 allowed(&why)
             )),

@@ -14,9 +14,9 @@ mod readings;
 mod report;
 mod request;
 pub(super) mod sheet;
-mod shims;
+pub(super) mod shims;
 mod stop_work;
-mod stops;
+pub(super) mod stops;
 mod together;
 mod warmth;
 
@@ -53,14 +53,14 @@ use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
 use crate::adjust::Adjuster;
-use crate::clearance::AsFound;
+use crate::clearance::{Advice, AsFound};
 use crate::engine::{Engine, Pulley};
 use crate::feeler::Reading;
 use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
-use crate::valve::{Condition, Specification, ValveKind, ValveTrain};
-use alloc::string::ToString;
+use crate::valve::{Condition, Specification, ValveId, ValveKind, ValveTrain};
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use books::Book;
 use metals::Metals;
@@ -181,6 +181,10 @@ pub(super) fn report(
         },
         assumptions,
     );
+    let (diagnosis, odd) = joint.map_or_else(
+        || (None, Vec::new()),
+        |joint| (Some(joint.report), joint.odd),
+    );
     let mut read: Vec<_> = asked.readings.iter().map(|r| r.valve).collect();
     read.sort();
     let open = valves.iter().filter(|v| read.binary_search(v).is_err());
@@ -195,10 +199,10 @@ pub(super) fn report(
         rule: rule.name().to_string(),
         valves: reads
             .iter()
-            .map(|read| valve_report(read, &candidates, names, &stop_work))
+            .map(|read| valve_report(read, &candidates, names, &stop_work, &odd))
             .collect(),
         shim_plans,
-        diagnosis: joint.map(|joint| joint.report),
+        diagnosis,
         not_read: open.map(|v| names.of(*v)).collect(),
     })
 }
@@ -254,17 +258,25 @@ fn stop_work(
     found
 }
 
-/// One valve, its advice taken back where something has to be settled first.
+/// One valve, its advice taken back where something has to be settled first, or where an amount would
+/// hide why it is far from its kind.
 fn valve_report(
     read: &Read<'_>,
     candidates: &[&Book<'_>],
     names: ValveNames<'_>,
     stop_work: &[StopWork],
+    odd: &[(ValveId, String)],
 ) -> ValveReport {
     let mut report = readings::report(read, candidates, names);
-    if let Some(advice) = stop_work::settle(stop_work, read.reading.valve) {
-        for judged in &mut report.judged {
-            judged.advice = advice.clone();
+    let settle = stop_work::settle(stop_work, read.reading.valve);
+    let odd = odd.iter().find(|(valve, _)| *valve == read.reading.valve);
+    for judged in &mut report.judged {
+        match (&settle, odd) {
+            (Some(advice), _) => judged.advice = advice.clone(),
+            (None, Some((_, text))) if matches!(judged.advice, Advice::Reset(_)) => {
+                judged.advice = Advice::FindCause { text: text.clone() };
+            }
+            _ => {}
         }
     }
     report
@@ -273,10 +285,8 @@ fn valve_report(
 /// The options of the stops, counted from where the rockers show the crank to be: they are a later
 /// and a better witness than what was stated.
 fn stops_from(stated: &StopOptions, crank: Option<&CrankCheckReport>) -> StopOptions {
-    StopOptions {
-        from: crank.and_then(crank::stands_at).or(stated.from),
-        ..stated.clone()
-    }
+    let found = crank.and_then(crank::stands_at);
+    found.map_or_else(|| stated.clone(), |at| stated.found_at(at))
 }
 
 /// The readings as shims see them, by each specification in turn; none whose numbers are spoiled.

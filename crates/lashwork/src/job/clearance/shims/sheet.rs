@@ -1,6 +1,6 @@
 //! The shims on the job sheet: what goes where, in working order, what to buy, what is left.
 
-use super::answer::{ShimFrom, ShimMove, ShimPlanReport, ShimStopReport};
+use super::answer::{ShimFrom, ShimMove, ShimPlanReport, ShimStopReport, ShimVisitReport};
 use crate::adjust::ShimRounding;
 use crate::clearance::text::length;
 use crate::job::text::{chances, ends, line, rim_mark, section, verdict_word, whole_degrees};
@@ -89,6 +89,28 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
 
 /// A stop, and what is done there.
 fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopReport) {
+    line(out, &format!("Shim stop {number}: {}", place(number, stop)));
+    for visit in &stop.work {
+        let index = visit.step.saturating_sub(1);
+        let Some(step) = plan.moves.get(index) else {
+            continue;
+        };
+        match visit.work {
+            ShimWork::PutSpareIn => line(out, &format!("    {}", put_spare_in(plan, visit, step))),
+            ShimWork::Exchange | ShimWork::TakeSpareOut => exchange(out, plan, index, step),
+        }
+        if !visit.all_closed {
+            line(out, &format!("        {OTHER_OPEN}"));
+        }
+    }
+}
+
+/// What is said where another valve of the cylinder is off its seat.
+pub(in crate::job) const OTHER_OPEN: &str =
+    "the other valve of this cylinder is open here: press with care";
+
+/// How to get to a stop for shims, and how to know it.
+pub(in crate::job) fn place(number: usize, stop: &ShimStopReport) -> String {
     let turn = if number == 1 && stop.turn.degrees() <= 0.0 {
         String::from("set the crank to")
     } else {
@@ -107,42 +129,27 @@ fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopRep
     let mut places: Vec<String> = places.collect();
     places.dedup();
     let margins = stop.work.iter().map(|v| v.margin.degrees());
-    line(
-        out,
-        &format!(
-            "Shim stop {number}: {turn} {}, give or take {} deg; rotor {} deg{}",
-            places.join(" = "),
-            whole_degrees(libm::floor(margins.fold(f64::INFINITY, f64::min))),
-            whole_degrees(stop.rotor.degrees()),
-            mark.unwrap_or_default()
-        ),
-    );
-    for visit in &stop.work {
-        let index = visit.step.saturating_sub(1);
-        let Some(step) = plan.moves.get(index) else {
-            continue;
-        };
-        match visit.work {
-            ShimWork::PutSpareIn => {
-                let (old, new) = (thickness(plan, step.old), thickness(plan, step.new));
-                line(
-                    out,
-                    &format!(
-                        "    {}: lift out {old} and keep it; put in a spare shim no thicker than {new} \
-                         until step {}, as the crank must be turned between",
-                        step.valve, visit.step
-                    ),
-                );
-            }
-            ShimWork::Exchange | ShimWork::TakeSpareOut => exchange(out, plan, index, step),
-        }
-        if !visit.all_closed {
-            line(
-                out,
-                "        the other valve of this cylinder is open here: press with care",
-            );
-        }
-    }
+    format!(
+        "{turn} {}, give or take {} deg; rotor {} deg{}",
+        places.join(" = "),
+        whole_degrees(libm::floor(margins.fold(f64::INFINITY, f64::min))),
+        whole_degrees(stop.rotor.degrees()),
+        mark.unwrap_or_default()
+    )
+}
+
+/// What stands in for a shim while the crank is turned.
+pub(in crate::job) fn put_spare_in(
+    plan: &ShimPlanReport,
+    visit: &ShimVisitReport,
+    step: &ShimMove,
+) -> String {
+    let (old, new) = (thickness(plan, step.old), thickness(plan, step.new));
+    format!(
+        "{}: lift out {old} and keep it; put in a spare shim no thicker than {new} until step {}, as \
+         the crank must be turned between",
+        step.valve, visit.step
+    )
 }
 
 /// A step, and what is to be expected of it.
@@ -211,7 +218,7 @@ fn counted(plan: &ShimPlanReport) -> String {
 
 /// What to do at one valve. The steps of a group hand shims on, each to the next; the first step of
 /// a ring waits for the last.
-fn words(plan: &ShimPlanReport, index: usize, step: &ShimMove) -> String {
+pub(in crate::job) fn words(plan: &ShimPlanReport, index: usize, step: &ShimMove) -> String {
     let (old, new) = (thickness(plan, step.old), thickness(plan, step.new));
     let has_spare = |valve: &str| {
         let visits = plan.stops.iter().flat_map(|stop| &stop.work);
@@ -257,7 +264,7 @@ fn thickness(plan: &ShimPlanReport, of: ShimThickness) -> String {
     })
 }
 
-fn nominal(plan: &ShimPlanReport, of: Nominal) -> String {
+pub(in crate::job) fn nominal(plan: &ShimPlanReport, of: Nominal) -> String {
     length(plan.in_inches, &|unit, decimals| {
         of.show(unit, decimals.into())
     })

@@ -61,6 +61,21 @@ pub(super) fn unexplained<'d>(
     })
 }
 
+/// The odd valves, each with what comes before setting it.
+pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, String)> {
+    unexplained(told, found)
+        .filter_map(|odd| {
+            let seen = told.evidence.readings.get(odd.reading)?;
+            let way = if odd.is_looser() { "looser" } else { "tighter" };
+            let text = format!(
+                "{:.2} mm {way} than the rest of its kind: find the cause first",
+                odd.off.mm().abs()
+            );
+            Some((seen.valve, text))
+        })
+        .collect()
+}
+
 /// Whether a cause is about this reading, in any of its likely ways.
 fn spoils(told: &Told<'_>, cause: &WeighedCause, place: usize, seen: &Seen) -> bool {
     cause.ways.iter().any(|weighed| match &weighed.way {
