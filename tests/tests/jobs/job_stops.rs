@@ -8,6 +8,7 @@
 )]
 
 use lashwork::job::clearance::{ClearanceReport, PlanReport};
+use lashwork::quantity::CrankAngle;
 use lashwork::valve::Method;
 use lashwork_tests::{clearance, examples};
 use serde_json::{Value, json};
@@ -78,7 +79,7 @@ fn report(document: &Value) -> lashwork::job::Report {
 }
 
 fn sheet(document: &Value) -> String {
-    lashwork_wire::job_sheet(document.to_string().as_bytes()).unwrap()
+    lashwork_wire::full_sheet(document.to_string().as_bytes()).unwrap()
 }
 
 fn plan(report: &ClearanceReport, method: Method) -> &PlanReport {
@@ -92,7 +93,7 @@ fn recommended(report: &ClearanceReport) -> &PlanReport {
 }
 
 fn margin(plan: &PlanReport) -> f64 {
-    plan.smallest_margin.map_or(0.0, |m| m.degrees())
+    plan.smallest_margin.map_or(0.0, CrankAngle::degrees)
 }
 
 fn assumed(report: &lashwork::job::Report, code: &str) -> Option<String> {

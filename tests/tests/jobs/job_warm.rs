@@ -136,7 +136,7 @@ fn no_gap_below_zero_is_to_be_felt_at_the_present_temperature() {
     assert!(
         sheet.contains("there would then be no gap for the leaves at the present temperature (-")
     );
-    assert!(!sheet.contains("be -"), "{sheet}");
+    assert!(!sheet.contains("must then be -"), "{sheet}");
     let warning = "below zero there is no gap left";
     assert!(sheet.contains(warning) && !twin(&[]).full_sheet().contains(warning));
 }

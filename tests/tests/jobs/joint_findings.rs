@@ -74,7 +74,7 @@ fn an_exchange_stands_first_and_takes_every_number_back() {
     assert_eq!(found.stop_work[0].code, StopWorkCode::Exchanged);
     assert_eq!(found.stop_work[0].valves.len(), 8);
     assert!(found.valves.iter().all(settles_first));
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     let (stop, cautions) = (
         sheet.find("STOP WORK").unwrap(),
         sheet.find("Cautions").unwrap(),
@@ -189,7 +189,11 @@ fn one_sunk_exhaust_among_seven_good_valves_is_named() {
     assert_eq!(odd(&document), ["cylinder 4 exhaust"]);
     let report = report(&document);
     assert!(clearance(&report).stop_work.is_empty());
-    assert!(report.sheet().contains("seat"), "{}", report.sheet());
+    assert!(
+        report.full_sheet().contains("seat"),
+        "{}",
+        report.full_sheet()
+    );
 }
 
 #[test]
@@ -311,7 +315,7 @@ fn the_record_and_the_place_of_the_leaf_come_back() {
     });
     let report = report(&document);
     assert_eq!(report.engine.number, Some(611));
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     for word in ["2 May", "310 h", "12 400 km", "blue roll", "by A.", "611"] {
         assert!(sheet.contains(word), "{word}: {sheet}");
     }

@@ -82,10 +82,17 @@ impl<'s> Aim<'s> {
             Adjuster::Shim { .. } => Target::printed(setting)?,
             _ => target(setting, &|aim| after(aim).map(|after| after.set))?,
         };
+        let feel_more = LashChange::from_mm(setting.warmth().mm() - hollow)?;
+        // What leaves cannot feel now is not set now.
+        let target = match (target.at + feel_more).mm() > 0.0 {
+            true => target,
+            false => Target::printed(setting)?,
+        };
+        let can_feel = (target.at + feel_more).mm() > 0.0;
         let change = estimate.centre().map(|centre| target.at - centre);
         let means = match estimate.centre() {
-            Some(centre) => Means::of(found, setting, estimate, (centre, target.at))?,
-            None => Means::Untold,
+            Some(centre) if can_feel => Means::of(found, setting, estimate, (centre, target.at))?,
+            _ => Means::Untold,
         };
         let aimed = match &means {
             Means::Shim(fitted) => fitted.sizes().map(|(size, _)| size.choice.predicted_lash),
@@ -98,7 +105,7 @@ impl<'s> Aim<'s> {
             aimed,
             change,
             means,
-            feel_more: LashChange::from_mm(setting.warmth().mm() - hollow)?,
+            feel_more,
             feel_u,
             nut,
         })
@@ -192,7 +199,7 @@ impl<'s> Aim<'s> {
                         others: others.clone(),
                     })
                 }),
-                _ => None,
+                Means::Untold | Means::NoAngle(_) => None,
             },
             shim_plan: None,
         }))

@@ -3,7 +3,7 @@
 use super::answer::{ShimFrom, ShimMove, ShimPlanReport, ShimStopReport};
 use crate::adjust::ShimRounding;
 use crate::clearance::text::length;
-use crate::job::text::{chances, degrees, ends, line, rim_mark, section, verdict_word};
+use crate::job::text::{chances, ends, line, rim_mark, section, verdict_word, whole_degrees};
 use crate::quantity::{Nominal, ShimThickness};
 use crate::valve::ShimWork;
 use alloc::format;
@@ -45,7 +45,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
             out,
             &format!(
                 "Turning in all {} deg forward, {:.1} turns of the crank.",
-                degrees(plan.total_turn.degrees()),
+                whole_degrees(plan.total_turn.degrees()),
                 plan.total_turn.degrees() / 360.0
             ),
         );
@@ -92,7 +92,7 @@ fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopRep
     let turn = if number == 1 && stop.turn.degrees() <= 0.0 {
         String::from("set the crank to")
     } else {
-        format!("turn {} deg forward to", degrees(stop.turn.degrees()))
+        format!("turn {} deg forward to", whole_degrees(stop.turn.degrees()))
     };
     let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
     let places = stop.work.iter().map(|visit| {
@@ -100,7 +100,7 @@ fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopRep
         let side = if past < 0.0 { "before" } else { "after" };
         format!(
             "{} deg {side} firing TDC of {}",
-            degrees(past.abs()),
+            whole_degrees(past.abs()),
             visit.cylinder
         )
     });
@@ -112,8 +112,8 @@ fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopRep
         &format!(
             "Shim stop {number}: {turn} {}, give or take {} deg; rotor {} deg{}",
             places.join(" = "),
-            degrees(libm::floor(margins.fold(f64::INFINITY, f64::min))),
-            degrees(stop.rotor.degrees()),
+            whole_degrees(libm::floor(margins.fold(f64::INFINITY, f64::min))),
+            whole_degrees(stop.rotor.degrees()),
             mark.unwrap_or_default()
         ),
     );
