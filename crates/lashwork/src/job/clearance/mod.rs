@@ -60,7 +60,7 @@ use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
 use crate::valve::{Condition, Specification, ValveId, ValveKind, ValveTrain};
-use alloc::string::{String, ToString};
+use alloc::string::ToString;
 use alloc::vec::Vec;
 use books::Book;
 use metals::Metals;
@@ -265,7 +265,7 @@ fn valve_report(
     candidates: &[&Book<'_>],
     names: ValveNames<'_>,
     stop_work: &[StopWork],
-    odd: &[(ValveId, String)],
+    odd: &[(ValveId, Advice)],
 ) -> ValveReport {
     let mut report = readings::report(read, candidates, names);
     let settle = stop_work::settle(stop_work, read.reading.valve);
@@ -273,8 +273,8 @@ fn valve_report(
     for judged in &mut report.judged {
         match (&settle, odd) {
             (Some(advice), _) => judged.advice = advice.clone(),
-            (None, Some((_, text))) if matches!(judged.advice, Advice::Reset(_)) => {
-                judged.advice = Advice::FindCause { text: text.clone() };
+            (None, Some((_, advice))) if matches!(judged.advice, Advice::Reset(_)) => {
+                judged.advice = advice.clone();
             }
             _ => {}
         }

@@ -1,6 +1,7 @@
 //! Foot of the page: what is open, what was assumed that a verdict hangs on, the other ways round.
 
 use super::{stops, wrap};
+use crate::clearance::Advice;
 use crate::job::clearance::stops::words;
 use crate::job::clearance::stops::written::at_most;
 use crate::job::clearance::{ClearanceReport, PlanReport};
@@ -38,7 +39,15 @@ fn open(out: &mut String, found: &ClearanceReport) {
             wrap::write(out, "    check next: ", &next.valve);
         }
     }
-    for odd in found.diagnosis.iter().flat_map(|d| &d.inspections) {
+    // Where the advice at the valve says so, it stands there.
+    let is_told = |name: &str| {
+        let valve = found.valves.iter().find(|valve| valve.name == name);
+        let judged = valve.into_iter().flat_map(|valve| &valve.judged);
+        let mut advice = judged.map(|judged| &judged.advice);
+        advice.any(|advice| matches!(advice, Advice::FindCause { .. }))
+    };
+    let odd = found.diagnosis.iter().flat_map(|d| &d.inspections);
+    for odd in odd.filter(|odd| !is_told(&odd.valve)) {
         let way = if odd.looser { "looser" } else { "tighter" };
         let text = format!(
             "{} is {:.2} mm {way} than the rest of its kind; look at: {}",

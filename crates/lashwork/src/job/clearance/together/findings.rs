@@ -2,6 +2,7 @@
 //! unexplained.
 
 use super::{JointFinding, Told, words};
+use crate::clearance::{Advice, causes};
 use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Status, Way, WeighedCause};
 use crate::job::clearance::StopWorkCode;
 use crate::valve::ValveId;
@@ -61,8 +62,8 @@ pub(super) fn unexplained<'d>(
     })
 }
 
-/// The odd valves, each with what comes before setting it.
-pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, String)> {
+/// The odd valves, each with what is advised instead of setting it.
+pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, Advice)> {
     unexplained(told, found)
         .filter_map(|odd| {
             let seen = told.evidence.readings.get(odd.reading)?;
@@ -71,7 +72,9 @@ pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, String)> 
                 "{:.2} mm {way} than the rest of its kind: find the cause first",
                 odd.off.mm().abs()
             );
-            Some((seen.valve, text))
+            let kind = Some(seen.valve.kind);
+            let causes = causes(odd.is_looser(), kind, told.asked.adjuster);
+            Some((seen.valve, Advice::FindCause { text, causes }))
         })
         .collect()
 }

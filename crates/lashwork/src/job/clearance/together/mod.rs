@@ -7,6 +7,7 @@ pub(in crate::job) mod sheet;
 mod words;
 
 use crate::adjust::Adjuster;
+use crate::clearance::Advice;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
     Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way, WeighedWay,
@@ -65,7 +66,7 @@ pub(in crate::job) struct Joint {
     /// What of it must be settled before valves are set.
     pub(in crate::job) findings: Vec<JointFinding>,
     /// The valves far from their kind, and what is said at each.
-    pub(in crate::job) odd: Vec<(ValveId, String)>,
+    pub(in crate::job) odd: Vec<(ValveId, Advice)>,
 }
 
 /// A cause worth checking, with the valves whose numbers it spoils.
