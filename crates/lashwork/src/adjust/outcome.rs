@@ -40,6 +40,9 @@ pub const RISK_STEPS: u8 = 8;
 /// ```
 pub const DOUBTFUL_BELOW: f64 = 0.75;
 
+/// Slack when a chance is held against that, so that the last bit of a decimal does not decide.
+const ROUNDING: f64 = 1e-9;
+
 /// A valve whose shim may be changed or lent.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShimSlot {
@@ -243,7 +246,7 @@ impl ShimSlot {
         let ends = (exact(moved.low()?)?, exact(moved.high()?)?);
         let lash = Estimate::between(ends.0, ends.1, moved.normal_uncertainty()).ok()?;
         let judgement = judge.judge(&lash);
-        let is_doubtful = judgement.probabilities.in_band.least < DOUBTFUL_BELOW;
+        let is_doubtful = judgement.probabilities.in_band.least < DOUBTFUL_BELOW - ROUNDING;
         Some(ShimOutcome {
             thickness,
             lash,

@@ -56,7 +56,7 @@ use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::engine::{Engine, Pulley};
 use crate::feeler::Reading;
-use crate::quantity::{Lash, LashChange, Temperature};
+use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
 use crate::valve::{Condition, Specification, ValveKind, ValveTrain};
@@ -108,8 +108,10 @@ pub(super) fn report(
     }
     let books = books::read(all, known.number, metals, assumptions, &mut problems);
     let candidates: Vec<&Book<'_>> = books.iter().filter(|b| b.may_apply()).collect();
+    let advised_with = shims::without_sizes(&asked.adjuster);
     let judging = Judging {
         adjuster: &asked.adjuster,
+        advised_with: &advised_with,
         rocker_ratio: asked.rocker_ratio,
         leaves: &asked.leaves,
         gauge_use: &asked.gauge_use,
@@ -118,11 +120,9 @@ pub(super) fn report(
     };
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
-    if let Err(problem) =
-        shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, &asked.metal)
-    {
-        problems.push(problem);
-    }
+    let of_parts = [Some(&asked.metal), asked.exhaust_metal.as_ref()];
+    let ratio = shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, of_parts);
+    problems.extend(ratio.err());
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held: Vec<(&Specification, Temperature)> = candidates
@@ -136,7 +136,7 @@ pub(super) fn report(
         .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
-        let shims = shim_plans(asked, &reads, &candidates, &rule, names, None, &[]);
+        let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], None));
         problems.extend(shims.err());
         return Err(problems);
     };
@@ -155,31 +155,23 @@ pub(super) fn report(
         assumptions,
     );
     let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
+    let options = stops_from(&asked.stops, crank_check.as_ref());
     let turning = shims::Turning {
         train: &train,
         pulley: known.pulley,
-        from: asked.stops.from,
+        from: options.from,
     };
-    let shim_plans = shim_plans(
-        asked,
-        &reads,
-        &candidates,
-        &rule,
-        names,
-        Some(turning),
-        &stop_work,
-    )
-    .map_err(|problem| Vec::from([problem]))?;
+    let by = (stop_work.as_slice(), Some(turning));
+    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
+        .map_err(|problem| Vec::from([problem]))?;
     for read in &mut reads {
         let valve = read.reading.valve;
-        for ((judged, plan), book) in read.judged.iter_mut().zip(&shim_plans).zip(&candidates) {
+        let plans = candidates.iter().zip(&shim_plans);
+        for (judged, (book, plan)) in read.judged.iter_mut().zip(plans) {
             let set_to = book.specification.limits(valve.kind).set_to();
-            if let Ok(aim) = Lash::from_nominal(set_to.nominal()) {
-                shims::refer(&mut judged.advice, plan, &names.of(valve), aim);
-            }
+            shims::refer(&mut judged.advice, plan, &names.of(valve), set_to);
         }
     }
-    let options = stops_from(&asked.stops, crank_check.as_ref());
     let stops = stops::plans(
         stops::Stops {
             options: &options,
@@ -294,8 +286,7 @@ fn shim_plans(
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
     names: ValveNames<'_>,
-    turning: Option<shims::Turning<'_>>,
-    stop_work: &[StopWork],
+    (stop_work, turning): (&[StopWork], Option<shims::Turning<'_>>),
 ) -> Result<Vec<ShimPlanReport>, Problem> {
     let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
     let reads: Vec<&Read<'_>> = reads.iter().filter(|read| !spoiled(read)).collect();

@@ -7,15 +7,16 @@ use crate::thermal::Metal;
 use alloc::format;
 
 /// A rocker ratio beside shims that nothing uses: a book that prints one means the shim by it.
-pub(in crate::job) fn rocker_ratio(
+pub(in crate::job) fn rocker_ratio<'m>(
     adjuster: &Adjuster,
     rocker_ratio: Option<f64>,
-    metal: &Metal,
+    metals: impl IntoIterator<Item = Option<&'m Metal>>,
 ) -> Result<(), Problem> {
     let (Adjuster::Shim { .. }, Some(got)) = (adjuster, rocker_ratio) else {
         return Ok(());
     };
-    if matches!(metal, Metal::Chain { .. }) {
+    let mut metals = metals.into_iter().flatten();
+    if metals.any(|metal| matches!(metal, Metal::Chain { .. })) {
         return Ok(());
     }
     Err(Problem::new(

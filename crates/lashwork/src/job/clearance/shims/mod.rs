@@ -16,7 +16,7 @@ use crate::adjust::{
     ShimStock, ShimSupply, SwapScope, UsedShims, best_swaps, size_to_buy, working_order,
 };
 use crate::clearance::shim_aim::no_size;
-use crate::clearance::{AsFound, Judged};
+use crate::clearance::{Advice, AsFound, Judged};
 use crate::engine::{Engine, Pulley};
 use crate::job::assumptions::Assumptions;
 use crate::quantity::{CrankAngle, CyclePosition, Lash, LashChange, LengthUnit, ShimThickness};
@@ -26,7 +26,7 @@ use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use answer::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
-pub(in crate::job) use refer::refer;
+pub(in crate::job) use refer::{refer, without_sizes};
 
 /// A gap on shims that has opened by more than this share of the value to set is looked into before
 /// another shim is fitted: on buckets gaps close with wear. This library's choice.
@@ -73,6 +73,8 @@ struct Planned<'r> {
     slot: ShimSlot,
     /// What the leaves feel more than the lash at the reference.
     feel_more: LashChange,
+    /// What is to be found out before it is set, in words.
+    cause: Option<String>,
 }
 
 /// The plan by one specification; none unless the lash is set with shims.
@@ -221,7 +223,8 @@ impl Shims<'_> {
         if is_good && self.rules.swap != Some(SwapScope::Any) {
             return Ok(None);
         }
-        if judged.judgement.verdict == Verdict::CannotSay {
+        let is_reset = matches!(judged.advice, Advice::Reset(_));
+        if judged.judgement.verdict == Verdict::CannotSay && !is_reset {
             return Err(UNDECIDED);
         }
         let (Some(_), Some(fitted)) = (judged.estimate.centre(), fitted) else {
@@ -245,6 +248,10 @@ impl Shims<'_> {
                 found: judged.judgement,
             },
             feel_more: feel_more.unwrap_or(valve.warmth),
+            cause: match &judged.advice {
+                Advice::FindCause { text, .. } => Some(text.clone()),
+                _ => None,
+            },
         }))
     }
 
@@ -271,7 +278,15 @@ impl Shims<'_> {
                 continue;
             }
             let others = size_to_buy(&valve.slot, supply).others;
-            let opened = opened_far(&valve.slot);
+            if placement.outcome.judgement.verdict == Verdict::CannotSay {
+                report.cannot.push(NotShimmed {
+                    valve: valve.name.to_string(),
+                    reason: UNDECIDED.to_string(),
+                    others: Vec::new(),
+                });
+                continue;
+            }
+            let opened = valve.cause.clone().or_else(|| opened_far(&valve.slot));
             let why = match (&opened, self.series) {
                 (Some(text), _) => format!("{text}; "),
                 (None, Some(_)) => String::from("find out why first; "),
@@ -360,7 +375,7 @@ impl Shims<'_> {
             verdict: judgement.verdict,
             probabilities: judgement.probabilities,
             others,
-            find_cause: opened_far(&valve.slot),
+            find_cause: valve.cause.clone().or_else(|| opened_far(&valve.slot)),
         })
     }
 }

@@ -3,20 +3,42 @@
 
 use super::answer::ShimPlanReport;
 use super::{ONE_SIDED, UNDECIDED, UNKNOWN_SHIM};
+use crate::adjust::{Adjuster, ShimStock};
 use crate::clearance::{Advice, Reset};
-use crate::quantity::Lash;
+use crate::quantity::{Lash, Marked};
 use alloc::format;
 use alloc::vec::Vec;
 
+/// The adjuster as a single reading is advised with it: which size is the plan's to say.
+pub(in crate::job) fn without_sizes(adjuster: &Adjuster) -> Adjuster {
+    match adjuster {
+        Adjuster::Shim { ratio, rules, .. } => Adjuster::Shim {
+            ratio: *ratio,
+            series: None,
+            stock: ShimStock::default(),
+            rules: *rules,
+        },
+        other => other.clone(),
+    }
+}
+
 /// Makes the advice at a reading agree with the plan.
-pub(in crate::job) fn refer(advice: &mut Advice, plan: &ShimPlanReport, valve: &str, aim: Lash) {
+pub(in crate::job) fn refer(
+    advice: &mut Advice,
+    plan: &ShimPlanReport,
+    valve: &str,
+    set_to: Marked,
+) {
     if let Some(step) = plan.moves.iter().position(|m| m.valve == valve) {
         let step = step + 1;
         match advice {
             Advice::Reset(reset) => {
-                let step_words = format!(": step {step} of the shim plan");
-                reset.text.push_str(&step_words);
-                reset.amount.push_str(&step_words);
+                reset.amount = format!("reset to {set_to}: step {step} of the shim plan");
+                if reset.first.is_empty() {
+                    let because = reset.because.as_ref();
+                    let because = because.map(|why| format!("; {why}")).unwrap_or_default();
+                    reset.text = format!("{}{because}", reset.amount);
+                }
                 (reset.by, reset.feel_now, reset.leaves) = (None, None, None);
                 reset.shim_plan = Some(step);
             }
@@ -24,31 +46,25 @@ pub(in crate::job) fn refer(advice: &mut Advice, plan: &ShimPlanReport, valve: &
                 let text = format!(
                     "good as it is; its shim goes to another valve: step {step} of the shim plan"
                 );
-                *advice = Advice::Reset(Reset::by_shim_plan(text, step, aim));
+                if let Ok(aim) = Lash::from_nominal(set_to.nominal()) {
+                    *advice = Advice::Reset(Reset::by_shim_plan(text, step, aim));
+                }
             }
-            Advice::Measure { text, .. }
-            | Advice::FindCause { text, .. }
-            | Advice::SettleFirst { text } => {
+            Advice::Measure { text, .. } | Advice::FindCause { text, .. } => {
                 text.push_str(&format!("; then step {step} of the shim plan"));
             }
+            Advice::SettleFirst { .. } => {}
         }
         return;
     }
     let Some(cannot) = plan.cannot.iter().find(|c| c.valve == valve) else {
         return;
     };
-    let Advice::Reset(reset) = advice else { return };
-    match cannot.reason.as_str() {
-        UNDECIDED | ONE_SIDED => {}
-        UNKNOWN_SHIM => {
-            let measure = "; measure the fitted shim to choose the new one";
-            reset.text.push_str(measure);
-            reset.amount.push_str(measure);
-        }
-        _ => {
-            let text = cannot.reason.clone();
-            let causes = Vec::new();
-            *advice = Advice::FindCause { text, causes };
-        }
+    let is_told = [UNDECIDED, ONE_SIDED, UNKNOWN_SHIM].contains(&cannot.reason.as_str());
+    if matches!(advice, Advice::Reset(_)) && !is_told {
+        *advice = Advice::FindCause {
+            text: cannot.reason.clone(),
+            causes: Vec::new(),
+        };
     }
 }
