@@ -9,6 +9,18 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
+/// The shim for one valve by itself.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ShimAdvice {
+    /// The size to fit.
+    #[serde(flatten)]
+    pub size: JudgedSize,
+    /// The sizes on either side of the exact thickness, without that one.
+    pub others: Vec<JudgedSize>,
+}
+
 /// A turn of the adjusting screw, to start with: the leaf decides.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -21,18 +33,6 @@ pub struct ScrewStep {
     pub part: &'static str,
     /// The same in words; a part of a turn is named only where following it stays well in the set band.
     pub words: String,
-}
-
-/// The shim for one valve by itself.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub struct ShimAdvice {
-    /// The size to fit.
-    #[serde(flatten)]
-    pub size: JudgedSize,
-    /// The sizes on either side of the exact thickness, without that one.
-    pub others: Vec<JudgedSize>,
 }
 
 /// What sets it.
@@ -105,9 +105,9 @@ impl Reset {
     /// What a step of the shim plan does.
     pub(crate) fn by_shim_plan(text: String, step: usize, aim: Lash) -> Self {
         Self {
-            amount: text.clone(),
-            text,
+            text: text.clone(),
             first: Vec::new(),
+            amount: text,
             because: None,
             aim,
             aim_is_printed: true,
