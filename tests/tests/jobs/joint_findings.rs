@@ -193,11 +193,8 @@ fn one_sunk_exhaust_among_seven_good_valves_is_named() {
     assert_eq!(odd(&document), ["cylinder 4 exhaust"]);
     let report = report(&document);
     assert!(clearance(&report).stop_work.is_empty());
-    let last = clearance(&report).valves.iter();
-    let last = last
-        .filter(|v| v.name == "cylinder 4 exhaust")
-        .next_back()
-        .unwrap();
+    let mut valves = clearance(&report).valves.iter();
+    let last = valves.find(|v| v.name == "cylinder 4 exhaust").unwrap();
     let advice = &last.judged[0].advice;
     assert!(matches!(advice, Advice::FindCause { .. }), "{advice:?}");
     assert!(

@@ -12,7 +12,8 @@ use alloc::vec::Vec;
 
 /// The causes worth checking as what must be settled first.
 pub(super) fn findings(told: &Told<'_>, found: &Diagnosis) -> Vec<JointFinding> {
-    if found.status == Status::Undecided {
+    let open = matches!(found.status, Status::Undecided | Status::OddValves);
+    if open && found.nothing_special < 0.5 {
         // More likely something than nothing: a number is not followed on that.
         return Vec::from([JointFinding {
             code: StopWorkCode::Several,
