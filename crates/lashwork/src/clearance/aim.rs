@@ -13,6 +13,7 @@ use super::text::length;
 use crate::adjust::{Adjuster, LockNut, ScrewSeat, ScrewTurn, TurnDirection, TurnRoom, screw_turn};
 use crate::quantity::{Lash, LashChange, Marked, Nominal, QuantityError, ScrewAngle};
 use crate::tolerance::{Estimate, Limits, Probabilities};
+use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -197,10 +198,10 @@ impl<'s> Aim<'s> {
             by: match self.means {
                 Means::Screw(step) => Some(By::Screw(step)),
                 Means::Shim(fitted) => fitted.sizes().map(|(size, others)| {
-                    By::Shim(ShimAdvice {
+                    By::Shim(Box::new(ShimAdvice {
                         size: *size,
                         others: others.clone(),
-                    })
+                    }))
                 }),
                 Means::Untold | Means::Least(_) | Means::NoAngle(_) => None,
             },

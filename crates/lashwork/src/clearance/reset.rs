@@ -5,6 +5,7 @@ use super::pair::LeavesToFind;
 use super::step::Step;
 use crate::adjust::{JudgedSize, ScrewTurn};
 use crate::quantity::{Lash, LashChange};
+use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -43,7 +44,7 @@ pub enum By {
     /// A turn of the adjusting screw.
     Screw(ScrewStep),
     /// Another shim.
-    Shim(ShimAdvice),
+    Shim(Box<ShimAdvice>),
 }
 
 /// [`By`] as it is flattened: either field or none.
@@ -133,7 +134,7 @@ impl Reset {
 
     /// The shim to fit, if a shim sets it.
     #[must_use]
-    pub const fn shim(&self) -> Option<&ShimAdvice> {
+    pub fn shim(&self) -> Option<&ShimAdvice> {
         match &self.by {
             Some(By::Shim(choice)) => Some(choice),
             _ => None,

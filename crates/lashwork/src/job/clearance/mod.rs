@@ -98,14 +98,7 @@ pub(super) fn report(
         .ok();
     let all = &asked.specifications;
     let metals = metals(asked);
-    metals.check(&mut problems);
-    if let Some(other) = &asked.warmth.compared {
-        let other = Metals {
-            intake: other,
-            exhaust: None,
-        };
-        other.check(&mut problems);
-    }
+    check_metals(asked, &mut problems);
     let books = books::read(all, known.number, metals, assumptions, &mut problems);
     let candidates: Vec<&Book<'_>> = books.iter().filter(|b| b.may_apply()).collect();
     let advised_with = shims::without_sizes(&asked.adjuster);
@@ -120,15 +113,10 @@ pub(super) fn report(
     };
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
-    let of_parts = [Some(&asked.metal), asked.exhaust_metal.as_ref()];
-    let ratio = shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, of_parts);
-    problems.extend(ratio.err());
+    problems.extend(rocker_ratio(asked).err());
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
-    let held: Vec<(&Specification, Temperature)> = candidates
-        .iter()
-        .filter_map(|b| Some((b.specification, b.reference.temperature()?)))
-        .collect();
+    let held = held(&candidates);
     let warmth = warmth::report(metals, &asked.warmth, &held, &mut problems);
     let crank_check = asked
         .crank_check
@@ -164,14 +152,7 @@ pub(super) fn report(
     let by = (stop_work.as_slice(), Some(turning));
     let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
         .map_err(|problem| Vec::from([problem]))?;
-    for read in &mut reads {
-        let valve = read.reading.valve;
-        let plans = candidates.iter().zip(&shim_plans);
-        for (judged, (book, plan)) in read.judged.iter_mut().zip(plans) {
-            let set_to = book.specification.limits(valve.kind).set_to();
-            shims::refer(&mut judged.advice, plan, &names.of(valve), set_to);
-        }
-    }
+    refer_to_plans(&mut reads, &candidates, &shim_plans, names);
     let stops = stops::plans(
         stops::Stops {
             options: &options,
@@ -185,9 +166,6 @@ pub(super) fn report(
         || (None, Vec::new()),
         |joint| (Some(joint.report), joint.odd),
     );
-    let mut read: Vec<_> = asked.readings.iter().map(|r| r.valve).collect();
-    read.sort();
-    let open = valves.iter().filter(|v| read.binary_search(v).is_err());
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
@@ -203,8 +181,58 @@ pub(super) fn report(
             .collect(),
         shim_plans,
         diagnosis,
-        not_read: open.map(|v| names.of(*v)).collect(),
+        not_read: not_read(asked, &valves, names),
     })
+}
+
+/// Whether what is said of the metal can be so, here and where it is compared.
+fn check_metals(asked: &Clearance, problems: &mut Vec<Problem>) {
+    metals(asked).check(problems);
+    if let Some(other) = &asked.warmth.compared {
+        let other = Metals {
+            intake: other,
+            exhaust: None,
+        };
+        other.check(problems);
+    }
+}
+
+/// The books whose figures hold at a known temperature, and that temperature.
+fn held<'b>(books: &[&'b Book<'b>]) -> Vec<(&'b Specification, Temperature)> {
+    let held = books.iter();
+    held.filter_map(|b| Some((b.specification, b.reference.temperature()?)))
+        .collect()
+}
+
+/// The valves without a reading, by name.
+fn not_read(asked: &Clearance, valves: &[ValveId], names: ValveNames<'_>) -> Vec<String> {
+    let mut read: Vec<_> = asked.readings.iter().map(|r| r.valve).collect();
+    read.sort();
+    let open = valves.iter().filter(|v| read.binary_search(v).is_err());
+    open.map(|v| names.of(*v)).collect()
+}
+
+/// Whether the rocker ratio is used at all, if one is stated.
+fn rocker_ratio(asked: &Clearance) -> Result<(), Problem> {
+    let metals = [Some(&asked.metal), asked.exhaust_metal.as_ref()];
+    shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, metals)
+}
+
+/// Makes the advice at each reading agree with the shim plan by the same book.
+fn refer_to_plans(
+    reads: &mut [Read<'_>],
+    books: &[&Book<'_>],
+    plans: &[ShimPlanReport],
+    names: ValveNames<'_>,
+) {
+    for read in reads {
+        let valve = read.reading.valve;
+        let by_books = books.iter().zip(plans);
+        for (judged, (book, plan)) in read.judged.iter_mut().zip(by_books) {
+            let set_to = book.specification.limits(valve.kind).set_to();
+            shims::refer(&mut judged.advice, plan, &names.of(valve), set_to);
+        }
+    }
 }
 
 /// What comes before every setting: decided before anything is advised.

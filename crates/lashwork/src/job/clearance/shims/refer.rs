@@ -51,7 +51,7 @@ pub(in crate::job) fn refer(
                 }
             }
             Advice::Measure { text, .. } | Advice::FindCause { text, .. } => {
-                text.push_str(&format!("; then step {step} of the shim plan"));
+                *text = format!("{text}; then step {step} of the shim plan");
             }
             Advice::SettleFirst { .. } => {}
         }

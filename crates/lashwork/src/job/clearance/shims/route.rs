@@ -3,7 +3,7 @@
 use super::answer::{ShimPlanReport, ShimStopReport, ShimVisitReport};
 use super::{Planned, Turning};
 use crate::adjust::ShimSource;
-use crate::quantity::{CrankAngle, CyclePosition};
+use crate::quantity::{CrankAngle, CyclePosition, Length};
 use crate::valve::{ShimGroup, ShimRoute, ShimStop, ShimVisit, ShimWork};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -119,7 +119,7 @@ fn visited(
         cylinder: label.map(|c| c.label.to_string()).unwrap_or_default(),
         after_firing_tdc: CrankAngle::computed(past),
         margin: visit.margin,
-        piston_down_mm: engine.piston_drop(cylinder, phase).map(|down| down.mm()),
+        piston_down_mm: engine.piston_drop(cylinder, phase).map(Length::mm),
         all_closed: visit.all_closed,
     }
 }
