@@ -60,7 +60,7 @@ use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
 use crate::valve::{Condition, Specification, ValveId, ValveKind, ValveTrain};
-use alloc::string::ToString;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use books::Book;
 use metals::Metals;
