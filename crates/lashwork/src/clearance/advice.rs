@@ -15,6 +15,7 @@ use super::target::share;
 use crate::adjust::Adjuster;
 use crate::quantity::Lash;
 use crate::tolerance::{Deciding, DecidingSide, Estimate, Judgement, Probabilities, Verdict};
+use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -48,7 +49,7 @@ pub enum Advice {
         leaves: Vec<String>,
     },
     /// Bring it to the set value.
-    Reset(Reset),
+    Reset(Box<Reset>),
     /// Something that concerns more than this valve must be settled first: its number may not be what
     /// it seems, so no amount is given.
     #[non_exhaustive]
@@ -198,7 +199,7 @@ impl Case<'_, '_> {
         let said = (first(self.felt, self.setting.leaves), because);
         let made = aim.reset(self.found, self.setting, self.estimate, landing, said)?;
         Ok(match made {
-            Ok(reset) => Advice::Reset(reset),
+            Ok(reset) => Advice::Reset(Box::new(reset)),
             Err(text) => Advice::FindCause {
                 text,
                 causes: Vec::new(),

@@ -96,10 +96,15 @@ pub(super) fn report(
     let train = ValveTrain::new(known.engine, &events, guard, names.intake, names.exhaust)
         .map_err(|e| problems.push(Problem::at(Place::Valves, &e)))
         .ok();
-    let all = &asked.specifications;
     let metals = metals(asked);
     check_metals(asked, &mut problems);
-    let books = books::read(all, known.number, metals, assumptions, &mut problems);
+    let books = books::read(
+        &asked.specifications,
+        known.number,
+        metals,
+        assumptions,
+        &mut problems,
+    );
     let candidates: Vec<&Book<'_>> = books.iter().filter(|b| b.may_apply()).collect();
     let advised_with = shims::without_sizes(&asked.adjuster);
     let judging = Judging {

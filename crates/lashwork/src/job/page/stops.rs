@@ -119,8 +119,8 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
 
 /// The verdict by all books that may apply; what is left alone as it is needs no line of its own.
 fn verdict(judged: &[JudgedReport]) -> String {
-    let mut words = judged.iter().map(|j| match (j.verdict, &j.advice) {
-        (Verdict::InBand, _) | (Verdict::CannotSay, _) => String::from(j.verdict_text),
+    let mut words = judged.iter().map(|j| match j.verdict {
+        Verdict::InBand | Verdict::CannotSay => String::from(j.verdict_text),
         _ => j.verdict_text.to_uppercase(),
     });
     match words.next() {
@@ -144,22 +144,32 @@ fn todo(advice: &Advice, inches: bool) -> Option<String> {
 
 /// A reset in one line: what comes first, how far, and the leaves that show it.
 fn reset(reset: &Reset, inches: bool) -> String {
-    let mut text = String::new();
+    let mut parts: Vec<String> = Vec::new();
     for step in &reset.first {
-        text.push_str(&format!("first {}; ", step.text));
+        parts.push(format!("first {}", step.text));
     }
-    if !reset.first.is_empty() {
-        text.push_str("only then ");
+    if reset.first.is_empty() {
+        parts.push(reset.amount.clone());
+    } else {
+        parts.push(format!("only then {}", reset.amount));
     }
-    text.push_str(&reset.amount);
-    for more in [&reset.because, &reset.aim_text].into_iter().flatten() {
-        text.push_str(&format!("; {more}"));
-    }
-    if let Some(before) = &reset.before_locking {
-        text.push_str(&format!("; {}", before.line(inches)));
-    }
-    if let Some(leaves) = &reset.leaves {
-        text.push_str(&format!("; then {}", leaves.text));
-    }
-    text
+    parts.extend(
+        [&reset.because, &reset.aim_text]
+            .into_iter()
+            .flatten()
+            .cloned(),
+    );
+    parts.extend(
+        reset
+            .before_locking
+            .as_ref()
+            .map(|before| before.line(inches)),
+    );
+    parts.extend(
+        reset
+            .leaves
+            .as_ref()
+            .map(|leaves| format!("then {}", leaves.text)),
+    );
+    parts.join("; ")
 }

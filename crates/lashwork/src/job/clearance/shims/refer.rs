@@ -6,6 +6,7 @@ use super::{ONE_SIDED, UNDECIDED, UNKNOWN_SHIM};
 use crate::adjust::{Adjuster, ShimStock};
 use crate::clearance::{Advice, Reset};
 use crate::quantity::{Lash, Marked};
+use alloc::boxed::Box;
 use alloc::format;
 use alloc::vec::Vec;
 
@@ -47,7 +48,7 @@ pub(in crate::job) fn refer(
                     "good as it is; its shim goes to another valve: step {step} of the shim plan"
                 );
                 if let Ok(aim) = Lash::from_nominal(set_to.nominal()) {
-                    *advice = Advice::Reset(Reset::by_shim_plan(text, step, aim));
+                    *advice = Advice::Reset(Box::new(Reset::by_shim_plan(text, step, aim)));
                 }
             }
             Advice::Measure { text, .. } | Advice::FindCause { text, .. } => {
