@@ -86,9 +86,10 @@ impl<'s> Aim<'s> {
         };
         let feel_more = LashChange::from_mm(setting.warmth().mm() - hollow)?;
         // What leaves cannot feel now is not set now.
-        let target = match (target.at + feel_more).mm() > 0.0 {
-            true => target,
-            false => Target::printed(setting)?,
+        let target = if (target.at + feel_more).mm() > 0.0 {
+            target
+        } else {
+            Target::printed(setting)?
         };
         let can_feel = (target.at + feel_more).mm() > 0.0;
         let change = estimate.centre().map(|centre| target.at - centre);
