@@ -188,7 +188,7 @@ fn a_gap_thinner_than_every_leaf_is_given_no_leaves_to_find() {
         .find(|b| b.feel.mm() < 0.01)
         .expect("a gap of 0.007 mm");
     assert_eq!(thin.leaves, None);
-    let report = lock_nut(["0.06 mm", "0.07 mm"]);
+    let report = lock_nut(["0.06 mm", "0.07 mm"], 0);
     let mut judged = clearance(&report).valves.iter().flat_map(|v| &v.judged);
     let has_leaves = |advice: &Advice| {
         let before = advice.reset().and_then(|r| r.before_locking.as_ref());

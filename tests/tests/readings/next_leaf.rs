@@ -1,6 +1,10 @@
 //! The leaf to try next, against every strategy there is.
 
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test fails by panicking"
+)]
 
 use lashwork::feeler::{Leaf, LeafSet, next_leaf, pair_around};
 use lashwork::quantity::{Marked, Nominal};

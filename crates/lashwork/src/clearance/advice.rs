@@ -22,10 +22,6 @@ use alloc::vec::Vec;
 use serde::Serialize;
 
 /// What to do about a valve, with only what belongs to it.
-#[expect(
-    clippy::large_enum_variant,
-    reason = "one for each judgement is kept; a box would be another allocation for the usual advice"
-)]
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(tag = "action", rename_all = "snake_case")]

@@ -88,11 +88,7 @@ pub(super) fn report(
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );
-    let names = ValveNames {
-        engine: known.engine,
-        intake: asked.intake_valves,
-        exhaust: asked.exhaust_valves,
-    };
+    let names = names(asked, known);
     let train = ValveTrain::new(known.engine, &events, guard, names.intake, names.exhaust)
         .map_err(|e| problems.push(Problem::at(Place::Valves, &e)))
         .ok();
@@ -167,10 +163,8 @@ pub(super) fn report(
         },
         assumptions,
     );
-    let (diagnosis, odd) = joint.map_or_else(
-        || (None, Vec::new()),
-        |joint| (Some(joint.report), joint.odd),
-    );
+    let (diagnosis, odd) = joint.map(|joint| (joint.report, joint.odd)).unzip();
+    let odd = odd.unwrap_or_default();
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
@@ -188,6 +182,14 @@ pub(super) fn report(
         diagnosis,
         not_read: not_read(asked, &valves, names),
     })
+}
+
+const fn names<'r>(asked: &Clearance, known: Known<'r>) -> ValveNames<'r> {
+    ValveNames {
+        engine: known.engine,
+        intake: asked.intake_valves,
+        exhaust: asked.exhaust_valves,
+    }
 }
 
 /// Whether what is said of the metal can be so, here and where it is compared.
