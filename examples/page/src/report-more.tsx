@@ -39,7 +39,7 @@ export function More({ report, shown }: Props) {
           ))}
         </Part>
       )}
-      <Part title="Warmth and locking" lines={warmth} />
+      <Part title="Temperature and lock nuts" lines={warmth} />
     </>
   );
 }
@@ -109,7 +109,7 @@ function Shims({ plan, shown }: { plan: ShimPlanReport; shown: Shown }) {
                     {gap(move.low, move.high, shown)}
                   </td>
                   <td data-label="">
-                    <Sign verdict={move.verdict} /> {chance(move.probabilities.in_band)} in band
+                    <Sign verdict={move.verdict} /> {chance(move.probabilities.in_band)} in limits
                   </td>
                 </tr>
               ))}
