@@ -1,12 +1,13 @@
 // The engine on one screen, and behind it all that some books print besides.
 
-import { useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { BooksForm } from "./books-form";
 import { asText, isDocument } from "./draft";
 import { EngineForm } from "./engine-form";
 import { Line, Pick, problemsAt } from "./field";
 import type { StageProps } from "./job";
 import { AdjusterRow, Figures, LayoutForm, NEW, Tiles } from "./layout-form";
+import { LAYOUTS } from "./layouts";
 import { LeafSet } from "./leaf-set";
 import { ScrewForm } from "./limits-form";
 import { MetalForm } from "./metal-form";
@@ -34,6 +35,11 @@ function OneScreen({ state, job, answer, sheet: whole, clearance: part }: StageP
     { ...whole, asked },
     { ...part, asked },
   ];
+  const top = useRef<HTMLFormElement>(null);
+  // What follows a tile is on one screen: its top is that of the screen.
+  useLayoutEffect(() => {
+    if (job.layout in LAYOUTS) top.current?.scrollIntoView({ block: "start", behavior: "instant" });
+  }, [job.layout]);
   const { needed, wrong } = parted(job.document, answer.problems);
   const names = [...new Set(needed.map((problem) => placeWords(placeOf(problem), job.document)))];
   const leaves = job.document.clearance.gauge.leaves.map(asText);
@@ -44,15 +50,16 @@ function OneScreen({ state, job, answer, sheet: whole, clearance: part }: StageP
     if (first) focusField(placeOf(first));
   };
   return (
-    <form class="describe" onSubmit={(event) => event.preventDefault()}>
+    <form class="describe" ref={top} onSubmit={(event) => event.preventDefault()}>
       <Problems problems={wrong} document={job.document} />
       <LayoutForm job={job} sheet={sheet} />
-      <Figures sheet={clearance} unit={unit} />
       <AdjusterRow sheet={clearance} />
-      <details class="small">
-        <summary>My leaves: {leaves.length}</summary>
-        <LeafSet state={state} problems={problemsAt(clearance.problems, "/gauge")} />
-      </details>
+      <Figures sheet={clearance} unit={unit}>
+        <details class="small">
+          <summary>My leaves: {leaves.length}</summary>
+          <LeafSet state={state} problems={problemsAt(clearance.problems, "/gauge")} />
+        </details>
+      </Figures>
       {asked && names.length > 0 && (
         <p class="notice" role="status">
           Still needed: {names.join("; ")}.

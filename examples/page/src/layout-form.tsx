@@ -1,5 +1,6 @@
 // An engine on one screen: a tile for its layout, then only what has to be said before stop 1.
 
+import type { ComponentChildren } from "preact";
 import { asText, at } from "./draft";
 import { Chips, Line, type Sheet } from "./field";
 import { engineOf, LAYOUTS } from "./layouts";
@@ -68,7 +69,9 @@ export function LayoutForm({ job, sheet }: { job: Job; sheet: Sheet }) {
           legend="Firing order, as your book prints it"
           name="order"
           value={order}
-          choices={layout.orders.map((one) => [one, one.replaceAll(" ", "-")] as const)}
+          choices={layout.orders.map(
+            (one) => [one, one.replaceAll(" ", layout.cylinders > 4 ? "" : "-")] as const,
+          )}
           pick={(one) => sheet.write("/engine/firing_order", one.split(" "))}
           wide
         />
@@ -129,7 +132,7 @@ function Angle({ angles, engine, sheet }: AngleProps) {
     );
   };
   return (
-    <div class="pair">
+    <div class="pair three-two">
       <Chips
         legend="V angle"
         name="angle"
@@ -138,7 +141,7 @@ function Angle({ angles, engine, sheet }: AngleProps) {
         pick={(next) => write(next, second)}
       />
       <Chips
-        legend="Crankpin passes first"
+        legend="Pin passes first"
         name="first"
         value={second ? "2" : "1"}
         choices={[
@@ -152,11 +155,11 @@ function Angle({ angles, engine, sheet }: AngleProps) {
 }
 
 const PITCHES = [
-  ["", "don't know"],
+  ["", "?"],
   ["pitch 1 mm", "1.0"],
   ["pitch 0.75 mm", "0.75"],
-  ["tpi 24", "24 tpi"],
-  ["tpi 26", "26 tpi"],
+  ["tpi 24", "24"],
+  ["tpi 26", "26"],
 ] as const;
 
 /** What sets the gap, and how far a turn goes. */
@@ -184,20 +187,20 @@ export function AdjusterRow({ sheet }: { sheet: Sheet }) {
   return (
     <>
       <Chips
-        legend="Set by"
+        legend="Set by a screw at the rocker's valve or pushrod end"
         name="adjuster"
         value={value}
         choices={[
-          ["valve_side", "screw, valve end"],
-          ["cam_side", "screw, pushrod end"],
+          ["none", "?"],
+          ["valve_side", "valve"],
+          ["cam_side", "pushrod"],
           ["shim", "shims"],
-          ["none", "not said"],
         ]}
         pick={set}
       />
       {screw && (
         <Chips
-          legend="Pitch of the screw, mm or threads per inch"
+          legend="Its pitch in mm, or threads an inch (? not known)"
           name="pitch"
           value={pitch}
           choices={PITCHES}
@@ -208,8 +211,15 @@ export function AdjusterRow({ sheet }: { sheet: Sheet }) {
   );
 }
 
+interface FiguresProps {
+  sheet: Sheet;
+  unit: string;
+  /** Stands beside what is folded away. */
+  children: ComponentChildren;
+}
+
 /** The two figures that every book prints. */
-export function Figures({ sheet, unit }: { sheet: Sheet; unit: string }) {
+export function Figures({ sheet, unit, children }: FiguresProps) {
   const line = (kind: "intake" | "exhaust", step: string, label: string) => (
     <Line
       key={kind + step}
@@ -220,13 +230,11 @@ export function Figures({ sheet, unit }: { sheet: Sheet; unit: string }) {
     />
   );
   return (
-    <>
-      <div class="pair">
-        {line("intake", "set_to", "Intake: gap to set")}
-        {line("exhaust", "set_to", "Exhaust: gap to set")}
-      </div>
+    <div class="pair">
+      {line("intake", "set_to", "Gap to set: intake")}
+      {line("exhaust", "set_to", "Exhaust")}
       <details class="small">
-        <summary>Book prints min and max</summary>
+        <summary>Min and max</summary>
         <div class="pair">
           {line("intake", "set/from", "Intake, min")}
           {line("intake", "set/to", "max")}
@@ -234,6 +242,7 @@ export function Figures({ sheet, unit }: { sheet: Sheet; unit: string }) {
           {line("exhaust", "set/to", "max")}
         </div>
       </details>
-    </>
+      {children}
+    </div>
   );
 }

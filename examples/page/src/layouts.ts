@@ -37,7 +37,7 @@ export const LAYOUTS: Record<string, Layout> = {
     cylinders: 2,
     orders: ["1 2"],
     firing: "from_geometry",
-    angles: ["45 deg", "50 deg", "60 deg", "90 deg"],
+    angles: ["45 deg", "60 deg", "90 deg"],
   },
   flattwin: {
     name: "Flat twin",
@@ -78,7 +78,7 @@ export const LAYOUTS: Record<string, Layout> = {
     name: "V-eight",
     picture: lying([6, 18, 30, 42]),
     cylinders: 8,
-    orders: ["1 8 4 3 6 5 7 2", "1 5 4 2 6 3 7 8", "1 3 7 2 6 5 4 8", "1 5 4 8 6 3 7 2", "1 8 7 2 6 5 4 3"],
+    orders: ["1 8 4 3 6 5 7 2", "1 5 4 2 6 3 7 8", "1 3 7 2 6 5 4 8"],
     firing: "even",
   },
 };

@@ -34,7 +34,7 @@ async function readStop(page, document) {
     const valve = { in: "intake", ex: "exhaust" }[kind];
     const reading = document.clearance.readings.find((r) => r.cylinder === cylinder && r.valve === valve);
     for (const [side, leaf] of taps(reading)) await tapLeaf(page, `valve.${cylinder}.${valve}.1`, side, leaf);
-    await page.locator(".valve-body .answer").first().waitFor();
+    await page.locator(".valve-body .answer, .valve-body .first").first().waitFor();
   }
 }
 
