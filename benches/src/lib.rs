@@ -117,7 +117,7 @@ pub fn evidence(cylinders: usize) -> Result<Evidence, Box<dyn Error>> {
         }],
         readings,
         sources: vec![source("0.20 mm", "0.30 mm")?, source("0.15 mm", "0.25 mm")?],
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1)?),
         prior: Prior::usual(),
     })
 }

@@ -142,8 +142,8 @@ static int judge(const char *file, int line, const Row *row) {
   limits.upper_nm = limit[1];
   lw_estimate estimate = LW_INIT(lw_estimate);
   lw_error *error = NULL;
-  if (lw_estimate_from_leaves(leaves, leaf[0], leaf[1], lw_assumed_leaf_tolerance_nm(), &estimate,
-                              &error) != LW_STATUS_OK) {
+  if (lw_estimate_from_leaves(leaves, leaf[0], leaf[1], lw_assumed_leaf_tolerance_nm(),
+                              lw_assumed_hand_nm(), &estimate, &error) != LW_STATUS_OK) {
     return complain(file, line, 4, error);
   }
   lw_rule rule = LW_INIT(lw_rule);

@@ -108,9 +108,14 @@ function lw.run(document)
   return lw.text("run", document, #document)
 end
 
--- The plain job sheet; nil and why, if the document is refused.
+-- The job sheet of one page; nil and why, if the document is refused.
 function lw.job_sheet(document)
   return lw.text("job_sheet", document, #document)
+end
+
+-- The page and everything behind it; nil and why, if the document is refused.
+function lw.full_sheet(document)
+  return lw.text("full_sheet", document, #document)
 end
 
 -- An engine of a document, freed by the collector.

@@ -28,7 +28,7 @@ CELSIUS, FAHRENHEIT, KELVIN = 1, 2, 3
 BETWEEN, AT_LEAST, AT_MOST = 1, 2, 3
 GUARDED_TIGHT, SIMPLE, ISO_14253_1 = (1, 0.0, 0.0), (2, 0.0, 0.0), (3, 0.0, 0.0)
 VERDICTS = ("refused", "in band", "below", "above", "cannot say")
-CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE = 1, 2, 3, 4
+CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE, FULLY_OPEN_VALVE = 1, 2, 3, 4, 5
 ROWS_REFUSED = 9
 
 
@@ -114,7 +114,7 @@ ValveTrain = _structure(
     "ValveTrain", intake_opens_btdc_deg=c_double, intake_closes_abdc_deg=c_double, exhaust_opens_bbdc_deg=c_double,
     exhaust_closes_atdc_deg=c_double, guard_deg=c_double, intake_per_cylinder=c_uint32, exhaust_per_cylinder=c_uint32)
 PlanCost = _structure("PlanCost", stops=c_size_t, walks=c_size_t, unreachable=c_size_t, total_turn_deg=c_double)
-Stop = _structure("Stop", position_deg=c_double, turn_deg=c_double, checks=c_size_t, cues=c_size_t, firing_tdc_of=c_uint32, overlap_tdc_of=c_uint32)
+Stop = _structure("Stop", position_deg=c_double, turn_deg=c_double, checks=c_size_t, cues=c_size_t, firing_tdc_of=c_uint32, overlap_tdc_of=c_uint32, may_be_off_before_deg=c_double, may_be_off_after_deg=c_double)
 ValveCheck = _structure("ValveCheck", cylinder=c_uint32, kind=c_uint32, number=c_uint32, reserved=c_uint32, margin_deg=c_double)
 
 
@@ -152,9 +152,15 @@ def run(document):
 
 
 def job_sheet(document):
-    """The plain job sheet; raises LashworkError with every problem of a refused document."""
+    """The job sheet of one page; raises LashworkError with every problem of a refused document."""
     document = _document(document)
     return _text_of("lw_job_sheet", document, c_size_t(len(document))).decode()
+
+
+def full_sheet(document):
+    """The page and everything behind it; raises as job_sheet does."""
+    document = _document(document)
+    return _text_of("lw_full_sheet", document, c_size_t(len(document))).decode()
 
 
 def validate(document):
@@ -233,14 +239,15 @@ def tdc_from_stops(rising_deg, falling_deg, uncertainty_deg, slider=None):
     return _doubles("lw_tdc_from_stops", 2, *stops, byref(slider) if slider else None)
 
 
-def estimate_from_leaves(span, goes_nm, refuses_nm, tolerance_nm):
-    numbers = (c_uint32(span), c_int64(goes_nm), c_int64(refuses_nm), c_int64(tolerance_nm))
+def estimate_from_leaves(span, goes_nm, refuses_nm, tolerance_nm, hand_nm):
+    numbers = (c_uint32(span), *map(c_int64, (goes_nm, refuses_nm, tolerance_nm, hand_nm)))
     return _made(Estimate, "lw_estimate_from_leaves", *numbers)
 
 
-def between(goes, refuses, tolerance="0.00889 mm"):
-    """One leaf goes and the next does not; `tolerance` is half the width of what a leaf may be off."""
-    return estimate_from_leaves(BETWEEN, *(length(text).nanometres for text in (goes, refuses, tolerance)))
+def between(goes, refuses, tolerance="0.00889 mm", hand="0.008 mm"):
+    """One leaf goes and the next does not; `tolerance` is half the width of what a leaf may be off, `hand` the
+    standard uncertainty of the hand at each end."""
+    return estimate_from_leaves(BETWEEN, *(length(text).nanometres for text in (goes, refuses, tolerance, hand)))
 
 
 def changed(estimate, change_mm, uncertainty_mm):

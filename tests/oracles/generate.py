@@ -388,7 +388,8 @@ def crank_check():
                 marks = sorted({(p + t) % 720 for p in own.values() for t in (0, 360)})
                 forward = min((m - here) % 720 for m in marks if (m - here) % 720)
                 back = min((here - m) % 720 for m in marks if (here - m) % 720)
-                beside = {(here + forward) % 720, (here - back) % 720}
+                # The next marks, and the next firings where those are other places.
+                beside = {(here + forward) % 720, (here - back) % 720, (here + step) % 720, (here - step) % 720}
                 hypotheses += [("neighbouring_mark", mark, own, 10 / len(beside)) for mark in sorted(beside)]
                 hypotheses.append(("counted_backwards", -here, own, 5))
                 known, others = [order], []
@@ -740,8 +741,11 @@ def diagnosis():
     from scipy.integrate import quad
     from scipy.special import log_ndtr, logsumexp
 
-    stray, drift, worn, times = 0.015, 0.015, 0.03, 2.0
-    warmth, shut, spared = 0.1, 0.02, 0.05
+    stray, drift, worn, times = 0.015, 0.025, 0.03, 2.0
+    warmth, reach, shut, spared = 0.1, 2.0, 0.02, 0.05
+    # How wide ordinary valves may spread, how many may be odd, with the priors of both.
+    spreads = [(1.0, 0.5), (1.5, 0.25), (2.25, 0.15), (3.4, 0.1)]
+    odd_shares, disarray = [(0.0, 0.9), (0.15, 0.1)], [(0.5, 1.0)]
     nodes, weights = numpy.polynomial.legendre.leggauss(40)
 
     def panels(edges):
@@ -770,41 +774,66 @@ def diagnosis():
     def spread_of(half):
         return numpy.sqrt(half**2 / 3 + stray**2)
 
-    def ordinary(reading, kind, d, factor=1.0):
+    def ordinary(reading, kind, d, wider, factor=1.0):
         low, high, u = [None if x is None else x * factor for x in reading]
-        s = spread_of(kind[1])
+        s = wider * spread_of(kind[1])
         return numpy.logaddexp(
             numpy.log(1 - worn) + chance(low, high, u, kind[0] + d, s, factor),
             numpy.log(worn) + chance(low, high, u, kind[0] + d, times * s, factor),
         )
+
+    def odd(reading, kind):
+        """As a valve that lies anywhere about its set value, wherever its kind has drifted."""
+        return chance(*reading, kind[0], max(kind[0], 8 * spread_of(kind[1])))
+
+    def mixed(ln, reading, kind, share):
+        return numpy.logaddexp(numpy.log1p(-share) + ln, numpy.log(share) + odd(reading, kind)) if share else ln
 
     drifts, drift_weights = panels(numpy.linspace(-10, 10, 21) * drift)
 
     def over_drift(log_product, shift=0.0):
         return logsumexp(drift_weights + log_density(drifts, drift) + log_product(drifts + shift))
 
-    def engine(readings, kinds, terms=None):
-        """Log marginal likelihood; `terms` replaces the term of a reading by (kind, log function of drift)."""
-        total = 0.0
-        for kind in ("intake", "exhaust"):
-            fs = []
-            for i, (of, reading) in enumerate(readings):
-                to, f = (terms or {}).get(i, (of, None))
-                if to == kind:
-                    fs.append(f or (lambda d, r=reading, k=kind: ordinary(r, kinds[k], d)))
-            total += over_drift(lambda d, fs=fs: sum((f(d) for f in fs), numpy.zeros_like(d)))
-        return total
+    def populations(shares):
+        return [(wider, share, numpy.log(p) + numpy.log(q)) for wider, p in spreads for share, q in shares]
+
+    def engine(readings, kinds, terms=None, shares=odd_shares):
+        """Log marginal likelihood; `terms` replaces a reading by (kind, log function of drift, spread and share)."""
+
+        def one(wider, share):
+            total = 0.0
+            for kind in ("intake", "exhaust"):
+                fs = []
+                for i, (of, reading) in enumerate(readings):
+                    plain = lambda d, w, q, r=reading, k=of: mixed(ordinary(r, kinds[k], d, w), r, kinds[k], q)
+                    to, f = (terms or {}).get(i, (of, plain))
+                    if to == kind:
+                        fs.append(f)
+                total += over_drift(lambda d, fs=fs: sum((f(d, wider, share) for f in fs), numpy.zeros_like(d)))
+            return total
+
+        return logsumexp([prior + one(wider, share) for wider, share, prior in populations(shares)])
 
     def warm(readings, kinds):
-        shifts, shift_weights = panels(numpy.linspace(-6, 6, 13) * warmth)
+        shifts, shift_weights = panels(numpy.linspace(-reach, reach, 13) * warmth)
+        inside = numpy.log(scipy.stats.norm.cdf(reach) - scipy.stats.norm.cdf(-reach))
 
-        def both(shift):
+        def both(shift, wider, share):
             return sum(
-                over_drift(lambda d: sum(ordinary(r, kinds[k], d) for of, r in readings if of == k), shift)
+                over_drift(
+                    lambda d: sum(
+                        mixed(ordinary(r, kinds[k], d, wider), r, kinds[k], share) for of, r in readings if of == k
+                    ),
+                    shift,
+                )
                 for k in ("intake", "exhaust")
             )
 
-        return logsumexp(shift_weights + log_density(shifts, warmth) + numpy.array([both(x) for x in shifts]))
+        def one(wider, share):
+            each = numpy.array([both(x, wider, share) for x in shifts])
+            return logsumexp(shift_weights + log_density(shifts, warmth) - inside + each)
+
+        return logsumexp([prior + one(wider, share) for wider, share, prior in populations(odd_shares)])
 
     def other(kind):
         return "exhaust" if kind == "intake" else "intake"
@@ -842,24 +871,26 @@ def diagnosis():
 
         def slip(i, factor):
             kind, r = readings[i]
-            closed = r[0] is not None and r[1] is not None
-            return (kind, lambda d: ordinary(r, kinds[kind], d, factor if closed else 1))
+            by = factor if r[0] is not None and r[1] is not None else 1
+            return (kind, lambda d, w, q: mixed(ordinary(r, kinds[kind], d, w, by), r, kinds[kind], q))
+
+        def set_so(i, by):
+            kind, r = readings[i]
+            wrong = (by * kinds[kind][0], kinds[kind][1])
+            return (kind, lambda d, w, q: mixed(ordinary(r, wrong, d, w), r, kinds[kind], q))
 
         def swap(i):
-            to = other(readings[i][0])
-            return (to, lambda d: ordinary(readings[i][1], kinds[to], d))
-
-        def unlike(i):
             kind, r = readings[i]
-            s = max(kinds[kind][0], 8 * spread_of(kinds[kind][1]))
-            return (kind, lambda d: chance(*r, kinds[kind][0], s) + numpy.zeros_like(d))
+            to = other(kind)
+            return (to, lambda d, w, q: mixed(ordinary(r, kinds[to], d, w), r, kinds[kind], q))
 
         def lifted(i):
             kind, r = readings[i]
             return (
                 kind,
-                lambda d: numpy.logaddexp(
-                    numpy.log(1 - spared) + chance(*r, 0.0, shut), numpy.log(spared) + ordinary(r, kinds[kind], d)
+                lambda d, w, q: numpy.logaddexp(
+                    numpy.log(1 - spared) + chance(*r, 0.0, shut),
+                    numpy.log(spared) + mixed(ordinary(r, kinds[kind], d, w), r, kinds[kind], q),
                 ),
             )
 
@@ -877,9 +908,9 @@ def diagnosis():
         }
         if name == "healthy":
             pair = [readings[i][1] for i in (0, 2)]
-            log_product = lambda d: sum(ordinary(r, kinds["intake"], d) for r in pair)
+            log_product = lambda d: sum(ordinary(r, kinds["intake"], d, 1.5) for r in pair)
             f = lambda d: float(numpy.exp(log_density(d, drift) + log_product(numpy.float64(d))))
-            by_scipy = quad(f, -0.15, 0.15, epsabs=0, epsrel=1e-11)[0]
+            by_scipy = quad(f, -0.25, 0.25, epsabs=0, epsrel=1e-11)[0]
             if abs(numpy.log(by_scipy) - over_drift(log_product)) > 1e-10:
                 raise SystemExit(f"scipy disagrees: {by_scipy}")
         cases.append(
@@ -892,6 +923,7 @@ def diagnosis():
                 "log10_evidence": shown(nothing),
                 "slip_one": slips,
                 "slip_all": [factor({i: slip(i, f) for i in every}) for f in (same, hundredths)],
+                "set_all": [factor({i: set_so(i, by) for i in every}) for by in (2.54, 1 / 2.54)],
                 "swapped_all": factor({i: swap(i) for i in every}),
                 "swapped_cylinder": [factor({i: swap(i) for i in pair}) for pair in ((0, 1), (2, 3))],
                 # The other set values with the believed spreads.
@@ -900,7 +932,7 @@ def diagnosis():
                 ),
                 "one_turn_out": factor({i: lifted(i) for i in every}),
                 "not_cold": shown(warm(readings, kinds) - nothing),
-                "one_unlike": [factor({i: unlike(i)}) for i in every],
+                "several": shown(engine(readings, kinds, shares=disarray) - nothing),
             }
         )
     write(

@@ -1,6 +1,7 @@
 //! The shared vectors and their one judge.
 
 use crate::{list, root, text};
+use approx::abs_diff_eq;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
@@ -145,7 +146,7 @@ pub fn same(expected: &Value, got: &Value, within: f64) -> Result<(), String> {
 fn compare(path: &str, expected: &Value, got: &Value, within: f64) -> Result<(), String> {
     match (expected, got) {
         (Value::Number(e), Value::Number(g)) => match (e.as_f64(), g.as_f64()) {
-            (Some(e), Some(g)) if (e - g).abs() <= within => Ok(()),
+            (Some(e), Some(g)) if abs_diff_eq!(e, g, epsilon = within) => Ok(()),
             _ => Err(format!("{path}: expected {e} within {within}, got {g}")),
         },
         (Value::Array(e), Value::Array(g)) => {

@@ -349,6 +349,11 @@ enum lw_method
    * closed.
    */
   LW_METHOD_OPPOSITE_VALVE = 4,
+  /**
+   * Each valve while the same kind in the cylinder that fires a turn away is fully open; in engines
+   * without such a cylinder, while the one that comes nearest to it is.
+   */
+  LW_METHOD_FULLY_OPEN_VALVE = 5,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
@@ -561,6 +566,10 @@ enum lw_screw_seat
    * At the pushrod's or cam's end of the rocker.
    */
   LW_SCREW_SEAT_CAM_SIDE = 2,
+  /**
+   * The nut on the stud a rocker pivots on.
+   */
+  LW_SCREW_SEAT_PIVOT = 3,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
@@ -1035,6 +1044,10 @@ typedef struct lw_judgement {
 /**
  * Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
  * side of dead centre is negative.
+ *
+ * The events are taken to hold at the lash the engine runs with. Where they are printed for a larger
+ * lash or for a lift, or it is not said for which, valves are off their base circle longer: add 25 to
+ * the guard, or have a document with `events.at` work it out.
  */
 typedef struct lw_valve_train {
   /**
@@ -1092,7 +1105,8 @@ typedef struct lw_plan_cost {
    */
   size_t unreachable;
   /**
-   * Crank degrees from the first stop to the last, all forward.
+   * Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
+   * there is.
    */
   double total_turn_deg;
 } lw_plan_cost;
@@ -1122,13 +1136,23 @@ typedef struct lw_stop {
    */
   size_t cues;
   /**
-   * The cylinder whose firing top dead centre this is, from 1; 0 if there is none.
+   * The cylinder whose firing top dead centre this is, from 1; 0 if there is none. Both its valves are
+   * shut and slack.
    */
   uint32_t firing_tdc_of;
   /**
-   * The cylinder whose overlap top dead centre this is, from 1; 0 if there is none.
+   * The cylinder whose overlap top dead centre this is, from 1; 0 if there is none. Its valves rock.
    */
   uint32_t overlap_tdc_of;
+  /**
+   * Crank degrees by which the crank may be short of the stop with every valve to check still inside
+   * its arc.
+   */
+  double may_be_off_before_deg;
+  /**
+   * The same past the stop.
+   */
+  double may_be_off_after_deg;
 } lw_stop;
 
 /**
@@ -1156,7 +1180,8 @@ typedef struct lw_valve_check {
    */
   uint32_t reserved;
   /**
-   * Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that cannot be checked at any stop.
+   * Crank degrees to the nearer end of its arc, the guard left out; 0 in a cue and for a valve that
+   * cannot be checked at any stop.
    */
   double margin_deg;
 } lw_valve_check;
@@ -1393,7 +1418,7 @@ lw_status lw_run(const char *document,
                  struct lw_error **error);
 
 /**
- * Answers a document with the plain job sheet, for a printer.
+ * Answers a document with the job sheet of one page, for a printer.
  *
  * `document` as in `lw_run`. `LW_STATUS_REFUSED` if it cannot be accepted: the error then has every
  * problem in a line of its message, and the code and place of the first. On `LW_STATUS_OK` `sheet`
@@ -1408,6 +1433,20 @@ lw_status lw_job_sheet(const char *document,
                        size_t len,
                        struct lw_text *sheet,
                        struct lw_error **error);
+
+/**
+ * Answers a document with the full sheet: the page of `lw_job_sheet` and everything behind it.
+ *
+ * Arguments, answer and errors as those of `lw_job_sheet`.
+ *
+ * The caller sees to it:
+ * As `lw_run`.
+ */
+LW_MUST_USE
+lw_status lw_full_sheet(const char *document,
+                        size_t len,
+                        struct lw_text *sheet,
+                        struct lw_error **error);
 
 /**
  * Whether `lw_run` would answer a document with a report, and if not, why.
@@ -1660,13 +1699,20 @@ void lw_error_free(struct lw_error *error);
 LW_MUST_USE int64_t lw_assumed_leaf_tolerance_nm(void);
 
 /**
+ * The standard uncertainty that the kernel takes of the hand at each end of a reading where it is not
+ * stated, in nanometres. Any thread.
+ */
+LW_MUST_USE
+int64_t lw_assumed_hand_nm(void);
+
+/**
  * The estimate that one leaf which goes and one which does not stand for, or either alone.
  *
  * `span` is of `lw_span`: `LW_SPAN_AT_LEAST` if only `goes_nm` was tried and went, `LW_SPAN_AT_MOST`
  * if `refuses_nm` is the thinnest and did not go. Marks in whole nanometres, above zero to 20 mm,
  * `goes_nm` below `refuses_nm`; the one that `span` leaves out is not looked at. `tolerance_nm` is
- * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular. No memory is
- * allocated. `error` may be NULL. Any thread.
+ * half the width of the leaves' thickness tolerance, 0 or more, taken as rectangular; `hand_nm` is the
+ * standard uncertainty of the hand at each end, 0 or more. No memory is allocated. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * `estimate` states its size, or is NULL; `error` is NULL or writable.
@@ -1676,6 +1722,7 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t goes_nm,
                                   int64_t refuses_nm,
                                   int64_t tolerance_nm,
+                                  int64_t hand_nm,
                                   struct lw_estimate *estimate,
                                   struct lw_error **error);
 
@@ -1786,8 +1833,9 @@ lw_status lw_plan_check(const struct lw_plan *plan,
                         struct lw_error **error);
 
 /**
- * One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
- * closed. Both indices count from 0.
+ * One valve to watch at a stop: with the opposite valve an exhaust valve that begins to open, or an
+ * intake valve that has just closed; with the fully open valve one that is fully open. Both indices
+ * count from 0.
  *
  * `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
  *

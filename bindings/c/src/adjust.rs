@@ -18,6 +18,8 @@ pub enum lw_screw_seat {
     ValveSide = 1,
     /// At the pushrod's or cam's end of the rocker.
     CamSide = 2,
+    /// The nut on the stud a rocker pivots on.
+    Pivot = 3,
 }
 
 /// Which way to turn the screw, seen from the screwdriver's end.
@@ -199,6 +201,7 @@ pub unsafe extern "C" fn lw_turn_screw(
         let seats = [
             (lw_screw_seat::ValveSide as u32, ScrewSeat::ValveSide),
             (lw_screw_seat::CamSide as u32, ScrewSeat::CamSide),
+            (lw_screw_seat::Pivot as u32, ScrewSeat::Pivot),
         ];
         let found = screw_turn(
             LashChange::from_mm(change_mm)?,

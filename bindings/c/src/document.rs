@@ -51,7 +51,7 @@ pub unsafe extern "C" fn lw_run(
     unsafe { boundary(error, work) }
 }
 
-/// Answers a document with the plain job sheet, for a printer.
+/// Answers a document with the job sheet of one page, for a printer.
 ///
 /// `document` as in `lw_run`. `LW_STATUS_REFUSED` if it cannot be accepted: the error then has every
 /// problem in a line of its message, and the code and place of the first. On `LW_STATUS_OK` `sheet`
@@ -73,6 +73,31 @@ pub unsafe extern "C" fn lw_job_sheet(
         let (document, sheet) =
             unsafe { (bytes("document", document, len)?, place("sheet", sheet)?) };
         hand_over(lashwork_wire::report(document)?.sheet(), sheet);
+        Ok(())
+    };
+    // SAFETY: the contract of `error` is passed on.
+    unsafe { boundary(error, work) }
+}
+
+/// Answers a document with the full sheet: the page of `lw_job_sheet` and everything behind it.
+///
+/// Arguments, answer and errors as those of `lw_job_sheet`.
+///
+/// # Safety
+/// As `lw_run`.
+#[must_use]
+#[unsafe(no_mangle)]
+pub unsafe extern "C" fn lw_full_sheet(
+    document: *const c_char,
+    len: usize,
+    sheet: *mut lw_text,
+    error: *mut *mut lw_error,
+) -> lw_status {
+    let work = || {
+        // SAFETY: null is refused here; the rest is the caller's part of the contract.
+        let (document, sheet) =
+            unsafe { (bytes("document", document, len)?, place("sheet", sheet)?) };
+        hand_over(lashwork_wire::report(document)?.full_sheet(), sheet);
         Ok(())
     };
     // SAFETY: the contract of `error` is passed on.

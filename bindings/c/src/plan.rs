@@ -70,8 +70,9 @@ pub unsafe extern "C" fn lw_plan_new(
                 let first = start.or(engine.0.order().first().copied());
                 first.and_then(|first| train.two_position(first))
             }
-            lw_method::FewestStops => Some(train.fewest_stops(&any()?, None)?),
+            lw_method::FewestStops => Some(train.fewest_stops(&any()?, None)),
             lw_method::OppositeValve => Some(train.opposite_valve(start, None)),
+            lw_method::FullyOpenValve => Some(train.fully_open_valve(start, None)),
         };
         let handle = found.map(|found| Box::into_raw(Box::new(lw_plan(found))));
         plan.write(handle.unwrap_or(std::ptr::null_mut()));
@@ -158,6 +159,8 @@ pub unsafe extern "C" fn lw_plan_stop(
             cues: found.signs.len(),
             firing_tdc_of: number(found.firing_tdc),
             overlap_tdc_of: number(found.overlap_tdc),
+            may_be_off_before_deg: found.may_be_off.before.degrees(),
+            may_be_off_after_deg: found.may_be_off.after.degrees(),
         })
     };
     // SAFETY: the contract is passed on.
@@ -181,15 +184,16 @@ pub unsafe extern "C" fn lw_plan_check(
 ) -> lw_status {
     let of = |plan: &StopPlan| {
         let stop = nth("stop", &plan.stops, stop)?;
-        let ValveCheck { valve, margin } = *nth("check", &stop.checks, index)?;
+        let ValveCheck { valve, margin, .. } = *nth("check", &stop.checks, index)?;
         Ok(lw_valve_check::valve(valve, margin))
     };
     // SAFETY: the contract is passed on.
     unsafe { boundary(error, || read(plan, ("check", check), of)) }
 }
 
-/// One valve to watch at a stop: an exhaust valve that begins to open, or an intake valve that has just
-/// closed. Both indices count from 0.
+/// One valve to watch at a stop: with the opposite valve an exhaust valve that begins to open, or an
+/// intake valve that has just closed; with the fully open valve one that is fully open. Both indices
+/// count from 0.
 ///
 /// `LW_STATUS_OUT_OF_BOUNDS` after the last. `error` may be NULL. Any thread.
 ///

@@ -20,6 +20,9 @@ pub enum lw_method {
     /// Each cylinder's intake where its exhaust begins to open, its exhaust where its intake has just
     /// closed.
     OppositeValve = 4,
+    /// Each valve while the same kind in the cylinder that fires a turn away is fully open; in engines
+    /// without such a cylinder, while the one that comes nearest to it is.
+    FullyOpenValve = 5,
 }
 
 /// Which crank positions can be found.
@@ -44,6 +47,10 @@ pub enum lw_valve_kind {
 
 /// Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
 /// side of dead centre is negative.
+///
+/// The events are taken to hold at the lash the engine runs with. Where they are printed for a larger
+/// lash or for a lift, or it is not said for which, valves are off their base circle longer: add 25 to
+/// the guard, or have a document with `events.at` work it out.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_valve_train {
@@ -77,7 +84,8 @@ pub struct lw_plan_cost {
     pub walks: usize,
     /// Valves that cannot be checked at any stop, because their cams leave no arc to read them.
     pub unreachable: usize,
-    /// Crank degrees from the first stop to the last, all forward.
+    /// Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
+    /// there is.
     pub total_turn_deg: f64,
 }
 
@@ -95,10 +103,16 @@ pub struct lw_stop {
     pub checks: usize,
     /// The valves whose own movement shows that the stop is reached.
     pub cues: usize,
-    /// The cylinder whose firing top dead centre this is, from 1; 0 if there is none.
+    /// The cylinder whose firing top dead centre this is, from 1; 0 if there is none. Both its valves are
+    /// shut and slack.
     pub firing_tdc_of: u32,
-    /// The cylinder whose overlap top dead centre this is, from 1; 0 if there is none.
+    /// The cylinder whose overlap top dead centre this is, from 1; 0 if there is none. Its valves rock.
     pub overlap_tdc_of: u32,
+    /// Crank degrees by which the crank may be short of the stop with every valve to check still inside
+    /// its arc.
+    pub may_be_off_before_deg: f64,
+    /// The same past the stop.
+    pub may_be_off_after_deg: f64,
 }
 
 /// One valve, and how far the crank is from the end of the arc in which it may be read.
@@ -115,7 +129,8 @@ pub struct lw_valve_check {
     pub number: u32,
     /// Zero.
     pub reserved: u32,
-    /// Crank degrees to the nearer end of its arc; 0 in a cue and for a valve that cannot be checked at any stop.
+    /// Crank degrees to the nearer end of its arc, the guard left out; 0 in a cue and for a valve that
+    /// cannot be checked at any stop.
     pub margin_deg: f64,
 }
 
@@ -136,7 +151,7 @@ unsafe impl Record for lw_valve_check {
     const FIRST_SIZE: usize = size_of::<Self>();
 }
 
-pub(crate) const METHODS: [(u32, lw_method); 4] = [
+pub(crate) const METHODS: [(u32, lw_method); 5] = [
     (
         lw_method::CylinderByCylinder as u32,
         lw_method::CylinderByCylinder,
@@ -144,6 +159,7 @@ pub(crate) const METHODS: [(u32, lw_method); 4] = [
     (lw_method::TwoPosition as u32, lw_method::TwoPosition),
     (lw_method::FewestStops as u32, lw_method::FewestStops),
     (lw_method::OppositeValve as u32, lw_method::OppositeValve),
+    (lw_method::FullyOpenValve as u32, lw_method::FullyOpenValve),
 ];
 
 pub(crate) const PLACES: [(u32, lw_places); 2] = [

@@ -55,10 +55,16 @@ static void answer(const char *in, const char *out, const char *name) {
   CHECK(status == LW_STATUS_OK || status == LW_STATUS_REFUSED);
   if (status == LW_STATUS_OK) {
     write_file(out, name, ".sheet", text.data, text.len);
+    lw_text full = {NULL, 0};
+    CHECK_STATUS(LW_STATUS_OK, lw_full_sheet(exact, len, &full, NULL));
+    write_file(out, name, ".full", full.data, full.len);
+    lw_text_free(&full);
   } else {
     CHECK(text.data == NULL);
     const char *code = lw_error_code(refused);
     write_file(out, name, ".sheet", code, strlen(code));
+    CHECK(lw_full_sheet(exact, len, &text, NULL) == status && text.data == NULL);
+    write_file(out, name, ".full", code, strlen(code));
   }
   lw_text_free(&text);
   lw_error_free(refused);

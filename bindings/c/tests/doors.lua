@@ -261,7 +261,7 @@ local CALLS = {
     return numbers(2, "tdc_from_stops", whole(w[1]), whole(w[2]), whole(w[3]), given)
   end,
   estimate_from_leaves = function(w)
-    return structure("estimate_from_leaves", "lw_estimate", estimated, whole(w[1]), whole(w[2]), whole(w[3]), whole(w[4]))
+    return structure("estimate_from_leaves", "lw_estimate", estimated, whole(w[1]), whole(w[2]), whole(w[3]), whole(w[4]), whole(w[5]))
   end,
   estimate_changed = function(w)
     return structure("estimate_changed", "lw_estimate", estimated, estimate(w), whole(w[5]), whole(w[6]))
@@ -336,6 +336,7 @@ for name in read(requests .. "/names.txt"):gmatch("[^\n]+") do
   write(out .. "/" .. name .. ".answer", assert(lw.run(document)))
   local sheet, refused = lw.job_sheet(document)
   write(out .. "/" .. name .. ".sheet", sheet or refused.code)
+  write(out .. "/" .. name .. ".full", lw.full_sheet(document) or refused.code)
 end
 
 local lines = {}

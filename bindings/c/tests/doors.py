@@ -135,10 +135,11 @@ def main():
         document = (requests / f"{name}.request").read_bytes()
         (out / f"{name}.answer").write_bytes(lw.run(document))
         try:
-            sheet = lw.job_sheet(document)
+            sheet, full = lw.job_sheet(document), lw.full_sheet(document)
         except lw.LashworkError as refused:
-            sheet = refused.code
+            sheet = full = refused.code
         (out / f"{name}.sheet").write_text(sheet, newline="")
+        (out / f"{name}.full").write_text(full, newline="")
     lines = []
     for line in (requests / "direct.tsv").read_text().splitlines():
         name, call, *words = line.split("\t")

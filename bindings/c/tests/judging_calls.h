@@ -130,10 +130,10 @@ static void judgings(const char *call, Inputs *in) {
     }
   } else {
     uint32_t span = choice(in);
-    int64_t goes = whole(in), refuses = whole(in), tolerance = whole(in);
+    int64_t goes = whole(in), refuses = whole(in), tolerance = whole(in), hand = whole(in);
     lw_estimate estimate = LW_INIT(lw_estimate);
     lw_status status =
-        lw_estimate_from_leaves(span, goes, refuses, tolerance, &estimate, &error);
+        lw_estimate_from_leaves(span, goes, refuses, tolerance, hand, &estimate, &error);
     if (done(status, &error)) {
       put_estimate(&estimate);
     }

@@ -59,7 +59,7 @@ static void readings(void) {
   REFUSED_NULL(lw_judge(&estimate, &limits, &rule, NULL, &error));
   REFUSED_NULL(lw_estimate_changed(NULL, 0, 0, &changed, &error));
   REFUSED_NULL(lw_estimate_changed(&estimate, 0, 0, NULL, &error));
-  REFUSED_NULL(lw_estimate_from_leaves(LW_SPAN_BETWEEN, 100000, 200000, 0, NULL, &error));
+  REFUSED_NULL(lw_estimate_from_leaves(LW_SPAN_BETWEEN, 100000, 200000, 0, 0, NULL, &error));
   REFUSED_NULL(lw_warmth_shift(NULL, &a, &b, &error));
   REFUSED_NULL(lw_warmth_shift(&warmth, NULL, &b, &error));
   REFUSED_NULL(lw_warmth_shift(&warmth, &a, NULL, &error));

@@ -27,6 +27,12 @@ export function jobSheet(document) {
   return unpacked("sheet", call(() => wasm.job_sheet(bytes)));
 }
 
+/** @type {typeof import("./index.js").fullSheet} */
+export function fullSheet(document) {
+  const bytes = bytesOf(document);
+  return unpacked("sheet", call(() => wasm.full_sheet(bytes)));
+}
+
 /** @type {typeof import("./index.js").schema} */
 export async function schema() {
   // A file of its own, loaded by those who ask: it is a fifth of the size of the WebAssembly file.

@@ -44,11 +44,18 @@ export function run(document: Document | string | Uint8Array): Report;
 export function runJson(document: Document | string | Uint8Array): string;
 
 /**
- * Runs a whole job and gives the plain job sheet, for print.
+ * Runs a whole job and gives the job sheet of one page, for print.
  *
  * @throws {LashworkError} with every problem of the document
  */
 export function jobSheet(document: Document | string | Uint8Array): string;
+
+/**
+ * Runs a whole job and gives the page of {@link jobSheet} and everything behind it.
+ *
+ * @throws {LashworkError} with every problem of the document
+ */
+export function fullSheet(document: Document | string | Uint8Array): string;
 
 /** One valve without an engine: what `quickCheck` takes. */
 export interface QuickCheck {

@@ -17,8 +17,14 @@ pub fn run(document: &[u8]) -> Vec<u8> {
     lashwork_wire::run(document)
 }
 
-/// Answers a document with its plain job sheet: `{"sheet": ...}` or `{"problems": [...]}`.
+/// Answers a document with its job sheet of one page: `{"sheet": ...}` or `{"problems": [...]}`.
 #[wasm_bindgen]
 pub fn job_sheet(document: &[u8]) -> Vec<u8> {
     lashwork_wire::job_sheet_told(document)
+}
+
+/// Answers a document with its full sheet: `{"sheet": ...}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn full_sheet(document: &[u8]) -> Vec<u8> {
+    lashwork_wire::full_sheet_told(document)
 }

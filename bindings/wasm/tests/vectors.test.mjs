@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { jobSheet, quickCheck, run, runJson, schema, version } from "../pkg/node.js";
+import { fullSheet, jobSheet, quickCheck, run, runJson, schema, version } from "../pkg/node.js";
 import * as quick from "../pkg/quick-node.js";
 import { answers, pkg } from "./support.mjs";
 
@@ -27,9 +27,10 @@ test("objects, text and bytes are the same document", () => {
 
 test("every sheet is the sheet of Rust", () => {
   let sheets = 0;
-  for (const { id, request, sheet } of answers.jobs) {
+  for (const { id, request, sheet, full } of answers.jobs) {
     if (sheet !== null) {
       assert.equal(jobSheet(request), sheet, id);
+      assert.equal(fullSheet(request), full, id);
       sheets += 1;
     }
   }

@@ -16,7 +16,7 @@ pub(crate) fn told<T: Serialize>(key: &str, answer: Result<T, Vec<Problem>>) -> 
     }
 }
 
-/// Answers a document with JSON: `{"sheet": ...}` with the plain job sheet, or `{"problems": [...]}`.
+/// Answers a document with JSON: `{"sheet": ...}` with the job sheet of one page, or `{"problems": [...]}`.
 ///
 /// ```
 /// let answer = String::from_utf8(lashwork_wire::job_sheet_told(b"[]"))?;
@@ -26,6 +26,18 @@ pub(crate) fn told<T: Serialize>(key: &str, answer: Result<T, Vec<Problem>>) -> 
 #[must_use]
 pub fn job_sheet_told(document: &[u8]) -> Vec<u8> {
     told("sheet", report(document).map(|report| report.sheet()))
+}
+
+/// Answers a document with JSON: `{"sheet": ...}` with the full sheet, or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = String::from_utf8(lashwork_wire::full_sheet_told(b"[]"))?;
+/// assert!(answer.starts_with("{\"problems\":[{") && answer.contains("document.wrong-type"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn full_sheet_told(document: &[u8]) -> Vec<u8> {
+    told("sheet", report(document).map(|report| report.full_sheet()))
 }
 
 fn written<T: Serialize>(answer: &T) -> Vec<u8> {

@@ -105,11 +105,11 @@ pub(crate) fn clearance(
         .filter(|list| is_short(list, "/clearance/specifications", problems))
         .map(|list| specifications::all(list, problems));
     let gauge = doc.gauge.take(Some((&here, "gauge")), problems);
-    let combination = gauge.as_ref().map(|g| g.stack_tolerance.0);
+    let gauge_use = gauge.as_ref().map(gauge::gauge_use);
     let leaves = gauge.and_then(|g| gauge::leaf_set(&g, "/clearance/gauge", problems));
     let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
     let metal = match doc.metal {
-        Part::Missing => Some((Metal::Unstated, WarmQuestions::default())),
+        Part::Missing => Some(((Metal::Unstated, None), WarmQuestions::default())),
         part => part
             .take(None, problems)
             .and_then(|m| metal::metal(m, ratio, problems)),
@@ -141,17 +141,18 @@ pub(crate) fn clearance(
     let asked = doc.crank_check.take(None, problems);
     let crank_check =
         asked.and_then(|doc| crank_check::check(doc, known, valves.as_ref(), problems));
-    let (metal, warmth) = metal?;
+    let ((metal, exhaust_metal), warmth) = metal?;
     let valves = valves?;
     let engine = crank_train::with_ring(engine?, valves.cam_ring, problems)?;
     let mut made = Clearance::new(specifications?, leaves?)
         .with_valves(valves.intake, valves.exhaust)
         .with_adjuster(valves.adjuster)
-        .with_combination(combination?)
+        .with_gauge_use(gauge_use?)
         .with_metal(metal)
         .with_warmth(warmth)
         .with_readings(readings)
         .with_stops(stops?);
+    made.exhaust_metal = exhaust_metal;
     made.events = valves.events;
     made.guard = valves.guard;
     made.rocker_ratio = valves.rocker_ratio;

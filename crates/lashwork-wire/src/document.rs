@@ -1,13 +1,13 @@
 //! The document as a whole, and the request it makes.
 
 use crate::clearance::{Section, clearance};
-use crate::engine::{EngineDoc, engine, pulley};
+use crate::engine::{EngineDoc, engine, machine, pulley};
 use crate::json::Json;
 use crate::part::Part;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Fields;
-use lashwork::job::Request;
+use lashwork::job::{Record, Request};
 
 /// The document format this version reads.
 const FORMAT: u64 = 1;
@@ -25,11 +25,26 @@ parts! {
         /// Anything worth keeping with the job.
         #[cfg_attr(feature = "schema", schemars(default))]
         note: Part<String>,
+        /// When, by whom and with what the readings were taken.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        record: Part<RecordDoc>,
         /// The engine.
         engine: Part<EngineDoc>,
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section>,
+    }
+    /// When, by whom and with what the readings were taken, each as you would write it on paper.
+    RecordDoc {
+        date: Option<String>,
+        /// Hours run, with their unit.
+        hours: Option<String>,
+        /// Distance run, with its unit.
+        distance: Option<String>,
+        /// Which gauge the leaves are of.
+        gauge: Option<String>,
+        /// Who took the readings.
+        by: Option<String>,
     }
 }
 
@@ -67,6 +82,8 @@ impl Document {
         let doc = self
             .engine
             .take(Some((&Place::Document, "engine")), problems);
+        let record = self.record.take(None, problems).map(record);
+        let machine = doc.as_ref().map(machine);
         let number = doc.as_ref().and_then(|e| e.number);
         let pulley = doc.as_ref().and_then(|e| pulley(e, problems));
         let engine = doc.and_then(|e| engine(e, problems));
@@ -81,6 +98,18 @@ impl Document {
         request.note = note;
         request.engine_number = number;
         request.pulley = pulley;
+        request.record = record.unwrap_or_default();
+        request.machine = machine.unwrap_or_default();
         Some(request)
     }
+}
+
+fn record(doc: RecordDoc) -> Record {
+    let mut record = Record::default();
+    record.date = doc.date;
+    record.hours = doc.hours;
+    record.distance = doc.distance;
+    record.gauge = doc.gauge;
+    record.by = doc.by;
+    record
 }

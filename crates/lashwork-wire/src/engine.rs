@@ -7,6 +7,7 @@ use lashwork::engine::{
     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley,
     Rotation, Sense,
 };
+use lashwork::job::{Ignition, Machine, StandsIn, StartedBy};
 use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, Length, PinOffset};
 
 pub(crate) mod crank_train;
@@ -16,6 +17,23 @@ use crank_train::{CrankDoc, LinkRodsDoc};
 named!(Cycle as "CycleDoc" { TwoStroke = "two_stroke", FourStroke = "four_stroke" });
 named!(Sense as "SenseDoc" { Clockwise = "clockwise", Anticlockwise = "anticlockwise" });
 named!(End as "EndDoc" { Free = "free_end", Output = "output_end" });
+named!(StandsIn as "StandsInDoc" {
+    Vehicle = "vehicle",
+    Boat = "boat",
+    Aircraft = "aircraft",
+    Stationary = "stationary",
+});
+named!(Ignition as "IgnitionDoc" {
+    Battery = "battery",
+    Electronic = "electronic",
+    Magneto = "magneto",
+    Diesel = "diesel",
+});
+named!(StartedBy as "StartedByDoc" {
+    Starter = "starter",
+    HandCrank = "hand_crank",
+    Kick = "kick",
+});
 words!(FiringDoc {
     /// Equal intervals.
     Even = "even",
@@ -40,6 +58,12 @@ parts! {
         rotation: RotationDoc,
         /// `free_end`, `output_end`, or a sentence that states the convention.
         numbering: String,
+        /// What the engine stands in; the cautions follow it.
+        machine: Option<W<StandsIn>>,
+        /// What lights the charge; the cautions follow it.
+        ignition: Option<W<Ignition>>,
+        /// How the engine is started; the cautions follow it.
+        started_by: Option<W<StartedBy>>,
         /// Diameter of the pulley that carries the marks.
         pulley_diameter: Option<Q<Length>>,
         /// Crank and rod, the same in all cylinders.
@@ -61,6 +85,15 @@ parts! {
     }
     /// Running direction and the end it is seen from.
     RotationDoc { sense: W<Sense>, seen_from: W<End> }
+}
+
+/// What is said of the machine.
+pub(crate) fn machine(doc: &EngineDoc) -> Machine {
+    Machine {
+        stands_in: doc.machine.map(|word| word.0),
+        ignition: doc.ignition.map(|word| word.0),
+        started_by: doc.started_by.map(|word| word.0),
+    }
 }
 
 /// The pulley, if its diameter is given.

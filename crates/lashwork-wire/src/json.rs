@@ -70,7 +70,9 @@ pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
         ));
         return None;
     }
-    let mut reader = serde_json::Deserializer::from_slice(bytes);
+    // Some editors write a mark in front that says how the text is coded; it is no part of it.
+    let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    let mut reader = serde_json::Deserializer::from_slice(text);
     let parsed = Tree {
         place: Place::Document,
         problems,

@@ -33,7 +33,7 @@ mod read;
 pub mod schema;
 mod word;
 
-pub use answer::job_sheet_told;
+pub use answer::{full_sheet_told, job_sheet_told};
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
 pub use one_valve::quick_report;
@@ -145,7 +145,7 @@ pub fn temperature_text_told(celsius: f64, unit: &str, decimals: usize) -> Vec<u
     told("text", text.map_err(|problem| vec![problem]))
 }
 
-/// Answers a document with the plain job sheet.
+/// Answers a document with the job sheet: one page for a small engine.
 ///
 /// # Errors
 /// The problems as plain text, one paragraph each.
@@ -154,20 +154,29 @@ pub fn temperature_text_told(celsius: f64, unit: &str, decimals: usize) -> Vec<u
 /// assert!(lashwork_wire::job_sheet(b"[]").unwrap_err().contains("document"));
 /// ```
 pub fn job_sheet(document: &[u8]) -> Result<String, String> {
-    report(document)
-        .map(|report| report.sheet())
-        .map_err(|problems| {
-            let paragraphs: Vec<String> = problems
-                .iter()
-                .map(|p| {
-                    format!(
-                        "{} at {:?}: {}\n    {}\n",
-                        p.code, p.place, p.message, p.hint
-                    )
-                })
-                .collect();
-            paragraphs.concat()
-        })
+    let report = report(document).map_err(|problems| paragraphs(&problems))?;
+    Ok(report.sheet())
+}
+
+/// Answers a document with the full sheet: the page, and everything behind it.
+///
+/// # Errors
+/// As [`job_sheet`].
+///
+/// ```
+/// assert!(lashwork_wire::full_sheet(b"[]").unwrap_err().contains("document"));
+/// ```
+pub fn full_sheet(document: &[u8]) -> Result<String, String> {
+    let report = report(document).map_err(|problems| paragraphs(&problems))?;
+    Ok(report.full_sheet())
+}
+
+fn paragraphs(problems: &[Problem]) -> String {
+    let one = |p: &Problem| {
+        let (code, place, message, hint) = (&p.code, &p.place, &p.message, &p.hint);
+        format!("{code} at {place:?}: {message}\n    {hint}\n")
+    };
+    problems.iter().map(one).collect()
 }
 
 /// The JSON Schema of a document.

@@ -1,6 +1,6 @@
 //! One valve without an engine: limits and what was found in, a verdict and advice out.
 
-use crate::clearance::gauge::{GaugeDoc, leaf_set};
+use crate::clearance::gauge::{GaugeDoc, gauge_use, leaf_set};
 use crate::clearance::metal::{OneRuleDoc, one_rule};
 use crate::clearance::readings::{FoundDoc, as_found};
 use crate::clearance::rule::{RuleDoc, rule};
@@ -18,7 +18,7 @@ use lashwork::feeler::{Leaf, LeafSet};
 use lashwork::job;
 use lashwork::job::clearance::{OneValve, OneValveReport};
 use lashwork::quantity::{Marked, Temperature};
-use lashwork::valve::ValveKind;
+use lashwork::valve::{Condition, ValveKind};
 
 parts! {
     /// One valve to judge.
@@ -26,8 +26,11 @@ parts! {
         /// Intake or exhaust: whose limits these are.
         valve: W<ValveKind>,
         limits: LimitsDoc,
-        /// The temperature for which the limits hold; 20 C is assumed, and listed, if it is not stated.
+        /// The temperature for which the limits hold; for a cold engine 20 C is assumed, and listed, if it
+        /// is not stated.
         reference: Option<Q<Temperature>>,
+        /// Whether the limits hold for a cold or a hot engine; if not stated, cold.
+        condition: Option<W<Condition>>,
         reading: FoundDoc,
         /// The leaves at hand; if not stated, those of the reading are used.
         gauge: Part<GaugeDoc>,
@@ -99,9 +102,10 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
     let here = Place::Document;
     let fields = Fields::of_object(object, QuickDoc::FIELDS, &here, problems);
     let QuickDoc {
-        valve: W(_),
+        valve: W(kind),
         limits: limits_doc,
         reference,
+        condition,
         reading,
         gauge,
         metal,
@@ -133,13 +137,19 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
     });
     let (found, leaves) = found?;
     let mut one = OneValve::new(found, limits?);
+    one.kind = Some(kind);
     one.reference = reference.map(|t| t.0);
+    one.condition = condition.map(|c| c.0);
     one.leaves = gauge.as_ref().map(|_| leaves);
-    one.combination = gauge.map(|g| g.stack_tolerance.0);
+    one.gauge_use = gauge.as_ref().map(gauge_use);
     one.adjuster = adjuster?;
     one.rocker_ratio = rocker_ratio;
     if let Some(metal) = metal {
-        one.metal = metal?;
+        let (intake, exhaust) = metal?;
+        one.metal = match kind {
+            ValveKind::Intake => intake,
+            ValveKind::Exhaust => exhaust.unwrap_or(intake),
+        };
     }
     one.rule = rule_doc.map(rule);
     Some(one)

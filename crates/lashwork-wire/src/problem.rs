@@ -34,8 +34,8 @@ impl Problem {
         Self {
             place: place.into(),
             code: code.into(),
-            message: message.into(),
-            hint: hint.into(),
+            message: shortened(message.into()),
+            hint: shortened(hint.into()),
         }
     }
 
@@ -48,6 +48,35 @@ impl Problem {
     pub(crate) fn of(problem: job::Problem, place: String) -> Self {
         Self::new(place, problem.code, problem.message, problem.hint)
     }
+}
+
+/// Most letters of a quoted text, or of a word, that a message repeats whole, and how many of a longer
+/// one.
+const REPEATED: (usize, usize) = (60, 40);
+/// Most letters of a message.
+const LONGEST: usize = 2_000;
+
+/// A message that does not repeat in full what is too long to be read.
+fn shortened(text: String) -> String {
+    let (most, kept) = REPEATED;
+    if text.len() <= most {
+        return text;
+    }
+    let cut = |part: &str, most: usize, kept: usize| -> String {
+        match part.char_indices().nth(most) {
+            Some(_) => part.chars().take(kept).chain("...".chars()).collect(),
+            None => part.to_owned(),
+        }
+    };
+    let quoted = |(i, part): (usize, &str)| {
+        if i % 2 == 1 {
+            return cut(part, most, kept);
+        }
+        let words: Vec<String> = part.split(' ').map(|word| cut(word, most, kept)).collect();
+        words.join(" ")
+    };
+    let parts: Vec<String> = text.split('"').enumerate().map(quoted).collect();
+    cut(&parts.join("\""), LONGEST, LONGEST)
 }
 
 /// Where a place of a request stands in its document.

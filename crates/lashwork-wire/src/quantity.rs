@@ -5,7 +5,7 @@ use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::quantity::{
-    AxisAngle, CrankAngle, Elapsed, Length, Marked, PinOffset, QuantityError, ShimThickness,
+    AxisAngle, CrankAngle, Elapsed, Lash, Length, Marked, PinOffset, QuantityError, ShimThickness,
     Temperature, TemperatureDifference,
 };
 use std::str::FromStr;
@@ -42,6 +42,7 @@ macro_rules! written {
 written! {
     Marked, "ExactLength", "0.15 mm", ("mm", 0.15);
     Length, "Length", "120 mm", ("mm", 120.0);
+    Lash, "Lash", "0.15 mm", ("mm", 0.15);
     PinOffset, "PinOffset", "1.5 mm", ("mm", 1.5);
     ShimThickness, "ShimThickness", "2.80 mm", ("mm", 2.8);
     Temperature, "Temperature", "20 C", ("celsius", 20.0);
@@ -124,7 +125,7 @@ impl<T: Written> schemars::JsonSchema for Q<T> {
             "description": "A number with its unit, with decimal point or comma; or an object whose one key is the unit. A length so written is rounded to the nearest nanometre.",
             "examples": [T::EXAMPLE, { unit: number }],
             "anyOf": [
-                { "type": "string", "pattern": "^\\s*[-+\u{2212}]?[0-9]+([.,][0-9]+)?\\s*\\S+" },
+                { "type": "string", "pattern": "^\\s*[-+\u{2212}]?([0-9]+([.,][0-9]+)?|[.,][0-9]+)\\s*\\S+" },
                 { "type": "object", "minProperties": 1, "maxProperties": 1,
                   "additionalProperties": { "type": "number" } }
             ]

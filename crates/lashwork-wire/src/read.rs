@@ -147,7 +147,7 @@ impl<'r> Fields<'r> {
     ) -> Option<Self> {
         match value {
             Json::Object(object) => Some(Self::of_object(object, known, place, problems)),
-            other => wrong_type(other, "an object", place, problems),
+            other => wrong_type(other, &with_fields(known), place, problems),
         }
     }
 
@@ -184,6 +184,19 @@ impl<'r> Fields<'r> {
             }),
         }
     }
+}
+
+/// Most fields that are named where an object is missing.
+const NAMED_FIELDS: usize = 8;
+
+fn with_fields(known: &[&str]) -> String {
+    let named = known.get(..NAMED_FIELDS).unwrap_or(known).join(", ");
+    let more = if known.len() > NAMED_FIELDS {
+        ", ..."
+    } else {
+        ""
+    };
+    format!("an object, with fields of {named}{more}")
 }
 
 /// Reports that something of another kind was expected.

@@ -8,14 +8,22 @@ use std::path::PathBuf;
 
 const EXAMPLES: &str = "examples/data";
 
-/// Prints the job sheet, or the report as JSON, of the files or of all examples.
+/// Prints the job sheet, the full sheet or the report as JSON, of the files or of all examples.
 pub(crate) fn show(words: &[&str]) -> Outcome {
     let (flags, files): (Vec<&str>, Vec<&str>) =
         words.iter().partition(|word| word.starts_with("--"));
-    if let Some(unknown) = flags.iter().find(|flag| **flag != "--json") {
-        return Err(format!("demo knows no {unknown}, only --json"));
+    if let Some(unknown) = flags
+        .iter()
+        .find(|flag| !["--json", "--full"].contains(flag))
+    {
+        return Err(format!("demo knows no {unknown}, only --json and --full"));
     }
-    let wants_json = !flags.is_empty();
+    let wants_json = flags.contains(&"--json");
+    let sheet = if flags.contains(&"--full") {
+        lashwork_wire::full_sheet
+    } else {
+        lashwork_wire::job_sheet
+    };
     let files = if files.is_empty() {
         examples()?
     } else {
@@ -26,10 +34,11 @@ pub(crate) fn show(words: &[&str]) -> Outcome {
     for file in files {
         let bytes = fs::read(&file).map_err(|why| format!("{}: {why}", file.display()))?;
         let text = if wants_json {
+            refused += usize::from(lashwork_wire::report(&bytes).is_err());
             for_the_eye(&bytes).map_err(|why| format!("{}: {why}", file.display()))?
         } else {
             // A sheet and a list of problems are both for the reader.
-            let (Ok(text) | Err(text)) = lashwork_wire::job_sheet(&bytes).inspect_err(|_| {
+            let (Ok(text) | Err(text)) = sheet(&bytes).inspect_err(|_| {
                 refused += 1;
             });
             let name = file.strip_prefix(root()).unwrap_or(&file);

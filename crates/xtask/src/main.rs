@@ -25,7 +25,8 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 usage: cargo xtask <command>
 
-  demo [FILE] [--json]  job sheet of a document, or of every document in examples/data
+  demo [FILE] [--full | --json]
+                        job sheet of a document, or of every document in examples/data
   test                  format, lints, tests, documentation, schema, bare metal, C, npm package, page
   tools                 what the checks need besides Rust: looks for it, installs what is missing
   c                     C libraries, header and the tree to install, in target/c/stage

@@ -5,7 +5,7 @@ import { NONE, type Felt } from "./felt";
 import { Picture } from "./picture";
 import type { JudgedReport, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
-import { chance, sentence, VERDICTS } from "./words";
+import { chance, portion, sentence, SIDES, VERDICTS } from "./words";
 
 /** The verdict as sign and word. */
 export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
@@ -157,7 +157,7 @@ function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valv
       <p class="verdict">
         <Sign verdict={judged.verdict} />
         <span class="against">
-          book {judged.limits} <small>({judged.specification})</small>
+          {judged.verdict_text}; book {judged.limits} <small>({judged.specification})</small>
         </span>
       </p>
       <List title="First" lines={firstSteps(judged)} />
@@ -177,7 +177,7 @@ function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valv
             <dt>Set so that it feels</dt>
             <dd>
               {gap(reset.feel_now, reset.feel_now, shown)}
-              {reset.stack && <>, try {reset.stack}</>}
+              {reset.leaves && <>: {reset.leaves.text}</>}
             </dd>
           </div>
         )}
@@ -200,6 +200,12 @@ function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valv
             <dd>{chance(p.above)}</dd>
           </div>
         </dl>
+        {judged.deciding && (
+          <p>
+            Not called in limits: {SIDES[judged.deciding.side]} {portion(judged.deciding.share)}, allowed{" "}
+            {portion(judged.deciding.allowed)}.
+          </p>
+        )}
       </details>
     </article>
   );

@@ -52,9 +52,6 @@ export const causesOf = ({ advice }: JudgedReport): string[] =>
     .map(textOf)
     .filter(Boolean);
 
-/** The leaf to try next as the set marks it, if the kernel names one. */
-export function nextLeaf(valve: object | undefined): string {
-  const said = (valve as { next_leaf?: unknown } | undefined)?.next_leaf;
-  const inside = typeof said === "object" && said !== null && "leaf" in said ? said.leaf : said;
-  return listOf(inside).map(textOf).filter(Boolean).join(" + ");
-}
+/** The leaf to try next as the set marks it, by the first book that names one. */
+export const nextLeaf = (judged: readonly Pick<JudgedReport, "next_leaf">[]): string =>
+  judged.find(({ next_leaf }) => next_leaf)?.next_leaf?.leaf.text ?? "";

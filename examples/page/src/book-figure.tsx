@@ -32,8 +32,10 @@ export function BookFigure({ kind, sheet: whole, leaves, unit }: Props) {
   if (figure && !open) {
     return (
       <button type="button" class="figure" onClick={() => setOpen(true)}>
-        Book, {kind}: <strong>{figure}</strong> {band.some(Boolean) ? `(${band.join(" to ")})` : ""}
-        {several && " and others"}
+        <span>
+          Book, {kind}: <strong>{figure}</strong> {band.some(Boolean) ? `(${band.join(" to ")})` : ""}
+          {several && " and others"}
+        </span>
       </button>
     );
   }
@@ -50,6 +52,7 @@ export function BookFigure({ kind, sheet: whole, leaves, unit }: Props) {
         <Line sheet={sheet} at={`${place}/set_to`} label="or typed" unit={unit} />
         <Line sheet={sheet} at={`${place}/set/from`} label="min, if printed" unit={unit} />
         <Line sheet={sheet} at={`${place}/set/to`} label="max" unit={unit} />
+        <Line sheet={sheet} at={`${place}/plus_minus`} label="or ±, if printed" unit={unit} />
       </div>
       {figure && (
         <button type="button" onClick={() => setOpen(false)}>

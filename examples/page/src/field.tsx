@@ -101,7 +101,7 @@ export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint,
         inputMode={kind === "text" ? undefined : "decimal"}
         autoComplete="off"
         value={typed}
-        placeholder={placeholder}
+        placeholder={placeholder ?? unit}
         aria-invalid={problems.length > 0}
         aria-describedby={`${id}.hint ${id}.faults`}
         onInput={(event) => setTyped(event.currentTarget.value)}
@@ -188,7 +188,7 @@ export function Chips<T extends string>(props: ChipsProps<T>) {
       <legend>{legend}</legend>
       <div class="chip-grid">
         {choices.map(([choice, words, mark]) => (
-          <span class={`chip ${words.length > 7 ? "long" : ""} ${mark?.look ?? ""}`} key={choice}>
+          <span class={`chip ${words.length > 8 ? "long" : ""} ${mark?.look ?? ""}`} key={choice}>
             <input
               type="radio"
               id={`${name}.${choice}`}

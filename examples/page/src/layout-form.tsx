@@ -155,7 +155,7 @@ function Angle({ angles, engine, sheet }: AngleProps) {
 }
 
 const PITCHES = [
-  ["", "?"],
+  ["?", "?"],
   ["pitch 1 mm", "1.0"],
   ["pitch 0.75 mm", "0.75"],
   ["tpi 24", "24"],
@@ -179,6 +179,8 @@ export function AdjusterRow({ sheet }: { sheet: Sheet }) {
       ? `tpi ${screw.threads_per_inch}`
       : "";
   const pick = (next: string) => {
+    // Without a pitch no turn is told, so the screw says nothing.
+    if (next === "?") return set("none");
     const { pitch: _, threads_per_inch: _t, ...rest } = screw ?? {};
     const [what = "", ...size] = next.split(" ");
     const said = { pitch: { pitch: size.join(" ") }, tpi: { threads_per_inch: Number(size[0]) } }[what];
@@ -187,20 +189,21 @@ export function AdjusterRow({ sheet }: { sheet: Sheet }) {
   return (
     <>
       <Chips
-        legend="Set by a screw at the rocker's valve or pushrod end"
+        legend="Set by a screw at the rocker's …, or shims"
         name="adjuster"
         value={value}
         choices={[
           ["none", "?"],
           ["valve_side", "valve"],
           ["cam_side", "pushrod"],
+          ["pivot", "stud"],
           ["shim", "shims"],
         ]}
         pick={set}
       />
       {screw && (
         <Chips
-          legend="Its pitch in mm, or threads an inch (? not known)"
+          legend="Its pitch, mm or threads an inch"
           name="pitch"
           value={pitch}
           choices={PITCHES}
@@ -231,8 +234,8 @@ export function Figures({ sheet, unit, children }: FiguresProps) {
   );
   return (
     <div class="pair">
-      {line("intake", "set_to", "Gap to set: intake")}
-      {line("exhaust", "set_to", "Exhaust")}
+      {line("intake", "set_to", "Intake: gap to set")}
+      {line("exhaust", "set_to", "Exhaust: gap to set")}
       <details class="small">
         <summary>Min and max</summary>
         <div class="pair">
@@ -240,6 +243,8 @@ export function Figures({ sheet, unit, children }: FiguresProps) {
           {line("intake", "set/to", "max")}
           {line("exhaust", "set/from", "Exhaust, min")}
           {line("exhaust", "set/to", "max")}
+          {line("intake", "plus_minus", "Intake, or ±")}
+          {line("exhaust", "plus_minus", "Exhaust, or ±")}
         </div>
       </details>
       {children}

@@ -17,7 +17,6 @@ export interface Layout {
 }
 
 const row = (xs: number[], y = 16): string => xs.map((x) => `M${x - 4} ${y - 8}h8v16h-8z`).join("");
-const leaning = (x: number, lean: number): string => `M24 27l${x} -20l${lean} 0l${-x + 2} 20z`;
 const lying = (xs: number[]): string => xs.map((x) => `M${x - 6} 6h12v8h-12zM${x - 6} 18h12v8h-12z`).join("");
 
 export const LAYOUTS: Record<string, Layout> = {
@@ -33,7 +32,7 @@ export const LAYOUTS: Record<string, Layout> = {
   },
   vtwin: {
     name: "V-twin",
-    picture: leaning(-14, 9) + leaning(14, -9),
+    picture: "M20 28L6 12L13 6L24 19zM28 28L42 12L35 6L24 19z",
     cylinders: 2,
     orders: ["1 2"],
     firing: "from_geometry",

@@ -90,6 +90,8 @@ function Screw({ sheet }: { sheet: Sheet }) {
         at="/valves/screw/seat"
         label="The screw is"
         choices={[
+          ["pivot", "the nut on the rocker's stud"],
+          ["eccentric", "an eccentric, without a thread"],
           ["valve_side", "at the valve end of the rocker"],
           ["cam_side", "at the pushrod or cam end"],
         ]}

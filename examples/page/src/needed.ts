@@ -6,11 +6,15 @@ import type { Problem } from "./kernel";
 /** The code of a problem that tells of a field that is not there. */
 export const MISSING = "document.missing-field";
 
+/** A screw whose pitch was not said. */
+const THREAD = "adjust.thread";
+
 const ORDER = "/engine/firing_order";
 
 /** Where a problem really is: a missing field is told at the part it belongs to. */
 export function placeOf({ place, code, hint }: Problem): string {
   if (place === "/engine" && code.startsWith("engine.order")) return ORDER;
+  if (code === THREAD) return `${place}/pitch`;
   const field = code === MISSING && /"([^"]+)"/.exec(hint)?.[1];
   return field ? `${place}/${field}` : place;
 }
@@ -20,7 +24,7 @@ export function parted(document: unknown, problems: readonly Problem[]) {
   const isEmpty = (problem: Problem) => {
     const value = at(document, placeOf(problem));
     return (
-      (problem.code === MISSING && value === undefined) ||
+      ([MISSING, THREAD].includes(problem.code) && value === undefined) ||
       value === "" ||
       (Array.isArray(value) && value.length === 0)
     );

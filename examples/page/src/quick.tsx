@@ -64,7 +64,7 @@ export function QuickView({ state, started }: { state: State; started: boolean }
               unit={settings.unit}
             />
           )}
-          {figure && <Safety state={state} />}
+          {figure && !quick.cautionsRead && <Safety state={state} />}
           {figure && quick.cautionsRead && (
             <LeafPicker
               key={kind}
@@ -76,9 +76,11 @@ export function QuickView({ state, started }: { state: State; started: boolean }
               change={(felt) => changeQuick({ felt })}
               place="/reading"
               problems={problems}
-              next={nextLeaf(answer.found[0]?.report)}
+              next={nextLeaf(valve?.judged ?? [])}
             />
           )}
+          <Doubts quick={quick} />
+          {figure && quick.cautionsRead && <Safety state={state} />}
           {figure && shimmed && (
             <Line
               sheet={{
@@ -138,35 +140,36 @@ export const VIEW = "One valve";
 
 /** Which valve is tried, and that it is closed; with it that the engine is cold, unless its warmth is typed. */
 function Closed({ quick, pick }: { quick: Quick; pick: (valve: "intake" | "exhaust") => void }) {
-  const [unsure, setUnsure] = useState(false);
   const typed = !quick.cold || warmthActs(quick.base.clearance);
   return (
+    <Chips
+      legend={typed ? "This valve is closed:" : "Engine stone cold, this valve closed:"}
+      name="quick.valve"
+      value={quick.valve}
+      choices={Object.entries(KINDS) as ["intake" | "exhaust", string][]}
+      pick={pick}
+      wide
+      again
+    />
+  );
+}
+
+/** For whoever cannot say that. */
+function Doubts({ quick }: { quick: Quick }) {
+  const [unsure, setUnsure] = useState(false);
+  const turn = () =>
+    changeQuick({
+      cold: !quick.cold,
+      ...(!quick.cold && { base: put(quick.base, `${CLEARANCE}/metal`, undefined) }),
+    });
+  return (
     <>
-      <Chips
-        legend={typed ? "This valve is closed:" : "Engine stone cold, and this valve is closed:"}
-        name="quick.valve"
-        value={quick.valve}
-        choices={Object.entries(KINDS) as ["intake" | "exhaust", string][]}
-        pick={pick}
-        wide
-        again
-      />
       <div class="row unsure">
         <button type="button" class="quiet" aria-expanded={unsure} onClick={() => setUnsure(!unsure)}>
           Not sure it is closed
         </button>
         {!warmthActs(quick.base.clearance) && (
-          <button
-            type="button"
-            class="quiet"
-            aria-pressed={!quick.cold}
-            onClick={() =>
-              changeQuick({
-                cold: !quick.cold,
-                ...(!quick.cold && { base: put(quick.base, `${CLEARANCE}/metal`, undefined) }),
-              })
-            }
-          >
+          <button type="button" class="quiet" aria-pressed={!quick.cold} onClick={turn}>
             {quick.cold ? "It is not cold" : "It is stone cold"}
           </button>
         )}
@@ -186,6 +189,7 @@ function Closed({ quick, pick }: { quick: Quick; pick: (valve: "intake" | "exhau
 function Safety({ state }: { state: State }) {
   const { quick, settings } = state;
   const cautions = cautionsOf(quick, settings);
+  if (cautions.length === 0) return <p class="empty">{NEEDS_BAND}.</p>;
   const list = (
     <ul>
       {cautions.map((caution) => (

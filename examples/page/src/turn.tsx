@@ -6,7 +6,7 @@ import { nextLeaf, stopWork, type Finding } from "./besides";
 import { Dial } from "./dial";
 import { asText } from "./draft";
 import { Line, problemsAt } from "./field";
-import { echo, fromReading, toReading, type Felt } from "./felt";
+import { bare, echo, fromReading, toReading, type Felt } from "./felt";
 import type { StageProps } from "./job";
 import type { CheckReport, ClearanceReport, PlanReport, Report, StopReport } from "./kernel";
 import { LeafPicker } from "./leaves";
@@ -84,7 +84,7 @@ export function Turn(props: StageProps) {
         <summary>Crank, order of work, temperature</summary>
         <Plans report={report.clearance} chosen={chosen} />
         <Dial report={report} plan={plan} stop={at} done={done} />
-        <More stop={stop} />
+        <More stop={stop} marks={report.clearance.pulley_marks} />
         <Then next={plan.stops[at + 1]} at={at} />
         <Warmth sheet={clearance} unit={state.settings.warmth} />
       </details>
@@ -148,7 +148,7 @@ function Plans({ report, chosen }: { report: ClearanceReport; chosen: number }) 
           </option>
         ))}
       </select>
-      {advised && <p class="hint">{sentence(`Advised: ${advised.why}`)}</p>}
+      <p class="hint">{sentence(advised ? `Advised: ${advised.why}` : (report.none_recommended ?? ""))}</p>
     </div>
   );
 }
@@ -165,17 +165,20 @@ function Here({ stop, at }: { stop: StopReport; at: number }) {
       <strong>{place}</strong>
       {stop.overlap_tdc && `; no. ${stop.overlap_tdc} rocks`}
       {stop.mark && `; mark ${stop.mark} at the pointer`}
-      {stop.watch.length > 0 && `; watch: ${stop.watch.join(", ")}`}.
+      {stop.watch.length > 0 && `; ${stop.watch.map(({ text }) => text).join("; ")}`}.
     </p>
   );
 }
 
 /** What only some have: a marked pulley, a distributor. */
-function More({ stop }: { stop: StopReport }) {
+function More({ stop, marks }: { stop: StopReport; marks: string | null }) {
   return (
     <p class="hint">
-      {stop.pulley_mark_mm != null && `Pulley ${stop.pulley_mark_mm.toFixed(0)} mm on from its TDC mark; `}
-      rotor arm {degrees(stop.rotor.deg)} on from the lead of the first to fire.
+      {stop.may_be_off &&
+        `The crank may stand ${degrees(stop.may_be_off.before.deg)} before this stop to ${degrees(stop.may_be_off.after.deg)} after it. `}
+      {stop.pulley_mark_mm != null &&
+        `Pulley ${stop.pulley_mark_mm.toFixed(0)} mm from its TDC mark; ${marks ?? ""} `}
+      Rotor arm {degrees(stop.rotor.deg)} on from the lead of the first to fire.
     </p>
   );
 }
@@ -218,9 +221,11 @@ function Steps({ at, stops }: StepsProps) {
   const next = stops[at + 1];
   return (
     <div class="row steps">
-      <button type="button" class="quiet" disabled={at === 0} onClick={() => goTo(at - 1)}>
-        Crank stands at stop {at}
-      </button>
+      {at > 0 && (
+        <button type="button" class="quiet" onClick={() => goTo(at - 1)}>
+          Crank stands at stop {at}
+        </button>
+      )}
       {next ? (
         <button type="button" class="quiet" onClick={() => goTo(at + 1)}>
           Turned {degrees(next.turn.deg)} on, to stop {at + 2}
@@ -268,7 +273,7 @@ function Valves(props: ValvesProps) {
               <span>{nameOf(valve)}</span>
               {valve.side && <small>{valve.side}</small>}
               {progress === "half" && <small class="half">half read</small>}
-              {progress === "none" && <small>{figuresOf(job.document, valve.kind)}</small>}
+              {progress === "none" && <small>{figuresOf(props, valve.kind)}</small>}
               {[...verdicts].map((verdict) => (
                 <Sign key={verdict} verdict={verdict} />
               ))}
@@ -285,24 +290,19 @@ function Valves(props: ValvesProps) {
 const nameOf = (valve: CheckReport): string =>
   short(valve.valve).replace("intake", "in").replace("exhaust", "ex");
 
-/** What the books print for a kind of valve, as printed. */
-function figuresOf({ clearance }: StageProps["job"]["document"], kind: "intake" | "exhaust"): string {
-  const figures = clearance.specifications.map((book) => asText(book[kind]?.set_to)).filter(Boolean);
-  return [...new Set(figures)].join(" / ");
+/** What the books of this engine print for a kind of valve. */
+function figuresOf({ job, report }: ValvesProps, kind: "intake" | "exhaust"): string {
+  const others = report.clearance.specifications.filter((one) => one.applicability === "does_not_apply");
+  const books = job.document.clearance.specifications.filter(
+    (book) => !others.some(({ id }) => id === book.id),
+  );
+  const figures = books.map((book) => bare(asText(book[kind]?.set_to ?? book[kind]?.set?.from)));
+  return [...new Set(figures)].filter(Boolean).join(" / ");
 }
 
 /** One valve: its leaves, the answer, and what comes next. */
-function OneValve({
-  state,
-  job,
-  clearance,
-  report,
-  stop,
-  valve,
-  unseen,
-  onward,
-  isRead,
-}: ValvesProps & { valve: CheckReport }) {
+function OneValve(props: ValvesProps & { valve: CheckReport }) {
+  const { state, job, clearance, report, stop, valve, unseen, onward, isRead } = props;
   const [setting, setSetting] = useState(() => readingOf(job.left, valve) !== undefined);
   const [sure, setSure] = useState(false);
   const { unit, spread } = state.settings;
@@ -341,7 +341,7 @@ function OneValve({
         change={change}
         place={place}
         problems={problems}
-        next={nextLeaf(judged ?? undefined)}
+        next={nextLeaf(judged?.judged ?? [])}
       />
       {job.document.clearance.valves.shim && index >= 0 && (
         <Line sheet={clearance} at={`${place}/shim`} label="Shim fitted there" unit="mm" />
@@ -359,7 +359,7 @@ function OneValve({
         name={name}
         echo={`${name}: ${echo(felt) || (setting ? "set, now what goes in?" : "what goes in?")}`}
         judged={judged && !asking && isShown(felt, read) ? judged.judged : []}
-        hint={asking ? "Turn nothing yet: is it closed?" : hintOf(felt, figuresOf(job.document, valve.kind))}
+        hint={asking ? "Turn nothing yet: is it closed?" : hintOf(felt, figuresOf(props, valve.kind))}
         demo={job.demo}
         answer="valve.answer"
       >

@@ -10,6 +10,13 @@ export const VERDICTS: Record<Verdict, { word: string; sign: string }> = {
   cannot_say: { word: "Not sure", sign: "?" },
 };
 
+/** The share that kept a verdict back. */
+export const SIDES = {
+  below: "too tight up to",
+  above: "too loose up to",
+  in_band: "certain only to",
+} as const;
+
 export const KINDS = { intake: "Intake", exhaust: "Exhaust" } as const;
 
 export const METHODS: Record<string, string> = {
@@ -59,6 +66,9 @@ export function chance({ least, most }: Chance): string {
   const [from, to] = [share(least), share(most)];
   return from === to ? from : `${from} to ${to}`;
 }
+
+/** One share as words. */
+export const portion = (p: number): string => share(p);
 
 function share(p: number): string {
   if (p < 0.001) return "under 0.1\u00a0%";

@@ -41,5 +41,6 @@ fn case(id: &str, request: &[u8]) -> Result<Value, Box<dyn Error>> {
         "request": std::str::from_utf8(request)?,
         "answer": String::from_utf8(lashwork_wire::run(request))?,
         "sheet": lashwork_wire::job_sheet(request).ok(),
+        "full": lashwork_wire::full_sheet(request).ok(),
     }))
 }

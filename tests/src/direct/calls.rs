@@ -11,7 +11,7 @@ use lashwork::engine::{
     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering,
     PistonStops, Rotation, Sense, SliderCrank,
 };
-use lashwork::feeler::{Leaf, LeafTolerances, Reading, Stack};
+use lashwork::feeler::{GaugeUse, Leaf, Reading, Stack};
 use lashwork::quantity::{
     AxisAngle, CrankAngle, Cycle, Lash, LashChange, Length, LengthUnit, Marked, Nominal, PinOffset,
     ShimThickness, Temperature, TemperatureDifference, TemperatureUnit,
@@ -269,8 +269,9 @@ fn plan(i: &mut Inputs<'_>) -> Answer {
         2 => start
             .or(engine.order().first().copied())
             .and_then(|first| train.two_position(first)),
-        3 => Some(train.fewest_stops(&places, None).code()?),
-        _ => Some(train.opposite_valve(start, None)),
+        3 => Some(train.fewest_stops(&places, None)),
+        4 => Some(train.opposite_valve(start, None)),
+        _ => Some(train.fully_open_valve(start, None)),
     };
     Ok(told(found.as_ref()))
 }
@@ -281,18 +282,19 @@ fn per_cylinder(engine: &Engine, at: impl Fn(CylinderIndex) -> f64) -> Vec<Value
 
 fn felt(i: &mut Inputs<'_>) -> Answer {
     let span = i.whole();
-    let (goes, refuses, tolerance) = (i.mark()?, i.mark()?, i.mark()?);
+    let (goes, refuses, tolerance, hand) = (i.mark()?, i.mark()?, i.mark()?, i.mark()?);
     let stack = |mark| Stack::new(vec![Leaf::new(mark)]).code();
     let reading = match span {
         1 => Reading::between(stack(goes)?, stack(refuses)?).code()?,
         2 => Reading::goes(stack(goes)?),
         _ => Reading::refuses(stack(refuses)?),
     };
-    let tolerances = LeafTolerances {
+    let used = GaugeUse {
         unstated: Some(tolerance),
-        ..LeafTolerances::default()
+        hand: Some(hand),
+        ..GaugeUse::default()
     };
-    let found = reading.estimate_with(&tolerances, None).code()?;
+    let found = reading.estimate_with(&used, None).code()?;
     Ok(estimated(&found.estimate))
 }
 
@@ -314,7 +316,7 @@ fn warmth(i: &mut Inputs<'_>) -> Answer {
 
 fn screw(i: &mut Inputs<'_>) -> Answer {
     let (pitch, ratio) = (i.number(), i.number());
-    let seat = i.pick([ScrewSeat::ValveSide, ScrewSeat::CamSide]);
+    let seat = i.pick([ScrewSeat::ValveSide, ScrewSeat::CamSide, ScrewSeat::Pivot]);
     let inward_closes = i.whole() == 1;
     let change = LashChange::from_mm(i.number()).code()?;
     let thread = Thread::metric(Length::from_mm(pitch).code()?).code()?;

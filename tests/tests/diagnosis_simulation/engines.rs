@@ -59,6 +59,12 @@ impl Leaves {
         Self(marks.map(|m| (m, m + flat(rng, LEAF))).collect())
     }
 
+    /// Coarse metric: 0.05 to 1.00 mm by 0.05 mm.
+    pub(crate) fn coarse(rng: &mut Rng) -> Self {
+        let marks = (1..=20).map(|i| 0.05 * f64::from(i));
+        Self(marks.map(|m| (m, m + flat(rng, LEAF))).collect())
+    }
+
     /// Inch: 0.002 to 0.040 in by 0.001 in.
     pub(crate) fn inch(rng: &mut Rng) -> Self {
         let marks = (2..=40).map(|i| 0.0254 * f64::from(i));
@@ -92,6 +98,9 @@ pub(crate) enum Population {
     Neglected,
     /// Set with a heavy or a light hand: all valves 0.02 mm off alike.
     Hand,
+    /// Log-normal about the set value, so many per cent wide, felt too wide by so many hundredths of
+    /// a millimetre.
+    LogNormal(u8, u8),
 }
 
 pub(crate) fn of_kind(printed: (Kind, Kind), kind: ValveKind) -> Kind {
@@ -131,6 +140,10 @@ pub(crate) fn draw(
                     flat(rng, half_set) + 0.015 * normal(rng) - closed
                 }
                 Population::Hand => 0.012 * normal(rng) + hand,
+                Population::LogNormal(percent, heavy) => {
+                    let width = f64::from(percent) / 100.0;
+                    set * ((width * normal(rng)).exp() - 1.0) + f64::from(heavy) / 100.0
+                }
             };
             let valve = ValveId {
                 cylinder: CylinderIndex::new(cylinder),
@@ -208,7 +221,7 @@ pub(crate) fn evidence(drawn: &Drawn, leaves: &Leaves, marked_in: LengthUnit) ->
             source((near(drawn.printed.0), near(drawn.printed.1))),
         ],
         one_turn_out: turns(drawn.cylinders),
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
         prior: Prior::usual(),
     }
 }

@@ -4,7 +4,7 @@ use crate::engines::{
     Drawn, Kind, Leaves, PRINTED, Population, SIZES, draw, evidence, seen, source, turns,
 };
 use fastrand::Rng;
-use lashwork::diagnosis::{Diagnosis, Evidence, ReadingFault, Way, WrongStroke, diagnose};
+use lashwork::diagnosis::{Diagnosis, Evidence, ReadingFault, Status, Way, WrongStroke, diagnose};
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::LengthUnit;
 use lashwork::valve::{ValveId, ValveKind};
@@ -174,8 +174,11 @@ pub(crate) fn unlike(rng: &mut Rng, off: f64, kind: ValveKind) -> bool {
         .collect();
     let i = of_kind[rng.usize(..of_kind.len())];
     drawn.lashes[i].1 += off;
-    let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
-    ask(&evidence, ReadingFault::OneUnlike, |w| *w == Way::Unlike(i))
+    let found = diagnose(&evidence(&drawn, &leaves, LengthUnit::Millimetre)).unwrap();
+    // Named, the right way, and not taken for something that concerns all.
+    let named = found.odd_valves.first();
+    named.is_some_and(|odd| odd.reading == i && odd.is_looser() == (off > 0.0))
+        && found.status == Status::OddValves
 }
 
 pub(crate) fn one_loose(rng: &mut Rng) -> bool {
@@ -186,11 +189,74 @@ pub(crate) fn one_shut(rng: &mut Rng) -> bool {
     unlike(rng, -0.35, ValveKind::Exhaust)
 }
 
+/// All screws set with thousandths of an inch taken for hundredths of a millimetre, or the reverse.
+pub(crate) fn set_wrong(rng: &mut Rng) -> bool {
+    let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES);
+    let times = if rng.bool() { 2.54 } else { 1.0 / 2.54 };
+    for (_, lash) in &mut drawn.lashes {
+        *lash *= times;
+    }
+    let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
+    ask(&evidence, ReadingFault::UnitSlipAll, |_| true)
+}
+
+/// Two things at once: what was planted, and what is reported; nothing if nothing is.
+pub(crate) type Pair = fn(&mut Rng) -> (Evidence, [ReadingFault; 2]);
+
+fn swapped_and_shifted(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
+    let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES[1..]);
+    for (_, lash) in &mut drawn.lashes {
+        *lash += 0.12;
+    }
+    let mut all = evidence(&drawn, &leaves, LengthUnit::Millimetre);
+    exchange(&mut all, |_| true);
+    (all, [ReadingFault::SwappedAll, ReadingFault::NotCold])
+}
+
+/// One valve closed up besides a fault of all.
+fn with_one_shut(
+    rng: &mut Rng,
+    cause: ReadingFault,
+    change: fn(&mut Evidence, &mut Rng),
+) -> (Evidence, [ReadingFault; 2]) {
+    let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES[1..]);
+    drawn.lashes[1].1 = 0.02;
+    let mut all = evidence(&drawn, &leaves, LengthUnit::Millimetre);
+    change(&mut all, rng);
+    (all, [cause; 2])
+}
+
+fn swapped_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
+    with_one_shut(rng, ReadingFault::SwappedAll, |all, _| {
+        exchange(all, |_| true)
+    })
+}
+
+fn slip_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
+    let (mut drawn, _) = healthy(rng, APART_10, &SIZES[1..]);
+    drawn.lashes[1].1 = 0.02;
+    let inch = Leaves::inch(rng);
+    let mut all = evidence(&drawn, &inch, LengthUnit::Millimetre);
+    let read = |(valve, lash): &(ValveId, f64)| {
+        seen(*valve, *lash, &inch, LengthUnit::Millimetre, 1.0 / 2.54)
+    };
+    all.readings = drawn.lashes.iter().map(read).collect();
+    (all, [ReadingFault::UnitSlipAll; 2])
+}
+
+/// Every pair of faults.
+pub(crate) const PAIRS: [(&str, Pair); 3] = [
+    ("exchanged, and all moved by 0.12 mm", swapped_and_shifted),
+    ("exchanged, and one exhaust shut", swapped_and_shut),
+    ("all in the wrong unit, and one exhaust shut", slip_and_shut),
+];
+
 /// Every planted fault with its size.
-pub(crate) const TRIALS: [(&str, Trial); 12] = [
+pub(crate) const TRIALS: [(&str, Trial); 13] = [
     ("unit slip, one reading: inch number as mm", slip_one),
     ("unit slip, one reading: mm number as inch", slip_one_inch),
     ("unit slip, all: thousandths as hundredths", slip_all),
+    ("all screws set 2.54 times wrong", set_wrong),
     ("exchanged, all; kinds 0.10 mm apart", swapped_all),
     ("exchanged, one cylinder; 0.20 mm apart", swapped_cylinder),
     ("another source fits, 0.10 mm away", other_specification),

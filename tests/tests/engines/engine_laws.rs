@@ -97,7 +97,7 @@ proptest! {
     fn own_phase_is_zero_where_the_cylinder_fires(engine in engines()) {
         for index in engine.indices() {
             let fires = engine.firing_position(index);
-            prop_assert!(engine.own_phase(index, fires).degrees().abs() < 1e-9);
+            prop_assert!(abs_diff_eq!(engine.own_phase(index, fires).degrees(), 0.0, epsilon = 1e-9));
         }
     }
 
@@ -153,7 +153,7 @@ proptest! {
         for index in even.indices() {
             let apart = geometry.firing_position(index).degrees()
                 - even.firing_position(index).degrees();
-            prop_assert!(apart.abs() < 1e-6);
+            prop_assert!(abs_diff_eq!(apart, 0.0, epsilon = 1e-6));
         }
     }
 
@@ -186,7 +186,7 @@ proptest! {
         for angle in [before, after] {
             let again = slider.piston_drop(angle).mm();
             // Double precision on rods up to 600 mm.
-            prop_assert!((again - drop.mm()).abs() < 1e-10, "{} {}", again, drop.mm());
+            prop_assert!(abs_diff_eq!(again, drop.mm(), epsilon = 1e-10), "{} {}", again, drop.mm());
         }
     }
 

@@ -5,7 +5,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use approx::assert_abs_diff_eq;
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::Refusal;
 use lashwork::engine::layout;
 use lashwork::engine::{
@@ -281,7 +281,7 @@ fn split_pins_and_offset_bores_together_fire_evenly() {
         .map(|i| (i.degrees() - 120.0).abs())
         .fold(0.0, f64::max);
     near(off, 2.0 * own, 1e-9);
-    assert!((split - 21.8).abs() < 0.1, "{split}");
+    assert!(abs_diff_eq!(split, 21.8, epsilon = 0.1), "{split}");
 }
 
 #[test]
@@ -322,10 +322,10 @@ proptest! {
         let number = |places: usize| (master + places) % n + 1;
         let links: Vec<usize> = (1..n).map(number).collect();
         let engine = radial(n).with_link_rods(&[rods(number(0), &links, sizes)]).unwrap();
-        prop_assert!(shift(&engine, number(0)).abs() < 1e-12);
+        prop_assert!(abs_diff_eq!(shift(&engine, number(0)), 0.0, epsilon = 1e-12));
         for places in 1..=half {
             let sum = shift(&engine, number(places)) + shift(&engine, number(n - places));
-            prop_assert!(sum.abs() < 1e-9, "{sum}");
+            prop_assert!(abs_diff_eq!(sum, 0.0, epsilon = 1e-9), "{sum}");
         }
         // Knuckle pins at the bank angles: no link stroke is below the master's.
         for index in engine.indices() {

@@ -7,7 +7,6 @@
 )]
 
 use approx::{abs_diff_eq, assert_abs_diff_eq};
-use lashwork::Refusal;
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{
@@ -46,7 +45,11 @@ fn sound(train: &ValveTrain, plan: &StopPlan, sides: &[usize]) -> Result<(), Tes
         here = Some(stop.position);
         for check in &stop.checks {
             let margin = train.margin(check.valve, stop.position).unwrap();
-            prop_assert!((margin - check.margin).degrees().abs() < ROUNDING);
+            prop_assert!(abs_diff_eq!(
+                (margin - check.margin).degrees(),
+                0.0,
+                epsilon = ROUNDING
+            ));
             let side = sides[check.valve.cylinder.get()];
             if side > 0 {
                 visited.push(side);
@@ -69,12 +72,12 @@ fn sound(train: &ValveTrain, plan: &StopPlan, sides: &[usize]) -> Result<(), Tes
 fn agree(found: Cost, tried: Cost) -> Result<(), TestCaseError> {
     prop_assert_eq!(found.stops, tried.stops);
     prop_assert!(
-        (found.turning - tried.turning).abs() <= SAME + ROUNDING,
+        abs_diff_eq!(found.turning, tried.turning, epsilon = SAME + ROUNDING),
         "{found:?} {tried:?}"
     );
     prop_assert_eq!(found.walks, tried.walks, "{:?} {:?}", found, tried);
     prop_assert!(
-        (found.margin - tried.margin).abs() < ROUNDING,
+        abs_diff_eq!(found.margin, tried.margin, epsilon = ROUNDING),
         "{found:?} {tried:?}"
     );
     Ok(())
@@ -184,7 +187,7 @@ fn compare(
     let engine = case.engine();
     let train = case.train(&engine);
     let from = case.from.map(at);
-    let plan = train.fewest_stops(places, from).unwrap();
+    let plan = train.fewest_stops(places, from);
     sound(&train, &plan, &case.sides)?;
     if !can_be_tried(&plan, &case.sides) {
         return Ok(());
@@ -229,7 +232,7 @@ proptest! {
         let engine = case.engine();
         let train = case.train(&engine);
         let from = case.from.map(at);
-        let plan = train.fewest_stops(&StoppingPoints::AnyAngle, from).unwrap();
+        let plan = train.fewest_stops(&StoppingPoints::AnyAngle, from);
         sound(&train, &plan, &case.sides)?;
         if plan.stops.len() <= 3 && can_be_tried(&plan, &case.sides) {
             match best_of_all(&train, &grid, from, &case.sides) {
@@ -245,12 +248,8 @@ proptest! {
         let engine = case.engine();
         let train = case.train(&engine);
         let from = case.from.map(at);
-        // Many narrow windows on three sides by lot may be given up, with the error that says so.
         let few = train.fewest_stops(&StoppingPoints::DeadCentres, from);
         let any = train.fewest_stops(&StoppingPoints::AnyAngle, from);
-        let (Ok(few), Ok(any)) = (few, any) else {
-            return Ok(());
-        };
         sound(&train, &few, &case.sides)?;
         sound(&train, &any, &case.sides)?;
         if few.unreachable.len() == any.unreachable.len() {
@@ -267,7 +266,7 @@ proptest! {
         let train = case.train(&engine);
         let mark = Mark::new("T", at(0.0), CrankAngle::ZERO).unwrap();
         let places = StoppingPoints::Marks(Marks::new(vec![mark]).unwrap());
-        let plan = train.fewest_stops(&places, None).unwrap();
+        let plan = train.fewest_stops(&places, None);
         for valve in train.valves() {
             let window = train.window(valve.kind).is_some();
             let met = [0.0, 360.0].iter().any(|p| train.margin(valve, at(*p)).is_some());
@@ -290,9 +289,9 @@ fn one_stop_at_any_angle_is_centred() {
     let cam = CamEvents::new(d[0], d[1], d[2], d[3]).unwrap();
     // Intake readable from 620 to 320, exhaust from 400 to 100: shared from 620 to 100.
     let train = ValveTrain::new(&engine, &cam, deg(20.0), 1, 1).unwrap();
-    let plan = train.fewest_stops(&StoppingPoints::AnyAngle, None).unwrap();
+    let plan = train.fewest_stops(&StoppingPoints::AnyAngle, None);
     assert_eq!(plan.stops.len(), 1);
-    assert!(plan.stops[0].position.degrees().abs() < ROUNDING);
+    assert_abs_diff_eq!(plan.stops[0].position.degrees(), 0.0, epsilon = ROUNDING);
     assert_abs_diff_eq!(
         plan.smallest_margin.unwrap().degrees(),
         100.0,
@@ -308,7 +307,7 @@ fn twin_row_radials_to_28_cylinders() {
         let engine = even(n);
         let train = ValveTrain::new(&engine, &cam, deg(20.0), 1, 1).unwrap();
         for places in [StoppingPoints::DeadCentres, StoppingPoints::AnyAngle] {
-            let plan = train.fewest_stops(&places, None).unwrap();
+            let plan = train.fewest_stops(&places, None);
             assert!(plan.unreachable.is_empty());
             let checks: usize = plan.stops.iter().map(|s| s.checks.len()).sum();
             assert_eq!(checks, 2 * n);
@@ -329,41 +328,60 @@ fn odd_fire_v_six() {
     );
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 1, 1).unwrap();
     let places = StoppingPoints::DeadCentres;
-    let plan = train.fewest_stops(&places, None).unwrap();
+    let plan = train.fewest_stops(&places, None);
     let sides = [1, 2, 1, 2, 1, 2];
     let tried = best_of_all(&train, &places.positions(&engine), None, &sides).unwrap();
     agree(Cost::of(&plan), tried).unwrap();
 }
 
+/// With more sides than the search tells apart the plan still has the fewest stops and the least turning,
+/// and says that its changes of side may not be the fewest.
 #[test]
-fn more_sides_than_can_be_searched_are_refused() {
+fn more_sides_than_can_be_searched_still_give_stops_and_turning() {
+    let order = [1, 2, 3, 4, 5, 6, 7];
     let cylinders: Vec<_> = layout::inline(7, &[])
         .into_iter()
         .enumerate()
         .map(|(i, c)| c.on_side(&format!("stand {i}")))
         .collect();
-    let engine = four_stroke(cylinders, &[1, 2, 3, 4, 5, 6, 7], Intervals::Even);
+    let engine = four_stroke(cylinders, &order, Intervals::Even);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 1, 1).unwrap();
-    let error = train
-        .fewest_stops(&StoppingPoints::DeadCentres, None)
-        .unwrap_err();
-    assert_eq!(error.code(), "valve.too-many-sides");
+    let plan = train.fewest_stops(&StoppingPoints::DeadCentres, None);
+    assert!(!plan.exact);
+    as_far_and_as_often_as_without_sides(&plan, &order, 20.0);
 }
 
-/// Narrow windows and many sides, on no engine that was ever built: the search gives up in time.
+/// Narrow windows and many sides, on no engine that was ever built: the search is cut short in time.
 #[test]
-fn a_search_without_end_is_given_up() {
+fn a_search_without_end_still_gives_stops_and_turning() {
+    let order: Vec<usize> = (1..=100).collect();
     let cylinders: Vec<_> = layout::inline(100, &[])
         .into_iter()
         .enumerate()
         .map(|(i, c)| c.on_side(["a", "b", "c", "d", "e", "f"][i * i % 11 % 6]))
         .collect();
-    let engine = four_stroke(cylinders, &(1..=100).collect::<Vec<_>>(), Intervals::Even);
+    let engine = four_stroke(cylinders, &order, Intervals::Even);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(150.0), 1, 1).unwrap();
-    let error = train
-        .fewest_stops(&StoppingPoints::DeadCentres, None)
-        .unwrap_err();
-    assert_eq!(error.code(), "valve.search-too-long");
+    let plan = train.fewest_stops(&StoppingPoints::DeadCentres, None);
+    assert!(!plan.exact);
+    as_far_and_as_often_as_without_sides(&plan, &order, 150.0);
+}
+
+/// Sides bear on the changes of side only.
+fn as_far_and_as_often_as_without_sides(plan: &StopPlan, order: &[usize], guard: f64) {
+    let engine = engine(order, &vec![0; order.len()], Intervals::Even);
+    let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(guard), 1, 1).unwrap();
+    let other = train.fewest_stops(&StoppingPoints::DeadCentres, None);
+    assert!(other.exact);
+    assert_eq!(plan.stops.len(), other.stops.len());
+    assert_abs_diff_eq!(
+        plan.total_turn.degrees(),
+        other.total_turn.degrees(),
+        epsilon = SAME
+    );
+    let checks = |plan: &StopPlan| -> usize { plan.stops.iter().map(|s| s.checks.len()).sum() };
+    assert_eq!(checks(plan), checks(&other));
+    assert!(plan.stops.iter().all(|s| !s.checks.is_empty()));
 }
 
 /// Every valve of a cylinder is listed, intake valves first where both kinds share a stop.
@@ -371,9 +389,7 @@ fn a_search_without_end_is_given_up() {
 fn all_valves_of_a_kind_are_checked_together() {
     let engine = even(3);
     let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 2, 3).unwrap();
-    let plan = train
-        .fewest_stops(&StoppingPoints::DeadCentres, None)
-        .unwrap();
+    let plan = train.fewest_stops(&StoppingPoints::DeadCentres, None);
     sound(&train, &plan, &[0; 3]).unwrap();
     let intakes = plan.stops.iter().flat_map(|s| &s.checks);
     assert_eq!(

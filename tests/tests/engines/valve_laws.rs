@@ -4,7 +4,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
-use approx::abs_diff_eq;
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::engine::{Engine, Intervals, layout};
 use lashwork::quantity::{CrankAngle, CyclePosition};
 use lashwork::valve::{CamEvents, StopPlan, ValveId, ValveTrain};
@@ -96,6 +96,17 @@ fn sound(train: &ValveTrain, engine: &Engine, plan: &StopPlan) -> Result<(), Tes
                 epsilon = ROUNDING
             ));
         }
+        // As far off as it may be, every check is still in its window; a little farther, one is not.
+        for (off, sign) in [(stop.may_be_off.before, -1.0), (stop.may_be_off.after, 1.0)] {
+            let all_in = |by: f64| {
+                let there = stop.position.turned(deg(sign * by));
+                let mut checks = stop.checks.iter();
+                checks.all(|c| train.margin(c.valve, there).is_some())
+            };
+            let least = (off.degrees() - ROUNDING).max(0.0);
+            prop_assert!(all_in(least));
+            prop_assert!(!all_in(off.degrees() + 2.0 * ROUNDING));
+        }
         if let Some(cylinder) = stop.firing_tdc {
             prop_assert!(apart(engine.firing_position(cylinder), stop.position) <= 0.01);
         }
@@ -115,7 +126,7 @@ fn sound(train: &ValveTrain, engine: &Engine, plan: &StopPlan) -> Result<(), Tes
     ));
     prop_assert!(plan.total_turn.degrees() < 720.0);
     let first = plan.stops.first().map_or(0.0, |s| s.turn.degrees());
-    prop_assert!(first.abs() < ROUNDING);
+    prop_assert!(abs_diff_eq!(first, 0.0, epsilon = ROUNDING));
 
     // Count the walks again, along the list of checks.
     let sides: Vec<&str> = plan
@@ -207,6 +218,30 @@ proptest! {
             let start = plan.stops.first().unwrap();
             prop_assert!(apart(start.position, engine.firing_position(first)) < ROUNDING);
             prop_assert!(start.firing_tdc.is_some());
+        }
+    }
+
+    /// Every valve once, well inside its base circle at both ends, while the one watched is at the top of
+    /// its lift.
+    #[test]
+    fn the_fully_open_valve_checks_each_well_inside(
+        engine in engines(), cam in cams(), guard in guards(), i in 1_u8..=4, e in 1_u8..=4,
+    ) {
+        let train = ValveTrain::new(&engine, &cam, guard, i, e).unwrap();
+        let plan = train.fully_open_valve(None, None);
+        prop_assert_eq!(listed(&plan), train.valves());
+        for stop in &plan.stops {
+            let sign = stop.signs.first().unwrap();
+            let phase = engine.own_phase(sign.cylinder, stop.position);
+            let since = cam.opens(sign.kind).forward_to(phase).degrees();
+            let left = phase.forward_to(cam.closes(sign.kind)).degrees();
+            prop_assert!(abs_diff_eq!(since, left, epsilon = ROUNDING));
+            for check in &stop.checks {
+                let room = train.room(check.valve, stop.position).unwrap();
+                prop_assert!(abs_diff_eq!(room.before.degrees(), stop.may_be_off.before.degrees(), epsilon = ROUNDING));
+                prop_assert!(abs_diff_eq!(room.after.degrees(), stop.may_be_off.after.degrees(), epsilon = ROUNDING));
+                prop_assert!(room.nearer().degrees() >= 30.0 - ROUNDING);
+            }
         }
     }
 
@@ -314,9 +349,13 @@ fn a_start_without_a_stop_at_its_dead_centre_counts_from_its_first_stop() {
         let plan = train.cylinder_by_cylinder(Some(start));
         let first = plan.stops.first().unwrap();
         assert!(first.checks.iter().any(|c| c.valve.cylinder == start));
-        assert!(first.turn.degrees().abs() < ROUNDING);
+        assert_abs_diff_eq!(first.turn.degrees(), 0.0, epsilon = ROUNDING);
         let last = plan.stops.last().unwrap();
         let between = first.position.forward_to(last.position);
-        assert!((plan.total_turn - between).degrees().abs() < ROUNDING);
+        assert_abs_diff_eq!(
+            (plan.total_turn - between).degrees(),
+            0.0,
+            epsilon = ROUNDING
+        );
     }
 }

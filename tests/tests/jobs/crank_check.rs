@@ -364,7 +364,7 @@ fn planted_slips_are_found() {
             let top = &answer.groups[0];
             let is_it = top.hypotheses.iter().any(|h| {
                 h.cause == cause
-                    && (h.position.degrees() - place).abs() < 1e-6
+                    && abs_diff_eq!(h.position.degrees(), place, epsilon = 1e-6)
                     && h.order
                         .as_ref()
                         .is_none_or(|o| *o == [1, 4, 2, 6, 3, 5].map(label))
@@ -461,6 +461,49 @@ fn nameless(answer: &PhaseEvidence) -> Vec<(CrankSlip, i64, f64)> {
 fn doubt(answer: &PhaseEvidence) -> f64 {
     let each = answer.groups.iter().map(|g| g.probability);
     each.filter(|p| *p > 0.0).map(|p| -p * p.log2()).sum()
+}
+
+/// With an odd number of cylinders the next firing is not the next dead centre: every rocker of a
+/// five-cylinder engine felt as it is one firing further on, and one back.
+#[test]
+fn the_next_firing_is_found_on_five_cylinders() {
+    let engine = engine(&[1, 2, 4, 5, 3]);
+    let events = CamEvents::new(deg(18.0), deg(60.0), deg(60.0), deg(18.0)).unwrap();
+    let rockers = Rockers::new(&engine, &events, deg(10.0), 1, 1).unwrap();
+    for truly in [at(576.0), at(288.0)] {
+        let felt = rockers.valves().iter().filter_map(|valve| {
+            let feel = match rockers.state(*valve, truly) {
+                RockerState::Free => Feel::Free,
+                RockerState::Tight => Feel::Tight,
+                RockerState::CannotSay => return None,
+            };
+            Some(RockerCheck {
+                valve: *valve,
+                feel,
+            })
+        });
+        let asked = check(AssumedPosition::At(at(432.0)), felt.collect());
+        let answer = rockers.weigh(&asked).unwrap();
+        let first = &answer.groups[0].hypotheses[0];
+        assert_eq!(first.cause, CrankSlip::NeighbouringMark, "{answer:?}");
+        assert_eq!(first.position, truly);
+        assert_eq!(answer.verdict, PhaseVerdict::Settled);
+    }
+}
+
+/// The same hand makes the same mistake again: a call repeated adds nothing.
+#[test]
+fn a_rocker_tried_twice_is_one_look() {
+    let engine = engine(&[1, 3, 4, 2]);
+    let rockers = rockers(&engine, &waec());
+    let believed = AssumedPosition::FiringTdc(index(&engine, 1));
+    let tight = RockerCheck {
+        valve: valve(&engine, 1, ValveKind::Intake),
+        feel: Feel::Tight,
+    };
+    let once = rockers.weigh(&check(believed, vec![tight])).unwrap();
+    let often = rockers.weigh(&check(believed, vec![tight; 4])).unwrap();
+    assert_eq!(once, often);
 }
 
 proptest! {
@@ -586,9 +629,9 @@ proptest! {
             let gained = doubt(&now) - chance * doubt(&free) - (1.0 - chance) * doubt(&tight);
             best = best.max(gained);
             if now.next.is_some_and(|next| next.valve == *valve) {
-                prop_assert!((now.next.unwrap().bits - gained).abs() < 1e-6, "{gained}");
+                prop_assert!(abs_diff_eq!(now.next.unwrap().bits, gained, epsilon = 1e-6), "{gained}");
             }
         }
-        prop_assert!((now.next.map_or(0.0, |next| next.bits) - best).abs() < 1e-6, "{best}");
+        prop_assert!(abs_diff_eq!(now.next.map_or(0.0, |next| next.bits), best, epsilon = 1e-6), "{best}");
     }
 }

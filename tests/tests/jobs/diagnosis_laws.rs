@@ -1,13 +1,14 @@
 //! Laws of the diagnosis on generated readings, and one Bayes factor worked by hand.
 #![allow(
     clippy::unwrap_used,
+    clippy::panic,
     clippy::indexing_slicing,
     reason = "an index out of the causes found fails the test as it should"
 )]
 
 use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::diagnosis::{
-    Diagnosis, Evidence, Prior, ReadingFault, Seen, Source, Status, Warming, Way, diagnose,
+    Diagnosis, Evidence, Prior, ReadingFault, Seen, Source, Status, Warming, diagnose,
 };
 use lashwork::engine::CylinderIndex;
 use lashwork::quantity::{Lash, LashChange, LengthUnit};
@@ -50,7 +51,7 @@ fn evidence(hundredths: &[u8], doubt: f64) -> Evidence {
         readings: readings.collect(),
         sources: vec![source()],
         one_turn_out: vec![],
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
         prior: Prior::usual(),
     }
 }
@@ -79,34 +80,38 @@ fn readings_that_tell_nothing_leave_every_factor_at_one() {
     assert_abs_diff_eq!(found.nothing_special, 0.9, epsilon = 1e-3);
 }
 
-/// By hand, for a valve unlike the rest. Intake set to 0.20 mm, half band 0.03 mm:
-/// s = hypot(0.03 / sqrt 3, 0.015) = 0.022913, worn 0.045826, unlike max(0.20, 8 s) = 0.20.
-/// A drag at 0.60 mm lies 0.40 mm out; the other valves sit on their set values. Only the worn part
-/// reaches there: sigma^2 = 0.045826^2 + 0.015^2 * (share of the drift that one more intake valve
-/// leaves, 1 / (1 + 0.015^2 / 0.022913^2) = 0.70) = 0.0021 + 0.000158 = 0.002258. So
-/// ln p0 = ln 0.03 - 0.5 * 0.16 / 0.002258 - ln(0.04752) - 0.919 = -3.507 - 35.43 + 3.047 - 0.919
-/// = -36.8 and ln p1 = -0.5 * 0.16 / 0.04 - ln 0.20 - 0.919 = -2 + 1.609 - 0.919 = -1.31: a factor
-/// of e^35.5, 10^15.4.
+/// By hand, for a valve far from its kind. Intake set to 0.20 mm, half band 0.03 mm: the spread is
+/// sqrt(0.03^2 / 3 + 0.015^2 + 0.02^2) = sqrt(0.000925) = 0.030414 mm. Three valves sit on their set
+/// values, so the middle is 0 and the engine spreads no wider than its band; a drag at 0.60 mm is
+/// 0.40 / 0.030414 = 13.15 spreads away.
 #[test]
-fn the_factor_of_one_loose_valve_is_that_worked_by_hand() {
+fn a_loose_valve_is_as_many_spreads_away_as_worked_by_hand() {
     let mut job = evidence(&[20, 30, 20, 30], 0.0);
     for (reading, mm) in job.readings.iter_mut().zip([0.20, 0.30, 0.60, 0.30]) {
         let at = Lash::from_mm(mm).unwrap();
         reading.felt = Estimate::between(at, at, Uncertainty::ZERO).unwrap();
     }
     let found = diagnose(&job).unwrap();
-    let unlike = found
-        .causes
-        .iter()
-        .find(|c| c.cause == ReadingFault::OneUnlike)
-        .unwrap();
-    assert_eq!(unlike.ways[0].way, Way::Unlike(2));
-    // Worked with four digits.
-    assert!(
-        (unlike.ways[0].log10_bayes_factor - 15.4).abs() < 0.1,
-        "{unlike:?}"
-    );
-    assert!(unlike.worth_checking);
+    assert_eq!(found.status, Status::OddValves);
+    let [odd] = found.odd_valves.as_slice() else {
+        panic!("{:?}", found.odd_valves);
+    };
+    assert_eq!(odd.reading, 2);
+    assert!(odd.is_looser());
+    assert_abs_diff_eq!(odd.off.mm(), 0.40, epsilon = 1e-9);
+    assert_abs_diff_eq!(odd.spreads, 13.15, epsilon = 0.01);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// What moves all valves of a kind alike makes none of them odd.
+    #[test]
+    fn valves_that_moved_alike_are_not_odd(cylinders in 3_usize..9, by in 0_u8..40) {
+        let marks: Vec<u8> = [20 + by, 30].repeat(cylinders);
+        let found = diagnose(&evidence(&marks, 0.003)).unwrap();
+        prop_assert!(found.odd_valves.is_empty(), "{:?}", found.odd_valves);
+    }
 }
 
 #[test]

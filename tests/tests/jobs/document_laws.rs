@@ -245,11 +245,13 @@ fn every_example_gives_a_report_and_a_sheet() {
     for (name, bytes) in examples() {
         let answer: Value = serde_json::from_slice(&lashwork_wire::run(&bytes)).unwrap_or_default();
         assert!(answer.get("report").is_some(), "{name}: {answer}");
-        let sheet = lashwork_wire::job_sheet(&bytes);
-        assert!(
-            sheet.is_ok_and(|text| text.starts_with("JOB SHEET")),
-            "{name}"
-        );
+        let page = lashwork_wire::job_sheet(&bytes).unwrap();
+        assert!(page.starts_with("VALVE CLEARANCES: "), "{name}");
+        let wide = page.lines().find(|line| line.chars().count() > 100);
+        assert_eq!(wide, None, "{name}");
+        let full = lashwork_wire::full_sheet(&bytes).unwrap();
+        assert!(full.starts_with(&page), "{name}");
+        assert!(full.contains("\nJOB SHEET: "), "{name}");
     }
 }
 

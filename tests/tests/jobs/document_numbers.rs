@@ -1,6 +1,7 @@
 //! Quantities as a program writes them: a number under the key of its unit, with all the digits that
 //! `f64` has.
 
+use approx::abs_diff_eq;
 use lashwork_tests::examples;
 use lashwork_tests::refusals::{example, only, with};
 use serde_json::{Value, json};
@@ -76,7 +77,7 @@ fn a_programs_own_digits_are_taken() {
     let at = "/report/clearance/specifications/0/reference/celsius";
     let reference = told.pointer(at).and_then(Value::as_f64);
     assert!(
-        reference.is_some_and(|c| (c - 20.3).abs() < 1e-9),
+        reference.is_some_and(|c| abs_diff_eq!(c, 20.3, epsilon = 1e-9)),
         "{reference:?}"
     );
 }

@@ -180,6 +180,35 @@ fn numbers_without_a_unit() {
 }
 
 #[test]
+fn figures_as_they_stand_on_paper_come_with_how_to_write_them() {
+    let events = "/clearance/valves/events/intake_opens_btdc";
+    for (place, text, what) in [
+        (events, "15 deg ATDC", "in the name of the field"),
+        (
+            "/clearance/gauge/tolerance",
+            "1/4 mm",
+            "as a decimal number",
+        ),
+        (
+            "/clearance/specifications/0/reference",
+            "15-25 C",
+            "one value",
+        ),
+        (
+            "/clearance/specifications/0/reference",
+            "20 +/- 5 C",
+            "one value",
+        ),
+    ] {
+        let problem = only_with(&[(place, json!(text))], place, "quantity.unknown-unit");
+        assert!(problem.hint.contains(what), "{problem:?}");
+    }
+    let place = "/engine/rotation";
+    let problem = only_with(&[(place, json!("clockwise"))], place, "document.wrong-type");
+    assert!(problem.hint.contains("sense, seen_from"), "{problem:?}");
+}
+
+#[test]
 fn gaps_and_leaves_below_nothing() {
     let leaf = [("/clearance/gauge/leaves/0", json!("-0.05 mm"))];
     only_with(&leaf, "/clearance/gauge/leaves", "feeler.leaf-not-positive");
@@ -309,11 +338,6 @@ fn specifications_that_contradict_themselves() {
         "tolerance.set-to-outside-set",
     );
     only_with(
-        &[("/clearance/specifications/0/condition", json!("hot"))],
-        "/clearance/specifications/0",
-        "tolerance.hot-reference",
-    );
-    only_with(
         &[("/clearance/specifications/1/id", json!("book"))],
         "/clearance/specifications/1/id",
         "tolerance.id-twice",
@@ -390,7 +414,6 @@ fn faults_of_all_sections_come_back_together() {
             "/clearance/specifications/0/intake/set_to",
             json!("0.50 mm"),
         ),
-        ("/clearance/specifications/1/condition", json!("hot")),
         ("/clearance/gauge/leaves/0", json!("-0.05 mm")),
         ("/clearance/metal/temperatures/0/is", json!("-300 C")),
         ("/clearance/readings/0/goes", json!(0.18)),
@@ -411,7 +434,6 @@ fn faults_of_all_sections_come_back_together() {
                 "/clearance/specifications/0/intake",
                 "tolerance.set-to-outside-set"
             ),
-            ("/clearance/specifications/1", "tolerance.hot-reference"),
             ("/clearance/valves/screw", "adjust.thread"),
             ("/engine", "engine.order-missing"),
             ("/lashwork", "document.version"),

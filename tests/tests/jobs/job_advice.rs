@@ -4,7 +4,7 @@
     reason = "a test that cannot read its example stops with the reason"
 )]
 
-use approx::assert_abs_diff_eq;
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::clearance::Advice;
 use lashwork::job::Report;
 use lashwork::job::clearance::JudgedReport;
@@ -27,6 +27,65 @@ fn judged(report: &Report, valve: &str) -> JudgedReport {
         .find(|v| v.name == valve)
         .expect("the valve");
     found.judged.first().expect("a judgement").clone()
+}
+
+/// With 0.008 mm of the hand at each end (common practice, no source) an independent program gave these
+/// chances for the same readings; without it 95.1, 0.3 and 12.1 %.
+#[test]
+fn the_hand_is_in_the_chances() {
+    let chances = |file: &str, valve: &str| {
+        let mut document = example(file);
+        put(
+            &mut document,
+            "/clearance/specifications/0/reference",
+            json!("20 C"),
+        );
+        put(&mut document, "/clearance/gauge/joint", json!("0 mm"));
+        let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
+        judged(&report, valve).probabilities
+    };
+    let tight = chances("inline-four.json", "cylinder 2 intake").below.most;
+    assert_abs_diff_eq!(tight, 0.877, epsilon = 0.001);
+    let loose = chances("v-eight-shims.json", "cylinder 6 exhaust")
+        .above
+        .most;
+    assert_abs_diff_eq!(loose, 0.064, epsilon = 0.001);
+    let tight = chances("radial-nine.json", "cylinder 5 intake").below.most;
+    assert_abs_diff_eq!(tight, 0.180, epsilon = 0.001);
+    let assumed = report("inline-four.json").assumptions;
+    assert!(assumed.iter().any(|a| a.code == "feeler.hand"));
+}
+
+/// A book that only says cold: 20 C, give or take 10 K as a rectangle. Independent programs gave these
+/// chances from 3.36 (twin) and 4.74 um/K (radial), the hand left out; with an exact 20 C they are 96.5,
+/// 12 and 92 %.
+#[test]
+fn what_cold_means_is_in_the_chances() {
+    let tight = |file: &str, valve: &str, book: usize| {
+        let mut document = example(file);
+        put(&mut document, "/clearance/gauge/hand", json!("0 mm"));
+        let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
+        assert!(
+            report
+                .assumptions
+                .iter()
+                .any(|a| a.code == "tolerance.reference")
+        );
+        let valves = &clearance(&report).valves;
+        let found = valves.iter().find(|v| v.name == valve).expect("the valve");
+        let judged = found.judged.get(book).expect("a judgement");
+        (
+            judged.probabilities.below.most,
+            judged.warmth_uncertainty_mm,
+        )
+    };
+    let (twin, u) = tight("upright-twin-warm.json", "cylinder 1 intake", 1);
+    assert_abs_diff_eq!(twin, 0.82, epsilon = 0.005);
+    assert_abs_diff_eq!(u, 0.0219, epsilon = 0.0005);
+    let (fifth, _) = tight("radial-nine.json", "cylinder 5 intake", 0);
+    assert_abs_diff_eq!(fifth, 0.342, epsilon = 0.002);
+    let (third, _) = tight("radial-nine.json", "cylinder 3 intake", 0);
+    assert_abs_diff_eq!(third, 0.683, epsilon = 0.002);
 }
 
 /// 2.750 mm would serve; the rule 'never tighter' alone would take 2.700 mm and leave the set band.
@@ -67,13 +126,9 @@ fn a_reading_with_one_end_is_told_which_way_to_go() {
     let judged = judged(&report("upright-twin-warm.json"), "cylinder 2 intake");
     assert_eq!(judged.verdict, Verdict::Below);
     assert!(matches!(judged.advice, Advice::Reset(_)));
+    let amount = judged.advice.reset().map(|reset| reset.amount.clone());
     assert!(
-        judged.advice.text().contains("open the gap"),
-        "{}",
-        judged.advice.text()
-    );
-    assert!(
-        judged.advice.text().contains("held off its seat"),
+        amount.is_some_and(|amount| amount.contains("open the gap")),
         "{}",
         judged.advice.text()
     );
@@ -81,9 +136,9 @@ fn a_reading_with_one_end_is_told_which_way_to_go() {
 
 #[test]
 fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
-    let sheet = report("v-twin.json").sheet();
+    let sheet = report("v-twin.json").full_sheet();
     assert!(sheet.contains("0.2286 mm = 0.00900 in"), "{sheet}");
-    assert!(!report("inline-four.json").sheet().contains(" in,"));
+    assert!(!report("inline-four.json").full_sheet().contains(" in,"));
 }
 
 /// The same tin with its series in inches: 0.0875 to 0.1275 in by 0.0025 in.
@@ -96,7 +151,7 @@ fn shims_of_inch_sizes_are_shown_in_inches_too() {
     let plan = clearance(&report).shim_plans.first().expect("a plan");
     let bought = plan.buy.first().expect("a shim to buy").size;
     let both = format!(" mm = {:.4} in", bought.mm() / 25.4);
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     let buy = sheet.lines().find(|line| line.starts_with("Buy: "));
     assert!(
         plan.in_inches && buy.is_some_and(|line| line.ends_with(&both)),
@@ -173,7 +228,7 @@ fn the_sense_of_the_screw_is_the_documents_and_assumed_only_when_open() {
     let (closes, stated) = turn(&text);
     let (opens, _) = turn(&text.replace("closes_gap", "opens_gap"));
     let (open, assumed) = turn(&text.replace(", \"turning_in\": \"closes_gap\"", ""));
-    assert!(closes < 0.0 && (closes + opens).abs() < 1e-12);
+    assert!(closes < 0.0 && abs_diff_eq!(closes, -opens, epsilon = 1e-12));
     assert_abs_diff_eq!(closes, open, epsilon = 1e-12);
     assert_eq!((stated, assumed), (false, true));
 }

@@ -22,6 +22,8 @@ use serde_json::Value;
 
 /// Both sides lose a few bits of each of four readings; the stored texts have 15 digits.
 const CLOSE: f64 = 1e-9;
+/// A step is at most a tenth of the range of the shift, whose ends hold little.
+const CUT: f64 = 0.02;
 /// A way less probable than this is hopeless; its integral peaks at a drift that is left out.
 const HOPELESS: f64 = -30.0;
 
@@ -98,7 +100,7 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             }],
             readings,
             sources: vec![source(&case["believed"]), source(&case["other"])],
-            warming: Warming::Unknown,
+            warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
             prior: Prior::usual(),
         })
         .unwrap();
@@ -132,10 +134,11 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             of(&found, ReadingFault::UnitSlipOne),
             mean(&both.concat()),
         );
+        let all = [many(&case["slip_all"]), many(&case["set_all"])].concat();
         same(
             "slip of all",
             of(&found, ReadingFault::UnitSlipAll),
-            mean(&many(&case["slip_all"])),
+            mean(&all),
         );
         same(
             "swapped",
@@ -159,15 +162,18 @@ fn every_cause_has_the_factor_of_adaptive_quadrature() {
             of(&found, ReadingFault::OneTurnOut),
             number(&case, "one_turn_out"),
         );
-        same(
-            "not cold",
+        // The kernel cuts the shift off at whole steps, the reference at exactly two spreads.
+        differences.compare(
+            &format!("{name} not cold"),
             of(&found, ReadingFault::NotCold),
             number(&case, "not_cold"),
+            0.0,
+            CUT,
         );
         same(
-            "unlike",
-            of(&found, ReadingFault::OneUnlike),
-            mean(&many(&case["one_unlike"])),
+            "several",
+            of(&found, ReadingFault::Several),
+            number(&case, "several"),
         );
     }
     differences.settle();
@@ -184,7 +190,7 @@ fn the_best_way_of_one_slip_has_its_own_factor() {
             .collect(),
         sources: vec![source(&case["believed"])],
         one_turn_out: vec![],
-        warming: Warming::Unknown,
+        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
         prior: Prior::usual(),
     })
     .unwrap();

@@ -136,7 +136,7 @@ proptest! {
             CrankAngle::from_degrees(value).map(CrankAngle::degrees),
         ] {
             match made {
-                Ok(kept) => prop_assert!(kept.is_finite() && (kept - value).abs() < 1e-9),
+                Ok(kept) => prop_assert!(kept.is_finite() && abs_diff_eq!(kept, value, epsilon = 1e-9)),
                 Err(error) => prop_assert_eq!(error.code(), "quantity.out-of-range"),
             }
         }

@@ -45,9 +45,9 @@ fn temperature_scales() {
     let celsius = |text: &str| Temperature::parse(text).unwrap().celsius();
     // The last place of some hundred kelvin, through which a temperature passes.
     let rounding = 1e-13;
-    assert!((celsius("180 F") - 740.0 / 9.0).abs() < rounding);
-    assert!((celsius("-40 F") + 40.0).abs() < rounding);
-    assert!((celsius("98.6 F") + 273.15 - 310.15).abs() < rounding);
+    assert_abs_diff_eq!(celsius("180 F"), 740.0 / 9.0, epsilon = rounding);
+    assert_abs_diff_eq!(celsius("-40 F"), -40.0, epsilon = rounding);
+    assert_abs_diff_eq!(celsius("98.6 F") + 273.15, 310.15, epsilon = rounding);
     let fahrenheit = Temperature::parse("20 C").unwrap().fahrenheit();
     assert_abs_diff_eq!(fahrenheit, 68.0, epsilon = 2.0 * rounding);
 }
@@ -59,7 +59,7 @@ fn a_difference_is_not_a_point() {
     let amount = TemperatureDifference::parse("1 F").unwrap().kelvin();
     assert_abs_diff_eq!(11.5e-6 / amount, 20.7e-6, epsilon = 1e-19);
     let point = Temperature::parse("1 F").unwrap().celsius();
-    assert!((point + 155.0 / 9.0).abs() < 1e-13);
+    assert_abs_diff_eq!(point, -155.0 / 9.0, epsilon = 1e-13);
 }
 
 /// NIST PS 20-20, table 3: inch sizes of lumber in whole millimetres, a tie to the even digit.

@@ -5,7 +5,7 @@
     reason = "where there is nothing left, the answer is exact"
 )]
 
-use approx::relative_eq;
+use approx::{abs_diff_eq, relative_eq};
 use lashwork::statistics::{
     ln_normal_density, ln_normal_interval, ln_normal_tail, normal_cdf, normal_tail,
 };
@@ -68,7 +68,7 @@ fn short_intervals_far_out_keep_their_digits() {
             // Relative to the density: half the width squared, and the rounding of z * z / 2.
             let error = width * width + 4e-16 * want.abs() + 1e-10;
             assert!(
-                (got - want).abs() <= error,
+                abs_diff_eq!(got, want, epsilon = error),
                 "{depth} {width:e}: {got} {want}"
             );
         }
@@ -84,7 +84,10 @@ fn intervals_add_up_to_the_tail() {
                 (ln_normal_interval(low, low + 0.1) - ln_normal_tail(depth)).exp()
             })
             .sum();
-        assert!((whole - 1.0).abs() < 1e-11, "{depth}: {whole}");
+        assert!(
+            abs_diff_eq!(whole, 1.0, epsilon = 1e-11),
+            "{depth}: {whole}"
+        );
     }
     assert!(close(
         ln_normal_interval(-1.0, 2.0),

@@ -61,7 +61,7 @@ proptest! {
             prop_assert!(chance.least >= chance.most && chance.most >= chance.least);
         }
         let sum = p.below.least + p.in_band.least + p.above.least;
-        prop_assert!((sum - 1.0).abs() < 1e-9, "{p:?}");
+        prop_assert!(abs_diff_eq!(sum, 1.0, epsilon = 1e-9), "{p:?}");
     }
 
     #[test]
@@ -155,7 +155,7 @@ proptest! {
         let step = width / 4000.0 / sigma;
         let close = |got: f64, want: f64, t: f64| {
             let z = ((low - t) / sigma).abs().max(((high - t) / sigma).abs());
-            (got - want).abs() <= want * (step * step * (1.0 + z * z) / 12.0 + 1e-11) + 1e-300
+            abs_diff_eq!(got, want, epsilon = want * (step * step * (1.0 + z * z) / 12.0 + 1e-11) + 1e-300)
         };
         prop_assert!(close(p.below.least, tight, tl), "{} {tight}", p.below.least);
         prop_assert!(close(p.above.least, loose, tu), "{} {loose}", p.above.least);

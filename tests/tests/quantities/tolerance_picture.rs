@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a wrong set-up should stop the test")]
 
+use approx::abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
 use lashwork::tolerance::{Estimate, Limits, Uncertainty};
@@ -27,7 +28,7 @@ fn normal_bins_of_one_standard_deviation() {
     assert_eq!(shares.len(), want.len());
     for (got, want) in shares.iter().zip(want) {
         // Five printed figures, twice where two of them are subtracted.
-        assert!((got - want).abs() <= 1e-5, "{got} {want}");
+        assert!(abs_diff_eq!(*got, want, epsilon = 1e-5), "{got} {want}");
     }
 }
 
@@ -60,6 +61,6 @@ proptest! {
         let sum: f64 = estimate.shares(start, end, bins).unwrap().unwrap().iter().sum();
         // A reading without any doubt that lies on an edge counts in both bins that touch it.
         prop_assume!(width > 0.0 || sigma > 0.0);
-        prop_assert!((sum - band).abs() < 1e-9, "{sum} {band}");
+        prop_assert!(abs_diff_eq!(sum, band, epsilon = 1e-9), "{sum} {band}");
     }
 }

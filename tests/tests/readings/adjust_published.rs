@@ -5,7 +5,8 @@
 use approx::assert_abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::adjust::{
-    ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, screw_turn,
+    ScrewSeat, ScrewTurn, ShimFit, ShimRounding, ShimSeries, Thread, TurnDirection, TurnRoom,
+    screw_turn,
 };
 use lashwork::quantity::{
     Lash, LashChange, Length, LengthUnit, Nominal, ScrewAngle, ShimThickness,
@@ -57,8 +58,16 @@ fn one_turn_of_26_per_inch() {
 fn m6_screw_for_eight_thou() {
     let m6 = Thread::metric(Length::parse("1.0 mm").unwrap()).unwrap();
     let turn = turn("0.008 in", m6, ScrewSeat::ValveSide, 1.5, true);
-    assert!((turn.angle.degrees() + 73.152).abs() < 1e-9);
-    assert_eq!(turn.words(), "out 73 deg (about 1/5 turn)");
+    assert_abs_diff_eq!(turn.angle.degrees(), -73.152, epsilon = 1e-9);
+    let room = ScrewAngle::from_degrees(2.0).unwrap();
+    let room = TurnRoom {
+        short: room,
+        over: room,
+    };
+    assert_eq!(
+        turn.words(ScrewSeat::ValveSide, room),
+        "out 73 deg (about 12 minutes of a clock face)"
+    );
 }
 
 /// 18 per inch, 0.008 in: 51.84 degrees exactly. The page prints 52.36 because it rounds the pitch
@@ -97,7 +106,7 @@ fn cam_side_screw_turns_less_by_the_rocker_ratio() {
     // A tappet screw that lengthens when turned out goes the other way; it still moves into the gap.
     let tappet = turn("-0.15 mm", m6, ScrewSeat::CamSide, 1.5, false);
     assert_eq!(tappet.direction, TurnDirection::Out);
-    assert!((tappet.angle.degrees() + 36.0).abs() < 1e-9);
+    assert_abs_diff_eq!(tappet.angle.degrees(), -36.0, epsilon = 1e-9);
     assert_abs_diff_eq!(tappet.travel.mm(), 0.1, epsilon = 1e-12);
 }
 
@@ -154,7 +163,7 @@ fn nissan_series_has_37_sizes_and_its_formula() {
         )
         .unwrap();
     assert_eq!(choice.size, marked("2.28 mm").nominal());
-    assert!(choice.error.mm().abs() < 1e-12);
+    assert_abs_diff_eq!(choice.error.mm(), 0.0, epsilon = 1e-12);
 }
 
 /// Tappet = measured + base - desired; the number 3.310 means 3.31 mm.
@@ -181,7 +190,7 @@ fn never_tighter_is_never_tighter() {
         assert!(choice.error.mm() > -1e-12, "{measured}: {choice:?}");
         assert!(choice.error.mm() < 0.05 - 1e-3, "{measured}: {choice:?}");
         let near = toyota().nearest(&wanted, ShimRounding::Nearest).unwrap();
-        assert!(near.error.mm().abs() < 0.025 + 1e-12);
+        assert_abs_diff_eq!(near.error.mm(), 0.0, epsilon = 0.025 + 1e-12);
     }
 }
 

@@ -9,7 +9,7 @@
 use approx::abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::feeler::{
-    Combination, Hollow, Leaf, LeafSet, LeafTolerances, Reading, Stack, assumed_leaf_tolerance,
+    Combination, GaugeUse, Hollow, Leaf, LeafSet, Reading, Stack, assumed_leaf_tolerance,
     best_stack,
 };
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
@@ -30,11 +30,11 @@ fn set(sizes: &[i64]) -> LeafSet {
 }
 
 fn felt(reading: &Reading, hollow: Option<Hollow>) -> Estimate<Lash> {
-    let tolerances = LeafTolerances {
+    let used = GaugeUse {
         combination: Combination::RootSumSquare,
-        unstated: None,
+        ..GaugeUse::default()
     };
-    reading.estimate_with(&tolerances, hollow).unwrap().estimate
+    reading.estimate_with(&used, hollow).unwrap().estimate
 }
 
 /// Hundredths of a millimetre and thousandths of an inch, in nanometres; coarse, so that ties occur.
@@ -149,8 +149,8 @@ proptest! {
         let leaves = sizes.iter().map(|&n| Leaf::new(marked(n))).collect();
         let stack = Stack::new(leaves).unwrap();
         let t = assumed_leaf_tolerance();
-        let worst = stack.tolerance(Combination::WorstCase, t).unwrap();
-        let likely = stack.tolerance(Combination::RootSumSquare, t).unwrap();
+        let worst = stack.tolerance(Combination::WorstCase, t, marked(0)).unwrap();
+        let likely = stack.tolerance(Combination::RootSumSquare, t, marked(0)).unwrap();
         prop_assert!(likely <= worst + 1e-15);
         prop_assert!(likely >= t.mm() - 1e-15);
     }
@@ -227,7 +227,7 @@ fn readings_serialise_with_units_named() {
     let json = serde_json::to_value(nothing.estimate().unwrap()).unwrap();
     assert_eq!(json["estimate"]["low"], serde_json::Value::Null);
     assert_eq!(json["estimate"]["high"]["mm"], 0.05);
-    assert_eq!(json["assumed_tolerance"]["text"], "0.00035 in");
+    assert_eq!(json["assumed"]["tolerance"]["text"], "0.00035 in");
     let json = serde_json::to_value(&nothing).unwrap();
     let mark = &json["refuses"]["leaves"][0]["mark"];
     assert_eq!(mark["text"], "0.050000 mm");

@@ -4,7 +4,8 @@
 
 use approx::assert_abs_diff_eq;
 use lashwork::feeler::{
-    Combination, Leaf, LeafSet, Reading, ReadingEstimate, Stack, assumed_leaf_tolerance, bracket,
+    Combination, GaugeUse, Leaf, LeafSet, Reading, ReadingEstimate, Stack, assumed_hand,
+    assumed_joint, assumed_leaf_tolerance, bracket,
 };
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal};
 use lashwork_tests::values::mark as marked;
@@ -17,8 +18,13 @@ fn set(texts: &[&str]) -> LeafSet {
     LeafSet::new(texts.iter().map(|t| Leaf::new(marked(t))).collect()).unwrap()
 }
 
+/// What the leaves alone say.
 fn felt(reading: &Reading) -> ReadingEstimate {
-    reading.estimate().unwrap()
+    let used = GaugeUse {
+        hand: Some(marked("0 mm")),
+        ..GaugeUse::default()
+    };
+    reading.estimate_with(&used, None).unwrap()
 }
 
 /// The standard uncertainty of the ends in millimetres.
@@ -63,7 +69,11 @@ fn tools_of_2_to_26_blades_make_sets() {
 #[test]
 fn assumed_tolerance_is_the_printed_one() {
     assert_eq!(assumed_leaf_tolerance(), marked("0.00035 in"));
-    let t = one("0.010 in").tolerance(Combination::WorstCase, assumed_leaf_tolerance());
+    let t = one("0.010 in").tolerance(
+        Combination::WorstCase,
+        assumed_leaf_tolerance(),
+        marked("0 mm"),
+    );
     // The tolerance is exact nanometres; one rounding to f64 is allowed.
     assert_abs_diff_eq!(t.unwrap(), 0.00889, epsilon = 1e-15);
     // Rectangle: a / sqrt 3 (JCGM 100:2008, 4.3.7); 8.89 / 1.7320508 = 5.13264 um by hand.
@@ -76,8 +86,16 @@ fn assumed_tolerance_is_the_printed_one() {
 #[test]
 fn ten_leaves_stack_their_tolerances() {
     let ten = Stack::new(vec![Leaf::new(marked("0.010 in")); 10]).unwrap();
-    let worst = ten.tolerance(Combination::WorstCase, assumed_leaf_tolerance());
-    let likely = ten.tolerance(Combination::RootSumSquare, assumed_leaf_tolerance());
+    let worst = ten.tolerance(
+        Combination::WorstCase,
+        assumed_leaf_tolerance(),
+        marked("0 mm"),
+    );
+    let likely = ten.tolerance(
+        Combination::RootSumSquare,
+        assumed_leaf_tolerance(),
+        marked("0 mm"),
+    );
     assert_abs_diff_eq!(worst.unwrap() / 25.4, 0.0035, epsilon = 1e-12);
     // Printed to five decimals.
     assert_abs_diff_eq!(likely.unwrap() / 25.4, 0.00111, epsilon = 0.000_005);
@@ -144,12 +162,12 @@ fn stated_tolerance_replaces_the_assumed_one() {
         tolerance: Some(marked("3 um")),
     };
     let own = Reading::goes(Stack::of(stated).unwrap());
-    assert_eq!(felt(&own).assumed_tolerance, None);
+    assert_eq!(felt(&own).assumed.tolerance, None);
     // 3 um / sqrt 3 = sqrt 3 um.
     assert_abs_diff_eq!(u(&own), 0.003 / 3_f64.sqrt(), epsilon = 1e-12);
     // Beside a leaf without one, the larger end counts: 8.89 um / sqrt 3.
     let mixed = Reading::between(Stack::new(vec![stated]).unwrap(), one("0.15 mm")).unwrap();
-    let assumed = felt(&mixed).assumed_tolerance;
+    let assumed = felt(&mixed).assumed.tolerance;
     assert_eq!(assumed, Some(assumed_leaf_tolerance()));
     assert_abs_diff_eq!(u(&mixed), 0.00889 / 3_f64.sqrt(), epsilon = 1e-12);
 }
@@ -165,4 +183,70 @@ fn light_drag_joins_spread_and_leaf() {
     let reading = Reading::drags(Stack::new(vec![stated]).unwrap(), marked("10 um")).unwrap();
     assert_eq!(ends(&reading), (Some(0.1), Some(0.1)));
     assert_abs_diff_eq!(u(&reading), 0.010_148_892, epsilon = 1e-8);
+}
+
+/// The hand blurs each end of a reading: 8 um (common practice, no source) with a leaf of 3 um, half
+/// width, is sqrt(64 + 3) = 8.185353 um by hand; JCGM 100:2008, 5.1.2. It is said when it was taken.
+#[test]
+fn the_hand_is_in_every_end() {
+    let stated = Leaf {
+        mark: marked("0.10 mm"),
+        tolerance: Some(marked("3 um")),
+    };
+    let (thin, thick) = (Stack::of(stated).unwrap(), one("0.15 mm"));
+    let exact = GaugeUse {
+        unstated: Some(marked("0 mm")),
+        ..GaugeUse::default()
+    };
+    for reading in [
+        Reading::goes(thin.clone()),
+        Reading::refuses(thin.clone()),
+        Reading::between(thin, thick).unwrap(),
+    ] {
+        let found = reading.estimate_with(&exact, None).unwrap();
+        assert_eq!(found.assumed.hand, Some(assumed_hand()));
+        let u = found.estimate.normal_uncertainty().mm();
+        assert_abs_diff_eq!(u, 0.008_185_353, epsilon = 1e-9);
+    }
+}
+
+/// A drag without a spread is taken and said to be assumed; it is not blurred by the hand twice.
+#[test]
+fn a_drag_without_a_spread_takes_the_usual_one() {
+    let reading: Reading = "0.10 mm drags".parse().unwrap();
+    let exact = GaugeUse {
+        unstated: Some(marked("0 mm")),
+        ..GaugeUse::default()
+    };
+    let found = reading.estimate_with(&exact, None).unwrap();
+    assert_eq!(found.assumed.drag, Some(marked("0.010 mm")));
+    assert_eq!(found.assumed.hand, None);
+    assert_abs_diff_eq!(
+        found.estimate.normal_uncertainty().mm(),
+        0.010,
+        epsilon = 1e-15
+    );
+}
+
+/// Ten leaves of 0.010 in measured 0.106 in, then 0.105 in. Source: easterngage.com
+/// feeler-gage-accumulation. Marks and leaf tolerances alone reach neither by squares, nor 0.106 in
+/// by the plain sum; with what lies between the leaves both are reached.
+#[test]
+fn a_stack_may_be_as_thick_as_it_was_measured() {
+    let ten = Stack::new(vec![Leaf::new(marked("0.010 in")); 10]).unwrap();
+    let reach = |how, joint| {
+        let half = ten.tolerance(how, assumed_leaf_tolerance(), joint);
+        (ten.thickness().mm() + half.unwrap()) / 25.4
+    };
+    for how in [Combination::WorstCase, Combination::RootSumSquare] {
+        assert!(reach(how, marked("0 mm")) < 0.105);
+        assert!(reach(how, assumed_joint()) >= 0.106);
+    }
+    let pair = "0.10 mm + 0.05 mm goes".parse::<Reading>().unwrap();
+    assert_eq!(
+        pair.estimate().unwrap().assumed.joint,
+        Some(assumed_joint())
+    );
+    let single = "0.10 mm goes".parse::<Reading>().unwrap();
+    assert_eq!(single.estimate().unwrap().assumed.joint, None);
 }

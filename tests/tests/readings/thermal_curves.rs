@@ -1,6 +1,6 @@
 //! Curves of mean expansion: printed points, what lies between them and what lies below.
 
-use approx::assert_abs_diff_eq;
+use approx::{abs_diff_eq, assert_abs_diff_eq};
 use lashwork::quantity::Length;
 use lashwork::thermal::{
     Chain, Effect, Expansion, Link, Material, MeanPoint, MetalTemperature, PartTemperatures, Side,
@@ -89,7 +89,10 @@ fn every_printed_mean_comes_back() -> Result<(), ThermalError> {
         for (to, millionths) in rows {
             let strain = table(name).strain(celsius(20.0), celsius(*to))?;
             let mean = strain / (to - 20.0) * 1e6;
-            assert!((mean - millionths).abs() < 1e-9, "{name} {to}: {mean}");
+            assert!(
+                abs_diff_eq!(mean, millionths, epsilon = 1e-9),
+                "{name} {to}: {mean}"
+            );
         }
     }
     Ok(())
@@ -112,7 +115,10 @@ fn a_printed_point_left_out_lies_within_the_uncertainty_of_the_line() -> Result<
             let is = point.per_kelvin * (point.celsius - base) * 1000.0;
             let half_width = u * 3.0_f64.sqrt();
             let place = format!("{} {}", material.name, point.celsius);
-            assert!((line - is).abs() < half_width, "{place}: {line} {is} {u}");
+            assert!(
+                abs_diff_eq!(line, is, epsilon = half_width),
+                "{place}: {line} {is} {u}"
+            );
             checked += 1;
         }
     }
@@ -136,7 +142,10 @@ fn a_mean_held_below_its_first_point_is_unsure_enough() -> Result<(), ThermalErr
                 let (line, u) = growth(&held, base, point.celsius)?;
                 let is = point.per_kelvin * (point.celsius - base) * 1000.0;
                 let place = format!("{} {} from {first}", material.name, point.celsius);
-                assert!((line - is).abs() < 2.0 * u, "{place}: {line} {is} {u}");
+                assert!(
+                    abs_diff_eq!(line, is, epsilon = 2.0 * u),
+                    "{place}: {line} {is} {u}"
+                );
                 checked += 1;
             }
         }

@@ -66,7 +66,7 @@ proptest! {
     fn there_and_back_changes_nothing(chain in a_chain(), a in -40.0..300.0, b in -40.0..300.0) {
         let there = chain.lash_change(celsius(a), &every(b, 0.0)).unwrap();
         let back = chain.lash_change(celsius(b), &every(a, 0.0)).unwrap();
-        prop_assert!((there.mm() + back.mm()).abs() <= ROUNDING_MM);
+        prop_assert!(abs_diff_eq!(there.mm(), -back.mm(), epsilon = ROUNDING_MM));
         let correction = chain.correction(celsius(a), &every(b, 0.0)).unwrap();
         let cold = Lash::from_mm(0.2).unwrap();
         let hot = cold + there;
@@ -76,7 +76,7 @@ proptest! {
     #[test]
     fn at_the_reference_there_is_nothing_to_correct(chain in a_chain(), c in -40.0..300.0) {
         let change = chain.lash_change(celsius(c), &every(c, 0.0)).unwrap();
-        prop_assert!(change.mm().abs() <= ROUNDING_MM);
+        prop_assert!(abs_diff_eq!(change.mm(), 0.0, epsilon = ROUNDING_MM));
     }
 
     #[test]
@@ -134,7 +134,7 @@ proptest! {
             .filter(|line| line.source.starts_with("temperature"))
             .map(|line| line.sensitivity)
             .sum();
-        prop_assert!((slope - sum).abs() <= 2e-3, "{slope} {sum}");
+        prop_assert!(abs_diff_eq!(slope, sum, epsilon = 2e-3), "{slope} {sum}");
     }
 
     #[test]

@@ -55,7 +55,7 @@ proptest! {
         let readings = exact(air, air + above, rate, &[0.0, 10.0, 20.0, 40.0]);
         let fit = CoolingFit::new(&readings, known.then(|| celsius(air)), kelvin(0.5)).unwrap();
         let law = fit.cooling();
-        prop_assert!((law.per_minute / rate - 1.0).abs() < 1e-7, "{}", law.per_minute);
+        prop_assert!(abs_diff_eq!(law.per_minute / rate, 1.0, epsilon = 1e-7), "{}", law.per_minute);
         prop_assert!(abs_diff_eq!(law.surroundings.celsius(), air, epsilon = 1e-4));
     }
 
@@ -99,7 +99,7 @@ proptest! {
             }
             Wait::For { time, at: target, stays, .. } => {
                 let then = fit.cooling().temperature_at(30.0 + time.minutes()).unwrap();
-                prop_assert!((then - target).kelvin().abs() < 1e-6);
+                prop_assert!(abs_diff_eq!((then - target).kelvin(), 0.0, epsilon = 1e-6));
                 prop_assert!(at(target).unwrap().mm() <= limit * (1.0 + 1e-9));
                 let warmer = celsius(target.celsius() + 0.01);
                 prop_assert!(at(warmer).unwrap().mm() > limit);

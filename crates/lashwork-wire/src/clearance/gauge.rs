@@ -3,7 +3,7 @@
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::feeler::{Combination, Leaf, LeafSet};
+use lashwork::feeler::{Combination, GaugeUse, Leaf, LeafSet};
 use lashwork::quantity::Marked;
 
 named!(Combination as "CombinationDoc" { WorstCase = "worst_case", RootSumSquare = "root_sum_square" });
@@ -16,6 +16,22 @@ parts! {
         tolerance: Option<Q<Marked>>,
         /// How leaf tolerances add in a stack.
         stack_tolerance: W<Combination>,
+        /// Standard uncertainty of the hand at each end of a reading; 0.008 mm is assumed, and listed, if it
+        /// is not stated.
+        hand: Option<Q<Marked>>,
+        /// What oil and air may add at each joint between the leaves of a stack; 0.015 mm is assumed, and
+        /// listed, if it is not stated.
+        joint: Option<Q<Marked>>,
+    }
+}
+
+/// How the leaves are used.
+pub(crate) fn gauge_use(gauge: &GaugeDoc) -> GaugeUse {
+    GaugeUse {
+        combination: gauge.stack_tolerance.0,
+        hand: gauge.hand.map(|hand| hand.0),
+        joint: gauge.joint.map(|joint| joint.0),
+        ..GaugeUse::default()
     }
 }
 

@@ -7,11 +7,22 @@ use crate::word::W;
 use lashwork::job::clearance::WarmQuestions;
 use lashwork::quantity::{Lash, Length, Marked, Temperature, TemperatureDifference};
 use lashwork::thermal::{
-    Chain, Effect, Follows, Link, Metal, MetalTemperature, PartTemperatures, Side, fit_coefficient,
-    material, materials,
+    Chain, Effect, Follows, Link, Metal, MetalTemperature, PartTemperatures, Side, TakenWith,
+    fit_coefficient, material, materials,
 };
+use lashwork::valve::ValveKind;
 
 named!(Side as "SideDoc" { Cam = "cam", Valve = "valve" });
+named!(TakenWith as "TakenWithDoc" {
+    /// A probe held against the metal, or screwed to it.
+    Probe = "probe",
+    /// An infrared thermometer aimed at tape or paint, or set to the emissivity of the metal.
+    InfraredCorrected = "infrared_corrected",
+    /// An infrared thermometer aimed at bare metal: tens of kelvin are taken, whatever is stated.
+    Infrared = "infrared",
+    /// By hand, by how long ago it ran, or by the temperature of the room.
+    Guess = "guess",
+});
 named!(Effect as "EffectDoc" { Opens = "opens", Closes = "closes" });
 words!(UseDoc {
     /// The readings are corrected by the chain of parts.
@@ -45,12 +56,16 @@ parts! {
     WarmthDoc {
         is: Q<Temperature>,
         uncertainty: Option<Q<TemperatureDifference>>,
+        /// What it was taken with; a probe is assumed, and listed, if it is not stated.
+        taken_with: Option<W<TakenWith>>,
     }
     /// A temperature with a name that parts follow, and its uncertainty as above.
     NamedWarmthDoc {
         name: String,
         is: Q<Temperature>,
         uncertainty: Option<Q<TemperatureDifference>>,
+        /// What it was taken with; a probe is assumed, and listed, if it is not stated.
+        taken_with: Option<W<TakenWith>>,
     }
     /// A part between cam and valve.
     LinkDoc {
@@ -61,6 +76,8 @@ parts! {
         length_uncertainty: Q<Length>,
         side: W<Side>,
         effect: W<Effect>,
+        /// The kind of valve in whose chain alone it stands; if not stated, in that of both.
+        of: Option<W<ValveKind>>,
         /// The name of its temperature.
         follows: Option<String>,
         between: Option<BetweenDoc>,
@@ -68,7 +85,13 @@ parts! {
     /// A temperature between two: cold + fraction of (hot - cold).
     BetweenDoc { cold: String, hot: String, fraction: f64, fraction_uncertainty: f64 }
     /// Lash at a temperature.
-    MeasuredDoc { at: Q<Temperature>, lash: Q<Marked>, uncertainty: Q<Marked> }
+    MeasuredDoc {
+        at: Q<Temperature>,
+        lash: Q<Marked>,
+        uncertainty: Q<Marked>,
+        /// The kind of valve it was measured at, and counts for alone; if not stated, for both.
+        of: Option<W<ValveKind>>,
+    }
 }
 
 impl WarmthDoc {
@@ -76,9 +99,13 @@ impl WarmthDoc {
         MetalTemperature {
             is: self.is.0,
             uncertainty: self.uncertainty.map(|u| u.0),
+            taken_with: self.taken_with.map(|t| t.0),
         }
     }
 }
+
+/// The metal of all valves, or of the intake valves; and of the exhaust valves where it is another.
+pub(crate) type Metals = (Metal, Option<Metal>);
 
 /// Where the section stands.
 const PLACE: &str = "/clearance/metal";
@@ -88,7 +115,7 @@ pub(super) fn metal(
     doc: MetalDoc,
     rocker_ratio: Option<f64>,
     problems: &mut Vec<Problem>,
-) -> Option<(Metal, WarmQuestions)> {
+) -> Option<(Metals, WarmQuestions)> {
     let (metal, compared) = match (
         doc.parts,
         doc.temperatures,
@@ -103,7 +130,7 @@ pub(super) fn metal(
                 UseDoc::Parts => (chain, fitted),
                 UseDoc::Measured => (fitted, chain),
             };
-            (used, Some(other?))
+            (used, Some(other?.0))
         }
         (Some(_), Some(_), Some(_), Some(_), None) => {
             problems.push(Problem::new(
@@ -131,7 +158,7 @@ pub(super) fn metal(
     let curve = doc.curve.map(|curve| cooling::curve(curve, problems));
     let metal = metal?;
     let cooling = match &doc.cooling {
-        Some(cooling) => Some(cooling::cooling(cooling, &metal, problems)?),
+        Some(cooling) => Some(cooling::cooling(cooling, &metal.0, problems)?),
         None => None,
     };
     let questions = WarmQuestions {
@@ -151,9 +178,9 @@ pub(crate) fn one_rule(
     rocker_ratio: Option<f64>,
     at: &str,
     problems: &mut Vec<Problem>,
-) -> Option<Metal> {
+) -> Option<Metals> {
     match (doc.parts, doc.temperatures, doc.temperature, doc.measured) {
-        (None, None, Some(t), None) => Some(Metal::At(t.temperature())),
+        (None, None, Some(t), None) => Some((Metal::At(t.temperature()), None)),
         (None, None, Some(t), Some(list)) => coefficient(&t, &list, at, problems),
         (Some(parts), Some(named), None, None) => chain(parts, named, rocker_ratio, at, problems),
         _ => {
@@ -178,18 +205,35 @@ fn coefficient(
     list: &[MeasuredDoc],
     at: &str,
     problems: &mut Vec<Problem>,
-) -> Option<Metal> {
+) -> Option<Metals> {
     let mut points = Vec::new();
     for (i, m) in list.iter().enumerate() {
         let place = format!("{at}/measured/{i}/lash");
         let lash = value(problems, place, Lash::from_nominal(m.lash.0.nominal()))?;
-        points.push((m.at.0, lash, m.uncertainty.0.mm()));
+        points.push((m.of, (m.at.0, lash, m.uncertainty.0.mm())));
     }
-    let fit = value(problems, format!("{at}/measured"), fit_coefficient(&points))?;
-    Some(Metal::Coefficient {
-        coefficient: fit.coefficient,
-        temperature: now.temperature(),
-    })
+    let temperature = now.temperature();
+    let mut fitted = |kind: Option<ValveKind>| {
+        let of_kind = |of: Option<W<ValveKind>>| of.is_none_or(|of| Some(of.0) == kind);
+        let points = points.iter().filter(|(of, _)| of_kind(*of));
+        let points: Vec<_> = points.map(|(_, point)| *point).collect();
+        if kind.is_some() && points.is_empty() {
+            return Some(Metal::At(temperature));
+        }
+        let fit = value(problems, format!("{at}/measured"), fit_coefficient(&points))?;
+        Some(Metal::Coefficient {
+            coefficient: fit.coefficient,
+            temperature,
+        })
+    };
+    if list.iter().all(|m| m.of.is_none()) {
+        return Some((fitted(None)?, None));
+    }
+    let (intake, exhaust) = (
+        fitted(Some(ValveKind::Intake)),
+        fitted(Some(ValveKind::Exhaust)),
+    );
+    Some((intake?, Some(exhaust?)))
 }
 
 fn chain(
@@ -198,12 +242,13 @@ fn chain(
     rocker_ratio: Option<f64>,
     at: &str,
     problems: &mut Vec<Problem>,
-) -> Option<Metal> {
+) -> Option<Metals> {
     let mut temperatures = PartTemperatures::new();
     for (i, t) in named.into_iter().enumerate() {
         let known = MetalTemperature {
             is: t.is.0,
             uncertainty: t.uncertainty.map(|u| u.0),
+            taken_with: t.taken_with.map(|t| t.0),
         };
         if temperatures.insert(t.name.clone(), known).is_some() {
             problems.push(Problem::new(
@@ -215,20 +260,47 @@ fn chain(
         }
     }
     let stated = parts.len();
-    let links: Vec<Link> = parts
+    let links: Vec<(Option<ValveKind>, Link)> = parts
         .into_iter()
         .enumerate()
-        .filter_map(|(i, l)| link(l, &format!("{at}/parts/{i}"), problems))
+        .filter_map(|(i, l)| {
+            let of = l.of.map(|of| of.0);
+            Some((of, link(l, &format!("{at}/parts/{i}"), problems)?))
+        })
         .collect();
     // A part that failed is reported already; a shorter chain would only add false faults.
     if links.len() < stated {
         return None;
     }
-    let chain = value(problems, at, Chain::new(links, rocker_ratio));
-    Some(Metal::Chain {
-        chain: chain?,
-        temperatures,
-    })
+    let mut metal = |kind: Option<ValveKind>| {
+        let is_here = |of: &Option<ValveKind>| of.is_none() || *of == kind;
+        let follows = |here: bool, name: &str| {
+            let mut those = links.iter().filter(|(of, _)| is_here(of) == here);
+            those.any(|(_, link)| link.follows.names().any(|one| one == name))
+        };
+        // What only parts of the other kind follow has no place in this chain.
+        let mut known = PartTemperatures::new();
+        for (name, t) in temperatures.iter() {
+            if follows(true, name) || !follows(false, name) {
+                known.insert(name.to_owned(), t);
+            }
+        }
+        let here = links.iter().filter(|(of, _)| is_here(of));
+        let here = here.map(|(_, link)| link.clone()).collect();
+        let chain = value(problems, at, Chain::new(here, rocker_ratio));
+        Some(Metal::Chain {
+            chain: chain?,
+            temperatures: known,
+        })
+    };
+    if links.iter().all(|(of, _)| of.is_none()) {
+        return Some((metal(None)?, None));
+    }
+    let (intake, exhaust) = (
+        metal(Some(ValveKind::Intake)),
+        metal(Some(ValveKind::Exhaust)),
+    );
+    Some((intake?, Some(exhaust?)))
 }
 
 fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> {

@@ -14,7 +14,7 @@ use lashwork::quantity::{Marked, ShimThickness};
 use lashwork::valve::ValveKind;
 
 parts! {
-    /// What was found at one valve: `goes` and/or `refuses`, or `drags` with `spread`, or
+    /// What was found at one valve: `goes` and/or `refuses`, or `drags`, or
     /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
     ReadingDoc {
         cylinder: String,
@@ -24,8 +24,10 @@ parts! {
         goes: Option<Vec<Q<Marked>>>,
         refuses: Option<Vec<Q<Marked>>>,
         drags: Option<Vec<Q<Marked>>>,
-        /// Standard spread of the feel of a light drag.
+        /// Standard spread of the feel of a light drag; 0.010 mm is assumed, and listed, if it is not stated.
         spread: Option<Q<Marked>>,
+        /// Standard uncertainty of the hand at each end of this reading; if not stated, that of the gauge.
+        hand: Option<Q<Marked>>,
         nothing_goes: Option<bool>,
         everything_goes: Option<bool>,
         hollow: Option<HollowDoc>,
@@ -34,14 +36,16 @@ parts! {
         /// Standard uncertainty of its thickness.
         shim_uncertainty: Option<Q<Marked>>,
     }
-    /// What was found at the one valve of a quick check: `goes` and/or `refuses`, or `drags` with `spread`, or
+    /// What was found at the one valve of a quick check: `goes` and/or `refuses`, or `drags`, or
     /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
     FoundDoc {
         goes: Option<Vec<Q<Marked>>>,
         refuses: Option<Vec<Q<Marked>>>,
         drags: Option<Vec<Q<Marked>>>,
-        /// Standard spread of the feel of a light drag.
+        /// Standard spread of the feel of a light drag; 0.010 mm is assumed, and listed, if it is not stated.
         spread: Option<Q<Marked>>,
+        /// Standard uncertainty of the hand at each end of this reading; if not stated, that of the gauge.
+        hand: Option<Q<Marked>>,
         nothing_goes: Option<bool>,
         everything_goes: Option<bool>,
         hollow: Option<HollowDoc>,
@@ -62,6 +66,7 @@ impl ReadingDoc {
             refuses: self.refuses,
             drags: self.drags,
             spread: self.spread,
+            hand: self.hand,
             nothing_goes: self.nothing_goes,
             everything_goes: self.everything_goes,
             hollow: self.hollow,
@@ -106,6 +111,7 @@ pub(crate) fn as_found(
     let at = format!("{place}/shim_uncertainty");
     let shim_uncertainty = uncertainty(doc.shim_uncertainty, &at, problems);
     let mut found = AsFound::new(reading?);
+    found.hand = doc.hand.map(|hand| hand.0);
     found.hollow = doc.hollow.as_ref().map(|h| Hollow {
         depth: h.depth.0,
         uncertainty: h.uncertainty.0,
@@ -139,10 +145,10 @@ fn reading(
         }
         (Some(g), None, None, None, false, false) => Some(Reading::goes(g)),
         (None, Some(r), None, None, false, false) => Some(Reading::refuses(r)),
-        (None, None, Some(d), Some(spread), false, false) => value(
+        (None, None, Some(d), spread, false, false) if doc.hand.is_none() => value(
             problems,
             format!("{place}/spread"),
-            Reading::drags(d, spread.0),
+            Reading::drags(d, spread.map(|spread| spread.0)),
         ),
         (None, None, None, None, true, false) => Some(Reading::nothing_goes(set)),
         (None, None, None, None, false, true) => Some(Reading::everything_goes(set)),
@@ -151,7 +157,7 @@ fn reading(
                 place,
                 "feeler.reading",
                 "these fields do not form one reading",
-                "give \"goes\" and/or \"refuses\", or \"drags\" with \"spread\", or \"nothing_goes\": true, or \"everything_goes\": true",
+                "give \"goes\" and/or \"refuses\" with or without \"hand\", or \"drags\" with or without \"spread\", or \"nothing_goes\": true, or \"everything_goes\": true",
             ));
             None
         }

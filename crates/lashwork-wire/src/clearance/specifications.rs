@@ -19,7 +19,8 @@ parts! {
         applies_to: Option<String>,
         engine_numbers: Option<RangeDoc>,
         condition: W<Condition>,
-        /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one.
+        /// Temperature at which the limits hold; 20 C is assumed, and listed, for a cold one. For a hot one
+        /// that prints none it is not known, and no reading can be judged by it.
         reference: Option<Q<Temperature>>,
         measured_at: Option<String>,
         intake: LimitsDoc,
@@ -27,8 +28,16 @@ parts! {
     }
     /// Engine numbers, both ends included.
     RangeDoc { from: u64, to: u64 }
-    /// What a valve is set to, the band it may be set in, and the band in which it is left alone.
-    LimitsDoc { set_to: Q<Marked>, set: BandDoc, leave_alone: Option<BandDoc> }
+    /// What a valve is set to, the band it may be set in, and the band in which it is left alone. A book that
+    /// prints one figure has no `set`, one that prints a range no `set_to`; what is taken instead is listed.
+    LimitsDoc {
+        set_to: Option<Q<Marked>>,
+        set: Option<BandDoc>,
+        /// Half the width of the set band for a book that prints one figure; a fifth of it, from 0.02 to
+        /// 0.05 mm, if it is not stated.
+        plus_minus: Option<Q<Marked>>,
+        leave_alone: Option<BandDoc>,
+    }
     /// A band; one end may be open.
     BandDoc { from: Option<Q<Marked>>, to: Option<Q<Marked>> }
 }
@@ -42,11 +51,7 @@ pub(super) fn all(
     for (i, part) in list.into_iter().enumerate() {
         let place = format!("/clearance/specifications/{i}");
         if let Some(doc) = part.take(None, problems) {
-            let one = one(doc, &place, problems);
-            if let Some(one) = &one {
-                value(problems, place.as_str(), one.holds_at());
-            }
-            made.extend(one);
+            made.extend(one(doc, &place, problems));
         }
     }
     made
@@ -84,12 +89,39 @@ pub(crate) fn limits(
     place: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<ValveLimits> {
-    let set = band(&doc.set, &format!("{place}/set"), problems);
+    let set = match &doc.set {
+        Some(set) => Some(band(set, &format!("{place}/set"), problems)?),
+        None => None,
+    };
     let alone = match &doc.leave_alone {
         Some(doc) => Some(band(doc, &format!("{place}/leave_alone"), problems)?),
         None => None,
     };
-    value(problems, place, ValveLimits::new(doc.set_to.0, set?, alone))
+    let width = doc.plus_minus.map(|width| width.0);
+    let limits = match (doc.set_to, set, width) {
+        (Some(set_to), Some(set), None) => ValveLimits::new(set_to.0, set, alone),
+        (Some(set_to), None, width) => ValveLimits::figure(set_to.0, alone, width),
+        (None, Some(set), None) => ValveLimits::range(set, alone),
+        (_, Some(_), Some(_)) => {
+            problems.push(Problem::new(
+                format!("{place}/plus_minus"),
+                "tolerance.two-bands",
+                "both a set band and a width for one are given",
+                "keep the band the book prints",
+            ));
+            return None;
+        }
+        (None, None, _) => {
+            problems.push(Problem::new(
+                place,
+                "tolerance.no-limits",
+                "neither a value to set nor a band to set it in is given",
+                "give \"set_to\", \"set\" or both, as the book prints them",
+            ));
+            return None;
+        }
+    };
+    value(problems, place, limits)
 }
 
 /// A band of limits; one end may be open.

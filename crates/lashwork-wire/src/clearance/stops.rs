@@ -3,10 +3,11 @@
 use crate::engine::cylinder;
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
+use crate::word::W;
 use lashwork::engine::{CylinderIndex, Engine};
 use lashwork::job::clearance::StopOptions;
 use lashwork::quantity::CrankAngle;
-use lashwork::valve::{Mark, Marks, StoppingPoints, ValveError, present_position};
+use lashwork::valve::{Mark, Marks, Method, StoppingPoints, ValveError, present_position};
 
 words!(PlacesDoc {
     /// At the marks listed in `marks`.
@@ -17,8 +18,21 @@ words!(PlacesDoc {
     AnyAngle = "any_angle",
 });
 
+named!(Method as "MethodDoc" {
+    /// Each cylinder at its own firing top dead centre.
+    CylinderByCylinder = "cylinder_by_cylinder",
+    /// Two positions one turn apart.
+    TwoPosition = "two_position",
+    /// As few stops as the places allow.
+    FewestStops = "fewest_stops",
+    /// The intake where the exhaust begins to open, the exhaust where the intake has just closed.
+    OppositeValve = "opposite_valve",
+    /// Each valve while the same kind in the companion cylinder is fully open.
+    FullyOpenValve = "fully_open_valve",
+});
+
 parts! {
-    /// Where the crank can be stopped, and where it is now.
+    /// Where the crank can be stopped, where it is now, and what the book says of it.
     PlanDoc {
         /// Not stated: each cylinder's top dead centre is taken, or any angle if those do not serve
         /// every valve; the choice is listed as an assumption.
@@ -28,6 +42,12 @@ parts! {
         /// Where the crank is now: degrees after firing TDC of the first cylinder in the firing
         /// order, 0 up to the cycle's length. If it is given, the turning to the first stop is counted.
         from: Option<Q<CrankAngle>>,
+        /// The way the book prescribes for this cam, which overrides what would be recommended.
+        prescribed: Option<W<Method>>,
+        /// Whether the cam ring of a radial engine floats on its spigot, so that open valves push it
+        /// aside. Not stated: taken to float, so that cylinder by cylinder is the plan; listed as an
+        /// assumption.
+        ring_floats: Option<bool>,
     }
     /// A mark on the pulley. It comes to the pointer once in every turn of the crank.
     MarkDoc {
@@ -74,6 +94,8 @@ pub(super) fn plan(
         places,
         from,
         start,
+        prescribed: doc.prescribed.map(|method| method.0),
+        ring_floats: doc.ring_floats,
     })
 }
 

@@ -6,15 +6,23 @@ use crate::engine::crank_train::{self, CamRingDoc};
 use crate::engine::cylinder;
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
-use crate::word::W;
 use lashwork::adjust::Adjuster;
 use lashwork::adjust::{ScrewSeat, Thread};
 use lashwork::engine::{CamRing, Engine};
-use lashwork::quantity::{CrankAngle, Length};
-use lashwork::valve::{CamEvent, CamEvents, ValveId, ValveKind};
+use lashwork::quantity::{CrankAngle, Lash, Length};
+use lashwork::valve::{CamEvent, CamEvents, EventsAt, ValveError, ValveId, ValveKind};
 
 named!(ValveKind as "KindDoc" { Intake = "intake", Exhaust = "exhaust" });
-named!(ScrewSeat as "SeatDoc" { ValveSide = "valve_side", CamSide = "cam_side" });
+words!(SeatDoc {
+    /// At the valve, or with no rocker between.
+    ValveSide = "valve_side",
+    /// At the pushrod or cam.
+    CamSide = "cam_side",
+    /// The nut on the stud a rocker pivots on.
+    Pivot = "pivot",
+    /// An eccentric shaft or bush, which has no thread; no angle is told of it.
+    Eccentric = "eccentric",
+});
 words!(TurningInDoc {
     /// As on most rockers.
     Closes = "closes_gap",
@@ -37,15 +45,27 @@ parts! {
         /// The cam ring of each row of a radial engine.
         cam_ring: Option<CamRingDoc>,
     }
-    /// Cam events in crank degrees; negative on the other side of dead centre.
+    /// Cam events in crank degrees; negative on the other side of dead centre. They are taken at the
+    /// lash or lift in `at`.
     EventsDoc {
         intake_opens_btdc: Q<CrankAngle>,
         intake_closes_abdc: Q<CrankAngle>,
         exhaust_opens_bbdc: Q<CrankAngle>,
         exhaust_closes_atdc: Q<CrankAngle>,
+        /// At which lash or lift they hold, as printed beside them. Not stated: valves are taken to be
+        /// off their base circle 25 deg longer at both ends; listed as an assumption.
+        at: Option<EventsAtDoc>,
+        /// Greatest lift of the valves, which tells how fast they lift; 8 mm taken if not stated and
+        /// needed.
+        greatest_lift: Option<Q<Length>>,
     }
-    /// An adjusting screw: its pitch or its threads per inch.
-    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: W<ScrewSeat>,
+    /// The lash the valves were set to, or the lift they had, when the events were taken.
+    EventsAtDoc {
+        lash: Option<Q<Lash>>,
+        lift: Option<Q<Length>>,
+    }
+    /// An adjusting screw: its pitch or its threads per inch, which an eccentric has none of.
+    ScrewDoc { pitch: Option<Q<Length>>, threads_per_inch: Option<f64>, seat: SeatDoc,
         /// How turning the screw in changes the gap.
         turning_in: Option<TurningInDoc>,
         /// How tightening its lock nut changes the gap.
@@ -121,7 +141,33 @@ fn events(doc: &EventsDoc, problems: &mut Vec<Problem>) -> Option<CamEvents> {
         }
     }
     let [opens, closes, opens_exhaust, closes_exhaust] = fields.map(|(_, _, angle)| angle);
-    CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()
+    let events = CamEvents::new(opens, closes, opens_exhaust, closes_exhaust).ok()?;
+    let Some(at) = &doc.at else {
+        return Some(events);
+    };
+    let place = "/clearance/valves/events/at";
+    let at = match (at.lash, at.lift) {
+        (Some(lash), None) => EventsAt::Lash(lash.0),
+        (None, Some(lift)) => EventsAt::Lift(lift.0),
+        _ => {
+            problems.push(Problem::new(
+                place,
+                "valve.events-at",
+                "events hold at either a lash or a lift",
+                "give exactly one of \"lash\" and \"lift\"",
+            ));
+            return None;
+        }
+    };
+    let made = events.holding_at(at, doc.greatest_lift.map(|lift| lift.0));
+    made.map_err(|e| {
+        let place = match e {
+            ValveError::GreatestLift { .. } => "/clearance/valves/events/greatest_lift",
+            _ => place,
+        };
+        problems.push(Problem::at(place, &e));
+    })
+    .ok()
 }
 
 /// What sets the lash, if that is said; `at` is the object in which screw or shim stand.
@@ -148,6 +194,12 @@ pub(crate) fn adjuster(
 }
 
 fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let seat = match doc.seat {
+        SeatDoc::ValveSide => ScrewSeat::ValveSide,
+        SeatDoc::CamSide => ScrewSeat::CamSide,
+        SeatDoc::Pivot => ScrewSeat::Pivot,
+        SeatDoc::Eccentric => return eccentric(doc, at, problems),
+    };
     let thread = match (doc.pitch, doc.threads_per_inch) {
         (Some(pitch), None) => value(problems, format!("{at}/pitch"), Thread::metric(pitch.0)),
         (None, Some(tpi)) => value(
@@ -167,7 +219,7 @@ fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjust
     };
     Some(Adjuster::Screw {
         thread: thread?,
-        seat: doc.seat.0,
+        seat,
         inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
         lock_nut: match &doc.lock_nut {
             Some(nut) => Some(lock_nut::lock_nut(
@@ -178,6 +230,27 @@ fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjust
             None => None,
         },
     })
+}
+
+/// An eccentric, of which nothing is asked that belongs to a thread.
+fn eccentric(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjuster> {
+    let given = [
+        ("pitch", doc.pitch.is_some()),
+        ("threads_per_inch", doc.threads_per_inch.is_some()),
+        ("turning_in", doc.turning_in.is_some()),
+        ("lock_nut", doc.lock_nut.is_some()),
+    ];
+    let unused = given.into_iter().find(|(_, is_given)| *is_given);
+    if let Some((field, _)) = unused {
+        problems.push(Problem::new(
+            format!("{at}/{field}"),
+            "adjust.eccentric",
+            "an eccentric has no thread, and no turn is told of it",
+            "leave this out, or state where the screw sits",
+        ));
+        return None;
+    }
+    Some(Adjuster::Eccentric)
 }
 
 /// The valve that a cylinder's label, a kind and a number name; which of several must be said.

@@ -24,17 +24,20 @@ pub enum Adjuster {
     /// Not stated: advice says how much, not how.
     #[default]
     Unstated,
-    /// A screw with a lock nut.
+    /// A screw with a lock nut, or the nut on a stud.
     Screw {
         /// Its thread.
         thread: Thread,
-        /// Which end of the rocker it sits in.
+        /// Where on the rocker it sits.
         seat: ScrewSeat,
         /// Whether turning it in closes the gap; taken so, and listed, when not stated.
         inward_closes: Option<bool>,
         /// What locking it does to the gap; taken as nothing, and listed, when not known.
         lock_nut: Option<LockNut>,
     },
+    /// An eccentric, such as a rocker shaft or bush that is turned: how far the gap follows depends on where
+    /// it stands, so no angle is told.
+    Eccentric,
     /// A shim of fixed thickness.
     Shim {
         /// Change of gap for one unit of shim: 1 on a bucket.

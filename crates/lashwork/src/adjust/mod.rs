@@ -25,7 +25,7 @@ mod swap;
 pub use adjuster::{Adjuster, ShimRules, SwapScope};
 pub use error::AdjustError;
 pub use locking::{LockNut, LockingPair};
-pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, screw_turn};
+pub use screw::{ScrewSeat, ScrewTurn, Thread, TurnDirection, TurnRoom, screw_turn};
 pub use series::{ShimChoice, ShimRounding, ShimSeries};
 pub use shim::{ShimFit, ShimSeat, new_shim, predicted_lash};
 pub use stock::{ShimStock, StockError, StockShim};

@@ -3,21 +3,21 @@
 use super::as_found::AsFound;
 use super::error::ClearanceError;
 use super::locking::{BeforeLocking, Landing, Lands, feel_before, lands, shifts_too_far};
-use super::reset::{By, Reset};
+use super::pair::{LeavesToFind, leaves_to_find};
+use super::reset::{By, Reset, ScrewStep};
 use super::setting::Setting;
+use super::step::Step;
+use super::target::{Target, shown, target};
 use super::text::length;
 use crate::adjust::{
-    AdjustError, Adjuster, LockNut, ScrewTurn, ShimChoice, ShimFit, ShimRules, ShimSeries,
-    screw_turn,
+    AdjustError, Adjuster, LockNut, ScrewSeat, ScrewTurn, ShimChoice, ShimFit, ShimRules,
+    ShimSeries, TurnRoom, screw_turn,
 };
-use crate::feeler::{LeafSet, NAMED_WITHIN, best_stack};
-use crate::quantity::{Lash, LashChange, Nominal};
-use crate::tolerance::{Estimate, Limits};
+use crate::quantity::{Lash, LashChange, Marked, Nominal, QuantityError, ScrewAngle};
+use crate::tolerance::{Estimate, Limits, Probabilities};
 use alloc::format;
-use alloc::string::{String, ToString};
-
-/// Most leaves in a stack that is named.
-const STACK_LEAVES: u8 = 3;
+use alloc::string::String;
+use alloc::vec::Vec;
 
 /// What a shim fit comes to, or why it comes to none.
 enum Fitted {
@@ -30,13 +30,26 @@ enum Fitted {
 /// How the wanted change is made.
 enum Means {
     Untold,
-    Screw(ScrewTurn),
+    Screw(ScrewStep),
+    /// No angle can be told, and why.
+    NoAngle(&'static str),
     Shim(Fitted),
+}
+
+const NO_RATIO: &str = "how far to turn cannot be told: the rocker ratio is not stated, and here the gap \
+                        does not follow the screw one to one";
+const ECCENTRIC: &str =
+    "how far to turn cannot be told: what an eccentric does depends on where it stands";
+
+/// How the lash lies after a reset, against the band to set it in and the band it is judged by.
+struct After {
+    set: Probabilities,
+    judged: Probabilities,
 }
 
 /// Where a reset goes, worked out before it is advised.
 pub(super) struct Aim<'s> {
-    target: Lash,
+    target: Target,
     /// Where it lands by what can be fitted.
     aimed: Lash,
     change: Option<LashChange>,
@@ -46,6 +59,7 @@ pub(super) struct Aim<'s> {
     feel_more: LashChange,
     feel_u: f64,
     nut: Option<&'s LockNut>,
+    after: Option<Probabilities>,
 }
 
 impl<'s> Aim<'s> {
@@ -54,29 +68,54 @@ impl<'s> Aim<'s> {
         setting: &Setting<'s>,
         estimate: &Estimate<Lash>,
     ) -> Result<Self, ClearanceError> {
-        let target = Lash::from_nominal(setting.limits.set_to().nominal())?;
-        let change = estimate.centre().map(|centre| target - centre);
-        let means = match estimate.centre() {
-            Some(centre) => Means::of(found, setting, centre, target)?,
-            None => Means::Untold,
-        };
-        let aimed = match &means {
-            Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => choice.predicted_lash,
-            _ => target,
-        };
         // A flat leaf bridges a hollow, so it feels that much less than the true gap.
         let (hollow, hollow_u) = found
             .hollow
             .map_or((0.0, 0.0), |h| (h.depth.mm(), h.uncertainty.mm()));
+        let feel_u = libm::hypot(setting.warmth_uncertainty_mm(), hollow_u);
+        let nut = setting.adjuster.lock_nut();
+        let after = |aim: Lash| -> Option<After> {
+            if let Some(lands) = nut.and_then(|nut| lands(setting, nut, aim, feel_u)) {
+                return Some(After {
+                    set: lands.set,
+                    judged: lands.judged,
+                });
+            }
+            let felt = Estimate::between(aim, aim, estimate.normal_uncertainty()).ok()?;
+            Some(After {
+                set: felt.probabilities(setting.limits.set()),
+                judged: felt.probabilities(setting.limits.judging()),
+            })
+        };
+        // Which shim is best is asked elsewhere, of all valves together.
+        let target = match setting.adjuster {
+            Adjuster::Shim { .. } => Target::printed(setting)?,
+            _ => target(setting, &|aim| after(aim).map(|after| after.set))?,
+        };
+        let change = estimate.centre().map(|centre| target.at - centre);
+        let means = match estimate.centre() {
+            Some(centre) => Means::of(found, setting, centre, target.at)?,
+            None => Means::Untold,
+        };
+        let aimed = match &means {
+            Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => choice.predicted_lash,
+            _ => target.at,
+        };
         Ok(Self {
+            after: after(aimed).map(|after| after.judged),
             target,
             aimed,
             change,
             means,
             feel_more: LashChange::from_mm(setting.warmth().mm() - hollow)?,
-            feel_u: libm::hypot(setting.warmth_uncertainty_mm(), hollow_u),
-            nut: setting.adjuster.lock_nut(),
+            feel_u,
+            nut,
         })
+    }
+
+    /// How the lash lies afterwards against the band it is judged by.
+    pub(super) const fn after(&self) -> Option<&Probabilities> {
+        self.after.as_ref()
     }
 
     /// What the leaves feel afterwards.
@@ -97,13 +136,15 @@ impl<'s> Aim<'s> {
         felt.then(|| lands(setting, nut, self.aimed, self.feel_u))?
     }
 
-    /// The reset, or in words what must be found out before it.
+    /// The reset, or in words what must be found out before it. `because` is why a valve is reset whose
+    /// reading does not call it tight or loose; `first` comes before the amount.
     pub(super) fn reset(
         self,
         found: &AsFound,
         setting: &Setting<'_>,
         estimate: &Estimate<Lash>,
         landing: Option<Landing>,
+        (first, because): (Vec<Step>, Option<String>),
     ) -> Result<Result<Reset, String>, ClearanceError> {
         let feel = self.feel();
         let can_feel = feel.mm() > 0.0;
@@ -113,47 +154,76 @@ impl<'s> Aim<'s> {
         {
             return Ok(Err(shifts_too_far(nut, before)));
         }
-        let stack = |feel: Lash| self.stack(feel, setting);
         let before_locking = match before {
             Some((nut, feel)) => Some(BeforeLocking {
                 feel,
-                stack: stack(feel)?,
+                leaves: self.leaves(feel, setting)?,
                 shift: nut.mean().unwrap_or(LashChange::ZERO),
             }),
             None => None,
         };
+        let amount = self.words(found, setting, estimate);
+        let text = match (first.as_slice(), &because) {
+            ([], None) => amount.clone(),
+            ([], Some(because)) => format!("{amount}; {because}"),
+            (steps, _) => {
+                let steps: Vec<&str> = steps.iter().map(|step| step.text.as_str()).collect();
+                format!("before anything is set: {}", steps.join("; "))
+            }
+        };
         Ok(Ok(Reset {
-            text: self.words(found, setting, estimate),
+            text,
+            first,
+            amount,
+            because,
+            aim: self.target.at,
+            aim_is_printed: self.target.is_printed,
+            aim_text: self.target.why.clone(),
             change: self.change,
             feel_now: can_feel.then_some(feel),
-            stack: if can_feel { stack(feel)? } else { None },
+            leaves: if can_feel {
+                self.leaves(feel, setting)?
+            } else {
+                None
+            },
             before_locking,
             landing,
             by: match self.means {
-                Means::Screw(turn) => Some(By::Screw(turn)),
+                Means::Screw(step) => Some(By::Screw(step)),
                 Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => Some(By::Shim(choice)),
                 _ => None,
             },
         }))
     }
 
-    /// The stack that comes nearest; one by which a good setting would leave the band is no help.
-    fn stack(&self, feel: Lash, setting: &Setting<'_>) -> Result<Option<String>, ClearanceError> {
-        Ok(nearest(setting.leaves, feel)?.and_then(|(stack, error)| {
-            let lands = LashChange::from_mm(error).map(|off| self.aimed + off);
-            let set = setting.limits.set();
-            let near = !set.contains(self.aimed) || lands.is_ok_and(|lands| set.contains(lands));
-            near.then_some(stack)
-        }))
+    /// The leaves by which it is recognised that the gap is `feel`, kept inside the set band where they can
+    /// be.
+    fn leaves(
+        &self,
+        feel: Lash,
+        setting: &Setting<'_>,
+    ) -> Result<Option<LeavesToFind>, ClearanceError> {
+        let set = setting.limits.set();
+        let shift = feel - self.aimed;
+        let felt = |mark: Option<Marked>| -> Result<Option<Nominal>, QuantityError> {
+            mark.map(|mark| Nominal::nearest_mm(mark.mm() + shift.mm()))
+                .transpose()
+        };
+        leaves_to_find(
+            setting.leaves,
+            feel,
+            (felt(set.lower())?, felt(set.upper())?),
+        )
     }
 
     fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
         let leaves_in_inches = found.in_inches();
-        let mut text = format!("reset to {}", setting.limits.set_to());
+        let mut text = format!("reset to {}", shown(&self.target, setting));
         let how = match &self.means {
-            _ if self.change.is_none() => open_end(estimate, self.target, leaves_in_inches),
+            _ if self.change.is_none() => open_end(estimate, self.target.at, leaves_in_inches),
             Means::Untold => String::new(),
-            Means::Screw(turn) => format!(": screw {}", turn.words()),
+            Means::NoAngle(why) => format!("; {why}"),
+            Means::Screw(step) => format!(": {} to start, the leaf decides", step.words),
             Means::Shim(Fitted::Unknown) => {
                 String::from("; measure the fitted shim to choose the new one")
             }
@@ -185,6 +255,12 @@ impl Means {
     ) -> Result<Self, ClearanceError> {
         Ok(match setting.adjuster {
             Adjuster::Unstated => Self::Untold,
+            Adjuster::Eccentric => Self::NoAngle(ECCENTRIC),
+            Adjuster::Screw { seat, .. }
+                if seat.needs_ratio() && setting.rocker_ratio.is_none() =>
+            {
+                Self::NoAngle(NO_RATIO)
+            }
             Adjuster::Screw {
                 thread,
                 seat,
@@ -192,8 +268,17 @@ impl Means {
                 ..
             } => {
                 let closes = inward_closes.unwrap_or(true);
+                // Only a seat that needs it makes use of the ratio.
+                let ratio = setting.rocker_ratio.unwrap_or(1.0);
                 let change = target - measured;
-                Self::Screw(screw_turn(change, *thread, *seat, setting.ratio(), closes)?)
+                let turn = screw_turn(change, *thread, *seat, ratio, closes)?;
+                Self::Screw(screw_step(
+                    turn,
+                    *seat,
+                    change,
+                    target,
+                    setting.limits.set(),
+                )?)
             }
             Adjuster::Shim {
                 ratio,
@@ -226,15 +311,52 @@ fn fitted(
     Ok(Fitted::Exact(fit.wanted()?, choice))
 }
 
-/// The stack of leaves nearest to a gap, and how far off it is in millimetres; none for no gap, or if
-/// none is near enough to be named.
-fn nearest(leaves: &LeafSet, feel: Lash) -> Result<Option<(String, f64)>, ClearanceError> {
-    if feel.mm() <= 0.0 {
-        return Ok(None);
-    }
-    let wanted = Nominal::nearest_mm(feel.mm())?;
-    let best = best_stack(leaves, wanted, STACK_LEAVES, NAMED_WITHIN).ok();
-    Ok(best.map(|b| (b.stack.to_string(), b.error.mm())))
+/// Part of the set band's half-width by which words may be off the degrees.
+const WORDS_WITHIN: f64 = 0.25;
+
+/// A turn with its words, which may move the lash off the target by no more than [`WORDS_WITHIN`] allows,
+/// and never out of the set band.
+fn screw_step(
+    turn: ScrewTurn,
+    seat: ScrewSeat,
+    change: LashChange,
+    target: Lash,
+    set: &Limits<Lash>,
+) -> Result<ScrewStep, QuantityError> {
+    let mm = |mark: Option<Marked>| mark.map(Marked::mm);
+    let to_low = mm(set.lower()).map(|low| target.mm() - low);
+    let to_high = mm(set.upper()).map(|high| high - target.mm());
+    let half = match (to_low, to_high) {
+        (Some(low), Some(high)) => 0.5 * (low + high),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => 0.0,
+    };
+    let room = |to_end: Option<f64>| -> Result<ScrewAngle, QuantityError> {
+        let mm = to_end.unwrap_or(half).min(WORDS_WITHIN * half).max(0.0);
+        // The lash follows the screw in proportion.
+        let per_mm = match change.mm() {
+            change if change.abs() > 0.0 => turn.angle.degrees() / change,
+            _ => 0.0,
+        };
+        ScrewAngle::from_degrees(mm * per_mm.abs())
+    };
+    let (further, back) = if change.mm() > 0.0 {
+        (to_high, to_low)
+    } else {
+        (to_low, to_high)
+    };
+    let part = match seat {
+        ScrewSeat::Pivot => "nut",
+        ScrewSeat::ValveSide | ScrewSeat::CamSide => "screw",
+    };
+    let room = TurnRoom {
+        short: room(back)?,
+        over: room(further)?,
+    };
+    Ok(ScrewStep {
+        turn,
+        words: format!("{part} {}", turn.words(seat, room)),
+    })
 }
 
 /// Which way to go when the reading is one-sided, and by at least how much.
@@ -245,14 +367,7 @@ fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
         (Some(low), None) => {
             format!("; close the gap by at least {}", shown(low - target))
         }
-        (None, Some(high)) => {
-            let held = if high.mm() <= 0.0 {
-                "; the valve may be held off its seat: check compression before running"
-            } else {
-                ""
-            };
-            format!("; open the gap by at least {}{held}", shown(target - high))
-        }
+        (None, Some(high)) => format!("; open the gap by at least {}", shown(target - high)),
         _ => String::new(),
     }
 }

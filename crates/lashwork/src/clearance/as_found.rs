@@ -1,7 +1,7 @@
 //! What was found at one valve, as taken.
 
-use crate::feeler::{Combination, FeelerError, Hollow, LeafTolerances, Reading, ReadingEstimate};
-use crate::quantity::{LengthUnit, ShimThickness};
+use crate::feeler::{FeelerError, GaugeUse, Hollow, Reading, ReadingEstimate};
+use crate::quantity::{LengthUnit, Marked, ShimThickness};
 use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -10,13 +10,13 @@ use alloc::string::{String, ToString};
 ///
 /// ```
 /// use lashwork::clearance::AsFound;
-/// use lashwork::feeler::{Combination, Leaf, Reading, Stack};
+/// use lashwork::feeler::{GaugeUse, Leaf, Reading, Stack};
 /// use lashwork::quantity::Marked;
 /// let one = |text| Stack::new(vec![Leaf::new(Marked::parse(text).unwrap())]);
 /// let found = AsFound::new(Reading::between(one("0.12 mm")?, one("0.15 mm")?)?);
-/// let felt = found.estimate(Combination::WorstCase)?;
+/// let felt = found.estimate(&GaugeUse::default())?;
 /// assert_eq!(felt.estimate.low().map(|lash| lash.mm()), Some(0.12));
-/// assert!(felt.assumed_tolerance.is_some() && !found.in_inches());
+/// assert!(felt.assumed.tolerance.is_some() && !found.in_inches());
 /// # Ok::<(), lashwork::feeler::FeelerError>(())
 /// ```
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,8 @@ use alloc::string::{String, ToString};
 pub struct AsFound {
     /// What the leaves said.
     pub reading: Reading,
+    /// Standard uncertainty of the hand at this valve; if not stated, that of the gauge's use.
+    pub hand: Option<Marked>,
     /// A hollow worn into the pad, if one was found.
     pub hollow: Option<Hollow>,
     /// The shim that sits there, if known.
@@ -38,6 +40,7 @@ impl AsFound {
     pub const fn new(reading: Reading) -> Self {
         Self {
             reading,
+            hand: None,
             hollow: None,
             shim: None,
             shim_uncertainty: None,
@@ -47,13 +50,11 @@ impl AsFound {
     /// The gap it stands for.
     ///
     /// # Errors
-    /// [`FeelerError`]: a hollow below zero, a gap that cannot be a lash.
-    pub fn estimate(&self, combination: Combination) -> Result<ReadingEstimate, FeelerError> {
-        let tolerances = LeafTolerances {
-            combination,
-            ..LeafTolerances::default()
-        };
-        self.reading.estimate_with(&tolerances, self.hollow)
+    /// [`FeelerError`]: a hollow or a hand below zero, a gap that cannot be a lash.
+    pub fn estimate(&self, used: &GaugeUse) -> Result<ReadingEstimate, FeelerError> {
+        let hand = self.hand.or(used.hand);
+        let here = GaugeUse { hand, ..*used };
+        self.reading.estimate_with(&here, self.hollow)
     }
 
     /// The reading in words.

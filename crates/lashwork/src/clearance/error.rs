@@ -2,6 +2,7 @@
 
 use crate::Refusal;
 use crate::adjust::AdjustError;
+use crate::feeler::FeelerError;
 use crate::quantity::QuantityError;
 use crate::tolerance::ToleranceError;
 use alloc::borrow::Cow;
@@ -16,6 +17,9 @@ pub enum ClearanceError {
     /// An uncertainty is out of its range.
     #[error(transparent)]
     Tolerance(#[from] ToleranceError),
+    /// Leaves that cannot be laid together.
+    #[error(transparent)]
+    Feeler(#[from] FeelerError),
     /// The adjuster cannot bring the gap there.
     #[error(transparent)]
     Adjust(#[from] AdjustError),
@@ -26,6 +30,7 @@ impl Refusal for ClearanceError {
         match self {
             Self::Quantity(inner) => inner.code(),
             Self::Tolerance(inner) => inner.code(),
+            Self::Feeler(inner) => inner.code(),
             Self::Adjust(inner) => inner.code(),
         }
     }
@@ -34,6 +39,7 @@ impl Refusal for ClearanceError {
         match self {
             Self::Quantity(inner) => inner.hint(),
             Self::Tolerance(inner) => inner.hint(),
+            Self::Feeler(inner) => inner.hint(),
             Self::Adjust(inner) => inner.hint(),
         }
     }

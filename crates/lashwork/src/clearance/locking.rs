@@ -1,6 +1,7 @@
 //! Setting a valve whose lock nut shifts the gap: what to feel before locking, and whether to reset
 //! at all.
 
+use super::pair::LeavesToFind;
 use super::setting::Setting;
 use super::text::length;
 use crate::adjust::LockNut;
@@ -34,8 +35,8 @@ pub struct Landing {
 pub struct BeforeLocking {
     /// The gap the leaves should find, at the present temperature.
     pub feel: Lash,
-    /// The stack of leaves that comes nearest to it.
-    pub stack: Option<String>,
+    /// The leaves to find then.
+    pub leaves: Option<LeavesToFind>,
     /// How locking then changes the gap.
     pub shift: LashChange,
 }
@@ -43,13 +44,13 @@ pub struct BeforeLocking {
 impl BeforeLocking {
     /// What to feel, one line; in inches too if asked.
     pub(crate) fn line(&self, inches: bool) -> String {
-        let stack = self.stack.as_ref().map(|s| format!(" (nearest: {s})"));
+        let leaves = self.leaves.as_ref().map(|l| format!(": {}", l.text));
         format!(
-            "with the nut still loose they should read {}{}: locking {} the gap by {}",
+            "with the nut still loose it must be {}{}; locking {} the gap by {}",
             length(inches, &|unit, decimals| self
                 .feel
                 .show(unit, decimals.into())),
-            stack.unwrap_or_default(),
+            leaves.unwrap_or_default(),
             way(self.shift),
             size(self.shift)
         )
@@ -60,7 +61,8 @@ impl BeforeLocking {
 #[derive(Clone, Copy)]
 pub(super) struct Lands {
     pub(super) told: Landing,
-    judged: Probabilities,
+    pub(super) set: Probabilities,
+    pub(super) judged: Probabilities,
 }
 
 /// What must be felt with the nut still loose for the gap to end at the target, whether or not leaves
@@ -85,6 +87,7 @@ pub(super) fn lands(
             lands_in_band: set.in_band.least,
             lands_tight: set.below.least,
         },
+        set,
         judged: next.probabilities(setting.limits.judging()),
     })
 }

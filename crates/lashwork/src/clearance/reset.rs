@@ -1,10 +1,25 @@
 //! Bringing a valve to its set value: what is advised, in words and numbers.
 
 use super::locking::{BeforeLocking, Landing};
+use super::pair::LeavesToFind;
+use super::step::Step;
 use crate::adjust::{ScrewTurn, ShimChoice};
 use crate::quantity::{Lash, LashChange};
 use alloc::string::String;
+use alloc::vec::Vec;
 use serde::Serialize;
+
+/// A turn of the adjusting screw, to start with: the leaf decides.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ScrewStep {
+    /// The turn.
+    #[serde(flatten)]
+    pub turn: ScrewTurn,
+    /// The same in words; a part of a turn is named only where following it stays well in the set band.
+    pub words: String,
+}
 
 /// What sets it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -12,7 +27,7 @@ use serde::Serialize;
 #[non_exhaustive]
 pub enum By {
     /// A turn of the adjusting screw.
-    Screw(ScrewTurn),
+    Screw(ScrewStep),
     /// Another shim.
     Shim(ShimChoice),
 }
@@ -23,7 +38,7 @@ pub enum By {
 #[expect(dead_code, reason = "only its shape is asked for")]
 struct ByFields {
     /// A turn of the adjusting screw.
-    screw: ScrewTurn,
+    screw: ScrewStep,
     /// Another shim.
     shim: ShimChoice,
 }
@@ -37,8 +52,20 @@ struct ByFields {
 )]
 #[non_exhaustive]
 pub struct Reset {
-    /// The step in words.
+    /// What to do, in words: where something comes first, that and not the amount.
     pub text: String,
+    /// What comes before the amount, in order; usually nothing.
+    pub first: Vec<Step>,
+    /// The amount in words.
+    pub amount: String,
+    /// Why it is reset although the reading does not call it tight or loose, if that is so.
+    pub because: Option<String>,
+    /// What to set it to, at the reference temperature.
+    pub aim: Lash,
+    /// Whether that is the printed value.
+    pub aim_is_printed: bool,
+    /// Why it is not, or that no value of the set band keeps the rule.
+    pub aim_text: Option<String>,
     /// Wanted minus found, at the reference temperature; only for a reading with both ends.
     pub change: Option<LashChange>,
     /// The turn or the shim, where that can be told.
@@ -48,8 +75,8 @@ pub struct Reset {
     /// What the leaves should feel at the present temperature afterwards; nothing if they would find
     /// no gap.
     pub feel_now: Option<Lash>,
-    /// The stack of leaves that comes nearest to it.
-    pub stack: Option<String>,
+    /// The leaves to find then.
+    pub leaves: Option<LeavesToFind>,
     /// What to feel before the lock nut is tightened, if its shift was learned.
     pub before_locking: Option<BeforeLocking>,
     /// How it lands, if the spread of that shift was learned.
@@ -62,7 +89,7 @@ impl Reset {
     #[must_use]
     pub const fn screw(&self) -> Option<&ScrewTurn> {
         match &self.by {
-            Some(By::Screw(turn)) => Some(turn),
+            Some(By::Screw(step)) => Some(&step.turn),
             _ => None,
         }
     }

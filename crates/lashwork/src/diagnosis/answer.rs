@@ -1,9 +1,10 @@
 //! From marginal likelihoods to what is worth checking.
 
-use super::evidence::{DiagnosisError, Evidence};
+use super::evidence::{DiagnosisError, Evidence, Source};
 use super::fit::Fit;
 use super::likelihood::ln_sum;
 use super::model::{FEWEST, MOST, MOST_SOURCES, Model, NOTHING_AT_MOST, TIED_TIMES, warmth_shift};
+use super::odd::{OddValve, odd_valves};
 use super::reading_fault::{ReadingFault, Slip, Way};
 use crate::quantity::LashChange;
 use alloc::vec::Vec;
@@ -17,8 +18,10 @@ use serde::Serialize;
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum Status {
-    /// No systematic fault is more probable than any cause.
+    /// No systematic fault is more probable than any cause, and no valve is far from its kind.
     NothingSpecial,
+    /// No systematic fault stands out, but single valves are far from their kind.
+    OddValves,
     /// A systematic fault is more probable, but not by enough to report it.
     Undecided,
     /// Something is worth checking.
@@ -67,6 +70,10 @@ pub struct Diagnosis {
     pub status: Status,
     /// The model of 'no systematic fault'.
     pub model: Model,
+    /// How many times as wide as the model says the ordinary valves of this engine spread, on the mean.
+    pub spread_times: f64,
+    /// Valves far from their kind, the farthest first.
+    pub odd_valves: Vec<OddValve>,
     /// Probability of no systematic fault, given the readings.
     pub nothing_special: f64,
     /// The logarithm to base 10 of the marginal likelihood of 'no systematic fault': of the probability
@@ -123,7 +130,7 @@ pub struct Diagnosis {
 ///         warmth_uncertainty: Uncertainty::ZERO,
 ///     }],
 ///     one_turn_out: vec![],
-///     warming: Warming::Unknown,
+///     warming: Warming::Unknown(Uncertainty::from_mm(0.05)?),
 ///     prior: Prior::usual(),
 /// };
 /// let found = diagnose(&evidence)?;
@@ -152,28 +159,29 @@ pub fn diagnose(evidence: &Evidence) -> Result<Diagnosis, DiagnosisError> {
         return Ok(Diagnosis {
             status,
             model: Model::of(believed),
+            spread_times: 1.0,
+            odd_valves: Vec::new(),
             nothing_special: 1.0 - evidence.prior.value(),
             log10_evidence: 0.0,
             causes: Vec::new(),
             not_weighed: ReadingFault::ALL.to_vec(),
         });
     }
-    let fit = Fit::of(&evidence.readings, believed, Model::of(believed));
+    let fit = Fit::of(&evidence.readings, believed, Model::of(believed), true);
     let others: Vec<Fit> = others
         .iter()
         .take(MOST_SOURCES)
         .map(|source| {
             let model = Model::of_other(source, &fit.model);
-            Fit::of(&evidence.readings, source, model)
+            Fit::of(&evidence.readings, source, model, false)
         })
         .collect();
     let ways = ways(evidence, &fit, &others);
-    Ok(weigh(evidence, &fit, &others, &ways))
+    Ok(weigh(evidence, believed, &fit, &others, &ways))
 }
 
 /// Every way that could show in these readings.
 fn ways(evidence: &Evidence, fit: &Fit, others: &[Fit]) -> Vec<Way> {
-    let count = evidence.readings.len();
     let mut all = Vec::new();
     for slip in Slip::BOTH {
         all.extend(
@@ -186,6 +194,7 @@ fn ways(evidence: &Evidence, fit: &Fit, others: &[Fit]) -> Vec<Way> {
             }
         }
     }
+    all.extend([true, false].map(|wider| Way::SetAll { wider }));
     if !fit.model.kinds_alike() {
         all.push(Way::SwappedAll);
         let cylinders = fit.cylinders();
@@ -214,11 +223,17 @@ fn ways(evidence: &Evidence, fit: &Fit, others: &[Fit]) -> Vec<Way> {
     if warmth_shift(evidence.warming).1 > fit.model.drift_mm {
         all.push(Way::NotCold(LashChange::ZERO));
     }
-    all.extend((0..count).map(Way::Unlike));
+    all.push(Way::Several);
     all
 }
 
-fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagnosis {
+fn weigh(
+    evidence: &Evidence,
+    believed: &Source,
+    fit: &Fit,
+    others: &[Fit],
+    ways: &[Way],
+) -> Diagnosis {
     let found: Vec<(Way, f64)> = ways
         .iter()
         .map(|way| match way {
@@ -238,14 +253,11 @@ fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagno
     let (weighed, not_weighed): (Vec<ReadingFault>, Vec<ReadingFault>) = ReadingFault::ALL
         .into_iter()
         .partition(|cause| of(*cause).next().is_some());
-    let weights: f64 = weighed.iter().map(|c| c.weight()).sum();
     let special = evidence.prior.value();
     let nothing = libm::log(1.0 - special);
     // The logarithm of prior times Bayes factor of one way.
-    let share = |cause: ReadingFault| {
-        let prior = special * cause.weight() / weights;
-        (prior, libm::log(prior / of(cause).count() as f64))
-    };
+    let prior = special / weighed.len() as f64;
+    let share = |cause: ReadingFault| (prior, libm::log(prior / of(cause).count() as f64));
     let all = found.iter().map(|(way, ln)| share(way.cause()).1 + ln);
     let total = ln_sum(all.chain([nothing]));
     let nothing_special = libm::exp(nothing - total);
@@ -277,6 +289,7 @@ fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagno
         .collect();
     causes.sort_by(|a, b| falling(a.posterior, b.posterior));
     let alarm = nothing_special <= NOTHING_AT_MOST;
+    let odd_valves = odd_valves(&evidence.readings, believed);
     let best = causes.first().map_or(0.0, |c| c.posterior);
     for cause in &mut causes {
         cause.worth_checking = alarm && cause.posterior * TIED_TIMES >= best;
@@ -289,12 +302,16 @@ fn weigh(evidence: &Evidence, fit: &Fit, others: &[Fit], ways: &[Way]) -> Diagno
     Diagnosis {
         status: if alarm {
             Status::WorthChecking
+        } else if !odd_valves.is_empty() {
+            Status::OddValves
         } else if nothing_special < 0.5 {
             Status::Undecided
         } else {
             Status::NothingSpecial
         },
         model: fit.model,
+        spread_times: fit.spread_times(),
+        odd_valves,
         nothing_special,
         log10_evidence: fit.ln_nothing / LN_10,
         causes,

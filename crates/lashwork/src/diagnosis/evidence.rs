@@ -152,8 +152,8 @@ pub struct WrongStroke {
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum Warming {
-    /// Not known: either way, by the spread the model states.
-    Unknown,
+    /// Not known: either way, with this standard uncertainty.
+    Unknown(Uncertainty<Lash>),
     /// By this much if the metal is as much warmer than assumed as the model states.
     Known(LashChange),
 }

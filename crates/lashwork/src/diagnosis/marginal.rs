@@ -21,8 +21,9 @@ use core::f64::consts::TAU;
 const REACH: f64 = 8.0;
 /// Step in widths of the narrowest possible bell.
 const STEP: f64 = 0.75;
-/// Half the range of the common thermal shift, in its standard deviations.
-const WARMTH_REACH: f64 = 6.0;
+/// Half the range of the common thermal shift, in its standard deviations: a shift that would take
+/// hundreds of kelvin is none.
+const WARMTH_REACH: f64 = 2.0;
 /// Most steps to one side, so that no request keeps the kernel busy.
 const MOST_STEPS: f64 = 4000.0;
 
@@ -127,14 +128,19 @@ pub(super) fn shared_shift(
         .map(|k| sums(f64::from(k) * grid.step))
         .unzip();
     let window = usize::try_from(2 * grid.half + 1).unwrap_or(1);
-    let top = grid.ln_top(spread);
+    let ln_prior = |k: i32| {
+        let off = (f64::from(k) * grid.step - mean) / spread;
+        -0.5 * off * off
+    };
+    let whole = ln_sum((middle - reach..=middle + reach).map(ln_prior));
     let shifts: Vec<(f64, f64)> = (middle - reach..=middle + reach)
         .zip(intake.windows(window).zip(exhaust.windows(window)))
         .map(|(k, (i, e))| {
             let shift = f64::from(k) * grid.step;
-            let off = (shift - mean) / spread;
-            let prior = top - 0.5 * off * off;
-            (shift, prior + grid.ln_integral(i) + grid.ln_integral(e))
+            (
+                shift,
+                ln_prior(k) - whole + grid.ln_integral(i) + grid.ln_integral(e),
+            )
         })
         .collect();
     let all = ln_sum(shifts.iter().map(|(_, ln)| *ln));

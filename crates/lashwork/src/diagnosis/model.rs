@@ -2,6 +2,8 @@
 
 use super::evidence::Source;
 use super::likelihood::{Gap, ln_add};
+use crate::quantity::Lash;
+use crate::tolerance::Limits;
 use crate::valve::ValveKind;
 use crate::valve::ValveLimits;
 use serde::Serialize;
@@ -9,8 +11,16 @@ use serde::Serialize;
 /// What a lash strays from its set value between two services, besides the width of the band, in
 /// millimetres.
 const STRAY_MM: f64 = 0.015;
-/// What all valves of a kind stray together (wear of like parts over like hours), in millimetres.
-const DRIFT_MM: f64 = 0.015;
+/// What all valves of a kind stray together, in millimetres: 0.015 mm of wear of like parts over like
+/// hours and 0.02 mm of a heavy or a light hand.
+const DRIFT_MM: f64 = 0.025;
+/// How many times as wide as the band says the ordinary valves of an engine spread, and how probable
+/// that is before its readings.
+pub(super) const SPREADS: [(f64, f64); 4] = [(1.0, 0.5), (1.5, 0.25), (2.25, 0.15), (3.4, 0.1)];
+/// The share of odd valves on an engine, and how probable that is.
+pub(super) const ODD_SHARES: [(f64, f64); 2] = [(0.0, 0.9), (0.15, 0.1)];
+/// The share of odd valves where more than one thing is wrong.
+pub(super) const SEVERAL_SHARE: f64 = 0.5;
 /// Share of valves that have worn more than the others.
 pub(super) const WORN_SHARE: f64 = 0.03;
 /// The logarithm of that share, and of the rest.
@@ -18,14 +28,12 @@ const LN_WORN: f64 = -3.506_557_897_319_982;
 const LN_UNWORN: f64 = -0.030_459_207_484_708_574;
 /// How many times wider those stray.
 const WORN_TIMES: f64 = 2.0;
-/// An outlier valve strays at least so many times its usual spread.
-const UNLIKE_TIMES: f64 = 8.0;
+/// An odd valve strays at least so many times its usual spread.
+const ODD_TIMES: f64 = 8.0;
 /// What a leaf may still feel in a gap that is held shut, in millimetres.
 const SHUT_MM: f64 = 0.02;
 /// Share of valves read a turn out whose reading was good all the same.
 const SPARED_SHARE: f64 = 0.05;
-/// How far unnoticed warmth moves the lash when nothing tells how it follows, in millimetres.
-const UNKNOWN_WARMTH_MM: f64 = 0.1;
 /// How much warmer the metal would be than assumed, in kelvin.
 pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
 /// Share of the shift by known parts that it spreads.
@@ -57,17 +65,14 @@ pub struct KindModel {
     pub spread_mm: f64,
     /// Standard deviation of the worn ones.
     pub worn_spread_mm: f64,
-    /// Standard deviation of an outlier valve.
-    pub unlike_spread_mm: f64,
+    /// Standard deviation of an odd valve.
+    pub odd_spread_mm: f64,
 }
 
 impl KindModel {
     pub(super) fn of(limits: &ValveLimits) -> Self {
         let set_to = limits.set_to().mm();
-        let band = limits.judging();
-        let below = band.lower().map_or(0.0, |t| set_to - t.mm());
-        let above = band.upper().map_or(0.0, |t| t.mm() - set_to);
-        let half = below.max(above);
+        let half = half_mm(set_to, limits.judging());
         Self::about(set_to, libm::hypot(half / libm::sqrt(3.0), STRAY_MM))
     }
 
@@ -76,7 +81,7 @@ impl KindModel {
             set_to_mm: set_to,
             spread_mm: spread,
             worn_spread_mm: WORN_TIMES * spread,
-            unlike_spread_mm: set_to.max(UNLIKE_TIMES * spread),
+            odd_spread_mm: set_to.max(ODD_TIMES * spread),
         }
     }
 
@@ -89,9 +94,26 @@ impl KindModel {
         )
     }
 
-    /// An outlier valve.
-    pub(super) fn ln_unlike(&self, gap: &Gap) -> f64 {
-        gap.ln_mass(self.set_to_mm, self.unlike_spread_mm)
+    /// The same kind with ordinary valves so many times as wide.
+    fn spread_by(self, times: f64) -> Self {
+        Self {
+            spread_mm: times * self.spread_mm,
+            worn_spread_mm: times * self.worn_spread_mm,
+            ..self
+        }
+    }
+
+    /// The same kind set to so many times its value.
+    pub(super) fn set_to_times(self, times: f64) -> Self {
+        Self {
+            set_to_mm: times * self.set_to_mm,
+            ..self
+        }
+    }
+
+    /// An odd valve.
+    pub(super) fn ln_odd(&self, gap: &Gap) -> f64 {
+        gap.ln_mass(self.set_to_mm, self.odd_spread_mm)
     }
 
     /// A valve off its base circle, most likely without any gap; `ordinary` if it was spared.
@@ -141,6 +163,15 @@ impl Model {
         }
     }
 
+    /// The same engine with ordinary valves so many times as wide.
+    pub(super) fn spread_by(self, times: f64) -> Self {
+        Self {
+            intake: self.intake.spread_by(times),
+            exhaust: self.exhaust.spread_by(times),
+            ..self
+        }
+    }
+
     pub(super) const fn kind(&self, kind: ValveKind) -> &KindModel {
         match kind {
             ValveKind::Intake => &self.intake,
@@ -160,10 +191,28 @@ impl Model {
     }
 }
 
+/// Share of the set value that a valve strays between two services; common practice, no source.
+const STRAY_SHARE: f64 = 0.1;
+
+/// What one valve may stray from a fresh setting: the set band, the stray of a service and a share of
+/// the set value together, in millimetres.
+pub(super) fn set_spread_mm(limits: &ValveLimits) -> f64 {
+    let set_to = limits.set_to().mm();
+    let stray = libm::hypot(STRAY_MM, STRAY_SHARE * set_to);
+    libm::hypot(half_mm(set_to, limits.set()) / libm::sqrt(3.0), stray)
+}
+
+/// Half a band: the farther of its ends from the set value.
+fn half_mm(set_to: f64, band: &Limits<Lash>) -> f64 {
+    let below = band.lower().map_or(0.0, |t| set_to - t.mm());
+    let above = band.upper().map_or(0.0, |t| t.mm() - set_to);
+    below.max(above)
+}
+
 /// How far unnoticed warmth moves the lash: mean and standard deviation, in millimetres.
 pub(crate) fn warmth_shift(warming: super::Warming) -> (f64, f64) {
     match warming {
-        super::Warming::Unknown => (0.0, UNKNOWN_WARMTH_MM),
+        super::Warming::Unknown(spread) => (0.0, spread.mm()),
         super::Warming::Known(by) => (by.mm(), KNOWN_WARMTH_SPREAD * by.mm().abs()),
     }
 }

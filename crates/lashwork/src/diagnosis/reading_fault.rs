@@ -16,7 +16,7 @@ use serde::Serialize;
 pub enum ReadingFault {
     /// One reading is written in the wrong unit.
     UnitSlipOne,
-    /// All readings marked in one unit are.
+    /// All readings marked in one unit are, or all valves were last set so.
     UnitSlipAll,
     /// Intake and exhaust are exchanged throughout.
     SwappedAll,
@@ -28,19 +28,11 @@ pub enum ReadingFault {
     OneTurnOut,
     /// The metal is not as cold as assumed.
     NotCold,
-    /// One valve is an outlier.
-    OneUnlike,
+    /// More than one thing is wrong, or something that is not weighed.
+    Several,
 }
 
 impl ReadingFault {
-    /// How often a cause is taken to come up, against the others.
-    pub(super) const fn weight(self) -> f64 {
-        match self {
-            Self::OneUnlike => 2.0,
-            _ => 1.0,
-        }
-    }
-
     /// All of them, in the order in which equals are listed.
     pub(super) const ALL: [Self; 8] = [
         Self::UnitSlipOne,
@@ -50,7 +42,7 @@ impl ReadingFault {
         Self::OtherSpecification,
         Self::OneTurnOut,
         Self::NotCold,
-        Self::OneUnlike,
+        Self::Several,
     ];
 }
 
@@ -110,6 +102,11 @@ pub enum Way {
         /// How.
         slip: Slip,
     },
+    /// All valves were set with thousandths of an inch taken for hundredths of a millimetre.
+    SetAll {
+        /// Whether they were set too wide so, else too tight.
+        wider: bool,
+    },
     /// All valves are exchanged.
     SwappedAll,
     /// The valves of this cylinder are.
@@ -120,8 +117,8 @@ pub enum Way {
     WrongStroke(usize),
     /// All lashes are changed by temperature, by about this much.
     NotCold(LashChange),
-    /// This reading is of an outlier valve.
-    Unlike(usize),
+    /// Half of the valves are odd: more than one thing is wrong.
+    Several,
 }
 
 impl Way {
@@ -130,13 +127,13 @@ impl Way {
     pub const fn cause(&self) -> ReadingFault {
         match self {
             Self::SlipOne { .. } => ReadingFault::UnitSlipOne,
-            Self::SlipAll { .. } => ReadingFault::UnitSlipAll,
+            Self::SlipAll { .. } | Self::SetAll { .. } => ReadingFault::UnitSlipAll,
             Self::SwappedAll => ReadingFault::SwappedAll,
             Self::SwappedCylinder(_) => ReadingFault::SwappedOneCylinder,
             Self::OtherSource(_) => ReadingFault::OtherSpecification,
             Self::WrongStroke(_) => ReadingFault::OneTurnOut,
             Self::NotCold(_) => ReadingFault::NotCold,
-            Self::Unlike(_) => ReadingFault::OneUnlike,
+            Self::Several => ReadingFault::Several,
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::firing_check::firing;
 use super::{
     CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, EngineAssumption,
-    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, link_rods,
+    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, layout, link_rods,
 };
 use crate::quantity::{CrankAngle, Cycle, CyclePosition, DistributorAngle};
 use alloc::vec::Vec;
@@ -151,6 +151,25 @@ impl Engine {
     #[must_use]
     pub const fn cam_ring(&self) -> Option<CamRing> {
         self.cam_ring
+    }
+
+    /// Whether its cylinders stand round the crank: master and link rods or a cam ring were described,
+    /// or the cylinders of one crankpin point all ways, so that no half circle holds them.
+    ///
+    /// ```
+    /// use lashwork::engine::{Engine, layout};
+    /// let five = Engine::builder(layout::radial(5)).order([1, 3, 5, 2, 4]).build().unwrap();
+    /// assert!(five.is_radial());
+    /// assert!(!Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap().is_radial());
+    /// ```
+    #[must_use]
+    pub fn is_radial(&self) -> bool {
+        !self.linked.is_empty()
+            || self.cam_ring.is_some()
+            || self
+                .cylinders
+                .iter()
+                .any(|c| layout::is_star(&self.cylinders, c))
     }
 
     /// The cylinders whose crankpins point the way this one's does, itself among them, in the order

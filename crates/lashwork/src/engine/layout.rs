@@ -3,6 +3,7 @@
 //! All angles count in the running direction. The generators only place cylinders; whether an order
 //! goes with them is checked by [`Engine::new`](super::Engine::new).
 
+use super::link_rods::same_pin;
 use super::{Cylinder, CylinderLabel};
 use crate::quantity::AxisAngle;
 use alloc::vec::Vec;
@@ -136,6 +137,22 @@ pub fn twin_row_radial(n: usize) -> Vec<Cylinder> {
             numbered(i).at(star(i, n), pin)
         })
         .collect()
+}
+
+/// Whether the cylinders on the crankpin of one of them point all ways: between neighbours there is no
+/// gap of half a turn.
+pub(super) fn is_star(cylinders: &[Cylinder], one: &Cylinder) -> bool {
+    let row = same_pin(cylinders, one);
+    let in_row = cylinders.iter().filter(|c| row.contains(&c.label));
+    let mut ways: Vec<f64> = in_row
+        .filter_map(|c| c.bank.map(AxisAngle::within_turn))
+        .collect();
+    ways.sort_by(f64::total_cmp);
+    let first = ways.first().copied();
+    let next = ways.iter().skip(1).copied();
+    let next = next.chain(first.map(|first| first + 360.0));
+    // Opposed banks leave half a turn, rounding apart.
+    !ways.is_empty() && ways.iter().zip(next).all(|(way, next)| next - way < 179.5)
 }
 
 fn numbered(i: usize) -> Cylinder {

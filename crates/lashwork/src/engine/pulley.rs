@@ -1,5 +1,10 @@
 //! Degrees of the crank as a length along the rim of a pulley or damper, for marks made with a tape.
 //!
+//! # Convention
+//! A length says how far the rim moves past the pointer, positive in the running direction. The place
+//! of the rim that then comes to the pointer is as far on the other side of the TDC mark: the mark for a
+//! position after TDC is painted behind the TDC mark, against the running direction.
+//!
 //! # Source
 //! Geometry: arc = pi x diameter x degrees / 360. The pulley turns with the crank.
 
@@ -11,7 +16,7 @@ use core::str::FromStr;
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
-/// A length along the rim; positive in the running direction.
+/// How far the rim moves past the pointer; positive in the running direction.
 ///
 /// ```
 /// use lashwork::engine::PulleyArc;
@@ -128,7 +133,8 @@ impl Pulley {
         Ok(Self { diameter })
     }
 
-    /// The length along the rim.
+    /// How far the rim moves while the crank turns so much. The mark for a position so far after TDC is
+    /// painted that far behind the TDC mark, against the running direction.
     #[must_use]
     pub fn arc(&self, turn: CrankAngle) -> PulleyArc {
         PulleyArc(self.diameter.mm() / 2.0 * turn.radians())

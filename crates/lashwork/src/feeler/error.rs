@@ -142,7 +142,7 @@ impl Refusal for FeelerError {
             }
             Self::LeafCount { max, .. } => Cow::Owned(alloc::format!("ask for 1 to {max} leaves")),
             Self::ReadingText { .. } => Cow::Borrowed(
-                "write \"0.12 mm goes, 0.15 mm does not\", \"0.12 mm goes\", \"0.15 mm does not go\" or \"0.10 mm drags (spread 0.01 mm)\"",
+                "write \"0.12 mm goes, 0.15 mm does not\", \"0.12 mm goes\", \"0.15 mm does not go\" \"0.10 mm drags\" or \"0.10 mm drags (spread 0.01 mm)\"",
             ),
             Self::Quantity(inner) => inner.hint(),
             Self::Tolerance(inner) => inner.hint(),

@@ -1,7 +1,10 @@
 //! The gap a reading stands for.
 
 use super::leaf::not_negative;
-use super::{Combination, FeelerError, Reading, Stack, assumed_leaf_tolerance};
+use super::{
+    Assumed, FeelerError, GaugeUse, Reading, Stack, assumed_drag, assumed_hand, assumed_joint,
+    assumed_leaf_tolerance,
+};
 use crate::quantity::{Lash, Marked, Nominal, QuantityError};
 use crate::tolerance::{Estimate, Judgement, Limits, Uncertainty};
 use serde::Serialize;
@@ -15,22 +18,6 @@ pub struct Hollow {
     pub uncertainty: Marked,
 }
 
-/// What is taken for the thickness tolerances of leaves.
-///
-/// ```
-/// use lashwork::feeler::{Combination, LeafTolerances};
-/// assert_eq!(LeafTolerances::default().combination, Combination::WorstCase);
-/// assert!(LeafTolerances::default().unstated.is_none());
-/// ```
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct LeafTolerances {
-    /// How those of a stack add up.
-    pub combination: Combination,
-    /// Half width of the tolerance of a leaf that states none; if not stated,
-    /// [`assumed_leaf_tolerance`], and the estimate says so.
-    pub unstated: Option<Marked>,
-}
-
 /// The estimate a reading leads to, and what had to be assumed for it.
 ///
 /// ```
@@ -39,7 +26,7 @@ pub struct LeafTolerances {
 /// let reading: Reading = "0.12 mm goes, 0.15 mm does not".parse()?;
 /// let found = reading.estimate()?;
 /// assert_eq!(found.judged_by(&"0.006 in to 0.010 in".parse()?).verdict, Verdict::Below);
-/// assert_eq!(found.assumed_tolerance, Some(assumed_leaf_tolerance()));
+/// assert_eq!(found.assumed.tolerance, Some(assumed_leaf_tolerance()));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -48,9 +35,8 @@ pub struct ReadingEstimate {
     /// The gap: its lower end is included; without one nothing goes, and the valve may even be held
     /// open. Its upper end is excluded; without one everything goes. Both are equal after a light drag.
     pub estimate: Estimate<Lash>,
-    /// The tolerance that was taken for leaves that state none, if there are such leaves and nothing
-    /// was said of them.
-    pub assumed_tolerance: Option<Marked>,
+    /// What had to be assumed of leaves and hand.
+    pub assumed: Assumed,
 }
 
 impl ReadingEstimate {
@@ -76,18 +62,19 @@ impl Reading {
     /// # Ok::<(), lashwork::feeler::FeelerError>(())
     /// ```
     pub fn estimate(&self) -> Result<ReadingEstimate, FeelerError> {
-        self.estimate_with(&LeafTolerances::default(), None)
+        self.estimate_with(&GaugeUse::default(), None)
     }
 
     /// The gap the reading stands for. No memory is allocated.
     ///
     /// A leaf tolerance `a` is the half width of a rectangle: `u = a / sqrt 3`. Of two ends the
-    /// larger `u` stands for both, which is conservative. The spread of a light drag and the
-    /// uncertainty of the hollow join by the root of the sum of squares. The true gap is what was
-    /// felt plus the depth of the hollow.
+    /// larger `u` stands for both, which is conservative. The hand at each end, or the spread of a light
+    /// drag, and the uncertainty of the hollow join by the root of the sum of squares: a bracket
+    /// is a rectangle blurred by all of them. The true gap is what was felt plus the depth of the
+    /// hollow.
     ///
     /// # Errors
-    /// [`FeelerError::Negative`] for a tolerance, depth or uncertainty below zero;
+    /// [`FeelerError::Negative`] for a tolerance, hand, depth or uncertainty below zero;
     /// [`FeelerError::Quantity`] for a gap that cannot be a lash, [`FeelerError::Tolerance`] for
     /// uncertainties no lash has.
     ///
@@ -95,23 +82,24 @@ impl Reading {
     /// JCGM 100:2008, 4.3.7 (rectangle) and 5.1.2 (combination).
     ///
     /// ```
-    /// use lashwork::feeler::{Hollow, LeafTolerances, Reading};
+    /// use lashwork::feeler::{Hollow, GaugeUse, Reading};
     /// use lashwork::quantity::Marked;
     /// let reading: Reading = "0.05 mm does not go".parse()?;
     /// let hollow = Hollow {
     ///     depth: Marked::parse("0.03 mm")?,
     ///     uncertainty: Marked::parse("0.01 mm")?,
     /// };
-    /// let worn = reading.estimate_with(&LeafTolerances::default(), Some(hollow))?.estimate;
+    /// let worn = reading.estimate_with(&GaugeUse::default(), Some(hollow))?.estimate;
     /// assert_eq!(worn.high().map(|h| h.mm()), Some(0.08));
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn estimate_with(
         &self,
-        tolerances: &LeafTolerances,
+        used: &GaugeUse,
         hollow: Option<Hollow>,
     ) -> Result<ReadingEstimate, FeelerError> {
-        let unstated = tolerances.unstated.unwrap_or_else(assumed_leaf_tolerance);
+        let unstated = used.unstated.unwrap_or_else(assumed_leaf_tolerance);
+        let joint = used.joint.unwrap_or_else(assumed_joint);
         let depth = match hollow {
             Some(h) => {
                 not_negative("the depth of the hollow", h.depth)?;
@@ -124,30 +112,40 @@ impl Reading {
             Lash::from_nominal(stack.thickness().plus(depth)?)
         };
         let rectangle = |stack: &Stack| -> Result<f64, FeelerError> {
-            Ok(stack.tolerance(tolerances.combination, unstated)? / libm::sqrt(3.0))
+            Ok(stack.tolerance(used.combination, unstated, joint)? / libm::sqrt(3.0))
         };
-        let (low, high, leaf_u, spread, is_unstated) = match self {
+        let (low, high, leaf_u) = match self {
             Self::Between { goes, refuses } => (
                 Some(end(goes)?),
                 Some(end(refuses)?),
                 rectangle(goes)?.max(rectangle(refuses)?),
-                0.0,
-                goes.needs_default() || refuses.needs_default(),
             ),
-            Self::Goes(s) => (Some(end(s)?), None, rectangle(s)?, 0.0, s.needs_default()),
-            Self::Refuses(s) => (None, Some(end(s)?), rectangle(s)?, 0.0, s.needs_default()),
-            Self::Drags { stack, spread } => {
+            Self::Goes(s) => (Some(end(s)?), None, rectangle(s)?),
+            Self::Refuses(s) => (None, Some(end(s)?), rectangle(s)?),
+            Self::Drags { stack, .. } => {
                 let centre = Some(end(stack)?);
-                let u = rectangle(stack)?;
-                (centre, centre, u, spread.mm(), stack.needs_default())
+                (centre, centre, rectangle(stack)?)
             }
         };
+        let (feel, hand, drag) = if let Self::Drags { spread, .. } = self {
+            let taken = spread.unwrap_or_else(assumed_drag);
+            (taken, None, spread.is_none().then_some(taken))
+        } else {
+            let taken = used.hand.unwrap_or_else(assumed_hand);
+            not_negative("the uncertainty of the hand", taken)?;
+            (taken, used.hand.is_none().then_some(taken), None)
+        };
         let hollow_u = hollow.map_or(0.0, |h| h.uncertainty.mm());
-        let u = Uncertainty::from_mm(libm::hypot(libm::hypot(leaf_u, spread), hollow_u))?;
-        let is_assumed = is_unstated && tolerances.unstated.is_none();
+        let u = Uncertainty::from_mm(libm::hypot(libm::hypot(leaf_u, feel.mm()), hollow_u))?;
+        let is_assumed = used.unstated.is_none() && self.stacks().any(Stack::needs_default);
         Ok(ReadingEstimate {
             estimate: Estimate::of(low, high, u)?,
-            assumed_tolerance: is_assumed.then_some(unstated),
+            assumed: Assumed {
+                tolerance: is_assumed.then_some(unstated),
+                hand,
+                drag,
+                joint: (used.joint.is_none() && self.has_stack()).then_some(joint),
+            },
         })
     }
 }

@@ -7,6 +7,7 @@
 //!   zero; everything going means at least the thickest, with no upper end.
 //! - Tolerances are half widths of a rectangular distribution, so `u = a / sqrt 3`
 //!   (JCGM 100:2008, 4.3.7).
+//! - The hand blurs each end of a bracket by a normal standard uncertainty, as it does a light drag.
 //!
 //! # Not here
 //! What the gap means against limits (`tolerance`), the gap at another temperature (`thermal`).
@@ -15,14 +16,20 @@
 
 mod error;
 mod estimate;
+mod gauge_use;
 mod leaf;
+mod next_leaf;
+mod pair;
 mod reading;
 mod search;
 mod stack;
 
 pub use error::FeelerError;
-pub use estimate::{Hollow, LeafTolerances, ReadingEstimate};
+pub use estimate::{Hollow, ReadingEstimate};
+pub use gauge_use::{Assumed, GaugeUse, assumed_drag, assumed_hand, assumed_joint};
 pub use leaf::{Leaf, LeafSet, assumed_leaf_tolerance};
+pub use next_leaf::{NextLeaf, next_leaf};
+pub use pair::{LeafPair, pair_around};
 pub use reading::Reading;
 pub use search::{
     BestStack, Bracket, MAX_SEARCH_LEAVES, MAX_STACK_LEAVES, NAMED_WITHIN, best_stack, bracket,

@@ -43,8 +43,8 @@ pub enum Reading {
     Drags {
         /// What drags.
         stack: Stack,
-        /// Standard uncertainty of judging the drag.
-        spread: Marked,
+        /// Standard uncertainty of judging the drag, if it is stated.
+        spread: Option<Marked>,
     },
 }
 
@@ -75,7 +75,8 @@ impl Reading {
         Self::Refuses(stack)
     }
 
-    /// Moves with a light drag, judged with a standard uncertainty of `spread`.
+    /// Moves with a light drag, judged with a standard uncertainty of `spread`; where that is not stated,
+    /// [`assumed_drag`](super::assumed_drag) is taken, and to be listed.
     ///
     /// # Errors
     /// [`FeelerError::NotPositive`] for a spread of zero or less: nobody feels drag exactly.
@@ -86,11 +87,15 @@ impl Reading {
     /// let stack = Stack::new(vec![Leaf::new(Marked::parse("0.10 mm")?)])?;
     /// let drag = Reading::drags(stack.clone(), Marked::parse("0.01 mm")?)?;
     /// assert_eq!(drag.to_string(), "0.10 mm drags (spread 0.01 mm)");
+    /// assert_eq!(Reading::drags(stack.clone(), None)?.to_string(), "0.10 mm drags");
     /// assert!(Reading::drags(stack, Marked::parse("0 mm")?).is_err());
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
-    pub fn drags(stack: Stack, spread: Marked) -> Result<Self, FeelerError> {
-        if spread.nominal() <= Nominal::ZERO {
+    pub fn drags(stack: Stack, spread: impl Into<Option<Marked>>) -> Result<Self, FeelerError> {
+        let spread = spread.into();
+        if let Some(spread) = spread
+            && spread.nominal() <= Nominal::ZERO
+        {
             return Err(FeelerError::NotPositive {
                 what: "the spread of a light drag",
                 got: spread.to_string(),
@@ -140,7 +145,7 @@ impl Reading {
     }
 
     /// The stack that goes or drags, and the one that does not go.
-    fn stacks(&self) -> impl Iterator<Item = &Stack> {
+    pub(super) fn stacks(&self) -> impl Iterator<Item = &Stack> {
         let other = match self {
             Self::Between { refuses, .. } => Some(refuses),
             _ => None,
@@ -180,7 +185,8 @@ impl Reading {
 const GOES: &str = " goes";
 const DOES_NOT: &str = " does not";
 const DOES_NOT_GO: &str = " does not go";
-const DRAGS: &str = " drags (spread ";
+const DRAGS: &str = " drags";
+const SPREAD: &str = " (spread ";
 
 impl fmt::Display for Reading {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -188,13 +194,19 @@ impl fmt::Display for Reading {
             Self::Between { goes, refuses } => write!(f, "{goes}{GOES}, {refuses}{DOES_NOT}"),
             Self::Goes(stack) => write!(f, "{stack}{GOES}"),
             Self::Refuses(stack) => write!(f, "{stack}{DOES_NOT_GO}"),
-            Self::Drags { stack, spread } => write!(f, "{stack}{DRAGS}{spread})"),
+            Self::Drags { stack, spread } => {
+                write!(f, "{stack}{DRAGS}")?;
+                match spread {
+                    Some(spread) => write!(f, "{SPREAD}{spread})"),
+                    None => Ok(()),
+                }
+            }
         }
     }
 }
 
 /// Reads what `Display` writes: `0.12 mm goes, 0.15 mm does not`, either half alone (`0.15 mm does not
-/// go`), `0.10 mm drags (spread 0.01 mm)`.
+/// go`), `0.10 mm drags`, `0.10 mm drags (spread 0.01 mm)`.
 impl FromStr for Reading {
     type Err = FeelerError;
 
@@ -213,8 +225,11 @@ impl FromStr for Reading {
         if let Some(stack) = words.strip_suffix(GOES) {
             return Ok(Self::Goes(stack.parse()?));
         }
+        if let Some(stack) = words.strip_suffix(DRAGS) {
+            return Self::drags(stack.parse()?, None);
+        }
         if let Some((stack, rest)) = words.split_once(DRAGS)
-            && let Some(spread) = rest.strip_suffix(')')
+            && let Some(spread) = rest.strip_prefix(SPREAD).and_then(|w| w.strip_suffix(')'))
         {
             return Self::drags(stack.parse()?, Marked::parse(spread)?);
         }

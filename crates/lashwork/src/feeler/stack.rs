@@ -120,39 +120,48 @@ impl Stack {
     }
 
     /// Half width of the stack's tolerance in millimetres; `default` is taken for each leaf that
-    /// states none (see [`assumed_leaf_tolerance`](super::assumed_leaf_tolerance)).
+    /// states none (see [`assumed_leaf_tolerance`](super::assumed_leaf_tolerance)), `joint` for what lies
+    /// between each two (see [`assumed_joint`](super::assumed_joint)).
     ///
     /// The two combinations agree for a single leaf; for `k` leaves of tolerance `t` they are
-    /// `k t` and `t sqrt k`.
+    /// `k t` and `t sqrt k`. Joints add plainly in both: the same oil is in all of them.
     ///
     /// # Errors
-    /// [`FeelerError::Negative`] for a `default` below zero.
+    /// [`FeelerError::Negative`] for a `default` or a `joint` below zero.
     ///
     /// # Source
     /// Worst-case and statistical stacking; root of the sum of squares as JCGM 100:2008, 5.1.2.
     ///
     /// ```
-    /// use lashwork::feeler::{Combination, Leaf, Stack, assumed_leaf_tolerance};
+    /// use lashwork::feeler::{Combination, Leaf, Stack, assumed_joint, assumed_leaf_tolerance};
     /// use lashwork::quantity::Marked;
     /// let leaf = Leaf::new(Marked::parse("0.010 in")?);
     /// let four = Stack::new(vec![leaf; 4])?;
-    /// let t = assumed_leaf_tolerance();
-    /// let worst = four.tolerance(Combination::WorstCase, t)?;
-    /// let likely = four.tolerance(Combination::RootSumSquare, t)?;
-    /// assert!((worst - 4.0 * t.mm()).abs() < 1e-12);
-    /// assert!((likely - 2.0 * t.mm()).abs() < 1e-12);
+    /// let (t, joint) = (assumed_leaf_tolerance(), assumed_joint());
+    /// let worst = four.tolerance(Combination::WorstCase, t, joint)?;
+    /// let likely = four.tolerance(Combination::RootSumSquare, t, joint)?;
+    /// assert!((worst - 4.0 * t.mm() - 3.0 * joint.mm()).abs() < 1e-12);
+    /// assert!((likely - 2.0 * t.mm() - 3.0 * joint.mm()).abs() < 1e-12);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
-    pub fn tolerance(&self, combination: Combination, default: Marked) -> Result<f64, FeelerError> {
+    pub fn tolerance(
+        &self,
+        combination: Combination,
+        default: Marked,
+        joint: Marked,
+    ) -> Result<f64, FeelerError> {
         not_negative("the tolerance taken for a leaf", default)?;
+        not_negative("the joint between two leaves", joint)?;
         let each = self
             .leaves()
             .iter()
             .map(|leaf| leaf.tolerance.unwrap_or(default).mm());
-        Ok(match combination {
+        let leaves: f64 = match combination {
             Combination::WorstCase => each.sum(),
             Combination::RootSumSquare => libm::sqrt(each.map(|t| t * t).sum()),
-        })
+        };
+        let joints: f64 = self.leaves().iter().skip(1).map(|_| joint.mm()).sum();
+        Ok(leaves + joints)
     }
 }
 

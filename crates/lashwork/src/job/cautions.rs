@@ -1,24 +1,167 @@
-//! The cautions every job sheet shows. Usual workshop practice; the maker's manual comes first.
+//! The cautions for one engine: five to eight, the gravest first. Usual workshop practice; the maker's
+//! manual comes first.
+//!
+//! # Sources
+//! Hydraulic lock: Historic Aircraft Association, "Engine hydraulic locking". Open plug leads: a
+//! maker's ignition service precautions (charm.li, 1988 6-cylinder). Lifting a shim away from top dead
+//! centre: a maker's manual, valve clearance (720smanual.com). The rest is common practice, no source.
 
+use super::machine::{Ignition, Machine, StandsIn, StartedBy};
+use crate::engine::Engine;
+use crate::quantity::AxisAngle;
 use alloc::vec::Vec;
 
-/// What can hurt someone or the engine whenever a crank is turned, in the order in which it matters.
-const TURNING: [&str; 5] = [
-    "The engine maker's manual, local codes and licensed practice come first; this sheet only computes.",
-    "Disable the ignition and remove the key before the crank is turned by hand: a hot or primed engine can fire.",
-    "Gearbox in neutral, wheels chocked; a raised vehicle or engine rests on rated stands, never on a jack.",
-    "Turn the crank in its running direction only, with plugs out where the manual allows it.",
-    "Stay clear of fans, belts and propellers; treat a propeller as live at all times.",
-];
+/// What the cautions depend on.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Facts {
+    pub(super) machine: Machine,
+    /// Whether some cylinders hang below the crank.
+    pub(super) radial: bool,
+    /// What is done to the valves; nothing where the engine alone is described.
+    pub(super) valves: Option<ValveWork>,
+}
 
-/// What is added when valve clearances are measured and set.
-const CLEARANCE: [&str; 2] = [
-    "Hot metal and oil burn: when an engine is measured warm, protect hands and keep fuel away.",
-    "Check every gap again after the lock nut is tight: tightening moves the screw.",
-];
+/// What is done to the valves.
+#[derive(Clone, Copy, Default)]
+pub(super) struct ValveWork {
+    /// Whether shims set the lash, else screws.
+    pub(super) shims: bool,
+    /// Whether there is a valve that no leaf passes.
+    pub(super) no_leaf: bool,
+    /// Whether the metal may burn a hand.
+    pub(super) hot: bool,
+}
 
 /// The cautions of a job.
-pub(super) fn cautions(clearance: bool) -> Vec<&'static str> {
-    let more: &[&str] = if clearance { &CLEARANCE } else { &[] };
-    TURNING.iter().chain(more).copied().collect()
+pub(super) fn cautions(facts: Facts) -> Vec<&'static str> {
+    let mut all = Vec::new();
+    if facts.radial {
+        all.push(
+            "Hydraulic lock first: oil and fuel run into the lower cylinders. Take a plug out of each \
+             of them and turn slowly by hand; any unusual resistance means stop; never clear it by \
+             turning back.",
+        );
+    }
+    all.push(no_start(facts.machine.ignition));
+    all.push(held(facts.machine.stands_in));
+    all.push(turning(facts.machine.started_by));
+    if let Some(work) = facts.valves {
+        if work.no_leaf {
+            all.push(
+                "A valve no leaf passes may stand on its cam or be held off its seat: make sure that \
+                 it is closed; if there is still no lash, test compression or leak-down before the \
+                 engine runs.",
+            );
+        }
+        all.push(if work.shims {
+            "Never turn the crank with a shim or bucket out. Change a shim with its valve closed and \
+             the piston away from top dead centre: a spring pressed down further lets the valve touch \
+             the piston."
+        } else {
+            "Check every gap again after the lock nut is tight: tightening moves the screw. The leaf \
+             decides, not the turn."
+        });
+        if work.hot {
+            all.push("Hot metal and oil burn: protect hands and keep fuel away.");
+        }
+        all.push(
+            "Before starting, turn two full turns by hand: nothing may bind. Run it only where the \
+             exhaust gas can get out.",
+        );
+    }
+    all.push(
+        "The engine maker's manual, local codes and licensed practice come first; this sheet only \
+         computes.",
+    );
+    all
+}
+
+/// Nobody and nothing may start it.
+const fn no_start(ignition: Option<Ignition>) -> &'static str {
+    match ignition {
+        None => {
+            "Make sure that it cannot fire: ignition off, battery off, plug leads earthed, a magneto \
+             earthed, a diesel's fuel shut off. A hot or primed engine can fire."
+        }
+        Some(Ignition::Battery) => {
+            "Ignition off and battery off, against a second hand at the starter; earth the plug leads."
+        }
+        Some(Ignition::Electronic) => {
+            "Ignition off and battery off; earth every plug lead before the crank turns: an open lead \
+             can destroy an electronic ignition."
+        }
+        Some(Ignition::Magneto) => {
+            "Earth the magneto and take the plug leads off: a broken earth lead leaves it live, and \
+             there is no key that stops it."
+        }
+        Some(Ignition::Diesel) => {
+            "Shut off the fuel, hold the decompressor where there is one, and take the battery off: a \
+             warm diesel fires without any ignition."
+        }
+    }
+}
+
+/// It may not move, and nothing it drives may.
+const fn held(stands_in: Option<StandsIn>) -> &'static str {
+    match stands_in {
+        None => {
+            "Out of gear, and held so that nothing moves: chocks, rated stands, never a jack. Stay \
+             clear of fans and belts; treat a propeller as live at all times."
+        }
+        Some(StandsIn::Vehicle) => {
+            "Gearbox in neutral, wheels chocked; a raised vehicle or engine rests on rated stands, \
+             never on a jack. Stay clear of fan and belts."
+        }
+        Some(StandsIn::Boat) => {
+            "Shaft out of gear and nobody in the water at the propeller; air the bilge of fuel vapour \
+             before anything can spark."
+        }
+        Some(StandsIn::Aircraft) => {
+            "Chocks in and tail tied down; treat the propeller as live at all times and stand out of \
+             its arc whenever the crank turns."
+        }
+        Some(StandsIn::Stationary) => {
+            "Belt off or clutch out, so that nothing driven turns; stay clear of flywheel and belts."
+        }
+    }
+}
+
+/// How the crank is turned.
+const fn turning(started_by: Option<StartedBy>) -> &'static str {
+    match started_by {
+        Some(StartedBy::HandCrank) => {
+            "Turn in the running direction only, plugs out where the manual allows it; past the mark, \
+             go on two full turns, do not turn back. Pull the hand crank up, with the thumb beside \
+             the fingers: it can kick."
+        }
+        Some(StartedBy::Kick) => {
+            "Turn in the running direction only, plugs out where the manual allows it; past the mark, \
+             go on two full turns, do not turn back. Never turn it by the kick lever: it can kick."
+        }
+        _ => {
+            "Turn in the running direction only, plugs out where the manual allows it; past the mark, \
+             go on two full turns, do not turn back."
+        }
+    }
+}
+
+/// Whether cylinders stand all round the crank, so that some hang below it however it is mounted.
+pub(super) fn is_radial(engine: &Engine) -> bool {
+    if engine.cam_ring().is_some() {
+        return true;
+    }
+    let banks = engine.cylinders().iter().map(|c| c.bank);
+    let Some(mut banks) = banks.collect::<Option<Vec<AxisAngle>>>() else {
+        return false;
+    };
+    banks.sort_by(|a, b| a.degrees().total_cmp(&b.degrees()));
+    let (Some(first), Some(last)) = (banks.first(), banks.last()) else {
+        return false;
+    };
+    let over_the_end = first.degrees() + 360.0 - last.degrees();
+    let between = banks.windows(2).map(|pair| match pair {
+        [a, b] => b.degrees() - a.degrees(),
+        _ => 0.0,
+    });
+    between.fold(over_the_end, f64::max) < 180.0
 }

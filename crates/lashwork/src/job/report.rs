@@ -3,6 +3,7 @@
 use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
 use super::engine::answer::EngineReport;
+use super::record::Record;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -16,6 +17,8 @@ pub struct Report {
     pub title: Option<String>,
     /// The request's note.
     pub note: Option<String>,
+    /// When, by whom and with what the readings were taken.
+    pub record: Record,
     /// The engine as understood.
     pub engine: EngineReport,
     /// Valve clearances, if they were asked for.

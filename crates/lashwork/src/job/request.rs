@@ -2,6 +2,8 @@
 //! for.
 
 use super::clearance::Clearance;
+use super::machine::Machine;
+use super::record::Record;
 use crate::engine::{Engine, Pulley};
 use alloc::string::String;
 
@@ -25,8 +27,12 @@ pub struct Request {
     pub title: Option<String>,
     /// Anything the writer wants to keep with the job.
     pub note: Option<String>,
+    /// When, by whom and with what the readings were taken.
+    pub record: Record,
     /// The engine.
     pub engine: Engine,
+    /// What it stands in and how it is started.
+    pub machine: Machine,
     /// Its number, to tell which specification applies.
     pub engine_number: Option<u64>,
     /// The pulley that carries the marks.
@@ -42,7 +48,19 @@ impl Request {
         Self {
             title: None,
             note: None,
+            record: Record {
+                date: None,
+                hours: None,
+                distance: None,
+                gauge: None,
+                by: None,
+            },
             engine,
+            machine: Machine {
+                stands_in: None,
+                ignition: None,
+                started_by: None,
+            },
             engine_number: None,
             pulley: None,
             clearance: None,
@@ -56,6 +74,18 @@ impl Request {
             title: Some(title.into()),
             ..self
         }
+    }
+
+    /// With when, by whom and with what the readings were taken.
+    #[must_use]
+    pub fn recorded(self, record: Record) -> Self {
+        Self { record, ..self }
+    }
+
+    /// With what the engine stands in and how it is started.
+    #[must_use]
+    pub fn standing_in(self, machine: Machine) -> Self {
+        Self { machine, ..self }
     }
 
     /// With the engine's number.
@@ -85,5 +115,3 @@ impl Request {
         }
     }
 }
-
-impl Request {}

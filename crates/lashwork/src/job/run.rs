@@ -1,7 +1,7 @@
 //! From request to report.
 
 use super::assumptions::Assumptions;
-use super::cautions::cautions;
+use super::cautions::{Facts, cautions, is_radial};
 use super::clearance::Known;
 use super::problem::Problem;
 use super::report::Report;
@@ -77,8 +77,13 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
-        engine: engine::report(&request.engine, request.pulley),
-        cautions: cautions(clearance.is_some()),
+        record: request.record.clone(),
+        engine: engine::report(&request.engine, request.engine_number, request.pulley),
+        cautions: cautions(Facts {
+            machine: request.machine,
+            radial: is_radial(&request.engine),
+            valves: request.clearance.as_ref().map(clearance::valve_work),
+        }),
         clearance,
         assumptions: assumptions.list(),
     })

@@ -2,23 +2,42 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::{clearance, engine};
+use super::{clearance, engine, page};
 use alloc::format;
 use alloc::string::String;
 
 impl Report {
-    /// The report as a plain job sheet, the same bytes for the same report.
+    /// The job sheet of one page (one for a small engine), the same bytes for the same report.
     #[must_use]
     pub fn sheet(&self) -> String {
-        sheet(self)
+        match &self.clearance {
+            Some(found) => page::write(self, found),
+            None => full(self),
+        }
+    }
+
+    /// The page and everything behind it.
+    #[must_use]
+    pub fn full_sheet(&self) -> String {
+        match &self.clearance {
+            Some(found) => page::write(self, found) + "\n" + &full(self),
+            None => full(self),
+        }
     }
 }
 
-fn sheet(report: &Report) -> String {
+fn full(report: &Report) -> String {
     let title = report.title.as_deref().unwrap_or("untitled engine");
     let mut out = format!("JOB SHEET: {title}\n");
     if let Some(note) = &report.note {
         line(&mut out, &format!("Note: {note}"));
+    }
+    let record = report.record.line();
+    if !record.is_empty() {
+        line(&mut out, &format!("Record: {record}"));
+    }
+    if let Some(found) = &report.clearance {
+        clearance::sheet::first(&mut out, found);
     }
     section(&mut out, "Cautions");
     for caution in &report.cautions {

@@ -1,11 +1,15 @@
 //! What every section of the sheet writes with: lines, headings, numbers and names.
 
-use crate::engine::Engine;
+use crate::engine::{End, Engine, Rotation, Sense};
 use crate::quantity::{Lash, LengthUnit};
 use crate::tolerance::{Chance, Probabilities, Verdict};
 use crate::valve::{ValveId, ValveKind};
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
+
+/// A probability nearer to zero or one than this is shown as such.
+const SHOWN: f64 = 0.000_5;
 
 /// Writes a line.
 pub(super) fn line(out: &mut String, text: &str) {
@@ -27,14 +31,36 @@ pub(super) fn degrees(value: f64) -> String {
     String::from(text.trim_end_matches('0').trim_end_matches('.'))
 }
 
-/// Where the pulley stands against its TDC mark.
-pub(super) fn pulley(mm: f64) -> String {
-    let shown = format!("{mm:.1}");
-    if shown == "0.0" {
-        String::from("pulley at its TDC mark")
+/// Whole degrees, as a hand sets them.
+pub(super) fn whole_degrees(value: f64) -> String {
+    format!("{value:.0}")
+}
+
+/// Where on the rim of the pulley the mark of a position is.
+pub(super) fn rim_mark(mm: f64) -> String {
+    let shown = format!("{mm:.0}");
+    if shown == "0" {
+        String::from("TDC mark at pointer")
     } else {
-        format!("pulley {shown} mm past its TDC mark")
+        format!("rim mark {shown} mm behind TDC")
     }
+}
+
+/// On which side of the TDC mark the other marks are, and seen how. When the crank has turned on from
+/// TDC, the TDC mark has gone on with it and what follows behind it is at the pointer.
+pub(super) fn rim_marks(rotation: Rotation) -> String {
+    let behind = match rotation.sense {
+        Sense::Clockwise => "anticlockwise",
+        Sense::Anticlockwise => "clockwise",
+    };
+    let end = match rotation.seen_from {
+        End::Free => "free end",
+        End::Output => "output end",
+    };
+    format!(
+        "rim marks: painted behind the TDC mark, against the running direction ({behind} of it, seen \
+         from the {end})"
+    )
 }
 
 /// A decision rule in words, by its name. One of the caller's own has no words but its name.
@@ -67,14 +93,23 @@ pub(super) const fn verdict_word(verdict: Verdict) -> &'static str {
     }
 }
 
-/// The three chances in the words of lash.
+/// The three chances in the words of lash; of a one-sided reading only what it bounds.
 pub(super) fn chances(p: &Probabilities) -> String {
-    format!(
-        "tight {}, in band {}, loose {}",
-        chance(p.below),
-        chance(p.in_band),
-        chance(p.above)
-    )
+    let sides = [
+        ("tight", p.below),
+        ("in band", p.in_band),
+        ("loose", p.above),
+    ];
+    let bounds: Vec<String> = sides
+        .iter()
+        .filter_map(|(side, c)| Some(format!("{side} {}", chance(*c)?)))
+        .collect();
+    let is_one_sided = sides.iter().any(|(_, c)| c.least < c.most);
+    match (is_one_sided, bounds.is_empty()) {
+        (false, _) => bounds.join(", "),
+        (true, true) => String::from("one end only"),
+        (true, false) => format!("one end only: {}", bounds.join(", ")),
+    }
 }
 
 /// The ends of a gap in millimetres, and in inches too where the leaves are marked so.
@@ -101,21 +136,25 @@ fn between(low: Option<Lash>, high: Option<Lash>, unit: LengthUnit, decimals: us
 
 /// A probability in per cent. Certainty is never shown: no reading with a spread gives it.
 pub(super) fn percent(p: f64) -> String {
-    if p < 0.000_5 {
+    if p < SHOWN {
         String::from("under 0.1 %")
-    } else if p > 0.999_5 {
+    } else if p > 1.0 - SHOWN {
         String::from("over 99.9 %")
     } else {
         format!("{:.1} %", p * 100.0)
     }
 }
 
-fn chance(c: Chance) -> String {
-    let (least, most) = (percent(c.least), percent(c.most));
-    if least == most {
-        least
-    } else {
-        format!("{least} to {most}")
+/// What is known of a probability; nothing if it may be anything.
+fn chance(c: Chance) -> Option<String> {
+    let (open_below, open_above) = (c.least < SHOWN, c.most > 1.0 - SHOWN);
+    match (c.least < c.most, open_below, open_above) {
+        (false, _, _) => Some(percent(c.most)),
+        _ if c.most < SHOWN || c.least > 1.0 - SHOWN => Some(percent(c.most)),
+        (true, true, true) => None,
+        (true, true, false) => Some(format!("at most {}", percent(c.most))),
+        (true, false, true) => Some(format!("at least {}", percent(c.least))),
+        (true, false, false) => Some(format!("{} to {}", percent(c.least), percent(c.most))),
     }
 }
 

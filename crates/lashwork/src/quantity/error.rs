@@ -78,15 +78,50 @@ impl Refusal for QuantityError {
             Self::NotANumber { .. } => Cow::Borrowed(
                 "write digits, at most one decimal comma or point, then the unit, as in \"0.15 mm\"",
             ),
-            Self::NoUnit { accepted, .. } | Self::UnknownUnit { accepted, .. } => Cow::Owned(
-                alloc::format!("write the unit after the number: {accepted}"),
+            Self::UnknownUnit { unit, accepted, .. } => instead_of(unit).map_or_else(
+                || Cow::Owned(after_the_number(accepted)),
+                |what| Cow::Owned(alloc::format!("{what}; units: {accepted}")),
             ),
+            Self::NoUnit { accepted, .. } => Cow::Owned(after_the_number(accepted)),
             Self::TooFine { .. } => Cow::Borrowed("write fewer decimals"),
             Self::OutOfRange { min, max, unit, .. } => {
                 Cow::Owned(alloc::format!("give a value from {min} to {max} {unit}"))
             }
         }
     }
+}
+
+fn after_the_number(accepted: &str) -> String {
+    alloc::format!("write the unit after the number: {accepted}")
+}
+
+/// What to write where more than a unit stands behind the number, as people write it on paper.
+fn instead_of(unit: &str) -> Option<&'static str> {
+    let next_is_digit = |rest: &str| rest.trim_start().starts_with(|c: char| c.is_ascii_digit());
+    let range = ["-", "\u{2013}", "to ", "..", "+-", "+/-", "\u{b1}"];
+    if unit.strip_prefix('/').is_some_and(next_is_digit) {
+        Some("write the fraction as a decimal number, as in \"0.25\" for 1/4")
+    } else if range
+        .iter()
+        .filter_map(|r| unit.strip_prefix(r))
+        .any(next_is_digit)
+    {
+        Some("write one value; a range or an uncertainty has a field of its own")
+    } else if ["BTDC", "ATDC", "BBDC", "ABDC"]
+        .iter()
+        .any(|side| ends_in(unit, side))
+    {
+        Some(
+            "write the angle alone: before or after which dead centre is in the name of the field, and a negative angle lies on the other side",
+        )
+    } else {
+        None
+    }
+}
+
+fn ends_in(unit: &str, side: &str) -> bool {
+    let last = unit.rsplit(' ').next().unwrap_or("");
+    last.eq_ignore_ascii_case(side)
 }
 
 /// Accepts `got` if it is finite and within `min..=max`; NaN fails both comparisons.

@@ -200,6 +200,11 @@ impl LashChange {
     }
 }
 
+impl Lash {
+    /// No gap.
+    pub const ZERO: Self = Self(millimetres(0.0));
+}
+
 impl PinOffset {
     /// No offset.
     pub const ZERO: Self = Self(millimetres(0.0));

@@ -1,6 +1,8 @@
 //! Weighs what was found at the rockers: which explanation fits, how probably, and what to check next.
 //!
 //! # Method
+//! - A rocker tried again counts once: the same hand makes the same mistake again, so a second call
+//!   that agrees with the first adds nothing.
 //! - Bayes' rule over the hypotheses: a call that agrees with the rocker's state has the chance 1 - p,
 //!   one that does not has p, one on a ramp has one half.
 //! - Hypotheses that predict the same of every rocker cannot be told apart and are one group.
@@ -153,11 +155,12 @@ impl Rockers<'_> {
         let position = believed_position(self.engine, check.believed);
         let at = |valve: &ValveId| (*valve, self.state(*valve, position));
         let patterns = self.patterns(&candidates);
-        let groups = self.groups(candidates, &patterns, &check.checks, wrong);
-        let arcs = self.arcs_that_fit(&check.checks, wrong);
-        let contradictions = contradictions(&check.checks);
-        let verdict = verdict(&check.checks, &groups, &arcs, &contradictions);
-        let next = self.next_look(&groups, &patterns, &check.checks, wrong);
+        let checks = each_once(&check.checks);
+        let groups = self.groups(candidates, &patterns, &checks, wrong);
+        let arcs = self.arcs_that_fit(&checks, wrong);
+        let contradictions = contradictions(&checks);
+        let verdict = verdict(&checks, &groups, &arcs, &contradictions);
+        let next = self.next_look(&groups, &patterns, &checks, wrong);
         Ok(PhaseEvidence {
             position,
             expected: self.valves.iter().map(at).collect(),
@@ -271,6 +274,17 @@ impl Rockers<'_> {
         }
         found
     }
+}
+
+/// The calls without those that repeat an earlier one of the same rocker.
+pub(crate) fn each_once(checks: &[RockerCheck]) -> Vec<RockerCheck> {
+    let mut found: Vec<RockerCheck> = Vec::new();
+    for rocker in checks {
+        if !found.contains(rocker) {
+            found.push(*rocker);
+        }
+    }
+    found
 }
 
 /// Rockers called both free and tight, each once, in the order of their first call.

@@ -5,7 +5,8 @@
 //! - Free: the follower rests on the base circle, inside the window in which lash may be read.
 //! - Tight: the valve is open by more than the guard against the cam ramps on both sides.
 //! - In between nothing can be said: on a ramp a rocker may feel either way.
-//! - Calls are independent of each other, also two calls of one rocker: it was checked twice.
+//! - Calls of different rockers are independent of each other; a second call of one rocker by the same
+//!   hand is not, and counts only where it contradicts the first.
 //!
 //! # Source
 //! Geometry of rotation, with the windows of `valve`.

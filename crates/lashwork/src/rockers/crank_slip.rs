@@ -2,7 +2,8 @@
 //!
 //! # Method
 //! Beside the assumed position itself: one turn out; the next top dead centre forward and back, firing or not,
-//! as marks for it are taken for one another; counted the other way round, which mirrors the position
+//! as marks for it are taken for one another; the next firing forward and back, where that is another
+//! place (with an odd number of cylinders it is the second dead centre on); counted the other way round, which mirrors the position
 //! about firing TDC of the first cylinder; and other firing orders with the same intervals: the ones
 //! listed, the order backwards, and two neighbours of the order swapped. Where bank and crankpin
 //! angles of all cylinders are known, orders the crank cannot give are left out.
@@ -31,7 +32,7 @@ pub enum CrankSlip {
     AsBelieved,
     /// The crank is one turn (360 degrees) out.
     OneTurnOut,
-    /// It is at a neighbouring top dead centre.
+    /// It is at a neighbouring top dead centre, or at the firing next to the assumed one.
     NeighbouringMark,
     /// It was counted against the running direction.
     CountedBackwards,
@@ -149,29 +150,49 @@ pub(super) fn believed_position(engine: &Engine, believed: AssumedPosition) -> C
     }
 }
 
-/// The next top dead centres forward and back, of any cylinder, firing or not.
+/// The next top dead centres forward and back, of any cylinder, firing or not, and the next firings
+/// forward and back; each place once.
 fn neighbours(engine: &Engine, here: CyclePosition) -> Vec<CyclePosition> {
-    let marks: Vec<CyclePosition> = engine
-        .indices()
-        .map(|i| engine.dead_centre(i))
-        .flat_map(|place| [place, place.turned(CrankAngle::TURN)])
+    let firing: Vec<CyclePosition> = engine.indices().map(|i| engine.dead_centre(i)).collect();
+    let turn = |place: &CyclePosition| place.turned(CrankAngle::TURN);
+    let marks: Vec<CyclePosition> = firing
+        .iter()
+        .copied()
+        .chain(firing.iter().map(turn))
         .collect();
+    let mut found = Vec::new();
+    for place in [&marks, &firing]
+        .into_iter()
+        .flat_map(|places| next_to(engine, here, places))
+    {
+        if !found.iter().any(|known| is_same(*known, place)) {
+            found.push(place);
+        }
+    }
+    found
+}
+
+/// The nearest of some places forward and the nearest back.
+fn next_to(
+    engine: &Engine,
+    here: CyclePosition,
+    places: &[CyclePosition],
+) -> impl Iterator<Item = CyclePosition> {
     let nearest = |way: &dyn Fn(CyclePosition) -> CrankAngle| {
-        let ahead = marks.iter().filter(|m| way(**m).degrees() > SAME_PLACE);
+        let ahead = places.iter().filter(|m| way(**m).degrees() > SAME_PLACE);
         let ahead = ahead.filter(|m| way(**m).degrees() < engine.cycle().degrees() - SAME_PLACE);
-        ahead.min_by(|a, b| way(**a).degrees().total_cmp(&way(**b).degrees()))
+        ahead
+            .min_by(|a, b| way(**a).degrees().total_cmp(&way(**b).degrees()))
+            .copied()
     };
     let forward = nearest(&|mark| here.forward_to(mark));
     let back = nearest(&|mark| mark.forward_to(here));
-    // With one top dead centre a turn both ways lead to the same.
-    let once = |found: &&CyclePosition| {
-        forward.is_none_or(|f| f.forward_to(**found).degrees() > SAME_PLACE)
-    };
-    forward
-        .into_iter()
-        .chain(back.filter(once))
-        .copied()
-        .collect()
+    forward.into_iter().chain(back)
+}
+
+fn is_same(a: CyclePosition, b: CyclePosition) -> bool {
+    let apart = a.forward_to(b).degrees().min(b.forward_to(a).degrees());
+    apart <= SAME_PLACE
 }
 
 fn labels(engine: &Engine) -> Vec<CylinderLabel> {

@@ -14,6 +14,7 @@ mod check;
 mod crank_slip;
 mod tally;
 
+pub(crate) use answer::each_once;
 pub use answer::{CREDIBLE, Group, NextLook, PhaseEvidence, PhaseVerdict, SETTLED};
 pub use arcs::PositionArc;
 pub use check::{

@@ -35,10 +35,10 @@ use serde::Serialize;
 /// )?;
 /// let cold = Temperature::from_celsius(20.0)?;
 /// let mut hot = PartTemperatures::new();
-/// let known = MetalTemperature {
-///     is: Temperature::from_celsius(100.0)?,
-///     uncertainty: Some(TemperatureDifference::from_kelvin(3.0)?),
-/// };
+/// let known = MetalTemperature::known(
+///     Temperature::from_celsius(100.0)?,
+///     TemperatureDifference::from_kelvin(3.0)?,
+/// );
 /// hot.insert("engine".into(), known);
 /// let correction = chain.correction(cold, &hot)?;
 /// assert!((correction.change.mm() - 0.1568).abs() < 1e-12);
@@ -120,6 +120,64 @@ impl Chain {
             links,
             rocker_ratio,
         })
+    }
+
+    /// How far the lengths of the parts that open and close the gap may differ, in millimetres: the gap
+    /// is what they leave over, and lengths are rarely measured better. This library's choice.
+    pub const CLOSES_WITHIN_MM: f64 = 5.0;
+
+    /// Whether the lengths on each side of the rocker add up, within [`Self::CLOSES_WITHIN_MM`] or three
+    /// times their uncertainty, and every temperature is followed by a part.
+    ///
+    /// # Errors
+    /// [`ThermalError::NotClosed`], with both sums; [`ThermalError::UnusedTemperature`].
+    ///
+    /// # Source
+    /// Geometry: cam, train and valve fill what the structure holds apart, but for the gap.
+    ///
+    /// ```
+    /// use lashwork::Refusal;
+    /// use lashwork::quantity::Length;
+    /// use lashwork::thermal::{Chain, Effect, Link, PartTemperatures, Side, material};
+    /// let head = Link {
+    ///     part: "head".into(),
+    ///     material: material("aluminium 356").ok_or("not in the table")?.clone(),
+    ///     length: Length::from_mm(95.0)?,
+    ///     length_uncertainty: Length::from_mm(1.0)?,
+    ///     side: Side::Valve,
+    ///     effect: Effect::Opens,
+    ///     follows: "head".into(),
+    /// };
+    /// let torn = Chain::new(vec![head], None)?.check(&PartTemperatures::new()).unwrap_err();
+    /// assert_eq!(torn.code(), "thermal.not-closed");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn check(&self, temperatures: &PartTemperatures) -> Result<(), ThermalError> {
+        for (side, word) in [(Side::Cam, "cam"), (Side::Valve, "valve")] {
+            let (mut opens_mm, mut closes_mm, mut u) = (0.0, 0.0, 0.0);
+            for link in self.links.iter().filter(|link| link.side == side) {
+                match link.effect {
+                    Effect::Opens => opens_mm += link.length.mm(),
+                    Effect::Closes => closes_mm += link.length.mm(),
+                }
+                u = libm::hypot(u, link.length_uncertainty.mm());
+            }
+            let off: f64 = opens_mm - closes_mm;
+            if off.abs() > Self::CLOSES_WITHIN_MM.max(3.0 * u) {
+                return Err(ThermalError::NotClosed {
+                    side: word,
+                    opens_mm,
+                    closes_mm,
+                });
+            }
+        }
+        for (name, _) in temperatures.iter() {
+            let mut followed = self.links.iter().flat_map(|link| link.follows.names());
+            if followed.all(|one| one != name) {
+                return Err(ThermalError::UnusedTemperature { name: name.into() });
+            }
+        }
+        Ok(())
     }
 
     /// The links as they were given.
@@ -232,6 +290,18 @@ impl Chain {
             change,
             budget: shares.into_budget()?,
         })
+    }
+
+    /// Change of the gap in millimetres when every part warms by a kelvin from there.
+    ///
+    /// # Errors
+    /// [`ThermalError::OutsideCurve`].
+    pub(super) fn change_for_a_kelvin(&self, at: Temperature) -> Result<f64, ThermalError> {
+        let mut change = 0.0;
+        for link in &self.links {
+            change += self.reach(link) * link.length.mm() * link.material.instantaneous(at)?;
+        }
+        Ok(change)
     }
 
     /// Change of the gap for a millimetre of growth.

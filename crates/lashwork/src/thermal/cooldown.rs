@@ -2,6 +2,7 @@
 
 use super::ThermalError;
 use crate::quantity::Temperature;
+use crate::quantity::si::{each_minute, kelvins, minutes, plain};
 use serde::Serialize;
 
 /// Cooling by Newton's law: the difference to the surroundings falls by the same share each minute.
@@ -34,18 +35,19 @@ pub struct CoolDown {
 }
 
 impl CoolDown {
-    /// The temperature so many minutes after the start.
+    /// The temperature so many minutes `after` the start.
     ///
     /// # Errors
     /// [`ThermalError::Quantity`] if the result is no possible temperature.
     ///
     /// # Source
     /// Newton's law of cooling: T = Ta + (T0 - Ta) exp(-k t).
-    pub fn temperature_at(&self, minutes: f64) -> Result<Temperature, ThermalError> {
-        let above = (self.start - self.surroundings).kelvin();
-        let left = above * libm::exp(-self.per_minute * minutes);
+    pub fn temperature_at(&self, after: f64) -> Result<Temperature, ThermalError> {
+        let above = kelvins((self.start - self.surroundings).kelvin());
+        let gone = -each_minute(self.per_minute) * minutes(after);
+        let left = above * plain(libm::exp(gone.value));
         Ok(Temperature::from_celsius(
-            self.surroundings.celsius() + left,
+            self.surroundings.celsius() + left.value,
         )?)
     }
 
@@ -56,10 +58,10 @@ impl CoolDown {
     /// Newton's law solved for the time.
     #[must_use]
     pub fn minutes_until(&self, target: Temperature) -> Option<f64> {
-        let above = (self.start - self.surroundings).kelvin();
-        let left = (target - self.surroundings).kelvin();
-        let minutes = libm::log(above / left) / self.per_minute;
-        (above * left > 0.0 && self.per_minute > 0.0 && minutes.is_finite())
-            .then(|| minutes.max(0.0))
+        let above = kelvins((self.start - self.surroundings).kelvin());
+        let left = kelvins((target - self.surroundings).kelvin());
+        let time = plain(libm::log((above / left).value)) / each_minute(self.per_minute);
+        let gets_there = above.value * left.value > 0.0 && self.per_minute > 0.0;
+        (gets_there && time.is_finite()).then(|| time.value.max(0.0))
     }
 }

@@ -1,7 +1,8 @@
 //! A correction of a reading and its uncertainty.
 
 use crate::quantity::{Lash, LashChange};
-use crate::tolerance::Budget;
+use crate::tolerance::{Budget, Contribution};
+use alloc::string::String;
 use serde::Serialize;
 
 /// What the temperatures of a reading did to the lash.
@@ -41,13 +42,32 @@ impl Correction {
         Ok(Lash::from_mm(reading.mm() - self.change.mm())?)
     }
 
-    /// Standard uncertainty of the change, in millimetres.
+    /// Standard uncertainty of the change, in millimetres; where few readings made it, that of the
+    /// normal distribution which stands for it: [`Budget::widened`].
     ///
     /// # Source
     /// JCGM 100:2008, 5.1.2.
     #[must_use]
-    pub const fn standard_uncertainty_mm(&self) -> f64 {
-        self.budget.combined()
+    pub fn standard_uncertainty_mm(&self) -> f64 {
+        self.budget.widened()
+    }
+
+    /// The same with one more source of uncertainty, independent of the others.
+    pub(super) fn with_doubt(
+        self,
+        source: String,
+        standard_uncertainty: f64,
+        sensitivity: f64,
+    ) -> Result<Self, super::ThermalError> {
+        let mut lines = self.budget.contributions().to_vec();
+        lines.push(Contribution {
+            source,
+            standard_uncertainty,
+            sensitivity,
+            degrees_of_freedom: None,
+        });
+        let budget = Budget::new(lines)?;
+        Ok(Self { budget, ..self })
     }
 
     /// How far apart two corrections of the same reading are, as by a chain and by a fit, counted in

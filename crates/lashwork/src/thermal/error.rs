@@ -83,6 +83,24 @@ pub enum ThermalError {
         /// Name of the missing temperature.
         name: String,
     },
+    /// A temperature that no part follows.
+    #[error("no part follows the temperature {name:?}")]
+    UnusedTemperature {
+        /// Its name.
+        name: String,
+    },
+    /// The lengths on one side do not leave a gap of the size of a lash.
+    #[error(
+        "on the {side} side {opens_mm:.1} mm of parts open the gap and {closes_mm:.1} mm close it"
+    )]
+    NotClosed {
+        /// Cam or valve.
+        side: &'static str,
+        /// Length of the parts whose growth opens the gap, in millimetres.
+        opens_mm: f64,
+        /// Length of those whose growth closes it.
+        closes_mm: f64,
+    },
     /// Too few readings for a line or a law.
     #[error("{got} readings are too few: {needed} are needed")]
     TooFewReadings {
@@ -182,6 +200,8 @@ impl Refusal for ThermalError {
             Self::Fraction { .. } => "thermal.fraction",
             Self::Uncertainty { .. } => "thermal.uncertainty",
             Self::NoTemperature { .. } => "thermal.no-temperature",
+            Self::UnusedTemperature { .. } => "thermal.unused-temperature",
+            Self::NotClosed { .. } => "thermal.not-closed",
             Self::TooFewReadings { .. } => "thermal.too-few-readings",
             Self::OneTemperature => "thermal.one-temperature",
             Self::NotCooling { .. } => "thermal.not-cooling",
@@ -220,6 +240,24 @@ impl Refusal for ThermalError {
             }
             Self::NoTemperature { name, .. } => {
                 Cow::Owned(alloc::format!("state the temperature {name:?}"))
+            }
+            Self::UnusedTemperature { name } => Cow::Owned(alloc::format!(
+                "leave {name:?} out, or name it where a part follows it"
+            )),
+            Self::NotClosed {
+                opens_mm,
+                closes_mm,
+                ..
+            } => {
+                let (missing, does) = if opens_mm < closes_mm {
+                    (closes_mm - opens_mm, "open")
+                } else {
+                    (opens_mm - closes_mm, "close")
+                };
+                Cow::Owned(alloc::format!(
+                    "the gap is what the lengths leave over, so both must add up: look for a part left \
+                     out among those that {does} it, some {missing:.0} mm long, or a wrong length"
+                ))
             }
             Self::TooFewReadings { needed: 3, .. } => Cow::Borrowed(
                 "measure at least three times while the engine cools, or state the temperature of \

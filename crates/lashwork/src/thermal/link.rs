@@ -44,6 +44,22 @@ pub enum Follows {
     },
 }
 
+impl Follows {
+    /// The temperatures it names.
+    ///
+    /// ```
+    /// use lashwork::thermal::Follows;
+    /// assert!(Follows::from("head").names().eq(["head"]));
+    /// ```
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        let (one, other) = match self {
+            Self::Named(name) => (name, None),
+            Self::Between { cold, hot, .. } => (cold, Some(hot)),
+        };
+        core::iter::once(one).chain(other).map(String::as_str)
+    }
+}
+
 impl From<&str> for Follows {
     fn from(name: &str) -> Self {
         Self::Named(name.to_string())

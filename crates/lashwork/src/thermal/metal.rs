@@ -1,7 +1,7 @@
 //! How warm the metal is, and how the lash follows.
 
 use super::{
-    ASSUMED_THERMOMETER, Chain, Correction, LashCoefficient, PartTemperatures, ThermalError,
+    Chain, Correction, LashCoefficient, PartTemperatures, Reference, TakenWith, ThermalError,
 };
 use crate::quantity::{Temperature, TemperatureDifference};
 use alloc::string::String;
@@ -12,7 +12,7 @@ use alloc::vec::Vec;
 /// ```
 /// use lashwork::quantity::{Temperature, TemperatureDifference};
 /// use lashwork::thermal::MetalTemperature;
-/// let read = MetalTemperature { is: Temperature::parse("60 C")?, uncertainty: None };
+/// let read = MetalTemperature::of(Temperature::parse("60 C")?);
 /// assert_eq!(read.standard_uncertainty().kelvin(), 2.0);
 /// let known = MetalTemperature { uncertainty: Some(TemperatureDifference::parse("1 K")?), ..read };
 /// assert_eq!(known.standard_uncertainty().kelvin(), 1.0);
@@ -22,25 +22,46 @@ use alloc::vec::Vec;
 pub struct MetalTemperature {
     /// What the thermometer showed.
     pub is: Temperature,
-    /// Its standard uncertainty; [`ASSUMED_THERMOMETER`] is taken, and to be listed, where it is
+    /// Its standard uncertainty; [`TakenWith::usual_uncertainty`] is taken, and to be listed, where it is
     /// not stated.
     pub uncertainty: Option<TemperatureDifference>,
+    /// What it was taken with; a probe is assumed, and to be listed, where it is not stated.
+    pub taken_with: Option<TakenWith>,
 }
 
 impl MetalTemperature {
+    /// A temperature and nothing else.
+    #[must_use]
+    pub const fn of(is: Temperature) -> Self {
+        Self {
+            is,
+            uncertainty: None,
+            taken_with: None,
+        }
+    }
+
     /// A temperature with its standard uncertainty.
     #[must_use]
     pub const fn known(is: Temperature, uncertainty: TemperatureDifference) -> Self {
         Self {
             is,
             uncertainty: Some(uncertainty),
+            taken_with: None,
         }
     }
 
-    /// The standard uncertainty stated, or the one that is taken otherwise.
+    /// The standard uncertainty stated, or the one that is taken otherwise; on bare metal an infrared
+    /// thermometer has [`TakenWith::least_uncertainty`] whatever is stated.
     #[must_use]
     pub fn standard_uncertainty(&self) -> TemperatureDifference {
-        self.uncertainty.unwrap_or(ASSUMED_THERMOMETER)
+        let with = self.taken_with.unwrap_or_default();
+        let stated = self.uncertainty.unwrap_or(with.usual_uncertainty());
+        let least = with.least_uncertainty();
+        if stated.kelvin() < least.kelvin() && stated.kelvin() >= 0.0 {
+            least
+        } else {
+            stated
+        }
     }
 
     /// The same thermometer at another temperature.
@@ -55,7 +76,7 @@ impl MetalTemperature {
 /// ```
 /// use lashwork::quantity::Temperature;
 /// use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature};
-/// let warm = MetalTemperature { is: Temperature::parse("60 C")?, uncertainty: None };
+/// let warm = MetalTemperature::of(Temperature::parse("60 C")?);
 /// let coefficient = LashCoefficient {
 ///     mm_per_kelvin: 0.001,
 ///     standard_uncertainty: 0.0001,
@@ -92,6 +113,55 @@ pub enum Metal {
 }
 
 impl Metal {
+    /// What the metal's temperature adds to the lash against the reference of a book, with the doubt of
+    /// a reference that is not printed; nothing where no rule says how the lash follows, or the book says
+    /// hot without a temperature.
+    ///
+    /// # Errors
+    /// Those of [`Self::correction`].
+    ///
+    /// ```
+    /// use lashwork::quantity::{Temperature, TemperatureDifference};
+    /// use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature, Reference};
+    /// let k = TemperatureDifference::parse("0 K")?;
+    /// let metal = Metal::Coefficient {
+    ///     coefficient: LashCoefficient {
+    ///         mm_per_kelvin: 0.003,
+    ///         standard_uncertainty: 0.0,
+    ///         degrees_of_freedom: None,
+    ///     },
+    ///     temperature: MetalTemperature::known(Temperature::parse("40 C")?, k),
+    /// };
+    /// let printed = metal.correction_from(Reference::At(Temperature::ISO_1))?.ok_or("no rule")?;
+    /// let cold = metal.correction_from(Reference::Cold)?.ok_or("no rule")?;
+    /// assert_eq!((printed.change, printed.standard_uncertainty_mm()), (cold.change, 0.0));
+    /// // 10 K as a rectangle, 0.003 mm each.
+    /// assert!((cold.standard_uncertainty_mm() - 0.003 * 10.0 / 3.0_f64.sqrt()).abs() < 1e-12);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn correction_from(
+        &self,
+        reference: Reference,
+    ) -> Result<Option<Correction>, ThermalError> {
+        let Some(at) = reference.temperature() else {
+            return Ok(None);
+        };
+        let Some(correction) = self.correction(at)? else {
+            return Ok(None);
+        };
+        let u = reference.standard_uncertainty_k();
+        if u <= 0.0 {
+            return Ok(Some(correction));
+        }
+        let by_kelvin = match self {
+            Self::Chain { chain, .. } => chain.change_for_a_kelvin(at)?,
+            Self::Coefficient { coefficient, .. } => coefficient.mm_per_kelvin,
+            Self::Unstated | Self::At(_) => 0.0,
+        };
+        let source = String::from("temperature meant by cold");
+        correction.with_doubt(source, u, -by_kelvin).map(Some)
+    }
+
     /// What the metal's temperature adds to the lash against `reference`; nothing where no rule says
     /// how the lash follows.
     ///
@@ -114,6 +184,20 @@ impl Metal {
                     reference,
                 )
                 .map(Some),
+        }
+    }
+
+    /// Whether a chain of parts adds up and uses every temperature: [`Chain::check`].
+    ///
+    /// # Errors
+    /// Those of [`Chain::check`].
+    pub fn check(&self) -> Result<(), ThermalError> {
+        match self {
+            Self::Chain {
+                chain,
+                temperatures,
+            } => chain.check(temperatures),
+            Self::Unstated | Self::At(_) | Self::Coefficient { .. } => Ok(()),
         }
     }
 
@@ -172,14 +256,5 @@ impl Metal {
             stated.iter().map(end)
         };
         Some((ends(-1.0).reduce(f64::min)?, ends(1.0).reduce(f64::max)?))
-    }
-
-    /// The names of the temperatures that state no uncertainty, for the list of assumptions.
-    #[must_use]
-    pub fn without_uncertainty(&self) -> Vec<String> {
-        let all = self.temperatures().into_iter();
-        let open = all.filter(|(_, t)| t.uncertainty.is_none());
-        let name = |name: &str| String::from(if name.is_empty() { "the metal" } else { name });
-        open.map(|(known, _)| name(known)).collect()
     }
 }

@@ -12,7 +12,7 @@ use alloc::vec::Vec;
 /// ```
 /// use lashwork::quantity::Temperature;
 /// use lashwork::thermal::{MetalTemperature, PartTemperatures};
-/// let warm = MetalTemperature { is: Temperature::parse("60 C")?, uncertainty: None };
+/// let warm = MetalTemperature::of(Temperature::parse("60 C")?);
 /// let mut temperatures = PartTemperatures::new();
 /// assert_eq!(temperatures.insert("head".into(), warm), None);
 /// assert_eq!(temperatures.insert("head".into(), warm), Some(warm));

@@ -2,7 +2,7 @@
 
 use super::{LashCoefficient, ThermalError};
 use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference};
-use crate::tolerance::{BudgetError, Uncertainty};
+use crate::tolerance::{BudgetError, Uncertainty, wider};
 use alloc::string::String;
 
 impl LashCoefficient {
@@ -43,7 +43,8 @@ impl LashCoefficient {
                 return Err(BudgetError::Uncertainty { of, got }.into());
             }
         }
-        let by_coefficient = (rise * self.standard_uncertainty).abs();
+        let by_coefficient =
+            (rise * self.standard_uncertainty).abs() * wider(self.degrees_of_freedom);
         let by_temperature = (self.mm_per_kelvin * u_at.kelvin()).abs();
         let u = libm::hypot(by_coefficient, by_temperature);
         let u = Uncertainty::from_mm(u).map_err(|_| ThermalError::Uncertainty {

@@ -129,6 +129,35 @@ impl Budget {
         self.combined
     }
 
+    /// The standard deviation of the normal distribution that stands for the result where few readings
+    /// made it: a contribution with few degrees of freedom counts as many times as Student's t is wider
+    /// at 95 % than the normal distribution. [`Self::combined`] where all are infinite.
+    ///
+    /// # Source
+    /// JCGM 100:2008, G.3.2 and G.4: limits at 95 % by Student's t; JCGM 101:2008, 6.4.9.2: what is known
+    /// from few readings is distributed so.
+    ///
+    /// ```
+    /// use lashwork::tolerance::{Budget, Contribution};
+    /// let line = |dof| Contribution {
+    ///     source: "slope".into(),
+    ///     standard_uncertainty: 0.01,
+    ///     sensitivity: 1.0,
+    ///     degrees_of_freedom: dof,
+    /// };
+    /// // Table G.2: 12.71 for one degree of freedom, 1.960 for infinitely many.
+    /// let widened = Budget::new(vec![line(Some(1.0))])?.widened();
+    /// assert!((widened - 0.01 * 12.706 / 1.960).abs() < 1e-5);
+    /// assert_eq!(Budget::new(vec![line(None)])?.widened(), 0.01);
+    /// # Ok::<(), lashwork::tolerance::BudgetError>(())
+    /// ```
+    #[must_use]
+    pub fn widened(&self) -> f64 {
+        self.contributions.iter().fold(0.0, |sum, line| {
+            libm::hypot(sum, line.share() * wider(line.degrees_of_freedom))
+        })
+    }
+
     /// Effective degrees of freedom; `None` is infinitely many.
     ///
     /// # Source
@@ -192,6 +221,17 @@ impl Budget {
             .effective_degrees_of_freedom()
             .map_or(f64::INFINITY, |dof| libm::floor(dof + WHOLE).max(1.0));
         Ok(student_t_quantile(confidence, dof)?)
+    }
+}
+
+/// How many times wider Student's t is than the normal distribution, at 95 %; degrees of freedom below 1
+/// are refused before.
+pub(crate) fn wider(degrees_of_freedom: Option<f64>) -> f64 {
+    const CONFIDENCE: f64 = 0.95;
+    let at = |freedom| student_t_quantile(CONFIDENCE, freedom);
+    match degrees_of_freedom.map(at) {
+        Some(Ok(few)) => at(f64::INFINITY).map_or(1.0, |many| few / many),
+        _ => 1.0,
     }
 }
 

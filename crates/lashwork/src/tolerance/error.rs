@@ -55,6 +55,12 @@ pub enum ToleranceError {
         /// The set band as written.
         set: Limits<Lash>,
     },
+    /// A range with one end has no middle to set to.
+    #[error("{set} is a range with one end, and no value to set is given")]
+    NoValueToSet {
+        /// The range as written.
+        set: Limits<Lash>,
+    },
     /// The set band reaches outside the band that may be left alone.
     #[error("the set band, {set}, reaches outside the leave-alone band, {leave_alone}")]
     SetOutsideLeaveAlone {
@@ -79,9 +85,6 @@ pub enum ToleranceError {
         /// The refused number.
         got: f64,
     },
-    /// A hot specification without the temperature it holds at.
-    #[error("a hot specification states no temperature for which it holds")]
-    HotReference,
     /// A limit below zero.
     #[error("a limit of {limit} asks for a gap below zero")]
     NegativeLimit {
@@ -126,10 +129,10 @@ impl Refusal for ToleranceError {
             Self::CrossedLimits { .. } => "tolerance.crossed-limits",
             Self::LimitsText { .. } => "tolerance.limits-text",
             Self::SetToOutsideSet { .. } => "tolerance.set-to-outside-set",
+            Self::NoValueToSet { .. } => "tolerance.no-value-to-set",
             Self::SetOutsideLeaveAlone { .. } => "tolerance.set-outside-leave-alone",
             Self::CrossedNumbers { .. } => "tolerance.crossed-numbers",
             Self::Confidence { .. } => "tolerance.confidence",
-            Self::HotReference => "tolerance.hot-reference",
             Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
             Self::ColumnLengths { .. } => "tolerance.column-lengths",
@@ -155,12 +158,12 @@ impl Refusal for ToleranceError {
             Self::SetToOutsideSet { set, .. } => Cow::Owned(alloc::format!(
                 "give a value to set in {set}, or correct the set band"
             )),
+            Self::NoValueToSet { .. } => {
+                Cow::Borrowed("give the value to set, or the other end of the range")
+            }
             Self::SetOutsideLeaveAlone { leave_alone, .. } => Cow::Owned(alloc::format!(
                 "give a set band inside {leave_alone}, or correct the leave-alone band"
             )),
-            Self::HotReference => {
-                Cow::Borrowed("state the metal temperature of the hot engine for which it holds")
-            }
             Self::NegativeLimit { .. } => {
                 Cow::Borrowed("write limits of zero or more; leave an end out to leave it open")
             }

@@ -35,6 +35,7 @@ mod rule;
 mod uncertainty;
 
 pub use band_judge::BandJudge;
+pub(crate) use budget::wider;
 pub use budget::{Budget, BudgetError, Contribution};
 pub use columns::{JudgedRow, judge_columns};
 pub use error::ToleranceError;
@@ -44,5 +45,5 @@ pub use limits::Limits;
 pub use measurand::{HasLimits, InMillimetres, Measurand};
 pub use predicted::Predicted;
 pub use probabilities::{Chance, Probabilities};
-pub use rule::DecisionRule;
+pub use rule::{Deciding, DecidingSide, DecisionRule};
 pub use uncertainty::Uncertainty;

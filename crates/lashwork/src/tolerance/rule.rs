@@ -192,6 +192,92 @@ impl DecisionRule {
     }
 }
 
+/// The share that keeps a value from being accepted, and what the rule allows of it.
+///
+/// ```
+/// use lashwork::quantity::Lash;
+/// use lashwork::tolerance::{DecidingSide, Estimate, HasLimits, Limits, Uncertainty};
+/// let limits: Limits<Lash> = "0.15 mm to 0.25 mm".parse()?;
+/// let felt = Estimate::between(Lash::parse("0.145 mm")?, Lash::parse("0.195 mm")?, Uncertainty::ZERO)?;
+/// let why = Lash::USUAL_RULE.deciding(&felt.probabilities(&limits)).ok_or("refused")?;
+/// assert_eq!(why.side, DecidingSide::Below);
+/// assert!((why.share - 0.10).abs() < 1e-12 && (why.allowed - 0.05).abs() < 1e-12);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Deciding {
+    /// Which share.
+    pub side: DecidingSide,
+    /// How large it may be, or for what lies in the band how small.
+    pub share: f64,
+    /// The most the rule allows; for what lies in the band, the least it asks for.
+    pub allowed: f64,
+}
+
+/// The share a rule looks at.
+///
+/// ```
+/// use lashwork::tolerance::DecidingSide;
+/// assert_ne!(DecidingSide::Below, DecidingSide::Above);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum DecidingSide {
+    /// What may lie below the band.
+    Below,
+    /// What may lie above it.
+    Above,
+    /// What is certain to lie in it.
+    InBand,
+}
+
+impl DecisionRule {
+    /// What keeps a value of these probabilities from being accepted; nothing if it is accepted.
+    #[must_use]
+    pub fn deciding(&self, p: &Probabilities) -> Option<Deciding> {
+        if self.verdict(p) == Verdict::InBand {
+            return None;
+        }
+        Some(match self.kind {
+            Kind::Sides { below, above } => {
+                let side = |side, risk: Chance, by: Side| Deciding {
+                    side,
+                    share: risk.most,
+                    allowed: by.accept_up_to,
+                };
+                if below.accepts(p.below) {
+                    side(DecidingSide::Above, p.above, above)
+                } else {
+                    side(DecidingSide::Below, p.below, below)
+                }
+            }
+            Kind::Proof { confidence } => Deciding {
+                side: DecidingSide::InBand,
+                share: p.in_band.least,
+                allowed: confidence,
+            },
+        })
+    }
+
+    /// Whether what may lie below the band is little enough.
+    pub(crate) fn accepts_below(&self, p: &Probabilities) -> bool {
+        match self.kind {
+            Kind::Sides { below, .. } => below.accepts(p.below),
+            Kind::Proof { confidence } => p.below.most <= 1.0 - confidence + ROUNDING,
+        }
+    }
+
+    /// Whether what may lie above the band is little enough.
+    pub(crate) fn accepts_above(&self, p: &Probabilities) -> bool {
+        match self.kind {
+            Kind::Sides { above, .. } => above.accepts(p.above),
+            Kind::Proof { confidence } => p.above.most <= 1.0 - confidence + ROUNDING,
+        }
+    }
+}
+
 impl Serialize for DecisionRule {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         use serde::ser::SerializeMap;

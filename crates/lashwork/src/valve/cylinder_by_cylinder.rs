@@ -8,11 +8,11 @@
 //!
 //! Uses `quantity` and `engine`.
 
-use super::ValveTrain;
 use super::plan::{Method, StopPlan, Unreachable, Unreached, ValveCheck};
 use super::sequence::{Draft, Place, same};
+use super::{MayBeOff, ValveTrain};
 use crate::engine::CylinderIndex;
-use crate::quantity::{CrankAngle, CyclePosition};
+use crate::quantity::CyclePosition;
 use alloc::vec::Vec;
 
 impl ValveTrain<'_> {
@@ -48,17 +48,15 @@ impl ValveTrain<'_> {
                     None => engine.crank_at(cylinder, window.middle()),
                 };
                 let met = places.iter_mut().find_map(|place| {
-                    let margin = self
-                        .margin(valve, place.at)
-                        .filter(|_| same(place.at, at))?;
-                    Some((margin, place))
+                    let check = self.check(valve, place.at).filter(|_| same(place.at, at))?;
+                    Some((check, place))
                 });
-                if let Some((margin, place)) = met {
-                    place.checks.push(ValveCheck { valve, margin });
+                if let Some((check, place)) = met {
+                    place.checks.push(check);
                 } else {
-                    let margin = self.margin(valve, at).unwrap_or(CrankAngle::ZERO);
                     let mut place = Place::new(at);
-                    place.checks.push(ValveCheck { valve, margin });
+                    let room = self.room(valve, at).unwrap_or(MayBeOff::NONE);
+                    place.checks.push(ValveCheck::new(valve, room));
                     places.push(place);
                 }
             }

@@ -21,6 +21,24 @@ pub enum ValveError {
         /// Greatest accepted.
         max: f64,
     },
+    /// Events at a lash or lift that tells nothing of the base circle.
+    #[error("cam events at {got} mm of lash or lift are outside 0 to {max} mm")]
+    EventsAtOutOfRange {
+        /// The refused lash or lift in millimetres.
+        got: f64,
+        /// Greatest accepted: a quarter of the greatest lift.
+        max: f64,
+    },
+    /// No valve of an engine lifts so little or so much.
+    #[error("a greatest lift of {got} mm is outside {min} to {max} mm")]
+    GreatestLift {
+        /// The refused lift in millimetres.
+        got: f64,
+        /// Least accepted.
+        min: f64,
+        /// Greatest accepted.
+        max: f64,
+    },
     /// The guard leaves nothing of the base circle, or is negative.
     #[error("a guard of {got} deg is outside 0 to {max} deg")]
     GuardOutOfRange {
@@ -90,28 +108,14 @@ pub enum ValveError {
         /// Degrees in a cycle.
         max: f64,
     },
-    /// The exact search is bounded by the number of sides.
-    #[error(
-        "{got} sides are more than the {max} for which the fewest changes of side can be found exactly"
-    )]
-    TooManySides {
-        /// How many.
-        got: usize,
-        /// Most accepted.
-        max: usize,
-    },
-    /// The exact search did not end within its bound.
-    #[error("the search for the fewest changes of side did not end within {steps} steps")]
-    SearchTooLong {
-        /// The bound.
-        steps: usize,
-    },
 }
 
 impl Refusal for ValveError {
     fn code(&self) -> &'static str {
         match self {
             Self::EventOutOfRange { .. } => "valve.event-out-of-range",
+            Self::EventsAtOutOfRange { .. } => "valve.events-at-out-of-range",
+            Self::GreatestLift { .. } => "valve.greatest-lift",
             Self::GuardOutOfRange { .. } => "valve.guard-out-of-range",
             Self::NotFourStroke => "valve.not-four-stroke",
             Self::ValveCount { .. } => "valve.count",
@@ -122,8 +126,6 @@ impl Refusal for ValveError {
             Self::MarkTwice { .. } => "valve.mark-twice",
             Self::MarksAlike { .. } => "valve.marks-alike",
             Self::FromOutsideCycle { .. } => "valve.from-outside-cycle",
-            Self::TooManySides { .. } => "valve.too-many-sides",
-            Self::SearchTooLong { .. } => "valve.search-too-long",
         }
     }
 
@@ -132,6 +134,11 @@ impl Refusal for ValveError {
             Self::EventOutOfRange { .. } => {
                 "give the maker's figure; an event on the other side of dead centre is negative"
             }
+            Self::EventsAtOutOfRange { .. } => {
+                "give the lash or lift printed beside the events, or the valve's greatest lift if it is \
+                 more than 8 mm"
+            }
+            Self::GreatestLift { .. } => "give the full lift at the valve, such as \"9 mm\"",
             Self::GuardOutOfRange { .. } => "a guard of 10 to 30 deg covers usual ramps",
             Self::NotFourStroke => {
                 "leave the valve clearances out, or check whether it is a two-stroke"
@@ -150,10 +157,6 @@ impl Refusal for ValveError {
             Self::FromOutsideCycle { .. } => {
                 "count from firing TDC of the first cylinder in the order, in the running direction"
             }
-            Self::TooManySides { .. } => {
-                "give all cylinders that are reached from one place the same side"
-            }
-            Self::SearchTooLong { .. } => "state fewer marks or fewer sides, or a smaller guard",
         })
     }
 }

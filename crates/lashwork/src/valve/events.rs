@@ -1,7 +1,8 @@
 //! Valve opening and closing angles as a manual prints them.
 
-use super::ValveError;
-use crate::quantity::{CrankAngle, Cycle, CyclePosition};
+use super::events_at::ASSUMED_LIFT_MM;
+use super::{EVENTS_UNSTATED, EventsAt, ValveError};
+use crate::quantity::{CrankAngle, Cycle, CyclePosition, Lash, Length};
 use core::fmt;
 use serde::Serialize;
 
@@ -110,10 +111,16 @@ pub struct CamEvents {
     intake_closes_abdc: CrankAngle,
     exhaust_opens_bbdc: CrankAngle,
     exhaust_closes_atdc: CrankAngle,
+    holds_at: Option<EventsAt>,
+    greatest_lift: Option<Length>,
+    /// How much earlier than printed the intake and the exhaust leave their base circle.
+    early: [CrankAngle; 2],
 }
 
 impl CamEvents {
-    /// Takes the four angles; a negative one lies on the other side of its dead centre.
+    /// Takes the four angles; a negative one lies on the other side of its dead centre. Until
+    /// [`at_running_lash`](Self::at_running_lash) is asked for, they are taken as they hold when the
+    /// engine runs.
     ///
     /// # Errors
     /// [`ValveError::EventOutOfRange`] for an angle outside -60 to 120 deg.
@@ -132,7 +139,117 @@ impl CamEvents {
             intake_closes_abdc,
             exhaust_opens_bbdc,
             exhaust_closes_atdc,
+            ..Self::assumed()
         })
+    }
+
+    /// With the lash or lift at which they hold, as printed beside them, and the greatest lift of the
+    /// valves if it is known.
+    ///
+    /// # Errors
+    /// [`ValveError::EventsAtOutOfRange`] below zero or over a quarter of the greatest lift, where they
+    /// say nothing of the base circle; [`ValveError::GreatestLift`] outside 1 to 60 mm.
+    ///
+    /// ```
+    /// use lashwork::quantity::{CrankAngle, Lash};
+    /// use lashwork::valve::{CamEvents, EventsAt, ValveKind};
+    /// let d = |x| CrankAngle::from_degrees(x);
+    /// let cam = CamEvents::new(d(17.0)?, d(53.0)?, d(50.0)?, d(14.0)?)?;
+    /// let cam = cam.holding_at(EventsAt::Lash(Lash::from_mm(1.0)?), None)?;
+    /// let running = cam.at_running_lash(Lash::from_mm(0.10)?, Lash::from_mm(0.15)?);
+    /// assert_eq!(running.early(ValveKind::Intake).degrees().round(), 26.0);
+    /// assert!(cam.holding_at(EventsAt::Lash(Lash::from_mm(5.0)?), None).is_err());
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn holding_at(
+        self,
+        at: EventsAt,
+        greatest_lift: Option<Length>,
+    ) -> Result<Self, ValveError> {
+        at.check(greatest_lift.map_or(ASSUMED_LIFT_MM, Length::mm))?;
+        Ok(Self {
+            holds_at: Some(at),
+            greatest_lift,
+            ..self
+        })
+    }
+
+    /// The lash or lift at which they hold, if that was stated.
+    #[must_use]
+    pub const fn holds_at(&self) -> Option<EventsAt> {
+        self.holds_at
+    }
+
+    /// The greatest lift of the valves, if that was stated.
+    #[must_use]
+    pub const fn greatest_lift(&self) -> Option<Length> {
+        self.greatest_lift
+    }
+
+    /// The same events with the base circle as it is at the lash the engine runs with. Where it is not
+    /// stated at which lash or lift they hold, [`EVENTS_UNSTATED`] is taken off both of its ends.
+    ///
+    /// ```
+    /// use lashwork::quantity::{CrankAngle, Lash};
+    /// use lashwork::valve::{CamEvents, ValveKind};
+    /// let d = |x| CrankAngle::from_degrees(x);
+    /// let cam = CamEvents::new(d(20.0)?, d(60.0)?, d(60.0)?, d(20.0)?)?;
+    /// let lash = Lash::from_mm(0.20)?;
+    /// let running = cam.at_running_lash(lash, lash);
+    /// // The exhaust opens at 120 as printed; it may leave its base circle at 95.
+    /// assert_eq!(running.opens(ValveKind::Exhaust).degrees(), 120.0);
+    /// assert_eq!(running.leaves_base_circle(ValveKind::Exhaust).degrees(), 95.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn at_running_lash(self, intake: Lash, exhaust: Lash) -> Self {
+        let greatest = self.greatest_lift.map_or(ASSUMED_LIFT_MM, Length::mm);
+        let early = |kind, running| match self.holds_at {
+            None => EVENTS_UNSTATED,
+            Some(at) => at.early(running, greatest, self.duration(kind)),
+        };
+        Self {
+            early: [
+                early(ValveKind::Intake, intake),
+                early(ValveKind::Exhaust, exhaust),
+            ],
+            ..self
+        }
+    }
+
+    /// How much earlier than its opening event a valve is taken to leave its base circle, and how much
+    /// later than its closing event to be back.
+    #[must_use]
+    pub const fn early(&self, kind: ValveKind) -> CrankAngle {
+        let [intake, exhaust] = self.early;
+        match kind {
+            ValveKind::Intake => intake,
+            ValveKind::Exhaust => exhaust,
+        }
+    }
+
+    /// Own-cylinder phase at which the follower leaves the base circle, guard apart.
+    #[must_use]
+    pub fn leaves_base_circle(&self, kind: ValveKind) -> CyclePosition {
+        self.opens(kind).turned(-self.early(kind))
+    }
+
+    /// Own-cylinder phase at which the follower is back on the base circle, guard apart.
+    #[must_use]
+    pub fn back_on_base_circle(&self, kind: ValveKind) -> CyclePosition {
+        self.closes(kind).turned(self.early(kind))
+    }
+
+    /// Own-cylinder phase at which the valve is fully open: midway between its events.
+    ///
+    /// ```
+    /// use lashwork::valve::{CamEvents, ValveKind};
+    /// assert_eq!(CamEvents::assumed().fully_open(ValveKind::Intake).degrees(), 470.0);
+    /// ```
+    #[must_use]
+    pub fn fully_open(&self, kind: ValveKind) -> CyclePosition {
+        let half = CrankAngle::computed(self.duration(kind).degrees() / 2.0);
+        self.opens(kind).turned(half)
     }
 
     /// Events wider than a road engine's cam usually has, for when the maker's are not known: intake
@@ -150,6 +267,9 @@ impl CamEvents {
             intake_closes_abdc: CrankAngle::of_degrees::<80>(),
             exhaust_opens_bbdc: CrankAngle::of_degrees::<80>(),
             exhaust_closes_atdc: CrankAngle::of_degrees::<40>(),
+            holds_at: None,
+            greatest_lift: None,
+            early: [CrankAngle::ZERO; 2],
         }
     }
 

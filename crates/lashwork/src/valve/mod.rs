@@ -19,7 +19,9 @@
 mod cylinder_by_cylinder;
 mod error;
 mod events;
+mod events_at;
 mod fewest;
+mod fully_open;
 mod limits;
 mod opposite;
 mod places;
@@ -32,11 +34,13 @@ mod window;
 
 pub use error::ValveError;
 pub use events::{CamEvent, CamEvents, ValveKind};
-pub use limits::ValveLimits;
+pub(crate) use events_at::ASSUMED_LIFT_MM;
+pub use events_at::{EVENTS_UNSTATED, EventsAt};
+pub use limits::{Printed, ValveLimits, assumed_half_width};
 pub use places::{Mark, Marks, StoppingPoints, present_position};
-pub use plan::{Method, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
+pub use plan::{Method, Movement, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
 pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
 };
 pub use train::{ValveId, ValveTrain};
-pub use window::{ASSUMED_GUARD, Window};
+pub use window::{ASSUMED_GUARD, MayBeOff, Window};

@@ -156,7 +156,9 @@ pub enum StoppingPoints {
 }
 
 impl StoppingPoints {
-    /// Every place of the cycle, none of them twice; none at all if any angle can be found.
+    /// Every place of the cycle, none of them twice; none at all if any angle can be found. Of places
+    /// within a hundredth of a degree the first stands for all: a window that begins between them is
+    /// then taken to hold none of them, which leaves a valve out rather than read it on a ramp.
     #[must_use]
     pub fn positions(&self, engine: &Engine) -> Vec<CyclePosition> {
         let head = CyclePosition::new(engine.cycle(), CrankAngle::ZERO);

@@ -2,7 +2,7 @@
 //!
 //! Uses `quantity` and `engine`.
 
-use super::{ValveId, ValveKind};
+use super::{MayBeOff, ValveId, ValveKind};
 use crate::engine::CylinderIndex;
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -23,6 +23,9 @@ pub enum Method {
     /// Each cylinder's intake where its exhaust begins to open, its exhaust where its intake has
     /// just closed.
     OppositeValve,
+    /// Each valve while another one is fully open: the same kind in the cylinder that fires a turn
+    /// away.
+    FullyOpenValve,
 }
 
 /// A valve to check at a stop.
@@ -32,6 +35,31 @@ pub struct ValveCheck {
     pub valve: ValveId,
     /// Crank degrees from the stop to the nearer edge of the valve's window.
     pub margin: CrankAngle,
+    /// Crank degrees to both edges.
+    pub may_be_off: MayBeOff,
+}
+
+impl ValveCheck {
+    pub(super) fn new(valve: ValveId, may_be_off: MayBeOff) -> Self {
+        Self {
+            valve,
+            margin: may_be_off.nearer(),
+            may_be_off,
+        }
+    }
+}
+
+/// What a valve is seen to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Movement {
+    /// It begins to open.
+    BeginsToOpen,
+    /// It has just closed.
+    HasJustClosed,
+    /// It is fully open.
+    FullyOpen,
 }
 
 /// A valve whose own movement shows that the stop is reached.
@@ -39,8 +67,14 @@ pub struct ValveCheck {
 pub struct Sign {
     /// Its cylinder.
     pub cylinder: CylinderIndex,
-    /// An exhaust valve that begins to open, or an intake valve that has just closed.
+    /// Intake or exhaust.
     pub kind: ValveKind,
+    /// What it is seen to do.
+    pub movement: Movement,
+    /// The cylinder whose valves are checked then.
+    pub sets: CylinderIndex,
+    /// The kind of those valves.
+    pub sets_kind: ValveKind,
 }
 
 /// A crank position and what to check there.
@@ -59,6 +93,8 @@ pub struct Stop {
     pub signs: Vec<Sign>,
     /// What to check here, in the order that saves changes of side.
     pub checks: Vec<ValveCheck>,
+    /// How far off the stop the crank may be: the least of all checks, on each side.
+    pub may_be_off: MayBeOff,
 }
 
 /// Why no stop of a plan serves a valve.
@@ -73,6 +109,8 @@ pub enum Unreached {
     NoPlaceInWindow,
     /// Where the opposite valve would have it set, it is itself off its seat.
     OffItsSeat,
+    /// No valve is fully open while it is well inside its base circle.
+    NoCompanion,
 }
 
 impl Unreached {
@@ -88,6 +126,7 @@ impl Unreached {
             Self::NoWindow => "lift and guard leave nothing of the base circle",
             Self::NoPlaceInWindow => "no position that can be found lies in its check window",
             Self::OffItsSeat => "it is off its seat at the stop this method gives it",
+            Self::NoCompanion => "no other valve is fully open well inside its base circle",
         }
     }
 }
@@ -118,4 +157,18 @@ pub struct StopPlan {
     pub smallest_margin: Option<CrankAngle>,
     /// Valves no stop serves.
     pub unreachable: Vec<Unreachable>,
+    /// Whether no plan of the method costs less. The fewest stops are exact in stops and turning always;
+    /// in changes of side and margin they are not if the search for them would have been too long.
+    pub exact: bool,
+}
+
+impl StopPlan {
+    /// The least margin with which a plan is recommended, in crank degrees: what a mark set by eye, a
+    /// worn chain or a turn too far may come to. This library's choice.
+    ///
+    /// ```
+    /// use lashwork::valve::StopPlan;
+    /// assert_eq!(StopPlan::LEAST_MARGIN.degrees(), 15.0);
+    /// ```
+    pub const LEAST_MARGIN: CrankAngle = CrankAngle::of_degrees::<15>();
 }

@@ -11,7 +11,7 @@
 //! Uses `quantity` and `engine`.
 
 use super::plan::{Method, Sign, Stop, StopPlan, Unreachable, ValveCheck};
-use super::{ValveId, ValveTrain};
+use super::{MayBeOff, ValveId, ValveTrain};
 use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -57,7 +57,13 @@ impl ValveTrain<'_> {
         let mut reached: Vec<_> = draft
             .places
             .iter()
-            .map(|place| (first.forward_to(place.at), place))
+            .map(|place| {
+                let ahead = first.forward_to(place.at);
+                // A hair's breadth behind is here, not a whole cycle away.
+                let is_here = same(first, place.at) && ahead > CrankAngle::TURN;
+                let cycle = CrankAngle::computed(first.cycle().degrees());
+                (if is_here { ahead - cycle } else { ahead }, place)
+            })
             .collect();
         reached.sort_by(|a, b| a.0.degrees().total_cmp(&b.0.degrees()));
         let sides: Vec<Vec<&str>> = reached
@@ -81,10 +87,11 @@ impl ValveTrain<'_> {
             }
             let turn = match (stops.is_empty(), draft.from) {
                 (false, _) => ahead - before,
-                (true, Some(from)) => from.forward_to(place.at),
-                (true, None) => CrankAngle::ZERO,
+                (true, Some(from)) if !same(from, place.at) => from.forward_to(place.at),
+                (true, _) => CrankAngle::ZERO,
             };
             before = ahead;
+            let room = checks.iter().map(|c| c.may_be_off).reduce(MayBeOff::and);
             stops.push(Stop {
                 position: place.at,
                 turn,
@@ -92,6 +99,7 @@ impl ValveTrain<'_> {
                 overlap_tdc: self.at_tdc(place.at, CrankAngle::TURN),
                 signs: place.signs.clone(),
                 checks,
+                may_be_off: room.unwrap_or(MayBeOff::NONE),
             });
         }
         let total_turn = stops
@@ -107,6 +115,7 @@ impl ValveTrain<'_> {
             smallest_margin,
             unreachable: draft.unreachable.to_vec(),
             stops,
+            exact: true,
         }
     }
 
@@ -114,7 +123,11 @@ impl ValveTrain<'_> {
     /// the head of the firing order. `start` fixes the cylinder it begins with.
     pub(super) fn best_turn(&self, draft: Draft<'_>, start: Option<CylinderIndex>) -> StopPlan {
         if let Some(start) = start {
-            return self.in_sequence(draft, self.first_place(start, draft.places));
+            // From its firing TDC on everything comes in turn.
+            let tdc = self.engine().dead_centre(start);
+            let stands_there = draft.from.filter(|from| same(*from, tdc));
+            let first = stands_there.unwrap_or_else(|| self.first_place(start, draft.places));
+            return self.in_sequence(draft, first);
         }
         let head = CyclePosition::new(self.engine().cycle(), CrankAngle::ZERO);
         let mut best = self.in_sequence(draft, draft.from.unwrap_or(head));

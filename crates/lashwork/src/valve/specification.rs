@@ -1,6 +1,6 @@
 //! A printed specification, where it comes from, and where two of them disagree.
 
-use super::{ValveKind, ValveLimits};
+use super::{Printed, ValveKind, ValveLimits};
 use crate::quantity::{Marked, Nominal, Temperature};
 use crate::tolerance::{Limits, ToleranceError};
 use alloc::string::{String, ToString};
@@ -132,7 +132,7 @@ pub struct Specification {
     /// Cold or hot.
     pub condition: Condition,
     /// The temperature of the engine the limits hold at; for a cold engine 20 C is taken, and to be
-    /// listed, where it is not stated.
+    /// listed, where it is not stated; for a hot one it is not known then.
     pub reference: Option<Temperature>,
     /// Where the gap is to be measured, if stated.
     pub measured_at: Option<String>,
@@ -163,19 +163,17 @@ impl Specification {
         }
     }
 
-    /// The temperature the limits hold at: the stated one, else 20 C for a cold engine.
-    ///
-    /// # Errors
-    /// [`ToleranceError::HotReference`] for a hot engine that states none: hot is no temperature.
+    /// The temperature the limits hold at: the stated one, else 20 C for a cold engine; nothing for a
+    /// hot engine that states none: hot is no temperature.
     ///
     /// # Source
     /// ISO 1:2022, the reference temperature of geometrical specifications.
-    pub fn holds_at(&self) -> Result<Temperature, ToleranceError> {
-        match (self.reference, self.condition) {
-            (Some(reference), _) => Ok(reference),
-            (None, Condition::Cold) => Ok(Temperature::ISO_1),
-            (None, Condition::Hot) => Err(ToleranceError::HotReference),
-        }
+    #[must_use]
+    pub fn holds_at(&self) -> Option<Temperature> {
+        self.reference.or(match self.condition {
+            Condition::Cold => Some(Temperature::ISO_1),
+            Condition::Hot => None,
+        })
     }
 
     /// The limits of a kind of valve.
@@ -228,8 +226,8 @@ pub fn disagreements(a: &Specification, b: &Specification) -> Vec<Disagreement> 
         ),
         (
             "reference",
-            a.holds_at().ok().map(temperature_text),
-            b.holds_at().ok().map(temperature_text),
+            a.holds_at().map(temperature_text),
+            b.holds_at().map(temperature_text),
         ),
         ("measured_at", a.measured_at.clone(), b.measured_at.clone()),
     ];
@@ -279,10 +277,13 @@ const EXHAUST: [&str; 5] = [
 /// The printed lengths, in the order of the field names above.
 fn marks(limits: &ValveLimits) -> [Option<Marked>; 5] {
     let leave = limits.leave_alone();
+    // What is not printed is nothing to disagree on.
+    let set = (!limits.is_band_taken()).then(|| limits.set());
+    let set_to = limits.set_to();
     [
-        Some(limits.set_to()),
-        limits.set().lower(),
-        limits.set().upper(),
+        (limits.printed() != Printed::Range).then_some(set_to),
+        set.and_then(Limits::lower),
+        set.and_then(Limits::upper),
         leave.and_then(Limits::lower),
         leave.and_then(Limits::upper),
     ]

@@ -2,7 +2,8 @@
 //!
 //! Uses `quantity` and `engine`.
 
-use super::{CamEvents, ValveError, ValveKind, Window};
+use super::plan::ValveCheck;
+use super::{CamEvents, MayBeOff, ValveError, ValveKind, Window};
 use crate::engine::{CylinderIndex, Engine};
 use crate::quantity::{CrankAngle, Cycle, CyclePosition};
 use alloc::vec::Vec;
@@ -54,12 +55,14 @@ pub struct ValveId {
 pub struct ValveTrain<'e> {
     engine: &'e Engine,
     events: CamEvents,
+    guard: CrankAngle,
     intake: (u8, Option<Window>),
     exhaust: (u8, Option<Window>),
 }
 
 impl<'e> ValveTrain<'e> {
-    /// Joins an engine with its cam.
+    /// Joins an engine with its cam, whose events are those at the running lash
+    /// ([`CamEvents::at_running_lash`]).
     ///
     /// # Errors
     /// [`ValveError`]: not a four-stroke, a valve count outside 1 to 4, a guard out of range.
@@ -85,6 +88,7 @@ impl<'e> ValveTrain<'e> {
         Ok(Self {
             engine,
             events: *events,
+            guard,
             intake: (
                 intake_per_cylinder,
                 Window::of(ValveKind::Intake, events, guard)?,
@@ -128,8 +132,42 @@ impl<'e> ValveTrain<'e> {
     /// Whether a valve may be read with the crank there, and by what margin.
     #[must_use]
     pub fn margin(&self, valve: ValveId, crank: CyclePosition) -> Option<CrankAngle> {
+        self.room(valve, crank).map(MayBeOff::nearer)
+    }
+
+    /// How far short of there and past it the crank may stand with the valve still in its window; none
+    /// if it may not be read there.
+    #[must_use]
+    pub fn room(&self, valve: ValveId, crank: CyclePosition) -> Option<MayBeOff> {
         self.window(valve.kind)?
-            .margin(self.engine.own_phase(valve.cylinder, crank))
+            .room(self.engine.own_phase(valve.cylinder, crank))
+    }
+
+    /// The check of a valve with the crank there, if it may be read there.
+    pub(super) fn check(&self, valve: ValveId, crank: CyclePosition) -> Option<ValveCheck> {
+        let room = self.room(valve, crank)?;
+        Some(ValveCheck::new(valve, room))
+    }
+
+    /// The room of a kind of valve at a phase on its base circle, less the guard, of which nothing may
+    /// be left; none off the base circle.
+    pub(super) fn room_at_rest(&self, kind: ValveKind, phase: CyclePosition) -> Option<MayBeOff> {
+        let rest = Window::of(kind, &self.events, CrankAngle::ZERO).ok()??;
+        let room = rest.room(phase)?;
+        Some(room.less(self.guard, self.guard))
+    }
+
+    /// All valves of a kind in a cylinder.
+    pub(super) fn all_of(
+        &self,
+        cylinder: CylinderIndex,
+        kind: ValveKind,
+    ) -> impl Iterator<Item = ValveId> + use<> {
+        (1..=self.count(kind)).map(move |number| ValveId {
+            cylinder,
+            kind,
+            number,
+        })
     }
 
     /// The engine.

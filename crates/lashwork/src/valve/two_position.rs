@@ -7,7 +7,7 @@
 //! Uses `quantity` and `engine`.
 
 use super::ValveTrain;
-use super::plan::{Method, StopPlan, ValveCheck};
+use super::plan::{Method, StopPlan};
 use super::sequence::{Draft, Place};
 use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
@@ -42,8 +42,7 @@ impl ValveTrain<'_> {
             } else {
                 &mut far
             };
-            let margin = self.margin(valve, place.at)?;
-            place.checks.push(ValveCheck { valve, margin });
+            place.checks.push(self.check(valve, place.at)?);
         }
         if near.checks.is_empty() || far.checks.is_empty() {
             return None;

@@ -17,6 +17,63 @@ pub const ASSUMED_GUARD: CrankAngle = CrankAngle::of_degrees::<20>();
 /// and sevenths of a turn. The same slack as [`CyclePosition`] takes at the opening edge.
 const EDGE_ROUNDING: f64 = 1e-9;
 
+/// How far off a stop the crank may stand with every valve that is checked there on its base circle.
+///
+/// ```
+/// use lashwork::quantity::CrankAngle;
+/// use lashwork::valve::MayBeOff;
+/// let d = |x| CrankAngle::from_degrees(x);
+/// let off = MayBeOff { before: d(97.0)?, after: d(5.0)? };
+/// assert_eq!(off.nearer().degrees(), 5.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct MayBeOff {
+    /// Crank degrees it may still have to go to the stop.
+    pub before: CrankAngle,
+    /// Crank degrees it may have gone past the stop.
+    pub after: CrankAngle,
+}
+
+impl MayBeOff {
+    /// Nothing on either side.
+    pub(super) const NONE: Self = Self {
+        before: CrankAngle::ZERO,
+        after: CrankAngle::ZERO,
+    };
+
+    /// The smaller of the two.
+    #[must_use]
+    pub fn nearer(self) -> CrankAngle {
+        if self.after < self.before {
+            self.after
+        } else {
+            self.before
+        }
+    }
+
+    /// What is left on each side of two.
+    pub(super) fn and(self, other: Self) -> Self {
+        let less = |a: CrankAngle, b| if b < a { b } else { a };
+        Self {
+            before: less(self.before, other.before),
+            after: less(self.after, other.after),
+        }
+    }
+
+    /// So much less on each side, and nothing where that is more than there is.
+    pub(super) fn less(self, before: CrankAngle, after: CrankAngle) -> Self {
+        let rest = |from: CrankAngle, off: CrankAngle| {
+            CrankAngle::computed((from - off).degrees().max(0.0))
+        };
+        Self {
+            before: rest(self.before, before),
+            after: rest(self.after, after),
+        }
+    }
+}
+
 /// A closed arc of own-cylinder phase in which the follower rests on the base circle.
 ///
 /// ```
@@ -53,13 +110,13 @@ impl Window {
         if !(0.0..=180.0).contains(&got) {
             return Err(ValveError::GuardOutOfRange { got, max: 180.0 });
         }
-        let closed = Cycle::FourStroke.degrees() - events.duration(kind).degrees();
-        let left = closed - 2.0 * got;
+        let off = events.duration(kind) + events.early(kind) + events.early(kind);
+        let left = Cycle::FourStroke.degrees() - off.degrees() - 2.0 * got;
         if left <= 0.0 {
             return Ok(None);
         }
         Ok(Some(Self {
-            from: events.closes(kind).turned(guard),
+            from: events.back_on_base_circle(kind).turned(guard),
             length: CrankAngle::computed(left),
         }))
     }
@@ -86,17 +143,19 @@ impl Window {
     /// How far a phase lies inside, to the nearer edge; `None` outside. An edge belongs to the window.
     #[must_use]
     pub fn margin(&self, phase: CyclePosition) -> Option<CrankAngle> {
-        let inside = self.from.forward_to(phase);
-        let rest = self.length - inside;
+        self.room(phase).map(MayBeOff::nearer)
+    }
+
+    /// How far short of a phase and past it the crank may stand inside; `None` if the phase lies outside.
+    #[must_use]
+    pub fn room(&self, phase: CyclePosition) -> Option<MayBeOff> {
+        let before = self.from.forward_to(phase);
+        let rest = self.length - before;
         if rest.degrees() < -EDGE_ROUNDING {
-            None
-        } else if rest.degrees() < 0.0 {
-            Some(CrankAngle::ZERO)
-        } else if rest < inside {
-            Some(rest)
-        } else {
-            Some(inside)
+            return None;
         }
+        let after = CrankAngle::computed(rest.degrees().max(0.0));
+        Some(MayBeOff { before, after })
     }
 
     /// Distance of a phase from the window's middle, the short way round.

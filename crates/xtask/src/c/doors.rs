@@ -47,18 +47,20 @@ pub(crate) fn compare(door: &str, answers: &Path) -> Outcome {
                 vector.id
             ));
         }
-        let sheet = read(&answers.join(format!("{}.sheet", vector.id)))?;
-        let expected = match lashwork_wire::report(&vector.request) {
-            Ok(report) => report.sheet(),
-            Err(problems) => problems
-                .first()
-                .map_or_else(String::new, |p| p.code.clone()),
+        let (page, full) = match lashwork_wire::report(&vector.request) {
+            Ok(report) => (report.sheet(), report.full_sheet()),
+            Err(problems) => {
+                let code = problems.first().map_or("", |p| p.code.as_str());
+                (code.to_owned(), code.to_owned())
+            }
         };
-        if sheet != expected {
-            return Err(format!(
-                "{door}: the sheet of {} differs from Rust's",
-                vector.id
-            ));
+        for (kind, expected) in [("sheet", page), ("full", full)] {
+            if read(&answers.join(format!("{}.{kind}", vector.id)))? != expected {
+                return Err(format!(
+                    "{door}: the {kind} of {} differs from Rust's",
+                    vector.id
+                ));
+            }
         }
         if let Some(why) = vector.differences(answer.as_bytes()).first() {
             return Err(format!("{door}: {why}"));

@@ -1,41 +1,117 @@
 //! What stands in for what is not stated of cam, rocker and rule.
 
 use crate::adjust::Adjuster;
+use crate::clearance::AsFound;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::job::assumptions::Assumptions;
 use crate::job::text::rule_words;
 use crate::quantity::{CrankAngle, Lash};
 use crate::thermal::Metal;
 use crate::tolerance::{DecisionRule, HasLimits};
-use crate::valve::{ASSUMED_GUARD, CamEvents};
+use crate::valve::{
+    ASSUMED_GUARD, ASSUMED_LIFT_MM, CamEvents, EVENTS_UNSTATED, Printed, Specification, ValveKind,
+    ValveLimits,
+};
 use alloc::format;
+use alloc::string::String;
 
-/// The rocker ratio, where it is used and not stated.
-pub(super) fn ratio(
-    stated: Option<f64>,
-    adjuster: &Adjuster,
-    metal: &Metal,
-    assumptions: &mut Assumptions,
-) {
-    let is_used =
-        matches!(adjuster, Adjuster::Screw { .. }) || matches!(metal, Metal::Chain { .. });
-    if stated.is_none() && is_used {
+/// The rocker ratio, where it is used and not stated. A screw that needs it gets no turn instead.
+pub(super) fn ratio(stated: Option<f64>, metal: &Metal, assumptions: &mut Assumptions) {
+    if stated.is_none() && matches!(metal, Metal::Chain { .. }) {
         assumptions.add(
             "adjust.ratio",
-            format!("rocker ratio not stated: {ASSUMED_ROCKER_RATIO} taken"),
+            format!(
+                "rocker ratio not stated: {ASSUMED_ROCKER_RATIO} taken for the parts that grow"
+            ),
         );
     }
 }
 
-/// The cam events, or wide ones.
-pub(super) fn events(stated: Option<CamEvents>, assumptions: &mut Assumptions) -> CamEvents {
-    stated.unwrap_or_else(|| {
+/// What is taken of limits that a book does not print whole; `of` says which valves, with a blank in front.
+pub(super) fn band(limits: &ValveLimits, whose: &str, of: &str, assumptions: &mut Assumptions) {
+    if let Some(taken) = limits.taken() {
+        let code = match limits.printed() {
+            Printed::Range => "tolerance.set-to",
+            _ => "tolerance.set-band",
+        };
+        assumptions.add(code, format!("{whose} prints{of} {taken}"));
+    }
+}
+
+/// Pads that nobody looked at are taken as flat.
+pub(super) fn pads<'f>(
+    adjuster: &Adjuster,
+    mut found: impl Iterator<Item = &'f AsFound>,
+    assumptions: &mut Assumptions,
+) {
+    let has_pad = !matches!(adjuster, Adjuster::Shim { .. });
+    if has_pad && found.any(|found| found.hollow.is_none()) {
+        assumptions.add(
+            "feeler.hollow",
+            "pads taken as flat: a hollow worn into a rocker pad or valve tip is bridged by the leaf, and \
+             the gap is then wider by its depth",
+        );
+    }
+}
+
+/// The cam events at the lash the books set, or wide ones.
+pub(super) fn events(
+    stated: Option<CamEvents>,
+    books: &[Specification],
+    assumptions: &mut Assumptions,
+) -> CamEvents {
+    let Some(stated) = stated else {
         assumptions.add(
             "valve.events",
             "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
              taken, wider than usual",
         );
-        CamEvents::assumed()
+        return CamEvents::assumed();
+    };
+    let events = stated.at_running_lash(
+        running(books, ValveKind::Intake),
+        running(books, ValveKind::Exhaust),
+    );
+    let text = match stated.holds_at() {
+        None => Some(format!(
+            "lash or lift at which the cam events hold not stated: every valve is taken to be off its \
+             base circle {} deg longer at both ends",
+            EVENTS_UNSTATED.degrees()
+        )),
+        Some(_) => corrected(&events),
+    };
+    if let Some(text) = text {
+        assumptions.add("valve.events-at", text);
+    }
+    events
+}
+
+/// The least lash a kind of valve is set to: with it the valve is off its base circle longest. Without a
+/// book that is no lash.
+fn running(books: &[Specification], kind: ValveKind) -> Lash {
+    let set = books.iter().map(|b| b.limits(kind).set_to().mm());
+    let least = set.min_by(f64::total_cmp);
+    least
+        .and_then(|mm| Lash::from_mm(mm).ok())
+        .unwrap_or(Lash::ZERO)
+}
+
+/// What the model of the lift makes of events at a larger lash, where it makes anything.
+fn corrected(events: &CamEvents) -> Option<String> {
+    let (intake, exhaust) = (
+        events.early(ValveKind::Intake).degrees(),
+        events.early(ValveKind::Exhaust).degrees(),
+    );
+    let lift = match events.greatest_lift() {
+        Some(lift) => format!("greatest lift {} mm", lift.mm()),
+        None => format!("greatest lift not stated, {ASSUMED_LIFT_MM} mm taken"),
+    };
+    (intake > 0.0 || exhaust > 0.0).then(|| {
+        format!(
+            "cam events hold at more than the lash the engine runs with: by harmonic lift ({lift}) \
+             intake valves are off their base circle {intake:.1} deg longer at both ends, exhaust \
+             valves {exhaust:.1} deg; the ramps are left to the guard"
+        )
     })
 }
 

@@ -8,12 +8,14 @@
 mod assumed;
 pub(super) mod books;
 mod crank;
+mod metals;
 mod one_valve;
 mod readings;
 mod report;
 mod request;
 pub(super) mod sheet;
 mod shims;
+mod stop_work;
 mod stops;
 mod together;
 mod warmth;
@@ -28,10 +30,11 @@ pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
 pub use shims::answer::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
+pub use stop_work::answer::{StopWorkCode, StopWorkReport};
 pub use stops::StopOptions;
 pub use stops::answer::{
-    CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport, StopsReport,
-    UnreachableReport,
+    Against, CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport,
+    StopsReport, UnreachableReport, WatchReport,
 };
 pub use together::answer::{
     DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
@@ -42,17 +45,24 @@ pub use warmth::answer::{
 pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 
 use super::assumptions::Assumptions;
+use super::cautions::ValveWork;
 use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
+use crate::adjust::Adjuster;
+use crate::clearance::AsFound;
 use crate::engine::{Engine, Pulley};
+use crate::feeler::Reading;
 use crate::quantity::Temperature;
+use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
-use crate::valve::{Specification, ValveTrain};
+use crate::valve::{Condition, Specification, ValveKind, ValveTrain};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use books::Book;
+use metals::Metals;
 use readings::{Judging, Read};
+use stop_work::StopWork;
 
 /// What the rest of the job knows of the engine.
 #[derive(Clone, Copy)]
@@ -71,7 +81,7 @@ pub(super) fn report(
     let mut problems = Vec::new();
     assume(asked, assumptions);
     let (events, guard, rule) = (
-        assumed::events(asked.events, assumptions),
+        assumed::events(asked.events, &asked.specifications, assumptions),
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );
@@ -84,13 +94,22 @@ pub(super) fn report(
         .map_err(|e| problems.push(Problem::at(Place::Valves, &e)))
         .ok();
     let all = &asked.specifications;
-    let books = books::read(all, known.number, &asked.metal, assumptions, &mut problems);
+    let metals = metals(asked);
+    metals.check(&mut problems);
+    if let Some(other) = &asked.warmth.compared {
+        let other = Metals {
+            intake: other,
+            exhaust: None,
+        };
+        other.check(&mut problems);
+    }
+    let books = books::read(all, known.number, metals, assumptions, &mut problems);
     let candidates: Vec<&Book<'_>> = books.iter().filter(|b| b.may_apply()).collect();
     let judging = Judging {
         adjuster: &asked.adjuster,
         rocker_ratio: asked.rocker_ratio,
         leaves: &asked.leaves,
-        combination: asked.combination,
+        gauge_use: &asked.gauge_use,
         rule: &rule,
         names,
     };
@@ -100,20 +119,20 @@ pub(super) fn report(
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held: Vec<(&Specification, Temperature)> = candidates
         .iter()
-        .map(|b| (b.specification, b.reference))
+        .filter_map(|b| Some((b.specification, b.reference.temperature()?)))
         .collect();
-    let warmth = warmth::report(&asked.metal, &asked.warmth, &held, &mut problems);
+    let warmth = warmth::report(metals, &asked.warmth, &held, &mut problems);
     let crank_check = asked
         .crank_check
         .as_ref()
         .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
-    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names)
-        .map_err(|e| problems.push(e))
-        .unwrap_or_default();
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
+        // What the shims refuse is told with the rest.
+        let shims = shim_plans(asked, &reads, &candidates, &rule, names, &[]);
+        problems.extend(shims.err());
         return Err(problems);
     };
-    let diagnosis = together::diagnosed(
+    let joint = together::diagnosed(
         &together::Asked {
             readings: reads.iter().map(taken).collect(),
             books: &books,
@@ -127,9 +146,13 @@ pub(super) fn report(
         },
         assumptions,
     );
+    let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
+    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, &stop_work)
+        .map_err(|problem| Vec::from([problem]))?;
+    let options = stops_from(&asked.stops, crank_check.as_ref());
     let stops = stops::plans(
         stops::Stops {
-            options: &asked.stops,
+            options: &options,
             train: &train,
             pulley: known.pulley,
             names,
@@ -140,6 +163,7 @@ pub(super) fn report(
     read.sort();
     let open = valves.iter().filter(|v| read.binary_search(v).is_err());
     Ok(ClearanceReport {
+        stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
         disagreements: books::all_disagreements(&books),
         crank_check,
@@ -149,23 +173,105 @@ pub(super) fn report(
         rule: rule.name().to_string(),
         valves: reads
             .iter()
-            .map(|read| readings::report(read, &candidates, names))
+            .map(|read| valve_report(read, &candidates, names, &stop_work))
             .collect(),
         shim_plans,
-        diagnosis,
+        diagnosis: joint.map(|joint| joint.report),
         not_read: open.map(|v| names.of(*v)).collect(),
     })
 }
 
-/// The readings as shims see them, by each specification in turn.
+/// What comes before every setting: decided before anything is advised.
+fn stop_work(
+    crank: Option<&CrankCheckReport>,
+    joint: Option<&together::Joint>,
+    reads: &[Read<'_>],
+    candidates: &[&Book<'_>],
+) -> Vec<StopWork> {
+    let read = || reads.iter().map(|read| read.reading.valve).collect();
+    let mut found: Vec<StopWork> = Vec::new();
+    if let Some((code, text)) = crank.and_then(crank::stop_work) {
+        found.push(StopWork::new(code, text, read()));
+    }
+    for off in candidates.iter().filter_map(|book| book.not_at_reference()) {
+        let told = found.iter().any(|one| one.text() == off.text());
+        if !reads.is_empty() && !told {
+            found.push(StopWork::new(
+                StopWorkCode::NotAtReference,
+                off.text(),
+                read(),
+            ));
+        }
+    }
+    for one in joint.into_iter().flat_map(|joint| &joint.findings) {
+        found.push(StopWork::new(
+            one.code,
+            one.text.clone(),
+            one.valves.clone(),
+        ));
+    }
+    let by_books: Vec<stop_work::ByBooks<'_>> = reads
+        .iter()
+        .map(|read| stop_work::ByBooks {
+            valve: read.reading.valve,
+            said: candidates
+                .iter()
+                .zip(&read.judged)
+                .map(|(book, judged)| {
+                    let limits = book.specification.limits(read.reading.valve.kind);
+                    (limits, &judged.advice)
+                })
+                .collect(),
+        })
+        .collect();
+    let ids: Vec<&str> = candidates
+        .iter()
+        .map(|b| b.specification.id.as_str())
+        .collect();
+    found.extend(stop_work::books(&ids, &by_books));
+    found
+}
+
+/// One valve, its advice taken back where something has to be settled first.
+fn valve_report(
+    read: &Read<'_>,
+    candidates: &[&Book<'_>],
+    names: ValveNames<'_>,
+    stop_work: &[StopWork],
+) -> ValveReport {
+    let mut report = readings::report(read, candidates, names);
+    if let Some(advice) = stop_work::settle(stop_work, read.reading.valve) {
+        for judged in &mut report.judged {
+            judged.advice = advice.clone();
+        }
+    }
+    report
+}
+
+/// The options of the stops, counted from where the rockers show the crank to be: they are a later
+/// and a better witness than what was stated.
+fn stops_from(stated: &StopOptions, crank: Option<&CrankCheckReport>) -> StopOptions {
+    StopOptions {
+        from: crank.and_then(crank::stands_at).or(stated.from),
+        ..stated.clone()
+    }
+}
+
+/// The readings as shims see them, by each specification in turn; none whose numbers are spoiled.
 fn shim_plans(
     asked: &Clearance,
     reads: &[Read<'_>],
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
     names: ValveNames<'_>,
+    stop_work: &[StopWork],
 ) -> Result<Vec<ShimPlanReport>, Problem> {
+    let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
+    let reads: Vec<&Read<'_>> = reads.iter().filter(|read| !spoiled(read)).collect();
     let mut plans = Vec::new();
+    if reads.is_empty() && !stop_work.is_empty() {
+        return Ok(plans);
+    }
     for (i, book) in candidates.iter().enumerate() {
         let valves = reads.iter().filter_map(|read| {
             let valve = read.reading.valve;
@@ -191,19 +297,63 @@ fn taken<'r>(read: &Read<'r>) -> together::Taken<'r> {
     }
 }
 
+fn metals(asked: &Clearance) -> Metals<'_> {
+    Metals {
+        intake: &asked.metal,
+        exhaust: asked.exhaust_metal.as_ref(),
+    }
+}
+
+/// Metal this warm, in degrees Celsius, burns a hand that stays on it; common practice, no source.
+const BURNS_FROM: f64 = 45.0;
+
+/// What is done to the valves, for the cautions.
+pub(super) fn valve_work(asked: &Clearance) -> ValveWork {
+    let found = asked.readings.iter().map(|r| &r.found);
+    let work = work(&asked.adjuster, &asked.metal, found);
+    let hot_book = asked
+        .specifications
+        .iter()
+        .any(|s| s.condition == Condition::Hot);
+    ValveWork {
+        hot: work.hot || hot_book,
+        ..work
+    }
+}
+
+fn work<'f>(
+    adjuster: &Adjuster,
+    metal: &Metal,
+    found: impl Iterator<Item = &'f AsFound>,
+) -> ValveWork {
+    let mut found = found;
+    ValveWork {
+        shims: matches!(adjuster, Adjuster::Shim { .. }),
+        no_leaf: found.any(|found| matches!(found.reading, Reading::Refuses(_))),
+        hot: metal
+            .temperatures()
+            .iter()
+            .any(|(_, t)| t.is.celsius() >= BURNS_FROM),
+    }
+}
+
 /// What the section's open ends make necessary, whatever its readings.
 fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
-    warmth::assume(&asked.metal, &asked.warmth, assumptions);
+    warmth::assume(metals(asked), &asked.warmth, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
     }
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
     shims::assume(&asked.adjuster, found, assumptions);
-    assumed::ratio(
-        asked.rocker_ratio,
-        &asked.adjuster,
-        &asked.metal,
-        assumptions,
-    );
+    assumed::ratio(asked.rocker_ratio, &asked.metal, assumptions);
+    for specification in &asked.specifications {
+        let whose = alloc::format!("specification {}", specification.id);
+        for kind in [ValveKind::Intake, ValveKind::Exhaust] {
+            let of = alloc::format!(" for {}", kind.word());
+            assumed::band(specification.limits(kind), &whose, &of, assumptions);
+        }
+    }
+    let found = asked.readings.iter().map(|r| &r.found);
+    assumed::pads(&asked.adjuster, found, assumptions);
 }

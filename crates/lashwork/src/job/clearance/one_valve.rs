@@ -1,26 +1,28 @@
 //! One valve without an engine: limits and what was found in, a verdict and advice out.
 
-use super::assumed::{ratio, rule};
+use super::assumed::{band, pads, ratio, rule};
 use super::readings::answer::JudgedReport;
 use super::readings::{assume, check_shim, judged_report, locking};
-use super::{shims, warmth};
+use super::{books, shims, warmth, work};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
-use crate::feeler::{Combination, LeafSet};
+use crate::feeler::{GaugeUse, LeafSet};
 use crate::job::assumptions::{Assumption, Assumptions};
-use crate::job::cautions::cautions;
+use crate::job::cautions::{Facts, cautions};
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::quantity::{Lash, Temperature};
-use crate::thermal::Metal;
+use crate::thermal::{Metal, NotAtReference, Reference};
 use crate::tolerance::DecisionRule;
-use crate::valve::ValveLimits;
+use crate::valve::{Condition, ValveKind, ValveLimits};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Serialize;
 
 /// What the limits are called where a whole job names a specification.
 const LIMITS: &str = "limits";
+/// The same in an assumption. The verb is that of a specification.
+const WHOSE: &str = "the book of the limits";
 
 /// One valve to judge, by limits that stand alone.
 ///
@@ -50,13 +52,17 @@ pub struct OneValve {
     pub found: AsFound,
     /// What is asked for.
     pub limits: ValveLimits,
-    /// The temperature the limits hold at; 20 C is taken, and listed, when not stated.
+    /// Which kind of valve it is, if that is said.
+    pub kind: Option<ValveKind>,
+    /// The temperature the limits hold at; for a cold engine 20 C is taken, and listed, when not stated.
     pub reference: Option<Temperature>,
+    /// Whether the limits hold for a cold or a hot engine; cold is taken when not stated.
+    pub condition: Option<Condition>,
     /// The leaves at hand; those of the reading when not stated.
     pub leaves: Option<LeafSet>,
-    /// How leaf tolerances add in a stack; worst case is taken, and listed where it matters, when not
-    /// stated.
-    pub combination: Option<Combination>,
+    /// How the leaves are used; when not stated, worst case is taken in a stack, and listed where it
+    /// matters.
+    pub gauge_use: Option<GaugeUse>,
     /// How the lash is set.
     pub adjuster: Adjuster,
     /// Valve movement over cam movement.
@@ -84,6 +90,9 @@ pub struct OneValveReport {
     pub felt_uncertainty_mm: f64,
     /// The lash at the reference temperature, the verdict, how certain it is, and what to do.
     pub judged: JudgedReport,
+    /// Why the reading cannot be held against the limits, if the metal is not at their temperature and
+    /// nothing says how the lash follows.
+    pub not_at_reference: Option<NotAtReference>,
     /// The metal temperature and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
     /// The decision rule.
@@ -101,9 +110,11 @@ impl OneValve {
         Self {
             found,
             limits,
+            kind: None,
             reference: None,
+            condition: None,
             leaves: None,
-            combination: None,
+            gauge_use: None,
             adjuster: Adjuster::Unstated,
             rocker_ratio: None,
             metal: Metal::Unstated,
@@ -120,21 +131,28 @@ impl OneValve {
         self.assume(&mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
         check_shim(&self.adjuster, &self.found, 0)?;
-        let reference = self.reference.unwrap_or(Temperature::ISO_1);
+        let reference = self.holds_at();
         let refused = |e| Problem::at(Place::Metal, &e);
-        let correction = self.metal.correction(reference).map_err(refused)?;
+        self.metal.check().map_err(refused)?;
+        let against = books::against(&self.metal, reference).map_err(refused)?;
+        let (correction, off) = (against.correction, against.not_at_reference);
+        if let Some(off) = &off {
+            books::assume_off(off, WHOSE, &mut assumptions);
+        }
         let refused = |e| Problem::at(Place::Reading(0), &e);
         let leaves = match &self.leaves {
             Some(leaves) => leaves.clone(),
             None => self.found.reading.leaf_set().map_err(refused)?,
         };
-        let combination = self.combination.unwrap_or(Combination::WorstCase);
-        let felt = self.found.estimate(combination).map_err(refused)?;
+        let gauge_use = self.gauge_use.unwrap_or_default();
+        let felt = self.found.estimate(&gauge_use).map_err(refused)?;
         assume(core::iter::once(&felt), &mut assumptions);
         let setting = Setting {
             limits: &self.limits,
             correction: correction.as_ref(),
+            not_at_reference: off.as_ref(),
             adjuster: &self.adjuster,
+            kind: self.kind,
             rocker_ratio: self.rocker_ratio,
             leaves: &leaves,
             rule: &rule,
@@ -147,22 +165,30 @@ impl OneValve {
             felt_low: felt.estimate.low(),
             felt_high: felt.estimate.high(),
             felt_uncertainty_mm: felt.estimate.normal_uncertainty().mm(),
-            judged: judged_report(LIMITS, &self.limits, correction.as_ref(), judged),
+            judged: judged_report(LIMITS, correction.as_ref(), off.as_ref(), judged),
+            not_at_reference: off,
             metal: warmth::metal_words(&self.metal),
             rule: rule.name().to_string(),
             assumptions: assumptions.list(),
-            cautions: cautions(true),
+            cautions: cautions(Facts {
+                valves: Some(work(
+                    &self.adjuster,
+                    &self.metal,
+                    core::iter::once(&self.found),
+                )),
+                ..Facts::default()
+            }),
         })
     }
 
+    /// What is known of the temperature the limits hold at.
+    fn holds_at(&self) -> Reference {
+        books::reference(self.reference, self.condition.unwrap_or(Condition::Cold))
+    }
+
     fn assume(&self, assumptions: &mut Assumptions) {
-        if self.reference.is_none() {
-            assumptions.add(
-                "tolerance.reference",
-                "the limits state no reference temperature: 20 C taken (ISO 1)",
-            );
-        }
-        if self.combination.is_none() && self.found.reading.has_stack() {
+        books::assume(self.holds_at(), WHOSE, assumptions);
+        if self.gauge_use.is_none() && self.found.reading.has_stack() {
             assumptions.add(
                 "feeler.stack",
                 "how leaf tolerances add in a stack not stated: worst case taken",
@@ -171,6 +197,8 @@ impl OneValve {
         warmth::assume_metal(&self.metal, assumptions);
         locking::assume(&self.adjuster, assumptions);
         shims::assume_fit(&self.adjuster, core::iter::once(&self.found), assumptions);
-        ratio(self.rocker_ratio, &self.adjuster, &self.metal, assumptions);
+        ratio(self.rocker_ratio, &self.metal, assumptions);
+        band(&self.limits, WHOSE, "", assumptions);
+        pads(&self.adjuster, core::iter::once(&self.found), assumptions);
     }
 }

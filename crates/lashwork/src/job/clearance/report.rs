@@ -4,6 +4,7 @@ use super::books::answer::SpecificationReport;
 use super::crank::answer::CrankCheckReport;
 use super::readings::answer::{LockingReport, ValveReport};
 use super::shims::answer::ShimPlanReport;
+use super::stop_work::answer::StopWorkReport;
 use super::stops::answer::StopsReport;
 use super::together::answer::DiagnosisReport;
 use super::warmth::answer::WarmthReport;
@@ -16,6 +17,8 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct ClearanceReport {
+    /// What must be settled before the valves it names are set; the first thing to read.
+    pub stop_work: Vec<StopWorkReport>,
     /// The specifications, applying or not.
     pub specifications: Vec<SpecificationReport>,
     /// Where specifications that may apply disagree.

@@ -5,7 +5,7 @@ use super::stops::StopOptions;
 use super::warmth::ask::WarmQuestions;
 use crate::adjust::Adjuster;
 use crate::diagnosis::Prior;
-use crate::feeler::{Combination, LeafSet};
+use crate::feeler::{GaugeUse, LeafSet};
 use crate::quantity::CrankAngle;
 use crate::rockers::CrankCheck;
 use crate::thermal::Metal;
@@ -49,10 +49,13 @@ pub struct Clearance {
     pub specifications: Vec<Specification>,
     /// The leaves at hand.
     pub leaves: LeafSet,
-    /// How leaf tolerances add in a stack.
-    pub combination: Combination,
-    /// How warm the metal is.
+    /// How the leaves are used: tolerances in a stack, hand.
+    pub gauge_use: GaugeUse,
+    /// How warm the metal is, and how the lash follows; of all valves, or of the intake valves.
     pub metal: Metal,
+    /// The same of the exhaust valves, where it is stated for them by itself; one for both is listed as an
+    /// assumption.
+    pub exhaust_metal: Option<Metal>,
     /// What else is asked about temperature.
     pub warmth: WarmQuestions,
     /// The readings.
@@ -90,8 +93,9 @@ impl Clearance {
             adjuster: Adjuster::Unstated,
             specifications,
             leaves,
-            combination: Combination::WorstCase,
+            gauge_use: GaugeUse::default(),
             metal: Metal::Unstated,
+            exhaust_metal: None,
             warmth: WarmQuestions::default(),
             readings: Vec::new(),
             rule: None,
@@ -120,10 +124,12 @@ impl Clearance {
         with_rocker_ratio: rocker_ratio: f64 = Some(rocker_ratio);
         /// With what sets the lash.
         with_adjuster: adjuster: Adjuster = adjuster;
-        /// With the way leaf tolerances add in a stack.
-        with_combination: combination: Combination = combination;
+        /// With how the leaves are used.
+        with_gauge_use: gauge_use: GaugeUse = gauge_use;
         /// With how warm the metal is.
         with_metal: metal: Metal = metal;
+        /// With the metal of the exhaust valves by itself.
+        with_exhaust_metal: exhaust_metal: Metal = Some(exhaust_metal);
         /// With more questions about temperature.
         with_warmth: warmth: WarmQuestions = warmth;
         /// With what was read.

@@ -1,8 +1,13 @@
 //! The clearance section of the sheet.
 
 use super::report::ClearanceReport;
-use super::{books, crank, readings, shims, stops, together, warmth};
+use super::{books, crank, readings, shims, stop_work, stops, together, warmth};
 use alloc::string::String;
+
+/// Writes what comes before everything else.
+pub(in crate::job) fn first(out: &mut String, report: &ClearanceReport) {
+    stop_work::sheet::write(out, &report.stop_work);
+}
 
 /// Writes the section, in the order in which it is worked through.
 pub(in crate::job) fn write(out: &mut String, report: &ClearanceReport) {

@@ -11,6 +11,8 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct EngineReport {
+    /// Its number, if it is known.
+    pub number: Option<u64>,
     /// Two- or four-stroke.
     pub cycle: Cycle,
     /// Cylinder labels in firing order.
@@ -19,6 +21,9 @@ pub struct EngineReport {
     pub intervals: Vec<CrankAngle>,
     /// Where everything is as each cylinder fires, in firing order.
     pub firing: Vec<FiringReport>,
+    /// On which side of the pulley's TDC mark `pulley_mark_mm` counts and what comes to the pointer, in
+    /// words; nothing without a pulley.
+    pub pulley_marks: Option<String>,
     /// Running direction and the end it is seen from.
     pub rotation: Rotation,
     /// How the cylinders are numbered.
@@ -45,8 +50,9 @@ pub struct FiringReport {
     pub companion: Option<String>,
     /// How far a distributor rotor has turned since the first cylinder fired.
     pub rotor: DistributorAngle,
-    /// Distance along the pulley's rim from the TDC mark of the first cylinder to the place for this
-    /// one's top dead centre, in millimetres, against the running direction; nothing without a pulley.
+    /// How far behind the TDC mark of the first cylinder, along the pulley's rim and against the running
+    /// direction, the mark for this one's top dead centre is painted: the pointer stands over it there.
+    /// In millimetres, 0 up to the rim's length; nothing without a pulley.
     pub pulley_mark_mm: Option<f64>,
 }
 

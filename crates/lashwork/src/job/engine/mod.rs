@@ -4,15 +4,17 @@ pub(super) mod answer;
 pub(super) mod sheet;
 
 use crate::engine::{CylinderIndex, Engine, Numbering, Pulley};
+use crate::job::text::rim_marks;
 use crate::quantity::CrankAngle;
 use alloc::string::ToString;
 use alloc::vec::Vec;
 use answer::{CamRingReport, DeadCentreReport, EngineReport, FiringReport};
 
 /// What can be said of the engine alone.
-pub(super) fn report(engine: &Engine, pulley: Option<Pulley>) -> EngineReport {
+pub(super) fn report(engine: &Engine, number: Option<u64>, pulley: Option<Pulley>) -> EngineReport {
     let label = |c: &CylinderIndex| engine.cylinder(*c).map(|c| c.label.to_string());
     EngineReport {
+        number,
         cycle: engine.cycle(),
         firing_order: engine.order().iter().filter_map(label).collect(),
         intervals: engine.intervals(),
@@ -21,6 +23,7 @@ pub(super) fn report(engine: &Engine, pulley: Option<Pulley>) -> EngineReport {
             .iter()
             .map(|c| firing(engine, pulley, *c))
             .collect(),
+        pulley_marks: pulley.map(|_| rim_marks(engine.rotation())),
         rotation: engine.rotation(),
         numbering: match engine.numbering() {
             Numbering::FromFreeEnd => "cylinder 1 at the free end (SAE J824, DIN 73021)".into(),

@@ -2,7 +2,7 @@
 
 use super::answer::{DeadCentreReport, EngineReport};
 use crate::engine::{End, Sense};
-use crate::job::text::{degrees, line, pulley, section};
+use crate::job::text::{degrees, line, rim_mark, section, whole_degrees};
 use crate::quantity::Cycle;
 use alloc::format;
 use alloc::string::String;
@@ -32,6 +32,9 @@ pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool
         out,
         &format!("{cycle}, {cylinders}, turns {sense} seen from the {end}"),
     );
+    if let Some(number) = engine.number {
+        line(out, &format!("engine number {number}"));
+    }
     line(out, &format!("numbering: {}", engine.numbering));
     line(
         out,
@@ -67,19 +70,22 @@ fn firing(out: &mut String, engine: &EngineReport) {
         "each cylinder's firing top dead centre, in crank degrees after the first firing:",
     );
     for fires in &engine.firing {
-        let mark = fires.pulley_mark_mm.map(|mm| format!(", {}", pulley(mm)));
+        let mark = fires.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
         let companion = fires.companion.as_ref().map(|c| format!(", companion {c}"));
         line(
             out,
             &format!(
                 "    {}: {} deg, rotor {} deg{}{}",
                 fires.cylinder,
-                degrees(fires.top.degrees()),
-                degrees(fires.rotor.degrees()),
+                whole_degrees(fires.top.degrees()),
+                whole_degrees(fires.rotor.degrees()),
                 mark.unwrap_or_default(),
                 companion.unwrap_or_default()
             ),
         );
+    }
+    if let Some(text) = &engine.pulley_marks {
+        line(out, text);
     }
 }
 

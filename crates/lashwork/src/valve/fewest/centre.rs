@@ -61,7 +61,7 @@ pub(super) fn set_to_the_middle(
         }
         place.at = moved(here, by);
         for check in &mut place.checks {
-            check.margin = train.margin(check.valve, place.at).unwrap_or(check.margin);
+            *check = train.check(check.valve, place.at).unwrap_or(*check);
         }
     }
 }

@@ -36,25 +36,25 @@ mod centre;
 mod circle;
 mod rounds;
 mod stab;
+mod state;
 mod walk;
 
 use super::plan::{Method, StopPlan, ValveCheck};
 use super::sequence::{Draft, Place};
-use super::{StoppingPoints, ValveError, ValveId, ValveTrain};
-use crate::quantity::{CrankAngle, CyclePosition};
+use super::{MayBeOff, StoppingPoints, ValveId, ValveTrain};
+use crate::quantity::CyclePosition;
 use alloc::vec::Vec;
 use circle::Circle;
-use walk::Visit;
+use state::Visit;
 
 impl ValveTrain<'_> {
     /// The plan with the fewest stops among places that can be found; of equal ones that with the
     /// least forward turning, then the fewest changes of side, then the largest smallest margin.
     /// The turning counts from `from`, or from the first stop if the start is free.
     ///
-    /// # Errors
-    /// [`ValveError::TooManySides`] over six sides; [`ValveError::SearchTooLong`] for an engine on
-    /// which the fewest changes of side are out of reach of the exact search. Stops and turning are quick for
-    /// every engine.
+    /// Stops and turning are exact for every engine. Changes of side and margin are the best that was
+    /// found, and [`StopPlan::exact`] says no, over six sides and where the exact search would be too
+    /// long, which no engine that was ever built comes near.
     ///
     /// ```
     /// use lashwork::engine::Engine;
@@ -63,7 +63,7 @@ impl ValveTrain<'_> {
     /// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap();
     /// let guard = CrankAngle::from_degrees(20.0)?;
     /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), guard, 1, 1)?;
-    /// let plan = train.fewest_stops(&StoppingPoints::DeadCentres, None)?;
+    /// let plan = train.fewest_stops(&StoppingPoints::DeadCentres, None);
     /// assert_eq!((plan.stops.len(), plan.total_turn.degrees()), (2, 360.0));
     /// assert_eq!(plan.smallest_margin.unwrap().degrees(), 80.0);
     ///
@@ -73,16 +73,12 @@ impl ValveTrain<'_> {
     /// let marks = StoppingPoints::Marks(Marks::new(vec![mark]).unwrap());
     /// let narrow = CrankAngle::from_degrees(150.0)?;
     /// let train = ValveTrain::new(&engine, &CamEvents::assumed(), narrow, 1, 1)?;
-    /// let plan = train.fewest_stops(&marks, None)?;
+    /// let plan = train.fewest_stops(&marks, None);
     /// assert!(!plan.unreachable.is_empty());
     /// assert_eq!(plan.unreachable[0].why, Unreached::NoPlaceInWindow);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
-    pub fn fewest_stops(
-        &self,
-        places: &StoppingPoints,
-        from: Option<CyclePosition>,
-    ) -> Result<StopPlan, ValveError> {
+    pub fn fewest_stops(&self, places: &StoppingPoints, from: Option<CyclePosition>) -> StopPlan {
         let any_angle = matches!(places, StoppingPoints::AnyAngle);
         let at = if any_angle {
             circle::edges(self, from)
@@ -91,13 +87,13 @@ impl ValveTrain<'_> {
         };
         let circle = Circle::new(self, at, from);
         let Some(fewest) = stab::fewest(&circle) else {
-            return Ok(self.in_sequence(draft(from, &[], &circle), circle.origin()));
+            return self.in_sequence(draft(from, &[], &circle), circle.origin());
         };
-        let (found, first) = if any_angle && fewest.stops == 1 {
+        let (found, first, exact) = if any_angle && fewest.stops == 1 {
             let at = centre::one_stop(self, &circle, &fewest);
-            (alloc::vec![self.serve_all(&circle, at)], at)
+            (alloc::vec![self.serve_all(&circle, at)], at, true)
         } else {
-            let visits = walk::fewest_walks(&circle, &fewest, !any_angle)?;
+            let (visits, exact) = walk::fewest_walks(&circle, &fewest, !any_angle);
             let mut found = self.serve(&circle, &visits);
             let first = visits
                 .first()
@@ -105,10 +101,13 @@ impl ValveTrain<'_> {
             if any_angle {
                 centre::set_to_the_middle(self, &mut found, from);
             }
-            (found, first)
+            (found, first, exact)
         };
         let first = from.unwrap_or(first);
-        Ok(self.in_sequence(draft(from, &found, &circle), first))
+        StopPlan {
+            exact,
+            ..self.in_sequence(draft(from, &found, &circle), first)
+        }
     }
 
     /// Gives every valve to the visit of its side that serves it best, the earlier of equal ones.
@@ -144,11 +143,9 @@ impl ValveTrain<'_> {
 
     /// All valves of one kind in a cylinder, which share a window.
     fn checks(&self, first: ValveId, at: CyclePosition) -> impl Iterator<Item = ValveCheck> {
-        let margin = self.margin(first, at).unwrap_or(CrankAngle::ZERO);
-        (1..=self.count(first.kind)).map(move |number| ValveCheck {
-            valve: ValveId { number, ..first },
-            margin,
-        })
+        let room = self.room(first, at).unwrap_or(MayBeOff::NONE);
+        self.all_of(first.cylinder, first.kind)
+            .map(move |valve| ValveCheck::new(valve, room))
     }
 }
 

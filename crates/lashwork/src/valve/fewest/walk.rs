@@ -3,95 +3,19 @@
 //!
 //! Uses nothing but the circle.
 
-use super::super::ValveError;
 use super::circle::{Circle, NEVER};
 use super::rounds::{Round, Sides, rounds};
 use super::stab::{Fewest, First, still_needed};
+use super::state::{Layer, MAX_SIDES, Mark, State, Step, Visit, Way};
 use alloc::vec::Vec;
 
-/// Most named sides; the states of the search grow with their number. An engine has two or four.
-const MAX_SIDES: usize = 6;
 /// Most work that is done, far above any engine's need: a bound for made-up documents. A state that is
 /// looked at counts [`ONE_STATE`], each state it is held against counts one.
 const MAX_WORK: usize = 4_000_000;
 const ONE_STATE: usize = 16;
-/// Margins no farther apart are equal: rounding, in degrees.
-const ROUNDING: f64 = 1e-9;
 
-/// A stop and the sides that are served there.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Visit {
-    pub(super) index: usize,
-    sides: Sides,
-}
-
-impl Visit {
-    /// Whether valves of a side are served here; side 0 is reached from any.
-    pub(super) const fn serves(&self, side: usize) -> bool {
-        side == 0 || self.sides.has(side)
-    }
-}
-
-/// How far along, places counted from the first stop: none if a side has not been served yet.
-type Mark = Option<u16>;
-
-/// All that bears on the rest of a plan.
-#[derive(Clone, Copy, Debug)]
-struct State {
-    on: u16,
-    /// The side one stands on; 0 if no side is named.
-    stands: usize,
-    /// For each side its first and its latest stop.
-    served: [(Mark, Mark); MAX_SIDES],
-}
-
-/// The best way found to a state.
-#[derive(Clone, Copy, Debug)]
-struct Way {
-    walks: usize,
-    margin: f64,
-    /// Where in the list of steps it ends.
-    step: usize,
-}
-
-/// The states in which a number of stops can be left, in the order of the place of the last one.
-type Layer = Vec<(u16, Vec<(State, Way)>)>;
-
-impl State {
-    /// Whether whatever can follow the other state can follow this one, and serves no valve worse: no
-    /// side was first served later, none was last served earlier.
-    fn leaves_no_less(&self, other: &Self) -> bool {
-        let mut sides = self.served.iter().zip(&other.served);
-        sides.all(|(own, theirs)| {
-            let first = theirs.0.is_none_or(|t| own.0.is_some_and(|o| o <= t));
-            first && own.1 >= theirs.1
-        })
-    }
-
-    /// Whether this state with its way makes the other needless. From another side one walk leads to
-    /// where the other stands.
-    fn makes_needless(&self, way: &Way, other: &Self, walks: usize, margin: f64) -> bool {
-        let over = usize::from(self.stands != other.stands);
-        let way = Way {
-            walks: way.walks + over,
-            ..*way
-        };
-        way.beats(walks, margin) && self.leaves_no_less(other)
-    }
-}
-
-impl Way {
-    fn beats(&self, walks: usize, margin: f64) -> bool {
-        self.walks < walks || (self.walks == walks && self.margin >= margin - ROUNDING)
-    }
-}
-
-/// One stop of a way, and the step before it.
-#[derive(Clone, Copy, Debug)]
-struct Step {
-    visit: Visit,
-    before: Option<usize>,
-}
+/// The work is done before the search is.
+struct TooLong;
 
 struct Search<'c> {
     circle: &'c Circle,
@@ -106,15 +30,15 @@ struct Search<'c> {
     best: Option<Way>,
 }
 
-/// The stops of the best plan, in the order in which they are reached.
+/// The stops of the best plan, in the order in which they are reached, and whether the search came to
+/// its end. If it did not they are the best found, or those that serve every side at every stop.
 pub(super) fn fewest_walks(
     circle: &Circle,
     fewest: &Fewest,
     with_margins: bool,
-) -> Result<Vec<Visit>, ValveError> {
+) -> (Vec<Visit>, bool) {
     if circle.sides > MAX_SIDES {
-        let (got, max) = (circle.sides, MAX_SIDES);
-        return Err(ValveError::TooManySides { got, max });
+        return (every_side(circle, fewest), false);
     }
     let rounds: Vec<Vec<Round>> = (0..=circle.sides)
         .map(|stands| rounds(circle.sides, stands))
@@ -129,9 +53,10 @@ pub(super) fn fewest_walks(
         most: fewest.stops * circle.sides.saturating_sub(1),
         best: None,
     };
-    for first in &fewest.firsts {
-        search.from(*first)?;
-    }
+    let ended = fewest
+        .firsts
+        .iter()
+        .all(|first| search.from(*first).is_ok());
     let mut out = Vec::new();
     let mut at = search.best.map(|way| way.step);
     while let Some(step) = at.and_then(|i| search.steps.get(i)) {
@@ -139,12 +64,31 @@ pub(super) fn fewest_walks(
         at = step.before;
     }
     out.reverse();
-    Ok(out)
+    if out.is_empty() {
+        out = every_side(circle, fewest);
+    }
+    (out, ended)
+}
+
+/// As many stops and as much turning, with every side served at each: from the first stop on to the
+/// last place before some arc ends unserved.
+fn every_side(circle: &Circle, fewest: &Fewest) -> Vec<Visit> {
+    let mut out = Vec::new();
+    let Some(first) = fewest.firsts.first() else {
+        return out;
+    };
+    let mut on = 0;
+    for _ in 0..fewest.stops {
+        let index = circle.wrapped(first.place + on);
+        out.push(Visit { index, sides: None });
+        on = (on + circle.reach_all(first.place + on)).min(first.last);
+    }
+    out
 }
 
 impl Search<'_> {
     /// Looks at all plans with a given first stop.
-    fn from(&mut self, first: First) -> Result<(), ValveError> {
+    fn from(&mut self, first: First) -> Result<(), TooLong> {
         let needed = still_needed(self.circle, first.place);
         let mut layer = Layer::new();
         let start = State {
@@ -182,7 +126,7 @@ impl Search<'_> {
         state: State,
         (to, is_last): (usize, bool),
         way: Option<Way>,
-    ) -> Result<(), ValveError> {
+    ) -> Result<(), TooLong> {
         let Ok(on) = u16::try_from(to) else {
             return Ok(());
         };
@@ -214,7 +158,7 @@ impl Search<'_> {
             let walks = walked + round.walks;
             self.work += ONE_STATE + known.len();
             if self.work > MAX_WORK {
-                return Err(ValveError::SearchTooLong { steps: MAX_WORK });
+                return Err(TooLong);
             }
             let (served, margin) = self.served(first, &state, on, round.sides, margin);
             // One walk at least to every other side that will have to be served.
@@ -238,7 +182,7 @@ impl Search<'_> {
             self.steps.push(Step {
                 visit: Visit {
                     index: self.circle.wrapped(first + to),
-                    sides: round.sides,
+                    sides: Some(round.sides),
                 },
                 before: way.map(|w| w.step),
             });

@@ -1,6 +1,7 @@
 //! What is said of a specification.
 
 use crate::quantity::Temperature;
+use crate::thermal::NotAtReference;
 use crate::valve::{Applicability, Condition};
 use alloc::string::String;
 use serde::Serialize;
@@ -18,8 +19,16 @@ pub struct SpecificationReport {
     pub applicability: Applicability,
     /// Whether its limits hold for a cold or a hot engine.
     pub condition: Condition,
-    /// Temperature at which its limits hold.
-    pub reference: Temperature,
+    /// Temperature at which its limits hold; nothing for a hot engine if none is printed.
+    pub reference: Option<Temperature>,
+    /// Why no reading can be held against it, if the metal is not at that temperature and nothing says how
+    /// the lash follows.
+    pub not_at_reference: Option<NotAtReference>,
+    /// The other column, cold or hot, of the same book, if that fits the metal's temperature better and
+    /// is used instead.
+    pub used_instead: Option<String>,
+    /// Where the gap is measured, if it says so.
+    pub measured_at: Option<String>,
     /// Intake limits in words.
     pub intake: String,
     /// Exhaust limits in words.

@@ -1,14 +1,20 @@
 //! Which specifications are at hand, which of them may apply, and where those disagree.
 
 pub(in crate::job) mod answer;
+mod conditions;
 pub(in crate::job) mod sheet;
 
 use crate::job::assumptions::Assumptions;
+use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{LengthUnit, Temperature};
-use crate::thermal::{Correction, Metal};
-use crate::valve::{Applicability, Provenance, Specification, ValveLimits, disagreements};
+use crate::quantity::Temperature;
+use crate::thermal::{
+    Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP, WARM_UP_MM,
+};
+use crate::valve::{
+    Applicability, Condition, Provenance, Specification, ValveKind, ValveLimits, disagreements,
+};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -19,15 +25,42 @@ use answer::SpecificationReport;
 pub(in crate::job) struct Book<'r> {
     pub(in crate::job) specification: &'r Specification,
     pub(in crate::job) applicability: Applicability,
-    pub(in crate::job) reference: Temperature,
-    pub(in crate::job) correction: Option<Correction>,
+    pub(in crate::job) reference: Reference,
+    intake: Against,
+    exhaust: Against,
     /// Whether readings can be compared with it at all: the material data may not reach its reference.
     pub(in crate::job) is_in_reach: bool,
+    /// The other column of the same book, if that fits the metal's temperature better.
+    pub(in crate::job) used_instead: Option<String>,
+}
+
+/// What the metal adds against the temperature of a specification.
+#[derive(Clone, Default)]
+pub(in crate::job) struct Against {
+    /// The correction, where a rule says how the lash follows.
+    pub(in crate::job) correction: Option<Correction>,
+    /// Why readings cannot be held against it, if the metal is not at its temperature and nothing says
+    /// how the lash follows.
+    pub(in crate::job) not_at_reference: Option<NotAtReference>,
 }
 
 impl Book<'_> {
+    /// What the metal of a kind of valve adds.
+    pub(in crate::job) const fn against(&self, kind: ValveKind) -> &Against {
+        match kind {
+            ValveKind::Intake => &self.intake,
+            ValveKind::Exhaust => &self.exhaust,
+        }
+    }
+
+    /// Why readings of either kind cannot be held against it.
+    pub(in crate::job) fn not_at_reference(&self) -> Option<NotAtReference> {
+        let exhaust = self.exhaust.not_at_reference;
+        self.intake.not_at_reference.or(exhaust)
+    }
+
     pub(in crate::job) fn may_apply(&self) -> bool {
-        self.applicability != Applicability::DoesNotApply
+        self.applicability != Applicability::DoesNotApply && self.used_instead.is_none()
     }
 }
 
@@ -36,7 +69,7 @@ impl Book<'_> {
 pub(in crate::job) fn read<'r>(
     specifications: &'r [Specification],
     engine_number: Option<u64>,
-    metal: &Metal,
+    metals: Metals<'_>,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
 ) -> Vec<Book<'r>> {
@@ -52,33 +85,40 @@ pub(in crate::job) fn read<'r>(
             ));
         }
         let applicability = specification.applicability(engine_number);
-        let reference = match specification.holds_at() {
-            Ok(reference) => reference,
-            Err(e) => {
-                problems.push(Problem::at(Place::Specification(i), &e));
-                continue;
-            }
+        let reference = reference(specification.reference, specification.condition);
+        let intake = against(metals.intake, reference);
+        let exhaust = match metals.exhaust {
+            Some(metal) => against(metal, reference),
+            None => intake.clone(),
         };
-        if specification.reference.is_none() {
-            let id = &specification.id;
-            let text = "states no reference temperature: 20 C taken (ISO 1)";
-            assumptions.add("tolerance.reference", format!("specification {id} {text}"));
-        }
-        let correction = metal.correction(reference);
-        let is_in_reach = correction.is_ok();
-        let correction = correction.unwrap_or_else(|e| {
-            if applicability != Applicability::DoesNotApply {
-                problems.push(Problem::at(Place::Metal, &e));
-            }
-            None
-        });
+        let is_in_reach = intake.is_ok() && exhaust.is_ok();
+        let mut kept = |against: Result<Against, ThermalError>| {
+            against.unwrap_or_else(|e| {
+                let problem = Problem::at(Place::Metal, &e);
+                if applicability != Applicability::DoesNotApply && !problems.contains(&problem) {
+                    problems.push(problem);
+                }
+                Against::default()
+            })
+        };
+        let (intake, exhaust) = (kept(intake), kept(exhaust));
         books.push(Book {
             specification,
             applicability,
             reference,
-            correction,
+            intake,
+            exhaust,
             is_in_reach,
+            used_instead: None,
         });
+    }
+    conditions::choose(&mut books, metals.intake);
+    for book in books.iter().filter(|book| book.may_apply()) {
+        let whose = format!("specification {}", book.specification.id);
+        assume(book.reference, &whose, assumptions);
+        if let Some(off) = &book.not_at_reference() {
+            assume_off(off, &whose, assumptions);
+        }
     }
     let none = specifications
         .iter()
@@ -92,6 +132,56 @@ pub(in crate::job) fn read<'r>(
         ));
     }
     books
+}
+
+/// What is known of the temperature that figures hold at.
+pub(in crate::job) fn reference(stated: Option<Temperature>, condition: Condition) -> Reference {
+    match (stated, condition) {
+        (Some(temperature), _) => Reference::At(temperature),
+        (None, Condition::Cold) => Reference::Cold,
+        (None, Condition::Hot) => Reference::Hot,
+    }
+}
+
+/// What the metal adds against a reference, or why that cannot be told.
+pub(in crate::job) fn against(
+    metal: &Metal,
+    reference: Reference,
+) -> Result<Against, ThermalError> {
+    Ok(Against {
+        correction: metal.correction_from(reference)?,
+        not_at_reference: metal.not_at(reference)?,
+    })
+}
+
+/// What is taken of a temperature that is not printed.
+pub(in crate::job) fn assume(reference: Reference, whose: &str, assumptions: &mut Assumptions) {
+    let text = match reference {
+        Reference::At(_) => return,
+        Reference::Cold => {
+            "states no reference temperature: 20 C +/- 10 K taken, as makers' figures for cold engines \
+             lie"
+        }
+        Reference::Hot => {
+            "states no reference temperature: hot is none, so no reading is held against it"
+        }
+    };
+    assumptions.add("tolerance.reference", format!("{whose} {text}"));
+}
+
+/// What is taken of a lash that follows the temperature by no known rule.
+pub(in crate::job) fn assume_off(off: &NotAtReference, whose: &str, assumptions: &mut Assumptions) {
+    assumptions.add(
+        "thermal.unknown-shift",
+        format!(
+            "{whose}: metal taken to be {:.0} K from its reference, which may change the lash by \
+             {:.3} mm either way (standard uncertainty; published changes over a warm-up of {:.0} K come \
+             to about {WARM_UP_MM} mm)",
+            off.apart_k,
+            off.uncertainty_mm,
+            WARM_UP.kelvin()
+        ),
+    );
 }
 
 fn provenance(p: &Provenance) -> String {
@@ -123,57 +213,77 @@ pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
         provenance: provenance(&s.provenance),
         applicability: book.applicability,
         condition: s.condition,
-        reference: book.reference,
+        reference: book.reference.temperature(),
+        not_at_reference: book.not_at_reference(),
+        used_instead: book.used_instead.clone(),
+        measured_at: s.measured_at.clone(),
         intake: limits_words(&s.intake),
         exhaust: limits_words(&s.exhaust),
     }
 }
 
-/// What two specifications disagree on, in words.
-fn field_words(field: &str) -> &str {
-    match field {
-        "condition" => "whether the engine is cold or hot",
-        "reference" => "the reference temperature",
-        "measured_at" => "where the gap is measured",
-        "intake.set_to" => "the intake setting",
-        "intake.set.lower" => "the lower end of the intake set band",
-        "intake.set.upper" => "the upper end of the intake set band",
-        "intake.leave_alone.lower" => "the lower end of the intake leave-alone band",
-        "intake.leave_alone.upper" => "the upper end of the intake leave-alone band",
-        "exhaust.set_to" => "the exhaust setting",
-        "exhaust.set.lower" => "the lower end of the exhaust set band",
-        "exhaust.set.upper" => "the upper end of the exhaust set band",
-        "exhaust.leave_alone.lower" => "the lower end of the exhaust leave-alone band",
-        "exhaust.leave_alone.upper" => "the upper end of the exhaust leave-alone band",
-        other => other,
-    }
-}
-
-/// Where the specifications that may apply do not print the same.
+/// Where the specifications that may apply do not print the same: one line for the intake valves, one
+/// for the exhaust valves, and one for what else differs.
 pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
-    let mut all = Vec::new();
     let candidates: Vec<&Specification> = books
         .iter()
         .filter(|b| b.may_apply())
         .map(|b| b.specification)
         .collect();
+    let mut fields: Vec<&str> = Vec::new();
     for (i, a) in candidates.iter().enumerate() {
         for b in candidates.iter().skip(i + 1) {
-            for d in disagreements(a, b) {
-                let size = d
-                    .size
-                    .map(|n| format!(" ({} apart)", n.show(LengthUnit::Millimetre, 4)));
-                all.push(format!(
-                    "Books disagree on {}: {} says {}, {} says {}{}",
-                    field_words(d.field),
-                    a.id,
-                    d.first,
-                    b.id,
-                    d.second,
-                    size.unwrap_or_default()
-                ));
-            }
+            fields.extend(disagreements(a, b).iter().map(|d| d.field));
         }
     }
-    all
+    let kind = |field: &str| {
+        field
+            .split('.')
+            .next()
+            .map(String::from)
+            .unwrap_or_default()
+    };
+    let mut lines = conditions::disagreements(books);
+    for field in fields {
+        let what = kind(field);
+        let said = candidates.iter().map(|s| {
+            let says = match what.as_str() {
+                "intake" => limits_words(&s.intake),
+                "exhaust" => limits_words(&s.exhaust),
+                "condition" => condition_word(s.condition).into(),
+                "reference" => s
+                    .holds_at()
+                    .map_or_else(|| "not stated".into(), |t| format!("{:.1} C", t.celsius())),
+                _ => s.measured_at.clone().unwrap_or_else(|| "not stated".into()),
+            };
+            format!("{}: {says}", s.id)
+        });
+        let said: Vec<String> = said.collect();
+        let line = format!(
+            "books disagree on {}; {}",
+            field_words(&what),
+            said.join("; ")
+        );
+        if !lines.contains(&line) {
+            lines.push(line);
+        }
+    }
+    lines
+}
+
+/// What books disagree on, in words.
+fn field_words(what: &str) -> &str {
+    match what {
+        "condition" => "whether the engine is cold or hot",
+        "reference" => "the reference temperature",
+        "measured_at" => "where the gap is measured",
+        other => other,
+    }
+}
+
+const fn condition_word(condition: Condition) -> &'static str {
+    match condition {
+        Condition::Cold => "cold",
+        Condition::Hot => "hot",
+    }
 }

@@ -25,10 +25,22 @@ pub(in crate::job) fn write(
             Condition::Hot => "hot",
         };
         line(out, &format!("[{}] {}: {applies}", s.id, s.provenance));
-        line(
-            out,
-            &format!("    {condition}, at {:.1} C", s.reference.celsius()),
+        let at = s.reference.map_or_else(
+            || String::from("temperature not stated"),
+            |reference| format!("at {:.1} C", reference.celsius()),
         );
+        line(out, &format!("    {condition}, {at}"));
+        if let Some(place) = &s.measured_at {
+            line(out, &format!("    leaf: {place}"));
+        }
+        if let Some(other) = &s.used_instead {
+            line(
+                out,
+                &format!("    not used: [{other}] of the same book fits the metal's temperature"),
+            );
+        } else if let Some(off) = &s.not_at_reference {
+            line(out, &format!("    ! {}", off.text()));
+        }
         line(out, &format!("    intake:  {}", s.intake));
         line(out, &format!("    exhaust: {}", s.exhaust));
     }

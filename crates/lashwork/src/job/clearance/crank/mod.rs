@@ -5,13 +5,14 @@ pub(in crate::job) mod sheet;
 
 use crate::engine::{CylinderLabel, Engine, SAME_PLACE};
 use crate::job::assumptions::Assumptions;
+use crate::job::clearance::StopWorkCode;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
 use crate::quantity::{CrankAngle, CyclePosition};
 use crate::rockers::{
     AssumedPosition, CrankCheck, CrankSlip, EvidenceError, Group, Hypothesis, MisreadRisk,
-    PhaseEvidence, PhaseVerdict, Rockers,
+    PhaseEvidence, PhaseVerdict, Rockers, each_once,
 };
 use crate::valve::CamEvents;
 use alloc::format;
@@ -40,6 +41,37 @@ pub(in crate::job) fn report(
     }
 }
 
+/// What to settle before any valve is set; none where the rockers agree, or none was tried.
+pub(in crate::job) fn stop_work(check: &CrankCheckReport) -> Option<(StopWorkCode, String)> {
+    let code = match check.verdict {
+        PhaseVerdict::NothingFelt => return None,
+        PhaseVerdict::Settled if holds_as_assumed(check) => return None,
+        PhaseVerdict::Settled | PhaseVerdict::Elsewhere => StopWorkCode::CrankElsewhere,
+        PhaseVerdict::Open | PhaseVerdict::NoPositionFits => StopWorkCode::CrankOpen,
+    };
+    Some((code, check.text.clone()))
+}
+
+/// Where the crank is, if the rockers settle that and the firing order stands.
+pub(in crate::job) fn stands_at(check: &CrankCheckReport) -> Option<CyclePosition> {
+    let found = check.explanations.first()?;
+    let [first, rest @ ..] = found.hypotheses.as_slice() else {
+        return None;
+    };
+    let alike = rest.iter().all(|h| h.position == first.position);
+    let order_stands = found.hypotheses.iter().all(|h| h.order.is_none());
+    (check.verdict == PhaseVerdict::Settled && alike && order_stands).then_some(first.position)
+}
+
+fn holds_as_assumed(check: &CrankCheckReport) -> bool {
+    let first = check.explanations.first();
+    first.is_some_and(|e| {
+        e.hypotheses
+            .iter()
+            .any(|h| h.cause == CrankSlip::AsBelieved)
+    })
+}
+
 /// What weighing rockers takes for granted.
 pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) {
     if check.wrong_call.is_none() {
@@ -51,11 +83,17 @@ pub(in crate::job) fn assume(check: &CrankCheck, assumptions: &mut Assumptions) 
             ),
         );
     }
+    if each_once(&check.checks).len() < check.checks.len() {
+        assumptions.add(
+            "valve.repeated-call",
+            "a rocker tried again by the same hand is no second look: what it repeats counts once",
+        );
+    }
     let shares = CrankSlip::PRIOR_PERCENT.map(|(cause, percent)| {
         let word = match cause {
             CrankSlip::AsBelieved => "as assumed",
             CrankSlip::OneTurnOut => "360 degrees out (wrong stroke)",
-            CrankSlip::NeighbouringMark => "a neighbouring mark",
+            CrankSlip::NeighbouringMark => "a neighbouring mark or firing",
             CrankSlip::CountedBackwards => "counted backwards",
             CrankSlip::OtherOrder => "another firing order",
         };
@@ -157,7 +195,7 @@ fn hypothesis_words(engine: &Engine, hypothesis: &Hypothesis) -> String {
             format!("the engine fires {}", order.join("-"))
         }
         (CrankSlip::OneTurnOut, _) => format!("360 degrees out (wrong stroke), at {at}"),
-        (CrankSlip::NeighbouringMark, _) => format!("a neighbouring mark, at {at}"),
+        (CrankSlip::NeighbouringMark, _) => format!("a neighbouring mark or firing, at {at}"),
         (CrankSlip::CountedBackwards, _) => {
             format!("counted against the running direction, at {at}")
         }
@@ -261,7 +299,7 @@ fn words(
                 "no position fits: even the best leaves {} of {} calls wrong; inspect cam timing, \
                  the order of the cylinders, and rockers without lash",
                 fewest.unwrap_or(0),
-                check.checks.len()
+                each_once(&check.checks).len()
             )
         }
     }

@@ -1,8 +1,8 @@
 //! What is said of each reading and of the lock nut.
 
-use crate::clearance::Advice;
+use crate::clearance::{Advice, NextTry};
 use crate::quantity::{Lash, LashChange};
-use crate::tolerance::{Probabilities, Verdict};
+use crate::tolerance::{Deciding, Probabilities, Verdict};
 use crate::valve::ValveKind;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -18,7 +18,7 @@ pub struct JudgedReport {
     /// The thermal change of the lash from the reference temperature to that of the reading; nothing if
     /// the reading was not corrected.
     pub warmth: Option<LashChange>,
-    /// Standard uncertainty of that, in millimetres.
+    /// Standard uncertainty of that, in millimetres; where the change is not known, of what it may be.
     pub warmth_uncertainty_mm: f64,
     /// Lower end of the lash at the reference temperature, if the reading has one.
     pub low: Option<Lash>,
@@ -38,6 +38,13 @@ pub struct JudgedReport {
     pub set_to: Option<Lash>,
     /// The verdict.
     pub verdict: Verdict,
+    /// The same in the words of lash, no stronger than its probability.
+    pub verdict_text: &'static str,
+    /// The share that keeps it from being called in band, and what the rule allows of it; nothing if it is
+    /// called so.
+    pub deciding: Option<Deciding>,
+    /// The leaf to try next; nothing if the verdict is settled or no leaf at hand settles it.
+    pub next_leaf: Option<NextTry>,
     /// How certain it is.
     pub probabilities: Probabilities,
     /// Whether any reading this uncertain could be proved good.

@@ -5,17 +5,17 @@ pub(in crate::job) mod locking;
 pub(in crate::job) mod sheet;
 
 use crate::adjust::Adjuster;
-use crate::clearance::{AsFound, Judged, Setting, judge};
-use crate::feeler::{Combination, LeafSet, ReadingEstimate};
+use crate::clearance::{AsFound, Judged, Setting, judge, said};
+use crate::feeler::{Assumed, GaugeUse, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
 use crate::quantity::{Lash, Marked};
-use crate::thermal::Correction;
+use crate::thermal::{Correction, NotAtReference};
 use crate::tolerance::{DecisionRule, Uncertainty};
-use crate::valve::{ValveId, ValveLimits};
+use crate::valve::ValveId;
 use alloc::format;
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -56,7 +56,7 @@ pub(in crate::job) struct Judging<'r> {
     pub(in crate::job) adjuster: &'r Adjuster,
     pub(in crate::job) rocker_ratio: Option<f64>,
     pub(in crate::job) leaves: &'r LeafSet,
-    pub(in crate::job) combination: Combination,
+    pub(in crate::job) gauge_use: &'r GaugeUse,
     pub(in crate::job) rule: &'r DecisionRule,
     pub(in crate::job) names: ValveNames<'r>,
 }
@@ -115,16 +115,41 @@ pub(in crate::job) fn judged<'r>(
     all
 }
 
-/// Notes that a leaf without a stated tolerance was used, if one was.
+/// Notes what had to be taken of leaves and hand.
 pub(in crate::job) fn assume<'f>(
     felt: impl Iterator<Item = &'f ReadingEstimate>,
     assumptions: &mut Assumptions,
 ) {
-    if let Some(taken) = felt.into_iter().find_map(|felt| felt.assumed_tolerance) {
-        assumptions.add(
-            "feeler.tolerance",
-            format!("leaf tolerance not stated: +/- {taken} taken"),
-        );
+    for Assumed {
+        tolerance,
+        hand,
+        drag,
+        joint,
+    } in felt.map(|felt| felt.assumed)
+    {
+        if let Some(taken) = tolerance {
+            let text = format!("leaf tolerance not stated: +/- {taken} taken");
+            assumptions.add("feeler.tolerance", text);
+        }
+        if let Some(taken) = hand {
+            let text = format!(
+                "uncertainty of the hand not stated: {taken} (standard) taken at each end of a reading; \
+                 common practice, no source"
+            );
+            assumptions.add("feeler.hand", text);
+        }
+        if let Some(taken) = drag {
+            let text = format!(
+                "spread of a light drag not stated: {taken} (standard) taken; common practice, no source"
+            );
+            assumptions.add("feeler.drag", text);
+        }
+        if let Some(taken) = joint {
+            let text = format!(
+                "oil and air between the leaves of a stack not stated: +/- {taken} taken for each joint"
+            );
+            assumptions.add("feeler.joint", text);
+        }
     }
 }
 
@@ -134,13 +159,16 @@ fn one<'r>(
     by: Judging<'_>,
     index: usize,
 ) -> Result<Read<'r>, Problem> {
-    let felt = read.found.estimate(by.combination);
+    let felt = read.found.estimate(by.gauge_use);
     let felt = felt.map_err(|e| Problem::at(Place::Reading(index), &e))?;
     let judged = books.iter().map(|book| {
+        let against = book.against(read.valve.kind);
         let setting = Setting {
             limits: book.specification.limits(read.valve.kind),
-            correction: book.correction.as_ref(),
+            correction: against.correction.as_ref(),
+            not_at_reference: against.not_at_reference.as_ref(),
             adjuster: by.adjuster,
+            kind: Some(read.valve.kind),
             rocker_ratio: by.rocker_ratio,
             leaves: by.leaves,
             rule: by.rule,
@@ -216,9 +244,13 @@ pub(in crate::job) fn report(
         felt_uncertainty_mm: felt.normal_uncertainty().mm(),
         judged: judged
             .map(|(book, judged)| {
-                let limits = book.specification.limits(valve.kind);
-                let correction = book.correction.as_ref();
-                judged_report(&book.specification.id, limits, correction, judged.clone())
+                let against = book.against(valve.kind);
+                let (correction, off) = (
+                    against.correction.as_ref(),
+                    against.not_at_reference.as_ref(),
+                );
+                let id = &book.specification.id;
+                judged_report(id, correction, off, judged.clone())
             })
             .collect(),
     }
@@ -227,20 +259,25 @@ pub(in crate::job) fn report(
 /// One judgement for a report.
 pub(in crate::job) fn judged_report(
     specification: &str,
-    limits: &ValveLimits,
     correction: Option<&Correction>,
+    off: Option<&NotAtReference>,
     judged: Judged,
 ) -> JudgedReport {
     let Judged {
         estimate,
         judgement,
+        deciding,
+        next_leaf,
+        limits,
         advice,
-        ..
     } = judged;
     JudgedReport {
         specification: specification.into(),
         warmth: correction.map(|c| c.change),
-        warmth_uncertainty_mm: correction.map_or(0.0, Correction::standard_uncertainty_mm),
+        warmth_uncertainty_mm: correction.map_or_else(
+            || off.map_or(0.0, |off| off.uncertainty_mm),
+            Correction::standard_uncertainty_mm,
+        ),
         low: estimate.low(),
         high: estimate.high(),
         normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
@@ -250,6 +287,9 @@ pub(in crate::job) fn judged_report(
         limit_high: limits.judging().upper().and_then(exact),
         set_to: exact(limits.set_to()),
         verdict: judgement.verdict,
+        verdict_text: said(judgement.verdict, &judgement.probabilities),
+        deciding,
+        next_leaf,
         probabilities: judgement.probabilities,
         provable: judgement.provable,
         advice,

@@ -2,8 +2,7 @@
 
 use super::answer::{JudgedReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
-use crate::clearance::text::length;
-use crate::job::text::{chances, ends, line, percent, rule_words, section, verdict_word};
+use crate::job::text::{chances, ends, line, percent, rule_words, section};
 use alloc::format;
 use alloc::string::String;
 
@@ -57,6 +56,10 @@ fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
             let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
             format!("thermal change {adds:+.4} mm (u {u:.4} mm); at reference temperature")
         }
+        None if j.warmth_uncertainty_mm > 0.0 => format!(
+            "thermal change not known (u {:.4} mm); as found",
+            j.warmth_uncertainty_mm
+        ),
         None => String::from("not corrected for temperature:"),
     };
     let gap = ends(j.low, j.high, inches);
@@ -64,7 +67,7 @@ fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
         out,
         &format!("    [{}] {warmth} {gap}, {u}", j.specification),
     );
-    let verdict = verdict_word(j.verdict);
+    let verdict = j.verdict_text.to_uppercase();
     line(
         out,
         &format!(
@@ -73,26 +76,15 @@ fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
             chances(&j.probabilities)
         ),
     );
-    line(out, &format!("        -> {}", j.advice.text()));
-    amounts(out, &j.advice, inches);
+    let mut arrow = "->";
+    for text in j.advice.lines(inches) {
+        line(out, &format!("        {arrow} {text}"));
+        arrow = "  ";
+    }
+    landing(out, &j.advice);
 }
 
-fn amounts(out: &mut String, advice: &Advice, inches: bool) {
-    let reset = advice.reset();
-    if let Some((reset, feel)) = reset.and_then(|r| Some((r, r.feel_now?))) {
-        let stack = reset.stack.as_ref().map(|s| format!(" (nearest: {s})"));
-        let feel = length(inches, &|unit, decimals| feel.show(unit, decimals.into()));
-        line(
-            out,
-            &format!(
-                "           the leaves should then read {feel} at the present temperature{}",
-                stack.unwrap_or_default()
-            ),
-        );
-    }
-    if let Some(before) = reset.and_then(|r| r.before_locking.as_ref()) {
-        line(out, &format!("           {}", before.line(inches)));
-    }
+fn landing(out: &mut String, advice: &Advice) {
     if let Some(landing) = advice.landing() {
         let (lands, tight) = (percent(landing.lands_in_band), percent(landing.lands_tight));
         line(

@@ -1,9 +1,10 @@
 //! Stop plans on the job sheet: what each costs, the recommended one in full, the others in short.
 
-use super::answer::{CheckReport, PlanReport, StopReport, StopsReport};
-use crate::job::text::{degrees, line, pulley, section};
+use super::answer::{CheckReport, PlanReport, StopReport, StopsReport, WatchReport};
+use super::words;
+use crate::job::text::{line, rim_mark, section, whole_degrees};
 use crate::quantity::CrankAngle;
-use crate::valve::{Method, ValveKind};
+use crate::valve::{MayBeOff, Movement, ValveKind};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -16,15 +17,27 @@ pub(in crate::job) fn write(out: &mut String, report: &StopsReport) {
         &format!("the crank can be stopped at {}", report.places),
     );
     costs(out, &report.plans);
+    for plan in &report.plans {
+        for against in &plan.against {
+            let text = format!("against {}: {}", words(plan.method), against.text);
+            line(out, &text);
+        }
+    }
     for refused in &report.not_offered {
         let text = format!("not possible: {} ({})", words(refused.method), refused.text);
         line(out, &text);
+    }
+    if let Some(why) = &report.none_recommended {
+        line(out, &format!("NO PLAN IS RECOMMENDED: {why}"));
     }
     let walk = report.recommended.as_ref();
     let chosen = walk.and_then(|w| Some((w, report.plans.get(w.plan)?)));
     if let Some((recommended, plan)) = chosen {
         heading(out, "Recommended", plan);
         line(out, &format!("why: {}", recommended.why));
+        if let Some(text) = &report.pulley_marks {
+            line(out, text);
+        }
         full(out, plan);
     }
     for (i, plan) in report.plans.iter().enumerate() {
@@ -41,19 +54,20 @@ pub(in crate::job) fn write(out: &mut String, report: &StopsReport) {
             Some((_, other)) => {
                 line(out, &format!("the same stops as {}", words(other.method)));
             }
-            None if plan.method == Method::OppositeValve => opposite(out, plan),
+            None if is_watched(plan) => watched(out, plan),
             None => short(out, plan),
         }
     }
 }
 
-fn words(method: Method) -> &'static str {
-    match method {
-        Method::CylinderByCylinder => "cylinder by cylinder",
-        Method::TwoPosition => "two positions one turn apart",
-        Method::FewestStops => "fewest stops",
-        Method::OppositeValve => "by the opposite valve",
-    }
+/// Whether its stops are found by watching valves.
+fn is_watched(plan: &PlanReport) -> bool {
+    plan.stops.iter().any(|s| !s.watch.is_empty())
+}
+
+/// Whole degrees, and never more than there are.
+fn at_most(room: CrankAngle) -> String {
+    whole_degrees(libm::floor(room.degrees()))
 }
 
 fn costs(out: &mut String, plans: &[PlanReport]) {
@@ -65,16 +79,16 @@ fn costs(out: &mut String, plans: &[PlanReport]) {
         ),
     );
     for plan in plans {
-        let margin = plan.smallest_margin.map(CrankAngle::degrees);
+        let margin = plan.smallest_margin;
         line(
             out,
             &format!(
                 "{:<30}{:>6}{:>11}{:>17}{:>14}{:>10}",
                 words(plan.method),
                 plan.stops.len(),
-                format!("{} deg", degrees(plan.total_turn.degrees())),
+                format!("{} deg", whole_degrees(plan.total_turn.degrees())),
                 plan.walks,
-                margin.map_or_else(|| "-".into(), |m| format!("{} deg", degrees(m))),
+                margin.map_or_else(|| "-".into(), |m| format!("{} deg", at_most(m))),
                 plan.unreachable.len()
             ),
         );
@@ -84,10 +98,10 @@ fn costs(out: &mut String, plans: &[PlanReport]) {
 fn heading(out: &mut String, before: &str, plan: &PlanReport) {
     section(out, &format!("{before}: {}", words(plan.method)));
     if let Some(from) = plan.from.filter(|_| begins_elsewhere(plan)) {
-        let at = degrees(from.degrees());
+        let at = whole_degrees(from.degrees());
         line(
             out,
-            &format!("the crank is now {at} deg after the first firing TDC"),
+            &format!("turning counts from {at} deg after the first firing TDC"),
         );
     }
 }
@@ -106,15 +120,24 @@ fn same_stops(a: &PlanReport, b: &PlanReport) -> bool {
 
 fn full(out: &mut String, plan: &PlanReport) {
     for (i, stop) in plan.stops.iter().enumerate() {
-        let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", pulley(mm)));
+        let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
         line(
             out,
             &format!(
                 "{:>2}. {}; rotor {} deg{}",
                 i + 1,
                 reach(i, stop, plan),
-                degrees(stop.rotor.degrees()),
+                whole_degrees(stop.rotor.degrees()),
                 mark.unwrap_or_default()
+            ),
+        );
+        let seen = rocking(stop).map(|text| format!("{text}; "));
+        line(
+            out,
+            &format!(
+                "    {}{}",
+                seen.unwrap_or_default(),
+                may_be_off(stop.may_be_off)
             ),
         );
         let mut side = None;
@@ -124,19 +147,33 @@ fn full(out: &mut String, plan: &PlanReport) {
                 line(out, &format!("    side {name}:"));
             }
             side.clone_from(&check.side);
-            let away = degrees(check.margin.degrees());
-            let from = if stop.watch.is_empty() {
-                "inside the check window"
-            } else {
-                "clear of its own lift"
-            };
-            line(
-                out,
-                &format!("      [ ] {} ({away} deg {from})", check.valve),
-            );
+            line(out, &format!("      [ ] {}", check.valve));
         }
     }
     left_out(out, plan);
+}
+
+/// What the valves at a top dead centre do, which tells it from the one a turn away.
+fn rocking(stop: &StopReport) -> Option<String> {
+    let rock = |label: &String| format!("those of {label} rock");
+    let shut = |label: &String| format!("both valves of {label} shut");
+    let (firing, overlap) = (&stop.firing_tdc, &stop.overlap_tdc);
+    match (firing.as_ref().map(shut), overlap.as_ref().map(rock)) {
+        (Some(shut), Some(rock)) => Some(format!("{shut}, {rock}")),
+        (Some(shut), None) => Some(shut),
+        (None, Some(_)) => overlap
+            .as_ref()
+            .map(|label| format!("valves of {label} rock")),
+        (None, None) => None,
+    }
+}
+
+fn may_be_off(room: MayBeOff) -> String {
+    format!(
+        "good from {} deg before to {} deg after",
+        at_most(room.before),
+        at_most(room.after)
+    )
 }
 
 fn short(out: &mut String, plan: &PlanReport) {
@@ -152,18 +189,41 @@ fn short(out: &mut String, plan: &PlanReport) {
     left_out(out, plan);
 }
 
-/// The rule and the order; a line for each stop would say the same over and over.
-fn opposite(out: &mut String, plan: &PlanReport) {
+/// What to watch and what to check then, in the order in which they come; a line for each stop would say
+/// the same over and over.
+fn watched(out: &mut String, plan: &PlanReport) {
+    let watches = || plan.stops.iter().flat_map(|s| &s.watch);
+    let is_open = watches().all(|w| w.movement == Movement::FullyOpen);
     line(
         out,
-        "check the intake where the exhaust of its cylinder just begins to open, the exhaust where \
-         the intake of its cylinder has just closed; turning forward they come in this order:",
+        if is_open {
+            "no mark is needed: watch one valve, and while it is fully open check the other; turning \
+             forward:"
+        } else {
+            "no mark is needed: watch an exhaust valve begin to open, an intake valve just close, and \
+             check the other; turning forward:"
+        },
     );
-    for row in plan.stops.chunks(8) {
-        let row: Vec<String> = row.iter().map(|s| groups(&s.check).join(" | ")).collect();
-        line(out, &format!("      {}", row.join(" -> ")));
+    let pairs: Vec<String> = watches().map(pair).collect();
+    for row in pairs.chunks(4) {
+        line(out, &format!("      {}", row.join(", ")));
     }
     left_out(out, plan);
+}
+
+/// A valve to watch and the ones to check then.
+fn pair(watch: &WatchReport) -> String {
+    let check: Vec<&str> = watch
+        .check
+        .iter()
+        .map(|valve| valve.strip_prefix("cylinder ").unwrap_or(valve))
+        .collect();
+    format!(
+        "{} {} -> {}",
+        watch.cylinder,
+        watch.kind.word(),
+        check.join(" and ")
+    )
 }
 
 /// How to get to a stop, and how to know it.
@@ -171,13 +231,13 @@ fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
     let turn = if i == 0 && !begins_elsewhere(plan) {
         String::from("start")
     } else {
-        format!("turn {} deg forward", degrees(stop.turn.degrees()))
+        format!("turn {} deg forward", whole_degrees(stop.turn.degrees()))
     };
     let place = match (&stop.firing_tdc, &stop.overlap_tdc) {
         (Some(firing), _) => format!("firing TDC of {firing}"),
         (None, Some(overlap)) => format!("overlap TDC of {overlap}"),
         (None, None) => {
-            let since = degrees(stop.last_fired.turn.degrees());
+            let since = whole_degrees(stop.last_fired.turn.degrees());
             format!(
                 "{since} deg after firing TDC of {}",
                 stop.last_fired.cylinder
@@ -188,7 +248,8 @@ fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
     if stop.watch.is_empty() {
         format!("{turn}: {}{place}", mark.unwrap_or_default())
     } else {
-        format!("{turn}: {} (near {place})", stop.watch.join(", "))
+        let watch: Vec<&str> = stop.watch.iter().map(|w| w.text.as_str()).collect();
+        format!("{turn}: {} (near {place})", watch.join(", "))
     }
 }
 

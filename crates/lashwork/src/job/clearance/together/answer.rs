@@ -1,6 +1,7 @@
 //! What all readings say together, as the report shows it.
 
 use crate::diagnosis::{KindModel, ReadingFault, Status};
+use crate::quantity::LashChange;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -18,7 +19,7 @@ pub struct DiagnosisReport {
     pub nothing_special: f64,
     /// The causes that were considered, the most probable first.
     pub hypotheses: Vec<HypothesisReport>,
-    /// For an outlier valve: possible causes to inspect, not findings.
+    /// For each odd valve: possible causes to inspect, not findings.
     pub inspections: Vec<Inspection>,
     /// What these readings cannot tell, and why.
     pub cannot_tell: Vec<String>,
@@ -81,15 +82,19 @@ pub struct EvidenceReport {
     pub log10_support: f64,
 }
 
-/// An outlier valve, and the possible causes to inspect; the maker's manual says how.
+/// An odd valve, and the possible causes to inspect; the maker's manual says how.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct Inspection {
     /// The valve by name.
     pub valve: String,
-    /// Whether it reads looser than its set value, else tighter.
+    /// Whether it is looser than the rest of its kind, else tighter.
     pub looser: bool,
+    /// How far it is from the middle of its kind.
+    pub off: LashChange,
+    /// The same in spreads: 4.5 and more is odd.
+    pub spreads: f64,
     /// What to inspect.
     pub look_at: Vec<&'static str>,
 }
@@ -113,6 +118,8 @@ pub struct ModelReport {
     pub intake: KindModel,
     /// Exhaust valves of an ordinary engine.
     pub exhaust: KindModel,
+    /// How many times as wide the ordinary valves of this engine spread, on the mean.
+    pub spread_times: f64,
     /// Share of worn valves.
     pub worn_share: f64,
     /// Standard deviation of what moves all valves of a kind together.

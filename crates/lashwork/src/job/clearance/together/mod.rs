@@ -1,6 +1,7 @@
 //! Brings the readings of a request to the diagnosis, and its answer to the report.
 
 pub(in crate::job) mod answer;
+mod findings;
 mod inspections;
 pub(in crate::job) mod sheet;
 mod words;
@@ -8,18 +9,19 @@ mod words;
 use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
-    Diagnosis, Evidence, Prior, ReadingFault, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way,
-    WeighedWay, WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
+    Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way, WeighedWay,
+    WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
 };
 use crate::engine::CylinderIndex;
 use crate::feeler::ReadingEstimate;
 use crate::job::assumptions::Assumptions;
+use crate::job::clearance::StopWorkCode;
 use crate::job::clearance::books::Book;
 use crate::job::text::ValveNames;
-use crate::quantity::{LashChange, Temperature, TemperatureDifference};
-use crate::thermal::{Correction, Metal};
-use crate::tolerance::Uncertainty;
-use crate::valve::{Applicability, CamEvents, ValveId, ValveTrain};
+use crate::quantity::{Lash, LashChange, TemperatureDifference};
+use crate::thermal::{Correction, Metal, Reference, unknown_shift};
+use crate::tolerance::{Estimate, Uncertainty};
+use crate::valve::{Applicability, CamEvents, ValveId, ValveKind, ValveTrain};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use answer::{DiagnosisReport, EvidenceReport, HypothesisReport, ModelReport, WayReport};
@@ -57,11 +59,22 @@ struct Told<'r> {
     books: Vec<&'r Book<'r>>,
 }
 
+/// What the readings say together.
+pub(in crate::job) struct Joint {
+    pub(in crate::job) report: DiagnosisReport,
+    /// What of it must be settled before valves are set.
+    pub(in crate::job) findings: Vec<JointFinding>,
+}
+
+/// A cause worth checking, with the valves whose numbers it spoils.
+pub(in crate::job) struct JointFinding {
+    pub(in crate::job) code: StopWorkCode,
+    pub(in crate::job) text: String,
+    pub(in crate::job) valves: Vec<ValveId>,
+}
+
 /// Diagnoses readings that have been checked.
-pub(in crate::job) fn diagnosed(
-    asked: &Asked<'_>,
-    assumptions: &mut Assumptions,
-) -> Option<DiagnosisReport> {
+pub(in crate::job) fn diagnosed(asked: &Asked<'_>, assumptions: &mut Assumptions) -> Option<Joint> {
     let books = in_order(asked.books)?;
     let believed = *books.first()?;
     let told = Told {
@@ -71,13 +84,13 @@ pub(in crate::job) fn diagnosed(
                 .iter()
                 .map(|taken| Seen {
                     valve: taken.valve,
-                    felt: taken.felt.estimate,
+                    felt: like_intake(taken, believed),
                     marked_in: taken.found.marked_in(),
                 })
                 .collect(),
             sources: books.iter().filter_map(|book| source(book)).collect(),
             one_turn_out: ways_out(asked),
-            warming: warming(asked.metal, believed.reference),
+            warming: warming(asked.metal, believed.reference)?,
             prior: asked.prior.unwrap_or(Prior::usual()),
         },
         asked,
@@ -92,30 +105,53 @@ pub(in crate::job) fn diagnosed(
             assumptions.add(code, text);
         }
     }
-    Some(report(&told, &found, &believed.specification.id))
+    Some(Joint {
+        report: report(&told, &found, &believed.specification.id),
+        findings: findings::findings(&told, &found),
+    })
 }
 
 /// All specifications, with the assumed one first: the first that applies, or else may apply.
 fn in_order<'r>(books: &'r [Book<'r>]) -> Option<Vec<&'r Book<'r>>> {
-    let is = |wanted: &[Applicability]| books.iter().find(|b| wanted.contains(&b.applicability));
+    let is = |wanted: &[Applicability]| {
+        let mut used = books.iter().filter(|b| b.used_instead.is_none());
+        used.find(|b| wanted.contains(&b.applicability))
+    };
     let believed = is(&[Applicability::Applies])
         .or_else(|| is(&[Applicability::NotStated, Applicability::CannotTell]))?;
     let id = &believed.specification.id;
     let others = books
         .iter()
-        .filter(|b| b.is_in_reach && b.specification.id != *id);
+        .filter(|b| b.is_in_reach && b.used_instead.is_none() && b.specification.id != *id);
     Some(core::iter::once(believed).chain(others).collect())
 }
 
 fn source(book: &Book<'_>) -> Option<Source> {
-    let correction = book.correction.as_ref();
-    let u = correction.map_or(0.0, Correction::standard_uncertainty_mm);
+    let against = book.against(ValveKind::Intake);
+    let (correction, off) = (
+        against.correction.as_ref(),
+        against.not_at_reference.as_ref(),
+    );
+    let unknown = off.map_or(0.0, |off| off.uncertainty_mm);
+    let u = correction.map_or(unknown, Correction::standard_uncertainty_mm);
     Some(Source {
         intake: book.specification.intake,
         exhaust: book.specification.exhaust,
         warmth: correction.map_or(LashChange::ZERO, |c| c.change),
         warmth_uncertainty: Uncertainty::from_mm(u).ok()?,
     })
+}
+
+/// What was felt, as it would be if the metal of all valves were that of the intake valves: a source knows
+/// one thermal change.
+fn like_intake(taken: &Taken<'_>, believed: &Book<'_>) -> Estimate<Lash> {
+    let change = |kind| {
+        let correction = believed.against(kind).correction.as_ref();
+        correction.map_or(0.0, |c: &Correction| c.change.mm())
+    };
+    let more = change(taken.valve.kind) - change(ValveKind::Intake);
+    let less = LashChange::from_mm(-more).unwrap_or(LashChange::ZERO);
+    taken.felt.estimate.shifted(less, Uncertainty::ZERO)
 }
 
 fn ways_out(asked: &Asked<'_>) -> Vec<WrongStroke> {
@@ -126,16 +162,20 @@ fn ways_out(asked: &Asked<'_>) -> Vec<WrongStroke> {
     one_turn_out(engine, asked.events, &walk, table.as_ref())
 }
 
-/// What the metal would add to every lash if it were as much warmer as the model states.
-fn warming(metal: &Metal, reference: Temperature) -> Warming {
-    let more = |metal: &Metal| -> Option<LashChange> {
-        metal.correction(reference).ok()?.map(|c| c.change)
-    };
-    let by = warmer(metal).and_then(|warm| {
-        let (warm, now) = (more(&warm)?, more(metal)?);
+/// What the metal would add to every lash if it were as much warmer as the model states; nothing tells how
+/// much in an answer that cannot be.
+fn warming(metal: &Metal, reference: Reference) -> Option<Warming> {
+    let known = || {
+        let at = reference.temperature()?;
+        let change = |metal: &Metal| Some(metal.correction(at).ok()??.change);
+        let (warm, now) = (change(&warmer(metal)?)?, change(metal)?);
         LashChange::from_mm(warm.mm() - now.mm()).ok()
-    });
-    by.map_or(Warming::Unknown, Warming::Known)
+    };
+    if let Some(by) = known() {
+        return Some(Warming::Known(by));
+    }
+    let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+    unknown_shift(rise).ok().map(Warming::Unknown)
 }
 
 /// The metal as much warmer than assumed as the model states; none if nothing tells how the lash
@@ -150,10 +190,7 @@ fn warmer(metal: &Metal) -> Option<Metal> {
 
 fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport {
     let worth = found.causes.iter().filter(|c| c.worth_checking);
-    let tied = worth.clone().count() > 1;
-    let unlike = worth
-        .filter(|c| c.cause == ReadingFault::OneUnlike)
-        .flat_map(|c| &c.ways);
+    let tied = worth.count() > 1;
     let (warmth_mean_mm, warmth_spread_mm) = warmth_shift(told.evidence.warming);
     let (reported_at_most, tied_within) = limits_of_report();
     DiagnosisReport {
@@ -174,8 +211,8 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
                 ways: cause.ways.iter().map(|w| way(told, w)).collect(),
             })
             .collect(),
-        inspections: unlike
-            .filter_map(|w| inspections::inspection(told, &w.way))
+        inspections: findings::unexplained(told, found)
+            .filter_map(|odd| inspections::inspection(told, odd))
             .collect(),
         cannot_tell: words::cannot_tell(told, found),
         model: ModelReport {
@@ -186,6 +223,7 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
             tied_within,
             intake: found.model.intake,
             exhaust: found.model.exhaust,
+            spread_times: found.spread_times,
             worn_share: found.model.worn_share,
             drift_mm: found.model.drift_mm,
             warmth_mean_mm,

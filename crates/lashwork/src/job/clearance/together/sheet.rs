@@ -14,11 +14,15 @@ pub(in crate::job) fn write(out: &mut String, found: &DiagnosisReport) {
     section(out, "The readings taken together");
     if found.status != Status::WorthChecking {
         let mut text = found.text.clone();
-        if matches!(found.status, Status::NothingSpecial | Status::Undecided) {
+        if !matches!(
+            found.status,
+            Status::TooFewReadings | Status::TooManyReadings
+        ) {
             let special = percent(1.0 - found.nothing_special);
             text = format!("{text} (chance of a systematic fault {special})");
         }
         line(out, &text);
+        odd_valves(out, found);
         return;
     }
     let worth = || found.hypotheses.iter().filter(|h| h.worth_checking);
@@ -28,16 +32,19 @@ pub(in crate::job) fn write(out: &mut String, found: &DiagnosisReport) {
     for hypothesis in worth() {
         hypothesis_lines(out, hypothesis);
     }
-    line(
-        out,
-        "Settle this before adjusting: the advice above takes every reading at face value.",
-    );
+    odd_valves(out, found);
+}
+
+fn odd_valves(out: &mut String, found: &DiagnosisReport) {
     for thing in &found.inspections {
         let way = if thing.looser { "looser" } else { "tighter" };
         let name = &thing.valve;
         line(
             out,
-            &format!("Possible causes to inspect at {name} ({way} than the rest):"),
+            &format!(
+                "ODD VALVE: {name} is {:.2} mm {way} than the rest of its kind; look at:",
+                thing.off.mm().abs()
+            ),
         );
         for text in &thing.look_at {
             line(out, &format!("    - {text}"));

@@ -2,7 +2,7 @@
 
 use super::{Told, source_id, valve_at};
 use crate::diagnosis::{Diagnosis, ReadingFault, Seen, Slip, Status, Way, limits_of_report};
-use crate::diagnosis::{UNNOTICED_KELVIN, Warming, warmth_shift};
+use crate::diagnosis::{ODD_FROM, UNNOTICED_KELVIN, Warming, warmth_shift};
 use crate::quantity::{Lash, LengthUnit};
 use crate::valve::ValveKind;
 use alloc::format;
@@ -24,6 +24,10 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
                 "no systematic fault found: {believed} fits the readings as well as any other explanation considered"
             )
         }
+        Status::OddValves => String::from(
+            "no systematic fault stands out, but single valves are far from the rest of their kind: \
+             find out why before they are set",
+        ),
         Status::Undecided => {
             let best = found.causes.first().map_or("", |c| cause(c.cause));
             let (at_most, _) = limits_of_report();
@@ -59,7 +63,7 @@ pub(super) const fn cause(cause: ReadingFault) -> &'static str {
             "crank 360 degrees out (wrong stroke) when the readings were taken"
         }
         ReadingFault::NotCold => "metal not at the assumed temperature",
-        ReadingFault::OneUnlike => "one outlier valve",
+        ReadingFault::Several => "more than one thing",
     }
 }
 
@@ -75,6 +79,16 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
             format!("{}: {}", valve_at(told, *reading), slipped(*slip, inches))
         }
         Way::SlipAll { inches, slip } => slipped(*slip, *inches).to_string(),
+        Way::SetAll { wider: true } => {
+            "all valves set 2.54 times too wide: thousandths of an inch where hundredths of a \
+             millimetre were meant"
+                .to_string()
+        }
+        Way::SetAll { wider: false } => {
+            "all valves set 2.54 times too tight: hundredths of a millimetre where thousandths of an \
+             inch were meant"
+                .to_string()
+        }
         Way::SwappedAll => {
             "in all cylinders; readings swapped when written down, or valves set the wrong way round".to_string()
         }
@@ -113,24 +127,22 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
             let by = format!("{:+.3} mm", shift.mm());
             format!("all valves have shifted alike, by about {by}; or all were set, or have worn, by that much")
         }
-        Way::Unlike(reading) => valve_at(told, *reading),
+        Way::Several => {
+            "no single cause that was considered explains the readings together".to_string()
+        }
     }
 }
 
 /// What slipped.
 const fn slipped(slip: Slip, inches: bool) -> &'static str {
     match (slip, inches) {
-        (Slip::SameNumber, false) => {
-            "inches written as millimetres; or the valve was last set that way"
-        }
-        (Slip::SameNumber, true) => {
-            "millimetres written as inches; or the valve was last set that way"
-        }
+        (Slip::SameNumber, false) => "inches written as millimetres",
+        (Slip::SameNumber, true) => "millimetres written as inches",
         (Slip::ThousandthsHundredths, false) => {
-            "thousandths of an inch taken for hundredths of a millimetre; or the valve was last set that way"
+            "thousandths of an inch taken for hundredths of a millimetre when written down"
         }
         (Slip::ThousandthsHundredths, true) => {
-            "hundredths of a millimetre taken for thousandths of an inch; or the valve was last set that way"
+            "hundredths of a millimetre taken for thousandths of an inch when written down"
         }
     }
 }
@@ -171,6 +183,15 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
         {
             "off its base circle: no gap".to_string()
         }
+        Way::SetAll { wider } => format!(
+            "{} {}",
+            if *wider {
+                "2.54 times its"
+            } else {
+                "1/2.54 of its"
+            },
+            own()
+        ),
         Way::NotCold(shift) => {
             let back = seen
                 .felt
@@ -269,12 +290,15 @@ pub(super) fn assumptions(
         "diagnosis.model",
         format!(
             "readings taken together: by {believed}, intake valves are assumed to lie about {:.3} mm \
-             with a spread of {:.3} mm, exhaust about {:.3} mm with {:.3} mm, {} % of them spread \
-             twice as wide, each kind with a common drift of {:.3} mm{others}",
+             with a spread of {:.3} mm, exhaust about {:.3} mm with {:.3} mm, or 1.5 to 3.4 times that \
+             as the readings show (here {:.1} times), {} % of them twice as wide, each kind with a \
+             common drift of {:.3} mm{others}; a valve {ODD_FROM} spreads or more from the middle of \
+             its kind is named as odd",
             intake.set_to_mm,
             intake.spread_mm,
             exhaust.set_to_mm,
             exhaust.spread_mm,
+            found.spread_times,
             found.model.worn_share * 100.0,
             found.model.drift_mm
         ),
@@ -307,8 +331,12 @@ pub(super) fn assumptions(
                 "an engine {UNNOTICED_KELVIN} K warmer than noticed would change the lash by \
                  {mean:+.3} mm, spread {spread:.3} mm"
             ),
-            Warming::Unknown => {
-                format!("an engine warmer than noticed is assumed to change all lashes by {spread} mm either way")
+            Warming::Unknown(_) => {
+                format!(
+                    "an engine warmer than noticed is assumed to change all lashes by {spread} mm, at \
+                     most {:.1} mm, either way",
+                    2.0 * spread
+                )
             }
         },
     ));

@@ -5,6 +5,7 @@
 
 use super::answer::{CoolingReport, WaitReport};
 use super::ask::Cooling;
+use crate::job::clearance::metals::Metals;
 use crate::quantity::{Lash, Temperature};
 use crate::thermal::{Correction, Metal, ThermalError, Wait};
 use crate::tolerance::Uncertainty;
@@ -15,7 +16,7 @@ use alloc::vec::Vec;
 
 /// The report on cooling; each specification with the temperature it holds at.
 pub(super) fn report<'r>(
-    metal: &Metal,
+    metals: Metals<'_>,
     cooling: &Cooling,
     candidates: impl Iterator<Item = (&'r Specification, Temperature)>,
 ) -> Result<CoolingReport, ThermalError> {
@@ -25,6 +26,7 @@ pub(super) fn report<'r>(
     let mut waits = Vec::new();
     for (specification, reference) in candidates {
         for kind in [ValveKind::Intake, ValveKind::Exhaust] {
+            let metal = metals.of(kind);
             waits.push(wait(metal, cooling, (specification, reference), kind)?);
         }
     }
@@ -32,7 +34,7 @@ pub(super) fn report<'r>(
         surroundings: law.surroundings,
         surroundings_uncertainty_k: fit.surroundings_u(),
         now,
-        at_odds: at_odds(metal, now),
+        at_odds: at_odds(metals.intake, now),
         per_minute: law.per_minute,
         per_minute_uncertainty: law.per_minute_u,
         half_minutes: core::f64::consts::LN_2 / law.per_minute,

@@ -2,6 +2,7 @@
 
 use super::answer::{LashCurve, LashPoint};
 use super::ask::LashTable;
+use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::quantity::{Lash, LashChange, Marked, Temperature};
@@ -20,15 +21,17 @@ struct Added {
 /// The curves of each specification and kind of valve, intake then exhaust.
 pub(super) fn curves<'r>(
     table: &LashTable,
-    metal: &Metal,
+    metals: Metals<'_>,
     candidates: impl Iterator<Item = (&'r Specification, Temperature)>,
 ) -> Result<Vec<LashCurve>, Problem> {
-    check(table, metal)?;
+    for metal in metals.each() {
+        check(table, metal)?;
+    }
     let refused = |e| Problem::at(Place::LashTable, &e);
     let mut curves = Vec::new();
     for (specification, reference) in candidates {
-        let added = added(table, metal, reference).map_err(refused)?;
         for kind in [ValveKind::Intake, ValveKind::Exhaust] {
+            let added = added(table, metals.of(kind), reference).map_err(refused)?;
             curves.push(LashCurve {
                 specification: specification.id.clone(),
                 kind,

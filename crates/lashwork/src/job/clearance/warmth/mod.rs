@@ -8,10 +8,13 @@ mod curve;
 pub(in crate::job) mod sheet;
 
 use crate::job::assumptions::Assumptions;
+use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::quantity::{LengthUnit, Temperature};
-use crate::thermal::{ASSUMED_THERMOMETER, Effect, Metal, MetalTemperature, UNSTATED_HALF_WIDTH};
+use crate::thermal::{
+    COLD_HALF_WIDTH, Effect, Metal, MetalTemperature, NEAR_REFERENCE, UNSTATED_HALF_WIDTH,
+};
 use crate::valve::Specification;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -21,7 +24,7 @@ use ask::WarmQuestions;
 
 /// Works out what is asked; each specification that may apply with the temperature it holds at.
 pub(in crate::job) fn report(
-    metal: &Metal,
+    metals: Metals<'_>,
     asked: &WarmQuestions,
     candidates: &[(&Specification, Temperature)],
     problems: &mut Vec<Problem>,
@@ -29,17 +32,18 @@ pub(in crate::job) fn report(
     let all = || candidates.iter().copied();
     let comparisons = asked.compared.as_ref().map(|other| {
         let references = all().map(|(_, reference)| reference);
-        comparison::comparisons(metal, other, references).map_err(|e| Problem::at(Place::Metal, &e))
+        comparison::comparisons(metals.intake, other, references)
+            .map_err(|e| Problem::at(Place::Metal, &e))
     });
     let cooling = asked.cooling.as_ref().map(|cooling| {
-        cooling::report(metal, cooling, all()).map_err(|e| Problem::at(Place::Cooling, &e))
+        cooling::report(metals, cooling, all()).map_err(|e| Problem::at(Place::Cooling, &e))
     });
     let curves = asked
         .curve
         .as_ref()
-        .map(|table| curve::curves(table, metal, all()));
+        .map(|table| curve::curves(table, metals, all()));
     WarmthReport {
-        metal: metal_words(metal),
+        metal: words(metals),
         comparisons: kept(comparisons, problems).unwrap_or_default(),
         cooling: kept(cooling, problems),
         lash_curves: kept(curves, problems).unwrap_or_default(),
@@ -52,8 +56,15 @@ fn kept<T>(result: Option<Result<T, Problem>>, problems: &mut Vec<Problem>) -> O
 }
 
 /// What is taken of the metal and its temperatures.
-pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: &mut Assumptions) {
-    assume_metal(metal, assumptions);
+pub(in crate::job) fn assume(
+    metals: Metals<'_>,
+    asked: &WarmQuestions,
+    assumptions: &mut Assumptions,
+) {
+    for metal in metals.each() {
+        assume_metal(metal, assumptions);
+    }
+    metals.assume(assumptions);
     if let Some(other) = &asked.compared {
         thermometers(other, assumptions);
         assumptions.add(
@@ -71,15 +82,35 @@ pub(in crate::job) fn assume(metal: &Metal, asked: &WarmQuestions, assumptions: 
 }
 
 fn thermometers(metal: &Metal, assumptions: &mut Assumptions) {
-    for name in metal.without_uncertainty() {
-        assumptions.add(
-            "thermal.thermometer",
-            format!(
-                "uncertainty of the temperature of {name} not stated: \
-                 {} K taken",
-                ASSUMED_THERMOMETER.kelvin()
+    for (name, temperature) in metal.temperatures() {
+        let name = if name.is_empty() { "the metal" } else { name };
+        let with = temperature.taken_with.unwrap_or_default();
+        let u = temperature.standard_uncertainty().kelvin();
+        if temperature.taken_with.is_none() {
+            assumptions.add(
+                "thermal.taken-with",
+                format!(
+                    "how the temperature of {name} was taken not stated: {} assumed",
+                    with.words()
+                ),
+            );
+        }
+        match temperature.uncertainty {
+            None => assumptions.add(
+                "thermal.thermometer",
+                format!("uncertainty of the temperature of {name} not stated: {u} K taken"),
             ),
-        );
+            Some(stated) if stated.kelvin() < u => assumptions.add(
+                "thermal.bare-metal",
+                format!(
+                    "the temperature of {name} was taken with {}: {u} K taken instead of {} K; aim it at \
+                     tape or paint",
+                    with.words(),
+                    stated.kelvin()
+                ),
+            ),
+            Some(_) => {}
+        }
     }
 }
 
@@ -89,16 +120,18 @@ pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions)
     match metal {
         Metal::Unstated => assumptions.add(
             "thermal.unstated",
-            "metal temperature not stated: readings assumed to be at each specification's \
-             reference temperature",
+            "metal temperature not stated: the engine is assumed to be cold",
         ),
         Metal::At(temperature) => {
             let celsius = temperature.is.celsius();
             assumptions.add(
                 "thermal.no-rule",
                 format!(
-                    "metal at {celsius:.1} C, but neither parts nor a coefficient say how \
-                     the lash follows temperature: readings judged uncorrected"
+                    "metal at {celsius:.1} C, but neither parts nor a coefficient say how the lash \
+                     follows temperature: readings not corrected; up to {:.0} K from a printed \
+                     reference, {:.0} K from one that only says cold, are taken as none",
+                    NEAR_REFERENCE.kelvin(),
+                    COLD_HALF_WIDTH.kelvin()
                 ),
             );
         }
@@ -114,6 +147,20 @@ pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions)
         }
         Metal::Coefficient { .. } => {}
     }
+}
+
+/// The same of both kinds of valve.
+fn words(metals: Metals<'_>) -> Vec<String> {
+    let Some(exhaust) = metals.exhaust else {
+        return metal_words(metals.intake);
+    };
+    let of = |kind: &'static str, metal| {
+        let lines = metal_words(metal).into_iter();
+        lines.map(move |line| format!("{kind} valves: {line}"))
+    };
+    of("intake", metals.intake)
+        .chain(of("exhaust", exhaust))
+        .collect()
 }
 
 /// How warm the metal is and how the lash follows, one line for each fact.

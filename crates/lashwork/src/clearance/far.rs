@@ -1,0 +1,49 @@
+//! A gap so far off that setting it would hide a fault.
+//!
+//! Common practice, no source: the bounds are this library's choice.
+
+use super::text::length;
+use crate::quantity::{Lash, LashChange};
+use crate::tolerance::Estimate;
+use crate::valve::ValveLimits;
+use alloc::format;
+use alloc::string::String;
+
+/// A lash wider than the value to set by more than this, in millimetres, is no wear or drift.
+const LOOSE_MM: f64 = 0.3;
+/// Share of the value to set that is left where more than drift closed the gap.
+const LEFT: f64 = 0.5;
+
+/// In words, that the cause is to be found before anything is set; nothing for a gap in the reach of wear
+/// and drift, or of a reading that does not show it.
+pub(super) fn far(
+    limits: &ValveLimits,
+    estimate: &Estimate<Lash>,
+    loose: bool,
+    inches: bool,
+) -> Option<String> {
+    let set = Lash::from_nominal(limits.set_to().nominal()).ok()?;
+    let shown =
+        |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
+    if loose {
+        let found = estimate.centre().or(estimate.low())?;
+        let more = found - set;
+        return (more.mm() > LOOSE_MM).then(|| {
+            format!(
+                "find the cause first: the gap is {} over the value to set, more than wear or drift makes; \
+                 set nothing here until it is found",
+                shown(more)
+            )
+        });
+    }
+    let found = estimate.centre()?;
+    let lost = set - found;
+    (lost.mm() > (1.0 - LEFT) * set.mm()).then(|| {
+        format!(
+            "find the cause first: the gap has lost {} of {}, more than half; set nothing here until it \
+             is found",
+            shown(lost),
+            limits.set_to()
+        )
+    })
+}

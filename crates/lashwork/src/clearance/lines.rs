@@ -1,0 +1,60 @@
+//! Advice as a sheet says it, a line for each thing to do.
+
+use super::advice::Advice;
+use super::reset::Reset;
+use super::text::length;
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+impl Advice {
+    /// Everything to do, in order, a line each; the gaps to feel in inches too if asked.
+    pub(crate) fn lines(&self, inches: bool) -> Vec<String> {
+        let mut lines = Vec::new();
+        for step in self.first() {
+            lines.push(format!("first {}", step.text));
+        }
+        match self {
+            Self::Reset(reset) => reset.lines(inches, &mut lines),
+            Self::FindCause { text, causes } => {
+                lines.push(text.clone());
+                let causes: Vec<&str> = causes.iter().map(|cause| cause.text).collect();
+                if !causes.is_empty() {
+                    lines.push(format!("look at: {}", causes.join("; ")));
+                }
+            }
+            Self::Leave { text, .. } | Self::Measure { text, .. } | Self::SettleFirst { text } => {
+                lines.push(text.clone());
+            }
+        }
+        lines
+    }
+}
+
+impl Reset {
+    fn lines(&self, inches: bool, lines: &mut Vec<String>) {
+        let then = if self.first.is_empty() {
+            ""
+        } else {
+            "only then "
+        };
+        let because = self.because.as_ref().map(|why| format!("; {why}"));
+        lines.push(format!(
+            "{then}{}{}",
+            self.amount,
+            because.unwrap_or_default()
+        ));
+        lines.extend(self.aim_text.clone());
+        if let Some(before) = &self.before_locking {
+            lines.push(before.line(inches));
+        }
+        if let Some(feel) = self.feel_now {
+            let leaves = self.leaves.as_ref().map(|l| format!(": {}", l.text));
+            let feel = length(inches, &|unit, decimals| feel.show(unit, decimals.into()));
+            lines.push(format!(
+                "it must then be {feel} at the present temperature{}",
+                leaves.unwrap_or_default()
+            ));
+        }
+    }
+}

@@ -1,0 +1,97 @@
+//! Which leaf to try next at a valve.
+
+use super::setting::Setting;
+use crate::feeler::{Leaf, LeafSet, next_leaf};
+use crate::quantity::{Lash, Marked, Nominal};
+use crate::tolerance::{Estimate, Uncertainty, Verdict, judge};
+use alloc::format;
+use alloc::string::{String, ToString};
+use serde::Serialize;
+
+/// A gap is taken to be at most so many times the upper limit, or what is known to go.
+const AT_MOST: f64 = 2.0;
+
+/// The leaf to try next, so that the verdict settles in the fewest tries.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct NextTry {
+    /// Its mark.
+    pub leaf: Marked,
+    /// How many tries it takes on the mean, this one included, the gap being taken as likely anywhere it
+    /// still may be.
+    pub expected_tries: f64,
+    /// Probability that the leaves at hand settle it.
+    pub settles: f64,
+    /// The same in words.
+    pub text: String,
+}
+
+impl NextTry {
+    pub(super) fn leaf_text(&self) -> String {
+        self.leaf.to_string()
+    }
+}
+
+/// A reading that one more leaf would make of this one; `felt` is what the leaves found, its
+/// uncertainty stays.
+pub(super) fn with_ends(
+    felt: &Estimate<Lash>,
+    shift: f64,
+    (goes, refuses): (Option<Marked>, Option<Marked>),
+    more_u: f64,
+) -> Option<Estimate<Lash>> {
+    let end = |mark: Option<Marked>, as_felt: Option<Lash>| match mark {
+        Some(mark) => Lash::from_mm(mark.mm() + shift).ok(),
+        None => as_felt,
+    };
+    let u = felt
+        .normal_uncertainty()
+        .combined(Uncertainty::from_mm(more_u).ok()?);
+    Estimate::of(end(goes, felt.low()), end(refuses, felt.high()), u).ok()
+}
+
+/// The leaf to try next; nothing if the verdict is settled, or no leaf at hand can settle it. `estimate` is
+/// at the reference temperature; `shift` is what it has more than the leaves felt, in millimetres.
+pub(super) fn next_try(
+    setting: &Setting<'_>,
+    estimate: &Estimate<Lash>,
+    shift: f64,
+) -> Option<NextTry> {
+    let upper = setting
+        .limits
+        .judging()
+        .upper()
+        .unwrap_or(setting.limits.set_to());
+    let felt = |lash: Lash| lash.mm() - shift;
+    let low = estimate.low().map_or(0.0, felt).max(0.0);
+    let high = match estimate.high() {
+        Some(high) => felt(high),
+        None => AT_MOST * low.max(upper.mm() - shift),
+    };
+    let settled = |goes: Option<Leaf>, refuses: Option<Leaf>| {
+        let ends = (goes.map(|leaf| leaf.mark), refuses.map(|leaf| leaf.mark));
+        with_ends(estimate, shift, ends, 0.0).is_some_and(|would_be| {
+            let judged = judge(&would_be, setting.limits.judging(), setting.rule);
+            judged.verdict != Verdict::CannotSay
+        })
+    };
+    let range = (
+        Nominal::nearest_mm(low).ok()?,
+        Nominal::nearest_mm(high).ok()?,
+    );
+    let leaves: &LeafSet = setting.leaves;
+    let next = next_leaf(leaves, range, &settled)?;
+    let tries = format!("{:.1}", next.expected_tries);
+    let tries = tries.trim_end_matches(".0");
+    let word = if tries == "1" { "try" } else { "tries" };
+    Some(NextTry {
+        leaf: next.leaf.mark,
+        expected_tries: next.expected_tries,
+        settles: next.settles,
+        text: format!(
+            "try {} next; about {tries} {word} until it is settled",
+            next.leaf.mark
+        ),
+    })
+}

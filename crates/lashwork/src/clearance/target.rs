@@ -1,0 +1,163 @@
+//! What a reset aims at: the printed value, or the nearest one at which the rule is kept afterwards.
+//!
+//! # Method
+//! How the lash lands is spread: by the lock nut where that was learned, else by hand and leaf as they
+//! felt it. The rule that judges a reading is asked about that spread, and about the band a new setting
+//! must lie in. Where the printed value does not keep it, the nearest value of that band that does is
+//! found by halving.
+
+use super::setting::Setting;
+use crate::quantity::{Lash, LengthUnit, Marked, QuantityError};
+use crate::tolerance::{Deciding, DecidingSide, Probabilities};
+use alloc::format;
+use alloc::string::{String, ToString};
+
+/// Halvings of the way to the end of the band.
+const HALVINGS: u32 = 24;
+/// How far to look where the set band has no such end, in millimetres.
+const FAR_MM: f64 = 0.5;
+/// What a moved aim is rounded to, in millimetres: finer is beyond any hand.
+const STEP_MM: f64 = 0.001;
+/// The same in inches, in millimetres.
+const STEP_INCH_MM: f64 = 0.002_54;
+
+/// What a reset aims at.
+#[derive(Clone, Debug)]
+pub(super) struct Target {
+    pub(super) at: Lash,
+    /// Whether it is the printed value.
+    pub(super) is_printed: bool,
+    /// Why it is not, or that no value of the band keeps the rule.
+    pub(super) why: Option<String>,
+}
+
+impl Target {
+    /// The printed value, whatever follows.
+    pub(super) fn printed(setting: &Setting<'_>) -> Result<Self, QuantityError> {
+        Ok(Self {
+            at: Lash::from_nominal(setting.limits.set_to().nominal())?,
+            is_printed: true,
+            why: None,
+        })
+    }
+}
+
+/// The share that decides, and what the rule allows of it, as a sheet says it.
+pub(super) fn share(why: &Deciding) -> String {
+    let (share, allowed) = (percent(why.share), 100.0 * why.allowed);
+    match why.side {
+        DecidingSide::Below => format!("{share} tight, allowed {allowed:.0} %"),
+        DecidingSide::Above => format!("{share} loose, allowed {allowed:.0} %"),
+        DecidingSide::InBand => format!("{share} in band, {allowed:.0} % asked for"),
+    }
+}
+
+fn percent(p: f64) -> String {
+    format!("{:.1} %", 100.0 * p)
+}
+
+/// The target; `after` is how the lash lies against the set band when so much is aimed at.
+pub(super) fn target(
+    setting: &Setting<'_>,
+    after: &dyn Fn(Lash) -> Option<Probabilities>,
+) -> Result<Target, QuantityError> {
+    let stay = Target::printed(setting)?;
+    let printed = stay.at;
+    let refused = after(printed).and_then(|p| Some((p, setting.rule.deciding(&p)?)));
+    let Some((p, why)) = refused else {
+        return Ok(stay);
+    };
+    let (shown, book) = (share(&why), setting.limits.set_to());
+    let Some(at) = nearest(setting, printed, &p, &why, after) else {
+        return Ok(Target {
+            why: Some(format!(
+                "set to {book}, it would be {shown} afterwards, and no other value in the set band keeps \
+                 the rule: feel it again after setting"
+            )),
+            ..stay
+        });
+    };
+    let then = after(at).map_or(0.0, |p| match why.side {
+        DecidingSide::Below => p.below.most,
+        DecidingSide::Above => p.above.most,
+        DecidingSide::InBand => p.in_band.least,
+    });
+    Ok(Target {
+        at,
+        is_printed: false,
+        why: Some(format!(
+            "not to the printed {book}: it would be {shown} afterwards; so it is {}",
+            percent(then)
+        )),
+    })
+}
+
+/// The value of the set band nearest to the printed one that keeps the rule.
+fn nearest(
+    setting: &Setting<'_>,
+    printed: Lash,
+    at_printed: &Probabilities,
+    why: &Deciding,
+    after: &dyn Fn(Lash) -> Option<Probabilities>,
+) -> Option<Lash> {
+    let set = setting.limits.set();
+    let mm = |mark: Option<Marked>| mark.map(Marked::mm);
+    let up = match why.side {
+        DecidingSide::Below => true,
+        DecidingSide::Above => false,
+        DecidingSide::InBand => at_printed.below.most > at_printed.above.most,
+    };
+    let (low, high) = (mm(set.lower()), mm(set.upper()));
+    let end = match (up, why.side) {
+        // What lies in the band is most in its middle.
+        (_, DecidingSide::InBand) => 0.5 * (low? + high?),
+        (true, _) => high.unwrap_or(printed.mm() + FAR_MM),
+        (false, _) => low.unwrap_or(printed.mm() - FAR_MM),
+    };
+    let at = |mm: f64| after(Lash::from_mm(mm).ok()?);
+    let kept = |mm: f64| at(mm).is_some_and(|p| setting.rule.deciding(&p).is_none());
+    let passes = |mm: f64| match why.side {
+        DecidingSide::InBand => kept(mm),
+        DecidingSide::Below => at(mm).is_some_and(|p| setting.rule.accepts_below(&p)),
+        DecidingSide::Above => at(mm).is_some_and(|p| setting.rule.accepts_above(&p)),
+    };
+    if !passes(end) {
+        return None;
+    }
+    let (mut fails, mut holds) = (printed.mm(), end);
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (fails + holds);
+        if passes(middle) {
+            holds = middle;
+        } else {
+            fails = middle;
+        }
+    }
+    let rounded = rounded(holds, end, setting.limits.set_to().unit());
+    let found = [rounded, holds].into_iter().find(|mm| kept(*mm))?;
+    Lash::from_mm(found).ok()
+}
+
+/// Rounded away from the printed value, unless that leaves the band.
+fn rounded(mm: f64, end: f64, unit: LengthUnit) -> f64 {
+    let step = if unit.is_inch() {
+        STEP_INCH_MM
+    } else {
+        STEP_MM
+    };
+    if end >= mm {
+        (libm::ceil(mm / step) * step).min(end)
+    } else {
+        (libm::floor(mm / step) * step).max(end)
+    }
+}
+
+/// The aim as a sheet says it: as printed, or in the book's unit.
+pub(super) fn shown(target: &Target, setting: &Setting<'_>) -> String {
+    let printed = setting.limits.set_to();
+    match (target.is_printed, printed.unit().is_inch()) {
+        (true, _) => printed.to_string(),
+        (false, true) => target.at.show(LengthUnit::Inch, 4),
+        (false, false) => target.at.show(LengthUnit::Millimetre, 3),
+    }
+}

@@ -1,0 +1,22 @@
+//! The job sheet on one page: what has to be settled first, the cautions, stop by stop what was found and
+//! what to do, the shims, what is open, what was assumed. Everything else is on the full sheet.
+
+mod head;
+mod rest;
+mod shims;
+mod stops;
+mod wrap;
+
+use super::clearance::ClearanceReport;
+use super::report::Report;
+use alloc::string::String;
+
+/// The page of a job that has readings to take.
+pub(super) fn write(report: &Report, found: &ClearanceReport) -> String {
+    let mut out = String::new();
+    head::write(&mut out, report, found);
+    stops::write(&mut out, found);
+    shims::write(&mut out, found);
+    rest::write(&mut out, report, found);
+    out
+}

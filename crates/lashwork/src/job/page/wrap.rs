@@ -1,0 +1,54 @@
+//! Lines no wider than the page.
+
+use alloc::string::String;
+
+/// Characters in a line of the page.
+pub(super) const WIDTH: usize = 100;
+
+/// Writes `text` behind `lead`, broken between words where the page ends; what goes on stands under
+/// where the text began.
+pub(super) fn write(out: &mut String, lead: &str, text: &str) {
+    let indent = lead.chars().count();
+    out.push_str(lead);
+    let mut at = indent;
+    for (i, word) in text.split_whitespace().enumerate() {
+        let wide = word.chars().count();
+        if i > 0 && at + 1 + wide > WIDTH {
+            out.push('\n');
+            out.extend(core::iter::repeat_n(' ', indent));
+            at = indent;
+        } else if i > 0 {
+            out.push(' ');
+            at += 1;
+        }
+        out.push_str(word);
+        at += wide;
+    }
+    out.push('\n');
+}
+
+/// `text` in a column so wide, with at least one space behind it.
+pub(super) fn column(text: &str, wide: usize) -> String {
+    let mut cell = String::from(text);
+    let short = wide.saturating_sub(cell.chars().count()).max(1);
+    cell.extend(core::iter::repeat_n(' ', short));
+    cell
+}
+
+/// Writes a row of cells, each in its column; behind one that is too wide the row goes on in the next
+/// line.
+pub(super) fn row<const N: usize>(out: &mut String, cells: [(&str, usize); N], last: &str) {
+    let mut start = 0;
+    for (text, wide) in cells {
+        let cell = column(text, wide);
+        let too_wide = cell.chars().count() > wide;
+        out.push_str(&cell);
+        start += wide;
+        if too_wide {
+            out.push('\n');
+            out.extend(core::iter::repeat_n(' ', start));
+        }
+    }
+    out.push_str(last);
+    out.push('\n');
+}

@@ -1,0 +1,351 @@
+//! What all readings, rockers and books say together: stop work first, odd valves by name, cautions
+//! for this engine, and the record.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing it does not expect"
+)]
+
+use lashwork::clearance::Advice;
+use lashwork::job::Report;
+use lashwork::job::clearance::{StopWorkCode, ValveReport};
+use lashwork_tests::{clearance, examples};
+use serde_json::{Value, json};
+
+fn example(name: &str) -> Value {
+    let all = examples().into_iter();
+    let mut found = all.filter(|(known, _)| known.starts_with(name));
+    serde_json::from_slice(&found.next().unwrap().1).unwrap()
+}
+
+fn report(document: &Value) -> Report {
+    let answer = lashwork_wire::report(document.to_string().as_bytes());
+    answer.unwrap_or_else(|problems| panic!("{problems:?}"))
+}
+
+fn settles_first(valve: &ValveReport) -> bool {
+    let mut advice = valve.judged.iter().map(|judged| &judged.advice);
+    advice.all(|advice| matches!(advice, Advice::SettleFirst { .. }))
+}
+
+/// Bracket readings of the valves of a four-cylinder engine: cylinder, kind, what goes, what does not.
+fn brackets(list: &[(&str, &str, &str, &str)]) -> Value {
+    let one = |(cylinder, valve, goes, refuses): &(&str, &str, &str, &str)| json!({"cylinder": cylinder, "valve": valve, "goes": [goes], "refuses": [refuses]});
+    list.iter().map(one).collect()
+}
+
+/// The inline four of the examples with these readings.
+fn four(readings: &Value) -> Value {
+    let mut document = example("inline-four");
+    document["clearance"]["readings"] = readings.clone();
+    document
+}
+
+/// An engine without limits by an oil of its own: intake and exhaust set values with half the band.
+fn plain_four(intake: f64, exhaust: f64, half: f64, leaves: &[&str], readings: &Value) -> Value {
+    let limits = |set: f64| {
+        let mm = |x: f64| format!("{x:.3} mm");
+        json!({"set_to": mm(set), "set": {"from": mm(set - half), "to": mm(set + half)}})
+    };
+    json!({
+        "engine": {
+            "cycle": "four_stroke",
+            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
+            "firing_order": ["1", "3", "4", "2"], "firing": "even", "numbering": "free_end",
+            "rotation": {"sense": "clockwise", "seen_from": "free_end"}
+        },
+        "clearance": {
+            "valves": {"intake_per_cylinder": 1, "exhaust_per_cylinder": 1},
+            "specifications": [{
+                "id": "book", "document": "Invented", "condition": "cold",
+                "intake": limits(intake), "exhaust": limits(exhaust)
+            }],
+            "gauge": {"leaves": leaves, "stack_tolerance": "worst_case"},
+            "readings": readings
+        }
+    })
+}
+
+#[test]
+fn an_exchange_stands_first_and_takes_every_number_back() {
+    let report = report(&example("exchanged-four"));
+    let found = clearance(&report);
+    assert_eq!(found.stop_work[0].code, StopWorkCode::Exchanged);
+    assert_eq!(found.stop_work[0].valves.len(), 8);
+    assert!(found.valves.iter().all(settles_first));
+    let sheet = report.sheet();
+    let (stop, cautions) = (
+        sheet.find("STOP WORK").unwrap(),
+        sheet.find("Cautions").unwrap(),
+    );
+    assert!(stop < cautions, "{sheet}");
+    assert!(
+        !sheet.contains("screw out") && !sheet.contains("screw in"),
+        "{sheet}"
+    );
+}
+
+#[test]
+fn the_stops_start_where_the_rockers_show_the_crank_to_be() {
+    let report = report(&example("inline-six-one-turn-out"));
+    let found = clearance(&report);
+    assert_eq!(found.stop_work[0].code, StopWorkCode::CrankElsewhere);
+    let stops = serde_json::to_value(&found.stops).unwrap();
+    let plans = stops["plans"].as_array().unwrap();
+    assert!(!plans.is_empty());
+    for plan in plans {
+        let from = plan["from"].as_f64().unwrap();
+        assert!((from - 360.0).abs() < 1e-9, "{plan}");
+    }
+}
+
+/// The twin's first book leaves alone what its second resets.
+#[test]
+fn two_books_that_disagree_on_a_valve_come_first() {
+    let report = report(&example("upright-twin-warm"));
+    let found = clearance(&report);
+    let books = found.stop_work.iter();
+    let books: Vec<_> = books
+        .filter(|s| s.code == StopWorkCode::BooksDisagree)
+        .collect();
+    assert_eq!(books.len(), 1, "{:?}", found.stop_work);
+    assert!(
+        books[0].valves.contains(&"cylinder 1 intake".to_owned()),
+        "{books:?}"
+    );
+    for valve in &found.valves {
+        assert_eq!(
+            books[0].valves.contains(&valve.name),
+            settles_first(valve),
+            "{valve:?}"
+        );
+    }
+    // One line a kind.
+    assert_eq!(found.disagreements.len(), 2, "{:?}", found.disagreements);
+}
+
+/// Two books that print the same in other units ask for the same thing.
+#[test]
+fn two_books_that_agree_stop_nothing() {
+    let mut document = example("inline-four");
+    let mut other = document["clearance"]["specifications"][0].clone();
+    other["id"] = json!("reprint");
+    let books = document["clearance"]["specifications"]
+        .as_array_mut()
+        .unwrap();
+    books.push(other);
+    let report = report(&document);
+    let found = clearance(&report);
+    assert!(found.stop_work.is_empty(), "{:?}", found.stop_work);
+    assert!(found.disagreements.is_empty());
+}
+
+#[test]
+fn no_shim_is_moved_by_numbers_that_are_taken_back() {
+    let mut document = example("v-eight-shims");
+    assert!(!clearance(&report(&document)).shim_plans.is_empty());
+    document["clearance"]["crank_check"] = json!({
+        "believed": {"cylinder": "1"},
+        "rockers": [
+            {"cylinder": "1", "valve": "intake", "rocker": "tight"},
+            {"cylinder": "1", "valve": "exhaust", "rocker": "tight"}
+        ]
+    });
+    let report = report(&document);
+    let found = clearance(&report);
+    assert!(found.valves.iter().all(settles_first));
+    assert!(found.shim_plans.is_empty());
+}
+
+const SEVEN_RIGHT: [(&str, &str, &str, &str); 7] = [
+    ("1", "intake", "0.18 mm", "0.20 mm"),
+    ("2", "intake", "0.18 mm", "0.20 mm"),
+    ("3", "intake", "0.20 mm", "0.22 mm"),
+    ("4", "intake", "0.18 mm", "0.20 mm"),
+    ("1", "exhaust", "0.28 mm", "0.30 mm"),
+    ("2", "exhaust", "0.30 mm", "0.32 mm"),
+    ("3", "exhaust", "0.28 mm", "0.30 mm"),
+];
+
+fn odd(document: &Value) -> Vec<String> {
+    let report = report(document);
+    let diagnosis = clearance(&report).diagnosis.as_ref().unwrap();
+    assert!(diagnosis.inspections.iter().all(|i| !i.look_at.is_empty()));
+    let mut named: Vec<String> = diagnosis
+        .inspections
+        .iter()
+        .map(|i| i.valve.clone())
+        .collect();
+    named.sort();
+    named
+}
+
+#[test]
+fn one_sunk_exhaust_among_seven_good_valves_is_named() {
+    let mut list = SEVEN_RIGHT.to_vec();
+    list.push(("4", "exhaust", "0.05 mm", "0.10 mm"));
+    let document = four(&brackets(&list));
+    assert_eq!(odd(&document), ["cylinder 4 exhaust"]);
+    let report = report(&document);
+    assert!(clearance(&report).stop_work.is_empty());
+    assert!(report.sheet().contains("seat"), "{}", report.sheet());
+}
+
+#[test]
+fn two_sunk_exhausts_are_both_named_and_no_unit_is_blamed() {
+    let mut list = SEVEN_RIGHT[..6].to_vec();
+    list.push(("3", "exhaust", "0.10 mm", "0.12 mm"));
+    list.push(("4", "exhaust", "0.05 mm", "0.10 mm"));
+    let document = four(&brackets(&list));
+    assert_eq!(odd(&document), ["cylinder 3 exhaust", "cylinder 4 exhaust"]);
+    let report = report(&document);
+    let text = &clearance(&report).diagnosis.as_ref().unwrap().text;
+    assert!(!text.contains("unit"), "{text}");
+}
+
+#[test]
+fn the_radials_and_the_twins_odd_valves_are_named() {
+    assert_eq!(
+        odd(&example("radial-nine")),
+        ["cylinder 5 exhaust", "cylinder 9 exhaust"]
+    );
+    assert_eq!(
+        odd(&example("v-twin")),
+        ["cylinder front exhaust", "cylinder front intake"]
+    );
+}
+
+/// Thousandths of an inch set where hundredths of a millimetre were meant, and the reverse with leaves
+/// that end before the gap does.
+#[test]
+fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
+    let every = |intake: Value, exhaust: Value| -> Value {
+        let mut list = Vec::new();
+        for cylinder in ["1", "2", "3", "4"] {
+            for (valve, found) in [("intake", &intake), ("exhaust", &exhaust)] {
+                let mut one = found.clone();
+                one["cylinder"] = json!(cylinder);
+                one["valve"] = json!(valve);
+                list.push(one);
+            }
+        }
+        Value::Array(list)
+    };
+    let bracket = |goes: &str, refuses: &str| json!({"goes": [goes], "refuses": [refuses]});
+    let wide = plain_four(
+        0.20,
+        0.30,
+        0.03,
+        &["0.50 mm", "0.55 mm", "0.75 mm", "0.80 mm"],
+        &every(bracket("0.50 mm", "0.55 mm"), bracket("0.75 mm", "0.80 mm")),
+    );
+    let thin = plain_four(
+        0.10,
+        0.15,
+        0.03,
+        &["0.05 mm", "0.06 mm"],
+        &every(json!({"nothing_goes": true}), bracket("0.05 mm", "0.06 mm")),
+    );
+    for document in [wide, thin] {
+        let report = report(&document);
+        let found = clearance(&report);
+        let diagnosis = serde_json::to_value(found.diagnosis.as_ref().unwrap()).unwrap();
+        let first = &diagnosis["hypotheses"][0];
+        assert_eq!(
+            first["cause"],
+            json!("unit_slip_all"),
+            "{}",
+            diagnosis["text"]
+        );
+        let not_cold = diagnosis["hypotheses"].as_array().unwrap().iter();
+        let mut not_cold = not_cold.filter(|h| h["cause"] == json!("not_cold"));
+        assert!(
+            not_cold.all(|h| h["posterior"].as_f64().unwrap() < 0.05),
+            "{diagnosis}"
+        );
+    }
+}
+
+#[test]
+fn every_engine_gets_five_to_eight_cautions_of_its_own() {
+    for (name, bytes) in examples() {
+        let report = lashwork_wire::report(&bytes).unwrap();
+        let count = report.cautions.len();
+        assert!((5..=8).contains(&count), "{name}: {count}");
+    }
+    let said = |document: &Value| report(document).cautions.join("\n");
+    assert!(said(&example("radial-nine")).starts_with("Hydraulic lock"));
+    assert!(said(&example("v-eight-shims")).contains("with a shim or bucket out"));
+    assert!(said(&example("v-twin")).contains("valve no leaf passes"));
+    assert!(!said(&example("exchanged-four")).contains("Hydraulic lock"));
+
+    let mut boat = example("exchanged-four");
+    boat["engine"]["machine"] = json!("boat");
+    boat["engine"]["ignition"] = json!("diesel");
+    boat["engine"]["started_by"] = json!("hand_crank");
+    let text = said(&boat);
+    for word in ["bilge", "decompressor", "thumb", "two full turns"] {
+        assert!(text.contains(word), "{word}: {text}");
+    }
+    assert!(
+        !text.contains("wheels") && !text.contains("ignition off"),
+        "{text}"
+    );
+    let mut aircraft = example("exchanged-four");
+    aircraft["engine"]["machine"] = json!("aircraft");
+    aircraft["engine"]["ignition"] = json!("magneto");
+    let text = said(&aircraft);
+    assert!(
+        text.contains("tail tied down") && text.contains("no key"),
+        "{text}"
+    );
+    assert!(!text.contains("Gearbox"), "{text}");
+}
+
+#[test]
+fn the_record_and_the_place_of_the_leaf_come_back() {
+    let mut document = example("v-twin");
+    document["record"] = json!({
+        "date": "2 May", "hours": "310 h", "distance": "12 400 km", "gauge": "blue roll, no. 2", "by": "A."
+    });
+    let report = report(&document);
+    assert_eq!(report.engine.number, Some(611));
+    let sheet = report.sheet();
+    for word in ["2 May", "310 h", "12 400 km", "blue roll", "by A.", "611"] {
+        assert!(sheet.contains(word), "{word}: {sheet}");
+    }
+    assert!(
+        sheet.contains("between rocker screw and valve stem"),
+        "{sheet}"
+    );
+    let books = &clearance(&report).specifications;
+    assert_eq!(
+        books[0].measured_at.as_deref(),
+        Some("between rocker screw and valve stem")
+    );
+}
+
+#[test]
+fn a_mark_in_front_of_the_text_is_read_over() {
+    let text = example("inline-four").to_string();
+    let marked = [b"\xef\xbb\xbf".as_slice(), text.as_bytes()].concat();
+    assert_eq!(
+        lashwork_wire::report(&marked),
+        lashwork_wire::report(text.as_bytes())
+    );
+}
+
+#[test]
+fn no_message_repeats_a_long_label_in_full() {
+    for long in ["x".repeat(100_000), "long label ".repeat(9_000)] {
+        let mut document = example("inline-four");
+        document["clearance"]["start"] = json!(long);
+        document["engine"]["firing_order"][0] = json!(long);
+        let problems = lashwork_wire::report(document.to_string().as_bytes()).unwrap_err();
+        for problem in problems {
+            assert!(problem.message.len() < 2_100, "{}", problem.message.len());
+            assert!(problem.hint.len() < 2_100, "{}", problem.hint.len());
+        }
+    }
+}
