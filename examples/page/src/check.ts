@@ -43,16 +43,20 @@ export function checked(quick: Quick, { rule, gauge }: With): Checked {
 }
 
 /** What is wrong with the books and the adjuster, for either kind of valve. */
-export function faultsOfBoth(quick: Quick, settings: With): Problem[] {
+export function faultsOfBoth(quick: Quick, { rule, gauge }: With): Problem[] {
   if (!isThere()) return [];
-  return once((["intake", "exhaust"] as const).flatMap((valve) => check(quick, settings, valve).problems));
+  return once(
+    (["intake", "exhaust"] as const).flatMap((valve) => check(quick, { rule, gauge }, valve).problems),
+  );
 }
 
 /** What can hurt someone at this valve. */
-export function cautionsOf(quick: Quick, settings: With): string[] {
+export function cautionsOf(quick: Quick, { rule, gauge }: With): string[] {
   if (!isThere() || !quick.valve) return [];
   const { valve } = quick;
-  return once(answersOf(quick, settings, valve, ANY_READING).flatMap(({ report }) => report?.cautions ?? []));
+  return once(
+    answersOf(quick, { rule, gauge }, valve, ANY_READING).flatMap(({ report }) => report?.cautions ?? []),
+  );
 }
 
 function check(quick: Quick, settings: With, valve: "intake" | "exhaust"): Checked {

@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { asNumber, asText, at, CLEARANCE, withUnit } from "./draft";
 import type { Problem, Report } from "./kernel";
-import { MISSING } from "./needed";
+import { isAbsence, MISSING } from "./needed";
 import { sentence, unitName } from "./words";
 
 /** What every input of a form needs to know. */
@@ -56,7 +56,7 @@ export function Faults({ id, problems }: { id: string; problems: readonly Proble
 /** Problems of a group as a whole: they name none of its fields. */
 export function GroupFaults({ sheet, places, except }: { sheet: Sheet; places: string[]; except?: RegExp }) {
   const own = sheet.problems.filter(
-    ({ place, code }) => places.includes(place) && code !== MISSING && !except?.test(code),
+    (problem) => places.includes(problem.place) && !isAbsence(problem) && !except?.test(problem.code),
   );
   return <Faults id={`${idOf(places[0] ?? "")}.faults`} problems={own} />;
 }

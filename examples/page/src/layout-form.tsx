@@ -189,13 +189,13 @@ export function AdjusterRow({ sheet }: { sheet: Sheet }) {
   return (
     <>
       <Chips
-        legend="Set by a screw at the rocker's …, or shims"
+        legend="Screw at valve, pushrod, stud; or shims"
         name="adjuster"
         value={value}
         choices={[
           ["none", "?"],
           ["valve_side", "valve"],
-          ["cam_side", "pushrod"],
+          ["cam_side", "rod"],
           ["pivot", "stud"],
           ["shim", "shims"],
         ]}

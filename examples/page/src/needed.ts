@@ -6,8 +6,11 @@ import type { Problem } from "./kernel";
 /** The code of a problem that tells of a field that is not there. */
 export const MISSING = "document.missing-field";
 
-/** A screw whose pitch was not said. */
+/** The code of a screw whose pitch was not said. */
 const THREAD = "adjust.thread";
+
+/** Whether a problem only says that something is not there yet. */
+export const isAbsence = ({ code }: Problem): boolean => code === MISSING || code === THREAD;
 
 const ORDER = "/engine/firing_order";
 
@@ -24,7 +27,7 @@ export function parted(document: unknown, problems: readonly Problem[]) {
   const isEmpty = (problem: Problem) => {
     const value = at(document, placeOf(problem));
     return (
-      ([MISSING, THREAD].includes(problem.code) && value === undefined) ||
+      (isAbsence(problem) && value === undefined) ||
       value === "" ||
       (Array.isArray(value) && value.length === 0)
     );
