@@ -151,6 +151,7 @@ function List({ title, lines }: { title: string; lines: readonly string[] }) {
 
 function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valve; shown: Shown }) {
   const { probabilities: p, advice } = judged;
+  const steps = firstSteps(judged);
   const reset = advice.action === "reset" ? advice : undefined;
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
@@ -160,8 +161,8 @@ function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valv
           {judged.verdict_text}; book {judged.limits} <small>({judged.specification})</small>
         </span>
       </p>
-      <List title="First" lines={firstSteps(judged)} />
-      <p class="do">{sentence(advice.text)}</p>
+      <List title="First" lines={steps} />
+      <p class="do">{sentence(steps.length > 0 && reset ? `Then: ${reset.amount}` : advice.text)}</p>
       <List title="Possible causes" lines={causesOf(judged)} />
       <dl class="facts">
         <div>

@@ -33,7 +33,7 @@ export function BookFigure({ kind, sheet: whole, leaves, unit }: Props) {
     return (
       <button type="button" class="figure" onClick={() => setOpen(true)}>
         <span>
-          Book, {kind}: <strong>{figure}</strong> {band.some(Boolean) ? `(${band.join(" to ")})` : ""}
+          Book <strong>{figure}</strong> {band.some(Boolean) ? `(${band.join(" to ")})` : ""}
           {several && " and others"}
         </span>
       </button>

@@ -38,9 +38,9 @@ export function JobView({ state }: { state: State }) {
   // Before anything else can be pressed: a focus that moved later would take the next key with it.
   useLayoutEffect(() => {
     // A new stage begins at its top, for eyes and for keys.
-    if (before.current !== undefined && job && before.current !== job.stage) {
+    if (before.current !== undefined && before.current !== job?.stage) {
       title.current?.focus({ preventScroll: true });
-      if (job.stage !== "turn") scrollTo(0, 0);
+      if (job?.stage !== "turn") scrollTo(0, 0);
     }
     before.current = job?.stage;
   }, [job?.stage]);

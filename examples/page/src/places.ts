@@ -43,5 +43,7 @@ const said = (path: readonly string[]): string[] =>
     .flatMap((step, i, all) => {
       if (/^\d+$/.test(step)) return i > 0 ? [] : [step];
       const next = all[i + 1] ?? "";
+      // Most have one book, and say nothing of it.
+      if (step === WORDS.specifications && next === "0") return [];
       return [/^[1-9]\d*$/.test(next) ? `${step} ${Number(next) + 1}` : step];
     });

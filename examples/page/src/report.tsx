@@ -2,7 +2,7 @@
 // cautions come first, and what was not said is a box to fill in.
 
 import { Sign } from "./answer";
-import { firstSteps, stopWork } from "./besides";
+import { stopWork } from "./besides";
 import { asText } from "./draft";
 import { echo, fromReading } from "./felt";
 import { download, fileName } from "./files";
@@ -291,7 +291,7 @@ function Rows({ valve, several, shown, job, left }: RowsProps) {
             <Sign verdict={judged.verdict} />
           </td>
           <td class="todo" data-label="To do">
-            {[...firstSteps(judged), judged.advice.text].map(sentence).join(" ")}
+            {sentence(judged.advice.text)}
           </td>
           {i === 0 && leftCell}
         </tr>

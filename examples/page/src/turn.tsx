@@ -118,7 +118,7 @@ function Findings({ findings }: { findings: readonly Finding[] }) {
       aria-label="Settle this first"
     >
       <p>
-        <strong>Settle this before anything is set:</strong>
+        <strong>Settle first, before anything is set:</strong>
       </p>
       <ul>
         {findings.map(({ code, text }) => (

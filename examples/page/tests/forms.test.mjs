@@ -87,6 +87,7 @@ for (const [name, cylinders, orders] of LAYOUTS) {
       assert.ok(top >= 0 && bottom <= 640, `from ${top} to ${bottom} px, without scrolling`);
       await go.click();
       await page.getByText(/^Still needed: .*gap to set/).waitFor();
+      await page.locator('label[for="pitch.pitch 1 mm"]').click();
       assert.equal(await page.locator(".faults, .problems").count(), 0, "what is empty is no error");
       if (orders > 1) await page.locator('[id^="order."] + label').first().click();
       if (name === "V-twin") await page.locator('label[for="angle.45 deg"]').click();

@@ -392,6 +392,10 @@ for (const [name, document, most] of [
       const pages = pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length;
       assert.ok(pages <= most, `${pages} pages`);
       await page.emulateMedia({ media: "print" });
+      // 190 mm between the margins of A4: what is wider would be made smaller by the printer.
+      await page.setViewportSize({ width: 718, height: 1000 });
+      const wide = await page.evaluate(() => document.scrollingElement.scrollWidth);
+      assert.ok(wide <= 718, `${wide} px wide on paper`);
       const points = await page.evaluate(smallest);
       assert.ok(points >= 9, `${points} points`);
       const order = await page.evaluate(() => {
