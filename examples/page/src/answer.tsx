@@ -51,7 +51,8 @@ export function Peek({ name, echo, judged, hint, demo, answer, children }: PeekP
   const show = () => document.getElementById(answer)?.scrollIntoView({ block: "start" });
   return (
     <div class="peek">
-      <button type="button" onClick={show} aria-label={`Show the answer for ${name}: ${echo}; ${words}`}>
+      <button type="button" onClick={show}>
+        <span class="sr">Show the answer for {name}: </span>
         <span class="echo">
           {demo && <Demo />}
           {echo || name}

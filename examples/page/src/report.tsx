@@ -253,7 +253,7 @@ function Rows({ valve, several, shown, job, left }: RowsProps) {
         {short(valve.name)}
       </th>
       <td rowSpan={count} class="leaves" data-label="Found">
-        {valve.reading}
+        {echo(fromReading(readingOf(job.document.clearance.readings, valve), "")) || valve.reading}
       </td>
     </>
   );
