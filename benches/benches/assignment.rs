@@ -6,6 +6,8 @@
 
 use divan::{Bencher, black_box};
 use lashwork::adjust::{ShimSupply, best_swaps};
+use lashwork::quantity::Lash;
+use lashwork::tolerance::{HasLimits, Uncertainty};
 use lashwork_benches::shims::{series, slots, stock};
 
 fn main() {
@@ -20,6 +22,9 @@ fn plan(bencher: Bencher<'_, '_>, valves: u32) {
         series: Some(&series),
         rounding: None,
         stock: &stock,
+        size_uncertainty: Uncertainty::ZERO,
+        fitted_may_move: true,
+        rule: &Lash::USUAL_RULE,
     };
     best_swaps(&slots, &supply).expect("a plan");
     bencher.bench(|| best_swaps(black_box(&slots), &supply));

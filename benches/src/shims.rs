@@ -2,7 +2,7 @@
 
 use lashwork::adjust::{ShimSeries, ShimSlot, ShimStock, StockShim};
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal, ShimThickness};
-use lashwork::tolerance::Limits;
+use lashwork::tolerance::{Estimate, HasLimits, Limits, Uncertainty, judge};
 use std::error::Error;
 
 /// Sizes as many makers sell them.
@@ -38,12 +38,16 @@ pub fn slots(count: u32) -> Result<Vec<ShimSlot>, Box<dyn Error>> {
     for i in 0..i64::from(count) {
         let shim = Nominal::from_nanometres(2_300_000 + i * 7919 % 41 * 10_000)?;
         let lash = Nominal::from_nanometres(i * 104_729 % 500_000)?;
+        let lash = Lash::from_nominal(lash)?;
+        let lash = Estimate::between(lash, lash, Uncertainty::from_mm(0.005)?)?;
+        let set = Limits::between(low, high)?;
         slots.push(ShimSlot {
             fitted: ShimThickness::from_nominal(shim)?,
-            lash: Lash::from_nominal(lash)?,
+            fitted_uncertainty: Uncertainty::ZERO,
+            lash,
             set_to: Marked::parse("0.20 mm")?,
-            set: Limits::between(low, high)?,
-            is_good: false,
+            set,
+            found: judge(&lash, &set, &Lash::USUAL_RULE),
         });
     }
     Ok(slots)

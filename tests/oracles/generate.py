@@ -744,8 +744,8 @@ def diagnosis():
     stray, drift, worn, times = 0.015, 0.025, 0.03, 2.0
     warmth, reach, shut, spared = 0.1, 2.0, 0.02, 0.05
     # How wide ordinary valves may spread, how many may be odd, with the priors of both.
-    spreads = [(1.0, 0.5), (1.5, 0.25), (2.25, 0.15), (3.4, 0.1)]
-    odd_shares, disarray = [(0.0, 0.9), (0.15, 0.1)], [(0.5, 1.0)]
+    spreads = [(1.0, 0.55), (1.5, 0.25), (2.25, 0.14), (3.4, 0.06)]
+    odd_shares, disarray = [(0.0, 0.97), (0.1, 0.03)], [(0.5, 1.0)]
     nodes, weights = numpy.polynomial.legendre.leggauss(40)
 
     def panels(edges):

@@ -3,7 +3,7 @@
 use serde_json::{Map, Value};
 
 /// What metal and shims may state in a whole job only.
-const OF_A_WHOLE_JOB: [&str; 5] = ["use", "cooling", "curve", "stock", "swap"];
+const OF_A_WHOLE_JOB: [&str; 6] = ["use", "cooling", "curve", "stock", "swap", "used_shims"];
 
 /// The quick checks in a job's document: one for each reading of a job with one specification.
 #[must_use]

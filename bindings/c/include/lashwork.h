@@ -1995,6 +1995,26 @@ lw_status lw_warmth_shift(const struct lw_warmth *warmth,
                           struct lw_error **error);
 
 /**
+ * Whether a lash may be judged by limits that hold at another temperature, where nothing says how it
+ * follows: 1 if the engine is near the reference and known to be; else 0, and then the verdict is
+ * `LW_VERDICT_CANNOT_SAY` whatever `lw_judge` says, for a single reading as for a row of columns.
+ *
+ * `at_celsius` and its standard uncertainty as in `lw_warmth`; `uncertainty_mm` gets the standard
+ * uncertainty of what the difference may do to the lash, 0 where it may be judged. No memory is
+ * allocated. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_warmth_not_known(double at_celsius,
+                              double at_uncertainty_kelvin,
+                              double reference_celsius,
+                              uint32_t *may_judge,
+                              double *uncertainty_mm,
+                              struct lw_error **error);
+
+/**
  * The number of the binary interface of the library that is loaded.
  *
  * Compare it with `LW_ABI_VERSION` of the header, or use `LW_ABI_MATCHES()`. Any thread.

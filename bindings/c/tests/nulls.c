@@ -63,6 +63,10 @@ static void readings(void) {
   REFUSED_NULL(lw_warmth_shift(NULL, &a, &b, &error));
   REFUSED_NULL(lw_warmth_shift(&warmth, NULL, &b, &error));
   REFUSED_NULL(lw_warmth_shift(&warmth, &a, NULL, &error));
+  uint32_t may_judge = 7;
+  REFUSED_NULL(lw_warmth_not_known(20, 2, 20, NULL, &b, &error));
+  REFUSED_NULL(lw_warmth_not_known(20, 2, 20, &may_judge, NULL, &error));
+  CHECK(may_judge == 7);
   CHECK(a == 7 && b == 7);
 
   double low = 0.1, high = 0.2, u = 0.01;

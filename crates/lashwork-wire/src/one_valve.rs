@@ -84,6 +84,7 @@ fn pointer(place: &job::Place) -> String {
         job::Place::Reading(_) => "/reading".into(),
         job::Place::ReadingShim(_) => "/reading/shim".into(),
         job::Place::ReadingShimUncertainty(_) => "/reading/shim_uncertainty".into(),
+        job::Place::RockerRatio => "/rocker_ratio".into(),
         job::Place::Metal => "/metal".into(),
         _ => String::new(),
     }

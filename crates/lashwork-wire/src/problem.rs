@@ -86,6 +86,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
     match place {
         P::Engine => "/engine".into(),
         P::Valves => section("/valves"),
+        P::RockerRatio => section("/valves/rocker_ratio"),
         P::Shims => section("/valves/shim"),
         P::Specifications => section("/specifications"),
         P::Specification(i) => section(&format!("/specifications/{i}")),

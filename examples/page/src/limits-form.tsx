@@ -51,7 +51,7 @@ export function ScrewForm({ sheet }: { sheet: Sheet }) {
     delete rest.screw;
     delete rest.shim;
     if (next === "screw") rest.screw = { seat: "valve_side" };
-    if (next === "shim") rest.shim = { ratio: 1 };
+    if (next === "shim") rest.shim = { gap_per_shim: 1 };
     sheet.write("/valves", rest);
   };
   return (

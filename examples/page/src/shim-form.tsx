@@ -14,7 +14,7 @@ export function ShimForm({ sheet }: { sheet: Sheet }) {
       <div class="fields">
         <Line
           sheet={sheet}
-          at={`${PLACE}/ratio`}
+          at={`${PLACE}/gap_per_shim`}
           label="Gap change for one unit of shim (1 on a bucket)"
           kind="number"
         />

@@ -228,7 +228,7 @@ fn with_one_shut(
 
 fn swapped_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
     with_one_shut(rng, ReadingFault::SwappedAll, |all, _| {
-        exchange(all, |_| true)
+        exchange(all, |_| true);
     })
 }
 

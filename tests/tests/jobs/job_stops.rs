@@ -8,6 +8,7 @@
 )]
 
 use lashwork::job::clearance::{ClearanceReport, PlanReport};
+use lashwork::quantity::CrankAngle;
 use lashwork::valve::Method;
 use lashwork_tests::{clearance, examples};
 use serde_json::{Value, json};
@@ -78,7 +79,7 @@ fn report(document: &Value) -> lashwork::job::Report {
 }
 
 fn sheet(document: &Value) -> String {
-    lashwork_wire::job_sheet(document.to_string().as_bytes()).unwrap()
+    lashwork_wire::full_sheet(document.to_string().as_bytes()).unwrap()
 }
 
 fn plan(report: &ClearanceReport, method: Method) -> &PlanReport {
@@ -92,7 +93,7 @@ fn recommended(report: &ClearanceReport) -> &PlanReport {
 }
 
 fn margin(plan: &PlanReport) -> f64 {
-    plan.smallest_margin.map_or(0.0, |m| m.degrees())
+    plan.smallest_margin.map_or(0.0, CrankAngle::degrees)
 }
 
 fn assumed(report: &lashwork::job::Report, code: &str) -> Option<String> {
@@ -385,6 +386,18 @@ fn a_crank_found_elsewhere_is_turned_from_there() {
     let turns: Vec<f64> = table.stops.iter().map(|s| s.turn.degrees()).collect();
     assert_eq!(turns, [0.0, 360.0]);
     assert_eq!(table.stops[0].firing_tdc.as_deref(), Some("6"));
+}
+
+/// The rockers of the invented six show that it stands at firing TDC of 6, not of 1: what comes first there is
+/// checked first, whatever cylinder was to be started with.
+#[test]
+fn a_crank_that_its_rockers_show_elsewhere_is_turned_from_where_it_is() {
+    let mut six = example("inline-six-one-turn-out.json");
+    put(&mut six, "/clearance/start", json!("1"));
+    let found = report(&six);
+    let first = &recommended(clearance(&found)).stops[0];
+    assert_eq!(first.firing_tdc.as_deref(), Some("6"));
+    assert!(first.turn.degrees().abs() < 1e-9);
 }
 
 /// One cylinder, one mark at 240, start given: the plans are compared from one place.

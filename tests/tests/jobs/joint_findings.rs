@@ -61,7 +61,7 @@ fn plain_four(intake: f64, exhaust: f64, half: f64, leaves: &[&str], readings: &
                 "id": "book", "document": "Invented", "condition": "cold",
                 "intake": limits(intake), "exhaust": limits(exhaust)
             }],
-            "gauge": {"leaves": leaves, "stack_tolerance": "worst_case"},
+            "gauge": {"leaves": leaves, "stack_tolerance": "worst_case", "hand": "0 mm"},
             "readings": readings
         }
     })
@@ -74,7 +74,7 @@ fn an_exchange_stands_first_and_takes_every_number_back() {
     assert_eq!(found.stop_work[0].code, StopWorkCode::Exchanged);
     assert_eq!(found.stop_work[0].valves.len(), 8);
     assert!(found.valves.iter().all(settles_first));
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     let (stop, cautions) = (
         sheet.find("STOP WORK").unwrap(),
         sheet.find("Cautions").unwrap(),
@@ -95,7 +95,7 @@ fn the_stops_start_where_the_rockers_show_the_crank_to_be() {
     let plans = stops["plans"].as_array().unwrap();
     assert!(!plans.is_empty());
     for plan in plans {
-        let from = plan["from"].as_f64().unwrap();
+        let from = plan["from"]["deg"].as_f64().unwrap();
         assert!((from - 360.0).abs() < 1e-9, "{plan}");
     }
 }
@@ -103,7 +103,11 @@ fn the_stops_start_where_the_rockers_show_the_crank_to_be() {
 /// The twin's first book leaves alone what its second resets.
 #[test]
 fn two_books_that_disagree_on_a_valve_come_first() {
-    let report = report(&example("upright-twin-warm"));
+    // With the doubt of a cold that states no temperature, and of the hand, both books reset it.
+    let mut document = example("upright-twin-warm");
+    document["clearance"]["specifications"][1]["reference"] = json!("20 C");
+    document["clearance"]["gauge"]["hand"] = json!("0 mm");
+    let report = report(&document);
     let found = clearance(&report);
     let books = found.stop_work.iter();
     let books: Vec<_> = books
@@ -189,7 +193,15 @@ fn one_sunk_exhaust_among_seven_good_valves_is_named() {
     assert_eq!(odd(&document), ["cylinder 4 exhaust"]);
     let report = report(&document);
     assert!(clearance(&report).stop_work.is_empty());
-    assert!(report.sheet().contains("seat"), "{}", report.sheet());
+    let mut valves = clearance(&report).valves.iter();
+    let last = valves.find(|v| v.name == "cylinder 4 exhaust").unwrap();
+    let advice = &last.judged[0].advice;
+    assert!(matches!(advice, Advice::FindCause { .. }), "{advice:?}");
+    assert!(
+        report.full_sheet().contains("seat"),
+        "{}",
+        report.full_sheet()
+    );
 }
 
 #[test]
@@ -206,10 +218,7 @@ fn two_sunk_exhausts_are_both_named_and_no_unit_is_blamed() {
 
 #[test]
 fn the_radials_and_the_twins_odd_valves_are_named() {
-    assert_eq!(
-        odd(&example("radial-nine")),
-        ["cylinder 5 exhaust", "cylinder 9 exhaust"]
-    );
+    assert_eq!(odd(&example("radial-nine")), ["cylinder 9 exhaust"]);
     assert_eq!(
         odd(&example("v-twin")),
         ["cylinder front exhaust", "cylinder front intake"]
@@ -247,7 +256,8 @@ fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
         &["0.05 mm", "0.06 mm"],
         &every(json!({"nothing_goes": true}), bracket("0.05 mm", "0.06 mm")),
     );
-    for document in [wide, thin] {
+    // Of a gap of 0.05 mm the leaves cannot tell: both stay open.
+    for (document, rules_out_warmth) in [(wide, true), (thin, false)] {
         let report = report(&document);
         let found = clearance(&report);
         let diagnosis = serde_json::to_value(found.diagnosis.as_ref().unwrap()).unwrap();
@@ -258,6 +268,10 @@ fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
             "{}",
             diagnosis["text"]
         );
+        assert_eq!(first["worth_checking"], json!(true), "{diagnosis}");
+        if !rules_out_warmth {
+            continue;
+        }
         let not_cold = diagnosis["hypotheses"].as_array().unwrap().iter();
         let mut not_cold = not_cold.filter(|h| h["cause"] == json!("not_cold"));
         assert!(
@@ -311,7 +325,7 @@ fn the_record_and_the_place_of_the_leaf_come_back() {
     });
     let report = report(&document);
     assert_eq!(report.engine.number, Some(611));
-    let sheet = report.sheet();
+    let sheet = report.full_sheet();
     for word in ["2 May", "310 h", "12 400 km", "blue roll", "by A.", "611"] {
         assert!(sheet.contains(word), "{word}: {sheet}");
     }

@@ -20,3 +20,4 @@ mod quick_check;
 mod readme_program;
 mod report_schema;
 mod sections;
+mod shim_plans;

@@ -89,6 +89,8 @@ fn a_hot_engine_is_not_judged_by_a_cold_book() {
     assert_eq!(judged["warmth_uncertainty_mm"].as_f64(), Some(u));
     let text = judged["advice"]["text"].as_str().unwrap();
     assert!(text.contains("64 C") && text.contains("20 C"), "{text}");
+    let together = report["clearance"]["diagnosis"]["text"].as_str().unwrap();
+    assert!(together.contains("not at the temperature"), "{together}");
 }
 
 #[test]
@@ -183,9 +185,13 @@ fn no_shim_is_planned_on_a_hot_engine_and_a_cold_book() {
     let mut document = example("v-eight-shims.json");
     put(&mut document, "/clearance/metal", at(80.0));
     let report = report(&document);
-    let plan = &report["clearance"]["shim_plans"][0];
-    assert_eq!(plan["moves"], json!([]), "{plan}");
-    assert_eq!(plan["buy"], json!([]), "{plan}");
+    let plans = report["clearance"]["shim_plans"].as_array().unwrap();
+    for plan in plans {
+        assert_eq!(plan["moves"], json!([]), "{plan}");
+        assert_eq!(plan["buy"], json!([]), "{plan}");
+    }
+    let first = &report["clearance"]["stop_work"][0];
+    assert_eq!(first["code"], "not_at_reference", "{first}");
 }
 
 /// An infrared thermometer's own uncertainty does not hold on bare metal, so what it shows near the
@@ -312,4 +318,90 @@ fn a_chain_that_does_not_close_is_refused() {
     assert_eq!(found[0].code, "thermal.unused-temperature");
     assert!(found[0].message.contains("moon"));
     assert_eq!(found[0].place, "/clearance/metal");
+}
+
+/// A book that does not apply has nothing to be held against.
+#[test]
+fn a_book_that_does_not_apply_is_not_held_against_the_metal() {
+    let mut document = example("inline-four.json");
+    put(&mut document, "/clearance/metal", at(64.0));
+    let report = report(&document);
+    let books = report["clearance"]["specifications"].as_array().unwrap();
+    assert!(books[0]["not_at_reference"].is_object(), "{}", books[0]);
+    assert_eq!(books[1]["applicability"], "does_not_apply");
+    assert!(books[1]["not_at_reference"].is_null(), "{}", books[1]);
+}
+
+/// A valve of another steel in the exhaust's chain alone: X45CrSi9-3 against an austenitic one. What the
+/// two add differs by the steels alone, and one chain for both is said to be assumed.
+#[test]
+fn a_part_may_be_of_one_kind_of_valve() {
+    let mut document = example("upright-twin-warm.json");
+    let one = report(&document);
+    assert!(
+        one["assumptions"]
+            .to_string()
+            .contains("thermal.one-for-both")
+    );
+    let parts = document["clearance"]["metal"]["parts"]
+        .as_array_mut()
+        .unwrap();
+    let valve = parts.iter_mut().find(|p| p["part"] == "valve").unwrap();
+    let mut exhaust = valve.clone();
+    valve["of"] = json!("intake");
+    exhaust["of"] = json!("exhaust");
+    exhaust["material"] = json!("valve steel X53CrMnNiNbN21-9");
+    let (length, head, hot) = (95.0, 40.0, exhaust.clone());
+    parts.push(hot);
+    let two = report(&document);
+    assert!(
+        !two["assumptions"]
+            .to_string()
+            .contains("thermal.one-for-both")
+    );
+    let added = |report: &Value, kind: &str| {
+        let valves = report["clearance"]["valves"].as_array().unwrap();
+        let valve = valves.iter().find(|v| v["kind"] == kind).unwrap();
+        valve["judged"][0]["warmth"]["mm"].as_f64().unwrap()
+    };
+    assert_eq!(added(&one, "intake"), added(&two, "intake"));
+    let strain = |name: &str| {
+        let steel = lashwork_tests::values::table(name);
+        let at = |c| lashwork_tests::values::celsius(c);
+        steel.strain(at(20.0), at(head)).unwrap()
+    };
+    let more = strain("valve steel X53CrMnNiNbN21-9") - strain("valve steel X45CrSi9-3");
+    assert!(more > 0.0);
+    let closes = added(&one, "exhaust") - added(&two, "exhaust");
+    assert!((closes - length * more).abs() < 1e-12, "{closes}");
+}
+
+/// A lash measured at one kind of valve corrects that kind alone; the other stays without a rule.
+#[test]
+fn a_measured_lash_may_be_of_one_kind_of_valve() {
+    let mut metal = at(64.0);
+    let measured = |at: &str, lash: &str| json!({ "at": at, "lash": lash, "uncertainty": "0.001 mm", "of": "intake" });
+    put(
+        &mut metal,
+        "/measured",
+        json!([measured("20 C", "0.15 mm"), measured("64 C", "0.19 mm")]),
+    );
+    let report = report(&four("cold", json!("20 C"), metal));
+    for valve in report["clearance"]["valves"].as_array().unwrap() {
+        let judged = &valve["judged"][0];
+        let expected = if valve["kind"] == "intake" {
+            "in_band"
+        } else {
+            "cannot_say"
+        };
+        assert_eq!(judged["verdict"], expected, "{valve}");
+    }
+}
+
+/// Unnoticed warmth of 30 K is sized by the same published changes as known kelvins: 0.1 mm over 60 K.
+#[test]
+fn unnoticed_warmth_has_the_same_size() {
+    let report = report(&four("cold", json!("20 C"), Value::Null));
+    let spread = &report["clearance"]["diagnosis"]["model"]["warmth_spread_mm"];
+    assert!((spread.as_f64().unwrap() - 0.05).abs() < 1e-15, "{spread}");
 }

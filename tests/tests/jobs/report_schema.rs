@@ -106,7 +106,12 @@ fn a_doctored_answer_is_refused() -> Result<(), Box<dyn Error>> {
     let validator = jsonschema::validator_for(&schema()?)?;
     let judged = "/report/clearance/valves/0/judged/0";
     let advice = format!("{judged}/advice");
-    let screw = json!({ "angle": { "deg": 1.0 }, "travel": { "mm": 0.1 }, "direction": "in" });
+    let known = json!({ "least": 1.0, "most": 1.0 });
+    let shim = json!({
+        "size": { "mm": 2.5 }, "predicted_lash": { "mm": 0.2 }, "error": { "mm": 0.0 },
+        "verdict": "in_band", "others": [],
+        "probabilities": { "below": known, "in_band": known, "above": known }
+    });
     let changes = [
         ("/report/title".to_owned(), None),
         ("/report/clearance".to_owned(), None),
@@ -123,16 +128,16 @@ fn a_doctored_answer_is_refused() -> Result<(), Box<dyn Error>> {
         (format!("{advice}/action"), Some(json!("repair"))),
         (format!("{advice}/text"), None),
         (format!("{advice}/change"), None),
-        (format!("{advice}/shim"), Some(json!(null))),
-        // Screw and shim together; the answer has a shim.
-        (format!("{advice}/screw"), Some(screw)),
+        (format!("{advice}/screw"), Some(json!(null))),
+        // Screw and shim together; the answer has a screw.
+        (format!("{advice}/shim"), Some(shim)),
     ];
     let answers = answers()?;
-    let of_a_shim = answers
+    let of_a_screw = answers
         .iter()
         .map(|(_, answer)| answer)
-        .find(|answer| answer.pointer(&format!("{advice}/shim")).is_some());
-    let answer = of_a_shim.ok_or("no vector advises a shim")?;
+        .find(|answer| answer.pointer(&format!("{advice}/screw")).is_some());
+    let answer = of_a_screw.ok_or("no vector advises a screw")?;
     assert!(validator.is_valid(answer));
     for (place, value) in changes {
         let changed = doctored(answer, &place, value.clone());

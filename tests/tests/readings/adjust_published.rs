@@ -66,7 +66,7 @@ fn m6_screw_for_eight_thou() {
     };
     assert_eq!(
         turn.words(ScrewSeat::ValveSide, room),
-        "out 73 deg (about 12 minutes of a clock face)"
+        "out 73 deg (about 12 clock minutes)"
     );
 }
 

@@ -6,7 +6,7 @@
     reason = "a test that cannot read its own figures stops with the reason"
 )]
 
-use assign::{CostMatrix, FORBIDDEN, least_cost};
+use assign::{Cost, CostMatrix, FORBIDDEN, least_cost};
 use lashwork_tests::{list, oracle, text};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -15,12 +15,25 @@ use serde_json::Value;
 #[path = "../../../crates/lashwork/src/adjust/assign/mod.rs"]
 mod assign;
 
-const NO: i128 = FORBIDDEN;
+const NO: i128 = i128::MAX;
+
+/// The columns, by the number that decides first or, all first ones being equal, by the second.
+fn columns_by(first: bool, columns: usize, costs: &[i128]) -> Result<Vec<usize>, usize> {
+    let cost = |c: &i128| match (*c == NO, first) {
+        (true, _) => FORBIDDEN,
+        (false, true) => Cost::new(*c, 0),
+        (false, false) => Cost::new(0, *c),
+    };
+    let costs = costs.iter().map(cost).collect();
+    let matrix = CostMatrix::new(columns, costs).map_err(|none| none.row)?;
+    least_cost(&matrix).map_err(|none| none.row)
+}
 
 /// The columns and what they cost, or the row that misses out.
 fn assigned(columns: usize, costs: &[i128]) -> Result<(Vec<usize>, i128), usize> {
-    let matrix = CostMatrix::new(columns, costs.to_vec()).map_err(|none| none.row)?;
-    let best = least_cost(&matrix).map_err(|none| none.row)?;
+    let best = columns_by(true, columns, costs);
+    assert_eq!(best, columns_by(false, columns, costs));
+    let best = best?;
     let pairs = best.iter().enumerate();
     let cost = pairs
         .map(|(row, column)| costs[row * columns + column])
@@ -128,6 +141,37 @@ proptest! {
             (Err(row), None) => prop_assert!(row < rows),
             (got, want) => prop_assert!(false, "{got:?} but {want:?}"),
         }
+    }
+}
+
+/// The least pair of sums, the first deciding, by trying every choice of a square.
+fn brute_pairs(rows: usize, costs: &[(i128, i128)], row: usize, taken: u32) -> (i128, i128) {
+    let free = (0..rows).filter(|c| taken & (1 << c) == 0);
+    let each = free.map(|c| {
+        let rest = brute_pairs(rows, costs, row + 1, taken | (1 << c));
+        let own = costs[row * rows + c];
+        (own.0 + rest.0, own.1 + rest.1)
+    });
+    each.min().unwrap_or((0, 0))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1000))]
+    #[test]
+    fn the_second_number_decides_among_equals_of_the_first(
+        costs in (1..6_usize).prop_flat_map(|rows| {
+            prop::collection::vec((0..3_i128, -50..50_i128), rows * rows)
+        }),
+    ) {
+        let rows = (1..6).find(|rows| rows * rows == costs.len()).unwrap();
+        let made = costs.iter().map(|(a, b)| Cost::new(*a, *b)).collect();
+        let matrix = CostMatrix::new(rows, made).map_err(|none| none.row).unwrap();
+        let best = least_cost(&matrix).map_err(|none| none.row).unwrap();
+        let sum = best.iter().enumerate().fold((0, 0), |sum, (row, column)| {
+            let own = costs[row * rows + column];
+            (sum.0 + own.0, sum.1 + own.1)
+        });
+        prop_assert_eq!(sum, brute_pairs(rows, &costs, 0, 0));
     }
 }
 

@@ -138,8 +138,10 @@ proptest! {
         let size = |stack: &lashwork::feeler::Stack| microns(stack.thickness());
         if let Some(goes) = &pair.goes {
             prop_assert!(size(goes) < gap);
-            let single = sizes.iter().any(|size| gap - half <= *size && *size < gap - 9);
-            prop_assert_eq!(single, goes.leaves().len() == 1 && size(goes) >= gap - half);
+            let single = sizes.iter().any(|size| gap - half <= *size && *size <= gap - 9);
+            let in_band = goes.leaves().len() == 1 && size(goes) >= gap - half;
+            prop_assert_eq!(single, in_band);
+            prop_assert!(pair.drags.is_none() || goes.leaves().len() == 1);
         }
         if let Some(refuses) = &pair.refuses {
             prop_assert!(size(refuses) > gap);

@@ -5,14 +5,14 @@
 use approx::assert_abs_diff_eq;
 use lashwork::adjust::{Adjuster, ScrewSeat, Thread, TurnDirection, screw_turn};
 use lashwork::clearance::{AsFound, Setting, judge};
-use lashwork::feeler::{Leaf, LeafSet, Reading, Stack};
+use lashwork::feeler::{GaugeUse, Leaf, LeafSet, Reading, Stack};
 use lashwork::quantity::{Lash, LashChange, Length};
 use lashwork::tolerance::{HasLimits, Limits};
 use lashwork::valve::ValveLimits;
 use lashwork_tests::values::mark;
 use proptest::prelude::{Strategy, prop_assert, prop_assume, proptest};
 
-/// The degrees that words in brackets stand for: a part of a turn, minutes of a clock face, flats of a nut.
+/// The degrees that words in brackets stand for: a part of a turn, clock minutes, flats of a nut.
 /// `None` if there are none and the degrees are all that is said.
 fn degrees_of(words: &str) -> Option<f64> {
     let inner = words.split_once('(')?.1.split_once(')')?.0;
@@ -32,7 +32,7 @@ fn degrees_of(words: &str) -> Option<f64> {
     let turns = number(turns.split(" turn").next()?);
     let rest = rest.map_or(0.0, |rest| {
         if let Some(minutes) = rest
-            .split(" minute")
+            .split(" clock")
             .next()
             .filter(|_| rest.contains("minute"))
         {
@@ -75,6 +75,11 @@ fn followed(valve: Valve) -> Option<(f64, f64, String)> {
         inward_closes: Some(true),
         lock_nut: None,
     };
+    // Felt without a doubt, so that the printed value is the aim.
+    let used = GaugeUse {
+        hand: Some(exact(0.0)),
+        ..GaugeUse::default()
+    };
     let setting = Setting {
         limits: &limits,
         correction: None,
@@ -85,10 +90,7 @@ fn followed(valve: Valve) -> Option<(f64, f64, String)> {
         leaves: &leaves,
         rule: &Lash::USUAL_RULE,
     };
-    let felt = found
-        .reading
-        .estimate_with(&Default::default(), None)
-        .unwrap();
+    let felt = found.reading.estimate_with(&used, None).unwrap();
     let judged = judge(&found, &felt, &setting).unwrap();
     let reset = judged.advice.reset()?;
     let turn = *reset.screw()?;
@@ -132,20 +134,17 @@ fn small_turns_are_said_so_that_following_the_words_lands_where_the_degrees_do()
     let rows = [
         (
             four(0.135_65, 0.20),
-            "out 16 deg (about 2 1/2 minutes of a clock face)",
+            "out 16 deg (about 2 1/2 clock minutes)",
         ),
         (
             four(0.235_65, 0.30),
-            "out 16 deg (about 2 1/2 minutes of a clock face)",
+            "out 16 deg (about 2 1/2 clock minutes)",
         ),
-        (
-            four(0.375_65, 0.30),
-            "in 19 deg (about 3 minutes of a clock face)",
-        ),
-        (twin, "out 19 deg (about 3 minutes of a clock face)"),
+        (four(0.375_65, 0.30), "in 19 deg (about 3 clock minutes)"),
+        (twin, "out 19 deg (about 3 clock minutes)"),
         (
             four(0.264_35, 0.20),
-            "in 16 deg (about 2 1/2 minutes of a clock face)",
+            "in 16 deg (about 2 1/2 clock minutes)",
         ),
     ];
     for (valve, words) in rows {

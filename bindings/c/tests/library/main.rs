@@ -2,3 +2,4 @@
 
 mod corpus;
 mod frozen;
+mod warmth;

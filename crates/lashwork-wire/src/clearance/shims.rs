@@ -3,7 +3,7 @@
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::adjust::{Adjuster, ShimRules, SwapScope};
+use lashwork::adjust::{Adjuster, ShimRules, SwapScope, UsedShims, gap_per_shim};
 use lashwork::adjust::{ShimRounding, ShimSeat, ShimSeries, ShimStock, StockError, StockShim};
 use lashwork::quantity::{Marked, ShimThickness};
 use lashwork::tolerance::Uncertainty;
@@ -21,11 +21,21 @@ named!(SwapScope as "SwapDoc" {
     Any = "any",
 });
 
+named!(UsedShims as "UsedShimsDoc" {
+    /// A fitted shim may be moved to another valve.
+    Allowed = "allowed",
+    /// The maker wants new shims.
+    Forbidden = "forbidden",
+});
+
 parts! {
     /// Shims: how the gap follows their thickness, the sizes available, and those on hand.
     ShimDoc {
-        /// Change of gap for one unit of shim: 1 on a bucket.
-        ratio: f64,
+        /// How much the gap closes for each millimetre the shim grows: 1 on a bucket. This or `shim_per_gap`.
+        gap_per_shim: Option<f64>,
+        /// The factor a book multiplies the difference of gaps by, often the rocker's ratio: new = old +
+        /// (measured - wanted) x factor. This or `gap_per_shim`.
+        shim_per_gap: Option<f64>,
         series: Option<SeriesDoc>,
         /// Shims on hand, at most 500 in all.
         stock: Option<Vec<StockDoc>>,
@@ -33,12 +43,15 @@ parts! {
         rounding: Option<W<ShimRounding>>,
         /// Whose shims may be moved; those of valves out of band if not stated.
         swap: Option<W<SwapScope>>,
+        /// Whether the maker allows shims that have run to be fitted again; taken so if not stated.
+        used_shims: Option<W<UsedShims>>,
         /// Standard uncertainty of the thickness of a shim that states none of its own.
         uncertainty: Option<Q<Marked>>,
     }
     /// Shims for one valve; what a quick check takes.
     OneShimDoc {
-        ratio: f64,
+        gap_per_shim: Option<f64>,
+        shim_per_gap: Option<f64>,
         series: Option<SeriesDoc>,
         rounding: Option<W<ShimRounding>>,
         uncertainty: Option<Q<Marked>>,
@@ -61,11 +74,13 @@ parts! {
 impl From<OneShimDoc> for ShimDoc {
     fn from(one: OneShimDoc) -> Self {
         Self {
-            ratio: one.ratio,
+            gap_per_shim: one.gap_per_shim,
+            shim_per_gap: one.shim_per_gap,
             series: one.series,
             stock: None,
             rounding: one.rounding,
             swap: None,
+            used_shims: None,
             uncertainty: one.uncertainty,
         }
     }
@@ -78,27 +93,49 @@ pub(super) fn shim(doc: &ShimDoc, at: &str, problems: &mut Vec<Problem>) -> Opti
         let made = ShimSeries::new(s.first.0, s.last.0, s.step.0);
         value(problems, format!("{at}/series"), made)
     });
-    value(
-        problems,
-        format!("{at}/ratio"),
-        ShimSeat::UnderRocker.ratio(doc.ratio),
-    );
+    let ratio = ratio(doc, at, problems);
     let list = doc.stock.as_deref().unwrap_or_default();
     let stock = stock(list, series.as_ref(), &format!("{at}/stock"), problems);
     let rules = ShimRules {
         rounding: doc.rounding.map(|r| r.0),
         swap: doc.swap.map(|s| s.0),
+        used: doc.used_shims.map(|u| u.0),
         size_uncertainty: uncertainty(doc.uncertainty, &format!("{at}/uncertainty"), problems),
     };
     if problems.len() > before {
         return None;
     }
     Some(Adjuster::Shim {
-        ratio: doc.ratio,
+        ratio: ratio?,
         series,
         stock: stock?,
         rules,
     })
+}
+
+/// How the gap follows the shim, in the one form that is given.
+fn ratio(doc: &ShimDoc, at: &str, problems: &mut Vec<Problem>) -> Option<f64> {
+    match (doc.gap_per_shim, doc.shim_per_gap) {
+        (Some(gap), None) => {
+            let made = ShimSeat::UnderRocker.ratio(gap);
+            value(problems, format!("{at}/gap_per_shim"), made)
+        }
+        (None, Some(shim)) => value(problems, format!("{at}/shim_per_gap"), gap_per_shim(shim)),
+        (both, _) => {
+            problems.push(Problem::new(
+                at,
+                "adjust.shim-ratio",
+                if both.is_some() {
+                    "the shim has both \"gap_per_shim\" and \"shim_per_gap\""
+                } else {
+                    "how the gap follows the shim is not stated"
+                },
+                "give one: \"gap_per_shim\": 1 on a bucket; \"shim_per_gap\" where the book multiplies \
+                 the difference of gaps by a factor, new = old + (measured - wanted) x factor",
+            ));
+            None
+        }
+    }
 }
 
 fn stock(

@@ -40,7 +40,8 @@ pub enum Adjuster {
     Eccentric,
     /// A shim of fixed thickness.
     Shim {
-        /// Change of gap for one unit of shim: 1 on a bucket.
+        /// Change of gap for one unit of shim: 1 on a bucket; see
+        /// [`gap_per_shim`](super::gap_per_shim) for the factor that books print.
         ratio: f64,
         /// Sizes that can be bought.
         series: Option<ShimSeries>,
@@ -84,13 +85,25 @@ pub enum SwapScope {
     Any,
 }
 
+/// Whether a shim that has run in one valve may be fitted to another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum UsedShims {
+    /// It may.
+    Allowed,
+    /// The maker wants new ones: a fitted shim stays in its valve or is left over.
+    Forbidden,
+}
+
 /// How shims may be used; what is not stated is taken as said, and listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ShimRules {
-    /// Which of two sizes to take; see [`ShimSeries::choose`] if not stated.
+    /// Which of two sizes to take; every size is looked at if not stated.
     pub rounding: Option<ShimRounding>,
     /// Whose shims may be moved; only those of valves out of band if not stated.
     pub swap: Option<SwapScope>,
+    /// Whether fitted shims may be moved at all; taken so if not stated.
+    pub used: Option<UsedShims>,
     /// Standard uncertainty of a shim that states none of its own; none if not stated.
     pub size_uncertainty: Option<Uncertainty<ShimThickness>>,
 }

@@ -272,7 +272,7 @@ impl ScrewTurn {
     /// assert_eq!(words(0.0, screw, 2.0)?, "leave the screw as it is");
     /// assert_eq!(words(-0.25, screw, 2.0)?, "in 90 deg (1/4 turn)");
     /// assert_eq!(words(1.25, screw, 2.0)?, "out 450 deg (1 1/4 turns)");
-    /// assert_eq!(words(0.045, screw, 2.0)?, "out 16 deg (about 2 1/2 minutes of a clock face)");
+    /// assert_eq!(words(0.045, screw, 2.0)?, "out 16 deg (about 2 1/2 clock minutes)");
     /// assert_eq!(words(0.045, screw, 1.0)?, "out 16 deg");
     /// assert_eq!(words(0.50, ScrewSeat::Pivot, 2.0)?, "out 90 deg (1/4 turn)");
     /// assert_eq!(words(0.165, ScrewSeat::Pivot, 2.0)?, "out 30 deg (1/2 flat of the nut)");
@@ -365,10 +365,14 @@ fn in_minutes(degrees: f64, room: TurnRoom) -> Option<String> {
         w if w < 2.0 => String::from("1 turn and "),
         w => format!("{w} turns and "),
     };
-    let minutes = if rest > 2.0 { "minutes" } else { "minute" };
+    let minutes = if rest > 2.0 {
+        "clock minutes"
+    } else {
+        "clock minute"
+    };
     let about = about(degrees, said);
     let count = with_half(rest);
-    Some(format!("{about}{turns}{count} {minutes} of a clock face"))
+    Some(format!("{about}{turns}{count} {minutes}"))
 }
 
 /// So many halves as whole ones and a half.

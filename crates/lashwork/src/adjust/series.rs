@@ -2,12 +2,12 @@
 
 use super::{AdjustError, ShimFit, StockShim};
 use crate::quantity::{Lash, LashChange, LengthUnit, Marked, Nominal, ShimThickness};
-use crate::tolerance::Limits;
 use alloc::vec::Vec;
 use serde::Serialize;
 
 /// Which of two neighbouring sizes to take.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum ShimRounding {
     /// The nearer one; halfway, the thinner one.
@@ -229,55 +229,30 @@ impl ShimSeries {
         })
     }
 
-    /// The size for a valve by a stated rule; without one the size that is never tighter if that
-    /// lands in the set band, else the nearest if that does, else the one that is never tighter.
-    ///
-    /// # Errors
-    /// As [`Self::nearest`].
-    ///
-    /// ```
-    /// use lashwork::adjust::{ShimFit, ShimRounding, ShimSeries};
-    /// use lashwork::quantity::{Lash, Marked, ShimThickness};
-    /// use lashwork::tolerance::Limits;
-    /// let m = |text| Marked::parse(text);
-    /// let series = ShimSeries::new(m("2.50 mm")?, m("3.30 mm")?, m("0.05 mm")?)?;
-    /// let fit = ShimFit {
-    ///     old: ShimThickness::parse("2.80 mm")?,
-    ///     measured: Lash::parse("0.29 mm")?,
-    ///     target: Lash::parse("0.20 mm")?,
-    ///     ratio_from_shim_to_gap: 1.0,
-    /// };
-    /// // 2.85 mm leaves 0.24 mm, 2.90 mm leaves 0.19 mm.
-    /// let narrow = Limits::between(m("0.18 mm")?, m("0.22 mm")?)?;
-    /// assert_eq!(series.choose(&fit, None, &narrow)?.size, m("2.90 mm")?.nominal());
-    /// let wide = Limits::between(m("0.15 mm")?, m("0.25 mm")?)?;
-    /// assert_eq!(series.choose(&fit, None, &wide)?.size, m("2.85 mm")?.nominal());
-    /// let stated = Some(ShimRounding::Nearest);
-    /// assert_eq!(series.choose(&fit, stated, &wide)?.size, m("2.90 mm")?.nominal());
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    pub fn choose(
-        &self,
-        wanted: &ShimFit,
-        rounding: Option<ShimRounding>,
-        set: &Limits<Lash>,
-    ) -> Result<ShimChoice, AdjustError> {
-        if let Some(rounding) = rounding {
-            return self.nearest(wanted, rounding);
+    /// The size by a stated rule; beyond the ends of the series the end itself.
+    pub(super) fn rounded(&self, wanted: &ShimFit, rounding: ShimRounding) -> Option<Nominal> {
+        if let Ok(choice) = self.nearest(wanted, rounding) {
+            return Some(choice.size);
         }
-        let loose = self.nearest(wanted, ShimRounding::NeverTighter)?;
-        if loose.is_in(set) {
-            return Ok(loose);
-        }
-        let nearest = self.nearest(wanted, ShimRounding::Nearest)?;
-        Ok(if nearest.is_in(set) { nearest } else { loose })
+        let is_thin = wanted.wanted().ok()? < self.first.nominal();
+        Some(if is_thin { self.first } else { self.last }.nominal())
     }
-}
 
-impl ShimChoice {
-    /// Whether the gap to expect lies in a band, decided to the nanometre.
-    #[must_use]
-    pub fn is_in(&self, set: &Limits<Lash>) -> bool {
-        Nominal::nearest_mm(self.predicted_lash.mm()).is_ok_and(|lash| set.holds(lash))
+    /// The sizes on either side of the exact thickness, thinner first: one if the series has that
+    /// thickness or ends before it.
+    pub(super) fn beside(&self, wanted: &ShimFit) -> Vec<Nominal> {
+        let Ok(exact) = wanted.wanted() else {
+            return Vec::new();
+        };
+        let [from, to, by] = self.nanometres();
+        let inside = exact.nanometres().clamp(from, to) - from;
+        let (steps, over) = (inside / by, inside % by);
+        let ends = [steps, steps + i64::from(over > 0)];
+        let mut sizes: Vec<Nominal> = ends
+            .iter()
+            .filter_map(|step| Nominal::from_nanometres(from + step * by).ok())
+            .collect();
+        sizes.dedup();
+        sizes
     }
 }

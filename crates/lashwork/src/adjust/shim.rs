@@ -46,6 +46,23 @@ fn shim_ratio(got: f64) -> Result<f64, AdjustError> {
     check_ratio("ratio from shim to gap", got, 0.1, 5.0)
 }
 
+/// How much the gap closes for each millimetre the shim grows, from the factor that books print: with
+/// it they multiply the difference of gaps, `new = old + (measured - target) * shim_per_gap`.
+///
+/// # Errors
+/// [`AdjustError::Ratio`] for a factor outside 0.2 to 10.
+///
+/// ```
+/// use lashwork::adjust::gap_per_shim;
+/// assert!((gap_per_shim(1.43)? - 0.6993).abs() < 5e-5);
+/// assert!(gap_per_shim(0.0).is_err());
+/// # Ok::<(), lashwork::adjust::AdjustError>(())
+/// ```
+pub fn gap_per_shim(shim_per_gap: f64) -> Result<f64, AdjustError> {
+    let printed = check_ratio("factor from gap to shim", shim_per_gap, 0.2, 10.0)?;
+    shim_ratio(1.0 / printed)
+}
+
 /// The shim that brings the measured gap to the target: `old + (measured - target) / ratio`.
 ///
 /// # Errors

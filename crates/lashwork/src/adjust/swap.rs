@@ -2,61 +2,37 @@
 //!
 //! # What is best
 //! In this order, each deciding only among choices equal in all before it:
-//! 1. fewest valves outside their band;
-//! 2. of those, the least sum of distances from the value to set;
+//! 1. fewest valves called tight, then fewest called loose: they keep their shim, as no shim is moved
+//!    or bought to end so;
+//! 2. of the valves on which the rule cannot say, the worst first: fewest with the greatest risk
+//!    beyond what it accepts, then fewest with the next, in [`RISK_STEPS`]; then fewest that are
+//!    accepted and doubtful;
 //! 3. fewest shims bought;
 //! 4. fewest taken from stock;
 //! 5. fewest valves that get another shim than they have;
-//! 6. the least sum of distances from the value to set, over all valves;
+//! 6. the least sum of squares of distances from the value to set, in which the farthest valve weighs
+//!    most; the farthest alone would hide all others behind one that cannot be helped;
 //! 7. fewest valves tighter than the value to set.
 //!
 //! # Conventions
-//! - Distances are whole nanometres, so that sums are exact; one over 16.7 mm counts as that.
-//! - A valve keeps its place in the order given; choices equal in all seven go to the earlier shim.
-//! - Which size is bought for a valve follows the rounding rule alone ([`ShimSeries::choose`]), or is
-//!   the end of the series nearer to it; whether to buy is part of the search.
-//! - Under [`ShimRounding::NeverTighter`] no valve gets another shim that leaves less than the value
-//!   to set; its own it may keep.
+//! - Distances are whole tenths of a micrometre, so that sums are exact; one over 1.6 mm counts as that.
+//! - A valve keeps its place in the order given; choices equal in all go to the earlier shim.
+//! - Which size is bought for a valve is [`size_to_buy`](super::size_to_buy)'s alone; whether to buy is
+//!   part of the search.
+//! - Under [`ShimRounding::NeverTighter`](super::ShimRounding::NeverTighter) no valve gets another shim
+//!   that leaves less than the value to set; its own it may keep.
 //!
 //! # Method
-//! Valves are rows, single shims columns, the seven aims one whole number each pair: an assignment of
-//! least cost, exact.
+//! Valves are rows, single shims columns, the aims two whole numbers each pair: an assignment of least
+//! cost, exact. All valves may keep their shims, so there always is one.
 
-use super::assign::{CostMatrix, FORBIDDEN, least_cost};
-use super::{AdjustError, ShimFit, ShimRounding, ShimSeries, ShimStock};
-use crate::quantity::{Lash, Marked, Nominal, ShimThickness};
-use crate::tolerance::Limits;
+use super::assign::{Cost, CostMatrix, FORBIDDEN, least_cost};
+use super::outcome::{ShimOutcome, bought};
+use super::{AdjustError, RISK_STEPS, ShimSlot, ShimSupply};
+use crate::quantity::{Nominal, ShimThickness};
+use crate::tolerance::{BandJudge, Uncertainty, Verdict};
 use alloc::vec::Vec;
 use serde::Serialize;
-
-/// A valve whose shim may be changed or lent.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ShimSlot {
-    /// The shim that is fitted.
-    pub fitted: ShimThickness,
-    /// The lash with it, at the temperature the limits hold at; the best estimate.
-    pub lash: Lash,
-    /// The value to set.
-    pub set_to: Marked,
-    /// The band a new setting must lie in.
-    pub set: Limits<Lash>,
-    /// Whether it is good as it is, by whatever band an old setting is judged.
-    pub is_good: bool,
-}
-
-/// Where shims may come from, besides the valves.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ShimSupply<'s> {
-    /// How much the gap closes for each millimetre a shim grows; see
-    /// [`ShimSeat::ratio`](super::ShimSeat::ratio).
-    pub ratio_from_shim_to_gap: f64,
-    /// Sizes that can be bought, any number of each; none if nothing can.
-    pub series: Option<&'s ShimSeries>,
-    /// Which size to take; if not stated, see [`ShimSeries::choose`].
-    pub rounding: Option<ShimRounding>,
-    /// Shims on hand.
-    pub stock: &'s ShimStock,
-}
 
 /// Where the shim of a valve comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -77,48 +53,45 @@ pub enum ShimSource {
 pub struct ShimPlacement {
     /// Where it comes from.
     pub source: ShimSource,
-    /// How thick it is.
-    pub thickness: ShimThickness,
-    /// The lash to expect with it.
-    pub predicted: Lash,
-    /// Whether that is in the set band, or the valve is good and keeps its shim.
-    pub is_good: bool,
+    /// The valve with it; as it was read if it stays.
+    pub outcome: ShimOutcome,
 }
 
-/// What one choice of shim costs: counts of none or one, and a distance.
-#[derive(Clone, Copy)]
-struct Aims {
-    out: u8,
-    bought: u8,
-    stock: u8,
-    moved: u8,
-    distance: i128,
-    tighter: u8,
-}
-
-impl Aims {
-    /// Bits of one distance.
-    const DISTANCE_BITS: u32 = 24;
-
-    /// One number whose sum over `rows` keeps the aims apart: each field has room for its sum.
-    fn packed(self, rows: usize) -> i128 {
+impl ShimPlacement {
+    /// The two numbers of its aims, each field wide enough for its sum over `rows`.
+    fn cost(&self, rows: usize) -> Cost {
         let count = usize::BITS - rows.leading_zeros();
-        let sum = Self::DISTANCE_BITS + count;
-        let miss = self.distance * i128::from(self.out);
-        let fields = [
-            (i128::from(self.out), count),
-            (miss, sum),
-            (i128::from(self.bought), count),
-            (i128::from(self.stock), count),
-            (i128::from(self.moved), count),
-            (self.distance, sum),
-            (i128::from(self.tighter), count),
+        let packed = |fields: &[(i128, u32)]| {
+            let fields = fields.iter();
+            fields.fold(0_i128, |packed, (value, bits)| (packed << *bits) + value)
+        };
+        let is = |condition: bool| (i128::from(condition), count);
+        let verdict = self.outcome.judgement.verdict;
+        let is_called = matches!(verdict, Verdict::Below | Verdict::Above);
+        let mut risks = [is(false); 3 + RISK_STEPS as usize];
+        let ranks = [verdict == Verdict::Below, verdict == Verdict::Above];
+        let steps = (1..=1 + RISK_STEPS).rev();
+        let ranks = ranks
+            .into_iter()
+            .chain(steps.map(|step| !is_called && self.outcome.risk == step));
+        for (field, rank) in risks.iter_mut().zip(ranks) {
+            *field = is(rank);
+        }
+        let most = (1_u64 << DISTANCE_BITS) - 1;
+        let distance = i128::from((self.outcome.over.unsigned_abs() / 100).min(most));
+        let work = [
+            is(matches!(self.source, ShimSource::Bought(_))),
+            is(matches!(self.source, ShimSource::Stock(_))),
+            is(self.source != ShimSource::Stays),
+            (distance * distance, 2 * DISTANCE_BITS + count),
+            is(self.outcome.over < 0),
         ];
-        fields
-            .iter()
-            .fold(0, |packed, (value, bits)| (packed << bits) + value)
+        Cost::new(packed(&risks), packed(&work))
     }
 }
+
+/// Bits of one distance.
+const DISTANCE_BITS: u32 = 14;
 
 /// Most valves in one search: 100 cylinders of eight valves.
 pub const MAX_SLOTS: usize = 800;
@@ -134,14 +107,19 @@ pub const MAX_SLOTS: usize = 800;
 /// ```
 /// use lashwork::adjust::{ShimSlot, ShimSource, ShimStock, ShimSupply, best_swaps};
 /// use lashwork::quantity::{Lash, Marked, ShimThickness};
-/// use lashwork::tolerance::Limits;
+/// use lashwork::tolerance::{Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
+/// let rule = Lash::USUAL_RULE;
 /// let slot = |shim, lash| -> Result<ShimSlot, Box<dyn std::error::Error>> {
+///     let lash = Lash::parse(lash)?;
+///     let lash = Estimate::between(lash, lash, Uncertainty::from_mm(0.005)?)?;
+///     let set = Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?;
 ///     Ok(ShimSlot {
 ///         fitted: ShimThickness::parse(shim)?,
-///         lash: Lash::parse(lash)?,
+///         fitted_uncertainty: Uncertainty::ZERO,
+///         lash,
 ///         set_to: Marked::parse("0.20 mm")?,
-///         set: Limits::between(Marked::parse("0.15 mm")?, Marked::parse("0.25 mm")?)?,
-///         is_good: false,
+///         set,
+///         found: judge(&lash, &set, &rule),
 ///     })
 /// };
 /// let slots = [slot("2.80 mm", "0.10 mm")?, slot("2.70 mm", "0.30 mm")?];
@@ -150,10 +128,13 @@ pub const MAX_SLOTS: usize = 800;
 ///     series: None,
 ///     rounding: None,
 ///     stock: &ShimStock::default(),
+///     size_uncertainty: Uncertainty::ZERO,
+///     fitted_may_move: true,
+///     rule: &rule,
 /// };
 /// let best = best_swaps(&slots, &supply)?;
 /// assert_eq!([best[0].source, best[1].source], [ShimSource::Slot(1), ShimSource::Slot(0)]);
-/// assert!((best[0].predicted.mm() - 0.20).abs() < 1e-12 && best[1].is_good);
+/// assert!(best.iter().all(|p| p.outcome.judgement.verdict == Verdict::InBand));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn best_swaps(
@@ -165,20 +146,36 @@ pub fn best_swaps(
         return Err(AdjustError::TooManySlots { count: rows, max });
     }
     super::ShimSeat::UnderRocker.ratio(supply.ratio_from_shim_to_gap)?;
-    let pieces = pieces(slots, supply.stock);
+    let pieces = pieces(slots, supply);
     let columns = pieces.len() + rows;
     let (mut choices, mut costs) = (Vec::new(), Vec::new());
     for (row, slot) in slots.iter().enumerate() {
+        let mut judge = BandJudge::new(&slot.set, supply.rule);
+        let shims = pieces.iter().map(|piece| {
+            let own = piece.source == ShimSource::Slot(row);
+            if own {
+                let (source, outcome) = (ShimSource::Stays, slot.as_it_is(supply.rule)?);
+                return Some(ShimPlacement { source, outcome });
+            }
+            if matches!(piece.source, ShimSource::Slot(_)) && !supply.fitted_may_move {
+                return None;
+            }
+            let outcome = slot.with(piece.thickness, piece.uncertainty, supply, &mut judge)?;
+            let source = piece.source;
+            outcome
+                .serves(supply)
+                .then_some(ShimPlacement { source, outcome })
+        });
+        choices.extend(shims);
         // What is bought for one valve is a column that the others may not have.
-        let bought = bought(slot, supply);
-        let own = (0..rows).map(|other| if other == row { bought } else { None });
-        for piece in pieces.iter().copied().map(Some).chain(own) {
-            let choice =
-                piece.and_then(|(source, thickness)| choose(slot, row, source, thickness, supply));
-            costs.push(choice.map_or(FORBIDDEN, |(_, aims)| aims.packed(rows)));
-            choices.push(choice.map(|(placement, _)| placement));
-        }
+        let bought = bought(slot, supply, &mut judge).map(|(size, outcome)| ShimPlacement {
+            source: ShimSource::Bought(size),
+            outcome,
+        });
+        choices.extend((0..rows).map(|other| if other == row { bought } else { None }));
     }
+    let cost = |choice: &Option<ShimPlacement>| choice.map_or(FORBIDDEN, |c| c.cost(rows));
+    costs.extend(choices.iter().map(cost));
     let best = CostMatrix::new(columns, costs).and_then(|matrix| least_cost(&matrix));
     let best = best.map_err(|none| AdjustError::NoShim { slot: none.row })?;
     let chosen = best.iter().enumerate();
@@ -187,83 +184,35 @@ pub fn best_swaps(
         .collect())
 }
 
-/// Every single shim that is fitted or on hand; of one size no more than there are valves.
-fn pieces(slots: &[ShimSlot], stock: &ShimStock) -> Vec<(ShimSource, ShimThickness)> {
-    let fitted = slots.iter().enumerate();
-    let mut pieces: Vec<_> = fitted
-        .map(|(i, slot)| (ShimSource::Slot(i), slot.fitted))
-        .collect();
-    for (i, shim) in stock.shims().iter().enumerate() {
+/// A single shim that is fitted or on hand.
+#[derive(Clone, Copy)]
+struct Piece {
+    source: ShimSource,
+    thickness: ShimThickness,
+    uncertainty: Uncertainty<ShimThickness>,
+}
+
+/// Every single shim; of one size no more than there are valves.
+fn pieces(slots: &[ShimSlot], supply: &ShimSupply<'_>) -> Vec<Piece> {
+    let fitted = slots.iter().enumerate().map(|(i, slot)| Piece {
+        source: ShimSource::Slot(i),
+        thickness: slot.fitted,
+        uncertainty: slot.fitted_uncertainty,
+    });
+    let mut pieces: Vec<Piece> = fitted.collect();
+    for (i, shim) in supply.stock.shims().iter().enumerate() {
         let Ok(thickness) = shim.thickness() else {
             continue;
         };
         let count = usize::try_from(shim.count).map_or(slots.len(), |c| c.min(slots.len()));
-        pieces.extend(core::iter::repeat_n(
-            (ShimSource::Stock(i), thickness),
-            count,
-        ));
+        let piece = Piece {
+            source: ShimSource::Stock(i),
+            thickness,
+            uncertainty: shim.uncertainty.unwrap_or(supply.size_uncertainty),
+        };
+        pieces.extend(core::iter::repeat_n(piece, count));
     }
     pieces
-}
-
-/// The size to buy for a valve: by the rule, else the end of the series nearer to it.
-fn bought(slot: &ShimSlot, supply: &ShimSupply<'_>) -> Option<(ShimSource, ShimThickness)> {
-    let series = supply.series?;
-    let fit = ShimFit {
-        old: slot.fitted,
-        measured: slot.lash,
-        target: Lash::from_nominal(slot.set_to.nominal()).ok()?,
-        ratio_from_shim_to_gap: supply.ratio_from_shim_to_gap,
-    };
-    let size = if let Ok(choice) = series.choose(&fit, supply.rounding, &slot.set) {
-        choice.size
-    } else {
-        let (first, last) = series.ends();
-        let is_thin = fit.wanted().ok()? < first.nominal();
-        if is_thin { first } else { last }.nominal()
-    };
-    let thickness = ShimThickness::from_nominal(size).ok()?;
-    Some((ShimSource::Bought(size), thickness))
-}
-
-/// What a valve would be with a shim, and at what cost; nothing if it may not have it.
-fn choose(
-    slot: &ShimSlot,
-    row: usize,
-    source: ShimSource,
-    thickness: ShimThickness,
-    supply: &ShimSupply<'_>,
-) -> Option<(ShimPlacement, Aims)> {
-    let stays = source == ShimSource::Slot(row);
-    let predicted = if stays {
-        slot.lash
-    } else {
-        let ratio = supply.ratio_from_shim_to_gap;
-        super::predicted_lash(slot.fitted, thickness, slot.lash, ratio).ok()?
-    };
-    let exact = Nominal::nearest_mm(predicted.mm()).ok()?;
-    let over = exact.minus(slot.set_to.nominal()).ok()?.nanometres();
-    let is_tighter = over < 0;
-    if is_tighter && !stays && supply.rounding == Some(ShimRounding::NeverTighter) {
-        return None;
-    }
-    let is_good = slot.set.holds(exact) || (stays && slot.is_good);
-    let most = (1_i128 << Aims::DISTANCE_BITS) - 1;
-    let aims = Aims {
-        out: u8::from(!is_good),
-        bought: u8::from(matches!(source, ShimSource::Bought(_))),
-        stock: u8::from(matches!(source, ShimSource::Stock(_))),
-        moved: u8::from(!stays),
-        distance: i128::from(over).abs().min(most),
-        tighter: u8::from(is_tighter),
-    };
-    let placement = ShimPlacement {
-        source: if stays { ShimSource::Stays } else { source },
-        thickness,
-        predicted,
-        is_good,
-    };
-    Some((placement, aims))
 }
 
 /// The order to work in: groups of valves, each valve after the first getting the shim lifted out
@@ -273,46 +222,34 @@ fn choose(
 /// Worked so, at most one valve is without a shim once the next is begun.
 ///
 /// ```
-/// use lashwork::adjust::{ShimPlacement, ShimSource, working_order};
-/// use lashwork::quantity::{Lash, ShimThickness};
-/// let from = |source| -> Result<ShimPlacement, lashwork::quantity::QuantityError> {
-///     Ok(ShimPlacement {
-///         source,
-///         thickness: ShimThickness::from_mm(2.5)?,
-///         predicted: Lash::from_mm(0.2)?,
-///         is_good: true,
-///     })
-/// };
-/// let placements = [
-///     from(ShimSource::Slot(2))?, from(ShimSource::Stays)?, from(ShimSource::Stock(0))?,
-/// ];
-/// assert_eq!(working_order(&placements), [[2, 0]]);
-/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// use lashwork::adjust::{ShimSource, working_order};
+/// let sources = [ShimSource::Slot(2), ShimSource::Stays, ShimSource::Stock(0)];
+/// assert_eq!(working_order(&sources), [[2, 0]]);
 /// ```
 #[must_use]
-pub fn working_order(placements: &[ShimPlacement]) -> Vec<Vec<usize>> {
-    let count = placements.len();
+pub fn working_order(sources: &[ShimSource]) -> Vec<Vec<usize>> {
+    let count = sources.len();
     let mut taker = alloc::vec![None; count];
-    for (i, placement) in placements.iter().enumerate() {
-        if let ShimSource::Slot(from) = placement.source
-            && let Some(place) = taker.get_mut(from)
+    for (i, source) in sources.iter().enumerate() {
+        if let ShimSource::Slot(from) = source
+            && let Some(place) = taker.get_mut(*from)
         {
             *place = Some(i);
         }
     }
     let is_from_outside =
-        |p: &ShimPlacement| matches!(p.source, ShimSource::Stock(_) | ShimSource::Bought(_));
-    let is_from_slot = |p: &ShimPlacement| matches!(p.source, ShimSource::Slot(_));
+        |source: &ShimSource| matches!(source, ShimSource::Stock(_) | ShimSource::Bought(_));
+    let is_from_slot = |source: &ShimSource| matches!(source, ShimSource::Slot(_));
     let mut is_done = alloc::vec![false; count];
     let mut groups = Vec::new();
     // Chains first: what is left then goes round in rings.
     for starts in [
-        &is_from_outside as &dyn Fn(&ShimPlacement) -> bool,
+        &is_from_outside as &dyn Fn(&ShimSource) -> bool,
         &is_from_slot,
     ] {
-        for (start, placement) in placements.iter().enumerate() {
+        for (start, source) in sources.iter().enumerate() {
             let mut group = Vec::new();
-            let mut next = starts(placement).then_some(start);
+            let mut next = starts(source).then_some(start);
             while let Some(at) = next
                 && let Some(done) = is_done.get_mut(at).filter(|done| !**done)
             {

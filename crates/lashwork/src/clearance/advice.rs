@@ -10,7 +10,7 @@ use super::locking::{Landing, better_left};
 use super::next::NextTry;
 use super::reset::Reset;
 use super::setting::Setting;
-use super::step::{Step, first};
+use super::step::{Step, StepCode, first};
 use super::target::share;
 use crate::adjust::Adjuster;
 use crate::quantity::Lash;
@@ -283,10 +283,13 @@ impl Case<'_, '_> {
             }
             (_, None) => String::from("find the leaf that goes: thinner leaves are needed"),
         };
+        // The leaf to find is the advice itself.
+        let mut first = first(self.felt, self.setting.leaves);
+        first.retain(|step| step.code != StepCode::FindLeaf);
         Advice::Measure {
             how: MeasureHow::BothEnds,
             text,
-            first: first(self.felt, self.setting.leaves),
+            first,
             leaves,
         }
     }

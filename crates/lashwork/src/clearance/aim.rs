@@ -4,33 +4,26 @@ use super::as_found::AsFound;
 use super::error::ClearanceError;
 use super::locking::{BeforeLocking, Landing, Lands, feel_before, lands, shifts_too_far};
 use super::pair::{LeavesToFind, leaves_to_find};
-use super::reset::{By, Reset, ScrewStep};
+use super::reset::{By, Reset, ScrewStep, ShimAdvice};
 use super::setting::Setting;
+use super::shim_aim::Fitted;
 use super::step::Step;
 use super::target::{Target, shown, target};
 use super::text::length;
-use crate::adjust::{
-    AdjustError, Adjuster, LockNut, ScrewSeat, ScrewTurn, ShimChoice, ShimFit, ShimRules,
-    ShimSeries, TurnRoom, screw_turn,
-};
+use crate::adjust::{Adjuster, LockNut, ScrewSeat, ScrewTurn, TurnDirection, TurnRoom, screw_turn};
 use crate::quantity::{Lash, LashChange, Marked, Nominal, QuantityError, ScrewAngle};
 use crate::tolerance::{Estimate, Limits, Probabilities};
+use alloc::boxed::Box;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-
-/// What a shim fit comes to, or why it comes to none.
-enum Fitted {
-    /// The fitted shim is not known.
-    Unknown,
-    /// The exact thickness, and the nearest size available.
-    Exact(Nominal, Option<Result<ShimChoice, AdjustError>>),
-}
 
 /// How the wanted change is made.
 enum Means {
     Untold,
     Screw(ScrewStep),
+    /// The least turn for a one-sided reading, in words.
+    Least(String),
     /// No angle can be told, and why.
     NoAngle(&'static str),
     Shim(Fitted),
@@ -92,22 +85,31 @@ impl<'s> Aim<'s> {
             Adjuster::Shim { .. } => Target::printed(setting)?,
             _ => target(setting, &|aim| after(aim).map(|after| after.set))?,
         };
+        let feel_more = LashChange::from_mm(setting.warmth().mm() - hollow)?;
+        // What leaves cannot feel now is not set now.
+        let target = match (target.at + feel_more).mm() > 0.0 {
+            true => target,
+            false => Target::printed(setting)?,
+        };
+        let can_feel = (target.at + feel_more).mm() > 0.0;
         let change = estimate.centre().map(|centre| target.at - centre);
         let means = match estimate.centre() {
-            Some(centre) => Means::of(found, setting, centre, target.at)?,
-            None => Means::Untold,
+            Some(centre) if can_feel => Means::of(found, setting, estimate, (centre, target.at))?,
+            None if can_feel => Means::least(found, setting, estimate, target.at)?,
+            _ => Means::Untold,
         };
         let aimed = match &means {
-            Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => choice.predicted_lash,
-            _ => target.at,
+            Means::Shim(fitted) => fitted.sizes().map(|(size, _)| size.choice.predicted_lash),
+            _ => None,
         };
+        let aimed = aimed.unwrap_or(target.at);
         Ok(Self {
             after: after(aimed).map(|after| after.judged),
             target,
             aimed,
             change,
             means,
-            feel_more: LashChange::from_mm(setting.warmth().mm() - hollow)?,
+            feel_more,
             feel_u,
             nut,
         })
@@ -154,6 +156,11 @@ impl<'s> Aim<'s> {
         {
             return Ok(Err(shifts_too_far(nut, before)));
         }
+        if let Means::Shim(fitted) = &self.means
+            && let Some(text) = fitted.none_serves(setting)
+        {
+            return Ok(Err(text));
+        }
         let before_locking = match before {
             Some((nut, feel)) => Some(BeforeLocking {
                 feel,
@@ -190,9 +197,15 @@ impl<'s> Aim<'s> {
             landing,
             by: match self.means {
                 Means::Screw(step) => Some(By::Screw(step)),
-                Means::Shim(Fitted::Exact(_, Some(Ok(choice)))) => Some(By::Shim(choice)),
-                _ => None,
+                Means::Shim(fitted) => fitted.sizes().map(|(size, others)| {
+                    By::Shim(Box::new(ShimAdvice {
+                        size: *size,
+                        others: others.clone(),
+                    }))
+                }),
+                Means::Untold | Means::Least(_) | Means::NoAngle(_) => None,
             },
+            shim_plan: None,
         }))
     }
 
@@ -219,17 +232,15 @@ impl<'s> Aim<'s> {
     fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
         let leaves_in_inches = found.in_inches();
         let mut text = format!("reset to {}", shown(&self.target, setting));
+        if self.change.is_none() {
+            text.push_str(&open_end(estimate, self.target.at, leaves_in_inches));
+        }
         let how = match &self.means {
-            _ if self.change.is_none() => open_end(estimate, self.target.at, leaves_in_inches),
+            Means::Least(turn) => format!(": {turn}, the leaf decides"),
             Means::Untold => String::new(),
             Means::NoAngle(why) => format!("; {why}"),
             Means::Screw(step) => format!(": {} to start, the leaf decides", step.words),
-            Means::Shim(Fitted::Unknown) => {
-                String::from("; measure the fitted shim to choose the new one")
-            }
-            Means::Shim(Fitted::Exact(exact, choice)) => {
-                shim_words(*exact, choice.as_ref(), setting, leaves_in_inches)
-            }
+            Means::Shim(fitted) => fitted.words(setting, leaves_in_inches),
         };
         text.push_str(&how);
         if self.feel().mm() <= 0.0 {
@@ -247,11 +258,38 @@ impl<'s> Aim<'s> {
 }
 
 impl Means {
+    /// For a reading with one end: the turn that changes the gap by the least it must. None where half of
+    /// the value to set or more may be lost.
+    fn least(
+        found: &AsFound,
+        setting: &Setting<'_>,
+        estimate: &Estimate<Lash>,
+        target: Lash,
+    ) -> Result<Self, ClearanceError> {
+        let half = 0.5 * setting.limits.set_to().mm();
+        let high = estimate.high().filter(|high| high.mm() > half);
+        let (Some(end), Adjuster::Screw { .. }) = (estimate.low().or(high), setting.adjuster)
+        else {
+            return Ok(Self::Untold);
+        };
+        Ok(match Self::of(found, setting, estimate, (end, target))? {
+            Self::Screw(step) => {
+                let way = match step.turn.direction {
+                    TurnDirection::In => "in",
+                    TurnDirection::Out | TurnDirection::None => "out",
+                };
+                let degrees = libm::floor(libm::fabs(step.turn.angle.degrees()));
+                Self::Least(format!("{} {way} {degrees} deg or more", step.part))
+            }
+            other => other,
+        })
+    }
+
     fn of(
         found: &AsFound,
         setting: &Setting<'_>,
-        measured: Lash,
-        target: Lash,
+        estimate: &Estimate<Lash>,
+        (measured, target): (Lash, Lash),
     ) -> Result<Self, ClearanceError> {
         Ok(match setting.adjuster {
             Adjuster::Unstated => Self::Untold,
@@ -285,30 +323,12 @@ impl Means {
                 series,
                 rules,
                 ..
-            } => Self::Shim(match found.shim {
-                None => Fitted::Unknown,
-                Some(old) => {
-                    let fit = ShimFit {
-                        old,
-                        measured,
-                        target,
-                        ratio_from_shim_to_gap: *ratio,
-                    };
-                    fitted(&fit, series.as_ref(), rules, setting.limits.set())?
-                }
-            }),
+            } => {
+                let shims = (*ratio, series.as_ref(), rules);
+                Self::Shim(Fitted::of(found, setting, estimate, shims)?)
+            }
         })
     }
-}
-
-fn fitted(
-    fit: &ShimFit,
-    series: Option<&ShimSeries>,
-    rules: &ShimRules,
-    set: &Limits<Lash>,
-) -> Result<Fitted, AdjustError> {
-    let choice = series.map(|series| series.choose(fit, rules.rounding, set));
-    Ok(Fitted::Exact(fit.wanted()?, choice))
 }
 
 /// Part of the set band's half-width by which words may be off the degrees.
@@ -355,6 +375,7 @@ fn screw_step(
     };
     Ok(ScrewStep {
         turn,
+        part,
         words: format!("{part} {}", turn.words(seat, room)),
     })
 }
@@ -370,37 +391,4 @@ fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
         (None, Some(high)) => format!("; open the gap by at least {}", shown(target - high)),
         _ => String::new(),
     }
-}
-
-/// The shim to fit, by the series and its rounding rule; with a warning if it misses the set band.
-fn shim_words(
-    exact: Nominal,
-    choice: Option<&Result<ShimChoice, AdjustError>>,
-    setting: &Setting<'_>,
-    leaves_in_inches: bool,
-) -> String {
-    let shims_in_inches = setting.adjuster.shims_in_inches();
-    let exact = length(shims_in_inches, &|unit, decimals| {
-        exact.show(unit, decimals.into())
-    });
-    let choice = match choice {
-        None => return format!(": fit a {exact} shim"),
-        Some(Err(error)) => return format!(": needs a {exact} shim, but {error}"),
-        Some(Ok(choice)) => choice,
-    };
-    let size = length(shims_in_inches, &|unit, decimals| {
-        choice.size.show(unit, decimals.into())
-    });
-    let then = choice.predicted_lash;
-    let lash = length(leaves_in_inches, &|unit, decimals| {
-        then.show(unit, decimals.into())
-    });
-    let stated =
-        matches!(setting.adjuster, Adjuster::Shim { rules, .. } if rules.rounding.is_some());
-    let miss = match stated {
-        _ if choice.is_in(setting.limits.set()) => "",
-        false => ", outside the set band: no size brings it inside",
-        true => ", outside the set band",
-    };
-    format!(": shim {size} (exactly {exact}), lash then {lash}{miss}")
 }

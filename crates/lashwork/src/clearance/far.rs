@@ -15,7 +15,7 @@ const LOOSE_MM: f64 = 0.3;
 const LEFT: f64 = 0.5;
 
 /// In words, that the cause is to be found before anything is set; nothing for a gap in the reach of wear
-/// and drift, or of a reading that does not show it.
+/// and drift, or one that may be, by the end of the reading nearer to the value to set and its uncertainty.
 pub(super) fn far(
     limits: &ValveLimits,
     estimate: &Estimate<Lash>,
@@ -23,25 +23,26 @@ pub(super) fn far(
     inches: bool,
 ) -> Option<String> {
     let set = Lash::from_nominal(limits.set_to().nominal()).ok()?;
+    let u = estimate.normal_uncertainty().mm();
     let shown =
         |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
     if loose {
-        let found = estimate.centre().or(estimate.low())?;
-        let more = found - set;
-        return (more.mm() > LOOSE_MM).then(|| {
+        let more = estimate.low()? - set;
+        return (more.mm() - u > LOOSE_MM).then(|| {
             format!(
-                "find the cause first: the gap is {} over the value to set, more than wear or drift makes; \
-                 set nothing here until it is found",
+                "find the cause first: the gap is at least {} over the value to set, more than wear or \
+                 drift makes; set nothing here until it is found",
                 shown(more)
             )
         });
     }
-    let found = estimate.centre()?;
-    let lost = set - found;
-    (lost.mm() > (1.0 - LEFT) * set.mm()).then(|| {
+    // How far below the upper end it lies must be known.
+    estimate.low()?;
+    let lost = set - estimate.high()?;
+    (lost.mm() - u > (1.0 - LEFT) * set.mm()).then(|| {
         format!(
-            "find the cause first: the gap has lost {} of {}, more than half; set nothing here until it \
-             is found",
+            "find the cause first: the gap has lost at least {} of {}, more than half; set nothing here \
+             until it is found",
             shown(lost),
             limits.set_to()
         )

@@ -84,8 +84,8 @@ pub fn judge(
         judgement.verdict = Verdict::CannotSay;
     }
     let hollow = found.hollow.map_or(0.0, |hollow| hollow.depth.mm());
-    let is_open = judgement.verdict == Verdict::CannotSay && setting.not_at_reference.is_none();
-    let next_leaf = is_open
+    let may_settle = setting.not_at_reference.is_none();
+    let next_leaf = may_settle
         .then(|| next_try(setting, &estimate, hollow - setting.warmth().mm()))
         .flatten();
     let case = Case {

@@ -49,12 +49,12 @@ impl Reset {
             lines.push(before.line(inches));
         }
         if let Some(feel) = self.feel_now {
-            let leaves = self.leaves.as_ref().map(|l| format!(": {}", l.text));
             let feel = length(inches, &|unit, decimals| feel.show(unit, decimals.into()));
-            lines.push(format!(
-                "it must then be {feel} at the present temperature{}",
-                leaves.unwrap_or_default()
-            ));
+            let now = format!("{feel} at the present temperature");
+            lines.push(match &self.leaves {
+                Some(leaves) => format!("it must then be so: {} ({now})", leaves.text),
+                None => format!("it must then be {now}"),
+            });
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Which leaf to try next at a valve.
 
+use super::said::FIRM;
 use super::setting::Setting;
 use crate::feeler::{Leaf, LeafSet, next_leaf};
 use crate::quantity::{Lash, Marked, Nominal};
@@ -10,6 +11,9 @@ use serde::Serialize;
 
 /// A gap is taken to be at most so many times the upper limit, or what is known to go.
 const AT_MOST: f64 = 2.0;
+
+/// Ends of a gap nearer than this are one, in millimetres: the last bits of a sum.
+const SAME_MM: f64 = 1e-6;
 
 /// The leaf to try next, so that the verdict settles in the fewest tries.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -51,8 +55,8 @@ pub(super) fn with_ends(
     Estimate::of(end(goes, felt.low()), end(refuses, felt.high()), u).ok()
 }
 
-/// The leaf to try next; nothing if the verdict is settled, or no leaf at hand can settle it. `estimate` is
-/// at the reference temperature; `shift` is what it has more than the leaves felt, in millimetres.
+/// The leaf to try next; nothing if the verdict is settled, or no leaf at hand can settle it. Tight or loose
+/// is settled where it is said without "probably", or where no leaf lies between to tell. `estimate` is at the reference temperature; `shift` is what it has more than the leaves felt, in millimetres.
 pub(super) fn next_try(
     setting: &Setting<'_>,
     estimate: &Estimate<Lash>,
@@ -69,11 +73,25 @@ pub(super) fn next_try(
         Some(high) => felt(high),
         None => AT_MOST * low.max(upper.mm() - shift),
     };
+    let is_between = |low: Option<Lash>, high: Option<Lash>| {
+        let above = |mm: f64| low.is_none_or(|low| felt(low) + SAME_MM < mm);
+        let below = |mm: f64| high.is_none_or(|high| mm < felt(high) - SAME_MM);
+        let mut sizes = setting.leaves.leaves().iter().map(|leaf| leaf.mark.mm());
+        sizes.any(|mm| above(mm) && below(mm))
+    };
     let settled = |goes: Option<Leaf>, refuses: Option<Leaf>| {
         let ends = (goes.map(|leaf| leaf.mark), refuses.map(|leaf| leaf.mark));
         with_ends(estimate, shift, ends, 0.0).is_some_and(|would_be| {
             let judged = judge(&would_be, setting.limits.judging(), setting.rule);
-            judged.verdict != Verdict::CannotSay
+            let p = &judged.probabilities;
+            let is_firm =
+                |share: f64| share >= FIRM || !is_between(would_be.low(), would_be.high());
+            match judged.verdict {
+                Verdict::InBand => true,
+                Verdict::Below => is_firm(p.below.least),
+                Verdict::Above => is_firm(p.above.least),
+                Verdict::CannotSay => false,
+            }
         })
     };
     let range = (

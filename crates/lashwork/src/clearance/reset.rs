@@ -3,11 +3,24 @@
 use super::locking::{BeforeLocking, Landing};
 use super::pair::LeavesToFind;
 use super::step::Step;
-use crate::adjust::{ScrewTurn, ShimChoice};
+use crate::adjust::{JudgedSize, ScrewTurn};
 use crate::quantity::{Lash, LashChange};
+use alloc::boxed::Box;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
+
+/// The shim for one valve by itself.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ShimAdvice {
+    /// The size to fit.
+    #[serde(flatten)]
+    pub size: JudgedSize,
+    /// The sizes on either side of the exact thickness, without that one.
+    pub others: Vec<JudgedSize>,
+}
 
 /// A turn of the adjusting screw, to start with: the leaf decides.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -17,6 +30,8 @@ pub struct ScrewStep {
     /// The turn.
     #[serde(flatten)]
     pub turn: ScrewTurn,
+    /// What is turned: `screw`, or `nut` for one on a stud.
+    pub part: &'static str,
     /// The same in words; a part of a turn is named only where following it stays well in the set band.
     pub words: String,
 }
@@ -29,7 +44,7 @@ pub enum By {
     /// A turn of the adjusting screw.
     Screw(ScrewStep),
     /// Another shim.
-    Shim(ShimChoice),
+    Shim(Box<ShimAdvice>),
 }
 
 /// [`By`] as it is flattened: either field or none.
@@ -40,7 +55,7 @@ struct ByFields {
     /// A turn of the adjusting screw.
     screw: ScrewStep,
     /// Another shim.
-    shim: ShimChoice,
+    shim: ShimAdvice,
 }
 
 /// A reset in words and, where it can be computed, in numbers.
@@ -82,9 +97,32 @@ pub struct Reset {
     /// How it lands, if the spread of that shift was learned.
     #[serde(flatten)]
     pub landing: Option<Landing>,
+    /// The step, from 1, of the shim plan of the same specification that does it. A plan takes all
+    /// valves together, so that no size stands here then.
+    pub shim_plan: Option<usize>,
 }
 
 impl Reset {
+    /// What a step of the shim plan does.
+    pub(crate) fn by_shim_plan(text: String, step: usize, aim: Lash) -> Self {
+        Self {
+            text: text.clone(),
+            first: Vec::new(),
+            amount: text,
+            because: None,
+            aim,
+            aim_is_printed: true,
+            aim_text: None,
+            change: None,
+            by: None,
+            feel_now: None,
+            leaves: None,
+            before_locking: None,
+            landing: None,
+            shim_plan: Some(step),
+        }
+    }
+
     /// The turn of the screw, if a screw sets it.
     #[must_use]
     pub const fn screw(&self) -> Option<&ScrewTurn> {
@@ -96,7 +134,7 @@ impl Reset {
 
     /// The shim to fit, if a shim sets it.
     #[must_use]
-    pub const fn shim(&self) -> Option<&ShimChoice> {
+    pub fn shim(&self) -> Option<&ShimAdvice> {
         match &self.by {
             Some(By::Shim(choice)) => Some(choice),
             _ => None,

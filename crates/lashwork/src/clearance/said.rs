@@ -3,7 +3,7 @@
 use crate::tolerance::{Probabilities, Verdict};
 
 /// From here on a verdict is said without "probably".
-const FIRM: f64 = 0.95;
+pub(super) const FIRM: f64 = 0.95;
 
 /// A verdict in the words of lash, no stronger than its probability: from 95 % on as it is, below that
 /// with its doubt.

@@ -16,6 +16,8 @@ use alloc::string::{String, ToString};
 const HALVINGS: u32 = 24;
 /// How far to look where the set band has no such end, in millimetres.
 const FAR_MM: f64 = 0.5;
+/// Least chance of landing in the set band for an aim that is not the printed one.
+const LIKELIER_IN: f64 = 0.5;
 /// What a moved aim is rounded to, in millimetres: finer is beyond any hand.
 const STEP_MM: f64 = 0.001;
 /// The same in inches, in millimetres.
@@ -44,16 +46,24 @@ impl Target {
 
 /// The share that decides, and what the rule allows of it, as a sheet says it.
 pub(super) fn share(why: &Deciding) -> String {
-    let (share, allowed) = (percent(why.share), 100.0 * why.allowed);
-    match why.side {
-        DecidingSide::Below => format!("{share} tight, allowed {allowed:.0} %"),
-        DecidingSide::Above => format!("{share} loose, allowed {allowed:.0} %"),
-        DecidingSide::InBand => format!("{share} in band, {allowed:.0} % asked for"),
-    }
+    format!("{}, {}", side(why, why.share), allowed(why))
 }
 
-fn percent(p: f64) -> String {
-    format!("{:.1} %", 100.0 * p)
+fn side(why: &Deciding, share: f64) -> String {
+    let side = match why.side {
+        DecidingSide::Below => "tight",
+        DecidingSide::Above => "loose",
+        DecidingSide::InBand => "in band",
+    };
+    format!("{:.1} % {side}", 100.0 * share)
+}
+
+fn allowed(why: &Deciding) -> String {
+    let word = match why.side {
+        DecidingSide::Below | DecidingSide::Above => "allowed",
+        DecidingSide::InBand => "at least",
+    };
+    format!("{word} {:.0} %", 100.0 * why.allowed)
 }
 
 /// The target; `after` is how the lash lies against the set band when so much is aimed at.
@@ -67,12 +77,13 @@ pub(super) fn target(
     let Some((p, why)) = refused else {
         return Ok(stay);
     };
-    let (shown, book) = (share(&why), setting.limits.set_to());
+    let book = setting.limits.set_to();
     let Some(at) = nearest(setting, printed, &p, &why, after) else {
         return Ok(Target {
             why: Some(format!(
-                "set to {book}, it would be {shown} afterwards, and no other value in the set band keeps \
-                 the rule: feel it again after setting"
+                "set so, it ends {} ({}); no value of the set band keeps to that",
+                side(&why, why.share),
+                allowed(&why)
             )),
             ..stay
         });
@@ -86,8 +97,10 @@ pub(super) fn target(
         at,
         is_printed: false,
         why: Some(format!(
-            "not to the printed {book}: it would be {shown} afterwards; so it is {}",
-            percent(then)
+            "not to the printed {book}, which ends {} ({}): here {}",
+            side(&why, why.share),
+            allowed(&why),
+            side(&why, then)
         )),
     })
 }
@@ -115,7 +128,11 @@ fn nearest(
         (false, _) => low.unwrap_or(printed.mm() - FAR_MM),
     };
     let at = |mm: f64| after(Lash::from_mm(mm).ok()?);
-    let kept = |mm: f64| at(mm).is_some_and(|p| setting.rule.deciding(&p).is_none());
+    // A setting that likelier misses the band than not is no aim.
+    let kept = |mm: f64| {
+        at(mm)
+            .is_some_and(|p| setting.rule.deciding(&p).is_none() && p.in_band.least >= LIKELIER_IN)
+    };
     let passes = |mm: f64| match why.side {
         DecidingSide::InBand => kept(mm),
         DecidingSide::Below => at(mm).is_some_and(|p| setting.rule.accepts_below(&p)),

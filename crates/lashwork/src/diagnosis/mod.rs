@@ -12,11 +12,11 @@
 //!   known; after a light drag the density).
 //! - No systematic fault: the lash of each valve is normal about the set value of its kind; standard
 //!   deviation `hypot(half the band / sqrt 3, 0.015 mm)`, with the leave-alone band if one is
-//!   printed, times what this engine spreads: 1, 1.5, 2.25 or 3.4 with probabilities 0.5, 0.25, 0.15
-//!   and 0.1, so that a neglected engine is compared with itself and not with the band alone. 3 % of
+//!   printed, times what this engine spreads: 1, 1.5, 2.25 or 3.4 with probabilities 0.55, 0.25,
+//!   0.14 and 0.06, so that a neglected engine is compared with itself and not with the band alone. 3 % of
 //!   valves are worn: twice as wide. All valves of a kind share a drift, normal with
 //!   `hypot(0.025 mm, doubt of the thermal correction)`, integrated out: wear, and the hand.
-//! - Odd valves: one engine in ten has some, a share of 15 % of its valves, normal about the set value
+//! - Odd valves: three engines in a hundred have some, a tenth of their valves, normal about the set value
 //!   with the set value, or eight times the usual spread if that is more. Whatever else is the matter
 //!   with an engine, it may have them as well, so that one bad valve among good ones does not look
 //!   like a fault of all.
@@ -39,9 +39,9 @@
 //! # Prior and report
 //! A stated probability of a systematic fault, shared equally among the causes that can show in these
 //! readings, and within a cause among its ways. Causes are reported only when 'no systematic fault'
-//! is left with 5 % or less. With prior `p` an engine that follows the model of 'no systematic fault'
-//! is then reported with a probability below `p / (1 - p) / 19` (Markov's inequality for a Bayes
-//! factor): 0.6 % at the usual prior of 0.1.
+//! is left with 10 % or less. With prior `p` an engine that follows the model of 'no systematic fault'
+//! is then reported with a probability below `p / (1 - p) / 9` (Markov's inequality for a Bayes
+//! factor): 1.2 % at the usual prior of 0.1, at most; the simulation in `tests` finds far fewer.
 //!
 //! # What it cannot tell
 //! Whether a unit slipped while writing or when the valves were last set, and likewise whether

@@ -16,9 +16,9 @@ const STRAY_MM: f64 = 0.015;
 const DRIFT_MM: f64 = 0.025;
 /// How many times as wide as the band says the ordinary valves of an engine spread, and how probable
 /// that is before its readings.
-pub(super) const SPREADS: [(f64, f64); 4] = [(1.0, 0.5), (1.5, 0.25), (2.25, 0.15), (3.4, 0.1)];
+pub(super) const SPREADS: [(f64, f64); 4] = [(1.0, 0.55), (1.5, 0.25), (2.25, 0.14), (3.4, 0.06)];
 /// The share of odd valves on an engine, and how probable that is.
-pub(super) const ODD_SHARES: [(f64, f64); 2] = [(0.0, 0.9), (0.15, 0.1)];
+pub(super) const ODD_SHARES: [(f64, f64); 2] = [(0.0, 0.97), (0.1, 0.03)];
 /// The share of odd valves where more than one thing is wrong.
 pub(super) const SEVERAL_SHARE: f64 = 0.5;
 /// Share of valves that have worn more than the others.
@@ -39,7 +39,7 @@ pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
 /// Share of the shift by known parts that it spreads.
 pub(super) const KNOWN_WARMTH_SPREAD: f64 = 0.5;
 /// A fault is reported when 'no systematic fault' is left with at most this.
-pub(super) const NOTHING_AT_MOST: f64 = 0.05;
+pub(super) const NOTHING_AT_MOST: f64 = 0.1;
 /// A cause is tied with the most probable one if it is at most so many times less probable.
 pub(super) const TIED_TIMES: f64 = 10.0;
 /// Fewest readings from which anything is said.

@@ -1,12 +1,13 @@
 //! Which valves are far from their kind, by a rule that a few of them cannot upset.
 //!
 //! # Method
-//! Each reading stands for its middle, or for the one end it has. Its distance is that from the set
-//! value, less the median distance of its kind (of both kinds where a kind has fewer than three
-//! readings), in spreads of its kind: the set band, the stray of a service and a tenth of the set
-//! value together. Where the engine itself spreads wider (1.4826 times the median of all distances,
-//! the usual robust estimate of a standard deviation), distances are counted in that. A valve 4.5 or
-//! more away is odd.
+//! Each reading stands for its middle, or for the one end it has; a gap under half its set value with
+//! no lower end stands for half that end. Its distance is that from the set value, less the median
+//! distance of its kind (of both kinds where a kind has fewer than three readings), in spreads of its
+//! kind: the set band, the stray of a service and a tenth of the set value together. Where the engine
+//! itself spreads wider (1.4826 times the median of all distances, the usual robust estimate of a
+//! standard deviation), distances are counted in that. A valve 5 or more away is odd. Of two middle
+//! values the one nearer to zero is the median, so that half of a kind may be odd.
 //!
 //! # How often it is wrong
 //! `tests/tests/diagnosis_simulation` draws healthy engines and prints the share with a valve named:
@@ -17,12 +18,12 @@
 
 use super::evidence::{Seen, Source};
 use super::model::set_spread_mm;
-use crate::quantity::{Lash, LashChange};
+use crate::quantity::LashChange;
 use crate::valve::ValveKind;
 use alloc::vec::Vec;
 
 /// From so many spreads on a valve is odd.
-pub(crate) const ODD_FROM: f64 = 4.5;
+pub(crate) const ODD_FROM: f64 = 5.0;
 /// Fewest readings of a kind that give a middle of their own.
 const FEWEST_OF_A_KIND: usize = 3;
 /// The standard deviation of a normal distribution over its median absolute deviation.
@@ -103,20 +104,29 @@ pub(super) fn odd_valves(readings: &[Seen], source: &Source) -> Vec<OddValve> {
 
 /// How far a reading is from its set value, in millimetres.
 fn from_set(seen: &Seen, source: &Source) -> f64 {
-    let felt = &seen.felt;
-    let found = felt.centre().or(felt.low()).or(felt.high());
     let set = source.limits(seen.valve.kind).set_to().mm();
-    found.map_or(0.0, Lash::mm) - source.warmth.mm() - set
+    let warmth = source.warmth.mm();
+    let felt = &seen.felt;
+    let mm = match (felt.centre(), felt.low(), felt.high()) {
+        (Some(at), ..) | (None, Some(at), _) => at.mm() - warmth,
+        (None, None, Some(high)) => {
+            let most = high.mm() - warmth;
+            if most < 0.5 * set { 0.5 * most } else { most }
+        }
+        (None, None, None) => set,
+    };
+    mm - set
 }
 
-/// The middle of a list; 0 of none.
+/// The middle of a list, of two middle values the one nearer to zero; 0 of none.
 fn median(mut list: Vec<f64>) -> f64 {
     list.sort_by(f64::total_cmp);
     let half = list.len() / 2;
     let at = |i: usize| list.get(i).copied().unwrap_or(0.0);
-    if list.len() % 2 == 1 {
-        at(half)
+    let (low, high) = (at(half.saturating_sub(1)), at(half));
+    if list.len() % 2 == 1 || high.abs() <= low.abs() {
+        high
     } else {
-        f64::midpoint(at(half.saturating_sub(1)), at(half))
+        low
     }
 }

@@ -107,6 +107,8 @@ pub struct ArticulatedRod {
     tdc_shift: CrankAngle,
     bdc_shift: CrankAngle,
     stroke: Length,
+    #[serde(skip)]
+    rods: Rods,
 }
 
 impl ArticulatedRod {
@@ -195,7 +197,29 @@ impl ArticulatedRod {
             tdc_shift: CrankAngle::computed(top.to_degrees()),
             bdc_shift: CrankAngle::computed(bottom.to_degrees() - 180.0),
             stroke: Length::from_mm(rods.height(top).0 - rods.height(bottom).0)?,
+            rods,
         })
+    }
+
+    /// How far the piston is below its top when the crank stands so far past the cylinder's own
+    /// direction.
+    ///
+    /// ```
+    /// use lashwork::engine::ArticulatedRod;
+    /// use lashwork::quantity::{AxisAngle, CrankAngle, Length};
+    /// let mm = Length::from_mm;
+    /// let cylinder = AxisAngle::from_degrees(80.0)?;
+    /// let rod = ArticulatedRod::new(mm(75.0)?, mm(300.0)?, mm(75.0)?, mm(225.0)?, cylinder)?;
+    /// assert!(rod.piston_drop(rod.tdc_shift()).mm() < 1e-9);
+    /// let bottom = CrankAngle::from_degrees(180.0 + rod.bdc_shift().degrees())?;
+    /// assert!((rod.piston_drop(bottom).mm() - rod.stroke().mm()).abs() < 1e-9);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn piston_drop(&self, past: CrankAngle) -> Length {
+        let height = |at: f64| self.rods.height(at.to_radians()).0;
+        let drop = height(self.tdc_shift.degrees()) - height(past.degrees());
+        Length::computed(drop.clamp(0.0, self.stroke.mm()))
     }
 
     /// How far the crank turns past the cylinder's own direction until its piston is at the top;
@@ -219,6 +243,7 @@ impl ArticulatedRod {
 }
 
 /// Millimetres and radians.
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Rods {
     r: f64,
     master: f64,

@@ -1,11 +1,12 @@
 //! The engine: checked parts and when each cylinder fires.
 
 use super::firing_check::firing;
+use super::link_rods::{self, Rod};
 use super::{
     CamRing, CamRingError, Cylinder, CylinderIndex, CylinderLabel, DeadCentres, EngineAssumption,
-    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, layout, link_rods,
+    EngineError, EngineParts, LinkRods, LinkRodsError, Numbering, Rotation, layout,
 };
-use crate::quantity::{CrankAngle, Cycle, CyclePosition, DistributorAngle};
+use crate::quantity::{CrankAngle, Cycle, CyclePosition, DistributorAngle, Length};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -40,7 +41,7 @@ pub struct Engine {
     numbering: Numbering,
     assumptions: Vec<EngineAssumption>,
     /// One for each cylinder, in the order of the list; empty without link rods.
-    linked: Vec<DeadCentres>,
+    linked: Vec<Rod>,
     cam_ring: Option<CamRing>,
 }
 
@@ -122,7 +123,7 @@ impl Engine {
     /// # example().unwrap();
     /// ```
     pub fn with_link_rods(mut self, rows: &[LinkRods]) -> Result<Self, Vec<LinkRodsError>> {
-        self.linked = link_rods::dead_centres(&self.cylinders, rows)?;
+        self.linked = link_rods::rods(&self.cylinders, rows)?;
         let assumed = rows
             .iter()
             .flat_map(|r| &r.links)
@@ -248,7 +249,7 @@ impl Engine {
         let shift = self
             .linked
             .get(index.get())
-            .map_or(CrankAngle::ZERO, |d| d.top);
+            .map_or(CrankAngle::ZERO, |rod| rod.centres().top);
         self.firing_position(index).turned(shift)
     }
 
@@ -256,7 +257,96 @@ impl Engine {
     /// and its stroke; none if neither its crank and rod nor link rods were described.
     #[must_use]
     pub fn dead_centres(&self, index: CylinderIndex) -> Option<DeadCentres> {
-        let own = || self.cylinder(index)?.crank.as_ref().map(DeadCentres::from);
+        self.rod(index).map(|rod| rod.centres())
+    }
+
+    /// How far a piston is below its top when its cylinder stands at `phase` of its own cycle; none if
+    /// neither its crank and rod nor link rods were described.
+    ///
+    /// ```
+    /// use lashwork::engine::{Engine, PinOffset, SliderCrank, layout};
+    /// use lashwork::quantity::{AxisAngle, CrankAngle, CyclePosition, Length};
+    /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
+    /// let mm = |mm| Length::from_mm(mm);
+    /// let crank = SliderCrank::new(mm(50.0)?, mm(200.0)?, PinOffset::ZERO)?;
+    /// let one = layout::inline(1, &[AxisAngle::from_degrees(0.0)?]);
+    /// let one = one.into_iter().map(|cylinder| cylinder.with_crank(crank)).collect();
+    /// let single = Engine::builder(one).order([1]).build()
+    ///     .map_err(|problems| format!("{problems:?}"))?;
+    /// let at = |deg| CrankAngle::from_degrees(deg).map(|a| CyclePosition::new(single.cycle(), a));
+    /// let down = single.piston_drop(single.order()[0], at(450.0)?).ok_or("a rod is known")?;
+    /// assert!((down.mm() - 56.35083).abs() < 5e-6);
+    /// # Ok(())
+    /// # }
+    /// # example().unwrap();
+    /// ```
+    #[must_use]
+    pub fn piston_drop(&self, index: CylinderIndex, phase: CyclePosition) -> Option<Length> {
+        let rod = self.rod(index)?;
+        // An engine with an offset pin is timed from its true dead centre, one with link rods not.
+        let timed_from = match rod {
+            Rod::Crankpin(crank) => crank.tdc_angle(),
+            Rod::Knuckle(_) => CrankAngle::ZERO,
+        };
+        let past = timed_from + CrankAngle::computed(phase.degrees());
+        Some(rod.piston_drop(past))
+    }
+
+    /// How many crank degrees before and after its firing position a piston stands so far below its
+    /// top, as a share of its stroke from 0 to 1; the first is negative where a link rod tops it that
+    /// late. None if its rod was not described.
+    ///
+    /// ```
+    /// use lashwork::engine::{Engine, PinOffset, SliderCrank, layout};
+    /// use lashwork::quantity::{AxisAngle, Length};
+    /// # fn example() -> Result<(), Box<dyn std::error::Error>> {
+    /// let mm = |mm| Length::from_mm(mm);
+    /// let crank = SliderCrank::new(mm(50.0)?, mm(200.0)?, PinOffset::ZERO)?;
+    /// let one = layout::inline(1, &[AxisAngle::from_degrees(0.0)?]);
+    /// let one = one.into_iter().map(|cylinder| cylinder.with_crank(crank)).collect();
+    /// let single = Engine::builder(one).order([1]).build()
+    ///     .map_err(|problems| format!("{problems:?}"))?;
+    /// // Half the stroke down it is before a quarter turn: the rod leans.
+    /// let (before, after) = single.piston_away(single.order()[0], 0.5).ok_or("a rod is known")?;
+    /// assert!((after.degrees() - 82.82).abs() < 0.01);
+    /// assert!((before.degrees() - after.degrees()).abs() < 1e-9);
+    /// # Ok(())
+    /// # }
+    /// # example().unwrap();
+    /// ```
+    #[must_use]
+    pub fn piston_away(
+        &self,
+        index: CylinderIndex,
+        share_of_stroke: f64,
+    ) -> Option<(CrankAngle, CrankAngle)> {
+        let rod = self.rod(index)?;
+        let centres = rod.centres();
+        let wanted = share_of_stroke * centres.stroke.mm();
+        let timed_from = match rod {
+            Rod::Crankpin(_) => centres.top,
+            Rod::Knuckle(_) => CrankAngle::ZERO,
+        };
+        let (top, bottom) = (centres.top.degrees(), 180.0 + centres.bottom.degrees());
+        // From top to bottom the piston only goes down, either way round.
+        let reached = |bottom: f64| {
+            let (mut short, mut far) = (top, bottom);
+            for _ in 0..60 {
+                let middle = f64::midpoint(short, far);
+                if rod.piston_drop(CrankAngle::computed(middle)).mm() < wanted {
+                    short = middle;
+                } else {
+                    far = middle;
+                }
+            }
+            f64::midpoint(short, far) - timed_from.degrees()
+        };
+        let (before, after) = (-reached(bottom - 360.0), reached(bottom));
+        Some((CrankAngle::computed(before), CrankAngle::computed(after)))
+    }
+
+    fn rod(&self, index: CylinderIndex) -> Option<Rod> {
+        let own = || self.cylinder(index)?.crank.map(Rod::Crankpin);
         self.linked.get(index.get()).copied().or_else(own)
     }
 

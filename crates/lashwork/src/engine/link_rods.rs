@@ -76,6 +76,34 @@ impl From<&ArticulatedRod> for DeadCentres {
     }
 }
 
+/// The rod of one cylinder.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(untagged)]
+pub(super) enum Rod {
+    /// On the crankpin.
+    Crankpin(SliderCrank),
+    /// On a knuckle pin of the master rod.
+    Knuckle(ArticulatedRod),
+}
+
+impl Rod {
+    pub(super) fn centres(&self) -> DeadCentres {
+        match self {
+            Self::Crankpin(crank) => crank.into(),
+            Self::Knuckle(rod) => rod.into(),
+        }
+    }
+
+    /// How far the piston is below its top when the crank stands so far past the line on which its
+    /// crankpin points along the bore.
+    pub(super) fn piston_drop(&self, past: CrankAngle) -> Length {
+        match self {
+            Self::Crankpin(crank) => crank.piston_drop(past),
+            Self::Knuckle(rod) => rod.piston_drop(past),
+        }
+    }
+}
+
 /// Why rods do not go with an engine.
 ///
 /// ```
@@ -205,15 +233,15 @@ fn small(angle: AxisAngle) -> bool {
     turn.min(360.0 - turn) <= SAME_PIN
 }
 
-/// The dead centres of every cylinder, in the order of the list, or all that is wrong with the rods.
-pub(super) fn dead_centres(
+/// The rod of every cylinder, in the order of the list, or all that is wrong with the rods.
+pub(super) fn rods(
     cylinders: &[Cylinder],
     rows: &[LinkRods],
-) -> Result<Vec<DeadCentres>, Vec<LinkRodsError>> {
+) -> Result<Vec<Rod>, Vec<LinkRodsError>> {
     let mut problems = Vec::new();
-    let mut rods: Vec<Option<Result<DeadCentres, LinkRodsError>>> =
+    let mut rods: Vec<Option<Result<Rod, LinkRodsError>>> =
         cylinders.iter().map(|_| None).collect();
-    let mut place = |label: &CylinderLabel, made: Result<DeadCentres, LinkRodsError>| {
+    let mut place = |label: &CylinderLabel, made: Result<Rod, LinkRodsError>| {
         let cylinder = label.clone();
         let slot = cylinders.iter().position(|c| c.label == *label);
         match slot.and_then(|i| rods.get_mut(i)) {
@@ -224,16 +252,16 @@ pub(super) fn dead_centres(
     };
     for row in rows {
         let master = cylinders.iter().find(|c| c.label == row.master);
-        place(&row.master, master_centres(row, master));
+        place(&row.master, master_rod(row, master));
         for link in &row.links {
             let cylinder = cylinders.iter().find(|c| c.label == link.cylinder);
-            place(&link.cylinder, link_centres(row, link, master, cylinder));
+            place(&link.cylinder, link_rod(row, link, master, cylinder));
         }
     }
     let mut found = Vec::new();
     for (cylinder, rod) in cylinders.iter().zip(rods) {
         match rod {
-            Some(Ok(centres)) => found.push(centres),
+            Some(Ok(rod)) => found.push(rod),
             Some(Err(problem)) => problems.push(problem),
             None => problems.push(LinkRodsError::Missing {
                 cylinder: cylinder.label.clone(),
@@ -247,26 +275,26 @@ pub(super) fn dead_centres(
     }
 }
 
-fn master_centres(row: &LinkRods, master: Option<&Cylinder>) -> Result<DeadCentres, LinkRodsError> {
+fn master_rod(row: &LinkRods, master: Option<&Cylinder>) -> Result<Rod, LinkRodsError> {
     if master.is_some_and(|c| c.crank.is_some()) {
         return Err(LinkRodsError::OwnCrank {
             cylinder: row.master.clone(),
         });
     }
     SliderCrank::new(row.crank_radius, row.master_rod, PinOffset::ZERO)
-        .map(|crank| DeadCentres::from(&crank))
+        .map(Rod::Crankpin)
         .map_err(|problem| LinkRodsError::Master {
             cylinder: row.master.clone(),
             problem,
         })
 }
 
-fn link_centres(
+fn link_rod(
     row: &LinkRods,
     link: &LinkRod,
     master: Option<&Cylinder>,
     cylinder: Option<&Cylinder>,
-) -> Result<DeadCentres, LinkRodsError> {
+) -> Result<Rod, LinkRodsError> {
     let name = || link.cylinder.clone();
     if cylinder.is_some_and(|c| c.crank.is_some()) {
         return Err(LinkRodsError::OwnCrank { cylinder: name() });
@@ -292,7 +320,7 @@ fn link_centres(
         link.length,
         bank - zero,
     )
-    .map(|rod| DeadCentres::from(&rod))
+    .map(Rod::Knuckle)
     .map_err(|problem| LinkRodsError::Link {
         cylinder: name(),
         problem,

@@ -57,7 +57,7 @@ impl fmt::Display for LeafPair {
 
 /// The leaves by which a gap is recognised. A single leaf is taken on each side if its size lies in the
 /// band `within`, which its being felt then proves; else the fewest leaves, up to three, that make such a
-/// size; else the nearest single leaf. A leaf nearer to the gap than [`assumed_leaf_tolerance`] may go or
+/// size; else, or where a single leaf of the very size drags, the nearest single leaf. A leaf nearer to the gap than [`assumed_leaf_tolerance`] may go or
 /// not: it drags.
 ///
 /// # Errors
@@ -77,36 +77,23 @@ pub fn pair_around(
     let same = leaves.iter().filter(|leaf| off(leaf) <= clear);
     let drags = same.min_by_key(|leaf| off(leaf)).copied();
     let (thinner, thicker) = (at.saturating_sub(clear + 1), at.saturating_add(clear + 1));
-    let few = |from: i64, to: i64, thickest: bool| -> Result<Option<Stack>, FeelerError> {
-        let counts = 1..=if leaves.len() > MAX_SEARCH_LEAVES {
-            1
-        } else {
-            PAIR_LEAVES
-        };
-        let found = counts
-            .into_iter()
-            .find_map(|count| sum_in(leaves, (from, to), count, thickest));
+    // A leaf that drags needs no company; without one, each side is to prove the band.
+    let most = match drags {
+        Some(_) => 1,
+        None if leaves.len() > MAX_SEARCH_LEAVES => 1,
+        None => PAIR_LEAVES,
+    };
+    let side = |band: (i64, i64), anywhere: (i64, i64), thickest: bool| {
+        let found = (1..=most)
+            .find_map(|count| sum_in(leaves, band, count, thickest))
+            .or_else(|| sum_in(leaves, anywhere, 1, thickest));
         found.map(|(_, leaves)| Stack::new(leaves)).transpose()
     };
-    let goes = few(within.0.nanometres(), thinner, true)?;
-    let refuses = few(thicker, within.1.nanometres(), false)?;
-    let single = |from: i64, to: i64, thickest: bool| {
-        sum_in(leaves, (from, to), 1, thickest)
-            .map(|(_, leaves)| Stack::new(leaves))
-            .transpose()
-    };
+    let (least, greatest) = (within.0.nanometres(), within.1.nanometres());
     Ok(LeafPair {
-        goes: if goes.is_some() {
-            goes
-        } else {
-            single(0, thinner, true)?
-        },
+        goes: side((least, thinner), (0, thinner), true)?,
         drags,
-        refuses: if refuses.is_some() {
-            refuses
-        } else {
-            single(thicker, i64::MAX, false)?
-        },
+        refuses: side((thicker, greatest), (thicker, i64::MAX), false)?,
     })
 }
 

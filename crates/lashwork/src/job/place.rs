@@ -13,6 +13,8 @@ pub enum Place {
     Engine,
     /// The valves: counts, events, how the lash is set.
     Valves,
+    /// The rocker ratio.
+    RockerRatio,
     /// The shims that set the lash.
     Shims,
     /// The specifications as a list.
@@ -52,6 +54,7 @@ impl fmt::Display for Place {
             Self::Request => f.pad("the request"),
             Self::Engine => f.pad("the engine"),
             Self::Valves => f.pad("the valves"),
+            Self::RockerRatio => f.pad("the rocker ratio"),
             Self::Shims => f.pad("the shims"),
             Self::Specifications => f.pad("the specifications"),
             Self::Specification(i) => write!(f, "specification {}", nth(i)),

@@ -179,6 +179,23 @@ impl DecisionRule {
         (accepted, over.abs() > SURE)
     }
 
+    /// How much risk there is beyond what the rule accepts, on the worse side: 0 if it is accepted, up
+    /// to 1.
+    ///
+    /// ```
+    /// use lashwork::quantity::Lash;
+    /// use lashwork::tolerance::{Estimate, HasLimits, Uncertainty};
+    /// let (low, high) = (Lash::from_mm(0.14)?, Lash::from_mm(0.18)?);
+    /// let p = Estimate::between(low, high, Uncertainty::ZERO)?.probabilities(&"at least 0.15 mm".parse()?);
+    /// // A quarter lies below; a twentieth is accepted.
+    /// assert!((Lash::USUAL_RULE.excess(&p) - 0.20).abs() < 1e-9);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn excess(&self, p: &Probabilities) -> f64 {
+        (-self.spare(p)).max(0.0)
+    }
+
     /// How far the nearest of the probabilities that decide about accepting is from its level;
     /// negative if not accepted.
     fn spare(&self, p: &Probabilities) -> f64 {

@@ -27,6 +27,7 @@ mod opposite;
 mod places;
 mod plan;
 mod sequence;
+mod shim_place;
 mod specification;
 mod train;
 mod two_position;
@@ -39,6 +40,9 @@ pub use events_at::{EVENTS_UNSTATED, EventsAt};
 pub use limits::{Printed, ValveLimits, assumed_half_width};
 pub use places::{Mark, Marks, StoppingPoints, present_position};
 pub use plan::{Method, Movement, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
+pub use shim_place::{
+    ASSUMED_AWAY, AWAY_SHARE, ShimArc, ShimGroup, ShimRoute, ShimStop, ShimVisit, ShimWork,
+};
 pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
 };

@@ -4,5 +4,5 @@
 mod costs;
 mod search;
 
-pub(super) use costs::{CostMatrix, FORBIDDEN};
+pub(super) use costs::{Cost, CostMatrix, FORBIDDEN};
 pub(super) use search::least_cost;

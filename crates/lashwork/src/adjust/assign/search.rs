@@ -15,8 +15,9 @@
 //!
 //! # Bounds
 //! With costs up to `M` either way and `n` rows, prices stay within `4nM` in step 2 (a bid sets a
-//! price no lower than another price less `2M`, and there are `2n` bids), and within `(4n + 2)M` in
-//! step 3 (sums along two paths of at most `2n + 1` costs each). Every number of the search is then
+//! price to another one and a difference of two costs, and there are `2n` bids), and within
+//! `(4n + 2)M` in step 3 (sums along two paths of at most `2n + 1` costs each); that holds for both
+//! numbers of a cost, because each is added up like the other. Every number of the search is then
 //! within `20nM`, under a tenth of what `i128` holds when `M` is its greatest value / 256 /
 //! (n + 1); a forbidden pair counts as half the range and cannot be mistaken for an allowed
 //! one.
@@ -27,7 +28,7 @@
 //! assignment algorithms", IEEE Transactions on Aerospace and Electronic Systems 52 (2016)
 //! 1679-1696.
 
-use super::costs::{BARRIER, BLOCKED, CostMatrix, FORBIDDEN, Unfilled};
+use super::costs::{BARRIER, BLOCKED, Cost, CostMatrix, FORBIDDEN, Unfilled};
 use alloc::vec;
 use alloc::vec::Vec;
 
@@ -56,7 +57,7 @@ const NONE: u32 = u32::MAX;
 struct Search<'m> {
     matrix: &'m CostMatrix,
     /// Prices of columns, zero or less.
-    prices: Vec<i128>,
+    prices: Vec<Cost>,
     row_of: Vec<u32>,
     column_of: Vec<u32>,
 }
@@ -64,13 +65,13 @@ struct Search<'m> {
 /// What a shortest path search needs for each column.
 struct Paths {
     /// Length of the shortest path found so far; [`FORBIDDEN`] once the column is done.
-    length: Vec<i128>,
+    length: Vec<Cost>,
     /// The row before the column on that path.
     before: Vec<u32>,
     /// The least number while the column is open, [`FORBIDDEN`] once it is done.
-    floor: Vec<i128>,
+    floor: Vec<Cost>,
     /// Columns done, with their lengths.
-    done: Vec<(usize, i128)>,
+    done: Vec<(usize, Cost)>,
 }
 
 impl Paths {
@@ -78,19 +79,19 @@ impl Paths {
         Self {
             length: vec![FORBIDDEN; columns],
             before: vec![NONE; columns],
-            floor: vec![i128::MIN; columns],
+            floor: vec![Cost::LEAST; columns],
             done: Vec::new(),
         }
     }
 
     fn restart(&mut self) {
         self.length.fill(FORBIDDEN);
-        self.floor.fill(i128::MIN);
+        self.floor.fill(Cost::LEAST);
         self.done.clear();
     }
 
     /// Lengthens paths by way of `row`, reached at `base`; gives the least length of an open column.
-    fn relax(&mut self, row: u32, costs: &[i128], prices: &[i128], base: i128) -> i128 {
+    fn relax(&mut self, row: u32, costs: &[Cost], prices: &[Cost], base: Cost) -> Cost {
         let mut least = FORBIDDEN;
         let known = self.length.iter_mut().zip(&mut self.before);
         let asked = costs.iter().zip(prices).zip(&self.floor);
@@ -109,7 +110,7 @@ impl<'m> Search<'m> {
     fn new(matrix: &'m CostMatrix) -> Self {
         Self {
             matrix,
-            prices: vec![0; matrix.columns()],
+            prices: vec![Cost::ZERO; matrix.columns()],
             row_of: vec![NONE; matrix.columns()],
             column_of: vec![NONE; matrix.rows()],
         }
@@ -161,7 +162,7 @@ impl<'m> Search<'m> {
             }
             if holder != NONE {
                 if let Some(price) = self.prices.get_mut(column) {
-                    *price -= second - best;
+                    *price = *price - (second - best);
                 }
                 put(&mut self.column_of, holder as usize, NONE);
                 left.push(holder);
@@ -173,7 +174,7 @@ impl<'m> Search<'m> {
     }
 
     /// The first free column at which `row` is as well off as at its best.
-    fn free_at(&self, row: u32, best: i128) -> Option<usize> {
+    fn free_at(&self, row: u32, best: Cost) -> Option<usize> {
         let asked = self.matrix.row(row as usize).iter().zip(&self.prices);
         let mut asked = asked.zip(&self.row_of);
         asked.position(|((cost, price), holder)| *holder == NONE && *cost - *price == best)
@@ -183,7 +184,7 @@ impl<'m> Search<'m> {
     fn place(&mut self, row: u32, paths: &mut Paths) -> Result<(), Unfilled> {
         paths.restart();
         let first = self.matrix.row(row as usize);
-        let mut least = paths.relax(row, first, &self.prices, 0);
+        let mut least = paths.relax(row, first, &self.prices, Cost::ZERO);
         let end = loop {
             if least > BARRIER {
                 return Err(Unfilled { row: row as usize });
@@ -197,12 +198,15 @@ impl<'m> Search<'m> {
             put(&mut paths.length, column, FORBIDDEN);
             put(&mut paths.floor, column, FORBIDDEN);
             let costs = self.matrix.row(holder as usize);
-            let (cost, price) = (at(costs, column, 0), at(&self.prices, column, 0));
+            let (cost, price) = (
+                at(costs, column, Cost::ZERO),
+                at(&self.prices, column, Cost::ZERO),
+            );
             least = paths.relax(holder, costs, &self.prices, least - (cost - price));
         };
         for (column, length) in &paths.done {
             if let Some(price) = self.prices.get_mut(*column) {
-                *price += *length - least;
+                *price = *price + (*length - least);
             }
         }
         let mut column = number(end);
@@ -222,7 +226,7 @@ impl<'m> Search<'m> {
     }
 
     /// The first free column at the least length, else the first column at it.
-    fn nearest(&self, lengths: &[i128], least: i128) -> usize {
+    fn nearest(&self, lengths: &[Cost], least: Cost) -> usize {
         let mut first = None;
         for (column, (length, holder)) in lengths.iter().zip(&self.row_of).enumerate() {
             if *length == least {
@@ -237,10 +241,10 @@ impl<'m> Search<'m> {
 }
 
 /// The first column at which the row is best off, how well, and how well at the best other.
-fn two_best(costs: &[i128], prices: &[i128]) -> (usize, i128, i128) {
-    let least = |costs: &[i128], prices: &[i128]| {
+fn two_best(costs: &[Cost], prices: &[Cost]) -> (usize, Cost, Cost) {
+    let least = |costs: &[Cost], prices: &[Cost]| {
         let asked = costs.iter().zip(prices).map(|(cost, price)| *cost - *price);
-        asked.fold(FORBIDDEN, i128::min)
+        asked.fold(FORBIDDEN, Cost::min)
     };
     let best = least(costs, prices);
     let mut asked = costs.iter().zip(prices);

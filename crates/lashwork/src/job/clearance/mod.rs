@@ -14,9 +14,9 @@ mod readings;
 mod report;
 mod request;
 pub(super) mod sheet;
-mod shims;
+pub(super) mod shims;
 mod stop_work;
-mod stops;
+pub(super) mod stops;
 mod together;
 mod warmth;
 
@@ -29,7 +29,10 @@ pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
-pub use shims::answer::{NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport};
+pub use shims::answer::{
+    NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport, ShimStopReport,
+    ShimVisitReport,
+};
 pub use stop_work::answer::{StopWorkCode, StopWorkReport};
 pub use stops::StopOptions;
 pub use stops::answer::{
@@ -50,14 +53,14 @@ use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
 use crate::adjust::Adjuster;
-use crate::clearance::AsFound;
+use crate::clearance::{Advice, AsFound};
 use crate::engine::{Engine, Pulley};
 use crate::feeler::Reading;
-use crate::quantity::Temperature;
+use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
 use crate::tolerance::DecisionRule;
-use crate::valve::{Condition, Specification, ValveKind, ValveTrain};
-use alloc::string::ToString;
+use crate::valve::{Condition, Specification, ValveId, ValveKind, ValveTrain};
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use books::Book;
 use metals::Metals;
@@ -79,7 +82,7 @@ pub(super) fn report(
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
     let mut problems = Vec::new();
-    assume(asked, assumptions);
+    assume(asked, known.engine, assumptions);
     let (events, guard, rule) = (
         assumed::events(asked.events, &asked.specifications, assumptions),
         assumed::guard(asked.guard, assumptions),
@@ -95,18 +98,13 @@ pub(super) fn report(
         .ok();
     let all = &asked.specifications;
     let metals = metals(asked);
-    metals.check(&mut problems);
-    if let Some(other) = &asked.warmth.compared {
-        let other = Metals {
-            intake: other,
-            exhaust: None,
-        };
-        other.check(&mut problems);
-    }
+    check_metals(asked, &mut problems);
     let books = books::read(all, known.number, metals, assumptions, &mut problems);
     let candidates: Vec<&Book<'_>> = books.iter().filter(|b| b.may_apply()).collect();
+    let advised_with = shims::without_sizes(&asked.adjuster);
     let judging = Judging {
         adjuster: &asked.adjuster,
+        advised_with: &advised_with,
         rocker_ratio: asked.rocker_ratio,
         leaves: &asked.leaves,
         gauge_use: &asked.gauge_use,
@@ -115,12 +113,10 @@ pub(super) fn report(
     };
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
-    let reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
+    problems.extend(rocker_ratio(asked).err());
+    let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
-    let held: Vec<(&Specification, Temperature)> = candidates
-        .iter()
-        .filter_map(|b| Some((b.specification, b.reference.temperature()?)))
-        .collect();
+    let held = held(&candidates);
     let warmth = warmth::report(metals, &asked.warmth, &held, &mut problems);
     let crank_check = asked
         .crank_check
@@ -128,7 +124,7 @@ pub(super) fn report(
         .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
-        let shims = shim_plans(asked, &reads, &candidates, &rule, names, &[]);
+        let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], None));
         problems.extend(shims.err());
         return Err(problems);
     };
@@ -147,9 +143,16 @@ pub(super) fn report(
         assumptions,
     );
     let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
-    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, &stop_work)
-        .map_err(|problem| Vec::from([problem]))?;
     let options = stops_from(&asked.stops, crank_check.as_ref());
+    let turning = shims::Turning {
+        train: &train,
+        pulley: known.pulley,
+        from: options.from,
+    };
+    let by = (stop_work.as_slice(), Some(turning));
+    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
+        .map_err(|problem| Vec::from([problem]))?;
+    refer_to_plans(&mut reads, &candidates, &shim_plans, names);
     let stops = stops::plans(
         stops::Stops {
             options: &options,
@@ -159,9 +162,10 @@ pub(super) fn report(
         },
         assumptions,
     );
-    let mut read: Vec<_> = asked.readings.iter().map(|r| r.valve).collect();
-    read.sort();
-    let open = valves.iter().filter(|v| read.binary_search(v).is_err());
+    let (diagnosis, odd) = joint.map_or_else(
+        || (None, Vec::new()),
+        |joint| (Some(joint.report), joint.odd),
+    );
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
@@ -173,12 +177,62 @@ pub(super) fn report(
         rule: rule.name().to_string(),
         valves: reads
             .iter()
-            .map(|read| valve_report(read, &candidates, names, &stop_work))
+            .map(|read| valve_report(read, &candidates, names, &stop_work, &odd))
             .collect(),
         shim_plans,
-        diagnosis: joint.map(|joint| joint.report),
-        not_read: open.map(|v| names.of(*v)).collect(),
+        diagnosis,
+        not_read: not_read(asked, &valves, names),
     })
+}
+
+/// Whether what is said of the metal can be so, here and where it is compared.
+fn check_metals(asked: &Clearance, problems: &mut Vec<Problem>) {
+    metals(asked).check(problems);
+    if let Some(other) = &asked.warmth.compared {
+        let other = Metals {
+            intake: other,
+            exhaust: None,
+        };
+        other.check(problems);
+    }
+}
+
+/// The books whose figures hold at a known temperature, and that temperature.
+fn held<'b>(books: &[&'b Book<'b>]) -> Vec<(&'b Specification, Temperature)> {
+    let held = books.iter();
+    held.filter_map(|b| Some((b.specification, b.reference.temperature()?)))
+        .collect()
+}
+
+/// The valves without a reading, by name.
+fn not_read(asked: &Clearance, valves: &[ValveId], names: ValveNames<'_>) -> Vec<String> {
+    let mut read: Vec<_> = asked.readings.iter().map(|r| r.valve).collect();
+    read.sort();
+    let open = valves.iter().filter(|v| read.binary_search(v).is_err());
+    open.map(|v| names.of(*v)).collect()
+}
+
+/// Whether the rocker ratio is used at all, if one is stated.
+fn rocker_ratio(asked: &Clearance) -> Result<(), Problem> {
+    let metals = [Some(&asked.metal), asked.exhaust_metal.as_ref()];
+    shims::check::rocker_ratio(&asked.adjuster, asked.rocker_ratio, metals)
+}
+
+/// Makes the advice at each reading agree with the shim plan by the same book.
+fn refer_to_plans(
+    reads: &mut [Read<'_>],
+    books: &[&Book<'_>],
+    plans: &[ShimPlanReport],
+    names: ValveNames<'_>,
+) {
+    for read in reads {
+        let valve = read.reading.valve;
+        let by_books = books.iter().zip(plans);
+        for (judged, (book, plan)) in read.judged.iter_mut().zip(by_books) {
+            let set_to = book.specification.limits(valve.kind).set_to();
+            shims::refer(&mut judged.advice, plan, &names.of(valve), set_to);
+        }
+    }
 }
 
 /// What comes before every setting: decided before anything is advised.
@@ -232,17 +286,25 @@ fn stop_work(
     found
 }
 
-/// One valve, its advice taken back where something has to be settled first.
+/// One valve, its advice taken back where something has to be settled first, or where an amount would
+/// hide why it is far from its kind.
 fn valve_report(
     read: &Read<'_>,
     candidates: &[&Book<'_>],
     names: ValveNames<'_>,
     stop_work: &[StopWork],
+    odd: &[(ValveId, Advice)],
 ) -> ValveReport {
     let mut report = readings::report(read, candidates, names);
-    if let Some(advice) = stop_work::settle(stop_work, read.reading.valve) {
-        for judged in &mut report.judged {
-            judged.advice = advice.clone();
+    let settle = stop_work::settle(stop_work, read.reading.valve);
+    let odd = odd.iter().find(|(valve, _)| *valve == read.reading.valve);
+    for judged in &mut report.judged {
+        match (&settle, odd) {
+            (Some(advice), _) => judged.advice = advice.clone(),
+            (None, Some((_, advice))) if matches!(judged.advice, Advice::Reset(_)) => {
+                judged.advice = advice.clone();
+            }
+            _ => {}
         }
     }
     report
@@ -251,10 +313,8 @@ fn valve_report(
 /// The options of the stops, counted from where the rockers show the crank to be: they are a later
 /// and a better witness than what was stated.
 fn stops_from(stated: &StopOptions, crank: Option<&CrankCheckReport>) -> StopOptions {
-    StopOptions {
-        from: crank.and_then(crank::stands_at).or(stated.from),
-        ..stated.clone()
-    }
+    let found = crank.and_then(crank::stands_at);
+    found.map_or_else(|| stated.clone(), |at| stated.found_at(at))
 }
 
 /// The readings as shims see them, by each specification in turn; none whose numbers are spoiled.
@@ -264,7 +324,7 @@ fn shim_plans(
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
     names: ValveNames<'_>,
-    stop_work: &[StopWork],
+    (stop_work, turning): (&[StopWork], Option<shims::Turning<'_>>),
 ) -> Result<Vec<ShimPlanReport>, Problem> {
     let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
     let reads: Vec<&Read<'_>> = reads.iter().filter(|read| !spoiled(read)).collect();
@@ -276,14 +336,26 @@ fn shim_plans(
         let valves = reads.iter().filter_map(|read| {
             let valve = read.reading.valve;
             Some(shims::Candidate {
+                valve,
                 name: names.of(valve),
                 found: &read.reading.found,
                 limits: book.specification.limits(valve.kind),
                 judged: read.judged.get(i)?,
+                warmth: book
+                    .against(valve.kind)
+                    .correction
+                    .as_ref()
+                    .map_or(LashChange::ZERO, |c| c.change),
             })
         });
         let valves: Vec<_> = valves.collect();
-        let plan = shims::plan(&asked.adjuster, &book.specification.id, &valves, rule);
+        let plan = shims::plan(
+            &asked.adjuster,
+            &book.specification.id,
+            &valves,
+            rule,
+            turning,
+        );
         plans.extend(plan.map_err(|e| Problem::at(Place::Shims, &e))?);
     }
     Ok(plans)
@@ -338,14 +410,14 @@ fn work<'f>(
 }
 
 /// What the section's open ends make necessary, whatever its readings.
-fn assume(asked: &Clearance, assumptions: &mut Assumptions) {
+fn assume(asked: &Clearance, engine: &Engine, assumptions: &mut Assumptions) {
     warmth::assume(metals(asked), &asked.warmth, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
     }
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
-    shims::assume(&asked.adjuster, found, assumptions);
+    shims::assume(&asked.adjuster, engine, found, assumptions);
     assumed::ratio(asked.rocker_ratio, &asked.metal, assumptions);
     for specification in &asked.specifications {
         let whose = alloc::format!("specification {}", specification.id);

@@ -131,6 +131,8 @@ impl OneValve {
         self.assume(&mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
         check_shim(&self.adjuster, &self.found, 0)?;
+        let metals = [Some(&self.metal)];
+        shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, metals)?;
         let reference = self.holds_at();
         let refused = |e| Problem::at(Place::Metal, &e);
         self.metal.check().map_err(refused)?;

@@ -2,11 +2,15 @@
 
 use super::wrap;
 use crate::job::clearance::{ClearanceReport, SpecificationReport};
+use crate::job::record::Record;
 use crate::job::report::Report;
-use crate::job::text::degrees;
-use crate::valve::Applicability;
+use crate::job::text::whole_degrees;
+use crate::valve::{Applicability, Condition};
 use alloc::format;
 use alloc::string::String;
+
+/// Most valves that are named one by one.
+const NAMED: usize = 8;
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
     let title = report.title.as_deref().unwrap_or("untitled engine");
@@ -14,32 +18,73 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     if let Some(note) = &report.note {
         wrap::write(out, "Note: ", note);
     }
+    record(out, report.engine.number, &report.record);
+    for one in &found.stop_work {
+        wrap::write(out, "STOP WORK: ", &one.text);
+        if !one.valves.is_empty() && one.valves.len() <= NAMED {
+            wrap::write(out, "    concerns ", &one.valves.join(", "));
+        }
+    }
+    if found.stop_work.is_empty() && !found.valves.is_empty() {
+        wrap::write(
+            out,
+            "STOP WORK: ",
+            "nothing found that must be settled before setting.",
+        );
+    }
     let may_apply = |s: &&SpecificationReport| {
         s.applicability != Applicability::DoesNotApply && s.used_instead.is_none()
     };
     for book in found.specifications.iter().filter(may_apply) {
         specification(out, book);
     }
-    for metal in &found.warmth.metal {
-        wrap::write(out, "", metal);
+    if !found.warmth.metal.is_empty() {
+        let temperatures = found
+            .warmth
+            .metal
+            .iter()
+            .filter(|line| line.contains(" at "));
+        let temperatures: alloc::vec::Vec<&str> = temperatures.map(String::as_str).collect();
+        wrap::write(out, "Metal: ", &temperatures.join("; "));
     }
     for caution in &report.cautions {
         wrap::write(out, "! ", caution);
     }
 }
 
+/// What makes the page a record; a blank to fill in for what is not said.
+fn record(out: &mut String, number: Option<u64>, record: &Record) {
+    let number = number.map(|n| format!("{n}"));
+    let parts = [
+        ("Engine no.", number.as_ref()),
+        ("date", record.date.as_ref()),
+        ("run", record.hours.as_ref().or(record.distance.as_ref())),
+        ("gauge", record.gauge.as_ref()),
+        ("by", record.by.as_ref()),
+    ];
+    let said = parts.map(|(word, said)| match said {
+        Some(text) => format!("{word} {text}"),
+        None => format!("{word} ____________"),
+    });
+    wrap::write(out, "", &said.join("   "));
+}
+
 fn specification(out: &mut String, book: &SpecificationReport) {
-    let at = book.reference.map_or_else(
-        || String::from("hot, temperature not stated"),
-        |reference| format!("at {} C", degrees(reference.celsius())),
-    );
+    let condition = match book.condition {
+        Condition::Cold => "cold",
+        Condition::Hot => "hot",
+    };
+    let at = match book.reference {
+        Some(at) => format!("{condition}, at {} C", whole_degrees(at.celsius())),
+        None => format!("{condition}, temperature not stated"),
+    };
     wrap::write(
         out,
         &format!("[{}] ", book.id),
-        &format!("{}, {at}", book.provenance),
+        &format!("{}; {at}", book.provenance),
     );
-    if let Some(off) = &book.not_at_reference {
-        wrap::write(out, "! ", &off.text());
+    if let Some(place) = &book.measured_at {
+        wrap::write(out, "    leaf goes: ", place);
     }
     wrap::write(out, "    intake:  ", &book.intake);
     wrap::write(out, "    exhaust: ", &book.exhaust);

@@ -1,5 +1,6 @@
-//! The job sheet on one page: what has to be settled first, the cautions, stop by stop what was found and
-//! what to do, the shims, what is open, what was assumed. Everything else is on the full sheet.
+//! The job sheet on one page, in the order of the work: what has to be settled first, what the book asks
+//! for, what can hurt, stop by stop what was found and what to do, the shims, what is open, what was
+//! assumed. Everything else is on the full sheet.
 
 mod head;
 mod rest;

@@ -1,20 +1,24 @@
 //! Foot of the page: what is open, what was assumed that a verdict hangs on, the other ways round.
 
 use super::{stops, wrap};
+use crate::clearance::Advice;
+use crate::job::clearance::stops::words;
+use crate::job::clearance::stops::written::at_most;
 use crate::job::clearance::{ClearanceReport, PlanReport};
 use crate::job::report::Report;
-use crate::job::text::degrees;
+use crate::job::text::whole_degrees;
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
+
+/// Areas whose assumptions bear on what a reading says, and on where a valve may be read.
+const VERDICTS: [&str; 3] = ["feeler.", "thermal.", "tolerance."];
+const PLACES: [&str; 3] = ["valve.events", "valve.ring-floats", "valve.start"];
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
     out.push('\n');
-    if !found.not_read.is_empty() {
-        wrap::write(out, "Not read: ", &found.not_read.join(", "));
-    }
-    for assumed in &report.assumptions {
-        wrap::write(out, "- ", &assumed.text);
-    }
+    open(out, found);
+    assumed(out, report);
     let chosen = stops::plan(found);
     for plan in &found.stops.plans {
         if chosen.is_none_or(|chosen| !core::ptr::eq(chosen, plan)) {
@@ -24,9 +28,81 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     out.push_str("\nSigned ______________________________\n");
 }
 
+/// What is not known yet.
+fn open(out: &mut String, found: &ClearanceReport) {
+    if !found.not_read.is_empty() {
+        wrap::write(out, "Not read: ", &found.not_read.join(", "));
+    }
+    if let Some(check) = &found.crank_check {
+        wrap::write(out, "Crank: ", &check.text);
+        if let Some(next) = &check.next {
+            wrap::write(out, "    check next: ", &next.valve);
+        }
+    }
+    // Where the advice at the valve says so, it stands there.
+    let is_told = |name: &str| {
+        let valve = found.valves.iter().find(|valve| valve.name == name);
+        let judged = valve.into_iter().flat_map(|valve| &valve.judged);
+        let mut advice = judged.map(|judged| &judged.advice);
+        advice.any(|advice| matches!(advice, Advice::FindCause { .. }))
+    };
+    let odd = found.diagnosis.iter().flat_map(|d| &d.inspections);
+    for odd in odd.filter(|odd| !is_told(&odd.valve)) {
+        let way = if odd.looser { "looser" } else { "tighter" };
+        let text = format!(
+            "{} is {:.2} mm {way} than the rest of its kind; look at: {}",
+            odd.valve,
+            odd.off.mm().abs(),
+            odd.look_at.join("; ")
+        );
+        wrap::write(out, "Odd valve: ", &text);
+    }
+    for left in stops::plan(found)
+        .iter()
+        .flat_map(|plan| &plan.unreachable_why)
+    {
+        wrap::write(
+            out,
+            "At no stop: ",
+            &format!("{} ({})", left.valve, left.text),
+        );
+    }
+    for line in &found.disagreements {
+        wrap::write(out, "", line);
+    }
+}
+
+/// What was assumed that could change a verdict or a place; the rest is only counted.
+fn assumed(out: &mut String, report: &Report) {
+    let (bears, rest): (Vec<_>, Vec<_>) = report.assumptions.iter().partition(|a| {
+        VERDICTS
+            .iter()
+            .chain(&PLACES)
+            .any(|area| a.code.starts_with(area))
+    });
+    if !bears.is_empty() {
+        wrap::write(out, "", "Assumed, and a verdict or a place may hang on it:");
+    }
+    for one in bears {
+        wrap::write(out, "- ", &one.text);
+    }
+    if !rest.is_empty() {
+        wrap::write(out, "- ", &format!("{} more on the full sheet", rest.len()));
+    }
+}
+
 /// Another way round, in one line.
 fn other(out: &mut String, plan: &PlanReport) {
-    let turn = degrees(plan.total_turn.degrees());
-    let text = format!("{} stops, {turn} deg of turning", plan.stops.len());
-    wrap::write(out, "Or: ", &text);
+    let (turn, count) = (whole_degrees(plan.total_turn.degrees()), plan.stops.len());
+    let margin = plan
+        .smallest_margin
+        .map(|m| format!(", least margin {} deg", at_most(m)));
+    let against = plan.against.iter().map(|a| format!("; {}", a.text));
+    let text = format!(
+        "{}: {count} stops, {turn} deg of turning{}{}",
+        words(plan.method),
+        margin.unwrap_or_default(),
+        against.collect::<String>()
+    );
+    wrap::write(out, "Or ", &text);
 }

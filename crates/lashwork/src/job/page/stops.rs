@@ -1,32 +1,56 @@
 //! The stops in their order, and at each what was found at its valves, what to do, and room to write.
 
-use super::wrap::{self, column};
-use crate::clearance::Advice;
-use crate::job::clearance::{
-    CheckReport, ClearanceReport, JudgedReport, PlanReport, StopReport, ValveReport,
-};
-use crate::job::text::degrees;
+use super::wrap;
+use crate::clearance::{Advice, Reset};
+use crate::job::clearance::stops::sheet::reach;
+use crate::job::clearance::{CheckReport, ClearanceReport, JudgedReport, PlanReport, ValveReport};
+use crate::job::text::rim_mark;
+use crate::tolerance::Verdict;
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Widths of the columns: valve, what was found, verdict.
-const VALVE: usize = 11;
-const FOUND: usize = 36;
-const VERDICT: usize = 34;
+const VALVE: usize = 12;
+const FOUND: usize = 35;
+const VERDICT: usize = 33;
 /// Room to write in what was found and what was set.
 const ROOM: &str = "[_______] [_______]";
+/// How far what to do stands in.
+const INDENT: &str = "      ";
 
 pub(super) fn write(out: &mut String, found: &ClearanceReport) {
+    out.push('\n');
+    if let Some(why) = &found.stops.none_recommended {
+        wrap::write(out, "No plan of stops is recommended: ", why);
+    }
     let plan = plan(found);
+    let marks = plan.iter().flat_map(|p| &p.stops);
+    let is_marked = marks
+        .filter_map(|stop| stop.pulley_mark_mm)
+        .any(|mm| mm >= 0.5);
+    if let Some(text) = found.stops.pulley_marks.as_ref().filter(|_| is_marked) {
+        wrap::write(out, "", text);
+    }
+    wrap::row(
+        out,
+        [("valve", VALVE), ("reading", FOUND), ("verdict", VERDICT)],
+        "found     set",
+    );
     let mut shown: Vec<&str> = Vec::new();
-    for (i, stop) in plan.iter().flat_map(|plan| plan.stops.iter().enumerate()) {
-        out.push('\n');
-        wrap::write(out, &format!("Stop {}: ", i + 1), &how(i, stop));
-        if i == 0 {
-            heading(out);
-        }
+    for (plan, (i, stop)) in plan
+        .iter()
+        .flat_map(|p| core::iter::repeat(p).zip(p.stops.iter().enumerate()))
+    {
+        let mark = stop.pulley_mark_mm.map(|mm| format!("; {}", rim_mark(mm)));
+        let text = format!(
+            "{}{}; {}",
+            reach(i, stop, plan),
+            mark.unwrap_or_default(),
+            stop.text
+        );
+        wrap::write(out, &format!("Stop {}: ", i + 1), &text);
         for check in &stop.check {
             let read = found.valves.iter().find(|valve| valve.name == check.valve);
             shown.push(&check.valve);
@@ -34,35 +58,9 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
         }
     }
     let beside = |read: &&ValveReport| !shown.contains(&read.name.as_str());
-    let beside: Vec<&ValveReport> = found.valves.iter().filter(beside).collect();
-    if !beside.is_empty() {
-        wrap::write(out, "\nRead at no stop of this plan:", "");
-    }
-    for read in beside {
+    for read in found.valves.iter().filter(beside) {
         valve(out, &read.name, Some(read));
     }
-}
-
-/// How to get to a stop and how to know it.
-fn how(index: usize, stop: &StopReport) -> String {
-    let turn = stop.turn.degrees();
-    let turn = if index == 0 && turn <= 0.0 {
-        String::from("start")
-    } else {
-        format!("turn {} deg forward", degrees(turn))
-    };
-    let place = match (&stop.firing_tdc, &stop.overlap_tdc) {
-        (Some(firing), _) => format!("firing TDC of {firing}"),
-        (None, Some(overlap)) => format!("overlap TDC of {overlap}"),
-        (None, None) => {
-            let since = degrees(stop.last_fired.turn.degrees());
-            format!(
-                "{since} deg after firing TDC of {}",
-                stop.last_fired.cylinder
-            )
-        }
-    };
-    format!("{turn}: {place}")
 }
 
 /// The recommended plan.
@@ -71,19 +69,19 @@ pub(super) fn plan(found: &ClearanceReport) -> Option<&PlanReport> {
     found.stops.plans.get(chosen.plan)
 }
 
-fn heading(out: &mut String) {
-    let cells = [("  valve", VALVE), ("reading", FOUND), ("verdict", VERDICT)];
-    wrap::row(out, cells, "found     set");
-}
-
-/// The valve in few letters.
+/// The valve in few letters, as the report counts it.
 fn short(check: &CheckReport) -> String {
     let kind = match check.kind {
         ValveKind::Intake => "in",
         ValveKind::Exhaust => "ex",
     };
-    let (cylinder, number) = (&check.cylinder, check.number);
-    format!("{cylinder} {kind} {number}")
+    let cylinder = &check.cylinder;
+    // The full name ends in the number where a cylinder has several of a kind.
+    if check.valve.ends_with(check.kind.word()) {
+        format!("{cylinder} {kind}")
+    } else {
+        format!("{cylinder} {kind} {}", check.number)
+    }
 }
 
 fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
@@ -99,31 +97,69 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
     wrap::row(out, cells, ROOM);
     let Some(read) = read else { return };
     let several = read.judged.len() > 1;
+    let mut said: Vec<String> = Vec::new();
     for judged in &read.judged {
-        let lead = column("", VALVE);
         let lead = if several {
-            let word = judged.verdict_text.to_uppercase();
-            format!("{lead}[{}] {word}: ", judged.specification)
+            format!("[{}] {}: ", judged.specification, judged.verdict_text)
         } else {
-            lead
+            String::new()
         };
-        for text in advice(&judged.advice, read.leaves_in_inches) {
-            wrap::write(out, &lead, &text);
+        let text = todo(&judged.advice, read.leaves_in_inches);
+        // Where something has to be settled first, all books say the same.
+        let text = match &judged.advice {
+            Advice::SettleFirst { .. } => text,
+            _ => text.map(|text| format!("{lead}{text}")),
+        };
+        if let Some(text) = text.filter(|text| !said.contains(text)) {
+            wrap::write(out, INDENT, &text);
+            said.push(text);
         }
     }
 }
 
-/// The verdict by all books that may apply.
+/// The verdict by all books that may apply; what is left alone as it is needs no line of its own.
 fn verdict(judged: &[JudgedReport]) -> String {
-    let mut words = judged.iter().map(|j| j.verdict_text.to_uppercase());
+    let mut words = judged.iter().map(|j| match (j.verdict, &j.advice) {
+        (Verdict::InBand, _) | (Verdict::CannotSay, _) => String::from(j.verdict_text),
+        _ => j.verdict_text.to_uppercase(),
+    });
     match words.next() {
-        Some(first) if words.all(|word| word == first) => first,
+        Some(first) if words.all(|word| word == first) => match judged {
+            [only] if todo(&only.advice, false).is_none() => format!("{first}: leave it"),
+            _ => first,
+        },
         Some(_) => String::from("the books differ"),
         None => String::new(),
     }
 }
 
-/// What to do, a line for each step; nothing for a valve that is left alone as it is.
-fn advice(advice: &Advice, inches: bool) -> Vec<String> {
-    advice.lines(inches)
+/// What to do; nothing for a valve that is left alone without more ado.
+fn todo(advice: &Advice, inches: bool) -> Option<String> {
+    Some(match advice {
+        Advice::Leave { text, .. } if text == "leave it alone" => return None,
+        Advice::Reset(reset) => self::reset(reset, inches),
+        other => other.lines(inches).join("; "),
+    })
+}
+
+/// A reset in one line: what comes first, how far, and the leaves that show it.
+fn reset(reset: &Reset, inches: bool) -> String {
+    let mut text = String::new();
+    for step in &reset.first {
+        text.push_str(&format!("first {}; ", step.text));
+    }
+    if !reset.first.is_empty() {
+        text.push_str("only then ");
+    }
+    text.push_str(&reset.amount);
+    for more in [&reset.because, &reset.aim_text].into_iter().flatten() {
+        text.push_str(&format!("; {more}"));
+    }
+    if let Some(before) = &reset.before_locking {
+        text.push_str(&format!("; {}", before.line(inches)));
+    }
+    if let Some(leaves) = &reset.leaves {
+        text.push_str(&format!("; then {}", leaves.text));
+    }
+    text
 }

@@ -78,6 +78,7 @@ impl ValveTrain<'_> {
     /// assert_eq!(plan.unreachable[0].why, Unreached::NoPlaceInWindow);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
+    #[must_use]
     pub fn fewest_stops(&self, places: &StoppingPoints, from: Option<CyclePosition>) -> StopPlan {
         let any_angle = matches!(places, StoppingPoints::AnyAngle);
         let at = if any_angle {

@@ -214,7 +214,7 @@ pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
         applicability: book.applicability,
         condition: s.condition,
         reference: book.reference.temperature(),
-        not_at_reference: book.not_at_reference(),
+        not_at_reference: book.not_at_reference().filter(|_| book.may_apply()),
         used_instead: book.used_instead.clone(),
         measured_at: s.measured_at.clone(),
         intake: limits_words(&s.intake),

@@ -54,6 +54,8 @@ pub struct ValveReading {
 #[derive(Clone, Copy)]
 pub(in crate::job) struct Judging<'r> {
     pub(in crate::job) adjuster: &'r Adjuster,
+    /// The same as single readings are advised with: no sizes where a plan chooses shims.
+    pub(in crate::job) advised_with: &'r Adjuster,
     pub(in crate::job) rocker_ratio: Option<f64>,
     pub(in crate::job) leaves: &'r LeafSet,
     pub(in crate::job) gauge_use: &'r GaugeUse,
@@ -167,7 +169,7 @@ fn one<'r>(
             limits: book.specification.limits(read.valve.kind),
             correction: against.correction.as_ref(),
             not_at_reference: against.not_at_reference.as_ref(),
-            adjuster: by.adjuster,
+            adjuster: by.advised_with,
             kind: Some(read.valve.kind),
             rocker_ratio: by.rocker_ratio,
             leaves: by.leaves,

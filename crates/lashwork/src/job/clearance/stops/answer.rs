@@ -56,6 +56,8 @@ pub struct StopReport {
     pub check: Vec<CheckReport>,
     /// How far off the crank may be, short of the stop and past it: the least of all checks on each side.
     pub may_be_off: MayBeOff,
+    /// What valves show that the crank is there, as far as they do, and how far off it may be, in words.
+    pub text: String,
 }
 
 /// A valve whose own movement shows that a stop is reached.

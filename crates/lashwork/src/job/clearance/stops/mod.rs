@@ -4,7 +4,7 @@ pub(in crate::job) mod answer;
 mod offer;
 mod recommend;
 pub(in crate::job) mod sheet;
-mod written;
+pub(in crate::job) mod written;
 
 use crate::engine::{CylinderIndex, Pulley};
 use crate::job::assumptions::Assumptions;
@@ -141,7 +141,7 @@ fn assumed_places(train: &ValveTrain, listed: &mut Assumptions) -> StoppingPoint
 }
 
 /// What each way round is called.
-fn words(method: Method) -> &'static str {
+pub(in crate::job) fn words(method: Method) -> &'static str {
     match method {
         Method::CylinderByCylinder => "cylinder by cylinder",
         Method::TwoPosition => "two positions one turn apart",

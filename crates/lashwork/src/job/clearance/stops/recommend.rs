@@ -4,6 +4,7 @@ use super::answer::{Against, Recommendation};
 use super::offer::Offer;
 use super::words;
 use crate::engine::Engine;
+use crate::quantity::CrankAngle;
 use crate::valve::{Method, StopPlan};
 use alloc::format;
 use alloc::string::String;
@@ -42,7 +43,7 @@ pub(super) fn against(plan: &StopPlan, ring: Ring) -> Vec<Against> {
         text,
     };
     let least = StopPlan::LEAST_MARGIN.degrees();
-    let margin = plan.smallest_margin.map_or(0.0, |m| m.degrees());
+    let margin = plan.smallest_margin.map_or(0.0, CrankAngle::degrees);
     if margin < least {
         let text = if plan.smallest_margin.is_some() {
             format!(

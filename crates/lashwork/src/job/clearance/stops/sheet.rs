@@ -2,9 +2,9 @@
 
 use super::answer::{CheckReport, PlanReport, StopReport, StopsReport, WatchReport};
 use super::words;
+use super::written::at_most;
 use crate::job::text::{line, rim_mark, section, whole_degrees};
-use crate::quantity::CrankAngle;
-use crate::valve::{MayBeOff, Movement, ValveKind};
+use crate::valve::{Movement, ValveKind};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -63,11 +63,6 @@ pub(in crate::job) fn write(out: &mut String, report: &StopsReport) {
 /// Whether its stops are found by watching valves.
 fn is_watched(plan: &PlanReport) -> bool {
     plan.stops.iter().any(|s| !s.watch.is_empty())
-}
-
-/// Whole degrees, and never more than there are.
-fn at_most(room: CrankAngle) -> String {
-    whole_degrees(libm::floor(room.degrees()))
 }
 
 fn costs(out: &mut String, plans: &[PlanReport]) {
@@ -131,15 +126,7 @@ fn full(out: &mut String, plan: &PlanReport) {
                 mark.unwrap_or_default()
             ),
         );
-        let seen = rocking(stop).map(|text| format!("{text}; "));
-        line(
-            out,
-            &format!(
-                "    {}{}",
-                seen.unwrap_or_default(),
-                may_be_off(stop.may_be_off)
-            ),
-        );
+        line(out, &format!("    {}", stop.text));
         let mut side = None;
         for check in &stop.check {
             if check.side != side && check.side.is_some() {
@@ -151,29 +138,6 @@ fn full(out: &mut String, plan: &PlanReport) {
         }
     }
     left_out(out, plan);
-}
-
-/// What the valves at a top dead centre do, which tells it from the one a turn away.
-fn rocking(stop: &StopReport) -> Option<String> {
-    let rock = |label: &String| format!("those of {label} rock");
-    let shut = |label: &String| format!("both valves of {label} shut");
-    let (firing, overlap) = (&stop.firing_tdc, &stop.overlap_tdc);
-    match (firing.as_ref().map(shut), overlap.as_ref().map(rock)) {
-        (Some(shut), Some(rock)) => Some(format!("{shut}, {rock}")),
-        (Some(shut), None) => Some(shut),
-        (None, Some(_)) => overlap
-            .as_ref()
-            .map(|label| format!("valves of {label} rock")),
-        (None, None) => None,
-    }
-}
-
-fn may_be_off(room: MayBeOff) -> String {
-    format!(
-        "good from {} deg before to {} deg after",
-        at_most(room.before),
-        at_most(room.after)
-    )
 }
 
 fn short(out: &mut String, plan: &PlanReport) {
@@ -227,7 +191,7 @@ fn pair(watch: &WatchReport) -> String {
 }
 
 /// How to get to a stop, and how to know it.
-fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
+pub(in crate::job) fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
     let turn = if i == 0 && !begins_elsewhere(plan) {
         String::from("start")
     } else {

@@ -5,9 +5,9 @@ use super::answer::{
     Against, CheckReport, LastFired, PlanReport, StopReport, UnreachableReport, WatchReport,
 };
 use crate::engine::{CylinderIndex, Engine};
-use crate::job::text::ValveNames;
+use crate::job::text::{ValveNames, whole_degrees};
 use crate::quantity::{CrankAngle, CyclePosition};
-use crate::valve::{Movement, Sign, Stop, StopPlan, StoppingPoints};
+use crate::valve::{MayBeOff, Movement, Sign, Stop, StopPlan, StoppingPoints};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -77,11 +77,16 @@ fn stop(asked: Stops<'_>, places: &StoppingPoints, stop: &Stop) -> StopReport {
             may_be_off: c.may_be_off,
         }
     });
+    let (firing, overlap) = (
+        stop.firing_tdc.and_then(label),
+        stop.overlap_tdc.and_then(label),
+    );
     StopReport {
+        text: shown_by(firing.as_deref(), overlap.as_deref(), stop.may_be_off),
         position: stop.position,
         turn: stop.turn,
-        firing_tdc: stop.firing_tdc.and_then(label),
-        overlap_tdc: stop.overlap_tdc.and_then(label),
+        firing_tdc: firing,
+        overlap_tdc: overlap,
         last_fired: last_fired(engine, stop),
         mark: places.mark_at(stop.position).map(String::from),
         watch: stop
@@ -94,6 +99,24 @@ fn stop(asked: Stops<'_>, places: &StoppingPoints, stop: &Stop) -> StopReport {
         check: check.collect(),
         may_be_off: stop.may_be_off,
     }
+}
+
+/// What the valves at a top dead centre do, which tells it from the one a turn away, and how far off the
+/// crank may be.
+fn shown_by(firing: Option<&str>, overlap: Option<&str>, room: MayBeOff) -> String {
+    let seen = match (firing, overlap) {
+        (Some(shut), Some(rock)) => format!("both valves of {shut} shut, those of {rock} rock; "),
+        (Some(shut), None) => format!("both valves of {shut} shut; "),
+        (None, Some(rock)) => format!("valves of {rock} rock; "),
+        (None, None) => String::new(),
+    };
+    let (before, after) = (at_most(room.before), at_most(room.after));
+    format!("{seen}good from {before} deg before to {after} deg after")
+}
+
+/// Whole degrees, and never more than there are.
+pub(in crate::job) fn at_most(room: CrankAngle) -> String {
+    whole_degrees(libm::floor(room.degrees()))
 }
 
 fn last_fired(engine: &Engine, stop: &Stop) -> LastFired {

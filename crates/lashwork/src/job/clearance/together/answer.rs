@@ -93,7 +93,7 @@ pub struct Inspection {
     pub looser: bool,
     /// How far it is from the middle of its kind.
     pub off: LashChange,
-    /// The same in spreads: 4.5 and more is odd.
+    /// The same in spreads: 5 and more is odd.
     pub spreads: f64,
     /// What to inspect.
     pub look_at: Vec<&'static str>,

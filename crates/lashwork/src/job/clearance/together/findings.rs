@@ -2,7 +2,8 @@
 //! unexplained.
 
 use super::{JointFinding, Told, words};
-use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Way, WeighedCause};
+use crate::clearance::{Advice, causes};
+use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Status, Way, WeighedCause};
 use crate::job::clearance::StopWorkCode;
 use crate::valve::ValveId;
 use alloc::format;
@@ -11,6 +12,18 @@ use alloc::vec::Vec;
 
 /// The causes worth checking as what must be settled first.
 pub(super) fn findings(told: &Told<'_>, found: &Diagnosis) -> Vec<JointFinding> {
+    let open = matches!(found.status, Status::Undecided | Status::OddValves);
+    if open && found.nothing_special < 0.5 {
+        // More likely something than nothing: a number is not followed on that.
+        return Vec::from([JointFinding {
+            code: StopWorkCode::Several,
+            text: format!(
+                "the readings do not fit an ordinary engine, and no cause stands out; {}",
+                settle(ReadingFault::Several)
+            ),
+            valves: told.evidence.readings.iter().map(|r| r.valve).collect(),
+        }]);
+    }
     let worth = found.causes.iter().filter(|c| c.worth_checking);
     worth
         .map(|cause| {
@@ -48,6 +61,23 @@ pub(super) fn unexplained<'d>(
             |cause: &WeighedCause| seen.is_some_and(|seen| spoils(told, cause, odd.reading, seen));
         !found.causes.iter().filter(single).any(explains)
     })
+}
+
+/// The odd valves, each with what is advised instead of setting it.
+pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, Advice)> {
+    unexplained(told, found)
+        .filter_map(|odd| {
+            let seen = told.evidence.readings.get(odd.reading)?;
+            let way = if odd.is_looser() { "looser" } else { "tighter" };
+            let text = format!(
+                "{:.2} mm {way} than the rest of its kind: find the cause first",
+                odd.off.mm().abs()
+            );
+            let kind = Some(seen.valve.kind);
+            let causes = causes(odd.is_looser(), kind, told.asked.adjuster);
+            Some((seen.valve, Advice::FindCause { text, causes }))
+        })
+        .collect()
 }
 
 /// Whether a cause is about this reading, in any of its likely ways.

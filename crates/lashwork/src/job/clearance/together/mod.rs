@@ -7,6 +7,7 @@ pub(in crate::job) mod sheet;
 mod words;
 
 use crate::adjust::Adjuster;
+use crate::clearance::Advice;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
     Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way, WeighedWay,
@@ -64,6 +65,8 @@ pub(in crate::job) struct Joint {
     pub(in crate::job) report: DiagnosisReport,
     /// What of it must be settled before valves are set.
     pub(in crate::job) findings: Vec<JointFinding>,
+    /// The valves far from their kind, and what is said at each.
+    pub(in crate::job) odd: Vec<(ValveId, Advice)>,
 }
 
 /// A cause worth checking, with the valves whose numbers it spoils.
@@ -108,6 +111,7 @@ pub(in crate::job) fn diagnosed(asked: &Asked<'_>, assumptions: &mut Assumptions
     Some(Joint {
         report: report(&told, &found, &believed.specification.id),
         findings: findings::findings(&told, &found),
+        odd: findings::odd(&told, &found),
     })
 }
 

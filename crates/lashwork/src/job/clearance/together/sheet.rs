@@ -14,10 +14,7 @@ pub(in crate::job) fn write(out: &mut String, found: &DiagnosisReport) {
     section(out, "The readings taken together");
     if found.status != Status::WorthChecking {
         let mut text = found.text.clone();
-        if !matches!(
-            found.status,
-            Status::TooFewReadings | Status::TooManyReadings
-        ) {
+        if matches!(found.status, Status::NothingSpecial | Status::Undecided) {
             let special = percent(1.0 - found.nothing_special);
             text = format!("{text} (chance of a systematic fault {special})");
         }

@@ -19,6 +19,10 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
             format!("{count} readings are too few to be judged together: 4 are needed")
         }
         Status::TooManyReadings => format!("{count} readings are more than can be judged together"),
+        Status::NothingSpecial if is_off_reference(told) => format!(
+            "no systematic fault found, but the metal is not at the temperature of {believed}, which may \
+             hide one"
+        ),
         Status::NothingSpecial => {
             format!(
                 "no systematic fault found: {believed} fits the readings as well as any other explanation considered"
@@ -49,6 +53,12 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
             format!("worth checking: {}{tied}", names.join("; or "))
         }
     }
+}
+
+/// Whether the readings cannot be held against the assumed specification.
+fn is_off_reference(told: &Told<'_>) -> bool {
+    let believed = told.books.first();
+    believed.is_some_and(|book| book.not_at_reference().is_some())
 }
 
 /// A kind of cause.
