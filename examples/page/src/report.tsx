@@ -2,7 +2,6 @@
 // cautions come first, and what was not said is a box to fill in.
 
 import { Sign } from "./answer";
-import { stopWork } from "./besides";
 import { asText } from "./draft";
 import { echo, fromReading } from "./felt";
 import { download, fileName } from "./files";
@@ -20,7 +19,7 @@ export function ReportStage({ state, job, answer }: StageProps) {
   if (!report) return null;
   const { clearance } = report;
   const shown = state.settings.unit;
-  const findings = stopWork(clearance);
+  const findings = clearance.stop_work;
   return (
     <>
       <Problems problems={answer.problems} document={job.document} />
@@ -55,7 +54,7 @@ export function ReportStage({ state, job, answer }: StageProps) {
             <h3>Settle this before anything is set</h3>
             <ul class="plain">
               {findings.map(({ code, text }) => (
-                <li key={code}>{sentence(text)}</li>
+                <li key={code + text}>{sentence(text)}</li>
               ))}
             </ul>
           </section>

@@ -2,13 +2,13 @@
 
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { AnswerCard, asksIfClosed, NothingGoes, Peek, Sign } from "./answer";
-import { nextLeaf, stopWork, type Finding } from "./besides";
+import { nextLeaf } from "./besides";
 import { Dial } from "./dial";
 import { asText } from "./draft";
 import { Line, problemsAt } from "./field";
 import { bare, echo, fromReading, toReading, type Felt } from "./felt";
 import type { StageProps } from "./job";
-import type { CheckReport, ClearanceReport, PlanReport, Report, StopReport } from "./kernel";
+import type { CheckReport, ClearanceReport, PlanReport, Report, StopReport, StopWorkReport } from "./kernel";
 import { LeafPicker } from "./leaves";
 import { Problems } from "./problems";
 import {
@@ -40,7 +40,7 @@ export function Turn(props: StageProps) {
   const isRead = (valve: CheckReport) => readSoFar(job.document, report, valve) === "both";
   const done = plan.stops.map((one) => one.check.every(isRead));
   const all = plan.stops.flatMap((one) => one.check);
-  const findings = stopWork(report.clearance);
+  const findings = report.clearance.stop_work;
   return (
     <>
       <div
@@ -65,7 +65,7 @@ export function Turn(props: StageProps) {
           {...props}
           report={report}
           stop={stop}
-          unseen={findings.filter(({ code }) => !job.seen.includes(code))}
+          unseen={findings.filter((one) => !job.seen.includes(nameOfFinding(one)))}
           onward={<Onward at={at} stops={plan.stops} complete={done[at] ?? false} />}
           isRead={isRead}
         />
@@ -107,7 +107,7 @@ function useArrival(stop: string) {
 }
 
 /** What has to be settled before anything is set. */
-function Findings({ findings }: { findings: readonly Finding[] }) {
+function Findings({ findings }: { findings: readonly StopWorkReport[] }) {
   if (findings.length === 0) return null;
   return (
     <section
@@ -122,7 +122,7 @@ function Findings({ findings }: { findings: readonly Finding[] }) {
       </p>
       <ul>
         {findings.map(({ code, text }) => (
-          <li key={code}>{sentence(text)}</li>
+          <li key={code + text}>{sentence(text)}</li>
         ))}
       </ul>
     </section>
@@ -243,7 +243,7 @@ interface ValvesProps extends StageProps {
   report: Report;
   stop: StopReport;
   /** Joint findings that were not read yet. */
-  unseen: readonly Finding[];
+  unseen: readonly StopWorkReport[];
   onward: preact.ComponentChildren;
   isRead: (valve: CheckReport) => boolean;
 }
@@ -389,12 +389,15 @@ const isShown = (felt: Felt, read: boolean): boolean => read || echo(felt) !== "
 const hintOf = (felt: Felt, book: string): string =>
   echo(felt) ? "Now the other side" : `Book ${book}. Tap the thickest leaf that goes in`;
 
+/** What tells a finding from one of its kind about other valves. */
+const nameOfFinding = ({ code, valves }: StopWorkReport): string => `${code} ${valves.join()}`;
+
 /** A joint finding is read before the next valve. */
-function showFindings(unseen: readonly Finding[], seen: readonly string[]): void {
+function showFindings(unseen: readonly StopWorkReport[], seen: readonly string[]): void {
   const found = document.getElementById("findings");
   found?.scrollIntoView({ block: "start", behavior: "instant" });
   found?.focus({ preventScroll: true });
-  moveJob({ seen: [...seen, ...unseen.map(({ code }) => code)] });
+  moveJob({ seen: [...seen, ...unseen.map(nameOfFinding)] });
 }
 
 function goOn(valve: CheckReport): void {
