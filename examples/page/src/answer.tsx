@@ -68,10 +68,12 @@ export function Peek({ name, echo, judged, hint, demo, answer, children }: PeekP
 /** The mark of an invented engine. */
 export const Demo = () => <strong class="demo">DEMO</strong>;
 
-/** What comes first; the amount only where nothing comes before it. */
+/** What comes first, or which leaf to try; the amount only where nothing comes before it. */
 const inShort = (judged: JudgedReport): string => {
   const [first] = firstSteps(judged);
-  return first ? `first: ${first}` : judged.advice.text;
+  if (first) return `first: ${first}`;
+  const { advice, next_leaf: next } = judged;
+  return advice.action === "measure" && next ? next.text : advice.text;
 };
 
 /** A valve that was read, of a whole job or alone. */

@@ -246,13 +246,17 @@ interface RowsProps {
 
 function Rows({ valve, several, shown, job, left }: RowsProps) {
   const count = Math.max(valve.judged.length, 1);
+  const taken = readingOf(job.document.clearance.readings, valve);
+  // Where no leaf or every leaf goes, the record names the last one that was tried.
+  const ended = taken?.nothing_goes || taken?.everything_goes;
+  const found = (!ended && echo(fromReading(taken, ""))) || valve.reading;
   const name = (
     <>
       <th scope="row" rowSpan={count}>
         {short(valve.name)}
       </th>
       <td rowSpan={count} class="leaves" data-label="Found">
-        {echo(fromReading(readingOf(job.document.clearance.readings, valve), "")) || valve.reading}
+        {found}
       </td>
     </>
   );
