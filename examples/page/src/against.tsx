@@ -1,11 +1,13 @@
 // Engine, bands and screw that a quick check is held against; they are remembered between checks.
 
 import { faultsOfBoth } from "./check";
-import { asText, CLEARANCE, put } from "./draft";
+import { asText, at, CLEARANCE, put } from "./draft";
+import { untouched } from "./felt";
 import type { Sheet } from "./field";
-import { fresh } from "./first-preset";
+import { blank } from "./blank";
 import type { Document } from "./kernel";
 import { LimitsForm, ScrewForm } from "./limits-form";
+import { parted } from "./needed";
 import { PRESETS } from "./presets";
 import { changeQuick, type State } from "./state";
 import { answer } from "./whole";
@@ -22,24 +24,30 @@ export function Against({ state }: { state: State }) {
   const { quick, job, settings } = state;
   const sheet: Sheet = {
     document: quick.base.clearance,
-    problems: faultsOfBoth(quick, settings),
+    problems: parted(quick.base.clearance, faultsOfBoth(quick, settings)).wrong,
     write: (pointer, value) => changeQuick({ base: put(quick.base, CLEARANCE + pointer, value) }),
   };
-  const choices = PRESETS.map((preset) => [preset.id, fresh(preset)] as const);
   const take = (id: string) => {
-    const found = id === "job" ? job?.document : choices.find(([known]) => known === id)?.[1];
-    if (found) changeQuick({ base: ofThisEngine(found), shim: "" });
+    // What was felt belongs to the book it was felt for.
+    const change = { shim: "", valve: "", felt: untouched(settings.spread) } as const;
+    if (id === "own") return changeQuick({ base: blank(), demo: false, ...change });
+    const preset = PRESETS[Number(id)];
+    const found = id === "job" ? job?.document : preset;
+    if (!found) return;
+    const cold = at(found.clearance, "/metal/temperature") === undefined;
+    changeQuick({ base: ofThisEngine(found), demo: id === "job" ? job!.demo : true, cold, ...change });
   };
   return (
     <>
       <div class="field">
-        <label for="quick.base">Take engine, bands and screw from</label>
+        <label for="quick.base">Take book and adjuster from</label>
         <select id="quick.base" value="" onChange={(event) => take(event.currentTarget.value)}>
           <option value="">choose …</option>
           {job && <option value="job">the job that is open: {asText(job.document.title)}</option>}
-          {choices.map(([id, document]) => (
-            <option key={id} value={id}>
-              {document.title}
+          <option value="own">my own figures, begun anew</option>
+          {PRESETS.map((document, i) => (
+            <option key={i} value={i}>
+              DEMO: {document.title}
             </option>
           ))}
         </select>

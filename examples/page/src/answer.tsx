@@ -1,9 +1,11 @@
 // What a reading says and what to do about it.
 
+import { causesOf, firstSteps } from "./besides";
+import { NONE, type Felt } from "./felt";
 import { Picture } from "./picture";
 import type { JudgedReport, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
-import { chance, sentence, VERDICTS } from "./words";
+import { chance, portion, sentence, SIDES, VERDICTS } from "./words";
 
 /** The verdict as sign and word. */
 export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
@@ -26,28 +28,53 @@ export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
   );
 }
 
-/** On a phone: the verdict at the foot of the screen while leaves are tapped, and the way to the rest. */
-export function Peek({ judged, answer, children }: PeekProps) {
-  const advice = new Set(judged.map((one) => one.advice.text));
+interface PeekProps {
+  /** The valve, for those who hear the page. */
+  name: string;
+  /** What was understood of the leaves. */
+  echo: string;
+  /** By each book. */
+  judged: readonly JudgedReport[];
+  /** What to say while there is no answer. */
+  hint: string;
+  /** Whether an invented engine is in force. */
+  demo: boolean;
+  /** The id of the answer in full. */
+  answer: string;
+  children?: preact.ComponentChildren;
+}
+
+/** At the foot of the screen while leaves are tapped: what was understood, the verdict, and the next step. */
+export function Peek({ name, echo, judged, hint, demo, answer, children }: PeekProps) {
+  const advice = new Set(judged.map(inShort));
+  const words = advice.size > 1 ? "the books differ: see what each says" : ([...advice][0] ?? hint);
   const show = () => document.getElementById(answer)?.scrollIntoView({ block: "start" });
   return (
     <div class="peek">
       <button type="button" onClick={show}>
+        <span class="sr">Show the answer for {name}: </span>
+        <span class="echo">
+          {demo && <Demo />}
+          {echo || name}
+        </span>
         <Signs judged={judged} />
-        <span>{advice.size === 1 ? [...advice] : "the books differ: see what each says"}</span>
+        <span class="words">{words}</span>
       </button>
       {children}
     </div>
   );
 }
 
-interface PeekProps {
-  /** By each book. */
-  judged: readonly JudgedReport[];
-  /** The id of the answer in full. */
-  answer: string;
-  children?: preact.ComponentChildren;
-}
+/** The mark of an invented engine. */
+export const Demo = () => <strong class="demo">DEMO</strong>;
+
+/** What comes first, or which leaf to try; the amount only where nothing comes before it. */
+const inShort = (judged: JudgedReport): string => {
+  const [first] = firstSteps(judged);
+  if (first) return `first: ${first}`;
+  const { advice, next_leaf: next } = judged;
+  return advice.action === "measure" && next ? next.text : advice.text;
+};
 
 /** A valve that was read, of a whole job or alone. */
 type Valve = Pick<ValveReport, "name" | "felt_low" | "felt_high" | "judged">;
@@ -62,7 +89,7 @@ interface Props {
 /** All judgements of one valve, one for each book that may apply. */
 export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   if (valve.judged.length === 0) {
-    return <p class="hint">No book applies to this engine number, so nothing can be judged.</p>;
+    return <p class="hint">No book applies to this engine serial number, so nothing can be judged.</p>;
   }
   return (
     <>
@@ -83,53 +110,107 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
   );
 }
 
+/**
+ * Nothing goes in: before anything is turned one makes sure that the valve is closed. A kernel that names the
+ * first steps itself has said so already.
+ */
+export function NothingGoes({ valve, sure }: { valve: string; sure: () => void }) {
+  return (
+    <section class="problems first" role="alert" aria-label="Before anything is turned">
+      <p>
+        <strong>No leaf goes in {valve}. Turn nothing yet.</strong>
+      </p>
+      <ol>
+        <li>
+          Is the valve closed? Both rockers of this cylinder must be slack by hand. If not, turn the crank one
+          whole turn on and try again.
+        </li>
+        <li>Closed and still no gap: the valve may not seat. Look for why before the engine runs again.</li>
+      </ol>
+      <button type="button" onClick={sure}>
+        It is closed: show the answer
+      </button>
+    </section>
+  );
+}
+
+/** Whether to ask that before the answer. */
+export const asksIfClosed = (felt: Felt, judged: readonly JudgedReport[]): boolean =>
+  felt.how === "between" && felt.goes === NONE && judged.every((one) => firstSteps(one).length === 0);
+
+function List({ title, lines }: { title: string; lines: readonly string[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <>
+      <p class="list-title">{title}</p>
+      <ol>
+        {lines.map((line) => (
+          <li key={line}>{sentence(line)}</li>
+        ))}
+      </ol>
+    </>
+  );
+}
+
 function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valve; shown: Shown }) {
   const { probabilities: p, advice } = judged;
+  const steps = firstSteps(judged);
   const reset = advice.action === "reset" ? advice : undefined;
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
       <p class="verdict">
         <Sign verdict={judged.verdict} />
         <span class="against">
-          against {judged.limits} <small>({judged.specification})</small>
+          {judged.verdict_text}; book {judged.limits} <small>({judged.specification})</small>
         </span>
       </p>
-      <p class="do">{sentence(advice.text)}</p>
-      <Picture judged={judged} title={valve.name} shown={shown} />
-      {judged.set_to && <p class="legend">▲ value to set; filled: what the reading says of the gap</p>}
-      <dl class="chances">
-        <div class="below">
-          <dt>Tight</dt>
-          <dd>{chance(p.below)}</dd>
-        </div>
-        <div class="in_band">
-          <dt>In band</dt>
-          <dd>{chance(p.in_band)}</dd>
-        </div>
-        <div class="above">
-          <dt>Loose</dt>
-          <dd>{chance(p.above)}</dd>
-        </div>
-      </dl>
+      <List title="First" lines={steps} />
+      <p class="do">{sentence(steps.length > 0 && reset ? `Then: ${reset.amount}` : advice.text)}</p>
+      <List title="Possible causes" lines={causesOf(judged)} />
       <dl class="facts">
         <div>
           <dt>Gap as felt</dt>
           <dd>{gap(valve.felt_low, valve.felt_high, shown)}</dd>
         </div>
         <div>
-          <dt>{judged.warmth ? "Gap corrected for warmth" : "Gap, not corrected for warmth"}</dt>
+          <dt>{judged.warmth ? "Gap at book temperature" : "Gap, temperature not allowed for"}</dt>
           <dd>{gap(judged.low, judged.high, shown)}</dd>
         </div>
         {reset?.feel_now && (
           <div>
-            <dt>After setting, now feels</dt>
+            <dt>Set so that it feels</dt>
             <dd>
               {gap(reset.feel_now, reset.feel_now, shown)}
-              {reset.stack && <>, try {reset.stack}</>}
+              {reset.leaves && <>: {reset.leaves.text}</>}
             </dd>
           </div>
         )}
       </dl>
+      <details class="small">
+        <summary>How certain</summary>
+        <Picture judged={judged} title={valve.name} shown={shown} />
+        {judged.set_to && <p class="legend">▲ gap to set; filled: what the reading says of the gap</p>}
+        <dl class="chances">
+          <div class="below">
+            <dt>Too tight</dt>
+            <dd>{chance(p.below)}</dd>
+          </div>
+          <div class="in_band">
+            <dt>In limits</dt>
+            <dd>{chance(p.in_band)}</dd>
+          </div>
+          <div class="above">
+            <dt>Too loose</dt>
+            <dd>{chance(p.above)}</dd>
+          </div>
+        </dl>
+        {judged.deciding && (
+          <p>
+            Not called in limits: {SIDES[judged.deciding.side]} {portion(judged.deciding.share)}, allowed{" "}
+            {portion(judged.deciding.allowed)}.
+          </p>
+        )}
+      </details>
     </article>
   );
 }

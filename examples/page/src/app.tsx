@@ -4,14 +4,14 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { ready } from "./kernel";
 import { Later } from "./later";
 import { NAMES, Notices } from "./notices";
-import { QuickView } from "./quick";
+import { QuickView, VIEW } from "./quick";
 import { bringRest } from "./rest";
 import { Safe } from "./safe";
 import { useApp } from "./state";
 
 const VIEWS = {
-  check: ["Quick check", "M3 8h18v3H3zM6 13h12v3H6z"],
-  job: ["Whole job", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
+  check: [VIEW, "M3 8h18v3H3zM6 13h12v3H6z"],
+  job: ["Whole engine", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
   charts: ["Charts", "M4 4h2v14h14v2H4zM8 15l4-6 3 3 4-7 1.6 1-5.4 9.2-3-3-2.6 3.8z"],
   settings: [
     "Settings",
@@ -20,6 +20,9 @@ const VIEWS = {
 } as const;
 
 type View = keyof typeof VIEWS;
+
+/** The charts are reached from the report they belong to. */
+const TABS: readonly View[] = ["check", "job", "settings"];
 
 /** What is saved of each view. */
 const SLOTS = { check: "quick", job: "job", charts: "job", settings: "settings" } as const;
@@ -74,8 +77,12 @@ export function App() {
       </a>
       <header class="top">
         <nav aria-label="Views">
-          {(Object.keys(VIEWS) as View[]).map((name) => (
-            <a key={name} href={`#${name}`} aria-current={name === view ? "page" : undefined}>
+          {TABS.map((name) => (
+            <a
+              key={name}
+              href={`#${name}`}
+              aria-current={name === view || (view === "charts" && name === "job") ? "page" : undefined}
+            >
               <svg viewBox="0 0 24 24" aria-hidden="true">
                 <path d={VIEWS[name][1]} fill-rule="evenodd" />
               </svg>

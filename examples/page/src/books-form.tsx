@@ -1,5 +1,6 @@
 // The specifications at hand, each with where it comes from.
 
+import { emptyBook } from "./blank";
 import { at } from "./draft";
 import { GroupFaults, Line, Pick, type Sheet } from "./field";
 import { LimitsForm } from "./limits-form";
@@ -13,15 +14,7 @@ interface Props {
 export function BooksForm({ sheet, unit, warmth }: Props) {
   const books = (at(sheet.document, "/specifications") ?? []) as unknown[];
   const add = () => {
-    const limits = { set_to: "", set: { from: "", to: "" } };
-    const book = {
-      id: `book-${books.length + 1}`,
-      document: "",
-      condition: "cold",
-      intake: limits,
-      exhaust: limits,
-    };
-    sheet.write("/specifications", [...books, book]);
+    sheet.write("/specifications", [...books, emptyBook(`book-${books.length + 1}`)]);
   };
   return (
     <>
@@ -29,11 +22,10 @@ export function BooksForm({ sheet, unit, warmth }: Props) {
         const place = `/specifications/${i}`;
         return (
           <fieldset class="group" key={i}>
-            <legend>Book {i + 1}</legend>
+            <legend>Book figures{books.length > 1 && `, book ${i + 1}`}</legend>
             <div class="fields">
               <Line sheet={sheet} at={`${place}/document`} label="Title of the book or sheet" kind="text" />
               <Line sheet={sheet} at={`${place}/edition`} label="Edition" kind="text" />
-              <Line sheet={sheet} at={`${place}/id`} label="Short name" kind="text" />
               <Pick
                 sheet={sheet}
                 at={`${place}/condition`}
@@ -47,13 +39,13 @@ export function BooksForm({ sheet, unit, warmth }: Props) {
               <Line
                 sheet={sheet}
                 at={`${place}/engine_numbers/from`}
-                label="Engine numbers from"
+                label="Serial numbers from"
                 kind="number"
               />
-              <Line sheet={sheet} at={`${place}/engine_numbers/to`} label="Engine numbers to" kind="number" />
+              <Line sheet={sheet} at={`${place}/engine_numbers/to`} label="Serial numbers to" kind="number" />
             </div>
             <GroupFaults sheet={sheet} places={[place, `${place}/engine_numbers`]} />
-            <LimitsForm sheet={sheet} place={place} unit={unit} />
+            <LimitsForm sheet={sheet} place={place} unit={unit} rest={i === 0} />
             {books.length > 1 && (
               <button type="button" class="quiet" onClick={() => sheet.write(place, undefined)}>
                 Take this book out

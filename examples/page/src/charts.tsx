@@ -1,13 +1,11 @@
-// For whoever would rather look: the plans on the dial and every valve as a picture.
+// For whoever would rather look: every valve as a picture, and the gap against temperature.
 
 import { Sign } from "./answer";
 import { Curves } from "./curves";
-import { Dial } from "./dial";
 import type { Report } from "./kernel";
 import { Picture } from "./picture";
-import { readingIndex, standing } from "./progress";
-import type { Job, State } from "./state";
-import { degrees, METHODS } from "./words";
+import { standing } from "./progress";
+import type { State } from "./state";
 
 export function ChartsView({ state }: { state: State }) {
   const { job } = state;
@@ -20,7 +18,6 @@ export function ChartsView({ state }: { state: State }) {
           <p>{report.title}</p>
           <Valves report={report} state={state} />
           <Curves document={job.document} shown={state.settings.unit} warmth={state.settings.warmth} />
-          <Plans report={report} job={job} />
         </>
       ) : (
         <p class="empty">
@@ -51,36 +48,6 @@ function Valves({ report, state }: { report: Report; state: State }) {
             </li>
           )),
         )}
-      </ul>
-    </section>
-  );
-}
-
-function Plans({ report, job }: { report: Report; job: Job }) {
-  return (
-    <section>
-      <h2>Ways round the engine</h2>
-      <ul class="tiles dials">
-        {report.clearance.plans.map((plan) => (
-          <li key={plan.method}>
-            <p class="tile-head">
-              <span>{METHODS[plan.method] ?? plan.method.replaceAll("_", " ")}</span>
-              <span>
-                {plan.stops.length} stops, {degrees(plan.total_turn.deg)}
-              </span>
-            </p>
-            <Dial
-              report={report}
-              plan={plan}
-              done={plan.stops.map((stop) => stop.check.every((v) => readingIndex(job.document, v) >= 0))}
-            />
-            <ol>
-              {plan.stops.map((stop, i) => (
-                <li key={i}>{stop.check.map((v) => v.valve.replace(/^cylinder /, "")).join(", ")}</li>
-              ))}
-            </ol>
-          </li>
-        ))}
       </ul>
     </section>
   );

@@ -20,6 +20,8 @@ export interface Checked {
   problems: Problem[];
 }
 
+const NOTHING: Checked = { found: [], assumptions: [], problems: [] };
+
 type With = Pick<Settings, "rule" | "gauge">;
 
 /** A reading that every set of leaves can give. It stands in for one that is not there yet, so that the rest
@@ -33,39 +35,64 @@ const made = new WeakMap<Quick, With & { checked: Checked }>();
 export function checked(quick: Quick, { rule, gauge }: With): Checked {
   const known = made.get(quick);
   if (known && known.rule === rule && known.gauge === gauge) return known.checked;
-  if (!isThere()) return { found: [], assumptions: [], problems: [] };
-  const fresh = check(quick, { rule, gauge }, quick.valve);
+  if (!isThere()) return NOTHING;
+  // Nothing is judged before it is said which valve it is, and that it is closed.
+  const fresh = quick.valve ? check(quick, { rule, gauge }, quick.valve) : NOTHING;
   made.set(quick, { rule, gauge, checked: fresh });
   return fresh;
 }
 
 /** What is wrong with the books and the adjuster, for either kind of valve. */
-export function faultsOfBoth(quick: Quick, settings: With): Problem[] {
+export function faultsOfBoth(quick: Quick, { rule, gauge }: With): Problem[] {
   if (!isThere()) return [];
-  return once((["intake", "exhaust"] as const).flatMap((valve) => check(quick, settings, valve).problems));
+  return once(
+    (["intake", "exhaust"] as const).flatMap((valve) => check(quick, { rule, gauge }, valve).problems),
+  );
 }
 
-function check(quick: Quick, settings: With, valve: Quick["valve"]): Checked {
-  const reading = toReading(quick.felt);
+/** What can hurt someone at this valve. */
+export function cautionsOf(quick: Quick, { rule, gauge }: With): string[] {
+  if (!isThere() || !quick.valve) return [];
+  const { valve } = quick;
+  return once(
+    answersOf(quick, { rule, gauge }, valve, ANY_READING).flatMap(({ report }) => report?.cautions ?? []),
+  );
+}
+
+function check(quick: Quick, settings: With, valve: "intake" | "exhaust"): Checked {
+  const reading = canJudge(quick) ? toReading(quick.felt) : undefined;
+  const answers = answersOf(quick, settings, valve, reading ?? ANY_READING);
+  return {
+    found: reading ? answers.flatMap(({ book, report }) => (report ? [{ book, report }] : [])) : [],
+    assumptions: once(answers.flatMap(({ report }) => report?.assumptions ?? [])),
+    problems: once(answers.flatMap(({ problems }) => problems)),
+  };
+}
+
+/** An engine that is not cold is not judged before its temperature is said. */
+const canJudge = ({ cold, base }: Quick): boolean => cold || base.clearance.metal !== undefined;
+
+function answersOf(
+  quick: Quick,
+  settings: With,
+  valve: "intake" | "exhaust",
+  reading: QuickCheck["reading"],
+) {
   const rest = partsOf(quick.base.clearance);
-  const answers = quick.base.clearance.specifications.map((book, i) => {
+  const said = quick.base.clearance.specifications.map((book, i) => ({ book, i }));
+  return said.map(({ book, i }) => {
     const { report, problems } = asked(() =>
       quickCheck({
         valve,
         limits: book[valve] ?? {},
         ...(book.reference && { reference: book.reference }),
-        reading: { ...(reading ?? ANY_READING), ...(quick.shim && rest.shim && { shim: quick.shim }) },
+        reading: { ...reading, ...(quick.shim && rest.shim && { shim: quick.shim }) },
         ...rest,
         ...settings,
       }),
     );
     return { book: book.id, report, problems: problems.map((problem) => placed(problem, i, valve)) };
   });
-  return {
-    found: reading ? answers.flatMap(({ book, report }) => (report ? [{ book, report }] : [])) : [],
-    assumptions: once(answers.flatMap(({ report }) => report?.assumptions ?? [])),
-    problems: once(answers.flatMap(({ problems }) => problems)),
-  };
 }
 
 /** The parts of a document that a quick check takes too, without what only a whole job can use. */
@@ -89,7 +116,7 @@ function partsOf({ valves, metal }: Document["clearance"]): Omit<QuickCheck, "va
 }
 
 /** Where the parts of a quick check for book `i` stand in what the document says of clearances. */
-const places = (i: number, valve: Quick["valve"]): [string, string][] => [
+const places = (i: number, valve: string): [string, string][] => [
   ["/limits", `/specifications/${i}/${valve}`],
   ["/reference", `/specifications/${i}/reference`],
   ["/screw", "/valves/screw"],
@@ -97,7 +124,7 @@ const places = (i: number, valve: Quick["valve"]): [string, string][] => [
   ["/rocker_ratio", "/valves/rocker_ratio"],
 ];
 
-function placed(problem: Problem, i: number, valve: Quick["valve"]): Problem {
+function placed(problem: Problem, i: number, valve: string): Problem {
   const found = places(i, valve).find(([from]) => `${problem.place}/`.startsWith(`${from}/`));
   if (!found) return problem;
   const [from, to] = found;

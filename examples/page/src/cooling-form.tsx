@@ -52,9 +52,9 @@ export function CoolingForm({ sheet, warmth }: { sheet: Sheet; warmth: string })
         <Line
           sheet={sheet}
           at={`${PLACE}/share`}
-          label="Sure enough at this share of the band"
+          label="Close enough at this share of the limits"
           kind="number"
-          hint="0.1 waits until the correction is uncertain by a tenth of the band."
+          hint="0.1 waits until the correction is uncertain by a tenth of their width."
         />
       </div>
       <GroupFaults sheet={sheet} places={[PLACE, READINGS]} />

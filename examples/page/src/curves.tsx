@@ -46,7 +46,7 @@ export function Curves({ document, ...units }: { document: Document } & Units) {
   const curves = (table && answer(table).report?.clearance.lash_curves) ?? [];
   return (
     <section>
-      <h2>Gap against warmth</h2>
+      <h2>Gap against temperature</h2>
       {curves.length > 0 ? (
         <ul class="tiles">
           {curves.map((curve) => (
@@ -62,8 +62,8 @@ export function Curves({ document, ...units }: { document: Document } & Units) {
         </ul>
       ) : (
         <p class="empty">
-          The job does not say how the gap follows warmth. Under Engine, Warmth, there is room for the parts
-          or for one valve read cold and warm.
+          The job does not say how the gap follows temperature. Under Engine, Book prints more, there is room
+          for the parts or for one valve read cold and warm.
         </p>
       )}
     </section>

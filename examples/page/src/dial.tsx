@@ -1,7 +1,7 @@
 // The crank as a dial: one lap of the spiral for each turn of the cycle, the stops along it, the way to the next.
 
 import type { PlanReport, Report } from "./kernel";
-import { degrees } from "./words";
+import { degrees, ENDS } from "./words";
 
 const MIDDLE = 172;
 const OUTER = 150;
@@ -17,6 +17,8 @@ interface Props {
   stop?: number;
   /** Stops at which all is read. */
   done: readonly boolean[];
+  /** Beside words that say the same: no names in it. */
+  small?: boolean;
 }
 
 /** Places on the spiral of one engine. */
@@ -44,7 +46,7 @@ function spiral(report: Report) {
 }
 
 /** The dial with the same in words. */
-export function Dial({ report, plan, stop, done }: Props) {
+export function Dial({ report, plan, stop, done, small }: Props) {
   const { cycle, way, round, place, path } = spiral(report);
   const here = stop === undefined ? undefined : plan.stops[stop];
   const next = stop === undefined ? undefined : plan.stops[stop + 1];
@@ -53,7 +55,7 @@ export function Dial({ report, plan, stop, done }: Props) {
     ? `Crank at stop ${stop! + 1} of ${plan.stops.length}${next ? `, next turn ${degrees(next.turn.deg)}` : ", the last one"}`
     : `${plan.stops.length} stops at ${plan.stops.map((s) => degrees(s.position.deg)).join(", ")}`;
   return (
-    <figure class="dial">
+    <figure class={small ? "dial small-dial" : "dial"}>
       <svg viewBox={`0 0 ${2 * MIDDLE} ${2 * MIDDLE}`} role="img" aria-label={words}>
         <path class="track" d={path(0, cycle - 0.01)} />
         {[0, 90, 180, 270].map((at) => {
@@ -62,7 +64,7 @@ export function Dial({ report, plan, stop, done }: Props) {
           return (
             <g key={at} class="mark">
               <path d={`M${x1} ${y1}L${x2} ${y2}`} />
-              {at > 0 && (
+              {at > 0 && !small && (
                 <text x={x} y={y + 4} text-anchor="middle">
                   {at}°
                 </text>
@@ -85,12 +87,14 @@ export function Dial({ report, plan, stop, done }: Props) {
             </g>
           );
         })}
-        {here && <Middle name={stop! + 1} stop={here} />}
+        {here && !small && <Middle name={stop! + 1} stop={here} />}
       </svg>
-      <figcaption>
-        Seen from the {report.engine.rotation.seen_from} end, runs {report.engine.rotation.sense}; top is
-        firing TDC of {first}, outer lap the first turn.
-      </figcaption>
+      {!small && (
+        <figcaption>
+          Seen from the {ENDS[report.engine.rotation.seen_from]}, turns {report.engine.rotation.sense}; top is
+          firing TDC of {first}, outer lap the first turn.
+        </figcaption>
+      )}
     </figure>
   );
 }
@@ -131,9 +135,7 @@ function Middle({ name, stop }: MiddleProps) {
         Stop {name}
       </text>
       <text class="tdc" x={MIDDLE} y={top + 19}>
-        {tdc
-          ? `firing TDC of ${tdc}`
-          : `${degrees(last_fired.turn.deg)} after firing of ${last_fired.cylinder}`}
+        {tdc ? `TDC no. ${tdc}` : `${degrees(last_fired.turn.deg)} after firing of ${last_fired.cylinder}`}
       </text>
       {shown.map((valve, i) => (
         <text key={valve} x={MIDDLE} y={top + 42 + i * 18}>

@@ -9,6 +9,14 @@ const ORDER = /^engine\.order/;
 
 export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
   const cylinders = at(sheet.document, "/engine/cylinders") as unknown[];
+  /** The firing order names the cylinders too, as long as none of them was described. */
+  const order = (labels: string[]) => {
+    const engine = at(sheet.document, "/engine") as Record<string, unknown>;
+    const plain = cylinders.every((one) => Object.keys(one as object).every((key) => key === "label"));
+    const named = plain && labels.length !== cylinders.length && new Set(labels).size === labels.length;
+    const fresh = named && { cylinders: [...labels].sort().map((label) => ({ label })) };
+    sheet.write("/engine", { ...engine, firing_order: labels, ...fresh });
+  };
   const listed = at(sheet.document, "/engine/firing") === "listed";
   return (
     <fieldset class="group">
@@ -23,13 +31,14 @@ export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
             ["two_stroke", "two-stroke"],
           ]}
         />
-        <Line sheet={sheet} at="/engine/number" label="Engine number" kind="number" />
+        <Line sheet={sheet} at="/engine/number" label="Engine serial number" kind="number" />
         <Words
           sheet={sheet}
           at="/engine/firing_order"
           label="Firing order"
           hint="Cylinder names, with a space between: 1 3 4 2"
           also={ORDER}
+          written={order}
         />
         <Pick
           sheet={sheet}
@@ -37,8 +46,8 @@ export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
           label="Firing intervals"
           choices={[
             ["even", "all equal"],
-            ["listed", "as listed"],
-            ["from_geometry", "from bank and crankpin angles"],
+            ["listed", "uneven: type them"],
+            ["from_geometry", "uneven: from V angle and crank throws"],
           ]}
         />
         {listed && (
@@ -53,10 +62,10 @@ export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
         <Pick
           sheet={sheet}
           at="/engine/rotation/sense"
-          label="Runs"
+          label="Turns"
           choices={[
-            ["clockwise", "clockwise"],
-            ["anticlockwise", "anticlockwise"],
+            ["clockwise", "clockwise (right)"],
+            ["anticlockwise", "anticlockwise (left)"],
           ]}
         />
         <Pick
@@ -64,8 +73,8 @@ export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
           at="/engine/rotation/seen_from"
           label="seen from"
           choices={[
-            ["free_end", "the free end"],
-            ["output_end", "the output end"],
+            ["free_end", "the pulley end"],
+            ["output_end", "the flywheel end"],
           ]}
         />
         <Line
@@ -73,7 +82,7 @@ export function EngineForm({ sheet, unit }: { sheet: Sheet; unit: string }) {
           at="/engine/numbering"
           label="How cylinders are numbered"
           kind="text"
-          hint="free_end, output_end, or a sentence"
+          hint="Where no. 1 is; in your own words if it is at neither end."
         />
         <Line sheet={sheet} at="/engine/pulley_diameter" label="Diameter of the marked pulley" unit={unit} />
       </div>
@@ -107,9 +116,9 @@ function Cylinders({ sheet, cylinders }: { sheet: Sheet; cylinders: unknown[] })
           return (
             <div class="fields narrow cylinder" key={i}>
               <Line sheet={sheet} at={`${place}/label`} label={`Name of no. ${i + 1}`} kind="text" />
-              <Line sheet={sheet} at={`${place}/bank`} label="Bank" unit="deg" />
-              <Line sheet={sheet} at={`${place}/crankpin`} label="Crankpin" unit="deg" />
-              <Line sheet={sheet} at={`${place}/side`} label="Side it is reached from" kind="text" />
+              <Line sheet={sheet} at={`${place}/bank`} label="V angle" unit="deg" />
+              <Line sheet={sheet} at={`${place}/crankpin`} label="Crank throw" unit="deg" />
+              <Line sheet={sheet} at={`${place}/side`} label="Side (left / right)" kind="text" />
             </div>
           );
         })}
@@ -131,24 +140,26 @@ interface WordsProps {
   unit?: string;
   /** Codes of problems of the whole engine that belong here. */
   also?: RegExp;
+  /** Takes the words instead of writing them. */
+  written?: (words: string[]) => void;
 }
 
 /** A list of short words in one line. */
-function Words({ sheet, at: pointer, label, hint, unit, also }: WordsProps) {
+function Words({ sheet, at: pointer, label, hint, unit, also, written }: WordsProps) {
   const found = at(sheet.document, pointer);
   const value = Array.isArray(found) ? found.map(asText).join(unit ? ", " : " ") : "";
   const [typed, setTyped] = useState(value);
   useEffect(() => setTyped(value), [value]);
   const id = idOf(pointer);
   const named = sheet.problems.filter(({ place, code }) => place === "/engine" && also?.test(code));
-  const problems = [...problemsAt(sheet.problems, pointer), ...named];
+  // An empty line is still needed at most, never wrong.
+  const problems = value === "" ? [] : [...problemsAt(sheet.problems, pointer), ...named];
   const write = (text: string) => {
     if (text === value) return;
     const words = text.split(unit ? /\s*[;,]\s*|\s+(?=[\d-])/ : /[\s,;–-]+/).filter(Boolean);
-    sheet.write(
-      pointer,
-      words.map((word) => (unit && /^-?[\d.]+$/.test(word) ? `${word} ${unit}` : word)),
-    );
+    const list = words.map((word) => (unit && /^-?[\d.]+$/.test(word) ? `${word} ${unit}` : word));
+    if (written) written(list);
+    else sheet.write(pointer, list);
   };
   return (
     <div class="field">

@@ -4,7 +4,8 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { asNumber, asText, at, CLEARANCE, withUnit } from "./draft";
 import type { Problem, Report } from "./kernel";
-import { sentence } from "./words";
+import { isAbsence, MISSING } from "./needed";
+import { sentence, unitName } from "./words";
 
 /** What every input of a form needs to know. */
 export interface Sheet {
@@ -13,6 +14,10 @@ export interface Sheet {
   /** What the kernel had to assume, if it could report. */
   assumptions?: Report["assumptions"] | undefined;
   write: (pointer: string, value: unknown) => void;
+  /** Tells the fields of two forms over one document apart. */
+  form?: string;
+  /** Whether the user wanted to go on: empty fields then say that they are needed. */
+  asked?: boolean;
 }
 
 /** The part of a sheet that is about clearances: its pointers begin there. */
@@ -50,7 +55,9 @@ export function Faults({ id, problems }: { id: string; problems: readonly Proble
 
 /** Problems of a group as a whole: they name none of its fields. */
 export function GroupFaults({ sheet, places, except }: { sheet: Sheet; places: string[]; except?: RegExp }) {
-  const own = sheet.problems.filter(({ place, code }) => places.includes(place) && !except?.test(code));
+  const own = sheet.problems.filter(
+    (problem) => places.includes(problem.place) && !isAbsence(problem) && !except?.test(problem.code),
+  );
   return <Faults id={`${idOf(places[0] ?? "")}.faults`} problems={own} />;
 }
 
@@ -70,8 +77,11 @@ export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint,
   const value = asText(at(sheet.document, pointer));
   const [typed, setTyped] = useState(value);
   useEffect(() => setTyped(value), [value]);
-  const id = idOf(pointer);
-  const problems = problemsAt(sheet.problems, pointer);
+  const id = (sheet.form ?? "") + idOf(pointer);
+  const told = problemsAt(sheet.problems, pointer);
+  // An empty field is still needed at most, never wrong.
+  const problems = value === "" ? [] : told;
+  const needed = value === "" && sheet.asked === true && (told.length > 0 || isMissing(sheet, pointer));
   const write = (text: string) => {
     if (text.trim() === value) return setTyped(value);
     if (kind === "number") return sheet.write(pointer, asNumber(text));
@@ -82,7 +92,8 @@ export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint,
     <div class="field">
       <label for={id}>
         {label}
-        {unit && <span class="unit"> in {unit}</span>}
+        {unit && <span class="unit"> in {unitName(unit)}</span>}
+        {needed && <span class="needed"> – still needed</span>}
       </label>
       <input
         id={id}
@@ -90,7 +101,7 @@ export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint,
         inputMode={kind === "text" ? undefined : "decimal"}
         autoComplete="off"
         value={typed}
-        placeholder={placeholder}
+        placeholder={placeholder ?? unit}
         aria-invalid={problems.length > 0}
         aria-describedby={`${id}.hint ${id}.faults`}
         onInput={(event) => setTyped(event.currentTarget.value)}
@@ -103,6 +114,14 @@ export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint,
       )}
       <Faults id={`${id}.faults`} problems={problems} />
     </div>
+  );
+}
+
+/** Whether a part of the document was refused because it lacks the field at a place. */
+function isMissing({ problems }: Sheet, pointer: string): boolean {
+  const [, part = "", field = ""] = /^(.*)\/([^/]*)$/.exec(pointer) ?? [];
+  return problems.some(
+    ({ place, code, hint }) => code === MISSING && place === part && hint.includes(`"${field}"`),
   );
 }
 
@@ -146,30 +165,30 @@ interface ChipsProps<T extends string> {
   legend: ComponentChildren;
   name: string;
   value: string;
-  choices: readonly (readonly [T, string])[];
+  choices: readonly Choice<T>[];
   pick: (value: T) => void;
   describedBy?: string;
   wide?: boolean;
+  /** Whether a tap on what is chosen already counts again. */
+  again?: boolean;
 }
 
+/** Value, words, and a small word below them with the class that draws it. */
+export type Choice<T extends string> = readonly [
+  T,
+  string,
+  mark?: { word: string; look: string } | undefined,
+];
+
 /** Large buttons of which one is down: radio buttons, so arrow keys work. */
-export function Chips<T extends string>({
-  legend,
-  name,
-  value,
-  choices,
-  pick,
-  describedBy,
-  wide,
-}: ChipsProps<T>) {
-  // A glove needs air round the words too.
-  const long = choices.some(([, words]) => /^\S{5,}$/.test(words));
+export function Chips<T extends string>(props: ChipsProps<T>) {
+  const { legend, name, value, choices, pick, describedBy, wide, again } = props;
   return (
-    <fieldset class={`chips ${wide ? "wide" : long ? "long" : ""}`} aria-describedby={describedBy}>
+    <fieldset class={`chips ${wide ? "wide" : ""}`} aria-describedby={describedBy}>
       <legend>{legend}</legend>
       <div class="chip-grid">
-        {choices.map(([choice, words]) => (
-          <span class="chip" key={choice}>
+        {choices.map(([choice, words, mark]) => (
+          <span class={`chip ${words.length > 8 ? "long" : ""} ${mark?.look ?? ""}`} key={choice}>
             <input
               type="radio"
               id={`${name}.${choice}`}
@@ -177,8 +196,12 @@ export function Chips<T extends string>({
               value={choice}
               checked={choice === value}
               onChange={() => pick(choice)}
+              onClick={() => again && choice === value && pick(choice)}
             />
-            <label for={`${name}.${choice}`}>{words}</label>
+            <label for={`${name}.${choice}`}>
+              {words}
+              {mark && <small>{mark.word}</small>}
+            </label>
           </span>
         ))}
       </div>

@@ -6,9 +6,11 @@ import { Describe } from "./describe";
 import { NewJob } from "./new-job";
 import { standing, type Standing } from "./progress";
 import { ReportStage } from "./report";
-import { moveJob, openJob, undoJob, writeJob, type Job, type Stage, type State } from "./state";
+import { moveJob, redoJob, shelveJob, undoJob, writeJob, type Job, type Stage, type State } from "./state";
+import { Demo } from "./answer";
 import { put } from "./draft";
 import { clearanceOf, type Sheet } from "./field";
+import { placeWords } from "./places";
 import { Turn } from "./turn";
 
 const STAGES: Record<Stage, string> = {
@@ -36,19 +38,20 @@ export function JobView({ state }: { state: State }) {
   // Before anything else can be pressed: a focus that moved later would take the next key with it.
   useLayoutEffect(() => {
     // A new stage begins at its top, for eyes and for keys.
-    if (before.current !== undefined && job && before.current !== job.stage) {
+    if (before.current !== undefined && before.current !== job?.stage) {
       title.current?.focus({ preventScroll: true });
-      scrollTo(0, 0);
+      if (job?.stage !== "turn") scrollTo(0, 0);
     }
     before.current = job?.stage;
   }, [job?.stage]);
-  if (!job) return <NewJob settings={state.settings} />;
+  if (!job) return <NewJob state={state} />;
   const found = standing(job.document);
   const sheet: Sheet = {
     document: job.document,
     problems: found.problems,
     assumptions: found.report?.assumptions,
-    write: (pointer, value) => writeJob(put(job.document, pointer, value)),
+    write: (pointer, value) =>
+      writeJob({ document: put(job.document, pointer, value) }, placeWords(pointer, job.document)),
   };
   const props: StageProps = { state, job, answer: found, sheet, clearance: clearanceOf(sheet) };
   // Without a plan nobody knows where to turn; before the cautions nobody turns.
@@ -56,7 +59,7 @@ export function JobView({ state }: { state: State }) {
   return (
     <div class="view job">
       <h1 ref={title} tabIndex={-1}>
-        {job.document.title || "Job without a name"}
+        {job.document.title || "Engine without a name"} {job.demo && <Demo />}
       </h1>
       <nav class="stages" aria-label="Stages of the job">
         <ol>
@@ -78,20 +81,31 @@ export function JobView({ state }: { state: State }) {
       {stage === "cautions" && <Cautions {...props} />}
       {stage === "turn" && <Turn {...props} />}
       {stage === "report" && <ReportStage {...props} />}
-      <div class="row job-foot">
-        <button type="button" onClick={undoJob} disabled={job.past.length === 0}>
-          Undo the last entry
-        </button>
-        <button
-          type="button"
-          class="quiet"
-          onClick={() =>
-            confirm("Close this job? Save it as a file first if you want to keep it.") && openJob(undefined)
-          }
-        >
-          Close the job
-        </button>
-      </div>
+      <Foot job={job} />
+    </div>
+  );
+}
+
+/** Taking back, putting back, putting away: each says what it does it to. */
+function Foot({ job }: { job: Job }) {
+  const [last] = job.past;
+  const [undone] = job.future;
+  return (
+    <div class="row job-foot">
+      {undone && (
+        <p class="notice" role="status">
+          Taken back: {undone.what}.
+          <button type="button" onClick={redoJob}>
+            Put back
+          </button>
+        </p>
+      )}
+      <button type="button" onClick={undoJob} disabled={!last}>
+        {last ? `Undo: ${last.what}` : "Nothing to undo"}
+      </button>
+      <button type="button" class="quiet" onClick={shelveJob}>
+        Save and close
+      </button>
     </div>
   );
 }

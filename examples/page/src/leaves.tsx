@@ -1,14 +1,15 @@
-// Saying what the leaves said: a tap on the leaf, a step up or down, or typed.
+// Saying what the leaves said: one grid of leaves, filled side after side; what is not in the set is typed.
 
-import { useEffect, useState } from "preact/hooks";
-import { Chips, Faults, problemsAt } from "./field";
-import { NONE, tapped, typed, type Felt } from "./felt";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { Chips, Faults, problemsAt, type Choice } from "./field";
+import { bare, NONE, tapped, typed, type Felt, type Side } from "./felt";
 import type { Problem } from "./kernel";
-
-type Side = "goes" | "refuses" | "drags";
+import { unitName } from "./words";
 
 interface Props {
   name: string;
+  /** The valve, for those who hear the page. */
+  valve: string;
   /** The leaves at hand, as marked. */
   leaves: readonly string[];
   /** Taken for a number that is typed without a unit, unless all leaves are marked in one. */
@@ -18,9 +19,14 @@ interface Props {
   /** Where the reading stands in the document. */
   place: string;
   problems: readonly Problem[];
+  /** The leaf to try next. */
+  next?: string;
 }
 
-const WORDS: Record<Side, string> = { goes: "Goes in", refuses: "Does not go", drags: "Drags lightly" };
+const WORDS: Record<Side, string> = { goes: "Goes in", refuses: "Does not go", drags: "Light drag" };
+
+/** The chip that is not a leaf, on the side it belongs to. */
+const NO_LEAF: Record<Side, string> = { goes: "no leaf goes", refuses: "every leaf goes", drags: "" };
 
 /** The unit that all leaves are marked in, if it is one. */
 function unitOf(leaves: readonly string[]): string | undefined {
@@ -28,119 +34,154 @@ function unitOf(leaves: readonly string[]): string | undefined {
   return others.length === 0 ? unit : undefined;
 }
 
+/** The side that waits for an answer. */
+function sideOf({ how, goes, refuses }: Felt): Side {
+  if (how === "drags") return "drags";
+  if (goes === NONE) return "goes";
+  return goes || refuses === NONE ? "refuses" : "goes";
+}
+
 /** One reading. */
-export function LeafPicker({ name, leaves, unit: shown, felt, change, place, problems }: Props) {
-  const unit = unitOf(leaves) ?? shown;
-  // Which question is asked; only an answer changes the reading.
-  const [how, ask] = useState(felt.how);
-  useEffect(() => ask(felt.how), [felt.how]);
-  const side = (which: Side, none?: string) => (
-    <OneSide
-      key={which}
-      id={`${name}.${which}`}
-      label={WORDS[which]}
-      leaves={leaves}
-      none={none}
-      unit={unit}
-      value={felt[which]}
-      pick={(value) => change(tapped({ ...felt, how }, which, value))}
-      problems={problemsAt(problems, `${place}/${which}`)}
-    />
-  );
-  const inSides = ["goes", "refuses", "drags"].map((which) => `${place}/${which}`);
-  const rest = problemsAt(problems, place).filter((p) => problemsAt([p], ...inSides).length === 0);
-  return (
-    <div class="reading">
-      {how === "between" ? (
-        <>
-          {side("goes", "none")}
-          {side("refuses", "all go")}
-        </>
-      ) : (
-        side("drags")
-      )}
-      <Faults id={`${name}.faults`} problems={rest} />
-      <div class="row">
-        <button type="button" class="quiet" onClick={() => ask(how === "between" ? "drags" : "between")}>
-          {how === "between" ? "One leaf drags lightly instead" : "One goes, one does not instead"}
-        </button>
-        <button
-          type="button"
-          class="quiet"
-          onClick={() => change({ ...felt, goes: "", refuses: "", drags: "" })}
-        >
-          Clear
-        </button>
-      </div>
-      {how === "drags" && <p class="hint">Spread of the feel: {felt.spread} (change it in Settings).</p>}
-    </div>
-  );
-}
-
-interface SideProps {
-  id: string;
-  label: string;
-  leaves: readonly string[];
-  none: string | undefined;
-  unit: string;
-  value: string;
-  pick: (value: string) => void;
-  problems: readonly Problem[];
-}
-
-function OneSide({ id, label, leaves, none, unit, value, pick, problems }: SideProps) {
-  const shown = value === NONE ? (none ?? "") : value;
-  const [text, setText] = useState(shown);
-  useEffect(() => setText(shown), [shown]);
-  const here = leaves.indexOf(value);
-  const step = (by: number) => {
-    const next = leaves[here < 0 ? (by > 0 ? 0 : leaves.length - 1) : here + by];
-    if (next) pick(next);
+export function LeafPicker(props: Props) {
+  const { name, valve, leaves, felt, change, place, problems, next } = props;
+  const unit = unitOf(leaves) ?? props.unit;
+  const [side, ask] = useState<Side>(() => sideOf(felt));
+  const [typing, setTyping] = useState(false);
+  // Arrow keys choose every leaf on their way: only a finger is taken on to the other side.
+  const byFinger = useRef(false);
+  useEffect(() => {
+    if (felt.goes === "" && felt.refuses === "" && felt.drags === "") ask("goes");
+    else if (felt.how === "drags") ask("drags");
+  }, [felt.how, felt.goes, felt.refuses, felt.drags]);
+  const turnTo = (to: Side) => {
+    ask(to);
+    setTyping(false);
   };
+  const pick = (value: string) => {
+    const after = tapped(felt, side, value, leaves);
+    change(after);
+    if (!byFinger.current || value === NONE) return;
+    if (side === "goes" && !after.refuses) turnTo("refuses");
+    if (side === "refuses" && !after.goes) turnTo("goes");
+  };
+  const value = felt[side];
   const alike = leaves.every((leaf) => leaf.endsWith(` ${unit}`));
-  const short = (leaf: string) => (alike ? leaf.slice(0, -unit.length - 1) : leaf);
-  const choices: [string, string][] = leaves.map((leaf) => [leaf, short(leaf)]);
-  if (none === "none") choices.unshift([NONE, none]);
-  else if (none) choices.push([NONE, none]);
-  const faults = `${id}.faults`;
+  const words = (leaf: string) => (alike ? bare(leaf) : leaf);
+  const markOf = (leaf: string): Choice<string>[2] => {
+    if (side !== "drags" && leaf === felt.goes && side !== "goes") return { word: "goes", look: "other" };
+    if (side !== "drags" && leaf === felt.refuses && side !== "refuses")
+      return { word: "not", look: "other" };
+    return next && bare(leaf) === bare(next) ? { word: "try", look: "next" } : undefined;
+  };
+  const choices: Choice<string>[] = leaves.map((leaf) => [leaf, words(leaf), markOf(leaf)]);
+  if (NO_LEAF[side]) choices.push([NONE, NO_LEAF[side]]);
+  const own = value !== "" && value !== NONE && !leaves.includes(value);
+  const sides: Side[] = felt.how === "drags" || side === "drags" ? ["drags"] : ["goes", "refuses"];
+  const here = problemsAt(problems, `${place}/${side}`);
+  const rest = problemsAt(problems, place).filter((problem) => !here.includes(problem));
+  const faults = `${name}.faults`;
   return (
-    <section class="side" aria-label={label}>
-      <div class="side-head">
-        <label for={`${id}.typed`}>{label}</label>
-        <div class="stepper">
-          <button type="button" aria-label={`${label}: next thinner leaf`} onClick={() => step(-1)}>
-            −
+    <div
+      class="reading"
+      onPointerDown={() => (byFinger.current = true)}
+      onKeyDown={() => (byFinger.current = false)}
+    >
+      <div class="sides" role="group" aria-label={`${valve}: which side`}>
+        {sides.map((one) => (
+          <button
+            type="button"
+            key={one}
+            id={`${name}.${one}`}
+            aria-pressed={one === side}
+            onClick={() => turnTo(one)}
+          >
+            {WORDS[one]} <strong>{shown(felt[one], one)}</strong>
           </button>
-          <input
-            id={`${id}.typed`}
-            type="text"
-            inputMode="decimal"
-            autoComplete="off"
-            placeholder={unit}
-            title="Tap a leaf, or type it. Leaves together: 0.10 + 0.05"
-            value={text}
-            aria-invalid={problems.length > 0}
-            aria-describedby={faults}
-            onInput={(event) => setText(event.currentTarget.value)}
-            onChange={(event) => {
-              const next = event.currentTarget.value.trim() && typed(event.currentTarget.value, unit);
-              if (next !== value && event.currentTarget.value !== shown) pick(next);
-            }}
-          />
-          <button type="button" aria-label={`${label}: next thicker leaf`} onClick={() => step(1)}>
-            +
-          </button>
-        </div>
+        ))}
       </div>
       <Chips
-        legend={<span class="sr">{`${label}, leaf${alike ? ` in ${unit}` : ""}`}</span>}
-        name={`${id}.leaf`}
+        legend={<span class="sr">{`${valve}, ${WORDS[side].toLowerCase()}: leaf in ${unitName(unit)}`}</span>}
+        name={`${name}.${side}.leaf`}
         value={value}
         choices={choices}
         pick={pick}
         describedBy={faults}
       />
-      <Faults id={faults} problems={problems} />
-    </section>
+      <Faults id={faults} problems={[...here, ...rest]} />
+      <div class="row more-ways">
+        {typing || own ? (
+          <Typed
+            id={`${name}.${side}.typed`}
+            label={`${WORDS[side]}, typed`}
+            unit={unit}
+            value={value === NONE ? "" : value}
+            invalid={here.length > 0}
+            describedBy={faults}
+            take={pick}
+          />
+        ) : (
+          <button type="button" class="quiet" onClick={() => setTyping(true)}>
+            Type it
+          </button>
+        )}
+        <button
+          type="button"
+          class="quiet"
+          onClick={() =>
+            side === "drags" ? (change({ ...felt, how: "between" }), ask("goes")) : ask("drags")
+          }
+        >
+          {side === "drags" ? "One goes, one does not" : "One drags lightly"}
+        </button>
+        <button
+          type="button"
+          class="quiet"
+          onClick={() => change({ ...felt, how: "between", goes: "", refuses: "", drags: "" })}
+        >
+          Clear
+        </button>
+      </div>
+    </div>
+  );
+}
+
+const shown = (value: string, side: Side): string =>
+  value === NONE ? (side === "goes" ? "none" : "all go") : bare(value) || "…";
+
+interface TypedProps {
+  id: string;
+  label: string;
+  unit: string;
+  value: string;
+  invalid: boolean;
+  describedBy: string;
+  take: (value: string) => void;
+}
+
+/** A leaf that is not in the set, or several together: 0.10 + 0.05. */
+function Typed({ id, label, unit, value, invalid, describedBy, take }: TypedProps) {
+  const [text, setText] = useState(value);
+  useEffect(() => setText(value), [value]);
+  return (
+    <span class="typed">
+      <label class="sr" for={id}>
+        {label}
+      </label>
+      <input
+        id={id}
+        type="text"
+        inputMode="decimal"
+        autoComplete="off"
+        placeholder={`0.10 + 0.05 ${unit}`}
+        value={text}
+        aria-invalid={invalid}
+        aria-describedby={describedBy}
+        onInput={(event) => setText(event.currentTarget.value)}
+        onChange={(event) => {
+          const next = event.currentTarget.value.trim() && typed(event.currentTarget.value, unit);
+          if (next !== value) take(next);
+        }}
+      />
+    </span>
   );
 }

@@ -10,8 +10,8 @@ interface Props {
   unit: string;
 }
 
-/** Set value and bands of both kinds of valve, for the book at `place`. */
-export function LimitsForm({ sheet, unit, place }: Props & { place: string }) {
+/** Figures of both kinds of valve in the book at `place`; `rest` are those that do not stand elsewhere already. */
+export function LimitsForm({ sheet, unit, place, rest }: Props & { place: string; rest?: boolean }) {
   const name = asText(at(sheet.document, `${place}/document`)) || asText(at(sheet.document, `${place}/id`));
   return (
     <>
@@ -25,11 +25,11 @@ export function LimitsForm({ sheet, unit, place }: Props & { place: string }) {
               {KINDS[kind]} {name && <small>by {name}</small>}
             </legend>
             <div class="fields narrow">
-              {line("set_to", "Set to")}
-              {line("set/from", "Set band from")}
-              {line("set/to", "Set band to")}
-              {line("leave_alone/from", "Leave alone from")}
-              {line("leave_alone/to", "Leave alone to")}
+              {!rest && line("set_to", "Gap to set")}
+              {!rest && line("set/from", "Allowed when setting, min")}
+              {!rest && line("set/to", "max")}
+              {line("leave_alone/from", "Allowed when checking, min")}
+              {line("leave_alone/to", "max")}
             </div>
             <GroupFaults
               sheet={sheet}
@@ -70,7 +70,7 @@ export function ScrewForm({ sheet }: { sheet: Sheet }) {
         <Line
           sheet={sheet}
           at="/valves/rocker_ratio"
-          label="Rocker ratio (valve side over cam side)"
+          label="Rocker ratio (valve end over pushrod end)"
           kind="number"
         />
       </div>
@@ -88,20 +88,22 @@ function Screw({ sheet }: { sheet: Sheet }) {
       <Pick
         sheet={sheet}
         at="/valves/screw/seat"
-        label="The screw sits"
+        label="The screw is"
         choices={[
-          ["valve_side", "on the valve side of the rocker"],
-          ["cam_side", "on the cam or pushrod side"],
+          ["pivot", "the nut on the rocker's stud"],
+          ["eccentric", "an eccentric, without a thread"],
+          ["valve_side", "at the valve end of the rocker"],
+          ["cam_side", "at the pushrod or cam end"],
         ]}
       />
       <Pick
         sheet={sheet}
         at="/valves/screw/turning_in"
-        label="Turning it in"
+        label="Screwing in makes the gap"
         choices={[
           ["", "not said"],
-          ["closes_gap", "closes the gap"],
-          ["opens_gap", "opens the gap"],
+          ["closes_gap", "smaller"],
+          ["opens_gap", "larger"],
         ]}
       />
     </>

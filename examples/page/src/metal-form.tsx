@@ -40,10 +40,10 @@ export function MetalForm({ sheet, warmth }: { sheet: Sheet; warmth: "C" | "F" }
   };
   return (
     <fieldset class="group">
-      <legend>Warmth</legend>
+      <legend>Temperature</legend>
       <Warmth sheet={sheet} unit={warmth} />
       <div class="field">
-        <label for="metal.how">How the gap follows warmth</label>
+        <label for="metal.how">How the gap follows temperature</label>
         <select id="metal.how" value={how} onChange={(event) => change(event.currentTarget.value as How)}>
           <option value="alone">not said: gaps are not corrected</option>
           <option value="measured">from one valve read cold and warm</option>
@@ -74,7 +74,7 @@ function Measured({ sheet, list, warmth }: ListProps & { warmth: string }) {
         <div class="fields narrow" key={i}>
           <Line sheet={sheet} at={`${place}/${i}/at`} label={`Reading ${i + 1}: metal at`} unit={warmth} />
           <Line sheet={sheet} at={`${place}/${i}/lash`} label="Gap" unit="mm" />
-          <Line sheet={sheet} at={`${place}/${i}/uncertainty`} label="How sure" unit="mm" />
+          <Line sheet={sheet} at={`${place}/${i}/uncertainty`} label="±" unit="mm" />
         </div>
       ))}
       <button
@@ -96,7 +96,7 @@ function Parts({ sheet, list }: ListProps) {
           <Line sheet={sheet} at={`${place}/${i}/part`} label={`Part ${i + 1}`} kind="text" />
           <Line sheet={sheet} at={`${place}/${i}/material`} label="Material" kind="text" />
           <Line sheet={sheet} at={`${place}/${i}/length`} label="Length" unit="mm" />
-          <Line sheet={sheet} at={`${place}/${i}/length_uncertainty`} label="How sure" unit="mm" />
+          <Line sheet={sheet} at={`${place}/${i}/length_uncertainty`} label="±" unit="mm" />
           <Pick
             sheet={sheet}
             at={`${place}/${i}/side`}

@@ -1,46 +1,79 @@
-// Where a job comes from: an invented engine, an empty sheet, a file, or pasted text.
+// Where a job comes from: an empty sheet, the list of jobs, a file, pasted text, or an invented engine.
 
 import { useRef, useState } from "preact/hooks";
 import { isDocument } from "./draft";
 import type { Document, Problem } from "./kernel";
-import { fresh } from "./first-preset";
-import { blank, PRESETS } from "./presets";
+import { blank } from "./blank";
+import { NEW } from "./layout-form";
+import { PRESETS } from "./presets";
 import { Problems } from "./problems";
-import { openJob, type Settings, type Stage } from "./state";
+import { dropJob, moveJob, openJob, takeJob, type Job, type Stage, type State } from "./state";
+import { count } from "./words";
 import { useTypedText } from "./typed-text";
 import { ask, whyNot } from "./whole";
 
-export function NewJob({ settings }: { settings: Settings }) {
-  const own = (document: Document) => {
-    const { gauge, rule } = settings;
-    openJob({ ...document, clearance: { ...document.clearance, gauge, rule } });
+export function NewJob({ state }: { state: State }) {
+  const own = (document: Document): Document => {
+    const { gauge, rule } = state.settings;
+    return { ...document, clearance: { ...document.clearance, gauge, rule } };
   };
   return (
     <div class="view">
-      <h1>Whole job</h1>
+      <h1>Whole engine</h1>
       <p>Stop by stop round the engine, valve by valve, with a report at the end.</p>
+      <button type="button" class="main" onClick={() => (openJob(own(blank())), moveJob({ layout: NEW }))}>
+        New engine
+      </button>
+      {state.shelf.length > 0 && <Shelf jobs={state.shelf} />}
       <section class="card">
-        <h2>Fill in an engine</h2>
-        <button type="button" class="main" onClick={() => own(blank())}>
-          New engine
-        </button>
-      </section>
-      <section class="card">
-        <h2>Open a job</h2>
+        <h2>Open a saved file</h2>
         <OpenText />
       </section>
       <section class="card">
         <h2>Try an invented engine</h2>
-        <p class="hint">Made up, with made-up figures. Your own set of leaves is used.</p>
+        <p class="hint">Made up, with made-up figures, and marked DEMO. Your own set of leaves is used.</p>
         <div class="stack">
-          {PRESETS.map((preset) => (
-            <button type="button" key={preset.id} onClick={() => own(fresh(preset))}>
-              {preset.document.title}
+          {PRESETS.map((document) => (
+            <button type="button" key={document.title} onClick={() => openJob(own(document), { demo: true })}>
+              {document.title}
             </button>
           ))}
         </div>
       </section>
     </div>
+  );
+}
+
+/** Jobs that were put away on this device. */
+function Shelf({ jobs }: { jobs: readonly Job[] }) {
+  return (
+    <section class="card">
+      <h2>Jobs on this device</h2>
+      <ul class="plain shelf">
+        {jobs.map((job) => {
+          const name = job.document.title || "Engine without a name";
+          const read = count(job.document.clearance.readings?.length ?? 0, "valve");
+          return (
+            <li key={job.id} class="row">
+              <button type="button" onClick={() => takeJob(job.id)}>
+                {name}
+                <small>
+                  {[job.record.date, job.record.vehicle, `${read} begun`].filter(Boolean).join(", ")}
+                </small>
+              </button>
+              <button
+                type="button"
+                class="quiet"
+                aria-label={`Delete ${name}`}
+                onClick={() => confirm(`Delete the job "${name}" from this device?`) && dropJob(job.id)}
+              >
+                Delete
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
   );
 }
 
@@ -59,7 +92,7 @@ export function OpenText() {
     setProblems([]);
     setText(undefined);
     const stage: Stage = ask(found).report ? "cautions" : "describe";
-    openJob(document, stage);
+    openJob(document, { stage });
   };
   const read = async (chosen: File | undefined) => {
     if (chosen) open(await chosen.text());

@@ -10,7 +10,8 @@ import { whenNewer } from "./update";
 /** What the slots are called. */
 export const NAMES = {
   job: "job",
-  quick: "quick check",
+  shelf: "list of jobs",
+  quick: "single valve",
   settings: "settings",
   pasted: "pasted text",
   edited: "document text",

@@ -31,7 +31,7 @@ function frameOf(judged: JudgedReport): Frame {
 export function Picture({ judged, title, shown }: { judged: JudgedReport; title: string; shown: Shown }) {
   const frame = frameOf(judged);
   const { below, in_band, above } = judged.probabilities;
-  const words = `${title}: tight ${chance(below)}, in band ${chance(in_band)}, loose ${chance(above)}`;
+  const words = `${title}: too tight ${chance(below)}, in limits ${chance(in_band)}, too loose ${chance(above)}`;
   const low = judged.limit_low ? frame.x(judged.limit_low.mm) : 0;
   const high = judged.limit_high ? frame.x(judged.limit_high.mm) : WIDTH;
   const tick = (limit: Lash | null) =>

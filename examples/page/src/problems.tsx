@@ -3,6 +3,7 @@
 import { idOf } from "./field";
 import type { Problem } from "./kernel";
 import { CLEARANCE, steps } from "./draft";
+import { placeWords } from "./places";
 import { sentence } from "./words";
 
 /** The steps to a place; what is about clearances is named without saying so. */
@@ -26,13 +27,22 @@ function fieldOf(place: string): HTMLElement | null {
   return null;
 }
 
-export function Problems({ problems }: { problems: readonly Problem[] }) {
+/** Takes the keys to the field of a place, wherever it is folded away. */
+export function focusField(place: string): void {
+  const field = fieldOf(place);
+  for (let around = field?.closest("details"); around; around = around.parentElement?.closest("details"))
+    around.setAttribute("open", "");
+  field?.focus();
+}
+
+interface Props {
+  problems: readonly Problem[];
+  /** What they are about, to name valves by. */
+  document?: unknown;
+}
+
+export function Problems({ problems, document: about }: Props) {
   if (problems.length === 0) return null;
-  const show = (place: string) => {
-    const field = fieldOf(place);
-    field?.closest("details")?.setAttribute("open", "");
-    field?.focus();
-  };
   return (
     <section class="problems" role="alert" aria-label="What has to be corrected">
       <p>
@@ -45,8 +55,8 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
           <li key={problem.place + problem.code + problem.message}>
             {sentence(problem.message)} {sentence(problem.hint)}{" "}
             {problem.place && (
-              <button type="button" class="link" onClick={() => show(problem.place)}>
-                {placeWords(problem.place)}
+              <button type="button" class="link" onClick={() => focusField(problem.place)}>
+                {placeWords(problem.place, about)}
               </button>
             )}
           </li>
@@ -54,11 +64,4 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
       </ul>
     </section>
   );
-}
-
-/** A place in words: `readings 3, goes`. */
-export function placeWords(place: string): string {
-  return pathOf(place)
-    .map((step) => (/^\d+$/.test(step) ? String(Number(step) + 1) : step.replaceAll("_", " ")))
-    .join(" › ");
 }

@@ -1,6 +1,7 @@
 // Where a job stands: what is judged so far, and which reading belongs to which valve.
 
 import type { Reading } from "./draft";
+import { fromReading, progressOf, type Progress } from "./felt";
 import type { CheckReport, Document, Problem, Report, ValveReport } from "./kernel";
 import { answer } from "./whole";
 
@@ -60,13 +61,46 @@ export const readingIndex = (document: Document, valve: Valve): number =>
 export const judgedOf = (report: Report, valve: Valve): ValveReport | undefined =>
   report.clearance.valves.find((found) => same(found, valve));
 
+/** A name for a valve that can be written down. */
+export const keyOf = ({ cylinder, kind, number }: Valve): string => `${cylinder}.${kind}.${number}`;
+
+/** The reading of a valve in a list. */
+export const readingOf = (readings: readonly Reading[], valve: Valve): Reading | undefined =>
+  readings.find((reading) => same(valveOf(reading), valve));
+
+/** Whether a valve is not begun, waits for its other side, or is done. A leaf that decides alone is enough. */
+export function readSoFar(document: Document, report: Report, valve: Valve): Progress {
+  const progress = progressOf(fromReading(readingOf(readingsOf(document), valve), ""));
+  if (progress !== "half") return progress;
+  const judged = judgedOf(report, valve)?.judged ?? [];
+  return judged.length > 0 && judged.every(({ verdict }) => verdict !== "cannot_say") ? "both" : "half";
+}
+
+/** What was judged of the valves as they were left. */
+export function leftStanding(document: Document, left: Reading[]): Report | null {
+  if (left.length === 0) return null;
+  const known = leftReports.get(left);
+  if (known?.of === document) return known.report;
+  const { report } = standing(withReadings(document, left));
+  leftReports.set(left, { of: document, report });
+  return report;
+}
+
+const leftReports = new WeakMap<Reading[], { of: Document; report: Report | null }>();
+
 /** The document with what was felt at a valve, or with nothing said about it. */
-export function withFelt(document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document {
-  const readings = readingsOf(document);
-  const index = readingIndex(document, valve);
-  const others = readings.filter((_, i) => i !== index);
-  if (!felt) return index < 0 ? document : withReadings(document, others);
-  const before = readings[index];
+export const withFelt = (document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document =>
+  withReadings(document, feltIn(readingsOf(document), document, valve, felt));
+
+/** A list of readings with what was felt at a valve, or with nothing said about it. */
+export function feltIn(
+  readings: readonly Reading[],
+  document: Document,
+  valve: Valve,
+  felt: Partial<Reading> | undefined,
+): Reading[] {
+  const before = readingOf(readings, valve);
+  if (!felt) return readings.filter((one) => one !== before);
   const several = Number(document.clearance.valves[`${valve.kind}_per_cylinder`]) > 1;
   const reading: Reading = {
     cylinder: valve.cylinder,
@@ -76,9 +110,5 @@ export function withFelt(document: Document, valve: Valve, felt: Partial<Reading
     ...(before?.shim != null && { shim: before.shim }),
     ...(before?.hollow != null && { hollow: before.hollow }),
   };
-  if (index < 0) return withReadings(document, [...readings, reading]);
-  return withReadings(
-    document,
-    readings.map((old, i) => (i === index ? reading : old)),
-  );
+  return before ? readings.map((old) => (old === before ? reading : old)) : [...readings, reading];
 }

@@ -4,7 +4,7 @@
 import { Sign } from "./answer";
 import { gap, type Shown } from "./gaps";
 import type { ClearanceReport, ShimPlanReport } from "./kernel";
-import { chance, sentence } from "./words";
+import { chance, degrees, sentence, short } from "./words";
 
 interface Props {
   report: ClearanceReport;
@@ -39,7 +39,7 @@ export function More({ report, shown }: Props) {
           ))}
         </Part>
       )}
-      <Part title="Warmth and locking" lines={warmth} />
+      <Part title="Temperature and lock nuts" lines={warmth} />
     </>
   );
 }
@@ -70,7 +70,17 @@ function Shims({ plan, shown }: { plan: ShimPlanReport; shown: Shown }) {
     if ("valve" in one) return `out of ${one.valve}`;
     return "stock" in one ? `from stock, marked ${one.stock.text}` : "to be bought";
   };
+  const place = (deg: number) => (deg < 0 ? `${degrees(-deg)} before` : `${degrees(deg)} after`);
+  const where = plan.stops.map(({ turn, work }, i) => {
+    const visits = work.map(
+      (one) =>
+        `${short(one.valve)} ${place(one.after_firing_tdc.deg)} firing TDC no. ${one.cylinder}, ± ${degrees(one.margin.deg)}`,
+    );
+    return `Change ${i + 1}: turn ${degrees(turn.deg)} on; ${visits.join("; ")}`;
+  });
   const rest = [
+    ...plan.cautions,
+    ...where,
     plan.keep.length > 0 && `Keep their shim: ${plan.keep.join(", ")}`,
     plan.left_over.length > 0 &&
       `Left over: ${plan.left_over.map((one) => `${gap(one.thickness, one.thickness, shown)} out of ${one.valve}`).join(", ")}`,
@@ -109,7 +119,7 @@ function Shims({ plan, shown }: { plan: ShimPlanReport; shown: Shown }) {
                     {gap(move.low, move.high, shown)}
                   </td>
                   <td data-label="">
-                    <Sign verdict={move.verdict} /> {chance(move.probabilities.in_band)} in band
+                    <Sign verdict={move.verdict} /> {chance(move.probabilities.in_band)} in limits
                   </td>
                 </tr>
               ))}

@@ -1,58 +1,79 @@
-// The report: every valve on one page that can be printed, and the document to keep.
+// The report: what is to do first, every valve as found and as left, and the document to keep. On paper the
+// cautions come first, and what was not said is a box to fill in.
 
 import { Sign } from "./answer";
+import { asText } from "./draft";
+import { echo, fromReading } from "./felt";
 import { download, fileName } from "./files";
 import { gap, type Shown } from "./gaps";
 import type { StageProps } from "./job";
-import type { ClearanceReport, ValveReport } from "./kernel";
+import type { ClearanceReport, JudgedReport, Report, ValveReport } from "./kernel";
+import { leftStanding, judgedOf, readingOf } from "./progress";
 import { More } from "./report-more";
 import { Problems } from "./problems";
-import { moveJob } from "./state";
-import { BOOKS, chance, RULES, sentence } from "./words";
-
-/** More valves than this are printed smaller, to stay on one page. */
-const MANY = 32;
+import { moveJob, type Job, type Particulars } from "./state";
+import { BOOKS, ENDS, RULES, sentence, short } from "./words";
 
 export function ReportStage({ state, job, answer }: StageProps) {
   const { report } = answer;
   if (!report) return null;
   const { clearance } = report;
   const shown = state.settings.unit;
+  const findings = clearance.stop_work;
   return (
     <>
-      <Problems problems={answer.problems} />
+      <Problems problems={answer.problems} document={job.document} />
       <div class="row tools">
         <button type="button" class="main" onClick={() => print()}>
-          Print on one page
+          Print
         </button>
         <button
           type="button"
           onClick={() =>
-            download(fileName(job.document.title ?? ""), `${JSON.stringify(job.document, null, 2)}\n`)
+            download(fileName(job.document.title ?? ""), `${JSON.stringify(toKeep(job), null, 2)}\n`)
           }
         >
           Save as a file
         </button>
-        <button type="button" onClick={() => moveJob({ stage: "turn", stop: 0 })}>
+        <button type="button" onClick={() => moveJob({ stage: "turn" })}>
           Back to the engine
         </button>
+        <a class="button" href="#charts">
+          Charts
+        </a>
       </div>
-      <article class={clearance.valves.length > MANY ? "sheet many" : "sheet"} aria-label="Report">
-        <h2>{report.title}</h2>
+      <RecordForm record={job.record} />
+      <article class="sheet" aria-label="Report">
+        <h2>
+          {report.title ?? "Engine without a name"}
+          {job.demo && " – DEMO, invented engine"}
+        </h2>
+        <RecordLine record={job.record} number={asText(job.document.engine.number)} />
+        {findings.length > 0 && (
+          <section class="problems">
+            <h3>Settle this before anything is set</h3>
+            <ul class="plain">
+              {findings.map(({ code, text }) => (
+                <li key={code + text}>{sentence(text)}</li>
+              ))}
+            </ul>
+          </section>
+        )}
+        <Cautions report={report} where="paper" />
         {report.note && <p>{report.note}</p>}
-        <ValveTable report={clearance} shown={shown} />
+        <ValveTable report={clearance} job={job} shown={shown} />
         {clearance.not_read.length > 0 && (
           <p>
-            <strong>Not read:</strong> {clearance.not_read.join(", ")}.
+            <strong>Not read:</strong> {clearance.not_read.map(short).join(", ")}.
           </p>
         )}
         <More report={clearance} shown={shown} />
         <section>
-          <h3>Held against</h3>
+          <h3>Book used</h3>
           <Books report={clearance} />
           <p class="facts-line">
-            Firing order {report.engine.firing_order.join("–")}; {report.engine.numbering}.{" "}
-            {sentence(clearance.metal.join("; "))} Rule: {ruleName(clearance.rule)}.
+            Firing order {report.engine.firing_order.join("–")}; no. 1: {numbering(report.engine.numbering)}.{" "}
+            {sentence(clearance.metal.join("; "))} Strictness: {ruleName(clearance.rule)}.
           </p>
         </section>
         <section>
@@ -63,18 +84,85 @@ export function ReportStage({ state, job, answer }: StageProps) {
             ))}
           </ul>
         </section>
-        <section class="mind">
-          <h3>Cautions</h3>
-          <ul class="plain">
-            {report.cautions.map((caution) => (
-              <li key={caution}>{caution}</li>
-            ))}
-          </ul>
-        </section>
+        <Cautions report={report} where="screen" />
       </article>
     </>
   );
 }
+
+/** First on paper, which goes to the engine; last on the screen, where they were read before. */
+function Cautions({ report, where }: { report: Report; where: "paper" | "screen" }) {
+  return (
+    <section class={`mind on-${where}`}>
+      <h3>Cautions</h3>
+      <ul class="plain">
+        {report.cautions.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const LABELS: { [field in keyof Particulars]: string } = {
+  date: "Date",
+  hours: "Hours or distance",
+  vehicle: "Vehicle or machine",
+  name: "Read by",
+};
+const FIELDS = Object.keys(LABELS) as (keyof Particulars)[];
+
+function RecordForm({ record }: { record: Particulars }) {
+  return (
+    <details class="small tools">
+      <summary>Date, hours, machine, name</summary>
+      <div class="fields narrow">
+        {FIELDS.map((field) => (
+          <div class="field" key={field}>
+            <label for={`record.${field}`}>{LABELS[field]}</label>
+            <input
+              id={`record.${field}`}
+              type="text"
+              autoComplete="off"
+              value={record[field]}
+              onChange={(event) =>
+                moveJob({ record: { ...record, [field]: event.currentTarget.value.trim() } })
+              }
+            />
+          </div>
+        ))}
+      </div>
+    </details>
+  );
+}
+
+/** What was said, and a line to write on where nothing was. */
+function RecordLine({ record, number }: { record: Particulars; number: string }) {
+  const all: [string, string][] = [
+    ...FIELDS.map((field): [string, string] => [LABELS[field], record[field]]),
+  ];
+  all.push(["Engine serial number", number]);
+  return (
+    <dl class="record">
+      {all.map(([label, value]) => (
+        <div key={label} class={value ? "" : "blank"}>
+          <dt>{label}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+/** The document, with what valves read after they were set in its note. */
+function toKeep({ document, left }: Job) {
+  if (left.length === 0) return document;
+  const said = left.map((one) => `${one.cylinder} ${one.valve} ${echo(fromReading(one, ""))}`);
+  const note = [document.note, `As left: ${said.join("; ")}.`].filter(Boolean).join(" ");
+  return { ...document, note };
+}
+
+const numbering = (said: string): string => ENDS[said as keyof typeof ENDS] ?? said;
 
 const ruleName = (rule: string): string => (rule in RULES ? RULES[rule as keyof typeof RULES][0] : rule);
 
@@ -84,7 +172,8 @@ function Books({ report }: { report: ClearanceReport }) {
       <ul class="plain books">
         {report.specifications.map((book) => (
           <li key={book.id}>
-            <strong>{book.id}</strong>: {book.provenance}; {BOOKS[book.applicability] ?? book.applicability}.
+            <strong>{book.id}</strong>:{" "}
+            {[book.provenance, BOOKS[book.applicability] ?? book.applicability].filter(Boolean).join("; ")}.
             Intake {book.intake}. Exhaust {book.exhaust}.
           </li>
         ))}
@@ -105,28 +194,41 @@ function Books({ report }: { report: ClearanceReport }) {
   );
 }
 
-function ValveTable({ report, shown }: { report: ClearanceReport; shown: Shown }) {
+/** What is to do comes first, what is good last. */
+const ORDER = ["find_cause", "settle_first", "reset", "measure"];
+
+const urgency = ({ judged }: ValveReport): number =>
+  Math.min(
+    ...judged.map(({ advice }) => {
+      const at = ORDER.indexOf(advice.action);
+      return at < 0 ? ORDER.length : at;
+    }),
+  );
+
+function ValveTable({ report, job, shown }: { report: ClearanceReport; job: Job; shown: Shown }) {
   if (report.valves.length === 0) return <p>No valve is read yet.</p>;
   const several = report.valves.some((valve) => valve.judged.length > 1);
+  const left = leftStanding(job.document, job.left);
+  const valves = [...report.valves].sort((a, b) => urgency(a) - urgency(b));
   return (
     <div class="scroll" role="region" aria-label="Valves" tabIndex={0}>
       <table class="cards">
         <thead>
           <tr>
             <th scope="col">Valve</th>
-            <th scope="col">Leaves</th>
+            <th scope="col">Found</th>
             {several && <th scope="col">Book</th>}
-            <th scope="col">Gap, corrected</th>
+            <th scope="col">Gap</th>
             <th scope="col">Verdict</th>
-            <th scope="col">How sure</th>
             <th scope="col" class="todo">
               To do
             </th>
+            <th scope="col">Left</th>
           </tr>
         </thead>
         <tbody>
-          {report.valves.map((valve) => (
-            <Rows key={valve.name} valve={valve} several={several} shown={shown} />
+          {valves.map((valve) => (
+            <Rows key={valve.name} valve={valve} several={several} shown={shown} job={job} left={left} />
           ))}
         </tbody>
       </table>
@@ -134,51 +236,79 @@ function ValveTable({ report, shown }: { report: ClearanceReport; shown: Shown }
   );
 }
 
-function Rows({ valve, several, shown }: { valve: ValveReport; several: boolean; shown: Shown }) {
+interface RowsProps {
+  valve: ValveReport;
+  several: boolean;
+  shown: Shown;
+  job: Job;
+  left: Report | null;
+}
+
+function Rows({ valve, several, shown, job, left }: RowsProps) {
   const count = Math.max(valve.judged.length, 1);
+  const taken = readingOf(job.document.clearance.readings, valve);
+  // Where no leaf or every leaf goes, the record names the last one that was tried.
+  const ended = taken?.nothing_goes || taken?.everything_goes;
+  const found = (!ended && echo(fromReading(taken, ""))) || valve.reading;
   const name = (
     <>
       <th scope="row" rowSpan={count}>
-        {valve.name.replace(/^cylinder /, "")}
+        {short(valve.name)}
       </th>
-      <td rowSpan={count} class="leaves" data-label="Leaves">
-        {valve.reading}
+      <td rowSpan={count} class="leaves" data-label="Found">
+        {found}
       </td>
     </>
+  );
+  const after = readingOf(job.left, valve);
+  const leftCell = (
+    <td rowSpan={count} class="left" data-label="Left">
+      {after ? (
+        <>
+          {echo(fromReading(after, ""))} <Verdicts judged={(left && judgedOf(left, valve)?.judged) ?? []} />
+        </>
+      ) : (
+        <span class="box" />
+      )}
+    </td>
   );
   if (valve.judged.length === 0) {
     return (
       <tr>
         {name}
-        <td colSpan={several ? 5 : 4}>no book applies</td>
+        <td colSpan={several ? 4 : 3}>no book applies</td>
+        {leftCell}
       </tr>
     );
   }
   return (
     <>
-      {valve.judged.map((judged, i) => {
-        const { below, in_band, above } = judged.probabilities;
-        const most = { below, in_band, above, cannot_say: in_band }[judged.verdict];
-        return (
-          <tr key={judged.specification}>
-            {i === 0 && name}
-            {several && <td data-label="Book">{judged.specification}</td>}
-            <td class="number" data-label="Gap, corrected">
-              {gap(judged.low, judged.high, shown)}
-            </td>
-            <td data-label="">
-              <Sign verdict={judged.verdict} />
-            </td>
-            <td data-label="How sure">
-              {chance(most)}
-              {judged.verdict === "cannot_say" && " in band"}
-            </td>
-            <td class="todo" data-label="To do">
-              {judged.advice.text}
-            </td>
-          </tr>
-        );
-      })}
+      {valve.judged.map((judged, i) => (
+        <tr key={judged.specification}>
+          {i === 0 && name}
+          {several && <td data-label="Book">{judged.specification}</td>}
+          <td class="number" data-label="Gap">
+            {gap(judged.low, judged.high, shown)}
+          </td>
+          <td data-label="">
+            <Sign verdict={judged.verdict} />
+          </td>
+          <td class="todo" data-label="To do">
+            {sentence(judged.advice.text)}
+          </td>
+          {i === 0 && leftCell}
+        </tr>
+      ))}
+    </>
+  );
+}
+
+function Verdicts({ judged }: { judged: readonly JudgedReport[] }) {
+  return (
+    <>
+      {judged.map(({ specification, verdict }) => (
+        <Sign key={specification} verdict={verdict} />
+      ))}
     </>
   );
 }

@@ -1,11 +1,9 @@
 // What is the same from job to job: units, leaves, rule, looks.
 
-import { useEffect, useState } from "preact/hooks";
 import { checked } from "./check";
-import { asText, put } from "./draft";
-import { Chips, Faults, Line, Pick, problemsAt, type Sheet } from "./field";
-import { typed } from "./felt";
-import type { Problem } from "./kernel";
+import { put } from "./draft";
+import { Chips, Line, Pick, type Sheet } from "./field";
+import { LeafSet } from "./leaf-set";
 import { changeSettings, LEAVES, SPREADS, type Settings, type State, type Unit } from "./state";
 import { RULES } from "./words";
 
@@ -43,7 +41,7 @@ export function SettingsView({ state }: { state: State }) {
           wide
         />
         <Chips
-          legend="Warmth is typed in"
+          legend="Temperatures are typed in"
           name="settings.warmth"
           value={settings.warmth}
           choices={[
@@ -56,12 +54,12 @@ export function SettingsView({ state }: { state: State }) {
       </section>
       <section class="card">
         <h2>My leaves</h2>
-        <Leaves settings={settings} problems={problems} />
+        <LeafSet state={state} problems={problems} />
         <div class="fields">
           <Line
             sheet={gauge}
             at="/gauge/tolerance"
-            label="Tolerance of a leaf, plus or minus"
+            label="Tolerance of a leaf, ±"
             unit={settings.unit}
             hint="As printed on the set. Without it the kernel takes one and says so."
           />
@@ -77,14 +75,14 @@ export function SettingsView({ state }: { state: State }) {
           <Line
             sheet={gauge}
             at="/spread"
-            label="Spread of my feel for a light drag"
+            label="My feel for a light drag, ±"
             unit={settings.unit}
             hint="How much several tries at one gap differ, as a standard deviation."
           />
         </div>
       </section>
       <section class="card">
-        <h2>When is a valve in band?</h2>
+        <h2>Strictness</h2>
         <RuleChips settings={settings} />
       </section>
       <section class="card">
@@ -128,50 +126,6 @@ function RuleChips({ settings }: { settings: Settings }) {
           </span>
         </label>
       ))}
-    </div>
-  );
-}
-
-function Leaves({ settings, problems }: { settings: Settings; problems: readonly Problem[] }) {
-  const value = settings.gauge.leaves.map(asText).join("; ");
-  const [text, setText] = useState(value);
-  useEffect(() => setText(value), [value]);
-  const write = (all: string) => {
-    const leaves = all
-      .split(/[;\n]+|,\s+/)
-      .filter((leaf) => leaf.trim())
-      .map((leaf) => typed(leaf, settings.unit));
-    changeSettings({ gauge: { ...settings.gauge, leaves } });
-  };
-  const faults = problemsAt(problems, "/gauge/leaves");
-  return (
-    <div class="field">
-      <label for="settings.leaves">Leaves in the holder, thin to thick</label>
-      <textarea
-        id="settings.leaves"
-        rows={4}
-        spellcheck={false}
-        value={text}
-        aria-invalid={faults.length > 0}
-        aria-describedby="settings.leaves.hint settings.leaves.faults"
-        onInput={(event) => setText(event.currentTarget.value)}
-        onChange={(event) => write(event.currentTarget.value)}
-      />
-      <p class="hint" id="settings.leaves.hint">
-        As marked, with a semicolon or a new line between: 0.05; 0.10; 0.15
-      </p>
-      <Faults id="settings.leaves.faults" problems={faults} />
-      <div class="row">
-        {(["mm", "in"] as const).map((unit) => (
-          <button
-            type="button"
-            key={unit}
-            onClick={() => changeSettings({ gauge: { ...settings.gauge, leaves: LEAVES[unit] } })}
-          >
-            A usual {unit === "mm" ? "mm" : "inch"} set
-          </button>
-        ))}
-      </div>
     </div>
   );
 }

@@ -37,11 +37,11 @@ export function ShimForm({ sheet }: { sheet: Sheet }) {
           label="Fitted shims that may be moved"
           choices={[
             ["", "not said"],
-            ["only_out_of_band", "those of valves out of band"],
+            ["only_out_of_band", "those of valves out of limits"],
             ["any", "any"],
           ]}
         />
-        {line("uncertainty", "How sure a shim's thickness is")}
+        {line("uncertainty", "Thickness known to ±")}
       </div>
       <Tin sheet={sheet} />
       <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/series`, `${PLACE}/stock`]} />

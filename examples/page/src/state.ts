@@ -1,10 +1,10 @@
-// What the page remembers, in one place: settings, the quick check, the job. Every change is saved at once.
+// What the page remembers, in one place: settings, the one valve, the job. Every change is saved at once.
 
 import { useEffect, useState } from "preact/hooks";
-import { isDocument } from "./draft";
+import { blank } from "./blank";
+import { at as inside, isDocument, type Reading } from "./draft";
 import { untouched, type Felt } from "./felt";
 import type { Document } from "./kernel";
-import { firstBase } from "./first-preset";
 import { load, save, watch, type Slot } from "./store";
 
 export type Unit = "mm" | "in";
@@ -20,30 +20,75 @@ export interface Settings {
 }
 
 export interface Quick {
-  /** Engine, limits, adjuster and metal. */
+  /** Book figures, adjuster and metal: the user's own, those of a job, or those of an invented engine. */
   base: Document;
-  valve: "intake" | "exhaust";
+  /** Whether they are of an invented engine. */
+  demo: boolean;
+  /** The valve that was said to be closed; empty before that. */
+  valve: "intake" | "exhaust" | "";
+  /** Whether the engine was said to be stone cold. */
+  cold: boolean;
   felt: Felt;
   shim: string;
+  cautionsRead: boolean;
 }
 
 export type Stage = "describe" | "cautions" | "turn" | "report";
 
-export interface Job {
+/** Who read what when, for the paper. */
+export interface Particulars {
+  date: string;
+  hours: string;
+  vehicle: string;
+  name: string;
+}
+
+/** Where in a job something was entered. */
+type Place = Pick<Job, "stage" | "plan" | "stop" | "open">;
+
+/** What a job was before an entry. */
+export interface Step {
   document: Document;
-  /** Earlier documents, the last one first to come back. */
-  past: Document[];
+  left: Reading[];
+  /** What was entered then, in words. */
+  what: string;
+  place: Place;
+}
+
+export interface Job {
+  /** Tells it from the other jobs on the device. */
+  id: number;
+  /** What was found, as the kernel takes it. */
+  document: Document;
+  /** What valves read after they were set. */
+  left: Reading[];
+  record: Particulars;
+  /** Whether the engine is an invented one. */
+  demo: boolean;
+  /** Before each entry, the last one first to come back. */
+  past: Step[];
+  /** What was taken back, the last one first to be put back. */
+  future: Step[];
   stage: Stage;
   cautionsRead: boolean;
   /** Which of the plans is walked; `ADVISED` for the one the kernel advises. */
   plan: number;
+  /** Where the crank stands. */
   stop: number;
+  /** The valve that is being read, by its key; empty for the next one. */
+  open: string;
+  /** Joint findings that were read, by their codes. */
+  seen: string[];
+  /** The layout that was tapped; empty where none was. */
+  layout: string;
 }
 
 export interface State {
   settings: Settings;
   quick: Quick;
   job: Job | undefined;
+  /** Jobs that were put away. */
+  shelf: Job[];
   /** False when the browser does not save. */
   saves: boolean;
   /** Another tab has changed the job since. */
@@ -90,27 +135,55 @@ const isQuick = (value: unknown): value is Quick =>
   isDocument(value.base) &&
   isFelt(value.felt) &&
   typeof value.shim === "string" &&
-  (value.valve === "intake" || value.valve === "exhaust");
+  ["demo", "cold", "cautionsRead"].every((key) => typeof value[key] === "boolean") &&
+  ["intake", "exhaust", ""].includes(value.valve as string);
+
+const isStep = (value: unknown): value is Step =>
+  isObject(value) &&
+  isDocument(value.document) &&
+  isReadings(value.left) &&
+  typeof value.what === "string" &&
+  isObject(value.place);
+
+const isReadings = (value: unknown): value is Reading[] => Array.isArray(value) && value.every(isObject);
+
+const NOTHING: Particulars = { date: "", hours: "", vehicle: "", name: "" };
 
 const isJob = (value: unknown): value is Job =>
   isObject(value) &&
   isDocument(value.document) &&
-  Array.isArray(value.past) &&
-  value.past.every(isDocument) &&
+  isReadings(value.left) &&
+  Object.keys(NOTHING).every((key) => typeof inside(value, `/record/${key}`) === "string") &&
+  ["past", "future"].every((key) => Array.isArray(value[key]) && value[key].every(isStep)) &&
   ["describe", "cautions", "turn", "report"].includes(value.stage as string) &&
-  typeof value.cautionsRead === "boolean" &&
-  Number.isInteger(value.plan) &&
-  Number.isInteger(value.stop);
+  ["demo", "cautionsRead"].every((key) => typeof value[key] === "boolean") &&
+  ["id", "plan", "stop"].every((key) => Number.isInteger(value[key])) &&
+  ["open", "layout"].every((key) => typeof value[key] === "string") &&
+  Array.isArray(value.seen);
+
+const isShelf = (value: unknown): value is Job[] => Array.isArray(value) && value.every(isJob);
+
+/** Nothing is in force before the user has said it. */
+export const emptyQuick = (spread: string): Quick => ({
+  base: blank(),
+  demo: false,
+  valve: "",
+  cold: true,
+  felt: untouched(spread),
+  shim: "",
+  cautionsRead: false,
+});
 
 function start(): State {
   const settings = load("settings", isSettings) ?? SETTINGS;
-  const quick = load("quick", isQuick) ?? {
-    base: firstBase(),
-    valve: "intake",
-    felt: untouched(settings.spread),
-    shim: "",
+  return {
+    settings,
+    quick: load("quick", isQuick) ?? emptyQuick(settings.spread),
+    job: load("job", isJob),
+    shelf: load("shelf", isShelf) ?? [],
+    saves: true,
+    elsewhere: false,
   };
-  return { settings, quick, job: load("job", isJob), saves: true, elsewhere: false };
 }
 
 let state = start();
@@ -155,27 +228,95 @@ export const changeSettings = (change: Partial<Settings>): void =>
 
 export const changeQuick = (change: Partial<Quick>): void => keep("quick", { ...state.quick, ...change });
 
-/** Starts a job with a document, or puts it away. */
-export function openJob(document: Document | undefined, stage: Stage = "describe"): void {
-  save("edited", undefined);
-  keep("job", document && { document, past: [], stage, cautionsRead: false, plan: ADVISED, stop: 0 });
+interface Opened {
+  stage?: Stage;
+  demo?: boolean;
 }
 
-/** Moves about in the job; the document stays. */
-export function moveJob(change: Partial<Omit<Job, "document" | "past">>): void {
+/** Starts a job with a document. */
+export function openJob(document: Document, { stage = "describe", demo = false }: Opened = {}): void {
+  save("edited", undefined);
+  const id = 1 + Math.max(0, ...[state.job, ...state.shelf].map((job) => job?.id ?? 0));
+  const nothing = { past: [], future: [], left: [], seen: [], open: "", layout: "" };
+  keep("job", {
+    id,
+    document,
+    record: NOTHING,
+    demo,
+    stage,
+    cautionsRead: false,
+    plan: ADVISED,
+    stop: 0,
+    ...nothing,
+  });
+}
+
+/** Puts the open job into the list of jobs. */
+export function shelveJob(): void {
+  const { job, shelf } = state;
+  if (!job) return;
+  save("edited", undefined);
+  // The list first: what is there twice is not lost.
+  keep("shelf", [job, ...shelf.filter(({ id }) => id !== job.id)]);
+  if (state.saves) keep("job", undefined);
+}
+
+/** Takes a job out of the list, to go on with it. */
+export function takeJob(id: number): void {
+  const found = state.shelf.find((job) => job.id === id);
+  if (!found) return;
+  keep("job", found);
+  dropJob(id);
+}
+
+/** Deletes a job from the list. */
+export const dropJob = (id: number): void =>
+  keep(
+    "shelf",
+    state.shelf.filter((job) => job.id !== id),
+  );
+
+type Move = Partial<Omit<Job, "document" | "left" | "past" | "future">>;
+
+/** Moves about in the job; what was found stays. */
+export function moveJob(change: Move): void {
   if (state.job) keep("job", { ...state.job, ...change });
 }
 
-/** Writes a new document; the one before can be had back. */
-export function writeJob(document: Document): void {
+/** Writes what was entered; what was before can be had back. */
+export function writeJob(
+  entry: Partial<Pick<Job, "document" | "left">>,
+  what: string,
+  move: Move = {},
+): void {
   const { job } = state;
-  if (!job || document === job.document) return;
-  keep("job", { ...job, document, past: [job.document, ...job.past].slice(0, UNDO_STEPS) });
+  if (!job) return;
+  const next = { ...job, ...entry, ...move };
+  if (next.document === job.document && next.left === job.left) return moveJob(move);
+  const step = { ...stepOf(job, what), place: placeOf(next) };
+  keep("job", { ...next, past: [step, ...job.past].slice(0, UNDO_STEPS), future: [] });
 }
 
-/** Takes back the last change of the document. */
-export function undoJob(): void {
+const placeOf = ({ stage, plan, stop, open }: Job): Place => ({ stage, plan, stop, open });
+
+const stepOf = (job: Job, what: string): Step => ({
+  document: job.document,
+  left: job.left,
+  what,
+  place: placeOf(job),
+});
+
+/** Takes back the last entry and goes to where it was made. */
+export const undoJob = (): void => walk("past", "future");
+
+/** Puts back what was taken back last. */
+export const redoJob = (): void => walk("future", "past");
+
+function walk(from: "past" | "future", to: "past" | "future"): void {
   const { job } = state;
-  const [last, ...past] = job?.past ?? [];
-  if (job && last) keep("job", { ...job, document: last, past });
+  const [step, ...rest] = job?.[from] ?? [];
+  if (!job || !step) return;
+  const back = { ...stepOf(job, step.what), place: step.place };
+  const { document, left, place } = step;
+  keep("job", { ...job, document, left, ...place, [from]: rest, [to]: [back, ...job[to]] });
 }

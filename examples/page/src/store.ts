@@ -1,10 +1,10 @@
 // What the browser keeps, in slots, so that damage to one leaves the others. What cannot be read
 // is put aside and reported, never thrown away.
 
-export type Slot = "settings" | "quick" | "job" | "pasted" | "edited";
+export type Slot = "settings" | "quick" | "job" | "shelf" | "pasted" | "edited";
 
 /** Grows when the shape of a slot changes. */
-const FORMAT = 1;
+const FORMAT = 2;
 const PREFIX = "lash-check.";
 const KEPT = `${PREFIX}kept.`;
 

@@ -28,9 +28,9 @@ export function ValvesForm({ sheet }: { sheet: Sheet }) {
         <Line
           sheet={sheet}
           at="/valves/guard"
-          label="Kept off the ramps"
+          label="Stay clear of the cam ramps by"
           unit="deg"
-          hint="Crank degrees at both ends of the base circle that are not used."
+          hint="Crank degrees at both ends that are not used."
         />
       </div>
       <GroupFaults sheet={sheet} places={["/valves", "/valves/events"]} />

@@ -10,24 +10,42 @@ interface Props {
   unit: "C" | "F";
 }
 
+/** The named temperatures that some part of the document follows: no other can change an answer. */
+function acting(document: unknown): number[] {
+  const named = at(document, "/metal/temperatures");
+  const parts = at(document, "/metal/parts");
+  if (!Array.isArray(named)) return [];
+  if (!Array.isArray(parts)) return [...named.keys()];
+  const followed = parts.flatMap((part) =>
+    ["/follows", "/between/cold", "/between/hot"].map((step) => asText(at(part, step))),
+  );
+  return [...named.keys()].filter((i) => followed.includes(asText(at(named[i], "/name"))));
+}
+
+/** Whether a document says how gaps follow temperature. */
+export const warmthActs = (document: unknown): boolean =>
+  ["/metal/parts", "/metal/measured"].some((place) => at(document, place) !== undefined);
+
 export function Warmth({ sheet, unit }: Props) {
-  const named = at(sheet.document, "/metal/temperatures");
-  if (Array.isArray(named)) {
+  const single =
+    at(sheet.document, "/metal/measured") !== undefined && at(sheet.document, "/metal/use") !== "parts";
+  const named = acting(sheet.document);
+  if (named.length > 0 && !single) {
     return (
       <>
-        {named.map((_, i) => (
+        {named.map((i) => (
           <Degrees
             key={i}
             sheet={sheet}
             place={`/metal/temperatures/${i}`}
-            label={`Warmth of the ${asText(at(sheet.document, `/metal/temperatures/${i}/name`))}`}
+            label={`Temperature of the ${asText(at(sheet.document, `/metal/temperatures/${i}/name`))}`}
             unit={unit}
           />
         ))}
       </>
     );
   }
-  return <Degrees sheet={sheet} place="/metal/temperature" label="Warmth of the metal" unit={unit} />;
+  return <Degrees sheet={sheet} place="/metal/temperature" label="Temperature of the metal" unit={unit} />;
 }
 
 interface DegreesProps extends Props {
@@ -41,7 +59,7 @@ function Degrees({ sheet, place, label, unit }: DegreesProps) {
   const value = asText(at(sheet.document, pointer));
   const [typed, setTyped] = useState(value);
   useEffect(() => setTyped(value), [value]);
-  const problems = problemsAt(sheet.problems, pointer);
+  const problems = value === "" ? [] : problemsAt(sheet.problems, pointer);
   const assumed = (sheet.assumptions ?? []).filter(({ code }) => code === "thermal.thermometer");
   const write = (text: string) => {
     if (text.trim() === value) return setTyped(value);
@@ -83,7 +101,7 @@ function Degrees({ sheet, place, label, unit }: DegreesProps) {
       <Faults id={`${id}.faults`} problems={problems} />
       {value !== "" && (
         <details class="small">
-          <summary>How sure: {asText(at(sheet.document, `${place}/uncertainty`)) || "not said"}</summary>
+          <summary>± degrees: {asText(at(sheet.document, `${place}/uncertainty`)) || "not said"}</summary>
           <Line
             sheet={sheet}
             at={`${place}/uncertainty`}

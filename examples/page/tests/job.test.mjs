@@ -4,34 +4,37 @@ import { readFileSync } from "node:fs";
 import test from "node:test";
 import {
   chooseWay,
+  countTaps,
   DESKTOP,
   example,
   native,
+  openText,
   PHONE,
   saved,
   setUp,
   shot,
+  stage,
   startJob,
   TABLET,
+  tapLeaf,
   taps,
 } from "./support.mjs";
 
 const { on } = setUp();
-const WORDS = { below: "Tight", in_band: "In band", above: "Loose", cannot_say: "Cannot tell yet" };
+const WORDS = { below: "Too tight", in_band: "In limits", above: "Too loose", cannot_say: "Not sure" };
+
+/** The valves of a stop. */
+const tiles = (page) => page.locator(".valves button");
 
 /** Enters the readings of an example at the stop that is shown. */
 async function readStop(page, document) {
-  const heads = page.locator(".valve-head");
-  for (let i = 0; i < (await heads.count()); i += 1) {
-    const head = heads.nth(i);
-    const [, cylinder, kind] = /Cylinder (\S+) (intake|exhaust)/.exec(await head.textContent());
-    const reading = document.clearance.readings.find((r) => r.cylinder === cylinder && r.valve === kind);
-    if ((await head.getAttribute("aria-expanded")) === "false") await head.click();
-    if (reading.drags) await page.getByRole("button", { name: "One leaf drags lightly instead" }).click();
-    for (const [side, leaf] of taps(reading)) {
-      await page.locator(`label[for="valve.${cylinder}.${kind}.1.${side}.leaf.${leaf}"]`).click();
-    }
-    await page.locator(".valve-body .answer").first().waitFor();
+  for (let i = 0; i < (await tiles(page).count()); i += 1) {
+    await tiles(page).nth(i).click();
+    const [, cylinder, kind] = /(\S+) (in|ex)/.exec(await tiles(page).nth(i).textContent());
+    const valve = { in: "intake", ex: "exhaust" }[kind];
+    const reading = document.clearance.readings.find((r) => r.cylinder === cylinder && r.valve === valve);
+    for (const [side, leaf] of taps(reading)) await tapLeaf(page, `valve.${cylinder}.${valve}.1`, side, leaf);
+    await page.locator(".valve-body .answer, .valve-body .first").first().waitFor();
   }
 }
 
@@ -53,13 +56,18 @@ async function compare(page, decimals, inch) {
   assert.equal(problems, undefined);
   const found = await rows(page);
   assert.equal(found.length, report.clearance.valves.length);
-  for (const [i, valve] of report.clearance.valves.entries()) {
-    const [name, leaves, gap, verdict, , todo] = found[i];
+  for (const valve of report.clearance.valves) {
+    const [name, leaves, gap, verdict, todo] = found.find(([name]) => `cylinder ${name}` === valve.name);
     const [judged] = valve.judged;
-    assert.equal(`cylinder ${name}`, valve.name);
-    assert.equal(leaves, valve.reading);
+    const marks = valve.reading.match(/[\d.]+(?= (?:mm|in)\b)/g) ?? [];
+    // The last mark of a drag is its spread.
+    const felt = /drags/.test(valve.reading) ? marks.slice(0, 1) : marks;
+    for (const mark of felt) assert.ok(leaves.includes(mark), `${name}: ${leaves}, not ${valve.reading}`);
     assert.ok(verdict.includes(WORDS[judged.verdict]), `${name}: ${verdict}, not ${judged.verdict}`);
-    assert.equal(todo, judged.advice.text);
+    assert.ok(
+      todo.toLowerCase().includes(judged.advice.text.toLowerCase()),
+      `${todo}: ${judged.advice.text}`,
+    );
     // 25.4 mm to the inch exactly: international yard and pound agreement of 1959.
     for (const end of [judged.low, judged.high].filter(Boolean)) {
       assert.ok(
@@ -77,17 +85,17 @@ test(
     const document = example("inline-four");
     await open("job");
     await startJob(page, document.title);
-    await chooseWay(page, "Two positions");
+    await chooseWay(page, "Two stops");
     await readStop(page, document);
     const before = await saved(page, "job");
     await page.reload();
     assert.deepEqual(await saved(page, "job"), before, "nothing is lost on reload");
     await page.getByText("4 of 8 valves read").waitFor();
     await shot(page, "job-360", { whole: true });
-    await page.getByRole("button", { name: /Turn the crank 360° on, to stop 2/ }).click();
+    await page.getByRole("button", { name: "Turned 360° on, to stop 2" }).click();
     await readStop(page, document);
     await page.getByText("8 of 8 valves read").waitFor();
-    await page.getByRole("button", { name: "All stops done: report" }).click();
+    await page.getByRole("button", { name: "To the report" }).click();
     const report = await compare(page, 3, false);
     assert.equal(report.clearance.valves.length, 8);
     const job = await saved(page, "job");
@@ -106,14 +114,14 @@ test(
     const document = example("v-twin");
     await open("settings");
     await page.getByText("inch", { exact: true }).click();
-    await page.getByRole("link", { name: "Whole job" }).click();
+    await page.getByRole("link", { name: "Whole engine" }).click();
     await startJob(page, document.title);
     await chooseWay(page, "Cylinder by cylinder");
     await readStop(page, document);
-    await page.getByRole("button", { name: /Turn the crank 315° on, to stop 2/ }).click();
+    await page.getByRole("button", { name: "Turned 315° on, to stop 2" }).click();
     await readStop(page, document);
     await shot(page, "job-tablet");
-    await page.getByRole("button", { name: "All stops done: report" }).click();
+    await page.getByRole("button", { name: "To the report" }).click();
     await compare(page, 4, true);
   }),
 );
@@ -123,13 +131,11 @@ test(
   on(DESKTOP, async ({ page, open }) => {
     const document = example("inline-four");
     await open("job");
-    await page.getByLabel("or paste its text").fill(JSON.stringify(document));
-    await page.getByRole("button", { name: "Open this text" }).click();
-    await page.getByRole("button", { name: "Report", exact: true }).click();
+    await openText(page, document);
+    await stage(page, "Report");
     const text = await exported(page);
     assert.deepEqual(text, document);
-    page.on("dialog", (dialog) => dialog.accept());
-    await page.getByRole("button", { name: "Close the job" }).click();
+    await page.getByRole("button", { name: "Save and close" }).click();
     await page.locator("#job\\.file").setInputFiles({
       name: "job.json",
       mimeType: "application/json",
@@ -141,40 +147,179 @@ test(
 );
 
 test(
-  "undo takes back one entry at a time",
+  "undo takes back one entry at a time, says which, goes to it and can be put back",
   on(PHONE, async ({ page, open }) => {
     const document = example("inline-four");
     await open("job");
     await startJob(page, document.title);
     await chooseWay(page, "Cylinder by cylinder");
-    await page.locator('label[for="valve.1.intake.1.goes.leaf.0.18 mm"]').click();
-    await page.locator('label[for="valve.1.intake.1.refuses.leaf.0.20 mm"]').click();
-    const undo = page.getByRole("button", { name: "Undo the last entry" });
-    await undo.click();
-    assert.deepEqual((await saved(page, "job")).document.clearance.readings, [
-      { cylinder: "1", valve: "intake", goes: ["0.18 mm"] },
-    ]);
-    await undo.click();
-    assert.deepEqual((await saved(page, "job")).document.clearance.readings, []);
+    const readings = async () => (await saved(page, "job")).document.clearance.readings;
+    await tapLeaf(page, "valve.1.intake.1", "goes", "0.18 mm");
+    await tapLeaf(page, "valve.1.intake.1", "refuses", "0.20 mm");
+    const both = await readings();
+    await page.getByRole("button", { name: /^Turned \d+° on, to stop 2/ }).click();
+    await page.getByText("Stop 2 of").waitFor();
+    await page.getByRole("button", { name: "Undo: 1 intake, 0.18 goes, 0.20 not" }).click();
+    await page.getByText("Taken back: 1 intake, 0.18 goes, 0.20 not.").waitFor();
+    await page.getByText("Stop 1 of").waitFor();
+    assert.equal(
+      await page
+        .locator('.valves [aria-pressed="true"]')
+        .textContent()
+        .then((t) => t.slice(0, 4)),
+      "1 in",
+    );
+    const half = [{ cylinder: "1", valve: "intake", goes: ["0.18 mm"] }];
+    assert.deepEqual(await readings(), half);
+    await page.getByRole("button", { name: "Undo: 1 intake" }).click();
+    assert.deepEqual(await readings(), []);
+    await page.getByRole("button", { name: "Put back" }).click();
+    await page.getByRole("button", { name: "Put back" }).click();
+    assert.deepEqual(await readings(), both);
   }),
 );
 
 test(
-  "an impossible reading is told at its valve; the others are judged",
+  "a valve takes at most four taps, and the bar leads on to the next, the next stop and the report",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("inline-four");
+    await open("job");
+    await startJob(page, document.title);
+    await chooseWay(page, "Two stops");
+    await page.getByRole("group", { name: /^Stop 1 of 2/ }).waitFor();
+    const counted = await countTaps(page);
+    for (let read = 0; read < 8; read += 1) {
+      const before = await counted();
+      const name = await page.locator('.valves [aria-pressed="true"]').textContent();
+      const [, cylinder, kind] = /^(\S+) (in|ex)/.exec(name);
+      const valve = { in: "intake", ex: "exhaust" }[kind];
+      const [goes, refuses] = valve === "intake" ? ["0.18 mm", "0.20 mm"] : ["0.30 mm", "0.32 mm"];
+      await page.locator(`label[for="valve.${cylinder}.${valve}.1.goes.leaf.${goes}"]`).tap();
+      const tapped = page.locator(`label[for="valve.${cylinder}.${valve}.1.refuses.leaf.${refuses}"]`);
+      const [low, top] = await tapped.evaluate((e) => [
+        e.getBoundingClientRect().bottom,
+        document.querySelector(".peek").getBoundingClientRect().top,
+      ]);
+      assert.ok(low <= top, `${name}: the leaf is in sight without scrolling, ${low} over ${top}`);
+      await tapped.tap();
+      const bar = page.locator(".peek");
+      const [one, other] = [goes, refuses].map((leaf) => leaf.replace(" mm", ""));
+      assert.match(await bar.textContent(), new RegExp(`${one} goes, ${other} not`));
+      const main = bar.locator(".main");
+      const words = await main.textContent();
+      const wanted = read === 3 ? /Turn 360° to stop 2/ : read === 7 ? /Report/ : /Next: /;
+      assert.match(words, wanted);
+      await main.tap();
+      assert.ok((await counted()) - before <= 4, name);
+    }
+    await page.getByRole("article", { name: "Report" }).waitFor();
+    assert.equal((await saved(page, "job")).document.clearance.readings.length, 8);
+    await page.getByRole("button", { name: "Back to the engine" }).click();
+    await page.getByRole("group", { name: /^Stop 2 of 2/ }).waitFor();
+  }),
+);
+
+test(
+  "a valve with one side read is half read, and a reload comes back to it and to that side",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("inline-four");
+    await open("job");
+    await startJob(page, document.title);
+    await chooseWay(page, "Two stops");
+    const second = tiles(page).nth(1);
+    await second.click();
+    const [, cylinder, kind] = /^(\S+) (in|ex)/.exec(await second.textContent());
+    const name = `valve.${cylinder}.${{ in: "intake", ex: "exhaust" }[kind]}.1`;
+    await tapLeaf(page, name, "goes", "0.18 mm");
+    const before = await saved(page, "job");
+    await page.reload();
+    await page.getByText("0 of 8 valves read").waitFor();
+    assert.deepEqual(await saved(page, "job"), before, "nothing is lost, nothing is invented");
+    assert.match(await second.textContent(), /half read/);
+    assert.equal(await second.getAttribute("aria-pressed"), "true");
+    assert.equal(await page.locator(`[id="${name}.refuses"]`).getAttribute("aria-pressed"), "true");
+    assert.equal(await page.locator(".peek .main").count(), 0, "no next step before the other side");
+    const leaf = page.locator(`label[for="${name}.refuses.leaf.0.20 mm"]`);
+    const { top, bottom } = await leaf.evaluate((e) => e.getBoundingClientRect());
+    const bar = await page.locator(".peek").evaluate((e) => e.getBoundingClientRect().top);
+    assert.ok(top > 0 && bottom <= bar, `its leaves are in sight: ${top} to ${bottom}, bar at ${bar}`);
+    await leaf.click();
+    await page.getByText("1 of 8 valves read").waitFor();
+  }),
+);
+
+test(
+  "what is set is read again, and both stand in the report",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("inline-four");
+    await open("job");
+    await startJob(page, document.title);
+    await chooseWay(page, "Cylinder by cylinder");
+    await tapLeaf(page, "valve.1.intake.1", "goes", "0.10 mm");
+    await tapLeaf(page, "valve.1.intake.1", "refuses", "0.12 mm");
+    await page.locator(".peek").getByRole("button", { name: "I set it" }).click();
+    await tapLeaf(page, "valve.1.intake.1", "goes", "0.20 mm");
+    await tapLeaf(page, "valve.1.intake.1", "refuses", "0.22 mm");
+    await page.reload();
+    assert.match(await tiles(page).first().textContent(), /In limits/);
+    const job = await saved(page, "job");
+    assert.deepEqual(job.document.clearance.readings, [
+      { cylinder: "1", valve: "intake", goes: ["0.10 mm"], refuses: ["0.12 mm"] },
+    ]);
+    await stage(page, "Report");
+    const [row] = await rows(page);
+    assert.match(row[3], /Too tight/, "as found");
+    assert.match(row[5], /0\.20 goes, 0\.22 not.*In limits/, "as left");
+    assert.match((await exported(page)).note, /As left: 1 intake 0\.20 goes, 0\.22 not/);
+  }),
+);
+
+test(
+  "a joint finding stands above the valves and is read before the next one",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("exchanged-four");
+    await open("job");
+    await openText(page, document);
+    await page.getByRole("checkbox").check();
+    await page.getByRole("button", { name: "Go to the first stop" }).click();
+    const finding = page.getByRole("alert", { name: "Settle this first" });
+    await finding.waitFor();
+    const { report } = native(document);
+    const said = report.clearance.stop_work?.[0].text ?? report.clearance.diagnosis.text;
+    assert.ok((await finding.textContent()).toLowerCase().includes(said.toLowerCase()), said);
+    const bar = page.locator(".peek");
+    await bar.locator(".stop-work").click();
+    assert.equal(await finding.evaluate((e) => e === document.activeElement), true);
+    assert.equal(await bar.locator(".stop-work").count(), 0, "read once is enough");
+    await stage(page, "Report");
+    await page.getByRole("heading", { name: "Settle this before anything is set" }).waitFor();
+  }),
+);
+
+test(
+  "jobs are put away and taken up again; none is lost for another",
   on(PHONE, async ({ page, open }) => {
     await open("job");
-    await startJob(page, example("inline-four").title);
-    await chooseWay(page, "Cylinder by cylinder");
-    await page.locator('label[for="valve.1.intake.1.goes.leaf.0.18 mm"]').click();
-    await page.locator('label[for="valve.1.intake.1.refuses.leaf.0.20 mm"]').click();
-    await page.getByRole("button", { name: "Next: 1 exhaust" }).click();
-    await page.locator('label[for="valve.1.exhaust.1.goes.leaf.0.35 mm"]').click();
-    await page.locator('label[for="valve.1.exhaust.1.refuses.leaf.0.20 mm"]').click();
-    await page.locator(".valve-body .faults").first().waitFor();
-    const heads = await page.locator(".valve-head .state").allTextContents();
-    assert.match(heads[0], /In band/);
-    assert.match(heads[1], /look at this/);
-    assert.equal((await saved(page, "job")).document.clearance.readings.length, 2);
+    await openText(page, example("v-twin"));
+    await page.getByRole("button", { name: "Save and close" }).click();
+    await openText(page, example("inline-four"));
+    await page.getByRole("button", { name: "Save and close" }).click();
+    await page.reload();
+    await page.getByRole("heading", { name: "Jobs on this device" }).waitFor();
+    await page
+      .locator(".shelf")
+      .getByRole("button", { name: example("v-twin").title })
+      .first()
+      .click();
+    assert.deepEqual((await saved(page, "job")).document, example("v-twin"));
+    await page.getByRole("button", { name: "Save and close" }).click();
+    assert.equal((await saved(page, "shelf")).length, 2);
+    page.on("dialog", (dialog) => dialog.accept());
+    await page.getByRole("button", { name: `Delete ${example("v-twin").title}` }).click();
+    assert.deepEqual(
+      (await saved(page, "shelf")).map((job) => job.document),
+      [example("inline-four")],
+    );
   }),
 );
 
@@ -205,7 +350,8 @@ test(
     const setTo = page.locator('[id="at.specifications.0.intake.set_to"]');
     await setTo.fill("0,20");
     await setTo.press("Tab");
-    await page.getByRole("button", { name: "On to the engine" }).waitFor();
+    await page.getByRole("button", { name: "Cautions, then stop 1" }).click();
+    await page.getByRole("heading", { name: "Before the crank is turned" }).waitFor();
     assert.equal((await saved(page, "job")).document.clearance.specifications[0].intake.set_to, "0,20 mm");
   }),
 );
@@ -220,26 +366,51 @@ function everyValveRead() {
   return { ...document, clearance: { ...document.clearance, readings } };
 }
 
-for (const [name, document] of [
+/** The smallest letters of the report in points, as they are printed. */
+const smallest = () => {
+  const texts = [...document.querySelectorAll(".sheet *")].filter(
+    (e) => e.checkVisibility() && [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim()),
+  );
+  return Math.min(...texts.map((e) => parseFloat(getComputedStyle(e).fontSize) * 0.75));
+};
+
+for (const [name, document, most] of [
   ...["inline-four", "v-eight-shims", "radial-nine", "upright-twin-warm"].map((name) => [
     name,
     example(name),
+    2,
   ]),
-  ["fifty-six-valves", everyValveRead()],
+  ["fifty-six-valves", everyValveRead(), 5],
 ]) {
   test(
-    `the report of ${name} prints on one A4 page`,
+    `the report of ${name} prints in letters of 9 points at least, cautions before the valves`,
     on(DESKTOP, async ({ page, open }) => {
       await open("job");
-      await page.getByLabel("or paste its text").fill(JSON.stringify(document));
-      await page.getByRole("button", { name: "Open this text" }).click();
-      await page.getByRole("button", { name: "Report", exact: true }).click();
+      await openText(page, document);
+      await stage(page, "Report");
       const pdf = await page.pdf({
         preferCSSPageSize: true,
         path: new URL(`../shots/${name}.pdf`, import.meta.url).pathname,
       });
       const pages = pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length;
-      assert.equal(pages, 1, `${pages} pages`);
+      assert.ok(pages <= most, `${pages} pages`);
+      await page.emulateMedia({ media: "print" });
+      // 190 mm between the margins of A4: what is wider would be made smaller by the printer.
+      await page.setViewportSize({ width: 718, height: 1000 });
+      const wide = await page.evaluate(() => document.scrollingElement.scrollWidth);
+      assert.ok(wide <= 718, `${wide} px wide on paper`);
+      const points = await page.evaluate(smallest);
+      assert.ok(points >= 9, `${points} points`);
+      const order = await page.evaluate(() => {
+        const seen = [...document.querySelectorAll(".sheet .mind, .sheet table")].filter((e) =>
+          e.checkVisibility(),
+        );
+        return seen.map((e) => e.tagName);
+      });
+      assert.equal(order[0], "SECTION", "cautions first");
+      for (const label of ["Date", "Hours or distance", "Read by"])
+        assert.ok(await page.locator(".record dt", { hasText: label }).isVisible(), label);
+      assert.ok(await page.locator(".box").first().isVisible(), "a box for what is set");
     }),
   );
 }

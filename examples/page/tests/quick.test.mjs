@@ -1,83 +1,208 @@
-// The quick check: three taps, typed leaves, impossible ones, and the time to the first answer.
+// One valve: asked before anything is judged, three taps afterwards, impossible readings, the time to an answer.
 import assert from "node:assert/strict";
 import test from "node:test";
-import { DESKTOP, example, native, PHONE, saved, setUp } from "./support.mjs";
+import {
+  countTaps,
+  DESKTOP,
+  example,
+  firstCheck,
+  native,
+  PHONE,
+  saved,
+  setUp,
+  takeDemo,
+  tapLeaf,
+} from "./support.mjs";
 
-const { on, ...shared } = setUp();
+const { on } = setUp();
 const GOAL_MS = 500;
-const WORDS = { below: "Tight", in_band: "In band", above: "Loose", cannot_say: "Cannot tell yet" };
+const WORDS = { below: "Too tight", in_band: "In limits", above: "Too loose", cannot_say: "Not sure" };
 
-const tap = (page, side, leaf) => page.locator(`label[for="quick.${side}.leaf.${leaf}"]`).click();
+const tap = (page, side, leaf) => tapLeaf(page, "quick", side, leaf);
 const verdict = (page) => page.locator(".answer .verdict .sign").first();
+const BOOK = { to: "0.20 mm", from: "0.18", until: "0.22" };
 
 /** A document that says something else of its clearances. */
 const asked = (document, change) => ({ ...document, clearance: { ...document.clearance, ...change } });
 
-/** The set of leaves that the page offers. */
-async function leavesOf(page) {
-  const all = await page.locator('[id^="quick.goes.leaf."]').evaluateAll((all) => all.map((e) => e.value));
-  return { leaves: all.filter((value) => value !== "none"), stack_tolerance: "worst_case" };
-}
+/** The set of leaves that the page starts with. */
+const LEAVES = "0.05 0.08 0.10 0.12 0.15 0.18 0.20 0.22 0.25 0.28 0.30 0.32 0.35 0.40 0.45 0.50".split(" ");
+const GAUGE = { leaves: LEAVES.map((leaf) => `${leaf} mm`), stack_tolerance: "worst_case" };
 
 test(
-  "three taps from opening to the answer",
+  "nothing is judged, and no figure is in force, before the user has said it",
   on(PHONE, async ({ page, open }) => {
     await open();
-    await page.getByText("Exhaust", { exact: true }).first().click();
-    await tap(page, "goes", "0.22 mm");
-    await tap(page, "refuses", "0.25 mm");
-    assert.match(await verdict(page).textContent(), /Tight/);
-    const quick = await saved(page, "quick");
-    const settings = await saved(page, "settings");
-    assert.equal(settings, undefined, "the settings were not touched");
-    const reading = { cylinder: "1", valve: "exhaust", goes: ["0.22 mm"], refuses: ["0.25 mm"] };
-    const gauge = await leavesOf(page);
-    const { report } = native(asked(quick.base, { gauge, rule: "guarded_tight", readings: [reading] }));
-    const [judged] = report.clearance.valves[0].judged;
-    assert.equal(judged.verdict, "below");
-    const shown = await page.locator(".answer").textContent();
-    assert.ok(shown.toLowerCase().includes(judged.advice.text), `${judged.advice.text} in ${shown}`);
-    const percent = (judged.probabilities.below.least * 100).toFixed(1);
-    assert.ok(shown.includes(`${percent}\u00a0%`), `${percent} in ${shown}`);
-    assert.ok(shown.includes(`${judged.low.mm.toFixed(3)} to ${judged.high.mm.toFixed(3)} mm`), shown);
-    assert.match(await page.getByRole("status").filter({ hasText: "tight" }).textContent(), /tight: reset/);
-    const whole = native(example("inline-four")).report;
-    const apply = whole.clearance.specifications.filter((book) => book.applicability === "applies");
+    assert.equal(await page.locator(".answer, .peek, .demo").count(), 0);
+    assert.equal(await page.locator('[id^="quick.goes.leaf"]').count(), 0, "no leaf before a figure");
+    assert.equal(await page.getByLabel(/temperature/i).count(), 0, "no temperature that nobody asked for");
+    await page.getByText("Intake", { exact: true }).first().click();
+    await page.getByText("What does the book say?").waitFor();
+    assert.equal(await page.locator(".answer, .peek").count(), 0);
+    const { base, demo } = await saved(page, "quick");
+    assert.equal(demo, false);
+    const { specifications, valves, metal } = base.clearance;
     assert.deepEqual(
-      quick.base.clearance.specifications.map((book) => book.id),
-      apply.map((book) => book.id),
-      "it opens with the books that apply to its engine",
+      specifications.map((book) => [book.intake, book.exhaust]),
+      [[{ set_to: "" }, { set_to: "" }]],
     );
+    assert.deepEqual(valves, { intake_per_cylinder: 1, exhaust_per_cylinder: 1 }, "no screw, no ratio");
+    assert.equal(metal, undefined);
   }),
 );
 
-/** Opens what the check is held against, and takes it from one of the invented engines. */
-async function against(page, title) {
-  await page.getByText("Checked against:").click();
-  await page.getByLabel("Take engine, bands and screw from").selectOption({ label: title });
-  await page.locator(".against-what summary").filter({ hasText: title }).waitFor();
-}
+test(
+  "cautions are read before the first leaf, and stay at hand",
+  on(PHONE, async ({ page, open }) => {
+    await open();
+    await page.getByText("Intake", { exact: true }).first().click();
+    await page.locator('label[for="figure.intake.0.20 mm"]').click();
+    const shown = page.locator(".cautions li");
+    await shown.first().waitFor();
+    const { cautions } = native(example("inline-four")).report;
+    assert.ok(cautions.includes(await shown.first().textContent()), "the kernel's cautions");
+    assert.equal(await page.locator('[id^="quick.goes.leaf"]').count(), 0);
+    await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
+    await page.locator('label[for="quick.goes.leaf.0.20 mm"]').waitFor();
+  }),
+);
+
+test(
+  "a check takes three taps after opening, from the second time on",
+  on(PHONE, async ({ page, context, address }) => {
+    await page.goto(address);
+    await firstCheck(page, "Intake", BOOK);
+    await firstCheck(page, "Exhaust", { to: "0.30 mm", from: "0.28", until: "0.32" });
+    await page.close();
+    const again = await context.newPage();
+    await again.goto(address);
+    await again.locator("main h1").waitFor();
+    const counted = await countTaps(again);
+    await again.locator('label[for="quick.valve.exhaust"]').tap();
+    await again.locator('label[for="quick.goes.leaf.0.22 mm"]').tap();
+    await again.locator('label[for="quick.refuses.leaf.0.25 mm"]').tap();
+    assert.match(await verdict(again).textContent(), /Too tight/);
+    assert.equal(await counted(), 3);
+    const bar = await again.locator(".peek").textContent();
+    assert.match(bar, /0\.22 goes, 0\.25 not/);
+    assert.match(bar, /Too tight/);
+    const room = await again.evaluate(() => document.querySelector(".peek").getBoundingClientRect().bottom);
+    assert.ok(room <= 640, "the answer is in sight");
+    // The same book, asked of the native kernel.
+    const { base } = await saved(again, "quick");
+    const reading = { cylinder: "1", valve: "exhaust", goes: ["0.22 mm"], refuses: ["0.25 mm"] };
+    const intake = { set_to: "0.20 mm", set: { from: "0.18 mm", to: "0.22 mm" } };
+    const exhaust = { set_to: "0.30 mm", set: { from: "0.28 mm", to: "0.32 mm" } };
+    assert.deepEqual(base.clearance.specifications[0].exhaust, exhaust);
+    const specifications = [{ ...base.clearance.specifications[0], intake, exhaust }];
+    const change = { specifications, gauge: GAUGE, rule: "guarded_tight", readings: [reading] };
+    const [judged] = native(asked(base, change)).report.clearance.valves[0].judged;
+    assert.equal(judged.verdict, "below");
+    const shown = await again.locator(".answer").textContent();
+    assert.ok(
+      shown.toLowerCase().includes(judged.advice.text.toLowerCase()),
+      `${judged.advice.text} in ${shown}`,
+    );
+    assert.doesNotMatch(shown, /screw/, "no turn without a pitch that the user gave");
+  }),
+);
+
+test(
+  "naming the valve anew begins a new reading; a half one stays",
+  on(PHONE, async ({ page, open }) => {
+    await open();
+    await firstCheck(page, "Intake", BOOK);
+    await tap(page, "goes", "0.18 mm");
+    assert.match(await page.locator(".peek").textContent(), /0\.18 goes – what does not\?/);
+    await page.reload();
+    assert.equal((await saved(page, "quick")).felt.goes, "0.18 mm");
+    await page.locator('label[for="quick.refuses.leaf.0.20 mm"]').click();
+    await verdict(page).waitFor();
+    await page.locator('label[for="quick.valve.intake"]').click();
+    assert.equal((await saved(page, "quick")).felt.goes, "");
+    assert.equal(await page.locator(".answer").count(), 0);
+  }),
+);
+
+test(
+  "a book with one figure is enough, and what drags at that figure is not adjusted",
+  on(PHONE, async ({ page, open }) => {
+    await open();
+    await firstCheck(page, "Intake", { to: "0.10 mm" });
+    await page.getByRole("button", { name: "One drags lightly" }).click();
+    await page.locator('label[for="quick.drags.leaf.0.10 mm"]').click();
+    await verdict(page).waitFor();
+    assert.doesNotMatch(await page.locator(".peek").textContent(), /screw|reset|loose|tight/i);
+    await page.getByText(/What was assumed/).click();
+    await page
+      .locator("#answer")
+      .getByText(/one figure/)
+      .first()
+      .waitFor();
+  }),
+);
+
+test(
+  "an engine that is not cold is not judged before its temperature is said",
+  on(PHONE, async ({ page, open }) => {
+    await open();
+    await firstCheck(page, "Intake", BOOK);
+    await page.getByRole("button", { name: "It is not cold" }).click();
+    await tap(page, "goes", "0.18 mm");
+    await tap(page, "refuses", "0.20 mm");
+    assert.match(await page.locator(".peek").textContent(), /Let it cool, or type its temperature/);
+    assert.equal(await page.locator(".answer").count(), 0);
+    await page.getByLabel("Temperature of the metal", { exact: true }).fill("45");
+    await page.keyboard.press("Tab");
+    await page.locator(".answer").waitFor();
+    assert.equal((await saved(page, "quick")).base.clearance.metal.temperature.is, "45 C");
+  }),
+);
+
+test(
+  "nothing goes: first whether the valve is closed, and no amount before that",
+  on(PHONE, async ({ page, open }) => {
+    await open();
+    await takeDemo(page, example("inline-four").title);
+    await page.locator('label[for="quick.valve.intake"]').click();
+    await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
+    await tap(page, "goes", "none");
+    const bar = page.locator(".peek");
+    const shown = async () => `${await bar.textContent()} ${await page.locator("#answer").textContent()}`;
+    assert.match(await shown(), /closed/);
+    const before = await shown();
+    const sure = page.getByRole("button", { name: "It is closed: show the answer" });
+    // A kernel that names the first steps itself needs no question of the page.
+    if (await sure.isVisible()) {
+      assert.doesNotMatch(before, /screw|reset/);
+      await sure.click();
+      assert.match(await verdict(page).textContent(), /Too tight/);
+    } else {
+      assert.match(await page.locator(".answer").textContent(), /First/);
+    }
+  }),
+);
 
 for (const [name, valve, goes, refuses] of [
   ["upright-twin-warm", "Exhaust", "0.15 mm", "0.18 mm"],
   ["v-eight-shims", "Intake", "0.22 mm", "0.25 mm"],
-  ["radial-nine", "Exhaust", "0.05 mm", "0.08 mm"],
 ]) {
   test(
-    `one valve of ${name} is judged by each of its books as in a whole job`,
+    `one valve of ${name} is judged by each of its books as in a whole job, and marked as a demonstration`,
     on(DESKTOP, async ({ page, open }) => {
       const document = example(name);
       await open();
-      await against(page, document.title);
-      await page.getByText(valve, { exact: true }).first().click();
+      await takeDemo(page, document.title);
+      await page.locator(`label[for="quick.valve.${valve.toLowerCase()}"]`).click();
+      await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
       await tap(page, "goes", goes);
       await tap(page, "refuses", refuses);
       await verdict(page).waitFor();
+      assert.match(await page.locator(".peek").textContent(), /DEMO/);
       const quick = await saved(page, "quick");
       const { label } = document.engine.cylinders[0];
       const reading = { cylinder: label, valve: valve.toLowerCase(), goes: [goes], refuses: [refuses] };
-      const gauge = await leavesOf(page);
-      const job = { crank_check: undefined, rule: "guarded_tight", gauge, readings: [reading] };
+      const job = { crank_check: undefined, rule: "guarded_tight", gauge: GAUGE, readings: [reading] };
       const { report, problems } = native(asked(document, job));
       assert.deepEqual(problems, undefined);
       const { judged } = report.clearance.valves[0];
@@ -88,12 +213,12 @@ for (const [name, valve, goes, refuses] of [
       const peek = await page.locator(".peek button").first().textContent();
       assert.equal(await page.locator(".peek .sign").count(), signs.size);
       for (const word of signs) assert.ok(peek.includes(word), peek);
-      const alike = new Set(judged.map((one) => one.advice.text)).size === 1;
-      assert.ok(peek.includes(alike ? judged[0].advice.text : "the books differ"), peek);
       for (const [i, { specification, advice, low, high, probabilities }] of judged.entries()) {
         const text = shown[i];
         assert.ok(text.includes(`(${specification})`), text);
-        assert.ok(text.toLowerCase().includes(advice.text.toLowerCase()), `${advice.text} in ${text}`);
+        // Which of several books applies is for the whole job to settle.
+        if (judged.length === 1)
+          assert.ok(text.toLowerCase().includes(advice.text.toLowerCase()), `${advice.text} in ${text}`);
         assert.ok(text.includes(`${low.mm.toFixed(3)} to ${high.mm.toFixed(3)} mm`), text);
         const { least } = probabilities.in_band;
         if (least > 0.001 && least < 0.999)
@@ -104,14 +229,29 @@ for (const [name, valve, goes, refuses] of [
 }
 
 test(
+  "only temperatures that some part follows are asked for",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("inline-four");
+    const followed = document.clearance.metal.parts.map(({ follows }) => follows);
+    await open();
+    await takeDemo(page, document.title);
+    await page.getByLabel("Temperature of the block", { exact: true }).waitFor();
+    for (const { name } of document.clearance.metal.temperatures) {
+      const shown = await page.getByLabel(`Temperature of the ${name}`, { exact: true }).count();
+      assert.equal(shown > 0, followed.includes(name), name);
+    }
+  }),
+);
+
+test(
   "a band that cannot be is told at its field, also for the other kind of valve",
   on(DESKTOP, async ({ page, open }) => {
     await open();
-    await page.getByText("Checked against:").click();
+    await takeDemo(page, example("inline-four").title);
+    await page.getByText("Book and adjuster:").click();
     const from = page.locator('[id="at.specifications.0.exhaust.set.from"]');
     await from.fill("0.40");
     await from.press("Tab");
-    await page.locator('[aria-invalid="true"], .faults').first().waitFor();
     const group = page.locator("fieldset.group").filter({ has: from });
     await group.locator(".faults").first().waitFor();
     const pitch = page.getByLabel("Pitch in mm");
@@ -122,62 +262,41 @@ test(
 );
 
 test(
-  "the next opening remembers, so that two taps are enough",
-  on(PHONE, async ({ page, open }) => {
-    await open();
-    await page.getByText("Exhaust", { exact: true }).first().click();
-    await page.getByRole("button", { name: /Warmth of the head: one degree more/ }).click();
-    await page.reload();
-    assert.equal(await page.getByLabel("Warmth of the head", { exact: true }).inputValue(), "27 C");
-    await tap(page, "goes", "0.28 mm");
-    await tap(page, "refuses", "0.30 mm");
-    assert.match(await verdict(page).textContent(), /In band/);
-  }),
-);
-
-test(
   "typed leaves take a comma, get their unit and may be stacked",
   on(DESKTOP, async ({ page, open }) => {
     await open();
-    await page.getByLabel("Goes in", { exact: true }).last().fill("0,10 + 0,08");
-    await page.getByLabel("Does not go", { exact: true }).last().fill("0,20");
+    await firstCheck(page, "Intake", BOOK);
+    await page.getByRole("button", { name: "Type it" }).click();
+    await page.getByLabel("Goes in, typed").fill("0,10 + 0,08");
     await page.keyboard.press("Tab");
+    await page.locator('[id="quick.refuses"]').click();
+    await page.locator('label[for="quick.refuses.leaf.0.20 mm"]').click();
     const { felt } = await saved(page, "quick");
     assert.equal(felt.goes, "0,10 mm + 0,08 mm");
-    assert.match(await verdict(page).textContent(), /In band/);
+    assert.match(await verdict(page).textContent(), /In limits|Not sure/);
   }),
 );
 
 test(
-  "an impossible reading is told at its field and stays",
+  "a leaf that cannot be true any more is let go; a typed one that cannot be is told and stays",
   on(PHONE, async ({ page, open }) => {
     await open();
-    await tap(page, "goes", "0.30 mm");
+    await firstCheck(page, "Intake", BOOK);
+    await tap(page, "goes", "0.18 mm");
     await tap(page, "refuses", "0.20 mm");
-    const problem = page.locator(".problems, .faults").filter({ hasText: "0.30 mm" }).first();
-    await problem.waitFor();
-    assert.equal(await page.locator('[id="quick.goes.leaf.0.30 mm"]').isChecked(), true);
-    const typed = page.locator('[id="quick.goes.typed"]');
+    await page.locator('[id="quick.goes"]').click();
+    await tap(page, "goes", "0.30 mm");
+    const { felt } = await saved(page, "quick");
+    assert.deepEqual([felt.goes, felt.refuses], ["0.30 mm", ""]);
+    assert.equal(await page.locator(".faults, .problems").count(), 0);
+    await page.locator('[id="quick.goes"]').click();
+    await page.getByRole("button", { name: "Type it" }).click();
+    const typed = page.getByLabel("Goes in, typed");
     await typed.fill("0.313 mm");
     await typed.press("Tab");
-    const told = page.locator('[id="quick.goes.faults"]');
-    await told.getByText("0.313").waitFor();
+    await page.locator('[id="quick.faults"]').getByText("0.313").waitFor();
     assert.equal(await typed.inputValue(), "0.313 mm");
     assert.equal(await typed.getAttribute("aria-invalid"), "true");
-  }),
-);
-
-test(
-  "no leaf goes, every leaf goes, one drags",
-  on(PHONE, async ({ page, open }) => {
-    await open();
-    await tap(page, "goes", "none");
-    assert.match(await verdict(page).textContent(), /Tight/);
-    await tap(page, "refuses", "none");
-    assert.match(await verdict(page).textContent(), /Loose/);
-    await page.getByRole("button", { name: "One leaf drags lightly instead" }).click();
-    await tap(page, "drags", "0.20 mm");
-    assert.match(await verdict(page).textContent(), /In band/);
   }),
 );
 
@@ -186,7 +305,8 @@ test(
   on(PHONE, async ({ page, open }) => {
     await open("settings");
     await page.getByText("inch", { exact: true }).click();
-    await page.getByRole("link", { name: "Quick check" }).click();
+    await page.getByRole("link", { name: "One valve" }).click();
+    await firstCheck(page, "Intake", { to: "0.004 in", from: "0.003", until: "0.005" });
     await tap(page, "goes", "0.004 in");
     await tap(page, "refuses", "0.005 in");
     assert.match(await page.locator(".facts").first().textContent(), /0\.0040 to 0\.0050 in/);
@@ -210,6 +330,7 @@ test(
       [],
       "before an answer",
     );
+    await firstCheck(page, "Intake", BOOK);
     const later = page.waitForRequest(wholeFile);
     await tap(page, "goes", "0.12 mm");
     await tap(page, "refuses", "0.15 mm");
@@ -223,9 +344,9 @@ test(
   on(PHONE, async ({ page, open }) => {
     await open();
     const later = page.waitForRequest(wholeFile);
-    await page.getByRole("link", { name: "Whole job" }).click();
+    await page.getByRole("link", { name: "Whole engine" }).click();
     await later;
-    await page.getByRole("heading", { name: "Whole job" }).waitFor();
+    await page.getByRole("heading", { name: "Whole engine" }).waitFor();
   }),
 );
 
@@ -243,8 +364,10 @@ test(
 );
 
 test(
-  "time from navigation to the first answer, nothing cached",
+  "time from navigation to an answer at the second opening, nothing cached",
   on(PHONE, async ({ page, address, t }) => {
+    await page.goto(address);
+    await firstCheck(page, "Intake", BOOK);
     await page.addInitScript(() => {
       const tapped = (id) => {
         const found = document.getElementById(id);
@@ -252,30 +375,33 @@ test(
         return found !== null;
       };
       const look = () => {
+        const side = document.getElementById("quick.refuses");
         if (document.querySelector(".answer .verdict .sign")) {
           const files = performance.getEntriesByType("resource");
           window.firstAnswer = {
             time: performance.now(),
             files: files.map((e) => [e.name.split("/").pop(), e.decodedBodySize, e.responseEnd]),
           };
-        } else if (tapped("quick.goes.leaf.0.12 mm") && tapped("quick.refuses.leaf.0.15 mm"))
-          setTimeout(look, 1);
-        else setTimeout(look, 4);
+          return;
+        }
+        if (document.getElementById("quick.goes.leaf.0.12 mm")?.checked) side.click();
+        else tapped("quick.goes.leaf.0.12 mm");
+        tapped("quick.refuses.leaf.0.15 mm");
+        setTimeout(look, 4);
       };
       look();
     });
     const client = await page.context().newCDPSession(page);
     await client.send("Network.clearBrowserCache");
+    await page.goto("about:blank");
     await page.goto(address);
     await page.waitForFunction(() => window.firstAnswer !== undefined);
     const { time, files } = await page.evaluate(() => window.firstAnswer);
     const bytes = files.reduce((sum, [, size]) => sum + size, 0);
     const each = files.map(([name, size, end]) => `${name} ${size} bytes ${end.toFixed(0)} ms`);
     t.diagnostic(
-      `first answer after ${time.toFixed(0)} ms (goal ${GOAL_MS} ms), ${bytes} bytes: ${each.join(", ")}`,
+      `answer after ${time.toFixed(0)} ms (goal ${GOAL_MS} ms), ${bytes} bytes: ${each.join(", ")}`,
     );
     assert.ok(time < GOAL_MS * 10, `${time} ms`);
   }),
 );
-
-void shared;

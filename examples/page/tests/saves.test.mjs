@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import test from "node:test";
 import { serve } from "../serve.mjs";
-import { example, PHONE, saved, setUp } from "./support.mjs";
+import { example, firstCheck, PHONE, saved, setUp } from "./support.mjs";
 
 const { on } = setUp();
 /** The browser itself complains when its check for a newer worker finds no network. */
@@ -13,8 +13,8 @@ const own = (text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|foreign
 const older = { format: 0, value: { document: example("v-twin"), step: 2 } };
 
 for (const [what, text] of [
-  ["torn", '{"format":1,"value":{"document":{"lash'],
-  ["of another shape", '{"format":1,"value":{"document":{"engine":3}}}'],
+  ["torn", '{"format":2,"value":{"document":{"lash'],
+  ["of another shape", '{"format":2,"value":{"document":{"engine":3}}}'],
   ["of an older format", JSON.stringify(older)],
 ]) {
   test(
@@ -41,18 +41,21 @@ test(
   on(PHONE, async ({ page, open }) => {
     const document = example("v-twin");
     document.clearance.metal = { parts: 5 };
-    const job = { document, past: [], stage: "describe", cautionsRead: false, plan: -1, stop: 0 };
-    const text = JSON.stringify({ format: 1, value: job });
+    const record = { date: "", hours: "", vehicle: "", name: "" };
+    const nothing = { left: [], past: [], future: [], seen: [], open: "", layout: "" };
+    const place = { stage: "describe", plan: -1, stop: 0 };
+    const job = { id: 1, document, record, demo: false, cautionsRead: false, ...place, ...nothing };
+    const text = JSON.stringify({ format: 2, value: job });
     await open("job");
     await page.evaluate((text) => localStorage.setItem("lash-check.job", text), text);
     await page.reload();
     const told = page.getByRole("alert", { name: "The job cannot be shown" });
     await told.getByRole("button", { name: "Put it aside" }).click();
-    await page.getByRole("heading", { name: "Whole job" }).waitFor();
+    await page.getByRole("heading", { name: "Whole engine" }).waitFor();
     assert.equal(await page.evaluate(() => localStorage.getItem("lash-check.kept.job.0")), text);
     await page.getByRole("button", { name: "Open the document in it" }).waitFor();
-    await page.getByRole("link", { name: "Quick check" }).click();
-    await page.getByRole("heading", { name: "Quick check" }).waitFor();
+    await page.getByRole("link", { name: "One valve" }).click();
+    await page.getByRole("heading", { name: "One valve" }).waitFor();
   }),
 );
 
@@ -100,6 +103,7 @@ test(
 
 /** After the first answer the page keeps itself for offline use. */
 async function firstAnswer(page) {
+  await firstCheck(page, "Intake", { to: "0.20 mm", from: "0.18", until: "0.22" });
   await page.locator('label[for="quick.goes.leaf.0.12 mm"]').click();
   await page.locator('label[for="quick.refuses.leaf.0.15 mm"]').click();
   await page.locator(".answer .sign").first().waitFor();
@@ -116,7 +120,7 @@ test("works without a network after the first visit", async (t) => {
       await server.close();
       await context.setOffline(true);
       await page.reload();
-      assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
+      assert.match(await page.locator(".answer .sign").first().textContent(), /Too tight/);
       await page.goto(`${server.address}#charts`);
       await page.getByRole("heading", { name: "Charts" }).waitFor();
       complaints.splice(0, complaints.length, ...complaints.filter(own));
@@ -141,7 +145,7 @@ test("works from a folder deep in a server, without a network too", async (t) =>
         await context.setOffline(true);
         await page.goto(`${address}index.html#check`);
         await firstAnswer(page);
-        assert.match(await page.locator(".answer .sign").first().textContent(), /Tight/);
+        assert.match(await page.locator(".answer .sign").first().textContent(), /Too tight/);
         complaints.splice(0, complaints.length, ...complaints.filter(own));
       },
       { site: server.address },
@@ -168,11 +172,12 @@ test("a newer version waits until it is wanted", async (t) => {
         await page.reload();
         const button = page.getByRole("button", { name: "Load it now" });
         await button.waitFor();
+        await page.locator('label[for="quick.valve.intake"]').click();
         await page.locator('label[for="quick.goes.leaf.0.10 mm"]').click();
         const loaded = page.waitForEvent("load");
         await button.click();
         await loaded;
-        await page.locator('[id="quick.goes.leaf.0.10 mm"]:checked').waitFor({ state: "attached" });
+        await page.getByText("0.10 goes").first().waitFor();
         assert.equal(await button.count(), 0);
         const names = await page.evaluate(() => caches.keys());
         assert.ok(names.length === 1 && names[0].includes("newer"), String(names));

@@ -18,7 +18,7 @@ const FLAGS =
   "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync";
 
 export const PHONE = {
-  viewport: { width: 360, height: 740 },
+  viewport: { width: 360, height: 640 },
   hasTouch: true,
   isMobile: true,
   deviceScaleFactor: 2,
@@ -115,15 +115,37 @@ export const saved = (page, slot) =>
 /** Starts the job of an invented engine and goes to its first stop. */
 export async function startJob(page, title) {
   await page.getByRole("button", { name: title }).click();
-  await page.getByRole("button", { name: "On to the engine" }).click();
+  await page.getByRole("button", { name: "Cautions, then stop 1" }).click();
   await page.getByRole("checkbox", { name: /I have read this/ }).check();
   await page.getByRole("button", { name: "Go to the first stop" }).click();
 }
 
-/** Chooses one of the ways round the engine by its name. */
+/** Opens a document as text. */
+export async function openText(page, document) {
+  const text = typeof document === "string" ? document : JSON.stringify(document);
+  await page.getByLabel("or paste its text").fill(text);
+  await page.getByRole("button", { name: "Open this text" }).click();
+}
+
+/** Goes to a stage of the open job. */
+export const stage = (page, name) =>
+  page.getByRole("navigation", { name: "Stages" }).getByRole("button", { name }).click();
+
+/** Chooses one of the orders of work by its name. */
 export async function chooseWay(page, name) {
+  await page.getByText("Crank, order of work, temperature").click();
   const option = page.locator("option", { hasText: name }).first();
-  await page.getByLabel("Way round the engine").selectOption(await option.getAttribute("value"));
+  await page.getByLabel("Order of work").selectOption(await option.getAttribute("value"));
+}
+
+/** Taps a leaf on a side; the other side is turned to first where it is not asked for. */
+export async function tapLeaf(page, name, side, leaf) {
+  const chip = page.locator(`label[for="${name}.${side}.leaf.${leaf}"]`);
+  if (!(await chip.isVisible())) {
+    if (side === "drags") await page.getByRole("button", { name: "One drags lightly" }).click();
+    else await page.locator(`[id="${name}.${side}"]`).click();
+  }
+  await chip.click();
 }
 
 /** Names of the buttons by which a reading of a document is entered. */
@@ -132,4 +154,35 @@ export function taps(reading) {
   if (reading.everything_goes) return [["refuses", "none"]];
   if (reading.drags) return [["drags", reading.drags[0]]];
   return ["goes", "refuses"].filter((side) => reading[side]).map((side) => [side, reading[side][0]]);
+}
+
+/** Says at a first opening which valve is closed, what the book has for it, and that the cautions are read. */
+export async function firstCheck(page, kind, { to, from, until } = {}) {
+  await page.getByText(kind, { exact: true }).first().click();
+  const field = (step) => page.locator(`[id="figure.at.specifications.0.${kind.toLowerCase()}.${step}"]`);
+  if (from) {
+    await field("set.from").fill(from);
+    await field("set.to").fill(until);
+    await page.keyboard.press("Tab");
+  }
+  await page.locator(`label[for="figure.${kind.toLowerCase()}.${to}"]`).click();
+  const safe = page.getByRole("button", { name: "I have read this and made the engine safe" });
+  if (await safe.isVisible()) await safe.click();
+}
+
+/** Takes the book and adjuster of an invented engine for the check of one valve. */
+export async function takeDemo(page, title) {
+  await page.getByText("Book and adjuster:").click();
+  await page.getByLabel("Take book and adjuster from").selectOption({ label: `DEMO: ${title}` });
+  await page.locator(".against-what summary").filter({ hasText: title }).waitFor();
+  await page.getByText("Book and adjuster:").click();
+}
+
+/** Counts the taps of a finger on a page. */
+export async function countTaps(page) {
+  await page.evaluate(() => {
+    window.taps = 0;
+    addEventListener("pointerdown", () => (window.taps += 1), true);
+  });
+  return () => page.evaluate(() => window.taps);
 }
