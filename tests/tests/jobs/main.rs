@@ -15,6 +15,7 @@ mod job_stops;
 mod job_warm;
 mod joint_findings;
 mod metal_off_reference;
+mod one_page;
 mod one_valve_advice;
 mod quick_check;
 mod readme_program;

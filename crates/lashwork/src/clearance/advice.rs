@@ -62,6 +62,8 @@ pub enum Advice {
     FindCause {
         /// What, in words.
         text: String,
+        /// What comes before it, in order; usually nothing.
+        first: Vec<Step>,
         /// Possible causes to look at, the quickest first; nothing if it is said in the text.
         causes: Vec<Cause>,
     },
@@ -106,10 +108,18 @@ impl Advice {
     #[must_use]
     pub fn first(&self) -> &[Step] {
         match self {
-            Self::Measure { first, .. } => first,
+            Self::Measure { first, .. } | Self::FindCause { first, .. } => first,
             Self::Reset(reset) => &reset.first,
             _ => &[],
         }
+    }
+
+    /// A cause to find, only after other steps.
+    pub(crate) fn after(mut self, before: Vec<Step>) -> Self {
+        if let Self::FindCause { first, .. } = &mut self {
+            *first = before;
+        }
+        self
     }
 
     /// The amounts of a reset, if one is advised.
@@ -176,7 +186,11 @@ impl Case<'_, '_> {
         let (setting, loose) = (self.setting, self.judgement.verdict == Verdict::Above);
         if let Some(text) = far(setting.limits, self.estimate, loose, self.found.in_inches()) {
             let causes = causes(loose, setting.kind, setting.adjuster);
-            return Ok(Advice::FindCause { text, causes });
+            return Ok(Advice::FindCause {
+                text,
+                first: Vec::new(),
+                causes,
+            });
         }
         if setting.limits.is_band_taken() && self.is_as_near_as_felt() {
             return Ok(leave(AS_NEAR));
@@ -202,6 +216,7 @@ impl Case<'_, '_> {
             Ok(reset) => Advice::Reset(Box::new(reset)),
             Err(text) => Advice::FindCause {
                 text,
+                first: Vec::new(),
                 causes: Vec::new(),
             },
         })

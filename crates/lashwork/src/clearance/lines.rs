@@ -16,7 +16,7 @@ impl Advice {
         }
         match self {
             Self::Reset(reset) => reset.lines(inches, &mut lines),
-            Self::FindCause { text, causes } => {
+            Self::FindCause { text, causes, .. } => {
                 lines.push(text.clone());
                 let causes: Vec<&str> = causes.iter().map(|cause| cause.text).collect();
                 if !causes.is_empty() {

@@ -309,7 +309,8 @@ fn valve_report(
         match (&settle, odd) {
             (Some(advice), _) => judged.advice = advice.clone(),
             (None, Some((_, advice))) if matches!(judged.advice, Advice::Reset(_)) => {
-                judged.advice = advice.clone();
+                let before = judged.advice.first().to_vec();
+                judged.advice = advice.clone().after(before);
             }
             _ => {}
         }

@@ -8,9 +8,7 @@ use crate::job::text::whole_degrees;
 use crate::valve::{Applicability, Condition};
 use alloc::format;
 use alloc::string::String;
-
-/// Most valves that are named one by one.
-const NAMED: usize = 8;
+use alloc::vec::Vec;
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
     let title = report.title.as_deref().unwrap_or("untitled engine");
@@ -21,7 +19,9 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     record(out, report.engine.number, &report.record);
     for one in &found.stop_work {
         wrap::write(out, "STOP WORK: ", &one.text);
-        if !one.valves.is_empty() && one.valves.len() <= NAMED {
+        if one.valves.len() == found.valves.len() {
+            wrap::write(out, "    concerns ", "every valve read");
+        } else if !one.valves.is_empty() {
             wrap::write(out, "    concerns ", &one.valves.join(", "));
         }
     }
@@ -38,14 +38,14 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     for book in found.specifications.iter().filter(may_apply) {
         specification(out, book);
     }
-    if !found.warmth.metal.is_empty() {
-        let temperatures = found
-            .warmth
-            .metal
-            .iter()
-            .filter(|line| line.contains(" at "));
-        let temperatures: alloc::vec::Vec<&str> = temperatures.map(String::as_str).collect();
-        wrap::write(out, "Metal: ", &temperatures.join("; "));
+    let temperatures = found
+        .warmth
+        .metal
+        .iter()
+        .filter(|line| line.contains(" at "));
+    let temperatures: Vec<&str> = temperatures.map(String::as_str).collect();
+    if !temperatures.is_empty() {
+        wrap::write(out, "", &temperatures.join("; "));
     }
     for caution in &report.cautions {
         wrap::write(out, "! ", caution);

@@ -67,9 +67,6 @@ fn open(out: &mut String, found: &ClearanceReport) {
             &format!("{} ({})", left.valve, left.text),
         );
     }
-    for line in &found.disagreements {
-        wrap::write(out, "", line);
-    }
 }
 
 /// What was assumed that could change a verdict or a place; the rest is only counted.

@@ -25,11 +25,12 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
         wrap::write(out, "", &format!("Shims{by}"));
         one(out, plan);
     }
-    for plan in &found.shim_plans {
-        for cannot in &plan.cannot {
-            let text = format!("{}: {}", cannot.valve, cannot.reason);
-            wrap::write(out, "No change of shim at ", &text);
-        }
+    // Why stands at each valve above.
+    let cannot = found.shim_plans.iter().flat_map(|plan| &plan.cannot);
+    let mut names: Vec<&str> = cannot.map(|cannot| cannot.valve.as_str()).collect();
+    names.dedup();
+    if !names.is_empty() {
+        wrap::write(out, "No change of shim yet at ", &names.join(", "));
     }
 }
 
@@ -81,13 +82,14 @@ fn at(out: &mut String, plan: &ShimPlanReport, stop: &ShimStopReport) {
         } else {
             format!("; {OTHER_OPEN}")
         };
+        let cause = step
+            .find_cause
+            .as_ref()
+            .map(|cause| format!("{cause}; only then "));
         wrap::write(
             out,
             &format!("  {:>2}. ", visit.step),
-            &format!("{text}{open}"),
+            &format!("{}{text}{open}", cause.unwrap_or_default()),
         );
-        if let Some(cause) = &step.find_cause {
-            wrap::write(out, "      ", cause);
-        }
     }
 }

@@ -105,11 +105,7 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
             String::new()
         };
         let text = todo(&judged.advice, read.leaves_in_inches);
-        // Where something has to be settled first, all books say the same.
-        let text = match &judged.advice {
-            Advice::SettleFirst { .. } => text,
-            _ => text.map(|text| format!("{lead}{text}")),
-        };
+        let text = text.map(|text| format!("{lead}{text}"));
         if let Some(text) = text.filter(|text| !said.contains(text)) {
             wrap::write(out, INDENT, &text);
             said.push(text);
@@ -117,8 +113,12 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
     }
 }
 
-/// The verdict by all books that may apply; what is left alone as it is needs no line of its own.
+/// The verdict by all books that may apply; what is left alone, or settled first, needs no line of its own.
 fn verdict(judged: &[JudgedReport]) -> String {
+    let is_open = |j: &JudgedReport| matches!(j.advice, Advice::SettleFirst { .. });
+    if judged.iter().any(is_open) {
+        return String::from("settle first: see STOP WORK");
+    }
     let mut words = judged.iter().map(|j| match j.verdict {
         Verdict::InBand | Verdict::CannotSay => String::from(j.verdict_text),
         _ => j.verdict_text.to_uppercase(),
@@ -136,6 +136,7 @@ fn verdict(judged: &[JudgedReport]) -> String {
 /// What to do; nothing for a valve that is left alone without more ado.
 fn todo(advice: &Advice, inches: bool) -> Option<String> {
     Some(match advice {
+        Advice::SettleFirst { .. } => return None,
         Advice::Leave { text, .. } if text == "leave it alone" => return None,
         Advice::Reset(reset) => self::reset(reset, inches),
         other => other.lines(inches).join("; "),

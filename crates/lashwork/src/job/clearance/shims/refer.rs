@@ -64,6 +64,7 @@ pub(in crate::job) fn refer(
     let is_told = [UNDECIDED, ONE_SIDED, UNKNOWN_SHIM].contains(&cannot.reason.as_str());
     if matches!(advice, Advice::Reset(_)) && !is_told {
         *advice = Advice::FindCause {
+            first: Vec::new(),
             text: cannot.reason.clone(),
             causes: Vec::new(),
         };

@@ -75,7 +75,14 @@ pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, Advice)> 
             );
             let kind = Some(seen.valve.kind);
             let causes = causes(odd.is_looser(), kind, told.asked.adjuster);
-            Some((seen.valve, Advice::FindCause { text, causes }))
+            Some((
+                seen.valve,
+                Advice::FindCause {
+                    text,
+                    first: Vec::new(),
+                    causes,
+                },
+            ))
         })
         .collect()
 }

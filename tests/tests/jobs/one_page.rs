@@ -1,0 +1,92 @@
+//! The job sheet on one page: its size, its order, and that nothing a hand would follow is missing.
+
+use lashwork::job::clearance::ClearanceReport;
+use lashwork_tests::refusals::{example, put};
+use serde_json::{Value, json};
+
+const LINES: usize = 66;
+const COLUMNS: usize = 100;
+
+fn page(document: &Value) -> (String, ClearanceReport) {
+    let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
+    (report.sheet(), report.clearance.expect("clearances"))
+}
+
+fn place(page: &str, text: &str) -> usize {
+    page.find(text)
+        .unwrap_or_else(|| panic!("no {text:?} on\n{page}"))
+}
+
+/// 66 lines of 100 characters are a page of a line printer.
+#[test]
+fn a_four_cylinder_engine_fits_a_page() {
+    for name in ["inline-four.json", "exchanged-four.json"] {
+        let (page, _) = page(&example(name));
+        let lines = page.lines().count();
+        assert!(lines <= LINES, "{name}: {lines} lines");
+        let wide = page.lines().find(|line| line.chars().count() > COLUMNS);
+        assert_eq!(wide, None, "{name}");
+    }
+}
+
+#[test]
+fn what_is_settled_first_comes_first_and_every_valve_has_room_to_write() {
+    let (page, found) = page(&example("exchanged-four.json"));
+    let stop_work = place(&page, "STOP WORK: ");
+    let (book, caution) = (place(&page, "\n[book] "), place(&page, "\n! "));
+    let (stop, assumed) = (place(&page, "\nStop 1: "), place(&page, "\nAssumed"));
+    assert!(stop_work < book && book < caution && caution < stop && stop < assumed);
+    // Nothing to turn stands anywhere while that is open.
+    assert!(
+        !page.contains("screw out") && !page.contains("reset to"),
+        "{page}"
+    );
+    let rows = page.matches("[_______] [_______]").count();
+    assert_eq!(rows, found.valves.len() + found.not_read.len());
+}
+
+#[test]
+fn what_comes_before_an_amount_stands_before_it() {
+    let mut document = example("inline-four.json");
+    let nothing = json!({ "cylinder": "1", "valve": "exhaust", "nothing_goes": true });
+    put(&mut document, "/clearance/readings/1", nothing);
+    let (page, _) = page(&document);
+    let (closed, cause) = (
+        place(&page, "make sure that this valve is closed"),
+        place(&page, "find the cause first"),
+    );
+    assert!(closed < cause, "{page}");
+}
+
+/// Everything but the chosen way round is one line each; a verdict's assumptions are told, the rest
+/// counted.
+#[test]
+fn what_is_not_needed_under_the_bonnet_is_one_line() {
+    let (page, found) = page(&example("inline-four.json"));
+    let others = page.lines().filter(|line| line.starts_with("Or ")).count();
+    assert_eq!(others, found.stops.plans.len() - 1);
+    assert!(page.contains("- uncertainty of the hand not stated"));
+    assert!(page.contains(" more on the full sheet"));
+    assert!(
+        !page.contains("deg inside") && !page.contains("u 0.00"),
+        "{page}"
+    );
+}
+
+#[test]
+fn shims_are_changed_stop_by_stop_with_their_cautions() {
+    let (page, found) = page(&example("v-eight-shims.json"));
+    let plan = found.shim_plans.first().expect("a plan");
+    let caution = place(&page, "! Press a valve down only as far as");
+    let mut last = caution;
+    for number in 1..=plan.stops.len() {
+        let at = place(&page, &format!("\nShim stop {number}: "));
+        assert!(at > last, "{page}");
+        last = at;
+    }
+    let steps = page
+        .lines()
+        .filter(|line| line.contains(": lift out "))
+        .count();
+    assert_eq!(steps, plan.moves.len());
+}
