@@ -4,7 +4,7 @@
 use super::{JointFinding, Told, words};
 use crate::clearance::{Advice, causes};
 use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Status, Way, WeighedCause};
-use crate::job::clearance::StopWorkCode;
+use crate::job::clearance::settle::StopWorkCode;
 use crate::valve::ValveId;
 use alloc::format;
 use alloc::string::String;
