@@ -102,6 +102,46 @@ fn engines_the_model_was_not_made_for_are_left_alone_too() {
     );
 }
 
+/// One valve shut or far too loose: how often another is named beside it.
+#[test]
+fn beside_one_bad_valve_the_good_ones_are_left_alone() {
+    let mut rng = Rng::with_seed(SEED);
+    println!("{:<20} engines  named  another", "one bad valve on");
+    let (mut others, mut all) = (0, 0);
+    for population in [
+        Population::Flat,
+        Population::Worn,
+        Population::Neglected,
+        Population::LogNormal(10, 0),
+        Population::LogNormal(18, 0),
+    ] {
+        let (mut named, mut other) = (0, 0);
+        for i in 0..FOREIGN {
+            let printed = PRINTED[i % PRINTED.len()];
+            let cylinders = SIZES[rng.usize(..SIZES.len())];
+            let mut drawn = draw(&mut rng, population, printed, cylinders);
+            let bad = rng.usize(..drawn.lashes.len());
+            let lash = &mut drawn.lashes[bad].1;
+            *lash = if i % 2 == 0 { 0.02 } else { *lash + 0.35 };
+            let leaves = Leaves::metric(&mut rng);
+            let all = evidence(&drawn, &leaves, LengthUnit::Millimetre);
+            let odd = diagnose(&all).unwrap().odd_valves;
+            named += usize::from(odd.iter().any(|o| o.reading == bad));
+            other += usize::from(odd.iter().any(|o| o.reading != bad));
+        }
+        println!(
+            "{:<20} {FOREIGN:>7} {named:>6} {other:>8}",
+            format!("{population:?}")
+        );
+        assert!(named * 100 >= FOREIGN * 60, "{population:?}: {named}");
+        (others, all) = (others + other, all + FOREIGN);
+    }
+    assert!(
+        others * 100 < all * 5,
+        "another on {others} of {all} engines"
+    );
+}
+
 #[test]
 fn planted_faults_are_found() {
     let mut rng = Rng::with_seed(SEED);
@@ -123,11 +163,11 @@ fn planted_faults_are_found() {
 fn of_two_faults_none_is_taken_for_a_third() {
     let mut rng = Rng::with_seed(SEED);
     println!(
-        "{:<46} engines  named  several  undecided  a third",
+        "{:<46} engines  named  several  undecided  a third  silent",
         "two faults"
     );
     for (name, pair) in PAIRS {
-        let (mut named, mut several, mut undecided, mut third) = (0, 0, 0, 0);
+        let (mut named, mut several, mut undecided, mut third, mut silent) = (0, 0, 0, 0, 0);
         for _ in 0..PAIRED {
             let (evidence, planted) = pair(&mut rng);
             let found = diagnose(&evidence).unwrap();
@@ -145,10 +185,15 @@ fn of_two_faults_none_is_taken_for_a_third() {
                 third += 1;
             } else if found.status != Status::NothingSpecial {
                 undecided += 1;
+            } else {
+                silent += 1;
             }
         }
-        println!("{name:<46} {PAIRED:>7} {named:>6} {several:>8} {undecided:>10} {third:>8}");
+        println!(
+            "{name:<46} {PAIRED:>7} {named:>6} {several:>8} {undecided:>10} {third:>8} {silent:>7}"
+        );
         assert!((named + several) * 100 >= PAIRED * 30, "{name}: {named}");
         assert_eq!(third, 0, "{name}");
+        assert_eq!(silent, 0, "{name}");
     }
 }

@@ -162,6 +162,96 @@ fn no_shim_is_moved_by_numbers_that_are_taken_back() {
     assert!(found.shim_plans.is_empty());
 }
 
+/// Another shim would hide why a valve is far from its kind; and its own shim serves no other valve.
+#[test]
+fn no_shim_is_planned_for_an_odd_valve() {
+    let mut document = example("v-eight-shims");
+    let mut readings = brackets(&[
+        ("1", "intake", "0.25 mm", "0.28 mm"),
+        ("2", "intake", "0.22 mm", "0.25 mm"),
+        ("3", "intake", "0.25 mm", "0.28 mm"),
+        ("4", "intake", "0.45 mm", "0.50 mm"),
+        ("1", "exhaust", "0.35 mm", "0.38 mm"),
+        ("2", "exhaust", "0.28 mm", "0.30 mm"),
+        ("3", "exhaust", "0.35 mm", "0.38 mm"),
+        ("4", "exhaust", "0.32 mm", "0.35 mm"),
+    ]);
+    for reading in readings.as_array_mut().unwrap() {
+        reading["shim"] = json!("2.70 mm");
+    }
+    document["clearance"]["readings"] = readings;
+    document["clearance"]["valves"]["shim"]["swap"] = json!("any");
+    assert_eq!(odd(&document), ["cylinder 4 intake"]);
+    let report = report(&document);
+    let found = clearance(&report);
+    assert!(found.stop_work.is_empty(), "{:?}", found.stop_work);
+    let plan = &found.shim_plans[0];
+    let left_out: Vec<&str> = plan.cannot.iter().map(|c| c.valve.as_str()).collect();
+    assert_eq!(left_out, ["cylinder 4 intake"], "{plan:?}");
+    assert!(plan.cannot[0].reason.contains("find the cause first"));
+    assert!(plan.moves.iter().any(|m| m.valve == "cylinder 2 exhaust"));
+    let steps = serde_json::to_string(&(&plan.moves, &plan.left_over)).unwrap();
+    assert!(!steps.contains("cylinder 4 intake"), "{steps}");
+    let mut valves = found.valves.iter();
+    let last = valves.find(|v| v.name == "cylinder 4 intake").unwrap();
+    let Advice::FindCause { text, causes, .. } = &last.judged[0].advice else {
+        panic!("{:?}", last.judged[0].advice);
+    };
+    assert!(!text.contains("step"), "{text}");
+    assert!(!causes.is_empty());
+}
+
+/// Without parts the shift of unnoticed warmth is what the kernel takes for so many kelvin anywhere.
+#[test]
+fn unnoticed_warmth_is_as_large_as_anywhere_else() {
+    use lashwork::quantity::TemperatureDifference;
+    use lashwork::thermal::unknown_shift;
+    let readings: Vec<_> = SEVEN_RIGHT.to_vec();
+    let leaves = [
+        "0.18 mm", "0.20 mm", "0.22 mm", "0.28 mm", "0.30 mm", "0.32 mm",
+    ];
+    let document = plain_four(0.20, 0.30, 0.03, &leaves, &brackets(&readings));
+    let report = report(&document);
+    let model = &clearance(&report).diagnosis.as_ref().unwrap().model;
+    let by = unknown_shift(TemperatureDifference::from_kelvin(30.0).unwrap()).unwrap();
+    assert!(
+        (model.warmth_spread_mm - by.mm()).abs() < 1e-15,
+        "{model:?}"
+    );
+    assert!(model.warmth_mean_mm.abs() < 1e-15);
+    let listed = report.assumptions.iter();
+    let mut listed = listed.filter(|a| a.text.contains("30 K"));
+    let warmth = listed.next().unwrap();
+    assert!(
+        warmth.text.contains(&format!("{:.3}", by.mm())),
+        "{warmth:?}"
+    );
+}
+
+/// Exchanged and warm at once: no single cause fits, and no valve is odd among its kind.
+#[test]
+fn a_kind_that_is_off_as_a_whole_is_never_nothing_special() {
+    let valves = [
+        ("intake", "0.40 mm", "0.42 mm"),
+        ("exhaust", "0.30 mm", "0.32 mm"),
+    ];
+    let mut list = Vec::new();
+    for cylinder in ["1", "2", "3"] {
+        list.extend(valves.map(|(kind, goes, refuses)| (cylinder, kind, goes, refuses)));
+    }
+    let leaves = ["0.30 mm", "0.32 mm", "0.40 mm", "0.42 mm"];
+    let document = plain_four(0.20, 0.30, 0.05, &leaves, &brackets(&list));
+    let report = report(&document);
+    let found = clearance(&report);
+    assert!(!found.stop_work.is_empty());
+    assert!(found.valves.iter().all(settles_first));
+    let text = &found.diagnosis.as_ref().unwrap().text;
+    assert!(
+        text.contains("worth checking") || text.contains("intake valves as a whole"),
+        "{text}"
+    );
+}
+
 const SEVEN_RIGHT: [(&str, &str, &str, &str); 7] = [
     ("1", "intake", "0.18 mm", "0.20 mm"),
     ("2", "intake", "0.18 mm", "0.20 mm"),
@@ -218,7 +308,10 @@ fn two_sunk_exhausts_are_both_named_and_no_unit_is_blamed() {
 
 #[test]
 fn the_radials_and_the_twins_odd_valves_are_named() {
-    assert_eq!(odd(&example("radial-nine")), ["cylinder 9 exhaust"]);
+    assert_eq!(
+        odd(&example("radial-nine")),
+        ["cylinder 5 exhaust", "cylinder 9 exhaust"]
+    );
     assert_eq!(
         odd(&example("v-twin")),
         ["cylinder front exhaust", "cylinder front intake"]

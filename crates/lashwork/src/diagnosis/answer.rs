@@ -4,7 +4,7 @@ use super::evidence::{DiagnosisError, Evidence, Source};
 use super::fit::Fit;
 use super::likelihood::ln_sum;
 use super::model::{FEWEST, MOST, MOST_SOURCES, Model, NOTHING_AT_MOST, TIED_TIMES, warmth_shift};
-use super::odd::{OddValve, odd_valves};
+use super::odd::{KindOff, OddValve, kinds_off, odd_valves};
 use super::reading_fault::{ReadingFault, Slip, Way};
 use crate::quantity::LashChange;
 use alloc::vec::Vec;
@@ -74,6 +74,8 @@ pub struct Diagnosis {
     pub spread_times: f64,
     /// Valves far from their kind, the farthest first.
     pub odd_valves: Vec<OddValve>,
+    /// Kinds far from their set value as a whole; without a cause worth checking the answer is then undecided.
+    pub kinds_off: Vec<KindOff>,
     /// Probability of no systematic fault, given the readings.
     pub nothing_special: f64,
     /// The logarithm to base 10 of the marginal likelihood of 'no systematic fault': of the probability
@@ -161,6 +163,7 @@ pub fn diagnose(evidence: &Evidence) -> Result<Diagnosis, DiagnosisError> {
             model: Model::of(believed),
             spread_times: 1.0,
             odd_valves: Vec::new(),
+            kinds_off: Vec::new(),
             nothing_special: 1.0 - evidence.prior.value(),
             log10_evidence: 0.0,
             causes: Vec::new(),
@@ -290,6 +293,7 @@ fn weigh(
     causes.sort_by(|a, b| falling(a.posterior, b.posterior));
     let alarm = nothing_special <= NOTHING_AT_MOST;
     let odd_valves = odd_valves(&evidence.readings, believed);
+    let kinds_off = kinds_off(&evidence.readings, believed);
     let best = causes.first().map_or(0.0, |c| c.posterior);
     for cause in &mut causes {
         cause.worth_checking = alarm && cause.posterior * TIED_TIMES >= best;
@@ -302,6 +306,8 @@ fn weigh(
     Diagnosis {
         status: if alarm {
             Status::WorthChecking
+        } else if !kinds_off.is_empty() {
+            Status::Undecided
         } else if !odd_valves.is_empty() {
             Status::OddValves
         } else if nothing_special < 0.5 {
@@ -312,6 +318,7 @@ fn weigh(
         model: fit.model,
         spread_times: fit.spread_times(),
         odd_valves,
+        kinds_off,
         nothing_special,
         log10_evidence: fit.ln_nothing / LN_10,
         causes,

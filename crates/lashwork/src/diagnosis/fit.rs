@@ -77,19 +77,22 @@ const fn other(kind: ValveKind) -> ValveKind {
     }
 }
 
-/// A log-likelihood if a share of the valves is odd.
-fn with_odd(ln: f64, odd: f64, share: f64) -> f64 {
-    if share > 0.0 {
-        ln_add(libm::log(1.0 - share) + ln, libm::log(share) + odd)
-    } else {
-        ln
+/// A log-likelihood if a share of the valves is odd, for one reading.
+fn with_odd(odd: f64, share: f64) -> impl Fn(f64) -> f64 {
+    let (ln_rest, ln_odd) = (libm::log(1.0 - share), libm::log(share) + odd);
+    move |ln| {
+        if share > 0.0 {
+            ln_add(ln_rest + ln, ln_odd)
+        } else {
+            ln
+        }
     }
 }
 
 impl Row {
     fn terms(&self, table: &[f64], share: f64) -> Vec<f64> {
-        let each = table.iter().map(|ln| with_odd(*ln, self.odd, share));
-        each.collect()
+        let with_odd = with_odd(self.odd, share);
+        table.iter().map(|ln| with_odd(*ln)).collect()
     }
 }
 
@@ -130,13 +133,21 @@ impl Population {
     /// The same without each reading in turn.
     fn without_each(&self, spread: &Spread, changes: &[Change]) -> Vec<f64> {
         let sums = self.changed(spread, changes);
+        let [intake, exhaust] =
+            [ValveKind::Intake, ValveKind::Exhaust].map(|kind| sums.ln_of_kind(kind, spread.grid));
         let rows = spread.rows.iter().zip(&self.plain).enumerate();
         rows.map(|(i, (row, plain))| {
             let change = changes.iter().find(|change| change.reading == i);
             let (kind, terms) = change.map_or((row.valve.kind, plain), |c| (c.kind, &c.terms));
+            // Only its own kind changes.
             let mut rest = sums.clone();
             rest.add(kind, terms, -1.0);
-            self.ln_prior + rest.ln_marginal(spread.grid)
+            let own = rest.ln_of_kind(kind, spread.grid);
+            let others = match kind {
+                ValveKind::Intake => exhaust,
+                ValveKind::Exhaust => intake,
+            };
+            self.ln_prior + own + others
         })
         .collect()
     }
@@ -287,17 +298,19 @@ impl Fit {
         let each: Vec<(f64, f64)> = self
             .with_spread(&self.ordinary)
             .map(|(p, all)| {
-                let (ln, shift) = shared_shift(all.grid, mean, spread, |drift| {
-                    let of = |kind| {
-                        let rows = all.rows.iter().filter(|r| r.valve.kind == kind);
-                        rows.map(|r| {
-                            let ln = all.model.kind(kind).ln_ordinary(&r.gap, drift);
-                            with_odd(ln, r.odd, p.share)
+                let of_kind = |kind| {
+                    let rows = all.rows.iter().filter(move |r| r.valve.kind == kind);
+                    let each: Vec<_> = rows
+                        .map(|r| {
+                            let ordinary = all.model.kind(kind).ln_ordinary_of(&r.gap);
+                            let with_odd = with_odd(r.odd, p.share);
+                            move |drift| with_odd(ordinary(drift))
                         })
-                        .sum()
-                    };
-                    (of(ValveKind::Intake), of(ValveKind::Exhaust))
-                });
+                        .collect();
+                    move |drift| each.iter().map(|ln| ln(drift)).sum()
+                };
+                let (intake, exhaust) = (of_kind(ValveKind::Intake), of_kind(ValveKind::Exhaust));
+                let (ln, shift) = shared_shift(all.grid, mean, spread, |d| (intake(d), exhaust(d)));
                 (p.ln_prior + ln, shift)
             })
             .collect();
@@ -386,7 +399,7 @@ fn row(seen: &Seen, source: &Source, model: &Model, grid: Grid, believed: bool) 
     let kind = model.kind(seen.valve.kind);
     let table = |gap: &Gap, kind: &KindModel| -> Vec<f64> {
         let nodes = grid.nodes();
-        nodes.map(|drift| kind.ln_ordinary(gap, drift)).collect()
+        nodes.map(kind.ln_ordinary_of(gap)).collect()
     };
     let needed = |gap: &Gap, kind: &KindModel| {
         if believed {

@@ -55,11 +55,22 @@ impl Gap {
     /// The logarithm of the probability of the bracket (of the density, after a light drag) when
     /// the true lash is normal.
     pub(super) fn ln_mass(&self, mean: f64, spread: f64) -> f64 {
-        let sigma = libm::hypot(spread, self.u);
+        self.ln_mass_of(spread)(mean)
+    }
+
+    /// The same for one spread and many means.
+    pub(super) fn ln_mass_of(&self, spread: f64) -> impl Fn(f64) -> f64 + use<> {
+        let gap = *self;
+        let sigma = libm::hypot(spread, gap.u);
+        let ln_sigma = libm::log(sigma);
+        move |mean| gap.ln_blurred(mean, sigma, ln_sigma)
+    }
+
+    fn ln_blurred(&self, mean: f64, sigma: f64, ln_sigma: f64) -> f64 {
         let at = |x: f64| (x - mean) / sigma;
         match (self.low, self.high) {
             (Some(low), Some(high)) if high > low => ln_normal_interval(at(low), at(high)),
-            (Some(low), Some(_)) => ln_normal_density(at(low)) - libm::log(sigma) + self.ln_factor,
+            (Some(low), Some(_)) => ln_normal_density(at(low)) - ln_sigma + self.ln_factor,
             (Some(low), None) => ln_normal_tail(at(low)),
             (None, Some(high)) => ln_normal_tail(-at(high)),
             (None, None) => 0.0,
@@ -77,12 +88,20 @@ pub(super) fn ln_add(a: f64, b: f64) -> f64 {
     }
 }
 
+/// The logarithm of a share that a sum of doubles does not see, be there thousands of it.
+const NOTHING_BESIDE: f64 = -50.0;
+
 /// The logarithm of a sum of numbers given by their logarithms; minus infinity of none.
 pub(super) fn ln_sum(terms: impl Iterator<Item = f64> + Clone) -> f64 {
     let great = terms.clone().fold(f64::NEG_INFINITY, f64::max);
     if great == f64::NEG_INFINITY {
         return great;
     }
-    let sum: f64 = terms.map(|t| libm::exp(t - great)).sum();
+    // What is smaller than a double can tell beside the greatest costs time and changes nothing.
+    let sum: f64 = terms
+        .map(|t| t - great)
+        .filter(|t| *t > NOTHING_BESIDE)
+        .map(libm::exp)
+        .sum();
     great + libm::log(sum)
 }

@@ -100,9 +100,17 @@ impl Sums {
         }
     }
 
+    /// The logarithm of the marginal likelihood of the readings of a kind.
+    pub(super) fn ln_of_kind(&self, kind: ValveKind, grid: Grid) -> f64 {
+        grid.ln_integral(match kind {
+            ValveKind::Intake => &self.intake,
+            ValveKind::Exhaust => &self.exhaust,
+        })
+    }
+
     /// The logarithm of the marginal likelihood of all readings.
     pub(super) fn ln_marginal(&self, grid: Grid) -> f64 {
-        grid.ln_integral(&self.intake) + grid.ln_integral(&self.exhaust)
+        self.ln_of_kind(ValveKind::Intake, grid) + self.ln_of_kind(ValveKind::Exhaust, grid)
     }
 }
 

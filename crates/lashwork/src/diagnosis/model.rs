@@ -87,11 +87,18 @@ impl KindModel {
 
     /// A valve like the others, all of which have drifted so far.
     pub(super) fn ln_ordinary(&self, gap: &Gap, drift: f64) -> f64 {
-        let mean = self.set_to_mm + drift;
-        ln_add(
-            LN_UNWORN + gap.ln_mass(mean, self.spread_mm),
-            LN_WORN + gap.ln_mass(mean, self.worn_spread_mm),
-        )
+        self.ln_ordinary_of(gap)(drift)
+    }
+
+    /// The same for one reading and many drifts.
+    pub(super) fn ln_ordinary_of(&self, gap: &Gap) -> impl Fn(f64) -> f64 + use<> {
+        let set_to = self.set_to_mm;
+        let usual = gap.ln_mass_of(self.spread_mm);
+        let worn = gap.ln_mass_of(self.worn_spread_mm);
+        move |drift| {
+            let mean = set_to + drift;
+            ln_add(LN_UNWORN + usual(mean), LN_WORN + worn(mean))
+        }
     }
 
     /// The same kind with ordinary valves so many times as wide.

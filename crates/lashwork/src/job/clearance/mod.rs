@@ -13,6 +13,7 @@ mod one_valve;
 mod readings;
 mod report;
 mod request;
+mod settle;
 pub(super) mod sheet;
 pub(super) mod shims;
 mod stop_work;
@@ -29,11 +30,12 @@ pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
+pub use settle::StopWorkCode;
 pub use shims::answer::{
     NotShimmed, ShimCount, ShimFrom, ShimLeft, ShimMove, ShimPlanReport, ShimStopReport,
     ShimVisitReport,
 };
-pub use stop_work::answer::{StopWorkCode, StopWorkReport};
+pub use stop_work::answer::StopWorkReport;
 pub use stops::StopOptions;
 pub use stops::answer::{
     Against, CheckReport, LastFired, NotOffered, PlanReport, Recommendation, StopReport,
@@ -125,7 +127,7 @@ pub(super) fn report(
         .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
-        let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], None));
+        let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], &[], None));
         problems.extend(shims.err());
         return Err(problems);
     };
@@ -150,7 +152,9 @@ pub(super) fn report(
         pulley: known.pulley,
         from: options.from,
     };
-    let by = (stop_work.as_slice(), Some(turning));
+    let (diagnosis, odd) = joint.map(|joint| (joint.report, joint.odd)).unzip();
+    let odd = odd.unwrap_or_default();
+    let by = (stop_work.as_slice(), odd.as_slice(), Some(turning));
     let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
         .map_err(|problem| Vec::from([problem]))?;
     refer_to_plans(&mut reads, &candidates, &shim_plans, names);
@@ -163,8 +167,6 @@ pub(super) fn report(
         },
         assumptions,
     );
-    let (diagnosis, odd) = joint.map(|joint| (joint.report, joint.odd)).unzip();
-    let odd = odd.unwrap_or_default();
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
@@ -325,14 +327,19 @@ fn stops_from(stated: &StopOptions, crank: Option<&CrankCheckReport>) -> StopOpt
     found.map_or_else(|| stated.clone(), |at| stated.found_at(at))
 }
 
-/// The readings as shims see them, by each specification in turn; none whose numbers are spoiled.
+/// The readings as shims see them, by each specification in turn; none whose numbers are spoiled, and
+/// none that is far from its kind gets a shim.
 fn shim_plans(
     asked: &Clearance,
     reads: &[Read<'_>],
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
     names: ValveNames<'_>,
-    (stop_work, turning): (&[StopWork], Option<shims::Turning<'_>>),
+    (stop_work, odd, turning): (
+        &[StopWork],
+        &[(ValveId, Advice)],
+        Option<shims::Turning<'_>>,
+    ),
 ) -> Result<Vec<ShimPlanReport>, Problem> {
     let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
     let reads: Vec<&Read<'_>> = reads.iter().filter(|read| !spoiled(read)).collect();
@@ -349,6 +356,7 @@ fn shim_plans(
                 found: &read.reading.found,
                 limits: book.specification.limits(valve.kind),
                 judged: read.judged.get(i)?,
+                is_odd: odd.iter().any(|(odd, _)| *odd == valve),
                 warmth: book
                     .against(valve.kind)
                     .correction

@@ -5,7 +5,7 @@ pub(in crate::job) mod sheet;
 
 use crate::engine::{CylinderLabel, Engine, SAME_PLACE};
 use crate::job::assumptions::Assumptions;
-use crate::job::clearance::StopWorkCode;
+use crate::job::clearance::settle::StopWorkCode;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::text::ValveNames;

@@ -1,7 +1,7 @@
 //! Which shim goes where: the readings judged by one specification, as valves with shims to assign.
 //!
-//! A valve whose reading does not decide, is one-sided, or whose shim is not known is left out,
-//! with the reason: its shim is neither changed nor lent. A valve in its band keeps its shim unless
+//! A valve far from its kind, or whose reading does not decide, is one-sided, or whose shim is not known
+//! is left out, with the reason: its shim is neither changed nor lent. A valve in its band keeps its shim unless
 //! the request lets any shim move; then it is good with its own shim by the band it is judged by,
 //! and with another by the set band.
 
@@ -36,6 +36,7 @@ const OPENED_FAR: f64 = 1.0 / 3.0;
 const UNDECIDED: &str = "the reading does not decide: follow its advice first";
 const UNKNOWN_SHIM: &str = "the fitted shim is not known: measure it";
 const ONE_SIDED: &str = "the reading is one-sided: find the other leaf";
+const ODD: &str = "far from the rest of its kind: find the cause first";
 
 /// A judged valve, as a plan takes it.
 pub(in crate::job) struct Candidate<'r> {
@@ -44,6 +45,8 @@ pub(in crate::job) struct Candidate<'r> {
     pub(in crate::job) found: &'r AsFound,
     pub(in crate::job) limits: &'r ValveLimits,
     pub(in crate::job) judged: &'r Judged,
+    /// Whether it is far from its kind, which a shim would hide.
+    pub(in crate::job) is_odd: bool,
     /// What the temperature adds to the lash at the reading.
     pub(in crate::job) warmth: LashChange,
 }
@@ -218,6 +221,9 @@ impl Shims<'_> {
 
     /// A valve to plan; nothing if it keeps its shim because it is good.
     fn planned<'r>(&self, valve: &'r Candidate<'_>) -> Result<Option<Planned<'r>>, &'static str> {
+        if valve.is_odd {
+            return Err(ODD);
+        }
         let (judged, fitted) = (valve.judged, valve.found.shim);
         let is_good = judged.judgement.verdict == Verdict::InBand;
         if is_good && self.rules.swap != Some(SwapScope::Any) {

@@ -2,7 +2,7 @@
 //! of its own, so that there is one advice for each valve.
 
 use super::answer::ShimPlanReport;
-use super::{ONE_SIDED, UNDECIDED, UNKNOWN_SHIM};
+use super::{ODD, ONE_SIDED, UNDECIDED, UNKNOWN_SHIM};
 use crate::adjust::{Adjuster, ShimStock};
 use crate::clearance::{Advice, Reset};
 use crate::quantity::{Lash, Marked};
@@ -61,7 +61,7 @@ pub(in crate::job) fn refer(
     let Some(cannot) = plan.cannot.iter().find(|c| c.valve == valve) else {
         return;
     };
-    let is_told = [UNDECIDED, ONE_SIDED, UNKNOWN_SHIM].contains(&cannot.reason.as_str());
+    let is_told = [UNDECIDED, ONE_SIDED, UNKNOWN_SHIM, ODD].contains(&cannot.reason.as_str());
     if matches!(advice, Advice::Reset(_)) && !is_told {
         *advice = Advice::FindCause {
             first: Vec::new(),

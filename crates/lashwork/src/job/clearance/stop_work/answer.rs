@@ -1,5 +1,6 @@
 //! What must be settled before any valve is set, as the report shows it.
 
+use crate::job::clearance::settle::StopWorkCode;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -15,42 +16,4 @@ pub struct StopWorkReport {
     pub text: String,
     /// The valves whose numbers it spoils: their advice is `settle_first`.
     pub valves: Vec<String>,
-}
-
-/// What may have to be settled first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-#[non_exhaustive]
-pub enum StopWorkCode {
-    /// The crank is not where it was assumed to be.
-    CrankElsewhere,
-    /// It is not settled where the crank is.
-    CrankOpen,
-    /// The engine is not at the temperature the book asks for.
-    NotAtReference,
-    /// Intake and exhaust seem exchanged.
-    Exchanged,
-    /// Numbers, or settings, seem to be in the wrong unit.
-    WrongUnit,
-    /// The engine seems to follow another book.
-    OtherBook,
-    /// Two books that may apply ask for different things.
-    BooksDisagree,
-    /// More than one thing seems to be wrong.
-    Several,
-}
-
-impl StopWorkCode {
-    /// What to settle, in a few words.
-    pub(super) const fn what(self) -> &'static str {
-        match self {
-            Self::CrankElsewhere | Self::CrankOpen => "where the crank is",
-            Self::NotAtReference => "the temperature of the metal",
-            Self::Exchanged => "which valve is intake and which exhaust",
-            Self::WrongUnit => "the unit of the numbers",
-            Self::OtherBook | Self::BooksDisagree => "which book applies",
-            Self::Several => "what else is wrong with the readings",
-        }
-    }
 }

@@ -4,13 +4,14 @@ pub(in crate::job) mod answer;
 pub(in crate::job) mod sheet;
 
 use crate::clearance::Advice;
+use crate::job::clearance::settle::StopWorkCode;
 use crate::job::text::ValveNames;
 use crate::quantity::Lash;
 use crate::valve::{ValveId, ValveLimits};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use answer::{StopWorkCode, StopWorkReport};
+use answer::StopWorkReport;
 
 /// A finding that comes before every setting it spoils.
 pub(in crate::job) struct StopWork {

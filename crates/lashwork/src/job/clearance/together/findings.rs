@@ -4,7 +4,7 @@
 use super::{JointFinding, Told, words};
 use crate::clearance::{Advice, causes};
 use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Status, Way, WeighedCause};
-use crate::job::clearance::StopWorkCode;
+use crate::job::clearance::settle::StopWorkCode;
 use crate::valve::ValveId;
 use alloc::format;
 use alloc::string::String;
@@ -13,12 +13,17 @@ use alloc::vec::Vec;
 /// The causes worth checking as what must be settled first.
 pub(super) fn findings(told: &Told<'_>, found: &Diagnosis) -> Vec<JointFinding> {
     let open = matches!(found.status, Status::Undecided | Status::OddValves);
-    if open && found.nothing_special < 0.5 {
+    if open && (found.nothing_special < 0.5 || !found.kinds_off.is_empty()) {
         // More likely something than nothing: a number is not followed on that.
+        let kinds: Vec<String> = found.kinds_off.iter().map(words::kind_off).collect();
+        let what = match kinds.as_slice() {
+            [] => String::from("the readings do not fit an ordinary engine"),
+            kinds => kinds.join(" and "),
+        };
         return Vec::from([JointFinding {
             code: StopWorkCode::Several,
             text: format!(
-                "the readings do not fit an ordinary engine, and no cause stands out; {}",
+                "{what}, and no cause stands out; {}",
                 settle(ReadingFault::Several)
             ),
             valves: told.evidence.readings.iter().map(|r| r.valve).collect(),

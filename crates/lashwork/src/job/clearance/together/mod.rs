@@ -16,8 +16,8 @@ use crate::diagnosis::{
 use crate::engine::CylinderIndex;
 use crate::feeler::ReadingEstimate;
 use crate::job::assumptions::Assumptions;
-use crate::job::clearance::StopWorkCode;
 use crate::job::clearance::books::Book;
+use crate::job::clearance::settle::StopWorkCode;
 use crate::job::text::ValveNames;
 use crate::quantity::{Lash, LashChange, TemperatureDifference};
 use crate::thermal::{Correction, Metal, Reference, unknown_shift};

@@ -1,8 +1,10 @@
 //! The diagnosis in words.
 
 use super::{Told, source_id, valve_at};
-use crate::diagnosis::{Diagnosis, ReadingFault, Seen, Slip, Status, Way, limits_of_report};
-use crate::diagnosis::{ODD_FROM, UNNOTICED_KELVIN, Warming, warmth_shift};
+use crate::diagnosis::{
+    Diagnosis, KindOff, ReadingFault, Seen, Slip, Status, Way, limits_of_report,
+};
+use crate::diagnosis::{ODD_BESIDE_FROM, ODD_FROM, UNNOTICED_KELVIN, Warming, warmth_shift};
 use crate::quantity::{Lash, LengthUnit};
 use crate::valve::ValveKind;
 use alloc::format;
@@ -32,6 +34,13 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
             "no systematic fault stands out, but single valves are far from the rest of their kind: \
              find out why before they are set",
         ),
+        Status::Undecided if !found.kinds_off.is_empty() => {
+            let kinds: Vec<String> = found.kinds_off.iter().map(kind_off).collect();
+            format!(
+                "undecided: {}, and no single cause stands out",
+                kinds.join(" and ")
+            )
+        }
         Status::Undecided => {
             let best = found.causes.first().map_or("", |c| cause(c.cause));
             let (at_most, _) = limits_of_report();
@@ -53,6 +62,20 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
             format!("worth checking: {}{tied}", names.join("; or "))
         }
     }
+}
+
+/// A kind far from its set value as a whole.
+pub(super) fn kind_off(kind: &KindOff) -> String {
+    let way = if kind.off.mm() > 0.0 {
+        "looser"
+    } else {
+        "tighter"
+    };
+    format!(
+        "{} valves as a whole are about {:.2} mm {way} than the value to set",
+        kind.kind.word(),
+        kind.off.mm().abs()
+    )
 }
 
 /// Whether the readings cannot be held against the assumed specification.
@@ -303,7 +326,9 @@ pub(super) fn assumptions(
              with a spread of {:.3} mm, exhaust about {:.3} mm with {:.3} mm, or 1.5 to 3.4 times that \
              as the readings show (here {:.1} times), {} % of them twice as wide, each kind with a \
              common drift of {:.3} mm{others}; a valve {ODD_FROM} spreads or more from the middle of \
-             its kind is named as odd",
+             its kind is named as odd, and beside another from {ODD_BESIDE_FROM} on if its reading lies \
+             outside the band in which it may be left; a kind whose middle is {ODD_FROM} spreads or more \
+             from its set value is not taken as ordinary",
             intake.set_to_mm,
             intake.spread_mm,
             exhaust.set_to_mm,
@@ -343,8 +368,8 @@ pub(super) fn assumptions(
             ),
             Warming::Unknown(_) => {
                 format!(
-                    "an engine warmer than noticed is assumed to change all lashes by {spread} mm, at \
-                     most {:.1} mm, either way",
+                    "an engine {UNNOTICED_KELVIN} K warmer than noticed is assumed to change all lashes by \
+                     {spread:.3} mm, at most {:.3} mm, either way",
                     2.0 * spread
                 )
             }
