@@ -299,7 +299,7 @@ fn every_engine_gets_five_to_eight_cautions_of_its_own() {
     boat["engine"]["ignition"] = json!("diesel");
     boat["engine"]["started_by"] = json!("hand_crank");
     let text = said(&boat);
-    for word in ["bilge", "decompressor", "thumb", "two full turns"] {
+    for word in ["bilge", "decompressor", "thumb", "Before starting"] {
         assert!(text.contains(word), "{word}: {text}");
     }
     assert!(
@@ -492,4 +492,42 @@ fn on_a_neglected_engine_a_wide_gap_is_not_odd() {
     let leaves: Vec<&str> = leaves.iter().map(String::as_str).collect();
     let document = plain_four(0.20, 0.30, 0.02, &leaves, &brackets(&gaps));
     assert!(odd(&document).is_empty(), "{:?}", odd(&document));
+}
+
+/// Hot metal is warned of from 45 C on, and where a book asks for a hot engine.
+#[test]
+fn hot_metal_is_warned_of_where_it_is_hot() {
+    let warns = |document: &Value| {
+        let cautions = report(document).cautions;
+        cautions
+            .iter()
+            .any(|caution| caution.starts_with("Hot metal"))
+    };
+    let mut document = example("inline-four");
+    document["clearance"]["readings"] = json!([]);
+    for (celsius, hot) in [(44.0, false), (46.0, true)] {
+        document["clearance"]["metal"] = json!({"temperature": {"is": {"C": celsius}}});
+        assert_eq!(warns(&document), hot, "{celsius}");
+    }
+    document["clearance"]["metal"] = json!({"temperature": {"is": "20 C"}});
+    document["clearance"]["specifications"][0]["condition"] = json!("hot");
+    assert!(warns(&document));
+}
+
+/// Cylinders that lie opposite each other are no star: oil does not run into any of them.
+#[test]
+fn a_flat_engine_is_not_warned_of_hydraulic_lock() {
+    let mut document = plain_four(0.20, 0.30, 0.02, &["0.20 mm", "0.30 mm"], &json!([]));
+    let places = [
+        ("0 deg", "0 deg"),
+        ("180 deg", "0 deg"),
+        ("0 deg", "180 deg"),
+        ("180 deg", "180 deg"),
+    ];
+    for (i, (bank, crankpin)) in places.into_iter().enumerate() {
+        document["engine"]["cylinders"][i]["bank"] = json!(bank);
+        document["engine"]["cylinders"][i]["crankpin"] = json!(crankpin);
+    }
+    let cautions = report(&document).cautions.join("\n");
+    assert!(!cautions.contains("Hydraulic lock"), "{cautions}");
 }

@@ -169,10 +169,11 @@ fn a_seat_that_does_not_tell_gets_no_angle() {
     }
     // 0.09 mm by a 1 mm thread: 32.4 deg, a rocker of 1.5 between, 21.6 and 12.96.
     for (seat, degrees) in [("valve_side", 32.4), ("cam_side", 21.6), ("pivot", 12.96)] {
-        let turned = advice(seat, Some(1.5))["screw"]["angle"]["deg"]
-            .as_f64()
-            .unwrap();
+        let advice = advice(seat, Some(1.5));
+        let turned = advice["screw"]["angle"]["deg"].as_f64().unwrap();
         assert!((turned + degrees).abs() < 1e-9, "{seat} {turned}");
+        let part = if seat == "pivot" { "nut" } else { "screw" };
+        assert_eq!(advice["screw"]["part"], part, "{seat}");
     }
 }
 
@@ -325,6 +326,12 @@ fn a_book_with_one_figure_is_taken_and_no_band_of_no_width_condemns_a_good_valve
     ));
     assert_eq!(judged["advice"]["action"], "leave", "{judged}");
     assert_eq!(judged["limits"], "0.08 mm to 0.15 mm");
+    // One leaf further than 0.05 mm is not next to the figure.
+    let wide = self::judged(&one_figure(
+        json!({ "goes": ["0.10 mm"], "refuses": ["0.16 mm"] }),
+        &["0.05 mm", "0.10 mm", "0.16 mm"],
+    ));
+    assert_eq!(wide["limits"], "0.08 mm to 0.12 mm");
     // Its own leaf must go.
     let tight = self::judged(&one_figure(
         json!({ "goes": ["0.05 mm"], "refuses": ["0.10 mm"] }),

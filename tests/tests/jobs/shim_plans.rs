@@ -580,3 +580,37 @@ fn a_good_valve_that_gives_its_shim_is_told_its_step() {
     let at = moves.iter().position(|m| m.valve == "cylinder 2 exhaust");
     assert_eq!(step, at.map(|at| at + 1));
 }
+
+/// Of two shims as far from the value to set the one that leaves the valve looser is fitted.
+#[test]
+fn of_two_sizes_as_near_the_looser_is_fitted() {
+    for stock in [["2.79 mm", "2.81 mm"], ["2.81 mm", "2.79 mm"]] {
+        let mut document = engine(&["1"], &["1"]);
+        let pieces: Vec<Value> = stock
+            .iter()
+            .map(|size| json!({ "size": size, "count": 1 }))
+            .collect();
+        let shim = json!({ "gap_per_shim": 1, "stock": pieces });
+        put(&mut document, "/clearance/valves/shim", shim);
+        let reading = drags("1", "intake", "0.30 mm", "2.70 mm");
+        put(&mut document, "/clearance/readings/0", reading);
+        let report = report(&document);
+        assert_eq!(plan(&report).moves[0].new.mm(), 2.79, "{stock:?}");
+    }
+}
+
+/// The mark for a shim stop lies on the rim as far behind the TDC mark as the crank has turned past it.
+#[test]
+fn the_rim_mark_of_a_shim_stop_is_the_arc_turned_past_top_dead_centre() {
+    let mut document = engine(&["1"], &["1"]);
+    put(&mut document, "/engine/pulley_diameter", json!("180 mm"));
+    let reading = drags("1", "intake", "0.10 mm", "2.80 mm");
+    put(&mut document, "/clearance/readings/0", reading);
+    let report = report(&document);
+    let stop = &plan(&report).stops[0];
+    let past = stop.position.degrees() % 360.0;
+    assert!(past > 1.0 && (past - 180.0).abs() > 1.0, "{past}");
+    let mark = stop.pulley_mark_mm.expect("a pulley");
+    let arc = core::f64::consts::PI * 180.0 * past / 360.0;
+    assert_abs_diff_eq!(mark, arc, epsilon = 1e-9);
+}
