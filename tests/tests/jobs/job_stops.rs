@@ -524,3 +524,77 @@ fn stops_are_told_in_whole_degrees_and_millimetres() {
         assert!(!fraction, "{line}");
     }
 }
+
+/// The V-eight, its events held at the lash it runs with and 10 deg kept clear: two positions turn 90 deg
+/// more than the fewest stops and may be off by 32 deg more.
+#[test]
+fn a_plan_that_may_be_off_more_wins_over_one_that_turns_less() {
+    let mut document = example("v-eight-shims.json");
+    put(&mut document, "/clearance/readings", json!([]));
+    put(&mut document, "/clearance/valves/guard", json!("10 deg"));
+    put(
+        &mut document,
+        "/clearance/valves/events/at",
+        json!({ "lash": "0.10 mm" }),
+    );
+    let report = report(&document);
+    let section = clearance(&report);
+    let fewest = plan(section, Method::FewestStops);
+    let chosen = recommended(section);
+    assert_eq!(chosen.method, Method::TwoPosition);
+    assert_eq!(chosen.stops.len(), fewest.stops.len());
+    assert!(chosen.total_turn > fewest.total_turn);
+    assert!(margin(fewest) >= 15.0 && margin(chosen) > margin(fewest) + 15.0);
+}
+
+/// Of several books the least lash counts: a valve set tighter leaves its base circle earlier.
+#[test]
+fn events_are_corrected_to_the_least_lash_of_any_book() {
+    let with_books = |set: &[(&str, &str, &str)]| {
+        let mut document = four();
+        let at = json!({ "lash": "1.00 mm" });
+        put(&mut document, "/clearance/valves/events/at", at);
+        let book = document["clearance"]["specifications"][0].clone();
+        let books: Vec<Value> = set
+            .iter()
+            .map(|(set_to, from, to)| {
+                let mut one = book.clone();
+                one["id"] = json!(set_to);
+                one["intake"] = json!({ "set_to": set_to, "set": { "from": from, "to": to } });
+                one
+            })
+            .collect();
+        put(&mut document, "/clearance/specifications", json!(books));
+        assumed(&report(&document), "valve.events-at").unwrap()
+    };
+    let (usual, tight) = (
+        ("0.20 mm", "0.15 mm", "0.25 mm"),
+        ("0.05 mm", "0.03 mm", "0.07 mm"),
+    );
+    let least = with_books(&[tight]);
+    assert_eq!(with_books(&[usual, tight]), least);
+    assert_eq!(with_books(&[tight, usual]), least);
+    assert_ne!(with_books(&[usual]), least);
+}
+
+/// A ring that is stated to float has every other way spoken against, with the reason.
+#[test]
+fn a_ring_that_is_said_to_float_leaves_cylinder_by_cylinder() {
+    let mut document = example("radial-nine.json");
+    let mut plan = document["clearance"]["plan"].clone();
+    if plan.is_null() {
+        plan = json!({});
+    }
+    plan["ring_floats"] = json!(true);
+    put(&mut document, "/clearance/plan", plan);
+    let report = report(&document);
+    let section = clearance(&report);
+    assert!(assumed(&report, "valve.ring-floats").is_none());
+    assert_eq!(recommended(section).method, Method::CylinderByCylinder);
+    for plan in &section.stops.plans {
+        let floats = plan.against.iter().find(|a| a.code == "job.ring-floats");
+        let is_other = plan.method != Method::CylinderByCylinder;
+        assert_eq!(floats.is_some(), is_other, "{:?}", plan.method);
+        assert!(floats.is_none_or(|a| a.text.contains("the cam ring floats")));
+    }
+}

@@ -121,6 +121,19 @@ fn a_gap_far_beyond_reason_gets_a_cause_to_find_and_no_turn() {
             "{found:?}"
         );
     }
+    // 0.35 mm over is far, 0.30 mm is not sure to be; so is 0.22 mm lost, and 0.15 mm is not.
+    let mut wide = exhaust(Value::Null);
+    wide["gauge"]["leaves"] =
+        json!([&LEAVES[..], &["0.13 mm", "0.60 mm", "0.65 mm", "0.70 mm"]].concat());
+    for (goes, refuses, action) in [
+        ("0.65 mm", "0.70 mm", "find_cause"),
+        ("0.60 mm", "0.65 mm", "reset"),
+        ("0.10 mm", "0.12 mm", "find_cause"),
+        ("0.13 mm", "0.15 mm", "reset"),
+    ] {
+        wide["reading"] = json!({ "goes": [goes], "refuses": [refuses] });
+        assert_eq!(judged(&wide)["advice"]["action"], action, "{goes}");
+    }
     // Less than half lost, and less than 0.3 mm over, is set.
     for (goes, refuses) in [("0.20 mm", "0.22 mm"), ("0.35 mm", "0.40 mm")] {
         let advice = &judged(&exhaust(json!({ "goes": [goes], "refuses": [refuses] })))["advice"];
@@ -156,10 +169,11 @@ fn a_seat_that_does_not_tell_gets_no_angle() {
     }
     // 0.09 mm by a 1 mm thread: 32.4 deg, a rocker of 1.5 between, 21.6 and 12.96.
     for (seat, degrees) in [("valve_side", 32.4), ("cam_side", 21.6), ("pivot", 12.96)] {
-        let turned = advice(seat, Some(1.5))["screw"]["angle"]["deg"]
-            .as_f64()
-            .unwrap();
+        let advice = advice(seat, Some(1.5));
+        let turned = advice["screw"]["angle"]["deg"].as_f64().unwrap();
         assert!((turned + degrees).abs() < 1e-9, "{seat} {turned}");
+        let part = if seat == "pivot" { "nut" } else { "screw" };
+        assert_eq!(advice["screw"]["part"], part, "{seat}");
     }
 }
 
@@ -312,6 +326,12 @@ fn a_book_with_one_figure_is_taken_and_no_band_of_no_width_condemns_a_good_valve
     ));
     assert_eq!(judged["advice"]["action"], "leave", "{judged}");
     assert_eq!(judged["limits"], "0.08 mm to 0.15 mm");
+    // One leaf further than 0.05 mm is not next to the figure.
+    let wide = self::judged(&one_figure(
+        json!({ "goes": ["0.10 mm"], "refuses": ["0.16 mm"] }),
+        &["0.05 mm", "0.10 mm", "0.16 mm"],
+    ));
+    assert_eq!(wide["limits"], "0.08 mm to 0.12 mm");
     // Its own leaf must go.
     let tight = self::judged(&one_figure(
         json!({ "goes": ["0.05 mm"], "refuses": ["0.10 mm"] }),
@@ -484,4 +504,45 @@ fn a_leaf_that_can_still_tell_is_named_though_the_verdict_is_probable() {
         (sure["verdict"].as_str(), sure["next_leaf"].is_null()),
         (Some("below"), true)
     );
+}
+
+/// The leaf that drags is as near to the figure as hand and leaf can tell: nothing is turned, whether the
+/// narrow band calls the valve tight or leaves it open.
+#[test]
+fn a_drag_near_the_figure_of_a_book_turns_nothing() {
+    let leaves = ["0.09 mm", "0.095 mm", "0.10 mm", "0.12 mm"];
+    for (leaf, plus_minus, verdict) in [
+        ("0.09 mm", Some("0.005 mm"), "below"),
+        ("0.095 mm", None, "cannot_say"),
+    ] {
+        let reading = json!({ "drags": [leaf], "spread": "0.012 mm" });
+        let mut check = one_figure(reading, &leaves);
+        if let Some(width) = plus_minus {
+            check["limits"]["plus_minus"] = json!(width);
+        }
+        let judged = judged(&check);
+        assert_eq!(judged["verdict"], verdict, "{judged}");
+        assert_eq!(judged["advice"]["action"], "leave", "{judged}");
+        let text = judged["advice"]["text"].as_str().unwrap();
+        assert!(text.contains("as near to the value to set"), "{text}");
+    }
+}
+
+/// Leaves to find prove the set band as it is felt: two leaves that make a size in it come before one
+/// outside, and over a hollow the band is felt that much lower.
+#[test]
+fn leaves_to_find_prove_the_band_as_it_is_felt() {
+    let leaves = |list: &[&str], hollow: Option<&str>| {
+        let mut check = exhaust(json!({ "goes": ["0.20 mm"], "refuses": ["0.22 mm"] }));
+        check["gauge"]["leaves"] = json!([&["0.20 mm", "0.22 mm"], list].concat());
+        if let Some(depth) = hollow {
+            check["reading"]["hollow"] = json!({ "depth": depth, "uncertainty": "0 mm" });
+        }
+        judged(&check)["advice"]["leaves"].clone()
+    };
+    let flat = leaves(&["0.07 mm", "0.25 mm", "0.35 mm"], None);
+    assert_eq!(flat["goes"], "0.22 mm + 0.07 mm");
+    // 0.28 to 0.32 mm is felt as 0.25 to 0.29 mm.
+    let bridged = leaves(&["0.07 mm", "0.25 mm", "0.31 mm"], Some("0.03 mm"));
+    assert_eq!(bridged["refuses"], "0.22 mm + 0.07 mm");
 }

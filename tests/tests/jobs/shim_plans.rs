@@ -463,3 +463,154 @@ fn no_shim_is_out_while_the_crank_is_turned() {
         "{sheet}"
     );
 }
+
+/// Events so long that both valves of a cylinder are closed together only near firing TDC: each shim has
+/// a place of its own, where its own valve is closed. By hand: with 20 deg kept clear and 25 for events of
+/// which nothing is said the intake is closed from 55 before to 275 after firing TDC, the exhaust from 275
+/// before to 55 after; the piston is away from 60 to 300 on either side.
+#[test]
+fn where_no_place_suits_both_valves_each_is_changed_with_its_own_closed() {
+    let mut document = engine(&["1"], &["1"]);
+    let events = json!({
+        "intake_opens_btdc": "40 deg", "intake_closes_abdc": "80 deg",
+        "exhaust_opens_bbdc": "80 deg", "exhaust_closes_atdc": "40 deg"
+    });
+    put(&mut document, "/clearance/valves/events", events);
+    let readings = json!([
+        drags("1", "intake", "0.10 mm", "2.80 mm"),
+        drags("1", "exhaust", "0.20 mm", "2.80 mm")
+    ]);
+    put(&mut document, "/clearance/readings", readings);
+    let report = report(&document);
+    let plan = plan(&report);
+    let visits: Vec<_> = plan.stops.iter().flat_map(|stop| &stop.work).collect();
+    assert_eq!(visits.len(), 2);
+    for visit in visits {
+        let past = visit.after_firing_tdc.degrees();
+        let closed = if visit.valve.ends_with("intake") {
+            60.0..=275.0
+        } else {
+            -275.0..=-60.0
+        };
+        assert!(closed.contains(&past), "{visit:?}");
+        let room = (past - closed.start()).min(closed.end() - past);
+        assert_abs_diff_eq!(visit.margin.degrees(), room, epsilon = 1e-9);
+        assert!(!visit.all_closed);
+    }
+    let sheet = report.full_sheet();
+    assert!(
+        sheet.contains("the other valve of this cylinder is open here"),
+        "{sheet}"
+    );
+}
+
+/// Cylinders half a turn apart share 8 deg of place when 26 are kept clear: 4 either way is no mark to set
+/// a crank by, so each gets a stop of its own.
+#[test]
+fn no_stop_for_shims_asks_for_a_crank_set_closer_than_five_degrees() {
+    let mut document = engine(&["1", "2", "3", "4"], &["1", "3", "4", "2"]);
+    put(&mut document, "/clearance/valves/guard", json!("26 deg"));
+    let readings = json!([
+        drags("1", "intake", "0.10 mm", "2.80 mm"),
+        drags("3", "intake", "0.10 mm", "2.80 mm")
+    ]);
+    put(&mut document, "/clearance/readings", readings);
+    let report = report(&document);
+    let plan = plan(&report);
+    assert_eq!(plan.stops.len(), 2);
+    let mut visits = plan.stops.iter().flat_map(|stop| &stop.work);
+    assert!(visits.all(|visit| visit.margin.degrees() >= 5.0));
+}
+
+/// 0.301 and 0.316 mm over 2.70 mm want 2.801 and 2.816 mm; at hand are 2.800 and 2.775 mm. One way leaves
+/// 0.001 and 0.041 mm over, the other 0.026 and 0.016: the same sum, and the worse valve is better off.
+#[test]
+fn of_equal_sums_the_one_without_a_bad_valve_is_taken() {
+    for (small, large) in [("1", "2"), ("2", "1")] {
+        for stock in [["2.800 mm", "2.775 mm"], ["2.775 mm", "2.800 mm"]] {
+            let mut document = engine(&["1", "2"], &["1", "2"]);
+            let pieces: Vec<Value> = stock
+                .iter()
+                .map(|size| json!({ "size": size, "count": 1 }))
+                .collect();
+            let shim = json!({ "gap_per_shim": 1, "stock": pieces });
+            put(&mut document, "/clearance/valves/shim", shim);
+            let leaves = json!(["0.301 mm", "0.316 mm"]);
+            put(&mut document, "/clearance/gauge/leaves", leaves);
+            let mut readings = [
+                drags(small, "intake", "0.301 mm", "2.70 mm"),
+                drags(large, "intake", "0.316 mm", "2.70 mm"),
+            ];
+            readings.sort_by_key(|reading| reading["cylinder"].to_string());
+            put(&mut document, "/clearance/readings", json!(readings));
+            let report = report(&document);
+            let plan = plan(&report);
+            let fitted = |cylinder: &str| {
+                let name = format!("cylinder {cylinder} intake");
+                let step = plan.moves.iter().find(|m| m.valve == name);
+                step.expect("a step").new.mm()
+            };
+            assert_eq!((fitted(small), fitted(large)), (2.775, 2.8), "{stock:?}");
+        }
+    }
+}
+
+/// A shim that may be taken from a valve in its band: that valve is told so, and its own step.
+#[test]
+fn a_good_valve_that_gives_its_shim_is_told_its_step() {
+    let mut document = engine(&["1", "2"], &["1", "2"]);
+    let shim = json!({
+        "gap_per_shim": 1, "swap": "any", "stock": [{ "size": "2.73 mm", "count": 1 }]
+    });
+    put(&mut document, "/clearance/valves/shim", shim);
+    let leaves = json!(["0.26 mm", "0.30 mm"]);
+    put(&mut document, "/clearance/gauge/leaves", leaves);
+    let readings = json!([
+        drags("1", "intake", "0.30 mm", "2.70 mm"),
+        drags("2", "exhaust", "0.26 mm", "2.80 mm")
+    ]);
+    put(&mut document, "/clearance/readings", readings);
+    let report = report(&document);
+    let giver = judged(&report, "cylinder 2 exhaust");
+    assert_eq!(giver.verdict, Verdict::InBand);
+    let text = giver.advice.text();
+    assert!(text.contains("its shim goes to another valve"), "{text}");
+    let step = giver.advice.reset().and_then(|reset| reset.shim_plan);
+    let moves = &plan(&report).moves;
+    let at = moves.iter().position(|m| m.valve == "cylinder 2 exhaust");
+    assert_eq!(step, at.map(|at| at + 1));
+}
+
+/// Of two shims as far from the value to set the one that leaves the valve looser is fitted.
+#[test]
+fn of_two_sizes_as_near_the_looser_is_fitted() {
+    for stock in [["2.79 mm", "2.81 mm"], ["2.81 mm", "2.79 mm"]] {
+        let mut document = engine(&["1"], &["1"]);
+        let pieces: Vec<Value> = stock
+            .iter()
+            .map(|size| json!({ "size": size, "count": 1 }))
+            .collect();
+        let shim = json!({ "gap_per_shim": 1, "stock": pieces });
+        put(&mut document, "/clearance/valves/shim", shim);
+        let reading = drags("1", "intake", "0.30 mm", "2.70 mm");
+        put(&mut document, "/clearance/readings/0", reading);
+        let report = report(&document);
+        assert_eq!(plan(&report).moves[0].new.mm(), 2.79, "{stock:?}");
+    }
+}
+
+/// The mark for a shim stop lies on the rim as far behind the TDC mark as the crank has turned past it.
+#[test]
+fn the_rim_mark_of_a_shim_stop_is_the_arc_turned_past_top_dead_centre() {
+    let mut document = engine(&["1"], &["1"]);
+    put(&mut document, "/engine/pulley_diameter", json!("180 mm"));
+    let reading = drags("1", "intake", "0.10 mm", "2.80 mm");
+    put(&mut document, "/clearance/readings/0", reading);
+    let report = report(&document);
+    let stop = &plan(&report).stops[0];
+    let past = stop.position.degrees() % 360.0;
+    assert!(past > 1.0 && (past - 180.0).abs() > 1.0, "{past}");
+    let mark = stop.pulley_mark_mm.expect("a pulley");
+    let arc = core::f64::consts::PI * 180.0 * past / 360.0;
+    assert_abs_diff_eq!(mark, arc, epsilon = 1e-9);
+}
