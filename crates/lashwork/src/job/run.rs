@@ -69,6 +69,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         engine: &request.engine,
         number: request.engine_number,
         pulley: request.pulley,
+        units: request.units,
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
@@ -78,6 +79,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         title: request.title.clone(),
         note: request.note.clone(),
         record: request.record.clone(),
+        units: request.units,
         engine: engine::report(&request.engine, request.engine_number, request.pulley),
         cautions: cautions(Facts {
             machine: request.machine,
