@@ -137,6 +137,13 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         Some(gauge) => leaf_set(gauge, "/gauge", problems),
         None => own_leaves(&reading, problems),
     };
+    let before = problems.len();
+    let used = gauge
+        .as_ref()
+        .and_then(|gauge| gauge_use(gauge, "/gauge", problems));
+    if problems.len() > before {
+        return None;
+    }
     let found = leaves.and_then(|set| {
         let found = as_found(&reading, &set, "/reading", problems)?;
         Some((found, set))
@@ -147,7 +154,7 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
     one.reference = reference.map(|t| t.0);
     one.condition = condition.map(|c| c.0);
     one.leaves = gauge.as_ref().map(|_| leaves);
-    one.gauge_use = gauge.as_ref().map(gauge_use);
+    one.gauge_use = used;
     one.adjuster = adjuster?;
     one.rocker_ratio = rocker_ratio;
     if let Some(metal) = metal {

@@ -1,7 +1,7 @@
 //! From request to report.
 
 use super::assumptions::Assumptions;
-use super::cautions::{Facts, cautions, is_radial};
+use super::cautions::{Facts, cautions, is_radial, may_be_radial};
 use super::clearance::Known;
 use super::problem::Problem;
 use super::report::Report;
@@ -64,6 +64,12 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let mut assumptions = Assumptions::default();
     for assumption in request.engine.assumptions() {
         assumptions.add(assumption.code(), assumption.to_string());
+    }
+    if request.clearance.is_some() && may_be_radial(&request.engine) {
+        assumptions.add(
+            "engine.layout",
+            "how the cylinders stand not stated: taken as in-line; a radial goes cylinder by cylinder",
+        );
     }
     let known = Known {
         engine: &request.engine,

@@ -121,6 +121,8 @@ pub(super) fn report(
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
     problems.extend(rocker_ratio(asked).err());
+    let used = asked.gauge_use.check();
+    problems.extend(used.err().map(|e| Problem::at(Place::Gauge, &e)));
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held = held(&candidates);
