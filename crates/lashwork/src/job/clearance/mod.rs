@@ -25,7 +25,7 @@ pub use crank::answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
 pub use one_valve::{OneValve, OneValveReport};
-pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
+pub use readings::answer::{FirstLeafReport, JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
@@ -188,6 +188,7 @@ pub(super) fn report(
             .collect(),
         shim_plans,
         diagnosis,
+        first_leaves: readings::first_leaves(&candidates, judging),
         not_read: not_read(asked, &valves, names),
     })
 }
