@@ -105,7 +105,9 @@ pub(crate) fn clearance(
         .filter(|list| is_short(list, "/clearance/specifications", problems))
         .map(|list| specifications::all(list, problems));
     let gauge = doc.gauge.take(Some((&here, "gauge")), problems);
-    let gauge_use = gauge.as_ref().map(gauge::gauge_use);
+    let gauge_use = gauge
+        .as_ref()
+        .and_then(|g| gauge::gauge_use(g, "/clearance/gauge", problems));
     let leaves = gauge.and_then(|g| gauge::leaf_set(&g, "/clearance/gauge", problems));
     let ratio = valves.as_ref().and_then(|v| v.rocker_ratio);
     let metal = match doc.metal {

@@ -7,10 +7,14 @@ use crate::part::Part;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Fields;
-use lashwork::job::{Record, Request};
+use crate::word::W;
+use lashwork::job::{Record, Request, ShownLength, ShownTemperature, Units};
 
 /// The document format this version reads.
 const FORMAT: u64 = 1;
+
+named!(ShownLength as "ShownLengthDoc" { Millimetre = "mm", Inch = "in" });
+named!(ShownTemperature as "ShownTemperatureDoc" { Celsius = "C", Fahrenheit = "F" });
 
 parts! {
     /// A service: the engine, and a section for each step that is asked for.
@@ -28,11 +32,21 @@ parts! {
         /// When, by whom and with what the readings were taken.
         #[cfg_attr(feature = "schema", schemars(default))]
         record: Part<RecordDoc>,
+        /// In which units texts say lengths and temperatures; numbers of the report stay in SI units.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        units: Part<UnitsDoc>,
         /// The engine.
         engine: Part<EngineDoc>,
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section>,
+    }
+    /// In which units texts say lengths and temperatures.
+    UnitsDoc {
+        /// Of the lash; that of the leaves if it is not stated. Leaves and shims are named as they are marked.
+        length: Option<W<ShownLength>>,
+        /// Of temperatures; C if it is not stated.
+        temperature: Option<W<ShownTemperature>>,
     }
     /// When, by whom and with what the readings were taken, each as you would write it on paper.
     RecordDoc {
@@ -83,6 +97,7 @@ impl Document {
             .engine
             .take(Some((&Place::Document, "engine")), problems);
         let record = self.record.take(None, problems).map(record);
+        let units = self.units.take(None, problems).map(units);
         let machine = doc.as_ref().map(machine);
         let number = doc.as_ref().and_then(|e| e.number);
         let pulley = doc.as_ref().and_then(|e| pulley(e, problems));
@@ -99,8 +114,16 @@ impl Document {
         request.engine_number = number;
         request.pulley = pulley;
         request.record = record.unwrap_or_default();
+        request.units = units.unwrap_or_default();
         request.machine = machine.unwrap_or_default();
         Some(request)
+    }
+}
+
+pub(crate) fn units(doc: UnitsDoc) -> Units {
+    Units {
+        length: doc.length.map(|length| length.0),
+        temperature: doc.temperature.map_or_else(Default::default, |unit| unit.0),
     }
 }
 

@@ -7,6 +7,7 @@ use crate::clearance::rule::{RuleDoc, rule};
 use crate::clearance::shims::{OneShimDoc, ShimDoc};
 use crate::clearance::specifications::{LimitsDoc, limits};
 use crate::clearance::valves::{ScrewDoc, adjuster};
+use crate::document::{UnitsDoc, units};
 use crate::json::{self, Json};
 use crate::part::Part;
 use crate::place::Place;
@@ -40,6 +41,8 @@ parts! {
         /// Valve movement over cam-side movement.
         rocker_ratio: Option<f64>,
         rule: Part<RuleDoc>,
+        /// In which units texts say lengths and temperatures; numbers of the answer stay in SI units.
+        units: Part<UnitsDoc>,
     }
 }
 
@@ -114,12 +117,14 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         shim,
         rocker_ratio,
         rule: rule_doc,
+        units: units_doc,
     } = QuickDoc::of_fields(&fields, problems)?;
     let before = problems.len();
-    let (gauge, metal, rule_doc) = (
+    let (gauge, metal, rule_doc, units_doc) = (
         gauge.take(None, problems),
         metal.take(None, problems),
         rule_doc.take(None, problems),
+        units_doc.take(None, problems),
     );
     if problems.len() > before {
         return None;
@@ -132,6 +137,13 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         Some(gauge) => leaf_set(gauge, "/gauge", problems),
         None => own_leaves(&reading, problems),
     };
+    let before = problems.len();
+    let used = gauge
+        .as_ref()
+        .and_then(|gauge| gauge_use(gauge, "/gauge", problems));
+    if problems.len() > before {
+        return None;
+    }
     let found = leaves.and_then(|set| {
         let found = as_found(&reading, &set, "/reading", problems)?;
         Some((found, set))
@@ -142,7 +154,7 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
     one.reference = reference.map(|t| t.0);
     one.condition = condition.map(|c| c.0);
     one.leaves = gauge.as_ref().map(|_| leaves);
-    one.gauge_use = gauge.as_ref().map(gauge_use);
+    one.gauge_use = used;
     one.adjuster = adjuster?;
     one.rocker_ratio = rocker_ratio;
     if let Some(metal) = metal {
@@ -153,6 +165,7 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         };
     }
     one.rule = rule_doc.map(rule);
+    one.units = units_doc.map(units).unwrap_or_default();
     Some(one)
 }
 

@@ -101,6 +101,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::LashTableVaries => section("/metal/curve/varies"),
         P::Rocker(i) => section(&format!("/crank_check/rockers/{i}/number")),
         P::OtherOrder(i) => section(&format!("/crank_check/also_orders/{i}")),
+        P::Gauge => section("/gauge"),
         P::MisreadRisk => section("/crank_check/wrong_call"),
         _ => String::new(),
     }

@@ -260,10 +260,63 @@ fn gauges_that_measure_nothing() {
         "feeler.no-leaves",
     );
     only_with(
-        &[("/clearance/gauge/leaves/1", json!("0.05 mm"))],
+        &[("/clearance/gauge/leaves/1", json!("50 um"))],
         "/clearance/gauge/leaves",
         "feeler.leaf-twice",
     );
+}
+
+#[test]
+fn a_leaf_lies_in_a_stack_no_more_often_than_there_is_one() {
+    let place = "/clearance/readings/0";
+    let twice = json!({ "cylinder": "1", "valve": "intake", "goes": ["0.05 mm", "0.05 mm"] });
+    let problem = only_with(
+        &[(place, twice.clone())],
+        "/clearance/readings/0/goes",
+        "feeler.not-so-many",
+    );
+    assert!(problem.hint.contains("twice in the gauge"), "{problem:?}");
+    let two_of_it = with(&[
+        (place, twice),
+        ("/clearance/gauge/leaves/1", json!("0.05 mm")),
+    ]);
+    let answer = lashwork_wire::report(two_of_it.to_string().as_bytes());
+    let said = answer.err().unwrap_or_default();
+    assert!(
+        said.iter().all(|p| p.code != "feeler.not-so-many"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn a_hand_or_a_joint_below_zero_is_refused_at_the_gauge_whatever_was_read() {
+    for field in ["hand", "joint"] {
+        let place = format!("/clearance/gauge/{field}");
+        let edits = [
+            (place.as_str(), json!("-0.01 mm")),
+            ("/clearance/readings", json!([])),
+        ];
+        only_with(&edits, &place, "feeler.negative");
+    }
+}
+
+/// An odd row of cylinders that fires evenly is a radial more often than not; common practice, no source.
+#[test]
+fn five_cylinders_that_stand_nobody_knows_how_are_said_to_be_taken_as_in_line() {
+    let five = |cylinder: fn(usize) -> Value| {
+        let cylinders: Vec<Value> = (1..=5).map(cylinder).collect();
+        let document = with(&[
+            ("/engine/cylinders", json!(cylinders)),
+            ("/engine/firing_order", json!(["1", "3", "5", "2", "4"])),
+            ("/clearance/readings", json!([])),
+        ]);
+        let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
+        report.assumptions.iter().any(|a| a.code == "engine.layout")
+    };
+    assert!(five(|n| json!({ "label": n.to_string() })));
+    assert!(!five(
+        |n| json!({ "label": n.to_string(), "bank": "0 deg", "crankpin": format!("{} deg", (360 - 72 * (n - 1)) % 360) })
+    ));
 }
 
 #[test]

@@ -11,7 +11,7 @@ use lashwork::job::clearance::JudgedReport;
 use lashwork::quantity::Lash;
 use lashwork::tolerance::Verdict;
 use lashwork_tests::refusals::{example, put};
-use lashwork_tests::{clearance, root};
+use lashwork_tests::{clearance, examples, root};
 use serde_json::{Value, json};
 use std::fs;
 
@@ -110,8 +110,96 @@ fn a_reading_with_one_end_is_told_which_way_to_go() {
 #[test]
 fn gaps_felt_with_inch_leaves_are_shown_in_inches_too() {
     let sheet = report("v-twin.json").full_sheet();
-    assert!(sheet.contains("0.2286 mm = 0.00900 in"), "{sheet}");
+    assert!(
+        sheet.contains("gap as felt 0.0090 in (0.229 mm), u 0.0003 in"),
+        "{sheet}"
+    );
+    assert!(sheet.contains("gap as felt 0.0040 in to 0.0050 in (0.102 mm to 0.127 mm)"));
     assert!(!report("inline-four.json").full_sheet().contains(" in,"));
+}
+
+/// 68 F is 20 C, 70 F 21.1 C, 5 K are 9 F (SI brochure; NIST SP 811); 0.25 mm is 0.0098 in.
+#[test]
+fn lash_and_temperature_are_said_in_the_units_that_are_asked_for() {
+    let sheet = report("v-twin.json").full_sheet();
+    assert!(sheet.contains("metal at 70 F (u 3.6 F)") && sheet.contains("cold, at 68 F"));
+    assert!(!sheet.contains(" C,") && !sheet.contains(" K "), "{sheet}");
+    let mut document = example("inline-four.json");
+    let of = |document: &Value| {
+        let bytes = document.to_string();
+        lashwork_wire::report(bytes.as_bytes())
+            .expect("a report")
+            .full_sheet()
+    };
+    let plain = of(&document);
+    put(
+        &mut document,
+        "/units",
+        json!({ "length": "in", "temperature": "F" }),
+    );
+    let asked = of(&document);
+    assert!(
+        plain.contains("cold, at 20 C") && asked.contains("cold, at 68 F"),
+        "{asked}"
+    );
+    assert!(
+        plain.contains("gap as felt 0.") && !plain.contains(" in ("),
+        "{plain}"
+    );
+    assert!(asked.contains(" in (0."), "{asked}");
+}
+
+/// Standard uncertainty: JCGM 100:2008, G.1.3 (68 % within u, 95 % within 2 u for a normal one).
+#[test]
+fn the_sheet_shows_no_more_digits_than_a_hand_can_use() {
+    for (name, _) in examples() {
+        let sheet = report(&name).full_sheet();
+        let explained = sheet.matches("u is the standard uncertainty").count();
+        assert_eq!(
+            explained,
+            usize::from(sheet.contains("gap as felt")),
+            "{name}"
+        );
+        let felt = sheet.lines().filter(|line| line.contains("gap as felt"));
+        for word in felt.flat_map(|line| line.split_whitespace()) {
+            let decimals = word
+                .trim_matches(['(', ')', ','])
+                .split_once('.')
+                .map_or(0, |(_, d)| d.len());
+            assert!(decimals <= 4, "{name}: {word}");
+        }
+    }
+    let sheet = report("inline-four.json").full_sheet();
+    assert!(sheet.contains(" %") && !sheet.contains("95.1 %"), "{sheet}");
+}
+
+#[test]
+fn the_leaf_to_try_first_is_known_before_anything_was_felt() {
+    let mut document = example("inline-four.json");
+    put(&mut document, "/clearance/readings", json!([]));
+    let bytes = document.to_string();
+    let report = lashwork_wire::report(bytes.as_bytes()).expect("a report");
+    let first = &clearance(&report).first_leaves;
+    assert_eq!(first.len(), 2, "{first:?}");
+    for one in first {
+        assert!(
+            one.first.settles > 0.99 && one.first.text.contains("first;"),
+            "{one:?}"
+        );
+        let mm = one.first.leaf.mm();
+        assert!(mm > 0.15 && mm < 0.45, "{one:?}");
+    }
+    let of = |i: usize| first.get(i).map_or(0.0, |one| one.first.leaf.mm());
+    assert!(of(0) < of(1), "the exhaust valves are set wider: {first:?}");
+    // No leaf is named where no reading can be judged: a hot engine against a cold book.
+    put(
+        &mut document,
+        "/clearance/metal",
+        json!({ "temperature": { "is": "70 C" } }),
+    );
+    let bytes = document.to_string();
+    let hot = lashwork_wire::report(bytes.as_bytes()).expect("a report");
+    assert!(clearance(&hot).first_leaves.is_empty());
 }
 
 /// The same tin with its series in inches: 0.0875 to 0.1275 in by 0.0025 in.
@@ -123,7 +211,7 @@ fn shims_of_inch_sizes_are_shown_in_inches_too() {
     let report = lashwork_wire::report(document.to_string().as_bytes()).expect("a report");
     let plan = clearance(&report).shim_plans.first().expect("a plan");
     let old = plan.moves.first().expect("a step").old;
-    let both = format!("lift out {:.3} mm = {:.4} in", old.mm(), old.mm() / 25.4);
+    let both = format!("lift out {:.4} in ({:.3} mm)", old.mm() / 25.4, old.mm());
     let sheet = report.full_sheet();
     assert!(plan.in_inches && sheet.contains(&both), "{both}\n{sheet}");
     let in_mm = self::report("v-eight-shims.json").full_sheet();

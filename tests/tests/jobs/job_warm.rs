@@ -216,7 +216,7 @@ fn a_last_cooling_reading_outside_the_stated_temperatures_is_pointed_out() {
         json!({"after": "180 min", "is": "20.4 C"}),
     )]);
     let text = at_odds(&later).expect("a contradiction");
-    assert!(text.contains("24.0 C to 46.0 C"), "{text}");
+    assert!(text.contains("24 C to 46 C"), "{text}");
     assert!(later.full_sheet().contains(&text));
 }
 

@@ -166,7 +166,7 @@ fn the_rule_chooses_between_two_sizes_and_both_chances_are_shown() {
     assert_abs_diff_eq!(other.probabilities.in_band.least, 0.7940, epsilon = 1e-4);
     let sheet = report.full_sheet();
     assert!(
-        sheet.contains("2.750 mm instead: CANNOT SAY: tight 20.6 %, in band 79.4 %"),
+        sheet.contains("2.750 mm instead: CANNOT SAY: tight 21 %, in band 79 %"),
         "{sheet}"
     );
 }

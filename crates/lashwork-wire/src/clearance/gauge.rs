@@ -11,6 +11,7 @@ named!(Combination as "CombinationDoc" { WorstCase = "worst_case", RootSumSquare
 parts! {
     /// The feeler leaves.
     GaugeDoc {
+        /// The leaves; one that is listed twice is there twice.
         leaves: Vec<Q<Marked>>,
         /// Plus or minus on every leaf.
         tolerance: Option<Q<Marked>>,
@@ -25,14 +26,29 @@ parts! {
     }
 }
 
-/// How the leaves are used.
-pub(crate) fn gauge_use(gauge: &GaugeDoc) -> GaugeUse {
-    GaugeUse {
-        combination: gauge.stack_tolerance.0,
+/// How the leaves are used, each field checked where it stands.
+pub(crate) fn gauge_use(
+    gauge: &GaugeDoc,
+    at: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<GaugeUse> {
+    let hand = GaugeUse {
         hand: gauge.hand.map(|hand| hand.0),
+        ..GaugeUse::default()
+    };
+    let joint = GaugeUse {
         joint: gauge.joint.map(|joint| joint.0),
         ..GaugeUse::default()
-    }
+    };
+    let checked = [
+        value(problems, format!("{at}/hand"), hand.check()),
+        value(problems, format!("{at}/joint"), joint.check()),
+    ];
+    checked.iter().all(Option::is_some).then_some(GaugeUse {
+        combination: gauge.stack_tolerance.0,
+        joint: joint.joint,
+        ..hand
+    })
 }
 
 /// The leaves at hand.

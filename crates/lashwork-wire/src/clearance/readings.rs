@@ -188,5 +188,5 @@ fn stack(
     if found.len() < marks.len() {
         return None;
     }
-    value(problems, place, Stack::new(found))
+    value(problems, place, set.lay(found))
 }

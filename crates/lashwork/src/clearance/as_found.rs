@@ -32,6 +32,8 @@ pub struct AsFound {
     pub shim: Option<ShimThickness>,
     /// Standard uncertainty of that thickness, if known.
     pub shim_uncertainty: Option<Uncertainty<ShimThickness>>,
+    /// The unit in which the lash is said; if not stated, that of the leaves.
+    pub shown_in: Option<LengthUnit>,
 }
 
 impl AsFound {
@@ -44,6 +46,7 @@ impl AsFound {
             hollow: None,
             shim: None,
             shim_uncertainty: None,
+            shown_in: None,
         }
     }
 
@@ -66,9 +69,12 @@ impl AsFound {
         }
     }
 
-    /// Whether a leaf of the reading is marked in inches.
+    /// Whether the lash is said in inches: asked for, or a leaf of the reading is marked so.
     #[must_use]
     pub fn in_inches(&self) -> bool {
+        if let Some(unit) = self.shown_in {
+            return unit.is_inch();
+        }
         let leaves = self.reading.stack().leaves();
         leaves.iter().any(|leaf| leaf.mark.unit().is_inch())
     }

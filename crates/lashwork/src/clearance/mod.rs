@@ -39,7 +39,7 @@ pub use causes::{Cause, CauseCode, causes};
 pub use error::ClearanceError;
 pub use judge::{Judged, judge};
 pub use locking::{BeforeLocking, Landing};
-pub use next::NextTry;
+pub use next::{NextTry, first_try};
 pub use pair::LeavesToFind;
 pub use reset::{By, Reset, ScrewStep, ShimAdvice};
 pub use said::said;

@@ -2,7 +2,7 @@
 
 use super::said::FIRM;
 use super::setting::Setting;
-use crate::feeler::{Leaf, LeafSet, next_leaf};
+use crate::feeler::{GaugeUse, Leaf, LeafSet, NextLeaf, Reading, Stack, next_leaf};
 use crate::quantity::{Lash, Marked, Nominal};
 use crate::tolerance::{Estimate, Uncertainty, Verdict, judge};
 use alloc::format;
@@ -55,6 +55,56 @@ pub(super) fn with_ends(
     Estimate::of(end(goes, felt.low()), end(refuses, felt.high()), u).ok()
 }
 
+/// The leaf to try first at a valve at which nothing was felt yet: its gap is taken to be as likely anywhere
+/// from none to twice the upper limit. Nothing if no leaf at hand can settle it, or if no reading can be held
+/// against these limits.
+///
+/// ```
+/// use lashwork::adjust::Adjuster;
+/// use lashwork::clearance::{Setting, first_try};
+/// use lashwork::feeler::{GaugeUse, Leaf, LeafSet};
+/// use lashwork::quantity::{Lash, Marked};
+/// use lashwork::tolerance::{HasLimits, Limits};
+/// use lashwork::valve::ValveLimits;
+/// let mark = |text| Marked::parse(text);
+/// let band = Limits::between(mark("0.15 mm")?, mark("0.25 mm")?)?;
+/// let limits = ValveLimits::new(mark("0.20 mm")?, band, None)?;
+/// let leaves = ["0.05 mm", "0.15 mm", "0.20 mm", "0.25 mm", "0.40 mm"];
+/// let leaves: Result<Vec<Leaf>, _> = leaves.iter().map(|m| mark(m).map(Leaf::new)).collect();
+/// let leaves = LeafSet::new(leaves?)?;
+/// let setting = Setting {
+///     limits: &limits,
+///     correction: None,
+///     not_at_reference: None,
+///     adjuster: &Adjuster::Unstated,
+///     kind: None,
+///     rocker_ratio: None,
+///     leaves: &leaves,
+///     rule: &Lash::USUAL_RULE,
+/// };
+/// let first = first_try(&setting, &GaugeUse::default()).ok_or("a leaf")?;
+/// assert!(first.leaf.mm() > 0.05 && first.leaf.mm() < 0.40 && first.text.contains(" first;"));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[must_use]
+pub fn first_try(setting: &Setting<'_>, used: &GaugeUse) -> Option<NextTry> {
+    if setting.not_at_reference.is_some() {
+        return None;
+    }
+    let limits = setting.limits.reaching(setting.leaf_above_set_value());
+    let setting = &Setting {
+        limits: &limits,
+        ..*setting
+    };
+    let thinnest = Reading::goes(Stack::of(setting.leaves.smallest()).ok()?);
+    let u = thinnest.estimate_with(used, None).ok()?;
+    let extra = Uncertainty::from_mm(setting.warmth_uncertainty_mm()).ok()?;
+    let nothing_felt = Estimate::at_least(Lash::ZERO, u.estimate.normal_uncertainty());
+    let estimate = nothing_felt.shifted(-setting.warmth(), extra);
+    let next = next_of(setting, &estimate, -setting.warmth().mm())?;
+    Some(told(&next, "first"))
+}
+
 /// The leaf to try next; nothing if the verdict is settled, or no leaf at hand can settle it. Tight or loose
 /// is settled where it is said without "probably", or where no leaf lies between to tell. `estimate` is at the reference temperature; `shift` is what it has more than the leaves felt, in millimetres.
 pub(super) fn next_try(
@@ -62,6 +112,10 @@ pub(super) fn next_try(
     estimate: &Estimate<Lash>,
     shift: f64,
 ) -> Option<NextTry> {
+    next_of(setting, estimate, shift).map(|next| told(&next, "next"))
+}
+
+fn next_of(setting: &Setting<'_>, estimate: &Estimate<Lash>, shift: f64) -> Option<NextLeaf> {
     let upper = setting
         .limits
         .judging()
@@ -99,17 +153,20 @@ pub(super) fn next_try(
         Nominal::nearest_mm(high).ok()?,
     );
     let leaves: &LeafSet = setting.leaves;
-    let next = next_leaf(leaves, range, &settled)?;
+    next_leaf(leaves, range, &settled)
+}
+
+fn told(next: &NextLeaf, when: &str) -> NextTry {
     let tries = format!("{:.1}", next.expected_tries);
     let tries = tries.trim_end_matches(".0");
     let word = if tries == "1" { "try" } else { "tries" };
-    Some(NextTry {
+    NextTry {
         leaf: next.leaf.mark,
         expected_tries: next.expected_tries,
         settles: next.settles,
         text: format!(
-            "try {} next; about {tries} {word} until it is settled",
+            "try {} {when}; about {tries} {word} until it is settled",
             next.leaf.mark
         ),
-    })
+    }
 }

@@ -28,6 +28,16 @@ pub enum FeelerError {
         /// The mark as typed.
         leaf: Marked,
     },
+    /// A stack of more leaves of one thickness than there are.
+    #[error("a stack of {used} leaves of {leaf}, and the gauge has {held} of it")]
+    NotSoMany {
+        /// The leaf.
+        leaf: Marked,
+        /// How often the stack names it.
+        used: usize,
+        /// How many there are.
+        held: usize,
+    },
     /// Two leaves of a set are the same thickness to the nanometre.
     #[error("the leaf {second} is as thick as the leaf {first} of the same set")]
     LeafTwice {
@@ -108,6 +118,7 @@ impl Refusal for FeelerError {
             Self::NoLeaves { .. } => "feeler.no-leaves",
             Self::LeafNotPositive { .. } => "feeler.leaf-not-positive",
             Self::LeafTwice { .. } => "feeler.leaf-twice",
+            Self::NotSoMany { .. } => "feeler.not-so-many",
             Self::Negative { .. } => "feeler.negative",
             Self::NotPositive { .. } => "feeler.not-positive",
             Self::Contradiction { .. } => "feeler.contradiction",
@@ -128,6 +139,9 @@ impl Refusal for FeelerError {
             }
             Self::LeafTwice { .. } => Cow::Borrowed(
                 "list each thickness once, even if two leaves in different units share it",
+            ),
+            Self::NotSoMany { .. } => Cow::Borrowed(
+                "name the leaves that lay together; list a leaf twice in the gauge if there are two of it",
             ),
             Self::Negative { .. } => Cow::Borrowed("give zero or more"),
             Self::NotPositive { .. } => Cow::Borrowed("give more than zero"),

@@ -1,6 +1,7 @@
 //! How leaves are used: what their tolerances, the joints of a stack and the hand add to a reading.
 
-use super::Combination;
+use super::leaf::not_negative;
+use super::{Combination, FeelerError};
 use crate::quantity::{LengthUnit, Marked, Nominal};
 use serde::Serialize;
 
@@ -86,6 +87,32 @@ pub struct GaugeUse {
     /// What each joint between the leaves of a stack may add, zero or more; if not stated,
     /// [`assumed_joint`].
     pub joint: Option<Marked>,
+}
+
+impl GaugeUse {
+    /// Whether it can be so.
+    ///
+    /// # Errors
+    /// [`FeelerError::Negative`] for a tolerance, a hand or a joint below zero.
+    ///
+    /// ```
+    /// use lashwork::feeler::GaugeUse;
+    /// use lashwork::quantity::Marked;
+    /// let mut used = GaugeUse::default();
+    /// assert!(used.check().is_ok());
+    /// used.hand = Some(Marked::parse("-0.01 mm")?);
+    /// assert!(used.check().is_err());
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    pub fn check(&self) -> Result<(), FeelerError> {
+        let stated = [
+            ("the tolerance taken for a leaf", self.unstated),
+            ("the uncertainty of the hand", self.hand),
+            ("the joint between two leaves", self.joint),
+        ];
+        let mut stated = stated.into_iter();
+        stated.try_for_each(|(what, got)| got.map_or(Ok(()), |got| not_negative(what, got)))
+    }
 }
 
 /// What had to be assumed for an estimate; nothing where it was stated or did not matter.

@@ -1,6 +1,6 @@
 //! One leaf and a set of leaves.
 
-use super::FeelerError;
+use super::{FeelerError, Stack};
 use crate::quantity::{LengthUnit, Marked, Nominal};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -76,7 +76,8 @@ pub(super) fn not_negative(what: &'static str, got: Marked) -> Result<(), Feeler
     Ok(())
 }
 
-/// The leaves of one or more gauges, thinnest first; never empty, no thickness twice.
+/// The leaves of one or more gauges, thinnest first, each thickness once; never empty. A leaf that is
+/// given twice is there twice: [`lay`](LeafSet::lay).
 ///
 /// ```
 /// use lashwork::Refusal;
@@ -99,6 +100,9 @@ pub struct LeafSet {
     smallest: Leaf,
     #[serde(skip)]
     largest: Leaf,
+    /// What is there besides, of thicknesses that are in the set.
+    #[serde(skip)]
+    more: Vec<Nominal>,
 }
 
 impl LeafSet {
@@ -106,20 +110,24 @@ impl LeafSet {
     ///
     /// # Errors
     /// [`FeelerError::NoLeaves`]; [`FeelerError::LeafNotPositive`]; [`FeelerError::Negative`] for a
-    /// tolerance; [`FeelerError::LeafTwice`] for two leaves of the same nanometres.
+    /// tolerance; [`FeelerError::LeafTwice`] for two of the same nanometres that are marked in two ways.
     pub fn new(mut leaves: Vec<Leaf>) -> Result<Self, FeelerError> {
         for leaf in &leaves {
             leaf.check()?;
         }
         leaves.sort_by_key(Leaf::nominal);
+        let mut more = Vec::new();
         for (thin, thick) in leaves.iter().zip(leaves.iter().skip(1)) {
-            if thin.nominal() == thick.nominal() {
+            if thin == thick {
+                more.push(thin.nominal());
+            } else if thin.nominal() == thick.nominal() {
                 return Err(FeelerError::LeafTwice {
                     first: thin.mark,
                     second: thick.mark,
                 });
             }
         }
+        leaves.dedup();
         let (Some(&smallest), Some(&largest)) = (leaves.first(), leaves.last()) else {
             return Err(FeelerError::NoLeaves { what: "set" });
         };
@@ -127,7 +135,41 @@ impl LeafSet {
             leaves,
             smallest,
             largest,
+            more,
         })
+    }
+
+    /// Lays leaves together that this set has.
+    ///
+    /// # Errors
+    /// [`FeelerError::NotSoMany`] for a leaf named more often than it is there; those of [`Stack::new`].
+    ///
+    /// ```
+    /// use lashwork::Refusal;
+    /// use lashwork::feeler::{Leaf, LeafSet};
+    /// use lashwork::quantity::Marked;
+    /// let leaf = Leaf::new(Marked::parse("0.25 mm")?);
+    /// let (one, two) = (LeafSet::new(vec![leaf])?, LeafSet::new(vec![leaf, leaf])?);
+    /// assert_eq!(one.lay(vec![leaf, leaf]).unwrap_err().code(), "feeler.not-so-many");
+    /// assert_eq!(two.lay(vec![leaf, leaf])?.thickness(), Marked::parse("0.50 mm")?.nominal());
+    /// assert_eq!(two.leaves().len(), 1);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn lay(&self, leaves: Vec<Leaf>) -> Result<Stack, FeelerError> {
+        for leaf in &leaves {
+            let same = |other: &Nominal| *other == leaf.nominal();
+            let used = leaves.iter().map(Leaf::nominal).filter(same).count();
+            let more = self.more.iter().copied().filter(same).count();
+            let held = usize::from(self.find(leaf.nominal()).is_some()) + more;
+            if used > held {
+                return Err(FeelerError::NotSoMany {
+                    leaf: leaf.mark,
+                    used,
+                    held,
+                });
+            }
+        }
+        Stack::new(leaves)
     }
 
     /// All leaves, thinnest first.

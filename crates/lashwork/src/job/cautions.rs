@@ -145,6 +145,16 @@ const fn turning(started_by: Option<StartedBy>) -> &'static str {
     }
 }
 
+/// Fewest cylinders of a row that a four-stroke radial has in place of an in-line engine.
+const RADIAL_FROM: usize = 5;
+
+/// Whether nothing says how the cylinders stand, and their count is that of a radial of one row.
+pub(super) fn may_be_radial(engine: &Engine) -> bool {
+    let cylinders = engine.cylinders();
+    let is_unknown = cylinders.iter().all(|c| c.bank.is_none()) && engine.cam_ring().is_none();
+    is_unknown && cylinders.len() >= RADIAL_FROM && cylinders.len() % 2 == 1
+}
+
 /// Whether cylinders stand all round the crank, so that some hang below it however it is mounted.
 pub(super) fn is_radial(engine: &Engine) -> bool {
     if engine.cam_ring().is_some() {

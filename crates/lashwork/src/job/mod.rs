@@ -23,6 +23,7 @@ mod request;
 mod run;
 mod sheet;
 mod text;
+mod units;
 
 pub use assumptions::Assumption;
 pub use engine::answer::{CamRingReport, DeadCentreReport, EngineReport, FiringReport};
@@ -33,3 +34,4 @@ pub use record::Record;
 pub use report::Report;
 pub use request::Request;
 pub use run::run;
+pub use units::{ShownLength, ShownTemperature, Units};

@@ -23,6 +23,8 @@ pub enum Place {
     Specification(usize),
     /// The name of one specification.
     SpecificationId(usize),
+    /// How the leaves are used.
+    Gauge,
     /// One reading.
     Reading(usize),
     /// Which valve of its kind a reading is of.
@@ -59,6 +61,7 @@ impl fmt::Display for Place {
             Self::Specifications => f.pad("the specifications"),
             Self::Specification(i) => write!(f, "specification {}", nth(i)),
             Self::SpecificationId(i) => write!(f, "the id of specification {}", nth(i)),
+            Self::Gauge => f.pad("the gauge"),
             Self::Reading(i) => write!(f, "reading {}", nth(i)),
             Self::ReadingNumber(i) => write!(f, "the valve number of reading {}", nth(i)),
             Self::ReadingShim(i) => write!(f, "the shim of reading {}", nth(i)),

@@ -4,6 +4,7 @@ use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
 use super::engine::answer::EngineReport;
 use super::record::Record;
+use super::units::Units;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -19,6 +20,8 @@ pub struct Report {
     pub note: Option<String>,
     /// When, by whom and with what the readings were taken.
     pub record: Record,
+    /// In which units its texts say lengths and temperatures.
+    pub units: Units,
     /// The engine as understood.
     pub engine: EngineReport,
     /// Valve clearances, if they were asked for.

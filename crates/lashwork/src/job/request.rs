@@ -4,6 +4,7 @@
 use super::clearance::Clearance;
 use super::machine::Machine;
 use super::record::Record;
+use super::units::{ShownTemperature, Units};
 use crate::engine::{Engine, Pulley};
 use alloc::string::String;
 
@@ -29,6 +30,8 @@ pub struct Request {
     pub note: Option<String>,
     /// When, by whom and with what the readings were taken.
     pub record: Record,
+    /// In which units texts say lengths and temperatures.
+    pub units: Units,
     /// The engine.
     pub engine: Engine,
     /// What it stands in and how it is started.
@@ -55,6 +58,10 @@ impl Request {
                 gauge: None,
                 by: None,
             },
+            units: Units {
+                length: None,
+                temperature: ShownTemperature::Celsius,
+            },
             engine,
             machine: Machine {
                 stands_in: None,
@@ -80,6 +87,12 @@ impl Request {
     #[must_use]
     pub fn recorded(self, record: Record) -> Self {
         Self { record, ..self }
+    }
+
+    /// With the units in which texts say lengths and temperatures.
+    #[must_use]
+    pub fn shown_in(self, units: Units) -> Self {
+        Self { units, ..self }
     }
 
     /// With what the engine stands in and how it is started.

@@ -1,7 +1,7 @@
 //! From request to report.
 
 use super::assumptions::Assumptions;
-use super::cautions::{Facts, cautions, is_radial};
+use super::cautions::{Facts, cautions, is_radial, may_be_radial};
 use super::clearance::Known;
 use super::problem::Problem;
 use super::report::Report;
@@ -65,10 +65,17 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     for assumption in request.engine.assumptions() {
         assumptions.add(assumption.code(), assumption.to_string());
     }
+    if request.clearance.is_some() && may_be_radial(&request.engine) {
+        assumptions.add(
+            "engine.layout",
+            "how the cylinders stand not stated: taken as in-line; a radial goes cylinder by cylinder",
+        );
+    }
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
         pulley: request.pulley,
+        units: request.units,
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
@@ -78,6 +85,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         title: request.title.clone(),
         note: request.note.clone(),
         record: request.record.clone(),
+        units: request.units,
         engine: engine::report(&request.engine, request.engine_number, request.pulley),
         cautions: cautions(Facts {
             machine: request.machine,

@@ -45,7 +45,7 @@ fn full(report: &Report) -> String {
     }
     engine::sheet::write(&mut out, &report.engine, report.clearance.is_none());
     if let Some(found) = &report.clearance {
-        clearance::sheet::write(&mut out, found);
+        clearance::sheet::write(&mut out, found, report.units);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {

@@ -1,7 +1,7 @@
 //! What every section of the sheet writes with: lines, headings, numbers and names.
 
 use crate::engine::{End, Engine, Rotation, Sense};
-use crate::quantity::{Lash, LengthUnit};
+use crate::quantity::{Lash, LashChange, LengthUnit};
 use crate::tolerance::{Chance, Probabilities, Verdict};
 use crate::valve::{ValveId, ValveKind};
 use alloc::format;
@@ -10,6 +10,9 @@ use alloc::vec::Vec;
 
 /// A probability nearer to zero or one than this is shown as such.
 const SHOWN: f64 = 0.000_5;
+
+/// A probability no nearer to zero or one than this is shown in whole per cent.
+const WHOLE: f64 = 0.01;
 
 /// Writes a line.
 pub(super) fn line(out: &mut String, text: &str) {
@@ -112,14 +115,29 @@ pub(super) fn chances(p: &Probabilities) -> String {
     }
 }
 
-/// The ends of a gap in millimetres, and in inches too where the leaves are marked so.
+/// The ends of a gap in millimetres; where the leaves are marked in inches, in inches with the millimetres
+/// in brackets.
 pub(super) fn ends(low: Option<Lash>, high: Option<Lash>, inches: bool) -> String {
-    let mm = between(low, high, LengthUnit::Millimetre, 4);
+    let mm = between(low, high, LengthUnit::Millimetre, 3);
     if inches {
-        let inch = between(low, high, LengthUnit::Inch, 5);
-        format!("{mm} = {inch}")
+        let inch = between(low, high, LengthUnit::Inch, 4);
+        format!("{inch} ({mm})")
     } else {
         mm
+    }
+}
+
+/// A standard uncertainty or a change, in the unit of the leaves.
+pub(super) fn amount(mm: f64, inches: bool) -> String {
+    let unit = if inches {
+        LengthUnit::Inch
+    } else {
+        LengthUnit::Millimetre
+    };
+    let decimals = if inches { 4 } else { 3 };
+    match LashChange::from_mm(mm) {
+        Ok(change) => change.show(unit, decimals),
+        Err(_) => format!("{mm:.3} mm"),
     }
 }
 
@@ -134,12 +152,15 @@ fn between(low: Option<Lash>, high: Option<Lash>, unit: LengthUnit, decimals: us
     }
 }
 
-/// A probability in per cent. Certainty is never shown: no reading with a spread gives it.
+/// A probability in per cent, whole ones but near certainty. That is never shown: no reading with a spread
+/// gives it.
 pub(super) fn percent(p: f64) -> String {
     if p < SHOWN {
         String::from("under 0.1 %")
     } else if p > 1.0 - SHOWN {
         String::from("over 99.9 %")
+    } else if (WHOLE..=1.0 - WHOLE).contains(&p) {
+        format!("{:.0} %", p * 100.0)
     } else {
         format!("{:.1} %", p * 100.0)
     }

@@ -196,6 +196,26 @@ impl TemperatureDifference {
     }
 
     /// For a formula that mixes dimensions.
+    /// Text in a unit, to a tenth of a degree where that is not zero.
+    ///
+    /// ```
+    /// use lashwork::quantity::{TemperatureDifference, TemperatureUnit};
+    /// let five = TemperatureDifference::from_kelvin(5.0)?;
+    /// assert_eq!(five.show(TemperatureUnit::Celsius), "5 K");
+    /// assert_eq!(five.show(TemperatureUnit::Fahrenheit), "9 F");
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn show(self, unit: TemperatureUnit) -> String {
+        let (value, symbol) = match unit {
+            TemperatureUnit::Celsius | TemperatureUnit::Kelvin => (self.kelvin(), "K"),
+            TemperatureUnit::Fahrenheit => (self.kelvin() * 9.0 / 5.0, "F"),
+        };
+        let tenths = alloc::format!("{value:.1}");
+        let short = tenths.strip_suffix(".0").unwrap_or(&tenths);
+        alloc::format!("{short} {symbol}")
+    }
+
     pub(crate) fn si(self) -> si::TemperatureInterval {
         si::kelvins(self.kelvin())
     }

@@ -41,7 +41,7 @@ pub enum StatisticsError {
         got: f64,
     },
     /// Fewer points than a fit needs.
-    #[error("{got} points are too few, {needed} are needed")]
+    #[error("{got} {} too few, {needed} are needed", if *got == 1 { "point is" } else { "points are" })]
     TooFewPoints {
         /// Points given.
         got: usize,

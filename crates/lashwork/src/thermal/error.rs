@@ -102,7 +102,7 @@ pub enum ThermalError {
         closes_mm: f64,
     },
     /// Too few readings for a line or a law.
-    #[error("{got} readings are too few: {needed} are needed")]
+    #[error("{got} {} too few: {needed} are needed", if *got == 1 { "reading is" } else { "readings are" })]
     TooFewReadings {
         /// How many there are.
         got: usize,

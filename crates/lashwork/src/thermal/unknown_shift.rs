@@ -1,7 +1,7 @@
 //! Metal that is not at the book's temperature, with nothing to say how the lash follows.
 
 use super::{COLD_HALF_WIDTH, Metal, Reference, ThermalError};
-use crate::quantity::{Lash, Temperature, TemperatureDifference};
+use crate::quantity::{Lash, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::String;
@@ -71,6 +71,8 @@ pub fn unknown_shift(by: TemperatureDifference) -> Result<Uncertainty<Lash>, The
 /// let hot = Metal::At(MetalTemperature::of(Temperature::parse("64 C")?));
 /// let off = hot.not_at(Reference::Cold)?.ok_or("44 K are no matter?")?;
 /// assert!(off.is_too_warm());
+/// let words = off.shown_in(lashwork::quantity::TemperatureUnit::Fahrenheit).temperatures();
+/// assert!(words.starts_with("the metal is at 147 F"));
 /// assert!((off.uncertainty_mm - 0.074).abs() < 0.001);
 /// assert_eq!(Metal::Unstated.not_at(Reference::Cold)?, None);
 /// assert!(Metal::Unstated.not_at(Reference::Hot)?.is_some());
@@ -88,9 +90,20 @@ pub struct NotAtReference {
     pub apart_k: f64,
     /// What that may do to the lash: standard uncertainty in millimetres, either way.
     pub uncertainty_mm: f64,
+    #[serde(skip)]
+    shown: TemperatureUnit,
 }
 
 impl NotAtReference {
+    /// The same, its temperatures said in this unit; without it they are said in degrees Celsius.
+    #[must_use]
+    pub const fn shown_in(self, unit: TemperatureUnit) -> Self {
+        Self {
+            shown: unit,
+            ..self
+        }
+    }
+
     /// Whether it is a matter of waiting: the metal is warmer than the book's figures ask for.
     #[must_use]
     pub fn is_too_warm(&self) -> bool {
@@ -101,11 +114,11 @@ impl NotAtReference {
     #[must_use]
     pub fn temperatures(&self) -> String {
         let metal = match self.is {
-            Some(is) => format!("the metal is at {:.0} C", is.celsius()),
+            Some(is) => format!("the metal is at {}", is.show(self.shown, 0)),
             None => String::from("the metal's temperature is not stated"),
         };
         let book = match self.reference {
-            Some(wanted) => format!("the figures hold at {:.0} C", wanted.celsius()),
+            Some(wanted) => format!("the figures hold at {}", wanted.show(self.shown, 0)),
             None => String::from("the figures hold at an unstated running temperature"),
         };
         format!("{metal}, {book}")
@@ -162,6 +175,7 @@ impl Metal {
             reference: reference.temperature(),
             apart_k,
             uncertainty_mm: unknown_shift(apart)?.mm(),
+            shown: TemperatureUnit::Celsius,
         }))
     }
 }

@@ -26,7 +26,7 @@ pub use crank::answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
 pub use one_valve::{OneValve, OneValveReport};
-pub use readings::answer::{JudgedReport, LockingReport, ValveReport};
+pub use readings::answer::{FirstLeafReport, JudgedReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
@@ -54,6 +54,7 @@ use super::cautions::ValveWork;
 use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
+use super::units::{ShownLength, Units};
 use crate::adjust::Adjuster;
 use crate::clearance::{Advice, AsFound};
 use crate::engine::{Engine, Pulley};
@@ -75,6 +76,7 @@ pub(super) struct Known<'r> {
     pub(super) engine: &'r Engine,
     pub(super) number: Option<u64>,
     pub(super) pulley: Option<Pulley>,
+    pub(super) units: Units,
 }
 
 /// Works out the section.
@@ -83,8 +85,11 @@ pub(super) fn report(
     known: Known<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
+    let shown = known.units.temperature.unit();
+    let in_units = shown_in(asked, known.units.length);
+    let asked = in_units.as_ref().unwrap_or(asked);
     let mut problems = Vec::new();
-    assume(asked, known.engine, assumptions);
+    assume(asked, known, assumptions);
     let (events, guard, rule) = (
         assumed::events(asked.events, &asked.specifications, assumptions),
         assumed::guard(asked.guard, assumptions),
@@ -100,6 +105,7 @@ pub(super) fn report(
         &asked.specifications,
         known.number,
         metals,
+        shown,
         assumptions,
         &mut problems,
     );
@@ -117,10 +123,12 @@ pub(super) fn report(
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
     problems.extend(rocker_ratio(asked).err());
+    let used = asked.gauge_use.check();
+    problems.extend(used.err().map(|e| Problem::at(Place::Gauge, &e)));
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held = held(&candidates);
-    let warmth = warmth::report(metals, &asked.warmth, &held, &mut problems);
+    let warmth = warmth::report(metals, &asked.warmth, &held, shown, &mut problems);
     let crank_check = asked
         .crank_check
         .as_ref()
@@ -170,7 +178,7 @@ pub(super) fn report(
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
-        disagreements: books::all_disagreements(&books),
+        disagreements: books::all_disagreements(&books, shown),
         crank_check,
         stops,
         warmth,
@@ -182,6 +190,7 @@ pub(super) fn report(
             .collect(),
         shim_plans,
         diagnosis,
+        first_leaves: readings::first_leaves(&candidates, judging),
         not_read: not_read(asked, &valves, names),
     })
 }
@@ -192,6 +201,16 @@ const fn names<'r>(asked: &Clearance, known: Known<'r>) -> ValveNames<'r> {
         intake: asked.intake_valves,
         exhaust: asked.exhaust_valves,
     }
+}
+
+/// The same with its readings said in a unit that is asked for.
+fn shown_in(asked: &Clearance, length: Option<ShownLength>) -> Option<Clearance> {
+    let unit = length?.unit();
+    let mut shown = asked.clone();
+    for reading in &mut shown.readings {
+        reading.found.shown_in = Some(unit);
+    }
+    Some(shown)
 }
 
 /// Whether what is said of the metal can be so, here and where it is compared.
@@ -426,14 +445,15 @@ fn work<'f>(
 }
 
 /// What the section's open ends make necessary, whatever its readings.
-fn assume(asked: &Clearance, engine: &Engine, assumptions: &mut Assumptions) {
-    warmth::assume(metals(asked), &asked.warmth, assumptions);
+fn assume(asked: &Clearance, known: Known<'_>, assumptions: &mut Assumptions) {
+    let shown = known.units.temperature.unit();
+    warmth::assume(metals(asked), &asked.warmth, shown, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
     }
     readings::locking::assume(&asked.adjuster, assumptions);
     let found = asked.readings.iter().map(|r| &r.found);
-    shims::assume(&asked.adjuster, engine, found, assumptions);
+    shims::assume(&asked.adjuster, known.engine, found, assumptions);
     assumed::ratio(asked.rocker_ratio, &asked.metal, assumptions);
     for specification in &asked.specifications {
         let whose = alloc::format!("specification {}", specification.id);

@@ -11,6 +11,7 @@ use crate::job::assumptions::{Assumption, Assumptions};
 use crate::job::cautions::{Facts, cautions};
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::units::{ShownLength, Units};
 use crate::quantity::{Lash, Temperature};
 use crate::thermal::{Metal, NotAtReference, Reference};
 use crate::tolerance::DecisionRule;
@@ -71,6 +72,8 @@ pub struct OneValve {
     pub metal: Metal,
     /// The decision rule; the default is listed as an assumption.
     pub rule: Option<DecisionRule>,
+    /// In which units texts say lengths and temperatures.
+    pub units: Units,
 }
 
 /// The answer for one valve.
@@ -119,6 +122,7 @@ impl OneValve {
             rocker_ratio: None,
             metal: Metal::Unstated,
             rule: None,
+            units: Units::default(),
         }
     }
 
@@ -127,6 +131,9 @@ impl OneValve {
     /// # Errors
     /// The [`Problem`] found with the reading, the shim or the metal.
     pub fn judged(&self) -> Result<OneValveReport, Problem> {
+        let shown = self.units.temperature.unit();
+        let mut found = self.found.clone();
+        found.shown_in = self.units.length.map(ShownLength::unit).or(found.shown_in);
         let mut assumptions = Assumptions::default();
         self.assume(&mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
@@ -136,10 +143,10 @@ impl OneValve {
         let reference = self.holds_at();
         let refused = |e| Problem::at(Place::Metal, &e);
         self.metal.check().map_err(refused)?;
-        let against = books::against(&self.metal, reference).map_err(refused)?;
+        let against = books::against(&self.metal, reference, shown).map_err(refused)?;
         let (correction, off) = (against.correction, against.not_at_reference);
         if let Some(off) = &off {
-            books::assume_off(off, WHOSE, &mut assumptions);
+            books::assume_off(off, WHOSE, shown, &mut assumptions);
         }
         let refused = |e| Problem::at(Place::Reading(0), &e);
         let leaves = match &self.leaves {
@@ -159,17 +166,17 @@ impl OneValve {
             leaves: &leaves,
             rule: &rule,
         };
-        let judged = judge(&self.found, &felt, &setting);
+        let judged = judge(&found, &felt, &setting);
         let judged = judged.map_err(|e| Problem::at(Place::Reading(0), &e))?;
         Ok(OneValveReport {
             reading: self.found.words(),
-            leaves_in_inches: self.found.in_inches(),
+            leaves_in_inches: found.in_inches(),
             felt_low: felt.estimate.low(),
             felt_high: felt.estimate.high(),
             felt_uncertainty_mm: felt.estimate.normal_uncertainty().mm(),
             judged: judged_report(LIMITS, correction.as_ref(), off.as_ref(), judged),
             not_at_reference: off,
-            metal: warmth::metal_words(&self.metal),
+            metal: warmth::metal_words(&self.metal, shown),
             rule: rule.name().to_string(),
             assumptions: assumptions.list(),
             cautions: cautions(Facts {
@@ -189,14 +196,15 @@ impl OneValve {
     }
 
     fn assume(&self, assumptions: &mut Assumptions) {
-        books::assume(self.holds_at(), WHOSE, assumptions);
+        let shown = self.units.temperature.unit();
+        books::assume(self.holds_at(), WHOSE, shown, assumptions);
         if self.gauge_use.is_none() && self.found.reading.has_stack() {
             assumptions.add(
                 "feeler.stack",
                 "how leaf tolerances add in a stack not stated: worst case taken",
             );
         }
-        warmth::assume_metal(&self.metal, assumptions);
+        warmth::assume_metal(&self.metal, shown, assumptions);
         locking::assume(&self.adjuster, assumptions);
         shims::assume_fit(&self.adjuster, core::iter::once(&self.found), assumptions);
         ratio(self.rocker_ratio, &self.metal, assumptions);

@@ -2,7 +2,7 @@
 
 use super::books::answer::SpecificationReport;
 use super::crank::answer::CrankCheckReport;
-use super::readings::answer::{LockingReport, ValveReport};
+use super::readings::answer::{FirstLeafReport, LockingReport, ValveReport};
 use super::shims::answer::ShimPlanReport;
 use super::stop_work::answer::StopWorkReport;
 use super::stops::answer::StopsReport;
@@ -42,6 +42,8 @@ pub struct ClearanceReport {
     pub shim_plans: Vec<ShimPlanReport>,
     /// What all readings say together.
     pub diagnosis: Option<DiagnosisReport>,
+    /// The leaf to try first at a valve without a reading, by each specification that may apply.
+    pub first_leaves: Vec<FirstLeafReport>,
     /// Valves without a reading.
     pub not_read: Vec<String>,
 }

@@ -4,7 +4,7 @@ use super::wrap;
 use crate::job::clearance::{ClearanceReport, SpecificationReport};
 use crate::job::record::Record;
 use crate::job::report::Report;
-use crate::job::text::whole_degrees;
+use crate::job::units::Units;
 use crate::valve::{Applicability, Condition};
 use alloc::format;
 use alloc::string::String;
@@ -36,7 +36,7 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
         s.applicability != Applicability::DoesNotApply && s.used_instead.is_none()
     };
     for book in found.specifications.iter().filter(may_apply) {
-        specification(out, book);
+        specification(out, book, report.units);
     }
     let temperatures = found
         .warmth
@@ -69,13 +69,13 @@ fn record(out: &mut String, number: Option<u64>, record: &Record) {
     wrap::write(out, "", &said.join("   "));
 }
 
-fn specification(out: &mut String, book: &SpecificationReport) {
+fn specification(out: &mut String, book: &SpecificationReport, units: Units) {
     let condition = match book.condition {
         Condition::Cold => "cold",
         Condition::Hot => "hot",
     };
     let at = match book.reference {
-        Some(at) => format!("{condition}, at {} C", whole_degrees(at.celsius())),
+        Some(at) => format!("{condition}, at {}", at.show(units.temperature.unit(), 0)),
         None => format!("{condition}, temperature not stated"),
     };
     wrap::write(

@@ -48,11 +48,10 @@ fn open(out: &mut String, found: &ClearanceReport) {
     };
     let odd = found.diagnosis.iter().flat_map(|d| &d.inspections);
     for odd in odd.filter(|odd| !is_told(&odd.valve)) {
-        let way = if odd.looser { "looser" } else { "tighter" };
         let text = format!(
-            "{} is {:.2} mm {way} than the rest of its kind; look at: {}",
+            "{} is {}; look at: {}",
             odd.valve,
-            odd.off.mm().abs(),
+            odd.off_text,
             odd.look_at.join("; ")
         );
         wrap::write(out, "Odd valve: ", &text);

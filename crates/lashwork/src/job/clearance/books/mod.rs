@@ -8,9 +8,10 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::Temperature;
+use crate::quantity::{Temperature, TemperatureDifference, TemperatureUnit};
 use crate::thermal::{
-    Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP, WARM_UP_MM,
+    COLD_HALF_WIDTH, Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP,
+    WARM_UP_MM,
 };
 use crate::valve::{
     Applicability, Condition, Provenance, Specification, ValveKind, ValveLimits, disagreements,
@@ -70,6 +71,7 @@ pub(in crate::job) fn read<'r>(
     specifications: &'r [Specification],
     engine_number: Option<u64>,
     metals: Metals<'_>,
+    shown: TemperatureUnit,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
 ) -> Vec<Book<'r>> {
@@ -86,9 +88,9 @@ pub(in crate::job) fn read<'r>(
         }
         let applicability = specification.applicability(engine_number);
         let reference = reference(specification.reference, specification.condition);
-        let intake = against(metals.intake, reference);
+        let intake = against(metals.intake, reference, shown);
         let exhaust = match metals.exhaust {
-            Some(metal) => against(metal, reference),
+            Some(metal) => against(metal, reference, shown),
             None => intake.clone(),
         };
         let is_in_reach = intake.is_ok() && exhaust.is_ok();
@@ -115,9 +117,9 @@ pub(in crate::job) fn read<'r>(
     conditions::choose(&mut books, metals.intake);
     for book in books.iter().filter(|book| book.may_apply()) {
         let whose = format!("specification {}", book.specification.id);
-        assume(book.reference, &whose, assumptions);
+        assume(book.reference, &whose, shown, assumptions);
         if let Some(off) = &book.not_at_reference() {
-            assume_off(off, &whose, assumptions);
+            assume_off(off, &whose, shown, assumptions);
         }
     }
     let none = specifications
@@ -147,39 +149,54 @@ pub(in crate::job) fn reference(stated: Option<Temperature>, condition: Conditio
 pub(in crate::job) fn against(
     metal: &Metal,
     reference: Reference,
+    shown: TemperatureUnit,
 ) -> Result<Against, ThermalError> {
+    let off = metal.not_at(reference)?;
     Ok(Against {
         correction: metal.correction_from(reference)?,
-        not_at_reference: metal.not_at(reference)?,
+        not_at_reference: off.map(|off| off.shown_in(shown)),
     })
 }
 
 /// What is taken of a temperature that is not printed.
-pub(in crate::job) fn assume(reference: Reference, whose: &str, assumptions: &mut Assumptions) {
+pub(in crate::job) fn assume(
+    reference: Reference,
+    whose: &str,
+    shown: TemperatureUnit,
+    assumptions: &mut Assumptions,
+) {
     let text = match reference {
         Reference::At(_) => return,
-        Reference::Cold => {
-            "states no reference temperature: 20 C +/- 10 K taken, as makers' figures for cold engines \
-             lie"
-        }
-        Reference::Hot => {
-            "states no reference temperature: hot is none, so no reading is held against it"
-        }
+        Reference::Cold => format!(
+            "{} +/- {} taken, as makers' figures for cold engines lie",
+            Temperature::ISO_1.show(shown, 0),
+            COLD_HALF_WIDTH.show(shown)
+        ),
+        Reference::Hot => "hot is none, so no reading is held against it".into(),
     };
-    assumptions.add("tolerance.reference", format!("{whose} {text}"));
+    assumptions.add(
+        "tolerance.reference",
+        format!("{whose} states no reference temperature: {text}"),
+    );
 }
 
 /// What is taken of a lash that follows the temperature by no known rule.
-pub(in crate::job) fn assume_off(off: &NotAtReference, whose: &str, assumptions: &mut Assumptions) {
+pub(in crate::job) fn assume_off(
+    off: &NotAtReference,
+    whose: &str,
+    shown: TemperatureUnit,
+    assumptions: &mut Assumptions,
+) {
+    let apart = TemperatureDifference::from_kelvin(libm::rint(off.apart_k));
+    let apart = apart.map_or_else(|_| String::from("far"), |apart| apart.show(shown));
     assumptions.add(
         "thermal.unknown-shift",
         format!(
-            "{whose}: metal taken to be {:.0} K from its reference, which may change the lash by \
-             {:.3} mm either way (standard uncertainty; published changes over a warm-up of {:.0} K come \
+            "{whose}: metal taken to be {apart} from its reference, which may change the lash by \
+             {:.3} mm either way (standard uncertainty; published changes over a warm-up of {} come \
              to about {WARM_UP_MM} mm)",
-            off.apart_k,
             off.uncertainty_mm,
-            WARM_UP.kelvin()
+            WARM_UP.show(shown)
         ),
     );
 }
@@ -224,7 +241,7 @@ pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
 
 /// Where the specifications that may apply do not print the same: one line for the intake valves, one
 /// for the exhaust valves, and one for what else differs.
-pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
+pub(in crate::job) fn all_disagreements(books: &[Book<'_>], shown: TemperatureUnit) -> Vec<String> {
     let candidates: Vec<&Specification> = books
         .iter()
         .filter(|b| b.may_apply())
@@ -253,7 +270,7 @@ pub(in crate::job) fn all_disagreements(books: &[Book<'_>]) -> Vec<String> {
                 "condition" => condition_word(s.condition).into(),
                 "reference" => s
                     .holds_at()
-                    .map_or_else(|| "not stated".into(), |t| format!("{:.1} C", t.celsius())),
+                    .map_or_else(|| "not stated".into(), |t| t.show(shown, 0)),
                 _ => s.measured_at.clone().unwrap_or_else(|| "not stated".into()),
             };
             format!("{}: {says}", s.id)

@@ -80,6 +80,19 @@ pub struct ValveReport {
     pub judged: Vec<JudgedReport>,
 }
 
+/// The leaf to try first at every valve of a kind, before anything was felt there.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct FirstLeafReport {
+    /// The specification that the verdict is by.
+    pub specification: String,
+    /// Intake or exhaust.
+    pub kind: ValveKind,
+    /// The leaf.
+    pub first: NextTry,
+}
+
 /// What was learned of the lock nut.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]

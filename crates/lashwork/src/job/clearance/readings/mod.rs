@@ -5,7 +5,7 @@ pub(in crate::job) mod locking;
 pub(in crate::job) mod sheet;
 
 use crate::adjust::Adjuster;
-use crate::clearance::{AsFound, Judged, Setting, judge, said};
+use crate::clearance::{AsFound, Judged, Setting, first_try, judge, said};
 use crate::feeler::{Assumed, GaugeUse, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
@@ -15,11 +15,11 @@ use crate::job::text::ValveNames;
 use crate::quantity::{Lash, Marked};
 use crate::thermal::{Correction, NotAtReference};
 use crate::tolerance::{DecisionRule, Uncertainty};
-use crate::valve::ValveId;
+use crate::valve::{ValveId, ValveKind};
 use alloc::format;
 use alloc::string::ToString;
 use alloc::vec::Vec;
-use answer::{JudgedReport, ValveReport};
+use answer::{FirstLeafReport, JudgedReport, ValveReport};
 
 /// Most judgements in one answer: readings times specifications that may apply. Far above any engine;
 /// without it a short request could ask for an answer a thousand times its size.
@@ -256,6 +256,33 @@ pub(in crate::job) fn report(
             })
             .collect(),
     }
+}
+
+/// Which leaf to try first at the valves of each kind, by each candidate.
+pub(in crate::job) fn first_leaves(books: &[&Book<'_>], by: Judging<'_>) -> Vec<FirstLeafReport> {
+    let kinds = [ValveKind::Intake, ValveKind::Exhaust];
+    let all = books
+        .iter()
+        .flat_map(|book| kinds.map(|kind| (book, kind)))
+        .filter_map(|(book, kind)| {
+            let against = book.against(kind);
+            let setting = Setting {
+                limits: book.specification.limits(kind),
+                correction: against.correction.as_ref(),
+                not_at_reference: against.not_at_reference.as_ref(),
+                adjuster: by.advised_with,
+                kind: Some(kind),
+                rocker_ratio: by.rocker_ratio,
+                leaves: by.leaves,
+                rule: by.rule,
+            };
+            Some(FirstLeafReport {
+                specification: book.specification.id.clone(),
+                kind,
+                first: first_try(&setting, by.gauge_use)?,
+            })
+        });
+    all.collect()
 }
 
 /// One judgement for a report.

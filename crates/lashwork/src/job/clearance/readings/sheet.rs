@@ -2,7 +2,7 @@
 
 use super::answer::{JudgedReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
-use crate::job::text::{chances, ends, line, percent, rule_words, section};
+use crate::job::text::{amount, chances, ends, line, percent, rule_words, section};
 use alloc::format;
 use alloc::string::String;
 
@@ -19,6 +19,13 @@ pub(in crate::job) fn write(
     }
     section(out, "Readings");
     line(out, &format!("rule: {}", rule_words(rule)));
+    if !valves.is_empty() {
+        line(
+            out,
+            "u is the standard uncertainty: two times in three the true value is within u of the one shown, \
+             19 times in 20 within 2 u",
+        );
+    }
     for valve in valves {
         reading(out, valve);
     }
@@ -36,9 +43,9 @@ fn reading(out: &mut String, valve: &ValveReport) {
     line(
         out,
         &format!(
-            "    gap as felt {}, u {:.4} mm from leaves and feel",
+            "    gap as felt {}, u {} from leaves and feel",
             ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
-            valve.felt_uncertainty_mm
+            amount(valve.felt_uncertainty_mm, valve.leaves_in_inches)
         ),
     );
     for judged in &valve.judged {
@@ -48,17 +55,19 @@ fn reading(out: &mut String, valve: &ValveReport) {
 
 fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
     let u = j.standard_uncertainty_mm.map_or_else(
-        || format!("u {:.4} mm, one-sided", j.normal_uncertainty_mm),
-        |u| format!("u {u:.4} mm in all"),
+        || format!("u {}, one-sided", amount(j.normal_uncertainty_mm, inches)),
+        |u| format!("u {} in all", amount(u, inches)),
     );
     let warmth = match j.warmth {
         Some(warmth) => {
+            let sign = if warmth.mm() > 0.0 { "+" } else { "" };
             let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
-            format!("thermal change {adds:+.4} mm (u {u:.4} mm); at reference temperature")
+            let (adds, u) = (amount(adds, inches), amount(u, inches));
+            format!("thermal change {sign}{adds} (u {u}); at reference temperature")
         }
         None if j.warmth_uncertainty_mm > 0.0 => format!(
-            "thermal change not known (u {:.4} mm); as found",
-            j.warmth_uncertainty_mm
+            "thermal change not known (u {}); as found",
+            amount(j.warmth_uncertainty_mm, inches)
         ),
         None => String::from("not corrected for temperature:"),
     };

@@ -93,6 +93,8 @@ pub struct Inspection {
     pub looser: bool,
     /// How far it is from the middle of its kind.
     pub off: LashChange,
+    /// The same in words.
+    pub off_text: String,
     /// The same in spreads: 5 and more is odd.
     pub spreads: f64,
     /// What to inspect.

@@ -1,6 +1,7 @@
 //! Which causes come before any setting, which numbers they spoil, and which odd valves they leave
 //! unexplained.
 
+use super::inspections::off_text;
 use super::{JointFinding, Told, words};
 use crate::clearance::{Advice, causes};
 use crate::diagnosis::{Diagnosis, OddValve, ReadingFault, Seen, Status, Way, WeighedCause};
@@ -73,11 +74,7 @@ pub(super) fn odd(told: &Told<'_>, found: &Diagnosis) -> Vec<(ValveId, Advice)> 
     unexplained(told, found)
         .filter_map(|odd| {
             let seen = told.evidence.readings.get(odd.reading)?;
-            let way = if odd.is_looser() { "looser" } else { "tighter" };
-            let text = format!(
-                "{:.2} mm {way} than the rest of its kind: find the cause first",
-                odd.off.mm().abs()
-            );
+            let text = format!("{}: find the cause first", off_text(told, odd));
             let kind = Some(seen.valve.kind);
             let causes = causes(odd.is_looser(), kind, told.asked.adjuster);
             Some((

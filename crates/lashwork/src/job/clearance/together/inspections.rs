@@ -4,6 +4,24 @@ use super::answer::Inspection;
 use super::{Told, valve_at};
 use crate::clearance::causes;
 use crate::diagnosis::OddValve;
+use crate::job::text::amount;
+use alloc::format;
+use alloc::string::String;
+
+/// How far an odd valve is from its kind, in the unit of its lash.
+pub(super) fn off_text(told: &Told<'_>, odd: &OddValve) -> String {
+    let seen = told.evidence.readings.get(odd.reading);
+    let taken = seen.and_then(|seen| {
+        let mut all = told.asked.readings.iter();
+        all.find(|taken| taken.valve == seen.valve)
+    });
+    let way = if odd.is_looser() { "looser" } else { "tighter" };
+    let by = amount(
+        odd.off.mm().abs(),
+        taken.is_some_and(|taken| taken.found.in_inches()),
+    );
+    format!("{by} {way} than the rest of its kind")
+}
 
 /// An odd valve and what to look at there.
 pub(super) fn inspection(told: &Told<'_>, odd: &OddValve) -> Option<Inspection> {
@@ -12,6 +30,7 @@ pub(super) fn inspection(told: &Told<'_>, odd: &OddValve) -> Option<Inspection> 
         valve: valve_at(told, odd.reading),
         looser: odd.is_looser(),
         off: odd.off,
+        off_text: off_text(told, odd),
         spreads: odd.spreads,
         look_at: causes(odd.is_looser(), Some(seen.valve.kind), told.asked.adjuster)
             .iter()

@@ -34,15 +34,8 @@ pub(in crate::job) fn write(out: &mut String, found: &DiagnosisReport) {
 
 fn odd_valves(out: &mut String, found: &DiagnosisReport) {
     for thing in &found.inspections {
-        let way = if thing.looser { "looser" } else { "tighter" };
-        let name = &thing.valve;
-        line(
-            out,
-            &format!(
-                "ODD VALVE: {name} is {:.2} mm {way} than the rest of its kind; look at:",
-                thing.off.mm().abs()
-            ),
-        );
+        let (name, off) = (&thing.valve, &thing.off_text);
+        line(out, &format!("ODD VALVE: {name} is {off}; look at:"));
         for text in &thing.look_at {
             line(out, &format!("    - {text}"));
         }

@@ -18,7 +18,12 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
     let count = told.evidence.readings.len();
     match found.status {
         Status::TooFewReadings => {
-            format!("{count} readings are too few to be judged together: 4 are needed")
+            let few = if count == 1 {
+                String::from("1 reading is")
+            } else {
+                format!("{count} readings are")
+            };
+            format!("{few} too few to judge all together: 4 are needed")
         }
         Status::TooManyReadings => format!("{count} readings are more than can be judged together"),
         Status::NothingSpecial if is_off_reference(told) => format!(

@@ -1,7 +1,7 @@
 //! The chain of parts and the fitted coefficient, compared.
 
 use super::answer::ComparisonReport;
-use crate::quantity::{LengthUnit, Temperature};
+use crate::quantity::{LengthUnit, Temperature, TemperatureUnit};
 use crate::statistics::normal_tail;
 use crate::thermal::{Metal, ThermalError};
 use alloc::format;
@@ -45,12 +45,12 @@ fn compare(
         by_other.standard_uncertainty_mm(),
     );
     let agree = normalized_error.map_or(difference.mm() == 0.0, |en| en <= 1.0);
-    let size = difference.show(LengthUnit::Millimetre, 4);
+    let size = difference.show(LengthUnit::Millimetre, 3);
     let text = if agree {
-        format!("parts and measured lash agree: {size} apart, u {u:.4} mm")
+        format!("parts and measured lash agree: {size} apart, u {u:.3} mm")
     } else {
         format!(
-            "parts and measured lash do NOT agree: {size} apart, u {u:.4} mm; check for a wrong \
+            "parts and measured lash do NOT agree: {size} apart, u {u:.3} mm; check for a wrong \
              material or length, a part left out, a temperature that is not the part's, or a \
              reading taken before the whole engine was evenly warm"
         )
@@ -76,7 +76,7 @@ fn compare(
 
 impl ComparisonReport {
     /// The finding, one line.
-    pub(super) fn line(&self) -> String {
+    pub(super) fn line(&self, shown: TemperatureUnit) -> String {
         let chance = self.chance.map_or_else(String::new, |p| {
             format!(
                 "; chance of this much or more if both are right {:.0} %",
@@ -84,8 +84,8 @@ impl ComparisonReport {
             )
         });
         format!(
-            "from {:.1} C: {}{chance}; readings are corrected by {}",
-            self.reference.celsius(),
+            "from {}: {}{chance}; readings are corrected by {}",
+            self.reference.show(shown, 0),
             self.text,
             self.used
         )

@@ -6,7 +6,7 @@
 use super::answer::{CoolingReport, WaitReport};
 use super::ask::Cooling;
 use crate::job::clearance::metals::Metals;
-use crate::quantity::{Lash, Temperature};
+use crate::quantity::{Lash, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::thermal::{Correction, Metal, ThermalError, Wait};
 use crate::tolerance::Uncertainty;
 use crate::valve::{Specification, ValveKind};
@@ -19,6 +19,7 @@ pub(super) fn report<'r>(
     metals: Metals<'_>,
     cooling: &Cooling,
     candidates: impl Iterator<Item = (&'r Specification, Temperature)>,
+    shown: TemperatureUnit,
 ) -> Result<CoolingReport, ThermalError> {
     let fit = cooling.fit();
     let law = fit.cooling();
@@ -27,14 +28,15 @@ pub(super) fn report<'r>(
     for (specification, reference) in candidates {
         for kind in [ValveKind::Intake, ValveKind::Exhaust] {
             let metal = metals.of(kind);
-            waits.push(wait(metal, cooling, (specification, reference), kind)?);
+            let book = (specification, reference);
+            waits.push(wait(metal, cooling, book, kind, shown)?);
         }
     }
     Ok(CoolingReport {
         surroundings: law.surroundings,
         surroundings_uncertainty_k: fit.surroundings_u(),
         now,
-        at_odds: at_odds(metals.intake, now),
+        at_odds: at_odds(metals.intake, now, shown),
         per_minute: law.per_minute,
         per_minute_uncertainty: law.per_minute_u,
         half_minutes: core::f64::consts::LN_2 / law.per_minute,
@@ -46,14 +48,21 @@ pub(super) fn report<'r>(
 
 /// Why a last reading cannot belong to the moment of the stated temperatures. A thermometer may sit
 /// anywhere between the coldest part and the hottest.
-fn at_odds(metal: &Metal, now: Temperature) -> Option<String> {
+fn at_odds(metal: &Metal, now: Temperature, shown: TemperatureUnit) -> Option<String> {
     let (low, high) = metal.stated_range()?;
-    let now = now.celsius();
-    (now < low || now > high).then(|| {
+    let celsius = now.celsius();
+    let is_outside = celsius < low || celsius > high;
+    let show = |celsius| {
+        Temperature::from_celsius(celsius).map_or_else(|_| String::new(), |t| t.show(shown, 0))
+    };
+    is_outside.then(|| {
         format!(
-            "the last cooling reading, {now:.1} C, is NOT among the stated temperatures, {low:.1} C \
-             to {high:.1} C with three standard uncertainties: state temperatures of the same moment; \
-             the waiting times below do not hold"
+            "the last cooling reading, {}, is NOT among the stated temperatures, {} \
+             to {} with three standard uncertainties: state temperatures of the same moment; \
+             the waiting times below do not hold",
+            now.show(shown, 0),
+            show(low),
+            show(high)
         )
     })
 }
@@ -63,6 +72,7 @@ fn wait(
     cooling: &Cooling,
     (specification, reference): (&Specification, Temperature),
     kind: ValveKind,
+    shown: TemperatureUnit,
 ) -> Result<WaitReport, ThermalError> {
     let fit = cooling.fit();
     let surroundings = fit.cooling().surroundings;
@@ -91,11 +101,11 @@ fn wait(
         limit_mm,
         now_mm,
         wait,
-        text: words(wait),
+        text: words(wait, shown),
     })
 }
 
-fn words(wait: Option<Wait>) -> String {
+fn words(wait: Option<Wait>, shown: TemperatureUnit) -> String {
     match wait {
         None => String::from(
             "cannot be worked out: the band has one limit only, and so no width to take a share of",
@@ -106,9 +116,9 @@ fn words(wait: Option<Wait>) -> String {
              the surroundings; state temperatures or parts more precisely",
         ),
         Some(Wait::BeyondReach { at }) => format!(
-            "longer than these readings can predict: the metal has to cool to {:.1} C; keep taking \
+            "longer than these readings can predict: the metal has to cool to {}; keep taking \
              readings",
-            at.celsius()
+            at.show(shown, 0)
         ),
         Some(Wait::For {
             time,
@@ -123,8 +133,8 @@ fn words(wait: Option<Wait>) -> String {
                 "; do not wait much longer: colder still, the correction becomes uncertain again"
             };
             format!(
-                "wait {minutes:.0} min (u {u:.1} min) from the last reading, until {:.1} C{then}",
-                at.celsius()
+                "wait {minutes:.0} min (u {u:.1} min) from the last reading, until {}{then}",
+                at.show(shown, 0)
             )
         }
     }
@@ -132,13 +142,15 @@ fn words(wait: Option<Wait>) -> String {
 
 impl CoolingReport {
     /// The facts of the fit, one line each.
-    pub(super) fn lines(&self) -> Vec<String> {
+    pub(super) fn lines(&self, shown: TemperatureUnit) -> Vec<String> {
+        let u = TemperatureDifference::from_kelvin(self.surroundings_uncertainty_k);
+        let u = u.map_or_else(|_| String::from("unknown"), |u| u.show(shown));
         let mut lines = alloc::vec![format!(
-            "cools towards {:.1} C (u {:.1} K), half-time {:.1} min; {:.1} C at the last reading",
-            self.surroundings.celsius(),
-            self.surroundings_uncertainty_k,
+            "cools towards {} (u {}), half-time {:.1} min; {} at the last reading",
+            self.surroundings.show(shown, 0),
+            u,
             self.half_minutes,
-            self.now.celsius()
+            self.now.show(shown, 0)
         ),];
         lines.extend(self.at_odds.clone());
         // The same answer for several kinds of valve stands once.
@@ -146,9 +158,9 @@ impl CoolingReport {
         for wait in &self.waits {
             let wanted = wait
                 .limit_mm
-                .map_or_else(String::new, |limit| format!(", {limit:.4} mm wanted"));
+                .map_or_else(String::new, |limit| format!(", {limit:.3} mm wanted"));
             let who = format!(
-                "[{}] {} (u {:.4} mm now{wanted})",
+                "[{}] {} (u {:.3} mm now{wanted})",
                 wait.specification,
                 wait.kind.word(),
                 wait.now_mm

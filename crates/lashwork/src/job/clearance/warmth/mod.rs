@@ -11,7 +11,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{LengthUnit, Temperature};
+use crate::quantity::{LengthUnit, Temperature, TemperatureUnit};
 use crate::thermal::{
     COLD_HALF_WIDTH, Effect, Metal, MetalTemperature, NEAR_REFERENCE, UNSTATED_HALF_WIDTH,
 };
@@ -27,6 +27,7 @@ pub(in crate::job) fn report(
     metals: Metals<'_>,
     asked: &WarmQuestions,
     candidates: &[(&Specification, Temperature)],
+    shown: TemperatureUnit,
     problems: &mut Vec<Problem>,
 ) -> WarmthReport {
     let all = || candidates.iter().copied();
@@ -36,14 +37,14 @@ pub(in crate::job) fn report(
             .map_err(|e| Problem::at(Place::Metal, &e))
     });
     let cooling = asked.cooling.as_ref().map(|cooling| {
-        cooling::report(metals, cooling, all()).map_err(|e| Problem::at(Place::Cooling, &e))
+        cooling::report(metals, cooling, all(), shown).map_err(|e| Problem::at(Place::Cooling, &e))
     });
     let curves = asked
         .curve
         .as_ref()
         .map(|table| curve::curves(table, metals, all()));
     WarmthReport {
-        metal: words(metals),
+        metal: words(metals, shown),
         comparisons: kept(comparisons, problems).unwrap_or_default(),
         cooling: kept(cooling, problems),
         lash_curves: kept(curves, problems).unwrap_or_default(),
@@ -59,14 +60,15 @@ fn kept<T>(result: Option<Result<T, Problem>>, problems: &mut Vec<Problem>) -> O
 pub(in crate::job) fn assume(
     metals: Metals<'_>,
     asked: &WarmQuestions,
+    shown: TemperatureUnit,
     assumptions: &mut Assumptions,
 ) {
     for metal in metals.each() {
-        assume_metal(metal, assumptions);
+        assume_metal(metal, shown, assumptions);
     }
     metals.assume(assumptions);
     if let Some(other) = &asked.compared {
-        thermometers(other, assumptions);
+        thermometers(other, shown, assumptions);
         assumptions.add(
             "thermal.comparison",
             "parts and measured lash are compared as independent results",
@@ -81,11 +83,12 @@ pub(in crate::job) fn assume(
     }
 }
 
-fn thermometers(metal: &Metal, assumptions: &mut Assumptions) {
+fn thermometers(metal: &Metal, shown: TemperatureUnit, assumptions: &mut Assumptions) {
     for (name, temperature) in metal.temperatures() {
         let name = if name.is_empty() { "the metal" } else { name };
         let with = temperature.taken_with.unwrap_or_default();
-        let u = temperature.standard_uncertainty().kelvin();
+        let u = temperature.standard_uncertainty();
+        let taken = u.show(shown);
         if temperature.taken_with.is_none() {
             assumptions.add(
                 "thermal.taken-with",
@@ -98,15 +101,15 @@ fn thermometers(metal: &Metal, assumptions: &mut Assumptions) {
         match temperature.uncertainty {
             None => assumptions.add(
                 "thermal.thermometer",
-                format!("uncertainty of the temperature of {name} not stated: {u} K taken"),
+                format!("uncertainty of the temperature of {name} not stated: {taken} taken"),
             ),
-            Some(stated) if stated.kelvin() < u => assumptions.add(
+            Some(stated) if stated < u => assumptions.add(
                 "thermal.bare-metal",
                 format!(
-                    "the temperature of {name} was taken with {}: {u} K taken instead of {} K; aim it at \
+                    "the temperature of {name} was taken with {}: {taken} taken instead of {}; aim it at \
                      tape or paint",
                     with.words(),
-                    stated.kelvin()
+                    stated.show(shown)
                 ),
             ),
             Some(_) => {}
@@ -115,23 +118,27 @@ fn thermometers(metal: &Metal, assumptions: &mut Assumptions) {
 }
 
 /// What is taken of the metal itself.
-pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions) {
-    thermometers(metal, assumptions);
+pub(in crate::job) fn assume_metal(
+    metal: &Metal,
+    shown: TemperatureUnit,
+    assumptions: &mut Assumptions,
+) {
+    thermometers(metal, shown, assumptions);
     match metal {
         Metal::Unstated => assumptions.add(
             "thermal.unstated",
             "metal temperature not stated: the engine is assumed to be cold",
         ),
         Metal::At(temperature) => {
-            let celsius = temperature.is.celsius();
             assumptions.add(
                 "thermal.no-rule",
                 format!(
-                    "metal at {celsius:.1} C, but neither parts nor a coefficient say how the lash \
-                     follows temperature: readings not corrected; up to {:.0} K from a printed \
-                     reference, {:.0} K from one that only says cold, are taken as none",
-                    NEAR_REFERENCE.kelvin(),
-                    COLD_HALF_WIDTH.kelvin()
+                    "metal at {}, but neither parts nor a coefficient say how the lash \
+                     follows temperature: readings not corrected; up to {} from a printed \
+                     reference, {} from one that only says cold, are taken as none",
+                    temperature.is.show(shown, 0),
+                    NEAR_REFERENCE.show(shown),
+                    COLD_HALF_WIDTH.show(shown)
                 ),
             );
         }
@@ -150,12 +157,12 @@ pub(in crate::job) fn assume_metal(metal: &Metal, assumptions: &mut Assumptions)
 }
 
 /// The same of both kinds of valve.
-fn words(metals: Metals<'_>) -> Vec<String> {
+fn words(metals: Metals<'_>, shown: TemperatureUnit) -> Vec<String> {
     let Some(exhaust) = metals.exhaust else {
-        return metal_words(metals.intake);
+        return metal_words(metals.intake, shown);
     };
     let of = |kind: &'static str, metal| {
-        let lines = metal_words(metal).into_iter();
+        let lines = metal_words(metal, shown).into_iter();
         lines.map(move |line| format!("{kind} valves: {line}"))
     };
     of("intake", metals.intake)
@@ -164,10 +171,10 @@ fn words(metals: Metals<'_>) -> Vec<String> {
 }
 
 /// How warm the metal is and how the lash follows, one line for each fact.
-pub(in crate::job) fn metal_words(metal: &Metal) -> Vec<String> {
+pub(in crate::job) fn metal_words(metal: &Metal, shown: TemperatureUnit) -> Vec<String> {
     let at = |t: MetalTemperature| {
-        let u = t.standard_uncertainty().kelvin();
-        format!("{:.1} C (u {u:.1} K)", t.is.celsius())
+        let u = t.standard_uncertainty();
+        format!("{} (u {})", t.is.show(shown, 0), u.show(shown))
     };
     match metal {
         Metal::Unstated => alloc::vec!["temperature not stated".to_string()],

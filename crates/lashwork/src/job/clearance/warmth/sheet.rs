@@ -2,7 +2,7 @@
 
 use super::answer::{LashCurve, LashPoint, WarmthReport};
 use crate::job::text::{line, section};
-use crate::quantity::Lash;
+use crate::quantity::{Lash, TemperatureUnit};
 use alloc::format;
 use alloc::string::String;
 
@@ -10,28 +10,28 @@ use alloc::string::String;
 const ROWS: usize = 12;
 
 /// Writes the metal temperature and what follows from it.
-pub(in crate::job) fn write(out: &mut String, report: &WarmthReport) {
+pub(in crate::job) fn write(out: &mut String, report: &WarmthReport, shown: TemperatureUnit) {
     section(out, "Metal temperature");
     for fact in &report.metal {
         line(out, fact);
     }
     for comparison in &report.comparisons {
-        line(out, &comparison.line());
+        line(out, &comparison.line(shown));
     }
     if let Some(cooling) = &report.cooling {
-        for fact in cooling.lines() {
+        for fact in cooling.lines(shown) {
             line(out, &fact);
         }
     }
     for pair in report.lash_curves.chunks(2) {
         if let [intake, exhaust] = pair {
-            table(out, intake, exhaust);
+            table(out, intake, exhaust, shown);
         }
     }
 }
 
 /// Intake and exhaust of one specification side by side.
-fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
+fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve, shown: TemperatureUnit) {
     let what = match &intake.varies {
         Some(name) => format!("{name} varies, the rest as stated"),
         None => String::from("the whole engine at one temperature"),
@@ -46,15 +46,15 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
     );
     line(
         out,
-        "      C   change     (u)    intake                       exhaust",
+        "  metal   change    (u)     intake                    exhaust",
     );
     let count = intake.points.len();
     let every = count.div_ceil(ROWS).max(1);
     for (i, (a, b)) in intake.points.iter().zip(&exhaust.points).enumerate() {
         if i % every == 0 || i + 1 == count {
             let row = format!(
-                "  {:>5.1}  {:>+7.4} ({:.4})   {:<27}  {}",
-                a.temperature.celsius(),
+                "  {:>5}  {:>+7.3} ({:.3})    {:<24}  {}",
+                a.temperature.show(shown, 0),
                 a.change.mm(),
                 a.uncertainty_mm,
                 lash(a),
@@ -86,8 +86,8 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve) {
 
 fn lash(point: &LashPoint) -> String {
     let end = |lash: Option<Lash>| {
-        lash.map_or_else(|| String::from("open"), |l| format!("{:.4}", l.mm()))
+        lash.map_or_else(|| String::from("open"), |l| format!("{:.3}", l.mm()))
     };
     let (low, high) = (end(point.low), end(point.high));
-    format!("{:.4} ({low} to {high})", point.lash.mm())
+    format!("{:.3} ({low} to {high})", point.lash.mm())
 }
