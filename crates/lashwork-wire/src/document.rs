@@ -97,7 +97,7 @@ impl Document {
             .engine
             .take(Some((&Place::Document, "engine")), problems);
         let record = self.record.take(None, problems).map(record);
-        let units = self.units.take(None, problems).map(units);
+        let units = self.units.take(None, problems).map(|doc| units(&doc));
         let machine = doc.as_ref().map(machine);
         let number = doc.as_ref().and_then(|e| e.number);
         let pulley = doc.as_ref().and_then(|e| pulley(e, problems));
@@ -120,10 +120,13 @@ impl Document {
     }
 }
 
-pub(crate) fn units(doc: UnitsDoc) -> Units {
+pub(crate) fn units(doc: &UnitsDoc) -> Units {
     Units {
-        length: doc.length.map(|length| length.0),
-        temperature: doc.temperature.map_or_else(Default::default, |unit| unit.0),
+        length: doc.length.as_ref().map(|length| length.0),
+        temperature: doc
+            .temperature
+            .as_ref()
+            .map_or_else(Default::default, |unit| unit.0),
     }
 }
 

@@ -165,7 +165,7 @@ fn ask(check: &Json, problems: &mut Vec<Problem>) -> Option<OneValve> {
         };
     }
     one.rule = rule_doc.map(rule);
-    one.units = units_doc.map(units).unwrap_or_default();
+    one.units = units_doc.map(|doc| units(&doc)).unwrap_or_default();
     Some(one)
 }
 

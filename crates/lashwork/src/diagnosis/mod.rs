@@ -62,7 +62,7 @@ mod reading_fault;
 pub use answer::{Diagnosis, Status, WeighedCause, WeighedWay, diagnose};
 pub use evidence::{DiagnosisError, Evidence, Prior, Seen, Source, Warming, WrongStroke};
 pub use model::{KindModel, Model};
-pub(crate) use model::{UNNOTICED_KELVIN, limits_of_report, warmth_shift};
+pub(crate) use model::{UNNOTICED, limits_of_report, warmth_shift};
 pub use odd::{KindOff, OddValve};
 pub(crate) use odd::{ODD_BESIDE_FROM, ODD_FROM};
 pub use one_turn_out::one_turn_out;

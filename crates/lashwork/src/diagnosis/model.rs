@@ -2,7 +2,7 @@
 
 use super::evidence::Source;
 use super::likelihood::{Gap, ln_add};
-use crate::quantity::Lash;
+use crate::quantity::{Lash, TemperatureDifference};
 use crate::tolerance::Limits;
 use crate::valve::ValveKind;
 use crate::valve::ValveLimits;
@@ -34,8 +34,8 @@ const ODD_TIMES: f64 = 8.0;
 const SHUT_MM: f64 = 0.02;
 /// Share of valves read a turn out whose reading was good all the same.
 const SPARED_SHARE: f64 = 0.05;
-/// How much warmer the metal would be than assumed, in kelvin.
-pub(crate) const UNNOTICED_KELVIN: f64 = 30.0;
+/// How much warmer the metal would be than assumed.
+pub(crate) const UNNOTICED: TemperatureDifference = TemperatureDifference::of_kelvin::<30>();
 /// Share of the shift by known parts that it spreads.
 pub(super) const KNOWN_WARMTH_SPREAD: f64 = 0.5;
 /// A fault is reported when 'no systematic fault' is left with at most this.

@@ -85,9 +85,16 @@ pub(super) fn report(
     known: Known<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
-    let shown = known.units.temperature.unit();
     let in_units = shown_in(asked, known.units.length);
-    let asked = in_units.as_ref().unwrap_or(asked);
+    worked_out(in_units.as_ref().unwrap_or(asked), known, assumptions)
+}
+
+fn worked_out(
+    asked: &Clearance,
+    known: Known<'_>,
+    assumptions: &mut Assumptions,
+) -> Result<ClearanceReport, Vec<Problem>> {
+    let shown = known.units.temperature.unit();
     let mut problems = Vec::new();
     assume(asked, known, assumptions);
     let (events, guard, rule) = (
@@ -100,7 +107,7 @@ pub(super) fn report(
         .map_err(|e| problems.push(Problem::at(Place::Valves, &e)))
         .ok();
     let metals = metals(asked);
-    check_metals(asked, &mut problems);
+    check(asked, &mut problems);
     let books = books::read(
         &asked.specifications,
         known.number,
@@ -122,9 +129,6 @@ pub(super) fn report(
     };
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
-    problems.extend(rocker_ratio(asked).err());
-    let used = asked.gauge_use.check();
-    problems.extend(used.err().map(|e| Problem::at(Place::Gauge, &e)));
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held = held(&candidates);
@@ -150,6 +154,7 @@ pub(super) fn report(
             start: asked.stops.start,
             prior: asked.prior,
             names,
+            shown,
         },
         assumptions,
     );
@@ -175,6 +180,7 @@ pub(super) fn report(
         },
         assumptions,
     );
+    let told = |read| valve_report(read, &candidates, names, &stop_work, &odd);
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
         specifications: books.iter().map(books::report).collect(),
@@ -184,10 +190,7 @@ pub(super) fn report(
         warmth,
         locking: readings::locking::report(&asked.adjuster),
         rule: rule.name().to_string(),
-        valves: reads
-            .iter()
-            .map(|read| valve_report(read, &candidates, names, &stop_work, &odd))
-            .collect(),
+        valves: reads.iter().map(told).collect(),
         shim_plans,
         diagnosis,
         first_leaves: readings::first_leaves(&candidates, judging),
@@ -213,8 +216,12 @@ fn shown_in(asked: &Clearance, length: Option<ShownLength>) -> Option<Clearance>
     Some(shown)
 }
 
-/// Whether what is said of the metal can be so, here and where it is compared.
-fn check_metals(asked: &Clearance, problems: &mut Vec<Problem>) {
+/// Whether what is said of the metal can be so, here and where it is compared, of the rocker ratio and of
+/// how the leaves are used.
+fn check(asked: &Clearance, problems: &mut Vec<Problem>) {
+    problems.extend(rocker_ratio(asked).err());
+    let used = asked.gauge_use.check();
+    problems.extend(used.err().map(|e| Problem::at(Place::Gauge, &e)));
     metals(asked).check(problems);
     if let Some(other) = &asked.warmth.compared {
         let other = Metals {

@@ -10,7 +10,7 @@ use crate::adjust::Adjuster;
 use crate::clearance::Advice;
 use crate::clearance::AsFound;
 use crate::diagnosis::{
-    Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED_KELVIN, Warming, Way, WeighedWay,
+    Diagnosis, Evidence, Prior, Seen, Source, Status, UNNOTICED, Warming, Way, WeighedWay,
     WrongStroke, diagnose, limits_of_report, one_turn_out, warmth_shift,
 };
 use crate::engine::CylinderIndex;
@@ -19,7 +19,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::clearance::settle::StopWorkCode;
 use crate::job::text::ValveNames;
-use crate::quantity::{Lash, LashChange, TemperatureDifference};
+use crate::quantity::{Lash, LashChange, TemperatureUnit};
 use crate::thermal::{Correction, Metal, Reference, unknown_shift};
 use crate::tolerance::{Estimate, Uncertainty};
 use crate::valve::{Applicability, CamEvents, ValveId, ValveKind, ValveTrain};
@@ -50,6 +50,8 @@ pub(in crate::job) struct Asked<'r> {
     pub(in crate::job) start: Option<CylinderIndex>,
     pub(in crate::job) prior: Option<Prior>,
     pub(in crate::job) names: ValveNames<'r>,
+    /// What temperatures are said in.
+    pub(in crate::job) shown: TemperatureUnit,
 }
 
 /// What the words are made from.
@@ -178,14 +180,14 @@ fn warming(metal: &Metal, reference: Reference) -> Option<Warming> {
     if let Some(by) = known() {
         return Some(Warming::Known(by));
     }
-    let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+    let rise = UNNOTICED;
     unknown_shift(rise).ok().map(Warming::Unknown)
 }
 
 /// The metal as much warmer than assumed as the model states; none if nothing tells how the lash
 /// follows.
 fn warmer(metal: &Metal) -> Option<Metal> {
-    let rise = TemperatureDifference::from_kelvin(UNNOTICED_KELVIN).ok()?;
+    let rise = UNNOTICED;
     if !metal.has_rule() {
         return None;
     }

@@ -4,7 +4,7 @@ use super::{Told, source_id, valve_at};
 use crate::diagnosis::{
     Diagnosis, KindOff, ReadingFault, Seen, Slip, Status, Way, limits_of_report,
 };
-use crate::diagnosis::{ODD_BESIDE_FROM, ODD_FROM, UNNOTICED_KELVIN, Warming, warmth_shift};
+use crate::diagnosis::{ODD_BESIDE_FROM, ODD_FROM, UNNOTICED, Warming, warmth_shift};
 use crate::quantity::{Lash, LengthUnit};
 use crate::valve::ValveKind;
 use alloc::format;
@@ -364,16 +364,17 @@ pub(super) fn assumptions(
         ));
     }
     let (mean, spread) = warmth_shift(told.evidence.warming);
+    let unnoticed = UNNOTICED.show(told.asked.shown);
     all.push((
         "diagnosis.warmth",
         match told.evidence.warming {
             Warming::Known(_) => format!(
-                "an engine {UNNOTICED_KELVIN} K warmer than noticed would change the lash by \
+                "an engine {unnoticed} warmer than noticed would change the lash by \
                  {mean:+.3} mm, spread {spread:.3} mm"
             ),
             Warming::Unknown(_) => {
                 format!(
-                    "an engine {UNNOTICED_KELVIN} K warmer than noticed is assumed to change all lashes by \
+                    "an engine {unnoticed} warmer than noticed is assumed to change all lashes by \
                      {spread:.3} mm, at most {:.3} mm, either way",
                     2.0 * spread
                 )
