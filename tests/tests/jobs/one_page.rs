@@ -1,5 +1,11 @@
 //! The job sheet on one page: its size, its order, and that nothing a hand would follow is missing.
 
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a page that does not hold what it must is a broken test"
+)]
+
 use lashwork::job::clearance::ClearanceReport;
 use lashwork_tests::refusals::{example, put};
 use serde_json::{Value, json};

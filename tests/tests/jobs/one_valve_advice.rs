@@ -3,6 +3,7 @@
     clippy::unwrap_used,
     clippy::indexing_slicing,
     clippy::panic,
+    clippy::needless_pass_by_value,
     reason = "a test stops at the first surprise"
 )]
 

@@ -278,7 +278,7 @@ fn the_size_that_lands_is_found_on_either_side_of_the_exact_one() {
     ];
     let document = with(engine(&["1"], &["1"]), &edits);
     let found = report(&document);
-    assert_eq!(plan(&found).buy[0].size.mm(), 2.6);
+    assert_abs_diff_eq!(plan(&found).buy[0].size.mm(), 2.6);
     assert!(!found.full_sheet().contains("no size"));
     // Stated rounding is obeyed and said; what it leaves outside is not bought.
     let stated = with(
@@ -316,8 +316,8 @@ fn the_ratio_a_book_prints_is_asked_for_by_name_and_no_other_is_dropped() {
         )
     };
     let printed = report(&shim("shim_per_gap", 1.43));
-    assert_eq!(plan(&printed).moves[0].new.mm(), 2.96);
-    assert_eq!(
+    assert_abs_diff_eq!(plan(&printed).moves[0].new.mm(), 2.96);
+    assert_abs_diff_eq!(
         plan(&report(&shim("gap_per_shim", 0.7))).moves[0].new.mm(),
         2.96
     );

@@ -133,10 +133,9 @@ fn worked_out(
     readings::assume(reads.iter().map(|read| &read.felt), assumptions);
     let held = held(&candidates);
     let warmth = warmth::report(metals, &asked.warmth, &held, shown, &mut problems);
-    let crank_check = asked
-        .crank_check
-        .as_ref()
-        .and_then(|check| crank::report(check, &events, guard, names, &mut problems));
+    let check = asked.crank_check.as_ref();
+    let crank_check =
+        check.and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
         let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], &[], None));
@@ -160,13 +159,9 @@ fn worked_out(
     );
     let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
     let options = stops_from(&asked.stops, crank_check.as_ref());
-    let turning = shims::Turning {
-        train: &train,
-        pulley: known.pulley,
-        from: options.from,
-    };
     let (diagnosis, odd) = joint.map(|joint| (joint.report, joint.odd)).unzip();
     let odd = odd.unwrap_or_default();
+    let turning = turning(&train, known, &options);
     let by = (stop_work.as_slice(), odd.as_slice(), Some(turning));
     let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
         .map_err(|problem| Vec::from([problem]))?;
@@ -196,6 +191,18 @@ fn worked_out(
         first_leaves: readings::first_leaves(&candidates, judging),
         not_read: not_read(asked, &valves, names),
     })
+}
+
+const fn turning<'r>(
+    train: &'r ValveTrain<'r>,
+    known: Known<'r>,
+    options: &StopOptions,
+) -> shims::Turning<'r> {
+    shims::Turning {
+        train,
+        pulley: known.pulley,
+        from: options.from,
+    }
 }
 
 const fn names<'r>(asked: &Clearance, known: Known<'r>) -> ValveNames<'r> {
