@@ -131,7 +131,8 @@ export const VERDICTS: readonly ["refused", "in_band", "below", "above", "cannot
 
 /**
  * Judges many readings in one call, each as a whole job would, to the bit. A row that cannot be
- * judged is marked and the others are still judged.
+ * judged is marked and the others are still judged. The gaps are those at the temperature the limits
+ * hold at: where nothing tells how the lash follows it, a warm engine has none, and a whole job says so.
  *
  * @throws {LashworkError} for wrong settings and for columns of unequal lengths
  */

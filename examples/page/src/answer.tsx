@@ -7,12 +7,13 @@ import type { JudgedReport, Report, ValveReport } from "./kernel";
 import { gap, type Shown } from "./gaps";
 import { chance, portion, sentence, SIDES, VERDICTS } from "./words";
 
-/** The verdict as sign and word. */
-export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
+/** The verdict as sign and word, no stronger than `said`. */
+export function Sign({ verdict, said }: { verdict: JudgedReport["verdict"]; said?: string }) {
   const { sign, word } = VERDICTS[verdict];
   return (
     <span class={`sign ${verdict}`}>
       <span aria-hidden="true">{sign}</span> {word}
+      {said?.startsWith("probably") && ", probably"}
     </span>
   );
 }
@@ -21,9 +22,11 @@ export function Sign({ verdict }: { verdict: JudgedReport["verdict"] }) {
 export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
   return (
     <>
-      {[...new Set(judged.map(({ verdict }) => verdict))].map((verdict) => (
-        <Sign key={verdict} verdict={verdict} />
-      ))}
+      {judged
+        .filter(({ verdict }, i) => judged.findIndex((other) => other.verdict === verdict) === i)
+        .map(({ verdict, verdict_text }) => (
+          <Sign key={verdict} verdict={verdict} said={verdict_text} />
+        ))}
     </>
   );
 }
@@ -159,7 +162,7 @@ function Judgement({ judged, valve, shown }: { judged: JudgedReport; valve: Valv
   return (
     <article class={`answer ${judged.verdict}`} aria-label={`By ${judged.specification}`}>
       <p class="verdict">
-        <Sign verdict={judged.verdict} />
+        <Sign verdict={judged.verdict} said={judged.verdict_text} />
         <span class="against">
           {judged.verdict_text}; book {judged.limits} <small>({judged.specification})</small>
         </span>

@@ -291,7 +291,7 @@ function Rows({ valve, several, shown, job, left }: RowsProps) {
             {gap(judged.low, judged.high, shown)}
           </td>
           <td data-label="">
-            <Sign verdict={judged.verdict} />
+            <Sign verdict={judged.verdict} said={judged.verdict_text} />
           </td>
           <td class="todo" data-label="To do">
             {sentence(judged.advice.text)}
