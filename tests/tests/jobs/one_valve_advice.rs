@@ -255,6 +255,19 @@ fn a_leaf_or_a_stack_between_is_named_where_there_is_one() {
     );
 }
 
+/// Under a rule that asks for 95 % on both sides, 0.036 and 0.042 mm together say too little: oil and air
+/// between two leaves are as wide as what is asked.
+#[test]
+fn a_stack_that_would_decide_nothing_is_not_named() {
+    let mut check = coarse(json!({ "goes": ["0.07 mm"], "refuses": ["0.10 mm"] }));
+    check["rule"] = json!("iso_14253_1");
+    check["gauge"]["leaves"] = json!(["0.036 mm", "0.042 mm", "0.07 mm", "0.10 mm", "0.13 mm"]);
+    let judged = judged(&check);
+    assert_eq!(judged["verdict"], "cannot_say");
+    let advice = &judged["advice"];
+    assert_ne!(advice["how"], "narrower_bracket", "{advice}");
+}
+
 #[test]
 fn a_drag_that_does_not_decide_asks_for_no_narrower_bracket() {
     let check = coarse(json!({ "drags": ["0.07 mm"], "spread": "0.02 mm" }));

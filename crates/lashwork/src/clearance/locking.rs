@@ -137,5 +137,5 @@ pub(crate) fn way(shift: LashChange) -> &'static str {
 /// How far, without the sign.
 pub(crate) fn size(shift: LashChange) -> String {
     let size = if shift.mm() < 0.0 { -shift } else { shift };
-    size.show(MM, 4)
+    size.show(MM, 3)
 }

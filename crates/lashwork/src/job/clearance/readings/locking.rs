@@ -20,8 +20,8 @@ pub(in crate::job) fn report(adjuster: &Adjuster) -> Option<LockingReport> {
     let half_width = nut.half_width(0.95);
     let text = match (nut.mean(), nut.spread(), half_width) {
         (Some(mean), Some(spread), Some(half)) => format!(
-            "locking {} the gap by {} on the mean of {} pairs, standard deviation {:.4} mm as felt; \
-             the next within {:.4} mm of that with 95 % probability",
+            "locking {} the gap by {} on the mean of {} pairs, standard deviation {:.3} mm as felt; \
+             the next within {:.3} mm of that with 95 % probability",
             way(mean),
             size(mean),
             nut.pairs(),
