@@ -374,6 +374,8 @@ fn screws_set_in_the_wrong_unit_are_not_an_engine_that_is_not_cold() {
     }
 }
 
+/// Open plug leads: charm.li, 1988, 6 cylinders, ignition service precautions. Hydraulic lock: Historic
+/// Aircraft Association. The rest is common practice, no source.
 #[test]
 fn every_engine_gets_five_to_eight_cautions_of_its_own() {
     for (name, bytes) in examples() {

@@ -2,9 +2,9 @@
 //! manual comes first.
 //!
 //! # Sources
-//! Hydraulic lock: Historic Aircraft Association, "Engine hydraulic locking". Open plug leads: a
-//! maker's ignition service precautions (charm.li, 1988 6-cylinder). Lifting a shim away from top dead
-//! centre: a maker's manual, valve clearance (720smanual.com). The rest is common practice, no source.
+//! Hydraulic lock: Historic Aircraft Association, "Engine hydraulic locking". Open plug leads, and a shim
+//! lifted away from top dead centre: makers' manuals, named in the tests. The rest is common practice, no
+//! source.
 
 use super::machine::{Ignition, Machine, StandsIn, StartedBy};
 use crate::engine::Engine;

@@ -44,8 +44,8 @@ impl TakenWith {
     /// metal.
     ///
     /// # Source
-    /// A thermometer's manual gives bare aluminium an emissivity of 0.04 to 0.2 (manualslib.fr, 379414,
-    /// p. 12), where the instrument is set to 0.95. By the law of Stefan and Boltzmann metal of 0.1 at 70 C
+    /// A thermometer's manual, named in the tests, gives bare aluminium an emissivity of 0.04 to 0.2, where
+    /// the instrument is set to 0.95. By the law of Stefan and Boltzmann metal of 0.1 at 70 C
     /// in a room of 20 C is then shown some 40 K too cold; a rectangle from none to that, about its
     /// middle, is 12 K, and the middle is not known either: 20 K.
     #[must_use]

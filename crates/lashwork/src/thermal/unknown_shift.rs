@@ -12,9 +12,9 @@ use serde::Serialize;
 ///
 /// # Source
 /// The root mean square of three published changes from cold to hot is 0.09 mm: +0.05 mm for an
-/// overhead-cam alloy head (charm.li, 1995, 4 cylinders, 2.3 l: 0.30 to 0.40 mm cold, 0.35 to 0.45 mm
-/// hot), -0.08 and -0.13 mm for the intake and exhaust valves of a diesel (epccat.com, doc-t13/953:
-/// 0.018 and 0.030 in cold, 0.015 and 0.025 in hot). Sign and size differ by engine.
+/// overhead-cam alloy head (0.30 to 0.40 mm cold, 0.35 to 0.45 mm hot), -0.08 and -0.13 mm for the intake
+/// and exhaust valves of a diesel (0.018 and 0.030 in cold, 0.015 and 0.025 in hot). The pages are named in
+/// the tests. Sign and size differ by engine.
 ///
 /// ```
 /// use lashwork::thermal::WARM_UP_MM;

@@ -16,8 +16,8 @@
 //! which it would not be so.
 //!
 //! # Source
-//! Geometry. That valve and piston can touch when a spring is pressed down: 720smanual.com, valve
-//! clearance, step 7. How far is away is this library's choice.
+//! Geometry. That valve and piston can touch when a spring is pressed down: a maker's manual, named in
+//! the tests. How far is away is this library's choice.
 //!
 //! Uses `quantity` and `engine`.
 
