@@ -5,6 +5,7 @@ use crate::error::lw_error;
 use crate::pointers::{bytes, place};
 use crate::status::lw_status;
 use crate::text::{hand_over, lw_text};
+use lashwork::job::Report;
 use lashwork_wire::Problem;
 use std::ffi::c_char;
 
@@ -68,15 +69,8 @@ pub unsafe extern "C" fn lw_job_sheet(
     sheet: *mut lw_text,
     error: *mut *mut lw_error,
 ) -> lw_status {
-    let work = || {
-        // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (document, sheet) =
-            unsafe { (bytes("document", document, len)?, place("sheet", sheet)?) };
-        hand_over(lashwork_wire::report(document)?.sheet(), sheet);
-        Ok(())
-    };
-    // SAFETY: the contract of `error` is passed on.
-    unsafe { boundary(error, work) }
+    // SAFETY: the contract is passed on.
+    unsafe { sheet_of(Report::sheet, document, len, sheet, error) }
 }
 
 /// Answers a document with the full sheet: the page of `lw_job_sheet` and everything behind it.
@@ -93,11 +87,26 @@ pub unsafe extern "C" fn lw_full_sheet(
     sheet: *mut lw_text,
     error: *mut *mut lw_error,
 ) -> lw_status {
+    // SAFETY: the contract is passed on.
+    unsafe { sheet_of(Report::full_sheet, document, len, sheet, error) }
+}
+
+/// Answers a document with one of the sheets of its report.
+///
+/// # Safety
+/// As `lw_run`.
+unsafe fn sheet_of(
+    write: fn(&Report) -> String,
+    document: *const c_char,
+    len: usize,
+    sheet: *mut lw_text,
+    error: *mut *mut lw_error,
+) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
         let (document, sheet) =
             unsafe { (bytes("document", document, len)?, place("sheet", sheet)?) };
-        hand_over(lashwork_wire::report(document)?.full_sheet(), sheet);
+        hand_over(write(&lashwork_wire::report(document)?), sheet);
         Ok(())
     };
     // SAFETY: the contract of `error` is passed on.

@@ -21,6 +21,9 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
+/// Said of a valve at which nothing else is to be said.
+const LEAVE_ALONE: &str = "leave it alone";
+
 /// What to do about a valve, with only what belongs to it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -104,6 +107,11 @@ impl Advice {
         }
     }
 
+    /// Whether the valve is left alone without more ado.
+    pub(crate) fn is_plainly_left(&self) -> bool {
+        matches!(self, Self::Leave { text, .. } if text == LEAVE_ALONE)
+    }
+
     /// What comes before it, in order; usually nothing.
     #[must_use]
     pub fn first(&self) -> &[Step] {
@@ -169,7 +177,7 @@ impl Case<'_, '_> {
             Verdict::InBand => Ok(leave(if self.is_between_the_bands() {
                 "leave it alone: outside the set band but inside the leave-alone band"
             } else {
-                "leave it alone"
+                LEAVE_ALONE
             })),
             Verdict::CannotSay => self.undecided(),
             Verdict::Below | Verdict::Above => self.out_of_band(),

@@ -49,6 +49,14 @@ pub(super) fn rim_mark(mm: f64) -> String {
     }
 }
 
+/// An end of the engine.
+pub(super) const fn end_word(end: End) -> &'static str {
+    match end {
+        End::Free => "free end",
+        End::Output => "output end",
+    }
+}
+
 /// On which side of the TDC mark the other marks are, and seen how. When the crank has turned on from
 /// TDC, the TDC mark has gone on with it and what follows behind it is at the pointer.
 pub(super) fn rim_marks(rotation: Rotation) -> String {
@@ -56,10 +64,7 @@ pub(super) fn rim_marks(rotation: Rotation) -> String {
         Sense::Clockwise => "anticlockwise",
         Sense::Anticlockwise => "clockwise",
     };
-    let end = match rotation.seen_from {
-        End::Free => "free end",
-        End::Output => "output end",
-    };
+    let end = end_word(rotation.seen_from);
     format!(
         "rim marks: painted behind the TDC mark, against the running direction ({behind} of it, seen \
          from the {end})"

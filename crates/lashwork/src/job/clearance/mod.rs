@@ -445,9 +445,8 @@ pub(super) fn valve_work(asked: &Clearance) -> ValveWork {
 fn work<'f>(
     adjuster: &Adjuster,
     metal: &Metal,
-    found: impl Iterator<Item = &'f AsFound>,
+    mut found: impl Iterator<Item = &'f AsFound>,
 ) -> ValveWork {
-    let mut found = found;
     ValveWork {
         shims: matches!(adjuster, Adjuster::Shim { .. }),
         no_leaf: found.any(|found| matches!(found.reading, Reading::Refuses(_))),

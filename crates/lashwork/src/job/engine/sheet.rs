@@ -1,8 +1,8 @@
 //! The engine on the sheet.
 
 use super::answer::{DeadCentreReport, EngineReport};
-use crate::engine::{End, Sense};
-use crate::job::text::{degrees, line, rim_mark, section, whole_degrees};
+use crate::engine::Sense;
+use crate::job::text::{degrees, end_word, line, rim_mark, section, whole_degrees};
 use crate::quantity::Cycle;
 use alloc::format;
 use alloc::string::String;
@@ -24,10 +24,7 @@ pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool
         1 => String::from("1 cylinder"),
         n => format!("{n} cylinders"),
     };
-    let end = match engine.rotation.seen_from {
-        End::Free => "free end",
-        End::Output => "output end",
-    };
+    let end = end_word(engine.rotation.seen_from);
     line(
         out,
         &format!("{cycle}, {cylinders}, turns {sense} seen from the {end}"),

@@ -19,9 +19,9 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     out.push('\n');
     open(out, found);
     assumed(out, report);
-    let chosen = stops::plan(found);
-    for plan in &found.stops.plans {
-        if chosen.is_none_or(|chosen| !core::ptr::eq(chosen, plan)) {
+    let chosen = found.stops.recommended.as_ref().map(|chosen| chosen.plan);
+    for (i, plan) in found.stops.plans.iter().enumerate() {
+        if chosen != Some(i) {
             other(out, plan);
         }
     }

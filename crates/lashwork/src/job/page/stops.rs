@@ -26,10 +26,9 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
         wrap::write(out, "No plan of stops is recommended: ", why);
     }
     let plan = plan(found);
-    let marks = plan.iter().flat_map(|p| &p.stops);
-    let is_marked = marks
-        .filter_map(|stop| stop.pulley_mark_mm)
-        .any(|mm| mm >= 0.5);
+    let stops = || plan.iter().flat_map(|plan| &plan.stops);
+    let mut marks = stops().filter_map(|stop| stop.pulley_mark_mm);
+    let is_marked = marks.any(|mm| mm >= 0.5);
     if let Some(text) = found.stops.pulley_marks.as_ref().filter(|_| is_marked) {
         wrap::write(out, "", text);
     }
@@ -39,14 +38,11 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
         "found     set",
     );
     let mut shown: Vec<&str> = Vec::new();
-    for (plan, (i, stop)) in plan
-        .iter()
-        .flat_map(|p| core::iter::repeat(p).zip(p.stops.iter().enumerate()))
-    {
+    for (i, stop) in stops().enumerate() {
         let mark = stop.pulley_mark_mm.map(|mm| format!("; {}", rim_mark(mm)));
         let text = format!(
             "{}{}; {}",
-            reach(i, stop, plan),
+            reach(i, stop),
             mark.unwrap_or_default(),
             stop.text
         );
@@ -137,7 +133,7 @@ fn verdict(judged: &[JudgedReport]) -> String {
 fn todo(advice: &Advice, inches: bool) -> Option<String> {
     Some(match advice {
         Advice::SettleFirst { .. } => return None,
-        Advice::Leave { text, .. } if text == "leave it alone" => return None,
+        plain if plain.is_plainly_left() => return None,
         Advice::Reset(reset) => self::reset(reset, inches),
         other => other.lines(inches).join("; "),
     })

@@ -121,7 +121,7 @@ fn full(out: &mut String, plan: &PlanReport) {
             &format!(
                 "{:>2}. {}; rotor {} deg{}",
                 i + 1,
-                reach(i, stop, plan),
+                reach(i, stop),
                 whole_degrees(stop.rotor.degrees()),
                 mark.unwrap_or_default()
             ),
@@ -142,7 +142,7 @@ fn full(out: &mut String, plan: &PlanReport) {
 
 fn short(out: &mut String, plan: &PlanReport) {
     for (i, stop) in plan.stops.iter().enumerate() {
-        let (how, checks) = (reach(i, stop, plan), groups(&stop.check).join(" | "));
+        let (how, checks) = (reach(i, stop), groups(&stop.check).join(" | "));
         if how.len() + checks.len() < 90 {
             line(out, &format!("{:>2}. {how}: check {checks}", i + 1));
         } else {
@@ -191,8 +191,8 @@ fn pair(watch: &WatchReport) -> String {
 }
 
 /// How to get to a stop, and how to know it.
-pub(in crate::job) fn reach(i: usize, stop: &StopReport, plan: &PlanReport) -> String {
-    let turn = if i == 0 && !begins_elsewhere(plan) {
+pub(in crate::job) fn reach(i: usize, stop: &StopReport) -> String {
+    let turn = if i == 0 && stop.turn.degrees() <= 0.0 {
         String::from("start")
     } else {
         format!("turn {} deg forward", whole_degrees(stop.turn.degrees()))
