@@ -22,6 +22,7 @@ mod nominal;
 mod refusal;
 #[cfg(feature = "schema")]
 mod schema;
+pub(crate) mod shown;
 pub(crate) mod si;
 mod temperature;
 mod written;
