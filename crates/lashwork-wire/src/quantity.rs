@@ -5,8 +5,10 @@ use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::quantity::{
-    AxisAngle, CrankAngle, Elapsed, Lash, Length, Marked, PinOffset, QuantityError, ShimThickness,
-    Temperature, TemperatureDifference,
+    AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
+    DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Inductance, Lash, Length,
+    Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance, ShimThickness,
+    Temperature, TemperatureDifference, Vacuum, Voltage,
 };
 use std::str::FromStr;
 
@@ -50,6 +52,21 @@ written! {
     CrankAngle, "CrankAngle", "12 deg", ("deg", 12.0);
     Elapsed, "Elapsed", "10 min", ("minutes", 10.0);
     AxisAngle, "AxisAngle", "45 deg", ("deg", 45.0);
+    DistributorAngle, "DistributorAngle", "60 deg", ("deg", 60.0);
+    Advance, "IgnitionPoint", "10 deg BTDC", ("deg_btdc", 10.0);
+    DistributorAdvance, "DistributorIgnitionPoint", "5 deg BTDC", ("deg_btdc", 5.0);
+    CrankSpeed, "CrankSpeed", "900 rpm", ("rpm", 900.0);
+    DistributorSpeed, "DistributorSpeed", "450 rpm", ("rpm", 450.0);
+    ContactGap, "ContactGap", "0.40 mm", ("mm", 0.4);
+    PlugGap, "PlugGap", "0.60 mm", ("mm", 0.6);
+    PistonTravel, "PistonTravel", "2.5 mm", ("mm", 2.5);
+    Resistance, "Resistance", "3.2 ohm", ("ohm", 3.2);
+    Voltage, "Voltage", "12 V", ("volts", 12.0);
+    Current, "Current", "3.5 A", ("amperes", 3.5);
+    Inductance, "Inductance", "8 mH", ("millihenries", 8.0);
+    Capacitance, "Capacitance", "0.22 uF", ("microfarads", 0.22);
+    AbsolutePressure, "AbsolutePressure", "101 kPa", ("kpa", 101.0);
+    Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
 }
 
 /// A quantity as a document holds it.

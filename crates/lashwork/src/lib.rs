@@ -15,13 +15,14 @@
 //! | Is it in tolerance, and how certain is that? | [`tolerance::judge`] |
 //! | How far do I turn the screw, which shim do I fit? | [`adjust::screw_turn`], [`adjust::ShimSeries`] |
 //! | One valve, with advice? | [`clearance::judge`] |
+//! | When does the spark come, and is it strong enough? | [`ignition`] |
 //! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
 //! | What do all readings say together? | [`diagnosis::diagnose`] |
 //! | All of it, for a whole engine? | [`job::run`] |
 //!
 //! # Stages
 //! ```text
-//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust
+//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition
 //!                      <- rockers, diagnosis, clearance <- job
 //!
 //! reading -> estimate with uncertainty -> corrected to the reference
@@ -50,6 +51,7 @@ pub mod clearance;
 pub mod diagnosis;
 pub mod engine;
 pub mod feeler;
+pub mod ignition;
 pub mod job;
 pub mod quantity;
 pub mod rockers;

@@ -329,9 +329,11 @@ fn shims_keep_their_numbers_and_lash_is_said_in_inches() {
     );
     let (metric, inch) = both(&document);
     let shims = |sheet: &str| -> Vec<String> {
-        let lifted = sheet.split("lift out ").skip(1);
+        let words: Vec<&str> = sheet.split_whitespace().collect();
+        let line = words.join(" ");
+        let lifted = line.split("lift out ").skip(1);
         lifted
-            .map(|rest| rest.split_whitespace().take(2).collect())
+            .map(|rest| rest.chars().take_while(|c| *c != ',').collect())
             .collect()
     };
     assert!(!shims(&metric).is_empty());

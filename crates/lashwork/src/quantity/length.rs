@@ -173,6 +173,38 @@ length_type!(
 );
 
 length_type!(
+    /// The gap between the open contacts of a breaker.
+    ///
+    /// ```
+    /// use lashwork::quantity::ContactGap;
+    /// assert_eq!(ContactGap::parse("0.015 in")?.mm(), 0.381);
+    /// assert!(ContactGap::from_mm(-0.1).is_err());
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    ContactGap, "contact gap", 0.0, 5.0
+);
+length_type!(
+    /// The gap between the electrodes of a spark plug.
+    ///
+    /// ```
+    /// use lashwork::quantity::PlugGap;
+    /// assert_eq!(PlugGap::parse("0.025 in")?.mm(), 0.635);
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    PlugGap, "plug gap", 0.0, 10.0
+);
+length_type!(
+    /// How far a piston is below its top dead centre, as a dial gauge in the plug hole shows it.
+    ///
+    /// ```
+    /// use lashwork::quantity::PistonTravel;
+    /// assert_eq!(PistonTravel::parse("2.5 mm")?.mm(), 2.5);
+    /// assert!(PistonTravel::from_mm(-0.1).is_err());
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    PistonTravel, "piston travel from top dead centre", 0.0, 5_000.0
+);
+length_type!(
     /// How far the line of the piston pin misses the crank's centre, by an offset pin or an offset
     /// bore; positive toward the side the crankpin moves to after top dead centre.
     ///

@@ -6,35 +6,49 @@
 //!   [`Length`], [`ShimThickness`]); uom carries the unit inside.
 //! - Crank, cam, distributor, screw and frame angles are different types, in degrees: marks and
 //!   firing intervals are whole or simple fractions of degrees, radians would lose them.
-//! - A temperature is a point, a temperature difference is an amount.
+//! - A temperature is a point, a temperature difference is an amount; so are an ignition point
+//!   ([`Advance`]) and a crank angle.
+//! - Absolute and gauge pressure and vacuum are three types, crank and distributor speed two.
 //!
 //! # Not here
 //! Uncertainty and limits (`tolerance`), anything about an engine.
 //!
 //! This module uses no other module of the crate.
 
+mod advance;
 mod angle;
 mod conversion;
 mod elapsed;
+mod electric;
 mod error;
 mod length;
 mod nominal;
+mod pressure;
 mod refusal;
+mod scalar;
 #[cfg(feature = "schema")]
 mod schema;
 pub(crate) mod shown;
 pub(crate) mod si;
+mod speed;
 mod temperature;
 mod written;
 
+pub use advance::{Advance, DistributorAdvance};
 pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, ScrewAngle,
 };
 pub use conversion::TemperatureUnit;
 pub use elapsed::Elapsed;
+pub use electric::{Capacitance, Current, Energy, Inductance, Resistance, Voltage};
 pub use error::QuantityError;
-pub use length::{Lash, LashChange, Length, PinOffset, ScrewTravel, ShimThickness};
+pub use length::{
+    ContactGap, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
+    ShimThickness,
+};
 pub use nominal::{LengthUnit, Marked, Nominal};
+pub use pressure::{AbsolutePressure, GaugePressure, Vacuum};
 pub use refusal::Refusal;
+pub use speed::{CrankSpeed, DistributorSpeed};
 pub use temperature::{Temperature, TemperatureDifference};
 pub use written::Written;

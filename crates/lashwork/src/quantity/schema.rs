@@ -1,8 +1,11 @@
 //! What a quantity looks like in a report, for the schema of it; it must say what `Serialize` writes.
 
 use super::{
-    CamAngle, CrankAngle, CyclePosition, DistributorAngle, Elapsed, Lash, LashChange, Length,
-    Marked, Nominal, ScrewAngle, ScrewTravel, ShimThickness, Temperature, TemperatureDifference,
+    AbsolutePressure, Advance, CamAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
+    CyclePosition, DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy,
+    GaugePressure, Inductance, Lash, LashChange, Length, Marked, Nominal, PistonTravel, PlugGap,
+    Resistance, ScrewAngle, ScrewTravel, ShimThickness, Temperature, TemperatureDifference, Vacuum,
+    Voltage,
 };
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -31,7 +34,8 @@ macro_rules! written_as {
 
 written_as! {
     /// A length, in millimetres.
-    Millimetres { mm: f64 } of Length, Lash, LashChange, ShimThickness, ScrewTravel, Nominal;
+    Millimetres { mm: f64 } of Length, Lash, LashChange, ShimThickness, ScrewTravel, Nominal,
+        ContactGap, PlugGap, PistonTravel;
     /// A length as it is marked or printed: its text with its unit, and the same in millimetres.
     MarkedLength { text: String, mm: f64 } of Marked;
     /// An angle, in degrees.
@@ -42,4 +46,22 @@ written_as! {
     Kelvin { kelvin: f64 } of TemperatureDifference;
     /// A time, in minutes.
     Minutes { minutes: f64 } of Elapsed;
+    /// An ignition point, in degrees before top dead centre; negative after it.
+    DegreesBeforeTdc { deg_btdc: f64 } of Advance, DistributorAdvance;
+    /// A speed, in revolutions a minute.
+    RevolutionsPerMinute { rpm: f64 } of CrankSpeed, DistributorSpeed;
+    /// A pressure, in kilopascals.
+    Kilopascals { kpa: f64 } of AbsolutePressure, GaugePressure, Vacuum;
+    /// A resistance, in ohms.
+    Ohms { ohm: f64 } of Resistance;
+    /// A voltage, in volts.
+    Volts { volts: f64 } of Voltage;
+    /// A current, in amperes.
+    Amperes { amperes: f64 } of Current;
+    /// An inductance, in millihenries.
+    Millihenries { millihenries: f64 } of Inductance;
+    /// A capacitance, in microfarads.
+    Microfarads { microfarads: f64 } of Capacitance;
+    /// An energy, in millijoules.
+    Millijoules { millijoules: f64 } of Energy;
 }

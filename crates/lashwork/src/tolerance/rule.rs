@@ -62,7 +62,7 @@ pub struct DecisionRule {
 
 impl DecisionRule {
     /// Guarded on each side, under the name by which documents call it.
-    pub(super) const fn of_sides(name: &'static str, below: f64, above: f64) -> Self {
+    pub(crate) const fn of_sides(name: &'static str, below: f64, above: f64) -> Self {
         let (below, above) = (Side::guarded(below), Side::guarded(above));
         Self {
             name,

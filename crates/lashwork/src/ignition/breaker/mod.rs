@@ -1,0 +1,1 @@
+//! The contact breaker: gap, dwell, and how they move the spark.

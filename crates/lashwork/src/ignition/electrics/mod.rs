@@ -1,0 +1,1 @@
+//! Coil, condenser, plug and magneto: whether there is a spark, and how much to spare.

@@ -1,0 +1,1 @@
+//! How evenly the cylinders fire: mean, first harmonic, what is left.

@@ -1,0 +1,1 @@
+//! Which cylinder each lead really goes to, and whether the distributor is in by the right tooth.

@@ -1,0 +1,1 @@
+//! Timing readings and advance curves, from static to full speed.

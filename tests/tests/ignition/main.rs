@@ -1,0 +1,1 @@
+//! Ignition against published values, laws and reference values.
