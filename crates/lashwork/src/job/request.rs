@@ -53,6 +53,7 @@ impl Request {
             note: None,
             record: Record {
                 date: None,
+                machine: None,
                 hours: None,
                 distance: None,
                 gauge: None,

@@ -2,7 +2,7 @@
 
 use super::assumed::{band, pads, ratio, rule};
 use super::readings::answer::JudgedReport;
-use super::readings::{assume, check_shim, judged_report, locking};
+use super::readings::{as_found, assume, check_shim, judged_report, locking};
 use super::{books, shims, warmth, work};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
@@ -137,7 +137,7 @@ impl OneValve {
         let mut assumptions = Assumptions::default();
         self.assume(&mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
-        check_shim(&self.adjuster, &self.found, 0)?;
+        check_shim(&self.adjuster, &self.found, &as_found(0))?;
         let metals = [Some(&self.metal)];
         shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, metals)?;
         let reference = self.holds_at();

@@ -57,6 +57,7 @@ fn record(out: &mut String, number: Option<u64>, record: &Record) {
     let number = number.map(|n| format!("{n}"));
     let parts = [
         ("Engine no.", number.as_ref()),
+        ("machine", record.machine.as_ref()),
         ("date", record.date.as_ref()),
         ("run", record.hours.as_ref().or(record.distance.as_ref())),
         ("gauge", record.gauge.as_ref()),
@@ -64,7 +65,7 @@ fn record(out: &mut String, number: Option<u64>, record: &Record) {
     ];
     let said = parts.map(|(word, said)| match said {
         Some(text) => format!("{word} {text}"),
-        None => format!("{word} ____________"),
+        None => format!("{word} _________"),
     });
     wrap::write(out, "", &said.join("   "));
 }

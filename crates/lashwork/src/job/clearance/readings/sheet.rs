@@ -1,6 +1,6 @@
 //! The readings and the lock nut on the sheet.
 
-use super::answer::{JudgedReport, LockingReport, ValveReport};
+use super::answer::{JudgedReport, LeftReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
 use crate::job::text::{amount, chances, ends, line, percent, rule_words, section};
 use alloc::format;
@@ -50,6 +50,25 @@ fn reading(out: &mut String, valve: &ValveReport) {
     );
     for judged in &valve.judged {
         judgement(out, judged, valve.leaves_in_inches);
+    }
+    if let Some(left) = &valve.left {
+        as_left(out, left);
+    }
+}
+
+fn as_left(out: &mut String, left: &LeftReport) {
+    let inches = left.leaves_in_inches;
+    line(out, &format!("    as left: {}", left.reading));
+    line(
+        out,
+        &format!(
+            "    gap as felt {}, u {} from leaves and feel",
+            ends(left.felt_low, left.felt_high, inches),
+            amount(left.felt_uncertainty_mm, inches)
+        ),
+    );
+    for judged in &left.judged {
+        judgement(out, judged, inches);
     }
 }
 
