@@ -45,7 +45,8 @@ pub use together::answer::{
     DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
 };
 pub use warmth::answer::{
-    ComparisonReport, CoolingReport, LashCurve, LashPoint, WaitReport, WarmthReport,
+    ComparisonReport, CoolingReport, LashCurve, LashPoint, TemperatureReport, WaitReport,
+    WarmthReport,
 };
 pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 

@@ -199,7 +199,7 @@ impl OneValve {
         let shown = self.units.temperature.unit();
         books::assume(self.holds_at(), WHOSE, shown, assumptions);
         if self.gauge_use.is_none() && self.found.reading.has_stack() {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "feeler.stack",
                 "how leaf tolerances add in a stack not stated: worst case taken",
             );

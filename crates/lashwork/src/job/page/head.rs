@@ -38,12 +38,8 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     for book in found.specifications.iter().filter(may_apply) {
         specification(out, book, report.units);
     }
-    let temperatures = found
-        .warmth
-        .metal
-        .iter()
-        .filter(|line| line.contains(" at "));
-    let temperatures: Vec<&str> = temperatures.map(String::as_str).collect();
+    let temperatures = found.warmth.temperatures.iter();
+    let temperatures: Vec<&str> = temperatures.map(|one| one.text.as_str()).collect();
     if !temperatures.is_empty() {
         wrap::write(out, "", &temperatures.join("; "));
     }

@@ -174,7 +174,7 @@ pub(in crate::job) fn assume(
         ),
         Reference::Hot => "hot is none, so no reading is held against it".into(),
     };
-    assumptions.add(
+    assumptions.bears_on_verdict(
         "tolerance.reference",
         format!("{whose} states no reference temperature: {text}"),
     );
@@ -189,7 +189,7 @@ pub(in crate::job) fn assume_off(
 ) {
     let apart = TemperatureDifference::from_kelvin(libm::rint(off.apart_k));
     let apart = apart.map_or_else(|_| String::from("far"), |apart| apart.show(shown));
-    assumptions.add(
+    assumptions.bears_on_verdict(
         "thermal.unknown-shift",
         format!(
             "{whose}: metal taken to be {apart} from its reference, which may change the lash by \

@@ -158,26 +158,26 @@ pub(in crate::job) fn assume<'f>(
     {
         if let Some(taken) = tolerance {
             let text = format!("leaf tolerance not stated: +/- {taken} taken");
-            assumptions.add("feeler.tolerance", text);
+            assumptions.bears_on_verdict("feeler.tolerance", text);
         }
         if let Some(taken) = hand {
             let text = format!(
                 "uncertainty of the hand not stated: {taken} (standard) taken at each end of a reading; \
                  common practice, no source"
             );
-            assumptions.add("feeler.hand", text);
+            assumptions.bears_on_verdict("feeler.hand", text);
         }
         if let Some(taken) = drag {
             let text = format!(
                 "spread of a light drag not stated: {taken} (standard) taken; common practice, no source"
             );
-            assumptions.add("feeler.drag", text);
+            assumptions.bears_on_verdict("feeler.drag", text);
         }
         if let Some(taken) = joint {
             let text = format!(
                 "oil and air between the leaves of a stack not stated: +/- {taken} taken for each joint"
             );
-            assumptions.add("feeler.joint", text);
+            assumptions.bears_on_verdict("feeler.joint", text);
         }
     }
 }
