@@ -139,8 +139,9 @@ impl<'r> Offer<'r> {
             listed.bears_on_place("valve.start", text);
         }
         if self.plans.iter().any(|plan| !plan.exact) {
-            let text = "the search for the fewest stops was cut short: its stops and its turning are \
-                        the least there are, its changes of side the fewest that were found";
+            let text = "the search for the fewest stops was cut short: no plan has fewer stops, and of \
+                        those none has more margin up to 30 deg, then none turns less; its changes of \
+                        side are the fewest that were found";
             listed.add("valve.search-cut-short", text);
         }
     }
