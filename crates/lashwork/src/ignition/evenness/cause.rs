@@ -267,7 +267,9 @@ fn models(lobes: &Lobes, tolerance: f64) -> Vec<Model> {
     let each = (0..count).map(|lobe| lobes.shown(&one(lobe))).collect();
     model(UnevenCause::EveryLobe, None, each, 1.0, 1.0);
     let all: f64 = found.iter().map(|m| m.explanation.prior).sum();
-    found.iter_mut().for_each(|m| m.explanation.prior /= all);
+    for m in &mut found {
+        m.explanation.prior /= all;
+    }
     found
 }
 

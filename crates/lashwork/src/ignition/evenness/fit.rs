@@ -62,7 +62,7 @@ impl Fit {
                 rows
             }
         };
-        let alternates = count % 2 == 0 && !lobes.is_dwell;
+        let alternates = count.is_multiple_of(2) && !lobes.is_dwell;
         let every_other = alternates.then(|| {
             let mut row = alloc::vec![0.0; count];
             for (place, error) in errors.iter().enumerate() {

@@ -32,7 +32,9 @@ impl Basis {
             rest = basis.rest(&rest);
             let length = norm(&rest);
             if length > DEPENDENT * norm(column) {
-                rest.iter_mut().for_each(|x| *x /= length);
+                for x in &mut rest {
+                    *x /= length;
+                }
                 basis.0.push(rest);
             }
         }
@@ -62,7 +64,9 @@ pub(super) fn weights(columns: &[Vec<f64>]) -> Vec<Vec<f64>> {
         let others = columns.iter().enumerate().filter(|(at, _)| *at != place);
         let mut own = Basis::of(others.map(|(_, c)| c.as_slice())).rest(column);
         let square = dot(&own, &own);
-        own.iter_mut().for_each(|x| *x /= square);
+        for x in &mut own {
+            *x /= square;
+        }
         own
     };
     columns.iter().enumerate().map(of).collect()
