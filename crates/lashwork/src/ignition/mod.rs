@@ -22,9 +22,11 @@
 //!
 //! [`Advance`]: crate::quantity::Advance
 
+mod aim;
 pub mod breaker;
 pub mod electrics;
 pub mod evenness;
+mod known;
 pub mod leads;
 mod measured;
 pub mod point;
