@@ -244,7 +244,7 @@ impl LobeModel {
     /// let lobe = LobeModel::from_pair(&book, Lobes::new(4)?, GapSizes::Usual)?;
     /// let read = Dwell::from_degrees(56.0)?;
     /// let gap = lobe.gap_at(&Estimate::between(read, read, Uncertainty::from_number(1.0)?)?)?;
-    /// assert!((gap.centre().unwrap().mm() - 0.331).abs() < 5e-4);
+    /// assert!((gap.centre().unwrap().mm() - 0.330).abs() < 5e-4);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn gap_at(&self, dwell: &Estimate<Dwell>) -> Result<Estimate<ContactGap>, BreakerError> {

@@ -19,7 +19,7 @@ const RATIOS: (f64, f64) = (2.0, 25.0);
 /// use lashwork::ignition::electrics::Compression;
 /// use lashwork::quantity::{AbsolutePressure, Advance};
 /// use lashwork::tolerance::{Estimate, Uncertainty};
-/// let air = AbsolutePressure::parse("14.696 psi")?;
+/// let air = AbsolutePressure::parse("14.7 psi")?;
 /// let air = Estimate::between(air, air, Uncertainty::from_number(1.0)?)?;
 /// let full = Compression::new(7.5, 1.3, 0.03, air)?;
 /// let (at_top, _) = full.pressure_at(Advance::TDC)?;

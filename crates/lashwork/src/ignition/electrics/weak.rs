@@ -66,7 +66,7 @@ impl PrimaryCircuit {
     /// let dwell = Dwell::from_degrees(60.0)?;
     /// let dwell = Estimate::between(dwell, dwell, Uncertainty::from_number(1.0)?)?;
     /// let weak = circuit.speed_at(Weak::BelowEnergy(Energy::parse("30 mJ")?), cam, &dwell)?;
-    /// assert!((weak.centre().unwrap().rpm() - 6298.0).abs() < 1.0);
+    /// assert!((weak.centre().unwrap().rpm() - 6331.0).abs() < 1.0);
     /// let never = circuit.speed_at(Weak::BelowEnergy(Energy::parse("90 mJ")?), cam, &dwell);
     /// assert!(never.is_err());
     /// # Ok::<(), Box<dyn std::error::Error>>(())
