@@ -2,6 +2,7 @@
 
 use crate::clearance::{Section, clearance};
 use crate::engine::{EngineDoc, engine, machine, pulley};
+use crate::ignition::{self, ignition};
 use crate::json::Json;
 use crate::part::Part;
 use crate::place::Place;
@@ -40,6 +41,9 @@ parts! {
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section>,
+        /// Ignition.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        ignition: Part<ignition::Section>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -108,6 +112,10 @@ impl Document {
                 Request::new(engine).with_clearance(made)
             }
             None => Request::new(engine?),
+        };
+        request.ignition = match self.ignition.take(None, problems) {
+            Some(section) => Some(ignition(section, &request.engine, problems)?),
+            None => None,
         };
         request.title = title;
         request.note = note;

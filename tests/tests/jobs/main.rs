@@ -9,6 +9,7 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod ignition_order;
 mod job_advice;
 mod job_start;
 mod job_stops;

@@ -13,6 +13,8 @@ mod assumptions;
 mod cautions;
 pub mod clearance;
 mod engine;
+pub mod ignition;
+mod known;
 mod machine;
 mod page;
 mod place;
@@ -27,7 +29,7 @@ mod units;
 
 pub use assumptions::Assumption;
 pub use engine::answer::{CamRingReport, DeadCentreReport, EngineReport, FiringReport};
-pub use machine::{Ignition, Machine, StandsIn, StartedBy};
+pub use machine::{FiredBy, Machine, StandsIn, StartedBy};
 pub use place::Place;
 pub use problem::Problem;
 pub use record::Record;

@@ -1,5 +1,6 @@
 //! Where in a request something is wrong.
 
+use super::ignition::IgnitionPlace;
 use core::fmt;
 
 /// Where in a request something is wrong. A text format writes it its own way, as a JSON pointer for
@@ -47,6 +48,8 @@ pub enum Place {
     OtherOrder(usize),
     /// The chance of a misread rocker.
     MisreadRisk,
+    /// In the ignition section.
+    Ignition(IgnitionPlace),
 }
 
 impl fmt::Display for Place {
@@ -75,6 +78,7 @@ impl fmt::Display for Place {
             Self::Rocker(i) => write!(f, "rocker {}", nth(i)),
             Self::OtherOrder(i) => write!(f, "other firing order {}", nth(i)),
             Self::MisreadRisk => f.pad("the chance of a misread rocker"),
+            Self::Ignition(place) => place.fmt(f),
         }
     }
 }

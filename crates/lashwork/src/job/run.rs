@@ -2,11 +2,11 @@
 
 use super::assumptions::Assumptions;
 use super::cautions::{Facts, cautions, is_radial, may_be_radial};
-use super::clearance::Known;
+use super::known::Known;
 use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
-use super::{clearance, engine};
+use super::{clearance, engine, ignition};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -75,10 +75,18 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         engine: &request.engine,
         number: request.engine_number,
         pulley: request.pulley,
+        fired_by: request.machine.ignition,
         units: request.units,
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
+        None => None,
+    };
+    let ignition = match &request.ignition {
+        Some(asked) => {
+            let valves = clearance.as_ref();
+            Some(ignition::report(asked, known, valves, &mut assumptions)?)
+        }
         None => None,
     };
     Ok(Report {
@@ -91,8 +99,10 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             machine: request.machine,
             radial: is_radial(&request.engine),
             valves: request.clearance.as_ref().map(clearance::valve_work),
+            ignition: request.ignition.is_some(),
         }),
         clearance,
+        ignition,
         assumptions: assumptions.list(),
     })
 }

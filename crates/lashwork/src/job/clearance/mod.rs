@@ -51,13 +51,13 @@ pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 
 use super::assumptions::Assumptions;
 use super::cautions::ValveWork;
+use super::known::Known;
 use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
-use super::units::{ShownLength, Units};
+use super::units::ShownLength;
 use crate::adjust::Adjuster;
 use crate::clearance::{Advice, AsFound};
-use crate::engine::{Engine, Pulley};
 use crate::feeler::Reading;
 use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
@@ -69,15 +69,6 @@ use books::Book;
 use metals::Metals;
 use readings::{Judging, Read};
 use stop_work::StopWork;
-
-/// What the rest of the job knows of the engine.
-#[derive(Clone, Copy)]
-pub(super) struct Known<'r> {
-    pub(super) engine: &'r Engine,
-    pub(super) number: Option<u64>,
-    pub(super) pulley: Option<Pulley>,
-    pub(super) units: Units,
-}
 
 /// Works out the section.
 pub(super) fn report(

@@ -11,12 +11,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
-    let title = report.title.as_deref().unwrap_or("untitled engine");
-    wrap::write(out, "", &format!("VALVE CLEARANCES: {title}"));
-    if let Some(note) = &report.note {
-        wrap::write(out, "Note: ", note);
-    }
-    record(out, report.engine.number, &report.record);
+    title(out, "VALVE CLEARANCES", report);
     for one in &found.stop_work {
         wrap::write(out, "STOP WORK: ", &one.text);
         if one.valves.len() == found.valves.len() {
@@ -50,6 +45,16 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     for caution in &report.cautions {
         wrap::write(out, "! ", caution);
     }
+}
+
+/// Which step of the service of which engine, and its record.
+pub(super) fn title(out: &mut String, step: &str, report: &Report) {
+    let title = report.title.as_deref().unwrap_or("untitled engine");
+    wrap::write(out, "", &format!("{step}: {title}"));
+    if let Some(note) = &report.note {
+        wrap::write(out, "Note: ", note);
+    }
+    record(out, report.engine.number, &report.record);
 }
 
 /// What makes the page a record; a blank to fill in for what is not said.

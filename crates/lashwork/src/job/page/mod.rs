@@ -6,9 +6,10 @@ mod head;
 mod rest;
 mod shims;
 mod stops;
-mod wrap;
+pub(super) mod wrap;
 
 use super::clearance::ClearanceReport;
+use super::ignition::{self, IgnitionReport};
 use super::report::Report;
 use alloc::string::String;
 
@@ -19,5 +20,20 @@ pub(super) fn write(report: &Report, found: &ClearanceReport) -> String {
     stops::write(&mut out, found);
     shims::write(&mut out, found);
     rest::write(&mut out, report, found);
+    out
+}
+
+/// The page of the ignition; behind another page its cautions stand there.
+pub(super) fn write_ignition(report: &Report, found: &IgnitionReport) -> String {
+    let mut out = String::new();
+    head::title(&mut out, "IGNITION", report);
+    ignition::sheet::write(&mut out, found);
+    if report.clearance.is_none() {
+        for caution in &report.cautions {
+            wrap::write(&mut out, "! ", caution);
+        }
+        rest::assumed(&mut out, report);
+    }
+    rest::signed(&mut out);
     out
 }

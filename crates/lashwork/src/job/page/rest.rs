@@ -12,7 +12,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Areas whose assumptions bear on what a reading says, and on where a valve may be read.
-const VERDICTS: [&str; 3] = ["feeler.", "thermal.", "tolerance."];
+const VERDICTS: [&str; 4] = ["feeler.", "thermal.", "tolerance.", "ignition."];
 const PLACES: [&str; 3] = ["valve.events", "valve.ring-floats", "valve.start"];
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
@@ -25,6 +25,11 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
             other(out, plan);
         }
     }
+    signed(out);
+}
+
+/// Where to sign.
+pub(super) fn signed(out: &mut String) {
     out.push_str("\nSigned ______________________________\n");
 }
 
@@ -69,7 +74,7 @@ fn open(out: &mut String, found: &ClearanceReport) {
 }
 
 /// What was assumed that could change a verdict or a place; the rest is only counted.
-fn assumed(out: &mut String, report: &Report) {
+pub(super) fn assumed(out: &mut String, report: &Report) {
     let (bears, rest): (Vec<_>, Vec<_>) = report.assumptions.iter().partition(|a| {
         VERDICTS
             .iter()

@@ -3,11 +3,11 @@
 use alloc::string::String;
 
 /// Characters in a line of the page.
-pub(super) const WIDTH: usize = 100;
+pub(in crate::job) const WIDTH: usize = 100;
 
 /// Writes `text` behind `lead`, broken between words where the page ends; what goes on stands under
 /// where the text began.
-pub(super) fn write(out: &mut String, lead: &str, text: &str) {
+pub(in crate::job) fn write(out: &mut String, lead: &str, text: &str) {
     let indent = lead.chars().count();
     out.push_str(lead);
     let mut at = indent;
