@@ -23,3 +23,4 @@ mod readme_program;
 mod report_schema;
 mod sections;
 mod shim_plans;
+mod units_said;

@@ -1,7 +1,7 @@
 //! What every section of a job knows of the engine.
 
 use super::machine::FiredBy;
-use super::units::Units;
+use super::units::{Shown, Units};
 use crate::engine::{Engine, Pulley};
 
 /// What every section of a job knows of the engine.
@@ -11,5 +11,8 @@ pub(super) struct Known<'r> {
     pub(super) number: Option<u64>,
     pub(super) pulley: Option<Pulley>,
     pub(super) fired_by: Option<FiredBy>,
+    /// The units that are asked for.
     pub(super) units: Units,
+    /// Those of what belongs to no single reading.
+    pub(super) shown: Shown,
 }

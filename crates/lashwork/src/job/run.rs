@@ -71,12 +71,15 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             "how the cylinders stand not stated: taken as in-line; a radial goes cylinder by cylinder",
         );
     }
+    let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
+    let units = request.units.or_of(leaves);
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
         pulley: request.pulley,
         fired_by: request.machine.ignition,
         units: request.units,
+        shown: units.shown(),
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
@@ -93,7 +96,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         title: request.title.clone(),
         note: request.note.clone(),
         record: request.record.clone(),
-        units: request.units,
+        units,
         engine: engine::report(&request.engine, request.engine_number, request.pulley),
         cautions: cautions(Facts {
             machine: request.machine,

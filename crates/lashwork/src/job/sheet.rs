@@ -55,9 +55,11 @@ fn full(report: &Report) -> String {
     for caution in &report.cautions {
         line(&mut out, &format!("! {caution}"));
     }
-    engine::sheet::write(&mut out, &report.engine, report.clearance.is_none());
+    let shown = report.units.shown();
+    let alone = report.clearance.is_none();
+    engine::sheet::write(&mut out, &report.engine, alone, shown.inches);
     if let Some(found) = &report.clearance {
-        clearance::sheet::write(&mut out, found, report.units);
+        clearance::sheet::write(&mut out, found, shown);
     }
     if let Some(found) = &report.ignition {
         section(&mut out, "Ignition");

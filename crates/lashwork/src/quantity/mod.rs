@@ -29,6 +29,7 @@ mod refusal;
 mod scalar;
 #[cfg(feature = "schema")]
 mod schema;
+pub(crate) mod shown;
 pub(crate) mod si;
 mod speed;
 mod temperature;

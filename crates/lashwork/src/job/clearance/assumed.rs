@@ -5,7 +5,8 @@ use crate::clearance::AsFound;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::job::assumptions::Assumptions;
 use crate::job::text::rule_words;
-use crate::quantity::{CrankAngle, Lash};
+use crate::quantity::shown::travel;
+use crate::quantity::{CrankAngle, Lash, LengthUnit};
 use crate::thermal::Metal;
 use crate::tolerance::{DecisionRule, HasLimits};
 use crate::valve::{
@@ -28,8 +29,13 @@ pub(super) fn ratio(stated: Option<f64>, metal: &Metal, assumptions: &mut Assump
 }
 
 /// What is taken of limits that a book does not print whole; `of` says which valves, with a blank in front.
-pub(super) fn band(limits: &ValveLimits, whose: &str, of: &str, assumptions: &mut Assumptions) {
-    if let Some(taken) = limits.taken() {
+pub(super) fn band(
+    limits: &ValveLimits,
+    (whose, of): (&str, &str),
+    unit: LengthUnit,
+    assumptions: &mut Assumptions,
+) {
+    if let Some(taken) = limits.taken(unit) {
         let code = match limits.printed() {
             Printed::Range => "tolerance.set-to",
             _ => "tolerance.set-band",
@@ -58,6 +64,7 @@ pub(super) fn pads<'f>(
 pub(super) fn events(
     stated: Option<CamEvents>,
     books: &[Specification],
+    inches: bool,
     assumptions: &mut Assumptions,
 ) -> CamEvents {
     let Some(stated) = stated else {
@@ -78,7 +85,7 @@ pub(super) fn events(
              base circle {} deg longer at both ends",
             EVENTS_UNSTATED.degrees()
         )),
-        Some(_) => corrected(&events),
+        Some(_) => corrected(&events, inches),
     };
     if let Some(text) = text {
         assumptions.add("valve.events-at", text);
@@ -97,14 +104,17 @@ fn running(books: &[Specification], kind: ValveKind) -> Lash {
 }
 
 /// What the model of the lift makes of events at a larger lash, where it makes anything.
-fn corrected(events: &CamEvents) -> Option<String> {
+fn corrected(events: &CamEvents, inches: bool) -> Option<String> {
     let (intake, exhaust) = (
         events.early(ValveKind::Intake).degrees(),
         events.early(ValveKind::Exhaust).degrees(),
     );
     let lift = match events.greatest_lift() {
-        Some(lift) => format!("greatest lift {} mm", lift.mm()),
-        None => format!("greatest lift not stated, {ASSUMED_LIFT_MM} mm taken"),
+        Some(lift) => format!("greatest lift {}", travel(lift.mm(), inches)),
+        None => format!(
+            "greatest lift not stated, {} taken",
+            travel(ASSUMED_LIFT_MM, inches)
+        ),
     };
     (intake > 0.0 || exhaust > 0.0).then(|| {
         format!(

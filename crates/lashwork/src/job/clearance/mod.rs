@@ -85,11 +85,16 @@ fn worked_out(
     known: Known<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
-    let shown = known.units.temperature.unit();
+    let shown = known.shown;
     let mut problems = Vec::new();
     assume(asked, known, assumptions);
     let (events, guard, rule) = (
-        assumed::events(asked.events, &asked.specifications, assumptions),
+        assumed::events(
+            asked.events,
+            &asked.specifications,
+            shown.inches,
+            assumptions,
+        ),
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );
@@ -121,7 +126,8 @@ fn worked_out(
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
-    readings::assume(reads.iter().map(|read| &read.felt), assumptions);
+    let felt = reads.iter().map(|read| &read.felt);
+    readings::assume(felt, shown.inches, assumptions);
     let held = held(&candidates);
     let warmth = warmth::report(metals, &asked.warmth, &held, shown, &mut problems);
     let check = asked.crank_check.as_ref();
@@ -129,7 +135,7 @@ fn worked_out(
         check.and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
-        let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], &[], None));
+        let shims = shim_plans(asked, &reads, &candidates, &rule, known, (&[], &[], None));
         problems.extend(shims.err());
         return Err(problems);
     };
@@ -154,7 +160,7 @@ fn worked_out(
     let odd = odd.unwrap_or_default();
     let turning = turning(&train, known, &options);
     let by = (stop_work.as_slice(), odd.as_slice(), Some(turning));
-    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
+    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, known, by)
         .map_err(|problem| Vec::from([problem]))?;
     refer_to_plans(&mut reads, &candidates, &shim_plans, names);
     let stops = stops::plans(
@@ -169,12 +175,15 @@ fn worked_out(
     let told = |read| valve_report(read, &candidates, names, &stop_work, &odd);
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
-        specifications: books.iter().map(books::report).collect(),
+        specifications: books
+            .iter()
+            .map(|book| books::report(book, shown))
+            .collect(),
         disagreements: books::all_disagreements(&books, shown),
         crank_check,
         stops,
         warmth,
-        locking: readings::locking::report(&asked.adjuster),
+        locking: readings::locking::report(&asked.adjuster, shown.inches),
         rule: rule.name().to_string(),
         valves: reads.iter().map(told).collect(),
         shim_plans,
@@ -263,7 +272,8 @@ fn refer_to_plans(
         let by_books = books.iter().zip(plans);
         for (judged, (book, plan)) in read.judged.iter_mut().zip(by_books) {
             let set_to = book.specification.limits(valve.kind).set_to();
-            shims::refer(&mut judged.advice, plan, &names.of(valve), set_to);
+            let to = (set_to, read.reading.found.in_inches());
+            shims::refer(&mut judged.advice, plan, &names.of(valve), to);
         }
     }
 }
@@ -358,13 +368,14 @@ fn shim_plans(
     reads: &[Read<'_>],
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
-    names: ValveNames<'_>,
+    known: Known<'_>,
     (stop_work, odd, turning): (
         &[StopWork],
         &[(ValveId, Advice)],
         Option<shims::Turning<'_>>,
     ),
 ) -> Result<Vec<ShimPlanReport>, Problem> {
+    let names = names(asked, known);
     let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
     let reads: Vec<&Read<'_>> = reads.iter().filter(|read| !spoiled(read)).collect();
     let mut plans = Vec::new();
@@ -394,7 +405,7 @@ fn shim_plans(
             &book.specification.id,
             &valves,
             rule,
-            turning,
+            (turning, known.shown.inches),
         );
         plans.extend(plan.map_err(|e| Problem::at(Place::Shims, &e))?);
     }
@@ -450,7 +461,7 @@ fn work<'f>(
 
 /// What the section's open ends make necessary, whatever its readings.
 fn assume(asked: &Clearance, known: Known<'_>, assumptions: &mut Assumptions) {
-    let shown = known.units.temperature.unit();
+    let shown = known.shown;
     warmth::assume(metals(asked), &asked.warmth, shown, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
@@ -463,7 +474,8 @@ fn assume(asked: &Clearance, known: Known<'_>, assumptions: &mut Assumptions) {
         let whose = alloc::format!("specification {}", specification.id);
         for kind in [ValveKind::Intake, ValveKind::Exhaust] {
             let of = alloc::format!(" for {}", kind.word());
-            assumed::band(specification.limits(kind), &whose, &of, assumptions);
+            let limits = specification.limits(kind);
+            assumed::band(limits, (&whose, &of), shown.length(), assumptions);
         }
     }
     let found = asked.readings.iter().map(|r| &r.found);

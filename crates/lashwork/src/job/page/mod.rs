@@ -15,10 +15,11 @@ use alloc::string::String;
 
 /// The page of a job that has readings to take.
 pub(super) fn write(report: &Report, found: &ClearanceReport) -> String {
+    let inches = report.units.shown().inches;
     let mut out = String::new();
     head::write(&mut out, report, found);
-    stops::write(&mut out, found);
-    shims::write(&mut out, found);
+    stops::write(&mut out, found, inches);
+    shims::write(&mut out, found, inches);
     rest::write(&mut out, report, found);
     out
 }

@@ -20,7 +20,7 @@ const ROOM: &str = "[_______] [_______]";
 /// How far what to do stands in.
 const INDENT: &str = "      ";
 
-pub(super) fn write(out: &mut String, found: &ClearanceReport) {
+pub(super) fn write(out: &mut String, found: &ClearanceReport, inches: bool) {
     out.push('\n');
     if let Some(why) = &found.stops.none_recommended {
         wrap::write(out, "No plan of stops is recommended: ", why);
@@ -39,7 +39,9 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
     );
     let mut shown: Vec<&str> = Vec::new();
     for (i, stop) in stops().enumerate() {
-        let mark = stop.pulley_mark_mm.map(|mm| format!("; {}", rim_mark(mm)));
+        let mark = stop
+            .pulley_mark_mm
+            .map(|mm| format!("; {}", rim_mark(mm, inches)));
         let text = format!(
             "{}{}; {}",
             reach(i, stop),

@@ -68,7 +68,7 @@ pub struct ValveReport {
     pub name: String,
     /// The reading in words, as taken.
     pub reading: String,
-    /// Whether the leaves are marked in inches, so that a sheet shows inches as well.
+    /// Whether its texts, and a sheet, say the lash in inches: asked for, or the leaves are marked so.
     pub leaves_in_inches: bool,
     /// Lower end of the gap as felt.
     pub felt_low: Option<Lash>,

@@ -5,13 +5,14 @@ pub(in crate::job) mod locking;
 pub(in crate::job) mod sheet;
 
 use crate::adjust::Adjuster;
+use crate::clearance::text::printed_limits;
 use crate::clearance::{AsFound, Judged, Setting, first_try, judge, said};
 use crate::feeler::{Assumed, GaugeUse, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::text::ValveNames;
+use crate::job::text::{ValveNames, taken};
 use crate::quantity::{Lash, Marked};
 use crate::thermal::{Correction, NotAtReference};
 use crate::tolerance::{DecisionRule, Uncertainty};
@@ -120,8 +121,10 @@ pub(in crate::job) fn judged<'r>(
 /// Notes what had to be taken of leaves and hand.
 pub(in crate::job) fn assume<'f>(
     felt: impl Iterator<Item = &'f ReadingEstimate>,
+    inches: bool,
     assumptions: &mut Assumptions,
 ) {
+    let said = |mark: Option<Marked>| mark.map(|mark| taken(mark, inches));
     for Assumed {
         tolerance,
         hand,
@@ -129,24 +132,24 @@ pub(in crate::job) fn assume<'f>(
         joint,
     } in felt.map(|felt| felt.assumed)
     {
-        if let Some(taken) = tolerance {
+        if let Some(taken) = said(tolerance) {
             let text = format!("leaf tolerance not stated: +/- {taken} taken");
             assumptions.add("feeler.tolerance", text);
         }
-        if let Some(taken) = hand {
+        if let Some(taken) = said(hand) {
             let text = format!(
                 "uncertainty of the hand not stated: {taken} (standard) taken at each end of a reading; \
                  common practice, no source"
             );
             assumptions.add("feeler.hand", text);
         }
-        if let Some(taken) = drag {
+        if let Some(taken) = said(drag) {
             let text = format!(
                 "spread of a light drag not stated: {taken} (standard) taken; common practice, no source"
             );
             assumptions.add("feeler.drag", text);
         }
-        if let Some(taken) = joint {
+        if let Some(taken) = said(joint) {
             let text = format!(
                 "oil and air between the leaves of a stack not stated: +/- {taken} taken for each joint"
             );
@@ -252,7 +255,7 @@ pub(in crate::job) fn report(
                     against.not_at_reference.as_ref(),
                 );
                 let id = &book.specification.id;
-                judged_report(id, correction, off, judged.clone())
+                judged_report(id, (correction, off), judged.clone(), found.in_inches())
             })
             .collect(),
     }
@@ -288,9 +291,9 @@ pub(in crate::job) fn first_leaves(books: &[&Book<'_>], by: Judging<'_>) -> Vec<
 /// One judgement for a report.
 pub(in crate::job) fn judged_report(
     specification: &str,
-    correction: Option<&Correction>,
-    off: Option<&NotAtReference>,
+    (correction, off): (Option<&Correction>, Option<&NotAtReference>),
     judged: Judged,
+    inches: bool,
 ) -> JudgedReport {
     let Judged {
         estimate,
@@ -311,7 +314,7 @@ pub(in crate::job) fn judged_report(
         high: estimate.high(),
         normal_uncertainty_mm: estimate.normal_uncertainty().mm(),
         standard_uncertainty_mm: estimate.standard_uncertainty().map(Uncertainty::mm),
-        limits: limits.judging().to_string(),
+        limits: printed_limits(limits.judging(), inches),
         limit_low: limits.judging().lower().and_then(exact),
         limit_high: limits.judging().upper().and_then(exact),
         set_to: exact(limits.set_to()),

@@ -2,7 +2,9 @@
 
 use super::answer::{JudgedReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
-use crate::job::text::{amount, chances, ends, line, percent, rule_words, section};
+use crate::job::text::{chances, ends, line, percent, rule_words, section};
+use crate::quantity::Lash;
+use crate::quantity::shown::reckoned;
 use alloc::format;
 use alloc::string::String;
 
@@ -44,8 +46,8 @@ fn reading(out: &mut String, valve: &ValveReport) {
         out,
         &format!(
             "    gap as felt {}, u {} from leaves and feel",
-            ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
-            amount(valve.felt_uncertainty_mm, valve.leaves_in_inches)
+            gap(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
+            reckoned(valve.felt_uncertainty_mm, valve.leaves_in_inches)
         ),
     );
     for judged in &valve.judged {
@@ -55,23 +57,23 @@ fn reading(out: &mut String, valve: &ValveReport) {
 
 fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
     let u = j.standard_uncertainty_mm.map_or_else(
-        || format!("u {}, one-sided", amount(j.normal_uncertainty_mm, inches)),
-        |u| format!("u {} in all", amount(u, inches)),
+        || format!("u {}, one-sided", reckoned(j.normal_uncertainty_mm, inches)),
+        |u| format!("u in all {}", reckoned(u, inches)),
     );
     let warmth = match j.warmth {
         Some(warmth) => {
             let sign = if warmth.mm() > 0.0 { "+" } else { "" };
             let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
-            let (adds, u) = (amount(adds, inches), amount(u, inches));
+            let (adds, u) = (reckoned(adds, inches), reckoned(u, inches));
             format!("thermal change {sign}{adds} (u {u}); at reference temperature")
         }
         None if j.warmth_uncertainty_mm > 0.0 => format!(
             "thermal change not known (u {}); as found",
-            amount(j.warmth_uncertainty_mm, inches)
+            reckoned(j.warmth_uncertainty_mm, inches)
         ),
         None => String::from("not corrected for temperature:"),
     };
-    let gap = ends(j.low, j.high, inches);
+    let gap = gap(j.low, j.high, inches);
     line(
         out,
         &format!("    [{}] {warmth} {gap}, {u}", j.specification),
@@ -91,6 +93,11 @@ fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
         arrow = "  ";
     }
     landing(out, &j.advice);
+}
+
+/// The ends of a gap beside their uncertainty.
+fn gap(low: Option<Lash>, high: Option<Lash>, inches: bool) -> String {
+    ends(low, high, &|mm| reckoned(mm, inches))
 }
 
 fn landing(out: &mut String, advice: &Advice) {

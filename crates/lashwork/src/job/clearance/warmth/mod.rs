@@ -11,7 +11,9 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{LengthUnit, Temperature, TemperatureUnit};
+use crate::job::units::Shown;
+use crate::quantity::shown::{part, reckoned};
+use crate::quantity::{Temperature, TemperatureDifference};
 use crate::thermal::{
     COLD_HALF_WIDTH, Effect, Metal, MetalTemperature, NEAR_REFERENCE, UNSTATED_HALF_WIDTH,
 };
@@ -27,17 +29,18 @@ pub(in crate::job) fn report(
     metals: Metals<'_>,
     asked: &WarmQuestions,
     candidates: &[(&Specification, Temperature)],
-    shown: TemperatureUnit,
+    shown: Shown,
     problems: &mut Vec<Problem>,
 ) -> WarmthReport {
     let all = || candidates.iter().copied();
     let comparisons = asked.compared.as_ref().map(|other| {
         let references = all().map(|(_, reference)| reference);
-        comparison::comparisons(metals.intake, other, references)
+        comparison::comparisons(metals.intake, other, references, shown)
             .map_err(|e| Problem::at(Place::Metal, &e))
     });
     let cooling = asked.cooling.as_ref().map(|cooling| {
-        cooling::report(metals, cooling, all(), shown).map_err(|e| Problem::at(Place::Cooling, &e))
+        cooling::report(metals, cooling, all(), shown.temperature)
+            .map_err(|e| Problem::at(Place::Cooling, &e))
     });
     let curves = asked
         .curve
@@ -51,6 +54,9 @@ pub(in crate::job) fn report(
     }
 }
 
+/// Over which a change of the lash by the degree is said: some warm-up, so that it has digits of a lash.
+const SPAN: TemperatureDifference = TemperatureDifference::of_kelvin::<50>();
+
 /// The value, or the problem noted.
 fn kept<T>(result: Option<Result<T, Problem>>, problems: &mut Vec<Problem>) -> Option<T> {
     result?.map_err(|problem| problems.push(problem)).ok()
@@ -60,13 +66,13 @@ fn kept<T>(result: Option<Result<T, Problem>>, problems: &mut Vec<Problem>) -> O
 pub(in crate::job) fn assume(
     metals: Metals<'_>,
     asked: &WarmQuestions,
-    shown: TemperatureUnit,
+    shown: Shown,
     assumptions: &mut Assumptions,
 ) {
     for metal in metals.each() {
         assume_metal(metal, shown, assumptions);
     }
-    metals.assume(assumptions);
+    metals.assume(shown, assumptions);
     if let Some(other) = &asked.compared {
         thermometers(other, shown, assumptions);
         assumptions.add(
@@ -83,12 +89,12 @@ pub(in crate::job) fn assume(
     }
 }
 
-fn thermometers(metal: &Metal, shown: TemperatureUnit, assumptions: &mut Assumptions) {
+fn thermometers(metal: &Metal, shown: Shown, assumptions: &mut Assumptions) {
     for (name, temperature) in metal.temperatures() {
         let name = if name.is_empty() { "the metal" } else { name };
         let with = temperature.taken_with.unwrap_or_default();
         let u = temperature.standard_uncertainty();
-        let taken = u.show(shown);
+        let taken = u.show(shown.temperature);
         if temperature.taken_with.is_none() {
             assumptions.add(
                 "thermal.taken-with",
@@ -109,7 +115,7 @@ fn thermometers(metal: &Metal, shown: TemperatureUnit, assumptions: &mut Assumpt
                     "the temperature of {name} was taken with {}: {taken} taken instead of {}; aim it at \
                      tape or paint",
                     with.words(),
-                    stated.show(shown)
+                    stated.show(shown.temperature)
                 ),
             ),
             Some(_) => {}
@@ -118,11 +124,7 @@ fn thermometers(metal: &Metal, shown: TemperatureUnit, assumptions: &mut Assumpt
 }
 
 /// What is taken of the metal itself.
-pub(in crate::job) fn assume_metal(
-    metal: &Metal,
-    shown: TemperatureUnit,
-    assumptions: &mut Assumptions,
-) {
+pub(in crate::job) fn assume_metal(metal: &Metal, shown: Shown, assumptions: &mut Assumptions) {
     thermometers(metal, shown, assumptions);
     match metal {
         Metal::Unstated => assumptions.add(
@@ -136,9 +138,9 @@ pub(in crate::job) fn assume_metal(
                     "metal at {}, but neither parts nor a coefficient say how the lash \
                      follows temperature: readings not corrected; up to {} from a printed \
                      reference, {} from one that only says cold, are taken as none",
-                    temperature.is.show(shown, 0),
-                    NEAR_REFERENCE.show(shown),
-                    COLD_HALF_WIDTH.show(shown)
+                    temperature.is.show(shown.temperature, 0),
+                    NEAR_REFERENCE.show(shown.temperature),
+                    COLD_HALF_WIDTH.show(shown.temperature)
                 ),
             );
         }
@@ -157,7 +159,7 @@ pub(in crate::job) fn assume_metal(
 }
 
 /// The same of both kinds of valve.
-fn words(metals: Metals<'_>, shown: TemperatureUnit) -> Vec<String> {
+fn words(metals: Metals<'_>, shown: Shown) -> Vec<String> {
     let Some(exhaust) = metals.exhaust else {
         return metal_words(metals.intake, shown);
     };
@@ -171,10 +173,14 @@ fn words(metals: Metals<'_>, shown: TemperatureUnit) -> Vec<String> {
 }
 
 /// How warm the metal is and how the lash follows, one line for each fact.
-pub(in crate::job) fn metal_words(metal: &Metal, shown: TemperatureUnit) -> Vec<String> {
+pub(in crate::job) fn metal_words(metal: &Metal, shown: Shown) -> Vec<String> {
     let at = |t: MetalTemperature| {
         let u = t.standard_uncertainty();
-        format!("{} (u {})", t.is.show(shown, 0), u.show(shown))
+        format!(
+            "{} (u {})",
+            t.is.show(shown.temperature, 0),
+            u.show(shown.temperature)
+        )
     };
     match metal {
         Metal::Unstated => alloc::vec!["temperature not stated".to_string()],
@@ -186,7 +192,12 @@ pub(in crate::job) fn metal_words(metal: &Metal, shown: TemperatureUnit) -> Vec<
             let (slope, u) = (coefficient.mm_per_kelvin, coefficient.standard_uncertainty);
             alloc::vec![
                 format!("metal at {}", at(*temperature)),
-                format!("lash changes by {slope:+.6} mm/K (u {u:.6} mm/K), fitted from readings"),
+                format!(
+                    "lash changes by {} (u {}) when the metal is {} warmer, fitted from readings",
+                    shown.signed(slope * SPAN.kelvin()),
+                    reckoned(u * SPAN.kelvin(), shown.inches),
+                    SPAN.show(shown.temperature)
+                ),
             ]
         }
         Metal::Chain {
@@ -201,7 +212,7 @@ pub(in crate::job) fn metal_words(metal: &Metal, shown: TemperatureUnit) -> Vec<
                     Effect::Opens => "opens",
                     Effect::Closes => "closes",
                 };
-                let length = link.length.show(LengthUnit::Millimetre, 1);
+                let length = part(link.length.mm(), shown.inches);
                 format!(
                     "{}: {length} of {}, growth {effect} the gap",
                     link.part, link.material.name
