@@ -15,6 +15,12 @@ pub(super) fn low_end<Q: HasLimits>(limits: &Limits<Q>, u: f64) -> Option<f64> {
     Some((low + ONE_SIDED_95 * u).min(middle(limits)?))
 }
 
+/// The highest value that is above the band with at most 5 %, for what wears downward; see [`low_end`].
+pub(super) fn high_end<Q: HasLimits>(limits: &Limits<Q>, u: f64) -> Option<f64> {
+    let high = Q::printed_number(limits.upper()?);
+    Some((high - ONE_SIDED_95 * u).max(middle(limits)?))
+}
+
 /// The middle of the band, in the base unit. Nothing without both limits.
 pub(super) fn middle<Q: HasLimits>(limits: &Limits<Q>) -> Option<f64> {
     let low = Q::printed_number(limits.lower()?);

@@ -97,6 +97,14 @@ impl DwellChange {
         Self::from_degrees(DistributorAngle::parse(text)?.degrees())
     }
 
+    /// Takes a number and its unit.
+    ///
+    /// # Errors
+    /// [`QuantityError::UnknownUnit`], [`QuantityError::OutOfRange`].
+    pub fn from_number(value: f64, unit: &str) -> Result<Self, QuantityError> {
+        Self::from_degrees(DistributorAngle::from_number(value, unit)?.degrees())
+    }
+
     /// Degrees of the cam's shaft.
     #[must_use]
     pub const fn degrees(self) -> f64 {

@@ -97,7 +97,7 @@ pub enum BreakerError {
         got: f64,
     },
     /// No place to aim without both ends of the band.
-    #[error("the band for the dwell has one end only")]
+    #[error("the band for dwell or gap has one end only")]
     BandWithOneEnd,
     /// The block does not wear backwards.
     #[error("a wear-in from {from} to {to} does not grow from zero or more")]
@@ -164,7 +164,7 @@ impl Refusal for BreakerError {
             Self::LeverRatio { .. } => {
                 "give pivot to contact over pivot to rubbing block, often 1 to 1.5"
             }
-            Self::BandWithOneEnd => "give the lower and the upper limit of the dwell",
+            Self::BandWithOneEnd => "give the lower and the upper limit",
             Self::WearIn { .. } => "give the smaller growth of dwell first, from 0 deg",
             Self::Quantity(inner) => return inner.hint(),
             Self::Tolerance(inner) => return inner.hint(),

@@ -11,13 +11,13 @@
 //! | question | answer |
 //! |---|---|
 //! | How many degrees are 66 %? | [`Lobes::dwell_of_percent`], [`Lobes::percent`] |
-//! | The meter has no scale for these cylinders | [`MeterScale::dwell`] |
+//! | The meter has no scale for these cylinders | [`MeterScale::dwell`], [`DwellShown`] |
 //! | Was the meter on another scale? | [`possible_scales`] |
 //! | How long are the contacts closed? | [`BreakerCam::closed_time`] |
 //! | Which dwell goes with this gap, and which gap with this dwell? | [`LobeModel`] |
 //! | How far does the spark move? | [`spark_shift`], [`LobeModel::spark_shift`] |
 //! | May a leaf be believed here? | [`gap_evidence`], [`LobeModel::leaf_against_dwell`] |
-//! | Where in the band do I set? | [`dwell_aim`] |
+//! | Where in the band do I set? | [`dwell_aim`], [`gap_aim`] |
 //! | Is the shaft worn? | [`dwell_variation`] |
 //!
 //! # Not here
@@ -33,6 +33,7 @@ mod lobe_model;
 mod pair;
 mod scale;
 mod set_to;
+mod shown;
 mod spark;
 
 pub use assumption::BreakerAssumption;
@@ -44,5 +45,6 @@ pub use error::BreakerError;
 pub use lobe_model::LobeModel;
 pub use pair::{Agreement, GapAndDwell, GapSizes, SecondPair};
 pub use scale::{MeterScale, PossibleScale, possible_scales};
-pub use set_to::{DwellAim, WearIn, dwell_aim};
+pub use set_to::{DwellAim, WearIn, dwell_aim, gap_aim};
+pub use shown::DwellShown;
 pub use spark::{Flanks, SparkShift, spark_shift};

@@ -1,11 +1,12 @@
 //! Where in the band to set the dwell.
 //!
 //! The block of new contacts wears in, the gap closes and the dwell grows, so that new ones are set to the
-//! low end of the band. Low means here: as low as a setting may be that lies below the band with at most
+//! low end of the band (the gap to the wide end). Low means here: as low as a setting may be that lies below the band with at most
 //! 5 %; all the rest of the band is then left for wear.
 
 use super::{BreakerAssumption, BreakerError, Contacts, Dwell, DwellChange};
-use crate::ignition::aim::{low_end, middle};
+use crate::ignition::aim::{high_end, low_end, middle};
+use crate::quantity::ContactGap;
 use crate::tolerance::{Estimate, Limits, Uncertainty};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -142,4 +143,37 @@ pub fn dwell_aim(
         kept: now.min(later) >= ENOUGH,
         assumptions,
     })
+}
+
+/// Where to set the gap where no dwell is printed, set with standard uncertainty `u`: new contacts to the
+/// wide end of the band, because the block wears in and the gap closes; others to the middle.
+///
+/// # Errors
+/// [`BreakerError::BandWithOneEnd`].
+///
+/// # Source
+/// As [`dwell_aim`]: the low end of the dwell is the wide end of the gap.
+///
+/// ```
+/// use lashwork::ignition::breaker::{Contacts, gap_aim};
+/// use lashwork::tolerance::Uncertainty;
+/// let (band, leaf) = ("0.35 mm to 0.45 mm".parse()?, Uncertainty::from_number(0.01)?);
+/// let new = gap_aim(&band, leaf, Some(Contacts::New))?;
+/// assert!((new.mm() - 0.43355).abs() < 1e-5);
+/// let worn = gap_aim(&band, leaf, Some(Contacts::WornFlat))?;
+/// assert!((worn.mm() - 0.40).abs() < 1e-12);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn gap_aim(
+    band: &Limits<ContactGap>,
+    u: Uncertainty<ContactGap>,
+    contacts: Option<Contacts>,
+) -> Result<ContactGap, BreakerError> {
+    let at = match contacts {
+        Some(Contacts::New) => high_end(band, u.number()),
+        _ => middle(band),
+    };
+    Ok(ContactGap::from_mm(
+        at.ok_or(BreakerError::BandWithOneEnd)?,
+    )?)
 }
