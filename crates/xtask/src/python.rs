@@ -14,7 +14,11 @@ const EXAMPLES: &str = "examples/python/requirements.txt";
 pub(crate) fn oracles() -> Outcome {
     step("Python packages", install)?;
     step("reference values", || {
-        run(Command::new(environment()?).arg("tests/oracles/generate.py"))
+        let python = environment()?;
+        for script in ["generate.py", "ignition_timing.py"] {
+            run(Command::new(&python).arg(format!("tests/oracles/{script}")))?;
+        }
+        Ok(())
     })
 }
 

@@ -4,7 +4,8 @@ use super::piecewise::{At, Piecewise};
 use super::{CentrifugalCurve, Hose, Taken, TimingError, TimingReading, VacuumCurve};
 use crate::quantity::{Advance, CrankAngle, CrankSpeed};
 use crate::tolerance::{
-    Contribution, DecisionRule, Estimate, Judgement, Limits, Uncertainty, judge,
+    BandJudge, Chance, Contribution, DecisionRule, Estimate, Judgement, Limits, Probabilities,
+    Uncertainty, Verdict,
 };
 use alloc::vec::Vec;
 use core::cmp::Ordering;
@@ -84,6 +85,55 @@ pub(super) struct Brought {
     vacuum_half: f64,
     by_curve: bool,
     by_vacuum: bool,
+    /// How much later it may be, by a vacuum that was not read.
+    unread: f64,
+}
+
+impl Brought {
+    pub(super) fn estimate(&self) -> Result<Estimate<Advance>, TimingError> {
+        Ok(Estimate::from_numbers(
+            self.low - self.unread,
+            self.high,
+            self.u,
+        )?)
+    }
+
+    /// A vacuum that was not read may be any, none of them likelier: the verdict is one that holds for the
+    /// least and for the most of it.
+    pub(super) fn judge(
+        &self,
+        band: &mut BandJudge<'_, Advance>,
+    ) -> Result<Judgement, TimingError> {
+        let with =
+            |vacuum: f64| Estimate::from_numbers(self.low - vacuum, self.high - vacuum, self.u);
+        let least = band.judge(&with(0.0)?);
+        if self.unread <= 0.0 {
+            return Ok(least);
+        }
+        let most = band.judge(&with(self.unread)?);
+        let (a, b) = (least.probabilities, most.probabilities);
+        let either = |a: Chance, b: Chance| Chance {
+            least: a.least.min(b.least),
+            most: a.most.max(b.most),
+        };
+        Ok(Judgement {
+            verdict: if least.verdict == most.verdict {
+                least.verdict
+            } else {
+                Verdict::CannotSay
+            },
+            probabilities: Probabilities {
+                below: either(a.below, b.below),
+                // Between the two it may be right.
+                in_band: Chance {
+                    most: 1.0,
+                    ..either(a.in_band, b.in_band)
+                },
+                above: either(a.above, b.above),
+            },
+            provable: least.provable && most.provable,
+        })
+    }
 }
 
 impl<'b> PrintedTiming<'b> {
@@ -154,7 +204,7 @@ impl<'b> PrintedTiming<'b> {
             _ => 0.0,
         };
         let off = self.by_speed(&Taken::Standing)?;
-        let vacuum = self.by_vacuum(&Taken::Standing)?;
+        let (vacuum, _) = self.by_vacuum(&Taken::Standing)?;
         Ok((
             aim + off.middle() + vacuum.middle(),
             half + off.half() + vacuum.half(),
@@ -178,7 +228,8 @@ impl<'b> PrintedTiming<'b> {
     /// Static readings and strobe readings below the first point of the table are taken as they are.
     /// Above it the table is taken off, with its width as a rectangle: the book allows the distributor
     /// anything between its columns. Of two tables' widths the wider is the rectangle, the other counts as
-    /// normal.
+    /// normal. A vacuum that was not read leaves open all that the capsule may give, with no value likelier
+    /// than another: the verdict must hold for the least and for the most of it.
     ///
     /// # Errors
     /// [`TimingError::NoCurve`] for a running reading without the table; [`TimingError::BeyondCurve`];
@@ -194,7 +245,8 @@ impl<'b> PrintedTiming<'b> {
         rule: &DecisionRule,
     ) -> Result<TimingFound, TimingError> {
         let brought = self.brought(reading)?;
-        let estimate = Estimate::from_numbers(brought.low, brought.high, brought.u)?;
+        let estimate = brought.estimate()?;
+        let mut band = BandJudge::new(&self.limits, rule);
         let root = libm::sqrt(3.0);
         let terms = [
             ("reading the mark", brought.read_u),
@@ -208,7 +260,7 @@ impl<'b> PrintedTiming<'b> {
         let terms = terms.into_iter().filter(|(_, u)| *u > 0.0);
         Ok(TimingFound {
             sparks: Advance::from_degrees_before(brought.sparks)?,
-            judgement: judge(&estimate, &self.limits, rule),
+            judgement: brought.judge(&mut band)?,
             estimate,
             by_curve: brought.by_curve,
             by_vacuum: brought.by_vacuum,
@@ -249,7 +301,10 @@ impl<'b> PrintedTiming<'b> {
     /// ```
     pub fn must_read(&self, taken: &Taken) -> Result<Limits<Advance>, TimingError> {
         let by_speed = self.by_speed(taken)?;
-        let by_vacuum = self.by_vacuum(taken)?;
+        let (by_vacuum, unread) = self.by_vacuum(taken)?;
+        if unread > 0.0 {
+            return Err(TimingError::VacuumNotKnown);
+        }
         let plus = |end: Advance, degrees: f64| -> Result<Advance, TimingError> {
             Ok(Advance::from_degrees_before(
                 end.degrees_before() + degrees,
@@ -270,7 +325,7 @@ impl<'b> PrintedTiming<'b> {
     pub(super) fn brought(&self, reading: &TimingReading) -> Result<Brought, TimingError> {
         self.plausible(reading.read, &reading.taken)?;
         let by_speed = self.by_speed(&reading.taken)?;
-        let by_vacuum = self.by_vacuum(&reading.taken)?;
+        let (by_vacuum, unread) = self.by_vacuum(&reading.taken)?;
         let (late, speed_u) = match reading.taken {
             Taken::Standing => (CrankAngle::ZERO, 0.0),
             Taken::Running(running) => (reading.lamp.at(running.speed)?, running.speed_u()),
@@ -292,7 +347,8 @@ impl<'b> PrintedTiming<'b> {
             curve_half,
             vacuum_half,
             by_curve: by_speed.acts(),
-            by_vacuum: by_vacuum.acts(),
+            by_vacuum: by_vacuum.acts() || unread > 0.0,
+            unread,
         })
     }
 
@@ -370,35 +426,41 @@ impl<'b> PrintedTiming<'b> {
         ))
     }
 
-    /// What the capsule adds.
-    fn by_vacuum(&self, taken: &Taken) -> Result<At, TimingError> {
+    /// What the capsule adds, and how much more it may add where its vacuum was not read.
+    fn by_vacuum(&self, taken: &Taken) -> Result<(At, f64), TimingError> {
         let hose = |taken: &Taken| match taken {
             Taken::Standing => Hose::Plugged,
             Taken::Running(running) => running.hose,
         };
         let (read, printed) = (hose(taken), hose(&self.printed_for));
-        if let (Hose::Connected(Some(read)), Hose::Connected(Some(printed))) = (read, printed)
-            && read == printed
-        {
-            return Ok(At::default());
+        let alike = match (read, printed) {
+            (Hose::Connected(Some(read)), Hose::Connected(Some(printed))) => read == printed,
+            // One engine at one speed draws one vacuum, whatever it is.
+            (Hose::Connected(None), Hose::Connected(None)) => *taken == self.printed_for,
+            _ => false,
+        };
+        if alike {
+            return Ok((At::default(), 0.0));
         }
+        let table = || -> Result<&Piecewise, TimingError> {
+            let table = self.vacuum.map(VacuumCurve::table);
+            table.ok_or(TimingError::VacuumNotKnown)
+        };
         let at = |hose: Hose| match hose {
             Hose::NotFitted | Hose::Plugged => Ok(At::default()),
-            Hose::Connected(vacuum) => {
-                let table = self.vacuum.map(VacuumCurve::table);
-                let table: &Piecewise = table.ok_or(TimingError::VacuumNotKnown)?;
-                match vacuum {
-                    Some(vacuum) => table.at(vacuum.kilopascals()),
-                    None if table.ends() => Ok(At {
-                        least: 0.0,
-                        most: table.last().most,
-                        slope: 0.0,
-                    }),
-                    None => Err(TimingError::VacuumNotKnown),
-                }
-            }
+            Hose::Connected(Some(vacuum)) => table()?.at(vacuum.kilopascals()),
+            Hose::Connected(None) => Err(TimingError::VacuumNotKnown),
         };
-        Ok(difference(at(read)?, at(printed)?, None))
+        if read == Hose::Connected(None) {
+            let table = table()?;
+            return if table.ends() {
+                let off = difference(At::default(), at(printed)?, None);
+                Ok((off, table.last().most))
+            } else {
+                Err(TimingError::VacuumNotKnown)
+            };
+        }
+        Ok((difference(at(read)?, at(printed)?, None), 0.0))
     }
 }
 

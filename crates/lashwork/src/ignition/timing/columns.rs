@@ -2,7 +2,9 @@
 
 use super::{Hose, LampDelay, PrintedTiming, Running, Taken, TimingError, TimingReading};
 use crate::quantity::{Advance, CrankSpeed};
-use crate::tolerance::{BandJudge, DecisionRule, Estimate, JudgedRow, Uncertainty, Verdict};
+use crate::tolerance::{
+    BandJudge, DecisionRule, Estimate, JudgedRow, Judgement, Uncertainty, Verdict,
+};
 
 /// What is written for one reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -91,7 +93,7 @@ pub fn judge_strobe_columns(
     let mut band = BandJudge::new(book.limits(), rule);
     let numbers = columns.read.iter().zip(columns.rpm).zip(columns.u);
     for (row, ((read, rpm), u)) in numbers.enumerate() {
-        let one = || -> Result<(Estimate<Advance>, [f64; 3]), TimingError> {
+        let mut one = || -> Result<(Estimate<Advance>, Judgement), TimingError> {
             let mut running = still;
             running.speed = CrankSpeed::from_rpm(*rpm)?;
             let brought = book.brought(&TimingReading {
@@ -100,21 +102,21 @@ pub fn judge_strobe_columns(
                 taken: Taken::Running(running),
                 lamp: columns.lamp,
             })?;
-            let estimate = Estimate::from_numbers(brought.low, brought.high, brought.u)?;
-            Ok((estimate, [brought.low, brought.high, brought.u]))
+            let estimate = brought.estimate()?;
+            Ok((estimate, brought.judge(&mut band)?))
         };
         match one() {
-            Ok((estimate, [low, high, u])) => {
-                let found = band.judge(&estimate);
+            Ok((estimate, found)) => {
+                let end = |end: Option<Advance>| end.map_or(f64::NAN, Advance::degrees_before);
                 let judged = JudgedRow {
                     verdict: found.verdict.number(),
                     provable: found.provable,
                     probabilities: found.probabilities.ends(),
                 };
                 let judged = TimingRow {
-                    low,
-                    high,
-                    u,
+                    low: end(estimate.low()),
+                    high: end(estimate.high()),
+                    u: estimate.normal_uncertainty().number(),
                     judged,
                 };
                 write(row, &judged, None);

@@ -26,10 +26,13 @@ pub enum TimingSlip {
 
 /// Least that a slip with the vacuum or the weights is looked for at, in crank degrees.
 const LEAST: f64 = 6.0;
+/// How far whoever set it so may have been off besides, in crank degrees. This library's choice.
+const BESIDES: f64 = 4.0;
 /// What a capsule gives where no table says it, in crank degrees. Common practice, no source.
 const CAPSULE: (f64, f64) = (9.0, 34.0);
 
-/// Slips that explain a reading outside its limits within twice its uncertainty. None for one that was not
+/// Slips that explain a reading outside its limits, within twice its uncertainty; with vacuum or weights
+/// within 4 degrees more. None for one that was not
 /// called below or above.
 ///
 /// # Errors
@@ -68,7 +71,7 @@ pub fn timing_slips(
     let (low, high) = ends(book, aim);
     // How early or late it is beyond the nearer limit, give or take.
     let early = centre.degrees_before() - aim.degrees_before();
-    let slack = 2.0 * u + (high - low) / 2.0;
+    let slack = 2.0 * u + (high - low) / 2.0 + BESIDES;
     let within = |x: f64, least: f64, most: f64| least - slack <= x && x <= most + slack;
     let (least, most) = match book.vacuum() {
         Some(vacuum) => (LEAST, vacuum.most()?.degrees()),
