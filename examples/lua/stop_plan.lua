@@ -23,6 +23,12 @@ local train = lw.new("lw_valve_train", {
   guard_deg = 20,
   intake_per_cylinder = 1,
   exhaust_per_cylinder = 1,
+  -- As printed beside them, and the lash to which the valves are set. Without it every valve is taken to be
+  -- off its base circle 25 degrees longer.
+  events_at = lw.C.LW_EVENTS_AT_LASH,
+  events_at_mm = 0.5,
+  running_intake_mm = 0.2,
+  running_exhaust_mm = 0.3,
 })
 
 local plan, refused = lw.plan(engine, train, lw.C.LW_METHOD_FEWEST_STOPS, lw.C.LW_PLACES_DEAD_CENTRES)

@@ -112,7 +112,9 @@ _EngineParts = _structure(
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
 ValveTrain = _structure(
     "ValveTrain", intake_opens_btdc_deg=c_double, intake_closes_abdc_deg=c_double, exhaust_opens_bbdc_deg=c_double,
-    exhaust_closes_atdc_deg=c_double, guard_deg=c_double, intake_per_cylinder=c_uint32, exhaust_per_cylinder=c_uint32)
+    exhaust_closes_atdc_deg=c_double, guard_deg=c_double, intake_per_cylinder=c_uint32, exhaust_per_cylinder=c_uint32,
+    events_at=c_uint32, reserved=c_uint32, events_at_mm=c_double, greatest_lift_mm=c_double,
+    running_intake_mm=c_double, running_exhaust_mm=c_double)
 PlanCost = _structure("PlanCost", stops=c_size_t, walks=c_size_t, unreachable=c_size_t, total_turn_deg=c_double)
 Stop = _structure("Stop", position_deg=c_double, turn_deg=c_double, checks=c_size_t, cues=c_size_t, firing_tdc_of=c_uint32, overlap_tdc_of=c_uint32, may_be_off_before_deg=c_double, may_be_off_after_deg=c_double)
 ValveCheck = _structure("ValveCheck", cylinder=c_uint32, kind=c_uint32, number=c_uint32, reserved=c_uint32, margin_deg=c_double)

@@ -389,6 +389,31 @@ typedef uint32_t lw_places;
 #endif // __cplusplus
 
 /**
+ * Where printed cam events hold.
+ */
+enum lw_events_at
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * With the valves set to a lash: the events are where they leave and reach their seats.
+   */
+  LW_EVENTS_AT_LASH = 1,
+  /**
+   * With the valves lifted so far off their seats, at the lash the engine runs with.
+   */
+  LW_EVENTS_AT_LIFT = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_events_at lw_events_at;
+#else
+typedef uint32_t lw_events_at;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
  * A unit of length.
  */
 enum lw_length_unit
@@ -1045,9 +1070,10 @@ typedef struct lw_judgement {
  * Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
  * side of dead centre is negative.
  *
- * The events are taken to hold at the lash the engine runs with. Where they are printed for a larger
- * lash or for a lift, or it is not said for which, valves are off their base circle longer: add 25 to
- * the guard, or have a document with `events.at` work it out.
+ * A valve with a large lash leaves its seat late and is back early: printed for a larger lash than the
+ * engine runs with, or for a lift, events say less of the base circle than they seem to. What the last
+ * fields state is worked out as in a document with `events.at`; all of them zero, the events are taken
+ * as there without it: every valve is off its base circle 25 degrees longer at both ends.
  */
 typedef struct lw_valve_train {
   /**
@@ -1082,6 +1108,31 @@ typedef struct lw_valve_train {
    * Exhaust valves of a cylinder, 1 to 4.
    */
   uint32_t exhaust_per_cylinder;
+  /**
+   * Where the events hold: a value of `lw_events_at`; 0 if it is not stated.
+   */
+  uint32_t events_at;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * The lash or lift at which they hold, in millimetres, up to a quarter of the greatest lift.
+   */
+  double events_at_mm;
+  /**
+   * The greatest lift of the valves in millimetres, 1 to 60; 0 if it is not known: 8 is then taken.
+   */
+  double greatest_lift_mm;
+  /**
+   * The lash with which the intake valves run, in millimetres; where books differ, the least. With 0 a
+   * valve is off its base circle longest.
+   */
+  double running_intake_mm;
+  /**
+   * The same of the exhaust valves.
+   */
+  double running_exhaust_mm;
 } lw_valve_train;
 
 /**
@@ -1106,7 +1157,7 @@ typedef struct lw_plan_cost {
   size_t unreachable;
   /**
    * Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
-   * there is.
+   * that leaves as much margin as can be had, of which 30 degrees are enough.
    */
   double total_turn_deg;
 } lw_plan_cost;

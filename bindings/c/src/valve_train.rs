@@ -3,9 +3,10 @@
 use crate::boundary::Outcome;
 use crate::engine::{lw_engine, number};
 use crate::pointers::Record;
+use crate::quantity::choose;
 use lashwork::engine::CylinderIndex;
-use lashwork::quantity::CrankAngle;
-use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
+use lashwork::quantity::{CrankAngle, Lash, Length};
+use lashwork::valve::{CamEvents, EventsAt, ValveId, ValveKind, ValveTrain};
 
 /// How stops are chosen.
 #[repr(u32)]
@@ -45,12 +46,23 @@ pub enum lw_valve_kind {
     Exhaust = 2,
 }
 
+/// Where printed cam events hold.
+#[repr(u32)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum lw_events_at {
+    /// With the valves set to a lash: the events are where they leave and reach their seats.
+    Lash = 1,
+    /// With the valves lifted so far off their seats, at the lash the engine runs with.
+    Lift = 2,
+}
+
 /// Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
 /// side of dead centre is negative.
 ///
-/// The events are taken to hold at the lash the engine runs with. Where they are printed for a larger
-/// lash or for a lift, or it is not said for which, valves are off their base circle longer: add 25 to
-/// the guard, or have a document with `events.at` work it out.
+/// A valve with a large lash leaves its seat late and is back early: printed for a larger lash than the
+/// engine runs with, or for a lift, events say less of the base circle than they seem to. What the last
+/// fields state is worked out as in a document with `events.at`; all of them zero, the events are taken
+/// as there without it: every valve is off its base circle 25 degrees longer at both ends.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_valve_train {
@@ -70,6 +82,19 @@ pub struct lw_valve_train {
     pub intake_per_cylinder: u32,
     /// Exhaust valves of a cylinder, 1 to 4.
     pub exhaust_per_cylinder: u32,
+    /// Where the events hold: a value of `lw_events_at`; 0 if it is not stated.
+    pub events_at: u32,
+    /// Zero.
+    pub reserved: u32,
+    /// The lash or lift at which they hold, in millimetres, up to a quarter of the greatest lift.
+    pub events_at_mm: f64,
+    /// The greatest lift of the valves in millimetres, 1 to 60; 0 if it is not known: 8 is then taken.
+    pub greatest_lift_mm: f64,
+    /// The lash with which the intake valves run, in millimetres; where books differ, the least. With 0 a
+    /// valve is off its base circle longest.
+    pub running_intake_mm: f64,
+    /// The same of the exhaust valves.
+    pub running_exhaust_mm: f64,
 }
 
 /// What a plan costs.
@@ -85,7 +110,7 @@ pub struct lw_plan_cost {
     /// Valves that cannot be checked at any stop, because their cams leave no arc to read them.
     pub unreachable: usize,
     /// Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
-    /// there is.
+    /// that leaves as much margin as can be had, of which 30 degrees are enough.
     pub total_turn_deg: f64,
 }
 
@@ -167,7 +192,26 @@ pub(crate) const PLACES: [(u32, lw_places); 2] = [
     (lw_places::AnyAngle as u32, lw_places::AnyAngle),
 ];
 
+const EVENTS_AT: [(u32, lw_events_at); 2] = [
+    (lw_events_at::Lash as u32, lw_events_at::Lash),
+    (lw_events_at::Lift as u32, lw_events_at::Lift),
+];
+
 impl lw_valve_train {
+    /// Where the events hold, if that is stated.
+    fn holds_at(&self) -> Outcome<Option<EventsAt>> {
+        if self.events_at == 0 {
+            return Ok(None);
+        }
+        let mm = self.events_at_mm;
+        Ok(Some(
+            match choose("events_at", self.events_at, &EVENTS_AT)? {
+                lw_events_at::Lash => EventsAt::Lash(Lash::from_mm(mm)?),
+                lw_events_at::Lift => EventsAt::Lift(Length::from_mm(mm)?),
+            },
+        ))
+    }
+
     pub(crate) fn typed<'e>(&self, engine: &'e lw_engine) -> Outcome<ValveTrain<'e>> {
         let angle = CrankAngle::from_degrees;
         let events = CamEvents::new(
@@ -176,11 +220,21 @@ impl lw_valve_train {
             angle(self.exhaust_opens_bbdc_deg)?,
             angle(self.exhaust_closes_atdc_deg)?,
         )?;
+        let greatest = self.greatest_lift_mm;
+        let greatest = (greatest != 0.0).then(|| Length::from_mm(greatest));
+        let events = match self.holds_at()? {
+            Some(at) => events.holding_at(at, greatest.transpose()?)?,
+            None => events,
+        };
+        let running = events.at_running_lash(
+            Lash::from_mm(self.running_intake_mm)?,
+            Lash::from_mm(self.running_exhaust_mm)?,
+        );
         // More than a byte holds is refused by the kernel like any other count.
         let count = |n: u32| u8::try_from(n).unwrap_or(u8::MAX);
         Ok(ValveTrain::new(
             &engine.0,
-            &events,
+            &running,
             angle(self.guard_deg)?,
             count(self.intake_per_cylinder),
             count(self.exhaust_per_cylinder),

@@ -303,6 +303,28 @@ static void engines(void) {
   CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 0, 0, 0, &plan, &error));
   CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_plan_new(engine, &train, 1, 0, 9, &plan, &error));
   CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 3, 0, 0, &plan, &error));
+  /* Events printed for 1 mm of lash, run with 0.2 mm: nearer to the ends of the arcs than if they were
+   * printed for the lash the engine runs with. */
+  double least[3];
+  for (int i = 0; i < 3; ++i) {
+    lw_valve_train other = train;
+    other.events_at = i == 2 ? 0 : LW_EVENTS_AT_LASH;
+    other.events_at_mm = i == 0 ? 0.2 : 1.0;
+    other.running_intake_mm = other.running_exhaust_mm = 0.2;
+    lw_plan *by_one = NULL;
+    CHECK_STATUS(LW_STATUS_OK, lw_plan_new(engine, &other, 1, 0, 0, &by_one, &error));
+    lw_valve_check nearest = LW_INIT(lw_valve_check);
+    CHECK_STATUS(LW_STATUS_OK, lw_plan_check(by_one, 0, 0, &nearest, &error));
+    least[i] = nearest.margin_deg;
+    lw_plan_free(by_one);
+  }
+  /* Intake: 720 - 540 - 54 - 20 = 106 degrees. Open for 246, by harmonic lift to 8 mm: asin(sqrt(1/8)) is
+   * 0.11502 of pi, asin(sqrt(0.2/8)) 0.05053; 246 / (1 - 0.23005) x 0.06449 = 20.6. */
+  CHECK(least[0] == 106 && fabs(least[0] - least[1] - 20.6) < 0.05);
+  CHECK(least[2] == 106 - 25);
+  train.events_at = 7;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_plan_new(engine, &train, 1, 0, 0, &plan, &error));
+  train.events_at = 0;
   train.exhaust_per_cylinder = 300;
   CHECK_STATUS(LW_STATUS_REFUSED, lw_plan_new(engine, &train, 1, 0, 0, &plan, &error));
   lw_engine_free(engine);

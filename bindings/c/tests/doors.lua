@@ -186,8 +186,9 @@ local function plan(w)
   local train = filled("lw_valve_train", {
     "intake_opens_btdc_deg", "intake_closes_abdc_deg", "exhaust_opens_bbdc_deg", "exhaust_closes_atdc_deg",
     "guard_deg", "intake_per_cylinder", "exhaust_per_cylinder",
+    "events_at", "events_at_mm", "greatest_lift_mm", "running_intake_mm", "running_exhaust_mm",
   }, w, 10)
-  local found, why = lw.plan(made, train, whole(w[17]), whole(w[18]), whole(w[19]))
+  local found, why = lw.plan(made, train, whole(w[22]), whole(w[23]), whole(w[24]))
   if not found then
     if why then
       return nil, why

@@ -57,8 +57,9 @@ def columns(w):
 
 
 def plan(w):
-    train = lw.ValveTrain(*map(float, w[9:14]), *map(int, w[14:16]))
-    found = engine(w).plan(train, *map(int, w[16:19]))
+    at = dict(zip(("events_at_mm", "greatest_lift_mm", "running_intake_mm", "running_exhaust_mm"), map(float, w[17:21])))
+    train = lw.ValveTrain(*map(float, w[9:14]), *map(int, w[14:17]), **at)
+    found = engine(w).plan(train, *map(int, w[21:24]))
     if found is None:
         return [0]
     valve = lambda v: [v.cylinder, v.kind, v.number]  # noqa: E731

@@ -108,6 +108,11 @@ static void planned(Inputs *in) {
   train.guard_deg = number(in);
   train.intake_per_cylinder = choice(in);
   train.exhaust_per_cylinder = choice(in);
+  train.events_at = choice(in);
+  train.events_at_mm = number(in);
+  train.greatest_lift_mm = number(in);
+  train.running_intake_mm = number(in);
+  train.running_exhaust_mm = number(in);
   uint32_t method = choice(in);
   uint32_t places = choice(in);
   uint32_t start = choice(in);

@@ -2,6 +2,7 @@
 
 use crate::clearance::{Section, clearance};
 use crate::engine::{EngineDoc, engine, machine, pulley};
+use crate::ignition::{self, ignition};
 use crate::json::Json;
 use crate::part::Part;
 use crate::place::Place;
@@ -40,6 +41,9 @@ parts! {
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section>,
+        /// Ignition.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        ignition: Part<ignition::Section>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -51,6 +55,8 @@ parts! {
     /// When, by whom and with what the readings were taken, each as you would write it on paper.
     RecordDoc {
         date: Option<String>,
+        /// Which machine the engine stands in, as its owner calls it.
+        machine: Option<String>,
         /// Hours run, with their unit.
         hours: Option<String>,
         /// Distance run, with its unit.
@@ -109,6 +115,10 @@ impl Document {
             }
             None => Request::new(engine?),
         };
+        request.ignition = match self.ignition.take(None, problems) {
+            Some(section) => Some(ignition(section, &request.engine, problems)?),
+            None => None,
+        };
         request.title = title;
         request.note = note;
         request.engine_number = number;
@@ -133,6 +143,7 @@ pub(crate) fn units(doc: &UnitsDoc) -> Units {
 fn record(doc: RecordDoc) -> Record {
     let mut record = Record::default();
     record.date = doc.date;
+    record.machine = doc.machine;
     record.hours = doc.hours;
     record.distance = doc.distance;
     record.gauge = doc.gauge;

@@ -7,7 +7,7 @@ use lashwork::engine::{
     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering, Pulley,
     Rotation, Sense,
 };
-use lashwork::job::{Ignition, Machine, StandsIn, StartedBy};
+use lashwork::job::{FiredBy, Machine, StandsIn, StartedBy};
 use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, Length, PinOffset};
 
 pub(crate) mod crank_train;
@@ -23,7 +23,7 @@ named!(StandsIn as "StandsInDoc" {
     Aircraft = "aircraft",
     Stationary = "stationary",
 });
-named!(Ignition as "IgnitionDoc" {
+named!(FiredBy as "IgnitionDoc" {
     Battery = "battery",
     Electronic = "electronic",
     Magneto = "magneto",
@@ -61,7 +61,7 @@ parts! {
         /// What the engine stands in; the cautions follow it.
         machine: Option<W<StandsIn>>,
         /// What lights the charge; the cautions follow it.
-        ignition: Option<W<Ignition>>,
+        ignition: Option<W<FiredBy>>,
         /// How the engine is started; the cautions follow it.
         started_by: Option<W<StartedBy>>,
         /// Diameter of the pulley that carries the marks.

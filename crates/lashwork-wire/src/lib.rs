@@ -22,6 +22,7 @@ mod columns;
 mod document;
 mod drawing;
 mod engine;
+mod ignition;
 mod json;
 mod one_valve;
 mod part;

@@ -1,5 +1,6 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
+use crate::ignition;
 use crate::place::Place;
 use lashwork::{Refusal, job};
 use serde::Serialize;
@@ -94,6 +95,9 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::Reading(i) => section(&format!("/readings/{i}")),
         P::ReadingNumber(i) => section(&format!("/readings/{i}/number")),
         P::ReadingShim(i) => section(&format!("/readings/{i}/shim")),
+        P::Left(i) => section(&format!("/readings/{i}/left")),
+        P::LeftShim(i) => section(&format!("/readings/{i}/left/shim")),
+        P::LeftShimUncertainty(i) => section(&format!("/readings/{i}/left/shim_uncertainty")),
         P::ReadingShimUncertainty(i) => section(&format!("/readings/{i}/shim_uncertainty")),
         P::Metal => section("/metal"),
         P::Cooling => section("/metal/cooling"),
@@ -103,6 +107,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::OtherOrder(i) => section(&format!("/crank_check/also_orders/{i}")),
         P::Gauge => section("/gauge"),
         P::MisreadRisk => section("/crank_check/wrong_call"),
+        P::Ignition(place) => format!("/ignition{}", ignition::pointer(*place)),
         _ => String::new(),
     }
 }

@@ -18,7 +18,7 @@ use lashwork::quantity::{
 };
 use lashwork::thermal::LashCoefficient;
 use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
-use lashwork::valve::{CamEvents, StopPlan, StoppingPoints, ValveKind, ValveTrain};
+use lashwork::valve::{CamEvents, EventsAt, StopPlan, StoppingPoints, ValveKind, ValveTrain};
 use serde_json::{Value, json};
 
 type Answer<T = Vec<Value>> = Result<T, String>;
@@ -65,6 +65,22 @@ impl<'a> Inputs<'a> {
     }
     fn angle(&mut self) -> Answer<CrankAngle> {
         CrankAngle::from_degrees(self.number()).code()
+    }
+    /// What is said of where events hold: 1 a lash, 2 a lift, 0 nothing.
+    fn events_at(&mut self, events: CamEvents) -> Answer<CamEvents> {
+        let (holds, at, greatest) = (self.whole(), self.number(), self.number());
+        let greatest = (greatest != 0.0).then(|| Length::from_mm(greatest).code());
+        let at = match holds {
+            0 => None,
+            1 => Some(EventsAt::Lash(Lash::from_mm(at).code()?)),
+            _ => Some(EventsAt::Lift(Length::from_mm(at).code()?)),
+        };
+        let events = match at {
+            Some(at) => events.holding_at(at, greatest.transpose()?).code()?,
+            None => events,
+        };
+        let (intake, exhaust) = (Lash::from_mm(self.number()), Lash::from_mm(self.number()));
+        Ok(events.at_running_lash(intake.code()?, exhaust.code()?))
     }
     fn pick<T>(&mut self, known: impl IntoIterator<Item = T>) -> T {
         let number = usize::try_from(self.whole()).expect("above zero");
@@ -257,6 +273,7 @@ fn plan(i: &mut Inputs<'_>) -> Answer {
     let guard = i.angle()?;
     let count = |n: i64| u8::try_from(n).unwrap_or(u8::MAX);
     let (intake, exhaust) = (count(i.whole()), count(i.whole()));
+    let events = i.events_at(events)?;
     let train = ValveTrain::new(&engine, &events, guard, intake, exhaust).code()?;
     let (method, places, start) = (i.whole(), i.whole(), i.cylinder());
     let places = if places == 1 {

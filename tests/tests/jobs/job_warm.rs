@@ -67,7 +67,7 @@ fn the_sheet_says_what_to_feel_before_locking_and_how_it_lands() {
         epsilon = 1e-12
     );
     let sheet = report.full_sheet();
-    assert!(sheet.contains("with the nut still loose it must be 0.143 mm"));
+    assert!(sheet.contains("with the nut still loose it must be 0.14 mm"));
     assert!(sheet.contains("chance of being in the set band"));
 }
 

@@ -1,5 +1,6 @@
 //! Whole jobs and their documents, the diagnosis and the place of the crank.
 
+mod as_left;
 mod conformance;
 mod crank_check;
 mod diagnosis_laws;
@@ -9,6 +10,7 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod ignition_order;
 mod job_advice;
 mod job_start;
 mod job_stops;
@@ -22,3 +24,4 @@ mod readme_program;
 mod report_schema;
 mod sections;
 mod shim_plans;
+mod units_said;

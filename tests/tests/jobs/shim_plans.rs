@@ -254,7 +254,7 @@ fn a_gap_that_has_opened_far_is_looked_into_and_nothing_is_bought_to_end_outside
         matches!(alone.judged.advice, Advice::FindCause { .. }),
         "{text}"
     );
-    assert!(text.contains("3.200 mm would leave 0.340 mm"), "{text}");
+    assert!(text.contains("3.200 mm would leave 0.34 mm"), "{text}");
 }
 
 /// Set value 0.15 mm in a band from 0.11 to 0.16: 2.55 mm comes nearer and is loose, 2.60 mm is not.

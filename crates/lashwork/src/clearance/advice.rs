@@ -206,7 +206,9 @@ impl Case<'_, '_> {
         let aim = Aim::of(self.found, setting, self.estimate)?;
         let lands = aim.lands(setting);
         let landing = lands.map(|l| l.told);
-        match lands.and_then(|l| better_left(self.judgement, &l, setting.limits)) {
+        match lands
+            .and_then(|l| better_left(self.judgement, &l, setting.limits, self.found.in_inches()))
+        {
             Some(text) => Ok(Advice::Leave { text, landing }),
             None => self.reset(aim, landing, None),
         }

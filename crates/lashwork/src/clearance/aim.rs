@@ -9,8 +9,8 @@ use super::setting::Setting;
 use super::shim_aim::Fitted;
 use super::step::Step;
 use super::target::{Target, shown, target};
-use super::text::length;
 use crate::adjust::{Adjuster, LockNut, ScrewSeat, ScrewTurn, TurnDirection, TurnRoom, screw_turn};
+use crate::quantity::shown::by_hand;
 use crate::quantity::{Lash, LashChange, Marked, Nominal, QuantityError, ScrewAngle};
 use crate::tolerance::{Estimate, Limits, Probabilities};
 use alloc::boxed::Box;
@@ -155,10 +155,10 @@ impl<'s> Aim<'s> {
         if let Some((nut, before)) = before
             && before.mm() <= 0.0
         {
-            return Ok(Err(shifts_too_far(nut, before)));
+            return Ok(Err(shifts_too_far(nut, before, found.in_inches())));
         }
         if let Means::Shim(fitted) = &self.means
-            && let Some(text) = fitted.none_serves(setting)
+            && let Some(text) = fitted.none_serves(setting, found.in_inches())
         {
             return Ok(Err(text));
         }
@@ -170,7 +170,8 @@ impl<'s> Aim<'s> {
             }),
             None => None,
         };
-        let amount = self.words(found, setting, estimate);
+        let inches = found.in_inches();
+        let amount = self.words(inches, setting, estimate);
         let text = match (first.as_slice(), &because) {
             ([], None) => amount.clone(),
             ([], Some(because)) => format!("{amount}; {because}"),
@@ -186,7 +187,7 @@ impl<'s> Aim<'s> {
             because,
             aim: self.target.at,
             aim_is_printed: self.target.is_printed,
-            aim_text: self.target.why.clone(),
+            aim_text: self.target.why(setting, inches),
             change: self.change,
             feel_now: can_feel.then_some(feel),
             leaves: if can_feel {
@@ -230,27 +231,24 @@ impl<'s> Aim<'s> {
         )
     }
 
-    fn words(&self, found: &AsFound, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
-        let leaves_in_inches = found.in_inches();
-        let mut text = format!("reset to {}", shown(&self.target, setting));
+    fn words(&self, inches: bool, setting: &Setting<'_>, estimate: &Estimate<Lash>) -> String {
+        let mut text = format!("reset to {}", shown(&self.target, setting, inches));
         if self.change.is_none() {
-            text.push_str(&open_end(estimate, self.target.at, leaves_in_inches));
+            text.push_str(&open_end(estimate, self.target.at, inches));
         }
         let how = match &self.means {
             Means::Least(turn) => format!(": {turn}, the leaf decides"),
             Means::Untold => String::new(),
             Means::NoAngle(why) => format!("; {why}"),
             Means::Screw(step) => format!(": {} to start, the leaf decides", step.words),
-            Means::Shim(fitted) => fitted.words(setting, leaves_in_inches),
+            Means::Shim(fitted) => fitted.words(setting, inches),
         };
         text.push_str(&how);
         if self.feel().mm() <= 0.0 {
             let none = format!(
                 "; there would then be no gap for the leaves at the present temperature ({}): it \
                  cannot be set with them as it is",
-                length(leaves_in_inches, &|unit, decimals| self
-                    .feel()
-                    .show(unit, decimals.into()))
+                by_hand(self.feel().mm(), inches)
             );
             text.push_str(&none);
         }
@@ -383,8 +381,7 @@ fn screw_step(
 
 /// Which way to go when the reading is one-sided, and by at least how much.
 fn open_end(estimate: &Estimate<Lash>, target: Lash, inches: bool) -> String {
-    let shown =
-        |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
+    let shown = |change: LashChange| by_hand(change.mm(), inches);
     match (estimate.low(), estimate.high()) {
         (Some(low), None) => {
             format!("; close the gap by at least {}", shown(low - target))

@@ -2,7 +2,8 @@
 //!
 //! Common practice, no source: the bounds are this library's choice.
 
-use super::text::length;
+use super::text::printed;
+use crate::quantity::shown::by_hand;
 use crate::quantity::{Lash, LashChange};
 use crate::tolerance::Estimate;
 use crate::valve::ValveLimits;
@@ -24,8 +25,7 @@ pub(super) fn far(
 ) -> Option<String> {
     let set = Lash::from_nominal(limits.set_to().nominal()).ok()?;
     let u = estimate.normal_uncertainty().mm();
-    let shown =
-        |change: LashChange| length(inches, &|unit, decimals| change.show(unit, decimals.into()));
+    let shown = |change: LashChange| by_hand(change.mm(), inches);
     if loose {
         let more = estimate.low()? - set;
         return (more.mm() - u > LOOSE_MM).then(|| {
@@ -44,7 +44,7 @@ pub(super) fn far(
             "find the cause first: the gap has lost at least {} of {}, more than half; set nothing here \
              until it is found",
             shown(lost),
-            limits.set_to()
+            printed(limits.set_to(), inches)
         )
     })
 }

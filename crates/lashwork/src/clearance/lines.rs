@@ -2,13 +2,13 @@
 
 use super::advice::Advice;
 use super::reset::Reset;
-use super::text::length;
+use crate::quantity::shown::by_hand;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
 impl Advice {
-    /// Everything to do, in order, a line each; the gaps to feel in inches too if asked.
+    /// Everything to do, in order, a line each; the gaps to feel in inches if asked.
     pub(crate) fn lines(&self, inches: bool) -> Vec<String> {
         let mut lines = Vec::new();
         for step in self.first() {
@@ -49,7 +49,7 @@ impl Reset {
             lines.push(before.line(inches));
         }
         if let Some(feel) = self.feel_now {
-            let feel = length(inches, &|unit, decimals| feel.show(unit, decimals.into()));
+            let feel = by_hand(feel.mm(), inches);
             let now = format!("{feel} at the present temperature");
             lines.push(match &self.leaves {
                 Some(leaves) => format!("it must then be so: {} ({now})", leaves.text),

@@ -3,16 +3,15 @@
 
 use super::pair::LeavesToFind;
 use super::setting::Setting;
-use super::text::length;
+use super::text::printed_limits;
 use crate::adjust::LockNut;
-use crate::quantity::{Lash, LashChange, LengthUnit};
+use crate::quantity::shown::{by_hand, reckoned};
+use crate::quantity::{Lash, LashChange};
 use crate::tolerance::{Judgement, Probabilities, Uncertainty, Verdict};
 use crate::valve::ValveLimits;
 use alloc::format;
 use alloc::string::String;
 use serde::Serialize;
-
-const MM: LengthUnit = LengthUnit::Millimetre;
 
 /// Greatest chance of being tight at which a valve may be left for the lock nut's sake: that at which
 /// the default rule accepts a valve as not tight.
@@ -42,17 +41,15 @@ pub struct BeforeLocking {
 }
 
 impl BeforeLocking {
-    /// What to feel, one line; in inches too if asked.
+    /// What to feel, one line; in inches if asked.
     pub(crate) fn line(&self, inches: bool) -> String {
         let leaves = self.leaves.as_ref().map(|l| format!(": {}", l.text));
         format!(
             "with the nut still loose it must be {}{}; locking {} the gap by {}",
-            length(inches, &|unit, decimals| self
-                .feel
-                .show(unit, decimals.into())),
+            by_hand(self.feel.mm(), inches),
             leaves.unwrap_or_default(),
             way(self.shift),
-            size(self.shift)
+            size(self.shift, inches)
         )
     }
 }
@@ -98,6 +95,7 @@ pub(super) fn better_left(
     judgement: &Judgement,
     landing: &Lands,
     limits: &ValveLimits,
+    inches: bool,
 ) -> Option<String> {
     let now = &judgement.probabilities;
     let (stays, lands) = (now.in_band.least, landing.judged.in_band.most);
@@ -111,21 +109,21 @@ pub(super) fn better_left(
         "leave it alone: the chance of being in {} is {:.1} % now, and would be only {:.1} % after \
          resetting, because the lock nut shifts the gap by more than the band allows; find out \
          why, or measure more pairs",
-        limits.judging(),
+        printed_limits(limits.judging(), inches),
         stays * 100.0,
         lands * 100.0
     ))
 }
 
 /// Why the valve cannot be set before it is known what the nut does.
-pub(super) fn shifts_too_far(nut: &LockNut, feel: Lash) -> String {
+pub(super) fn shifts_too_far(nut: &LockNut, feel: Lash, inches: bool) -> String {
     let shift = nut.mean().unwrap_or(LashChange::ZERO);
     format!(
         "find out first why locking {} the gap by {}: with the nut still loose there would be no gap \
          to feel ({})",
         way(shift),
-        size(shift),
-        feel.show(MM, 3)
+        size(shift, inches),
+        by_hand(feel.mm(), inches)
     )
 }
 
@@ -135,7 +133,6 @@ pub(crate) fn way(shift: LashChange) -> &'static str {
 }
 
 /// How far, without the sign.
-pub(crate) fn size(shift: LashChange) -> String {
-    let size = if shift.mm() < 0.0 { -shift } else { shift };
-    size.show(MM, 3)
+pub(crate) fn size(shift: LashChange, inches: bool) -> String {
+    reckoned(libm::fabs(shift.mm()), inches)
 }

@@ -3,11 +3,12 @@
 
 use super::as_found::AsFound;
 use super::setting::Setting;
-use super::text::length;
+use super::text::thickness;
 use crate::adjust::{
     AdjustError, JudgedSize, ShimFit, ShimRules, ShimSeries, ShimSlot, ShimStock, ShimSupply,
     SizeToBuy, size_to_buy,
 };
+use crate::quantity::shown::by_hand;
 use crate::quantity::{Lash, Nominal};
 use crate::tolerance::{Chance, Estimate, Uncertainty, judge};
 use alloc::format;
@@ -84,10 +85,7 @@ impl Fitted {
         let Some((size, others)) = self.sizes() else {
             return format!(": fit a {exact} shim");
         };
-        let then = size.choice.predicted_lash;
-        let lash = length(leaves_in_inches, &|unit, decimals| {
-            then.show(unit, decimals.into())
-        });
+        let lash = by_hand(size.choice.predicted_lash.mm(), leaves_in_inches);
         let likelier = others
             .iter()
             .filter(|other| other.probabilities.in_band.least > size.probabilities.in_band.least);
@@ -106,7 +104,11 @@ impl Fitted {
     }
 
     /// Why no size is advised, where every size of the series would leave the valve out of its band.
-    pub(super) fn none_serves(&self, setting: &Setting<'_>) -> Option<String> {
+    pub(super) fn none_serves(
+        &self,
+        setting: &Setting<'_>,
+        leaves_in_inches: bool,
+    ) -> Option<String> {
         let Self::Exact(
             exact,
             Some(SizeToBuy {
@@ -120,20 +122,25 @@ impl Fitted {
         Some(format!(
             "find out why, before any shim is changed: {} is wanted; {}",
             shown(*exact, setting),
-            no_size(others, setting.adjuster.shims_in_inches())
+            no_size(others, setting.adjuster.shims_in_inches(), leaves_in_inches)
         ))
     }
 }
 
 /// What each size that comes near would leave, where none serves.
-pub(crate) fn no_size(others: &[JudgedSize], inches: bool) -> String {
+pub(crate) fn no_size(
+    others: &[JudgedSize],
+    shims_in_inches: bool,
+    leaves_in_inches: bool,
+) -> String {
     let each: Vec<String> = others
         .iter()
         .map(|other| {
             let size = other.choice.size;
-            let size = length(inches, &|unit, decimals| size.show(unit, decimals.into()));
-            let lash = other.choice.predicted_lash;
-            let lash = length(false, &|unit, decimals| lash.show(unit, decimals.into()));
+            let size = thickness(shims_in_inches, &|unit, decimals| {
+                size.show(unit, decimals.into())
+            });
+            let lash = by_hand(other.choice.predicted_lash.mm(), leaves_in_inches);
             format!("{size} would leave {lash}, {}", chances(other))
         })
         .collect();
@@ -148,7 +155,7 @@ pub(crate) fn no_size(others: &[JudgedSize], inches: bool) -> String {
 }
 
 fn shown(size: Nominal, setting: &Setting<'_>) -> String {
-    length(setting.adjuster.shims_in_inches(), &|unit, decimals| {
+    thickness(setting.adjuster.shims_in_inches(), &|unit, decimals| {
         size.show(unit, decimals.into())
     })
 }

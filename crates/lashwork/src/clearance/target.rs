@@ -7,10 +7,12 @@
 //! found by halving.
 
 use super::setting::Setting;
+use super::text::printed;
+use crate::quantity::shown::reckoned;
 use crate::quantity::{Lash, LengthUnit, Marked, QuantityError};
 use crate::tolerance::{Deciding, DecidingSide, Probabilities};
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 
 /// Halvings of the way to the end of the band.
 const HALVINGS: u32 = 24;
@@ -30,7 +32,16 @@ pub(super) struct Target {
     /// Whether it is the printed value.
     pub(super) is_printed: bool,
     /// Why it is not, or that no value of the band keeps the rule.
-    pub(super) why: Option<String>,
+    why: Option<Why>,
+}
+
+/// Why an aim is not the printed value, or no better than it.
+#[derive(Clone, Debug)]
+enum Why {
+    /// No value of the set band keeps to what is allowed.
+    NoneKeeps(String),
+    /// How the printed value would end, and how this one does.
+    Moved(String),
 }
 
 impl Target {
@@ -40,6 +51,19 @@ impl Target {
             at: Lash::from_nominal(setting.limits.set_to().nominal())?,
             is_printed: true,
             why: None,
+        })
+    }
+
+    /// Why the printed value is not aimed at, or does not keep the rule, in words.
+    pub(super) fn why(&self, setting: &Setting<'_>, inches: bool) -> Option<String> {
+        Some(match self.why.as_ref()? {
+            Why::NoneKeeps(ends) => {
+                format!("set so, it ends {ends}; no value of the set band keeps to that")
+            }
+            Why::Moved(ends) => {
+                let book = printed(setting.limits.set_to(), inches);
+                format!("not to the printed {book}, which ends {ends}")
+            }
         })
     }
 }
@@ -77,14 +101,13 @@ pub(super) fn target(
     let Some((p, why)) = refused else {
         return Ok(stay);
     };
-    let book = setting.limits.set_to();
     let Some(at) = nearest(setting, printed, &p, &why, after) else {
         return Ok(Target {
-            why: Some(format!(
-                "set so, it ends {} ({}); no value of the set band keeps to that",
+            why: Some(Why::NoneKeeps(format!(
+                "{} ({})",
                 side(&why, why.share),
                 allowed(&why)
-            )),
+            ))),
             ..stay
         });
     };
@@ -96,12 +119,12 @@ pub(super) fn target(
     Ok(Target {
         at,
         is_printed: false,
-        why: Some(format!(
-            "not to the printed {book}, which ends {} ({}): here {}",
+        why: Some(Why::Moved(format!(
+            "{} ({}): here {}",
             side(&why, why.share),
             allowed(&why),
             side(&why, then)
-        )),
+        ))),
     })
 }
 
@@ -169,12 +192,11 @@ fn rounded(mm: f64, end: f64, unit: LengthUnit) -> f64 {
     }
 }
 
-/// The aim as a sheet says it: as printed, or in the book's unit.
-pub(super) fn shown(target: &Target, setting: &Setting<'_>) -> String {
-    let printed = setting.limits.set_to();
-    match (target.is_printed, printed.unit().is_inch()) {
-        (true, _) => printed.to_string(),
-        (false, true) => target.at.show(LengthUnit::Inch, 4),
-        (false, false) => target.at.show(LengthUnit::Millimetre, 3),
+/// The aim as a sheet says it: as printed, or in the unit that is read.
+pub(super) fn shown(target: &Target, setting: &Setting<'_>, inches: bool) -> String {
+    if target.is_printed {
+        printed(setting.limits.set_to(), inches)
+    } else {
+        reckoned(target.at.mm(), inches)
     }
 }

@@ -6,7 +6,7 @@
 //! lifted away from top dead centre: makers' manuals, named in the tests. The rest is common practice, no
 //! source.
 
-use super::machine::{Ignition, Machine, StandsIn, StartedBy};
+use super::machine::{FiredBy, Machine, StandsIn, StartedBy};
 use crate::engine::Engine;
 use crate::quantity::AxisAngle;
 use alloc::vec::Vec;
@@ -19,6 +19,8 @@ pub(super) struct Facts {
     pub(super) radial: bool,
     /// What is done to the valves; nothing where the engine alone is described.
     pub(super) valves: Option<ValveWork>,
+    /// Whether the ignition is worked on.
+    pub(super) ignition: bool,
 }
 
 /// What is done to the valves.
@@ -69,6 +71,9 @@ pub(super) fn cautions(facts: Facts) -> Vec<&'static str> {
              exhaust gas can get out.",
         );
     }
+    if facts.ignition {
+        all.extend(IGNITION);
+    }
     all.push(
         "The engine maker's manual, local codes and licensed practice come first; this sheet only \
          computes.",
@@ -76,25 +81,35 @@ pub(super) fn cautions(facts: Facts) -> Vec<&'static str> {
     all
 }
 
+/// What ignition can do to a person. Common practice, no source.
+const IGNITION: [&str; 3] = [
+    "High voltage: leads, cap and coil can throw you against the fan, and are a danger to anyone with a \
+     pacemaker. Switch off before touching; hold nothing while it runs.",
+    "Running for the lamp: nothing loose near fan, belts and pulley, and nobody in line with them; parts \
+     look still under a strobe lamp and are not. Hold the brake, out of gear.",
+    "Sparks light fuel: no leaks, no open carburettor, no battery gas; exhaust gas out of the room. Never \
+     crank an electronic ignition with an open lead.",
+];
+
 /// Nobody and nothing may start it.
-const fn no_start(ignition: Option<Ignition>) -> &'static str {
+const fn no_start(ignition: Option<FiredBy>) -> &'static str {
     match ignition {
         None => {
             "Make sure that it cannot fire: ignition off, battery off, plug leads earthed, a magneto \
              earthed, a diesel's fuel shut off. A hot or primed engine can fire."
         }
-        Some(Ignition::Battery) => {
+        Some(FiredBy::Battery) => {
             "Ignition off and battery off, against a second hand at the starter; earth the plug leads."
         }
-        Some(Ignition::Electronic) => {
+        Some(FiredBy::Electronic) => {
             "Ignition off and battery off; earth every plug lead before the crank turns: an open lead \
              can destroy an electronic ignition."
         }
-        Some(Ignition::Magneto) => {
+        Some(FiredBy::Magneto) => {
             "Earth the magneto and take the plug leads off: a broken earth lead leaves it live, and \
              there is no key that stops it."
         }
-        Some(Ignition::Diesel) => {
+        Some(FiredBy::Diesel) => {
             "Shut off the fuel, hold the decompressor where there is one, and take the battery off: a \
              warm diesel fires without any ignition."
         }

@@ -21,7 +21,7 @@ pub enum StandsIn {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
-pub enum Ignition {
+pub enum FiredBy {
     /// Battery, coil and contact breaker.
     Battery,
     /// Battery, coil and electronics.
@@ -49,11 +49,11 @@ pub enum StartedBy {
 ///
 /// ```
 /// use lashwork::engine::Engine;
-/// use lashwork::job::{Ignition, Machine, Request, StandsIn, run};
+/// use lashwork::job::{FiredBy, Machine, Request, StandsIn, run};
 /// let engine = Engine::inline_four_stroke(&[1, 3, 4, 2]).map_err(|refused| format!("{refused:?}"))?;
 /// let machine = Machine {
 ///     stands_in: Some(StandsIn::Boat),
-///     ignition: Some(Ignition::Diesel),
+///     ignition: Some(FiredBy::Diesel),
 ///     started_by: None,
 /// };
 /// let report = run(&Request::new(engine).standing_in(machine)).map_err(|p| format!("{p:?}"))?;
@@ -66,7 +66,7 @@ pub struct Machine {
     /// What it stands in.
     pub stands_in: Option<StandsIn>,
     /// What lights the charge.
-    pub ignition: Option<Ignition>,
+    pub ignition: Option<FiredBy>,
     /// How it is started.
     pub started_by: Option<StartedBy>,
 }

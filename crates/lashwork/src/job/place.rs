@@ -1,5 +1,6 @@
 //! Where in a request something is wrong.
 
+use super::ignition::IgnitionPlace;
 use core::fmt;
 
 /// Where in a request something is wrong. A text format writes it its own way, as a JSON pointer for
@@ -33,6 +34,12 @@ pub enum Place {
     ReadingShim(usize),
     /// The uncertainty of that shim.
     ReadingShimUncertainty(usize),
+    /// What a valve read after it was set.
+    Left(usize),
+    /// The shim that was fitted then.
+    LeftShim(usize),
+    /// The uncertainty of that shim.
+    LeftShimUncertainty(usize),
     /// The metal's temperatures and rules.
     Metal,
     /// How the metal cools.
@@ -47,6 +54,8 @@ pub enum Place {
     OtherOrder(usize),
     /// The chance of a misread rocker.
     MisreadRisk,
+    /// In the ignition section.
+    Ignition(IgnitionPlace),
 }
 
 impl fmt::Display for Place {
@@ -68,6 +77,11 @@ impl fmt::Display for Place {
             Self::ReadingShimUncertainty(i) => {
                 write!(f, "the shim uncertainty of reading {}", nth(i))
             }
+            Self::Left(i) => write!(f, "reading {} as left", nth(i)),
+            Self::LeftShim(i) => write!(f, "the shim of reading {} as left", nth(i)),
+            Self::LeftShimUncertainty(i) => {
+                write!(f, "the shim uncertainty of reading {} as left", nth(i))
+            }
             Self::Metal => f.pad("the metal"),
             Self::Cooling => f.pad("the cooling"),
             Self::LashTable => f.pad("the table by temperature"),
@@ -75,6 +89,7 @@ impl fmt::Display for Place {
             Self::Rocker(i) => write!(f, "rocker {}", nth(i)),
             Self::OtherOrder(i) => write!(f, "other firing order {}", nth(i)),
             Self::MisreadRisk => f.pad("the chance of a misread rocker"),
+            Self::Ignition(place) => place.fmt(f),
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
 use super::engine::answer::EngineReport;
+use super::ignition::IgnitionReport;
 use super::record::Record;
 use super::units::Units;
 use alloc::string::String;
@@ -26,6 +27,8 @@ pub struct Report {
     pub engine: EngineReport,
     /// Valve clearances, if they were asked for.
     pub clearance: Option<ClearanceReport>,
+    /// Ignition, if it was asked for.
+    pub ignition: Option<IgnitionReport>,
     /// What had to be assumed.
     pub assumptions: Vec<Assumption>,
     /// What can hurt someone.

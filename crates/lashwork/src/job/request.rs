@@ -2,6 +2,7 @@
 //! for.
 
 use super::clearance::Clearance;
+use super::ignition::Ignition;
 use super::machine::Machine;
 use super::record::Record;
 use super::units::{ShownTemperature, Units};
@@ -42,6 +43,8 @@ pub struct Request {
     pub pulley: Option<Pulley>,
     /// Valve clearances.
     pub clearance: Option<Clearance>,
+    /// Ignition.
+    pub ignition: Option<Ignition>,
 }
 
 impl Request {
@@ -53,6 +56,7 @@ impl Request {
             note: None,
             record: Record {
                 date: None,
+                machine: None,
                 hours: None,
                 distance: None,
                 gauge: None,
@@ -71,6 +75,7 @@ impl Request {
             engine_number: None,
             pulley: None,
             clearance: None,
+            ignition: None,
         }
     }
 
@@ -124,6 +129,15 @@ impl Request {
     pub fn with_clearance(self, clearance: Clearance) -> Self {
         Self {
             clearance: Some(clearance),
+            ..self
+        }
+    }
+
+    /// With the ignition.
+    #[must_use]
+    pub fn with_ignition(self, ignition: Ignition) -> Self {
+        Self {
+            ignition: Some(ignition),
             ..self
         }
     }

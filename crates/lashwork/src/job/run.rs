@@ -2,11 +2,11 @@
 
 use super::assumptions::Assumptions;
 use super::cautions::{Facts, cautions, is_radial, may_be_radial};
-use super::clearance::Known;
+use super::known::Known;
 use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
-use super::{clearance, engine};
+use super::{clearance, engine, ignition};
 use alloc::string::ToString;
 use alloc::vec::Vec;
 
@@ -40,6 +40,7 @@ use alloc::vec::Vec;
 /// let mut read = ValveReading {
 ///     valve: ValveId { cylinder: CylinderIndex::new(0), kind: ValveKind::Intake, number: 1 },
 ///     found: AsFound::new(Reading::between(one(leaves[0])?, one(leaves[1])?)?),
+///     left: None,
 /// };
 /// let asked = Clearance::new(vec![book], LeafSet::new(leaves.to_vec())?);
 /// let engine = Engine::inline_four_stroke(&[1]).map_err(|refused| format!("{refused:?}"))?;
@@ -71,28 +72,41 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             "how the cylinders stand not stated: taken as in-line; a radial goes cylinder by cylinder",
         );
     }
+    let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
+    let units = request.units.or_of(leaves);
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
         pulley: request.pulley,
+        fired_by: request.machine.ignition,
         units: request.units,
+        shown: units.shown(),
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
+        None => None,
+    };
+    let ignition = match &request.ignition {
+        Some(asked) => {
+            let valves = clearance.as_ref();
+            Some(ignition::report(asked, known, valves, &mut assumptions)?)
+        }
         None => None,
     };
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
         record: request.record.clone(),
-        units: request.units,
+        units,
         engine: engine::report(&request.engine, request.engine_number, request.pulley),
         cautions: cautions(Facts {
             machine: request.machine,
             radial: is_radial(&request.engine),
             valves: request.clearance.as_ref().map(clearance::valve_work),
+            ignition: request.ignition.is_some(),
         }),
         clearance,
+        ignition,
         assumptions: assumptions.list(),
     })
 }

@@ -2,17 +2,29 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::{clearance, engine, page};
+use super::{clearance, engine, ignition, page};
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
 
 impl Report {
-    /// The job sheet of one page (one for a small engine), the same bytes for the same report.
+    /// The job sheet: a page a step of the service (one for a small engine), the same bytes for the same
+    /// report.
     #[must_use]
     pub fn sheet(&self) -> String {
-        match &self.clearance {
-            Some(found) => page::write(self, found),
-            None => full(self),
+        let pages = [
+            self.clearance
+                .as_ref()
+                .map(|found| page::write(self, found)),
+            self.ignition
+                .as_ref()
+                .map(|found| page::write_ignition(self, found)),
+        ];
+        let pages: Vec<String> = pages.into_iter().flatten().collect();
+        if pages.is_empty() {
+            full(self)
+        } else {
+            pages.join("\n")
         }
     }
 
@@ -20,8 +32,8 @@ impl Report {
     #[must_use]
     pub fn full_sheet(&self) -> String {
         match &self.clearance {
-            Some(found) => page::write(self, found) + "\n" + &full(self),
-            None => full(self),
+            None if self.ignition.is_none() => full(self),
+            _ => self.sheet() + "\n" + &full(self),
         }
     }
 }
@@ -43,9 +55,15 @@ fn full(report: &Report) -> String {
     for caution in &report.cautions {
         line(&mut out, &format!("! {caution}"));
     }
-    engine::sheet::write(&mut out, &report.engine, report.clearance.is_none());
+    let shown = report.units.shown();
+    let alone = report.clearance.is_none();
+    engine::sheet::write(&mut out, &report.engine, alone, shown.inches);
     if let Some(found) = &report.clearance {
-        clearance::sheet::write(&mut out, found, report.units);
+        clearance::sheet::write(&mut out, found, shown);
+    }
+    if let Some(found) = &report.ignition {
+        section(&mut out, "Ignition");
+        ignition::sheet::write(&mut out, found);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {

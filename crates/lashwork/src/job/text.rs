@@ -1,7 +1,8 @@
 //! What every section of the sheet writes with: lines, headings, numbers and names.
 
 use crate::engine::{End, Engine, Rotation, Sense};
-use crate::quantity::{Lash, LashChange, LengthUnit};
+use crate::quantity::shown::{along_rim, reckoned};
+use crate::quantity::{Lash, Marked};
 use crate::tolerance::{Chance, Probabilities, Verdict};
 use crate::valve::{ValveId, ValveKind};
 use alloc::format;
@@ -40,12 +41,10 @@ pub(super) fn whole_degrees(value: f64) -> String {
 }
 
 /// Where on the rim of the pulley the mark of a position is.
-pub(super) fn rim_mark(mm: f64) -> String {
-    let shown = format!("{mm:.0}");
-    if shown == "0" {
-        String::from("TDC mark at pointer")
-    } else {
-        format!("rim mark {shown} mm behind TDC")
+pub(super) fn rim_mark(mm: f64, inches: bool) -> String {
+    match along_rim(mm, inches) {
+        Some(far) => format!("rim mark {far} behind TDC"),
+        None => String::from("TDC mark at pointer"),
     }
 }
 
@@ -120,34 +119,18 @@ pub(super) fn chances(p: &Probabilities) -> String {
     }
 }
 
-/// The ends of a gap in millimetres; where the leaves are marked in inches, in inches with the millimetres
-/// in brackets.
-pub(super) fn ends(low: Option<Lash>, high: Option<Lash>, inches: bool) -> String {
-    let mm = between(low, high, LengthUnit::Millimetre, 3);
-    if inches {
-        let inch = between(low, high, LengthUnit::Inch, 4);
-        format!("{inch} ({mm})")
+/// A mark of the kernel's own, as it is marked or in the other unit.
+pub(super) fn taken(mark: Marked, inches: bool) -> String {
+    if mark.unit().is_inch() == inches {
+        format!("{mark}")
     } else {
-        mm
+        reckoned(mark.mm(), inches)
     }
 }
 
-/// A standard uncertainty or a change, in the unit of the leaves.
-pub(super) fn amount(mm: f64, inches: bool) -> String {
-    let unit = if inches {
-        LengthUnit::Inch
-    } else {
-        LengthUnit::Millimetre
-    };
-    let decimals = if inches { 4 } else { 3 };
-    match LashChange::from_mm(mm) {
-        Ok(change) => change.show(unit, decimals),
-        Err(_) => format!("{mm:.3} mm"),
-    }
-}
-
-fn between(low: Option<Lash>, high: Option<Lash>, unit: LengthUnit, decimals: usize) -> String {
-    let show = |lash: Lash| lash.show(unit, decimals);
+/// The ends of a gap, said one by one.
+pub(super) fn ends(low: Option<Lash>, high: Option<Lash>, said: &dyn Fn(f64) -> String) -> String {
+    let show = |lash: Lash| said(lash.mm());
     match (low, high) {
         (Some(a), Some(b)) if a == b => show(a),
         (Some(a), Some(b)) => format!("{} to {}", show(a), show(b)),

@@ -1,6 +1,10 @@
 //! In which units a person reads the answer.
 
+use crate::feeler::LeafSet;
+use crate::quantity::shown::reckoned;
 use crate::quantity::{LengthUnit, TemperatureUnit};
+use alloc::format;
+use alloc::string::String;
 use serde::Serialize;
 
 /// In which units texts say lengths and temperatures; numbers of the report are in SI units whatever stands
@@ -19,8 +23,10 @@ use serde::Serialize;
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct Units {
-    /// Of the lash; if not stated, that of the leaves of each reading. Leaves and shims are named as they
-    /// are marked.
+    /// Of lengths; if not stated, the lash of a reading is said in the unit of its leaves and every other
+    /// length in that of the leaves at hand: inches where all of them are marked so. Leaves, shims and what
+    /// a book prints are named as they are marked and printed. In a report: of every length that belongs
+    /// to no single reading.
     pub length: Option<ShownLength>,
     /// Of temperatures.
     pub temperature: ShownTemperature,
@@ -33,7 +39,7 @@ pub enum ShownLength {
     /// Millimetres.
     #[serde(rename = "mm")]
     Millimetre,
-    /// Inches, with the millimetres in brackets.
+    /// Inches.
     #[serde(rename = "in")]
     Inch,
 }
@@ -49,6 +55,58 @@ pub enum ShownTemperature {
     /// Degrees Fahrenheit.
     #[serde(rename = "F")]
     Fahrenheit,
+}
+
+impl Units {
+    /// The same with the unit of the leaves at hand where none is stated.
+    pub(super) fn or_of(self, leaves: Option<&LeafSet>) -> Self {
+        let marks = leaves.map_or(&[][..], LeafSet::leaves);
+        let in_inches = !marks.is_empty() && marks.iter().all(|leaf| leaf.mark.unit().is_inch());
+        let of_leaves = if in_inches {
+            ShownLength::Inch
+        } else {
+            ShownLength::Millimetre
+        };
+        Self {
+            length: self.length.or(Some(of_leaves)),
+            ..self
+        }
+    }
+
+    /// As texts need them.
+    pub(super) fn shown(self) -> Shown {
+        Shown {
+            inches: self.length == Some(ShownLength::Inch),
+            temperature: self.temperature.unit(),
+        }
+    }
+}
+
+/// The units of texts.
+#[derive(Clone, Copy)]
+pub(super) struct Shown {
+    /// Whether lengths are said in inches and not in millimetres.
+    pub(super) inches: bool,
+    /// What temperatures are said in.
+    pub(super) temperature: TemperatureUnit,
+}
+
+impl Shown {
+    /// A change beside its standard uncertainty, with its sign.
+    pub(super) fn signed(self, mm: f64) -> String {
+        let text = reckoned(mm, self.inches);
+        let sign = if text.starts_with('-') { "" } else { "+" };
+        format!("{sign}{text}")
+    }
+
+    /// The unit of lengths.
+    pub(super) const fn length(self) -> LengthUnit {
+        if self.inches {
+            LengthUnit::Inch
+        } else {
+            LengthUnit::Millimetre
+        }
+    }
 }
 
 impl ShownLength {

@@ -1,7 +1,8 @@
 //! Metal that is not at the book's temperature, with nothing to say how the lash follows.
 
 use super::{COLD_HALF_WIDTH, Metal, Reference, ThermalError};
-use crate::quantity::{Lash, Temperature, TemperatureDifference, TemperatureUnit};
+use crate::quantity::shown::by_hand;
+use crate::quantity::{Lash, LengthUnit, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::String;
@@ -71,8 +72,10 @@ pub fn unknown_shift(by: TemperatureDifference) -> Result<Uncertainty<Lash>, The
 /// let hot = Metal::At(MetalTemperature::of(Temperature::parse("64 C")?));
 /// let off = hot.not_at(Reference::Cold)?.ok_or("44 K are no matter?")?;
 /// assert!(off.is_too_warm());
-/// let words = off.shown_in(lashwork::quantity::TemperatureUnit::Fahrenheit).temperatures();
-/// assert!(words.starts_with("the metal is at 147 F"));
+/// use lashwork::quantity::{LengthUnit, TemperatureUnit};
+/// let told = off.shown_in(LengthUnit::Inch, TemperatureUnit::Fahrenheit);
+/// assert!(told.temperatures().starts_with("the metal is at 147 F"));
+/// assert!(told.text().contains("may differ by 0.003 in"));
 /// assert!((off.uncertainty_mm - 0.074).abs() < 0.001);
 /// assert_eq!(Metal::Unstated.not_at(Reference::Cold)?, None);
 /// assert!(Metal::Unstated.not_at(Reference::Hot)?.is_some());
@@ -91,15 +94,18 @@ pub struct NotAtReference {
     /// What that may do to the lash: standard uncertainty in millimetres, either way.
     pub uncertainty_mm: f64,
     #[serde(skip)]
+    inches: bool,
+    #[serde(skip)]
     shown: TemperatureUnit,
 }
 
 impl NotAtReference {
-    /// The same, its temperatures said in this unit; without it they are said in degrees Celsius.
+    /// The same, said in these units; without it in millimetres and degrees Celsius.
     #[must_use]
-    pub const fn shown_in(self, unit: TemperatureUnit) -> Self {
+    pub const fn shown_in(self, length: LengthUnit, temperature: TemperatureUnit) -> Self {
         Self {
-            shown: unit,
+            inches: length.is_inch(),
+            shown: temperature,
             ..self
         }
     }
@@ -129,9 +135,9 @@ impl NotAtReference {
     pub fn text(&self) -> String {
         format!(
             "no reading can be judged: {}, and nothing says how the lash of this engine follows the \
-             temperature; it may differ by {:.2} mm (standard uncertainty) either way",
+             temperature; it may differ by {} (standard uncertainty) either way",
             self.temperatures(),
-            self.uncertainty_mm
+            by_hand(self.uncertainty_mm, self.inches)
         )
     }
 }
@@ -175,6 +181,7 @@ impl Metal {
             reference: reference.temperature(),
             apart_k,
             uncertainty_mm: unknown_shift(apart)?.mm(),
+            inches: false,
             shown: TemperatureUnit::Celsius,
         }))
     }

@@ -1,6 +1,7 @@
 //! The limits of one kind of valve.
 
-use crate::quantity::{Lash, Marked, Nominal, QuantityError};
+use crate::quantity::shown::by_hand;
+use crate::quantity::{Lash, LengthUnit, Marked, Nominal, QuantityError};
 use crate::tolerance::{Limits, ToleranceError};
 use alloc::format;
 use serde::Serialize;
@@ -311,23 +312,25 @@ impl ValveLimits {
         }
     }
 
-    /// What was taken of it because the book does not print it, as an assumption says it.
+    /// What was taken of it because the book does not print it, as an assumption says it in a unit.
     ///
     /// ```
-    /// use lashwork::quantity::Marked;
+    /// use lashwork::quantity::{LengthUnit, Marked};
     /// use lashwork::valve::ValveLimits;
     /// let figure = ValveLimits::figure(Marked::parse("0.10 mm")?, None, None)?;
-    /// assert!(figure.taken().unwrap().contains("0.08 mm to 0.12 mm taken"));
+    /// assert!(figure.taken(LengthUnit::Millimetre).unwrap().contains("0.08 mm to 0.12 mm taken"));
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]
-    pub fn taken(&self) -> Option<alloc::string::String> {
-        let (figure, set) = (self.set_to, self.set);
+    pub fn taken(&self, unit: LengthUnit) -> Option<alloc::string::String> {
+        let (figure, set, inches) = (self.set_to, self.set, unit.is_inch());
         match self.printed {
             Printed::ValueAndBand | Printed::FigureWithin => None,
             Printed::Figure => Some(format!(
-                "one figure, {figure}, and no band to set it in: {set} taken (a fifth of it, 0.02 to \
-                 0.05 mm; common practice, no source), and up to the next leaf at hand"
+                "one figure, {figure}, and no band to set it in: {set} taken (a fifth of it, {} to {}; \
+                 common practice, no source), and up to the next leaf at hand",
+                by_hand(FIGURE_WITHIN_MM.0, inches),
+                by_hand(FIGURE_WITHIN_MM.1, inches)
             )),
             Printed::Range => Some(format!(
                 "a range, {set}, and no value to set: its middle, {figure}, taken"

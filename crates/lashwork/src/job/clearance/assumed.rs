@@ -5,7 +5,8 @@ use crate::clearance::AsFound;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::job::assumptions::Assumptions;
 use crate::job::text::rule_words;
-use crate::quantity::{CrankAngle, Lash};
+use crate::quantity::shown::travel;
+use crate::quantity::{CrankAngle, Lash, LengthUnit};
 use crate::thermal::Metal;
 use crate::tolerance::{DecisionRule, HasLimits};
 use crate::valve::{
@@ -28,13 +29,18 @@ pub(super) fn ratio(stated: Option<f64>, metal: &Metal, assumptions: &mut Assump
 }
 
 /// What is taken of limits that a book does not print whole; `of` says which valves, with a blank in front.
-pub(super) fn band(limits: &ValveLimits, whose: &str, of: &str, assumptions: &mut Assumptions) {
-    if let Some(taken) = limits.taken() {
+pub(super) fn band(
+    limits: &ValveLimits,
+    (whose, of): (&str, &str),
+    unit: LengthUnit,
+    assumptions: &mut Assumptions,
+) {
+    if let Some(taken) = limits.taken(unit) {
         let code = match limits.printed() {
             Printed::Range => "tolerance.set-to",
             _ => "tolerance.set-band",
         };
-        assumptions.add(code, format!("{whose} prints{of} {taken}"));
+        assumptions.bears_on_verdict(code, format!("{whose} prints{of} {taken}"));
     }
 }
 
@@ -46,7 +52,7 @@ pub(super) fn pads<'f>(
 ) {
     let has_pad = !matches!(adjuster, Adjuster::Shim { .. });
     if has_pad && found.any(|found| found.hollow.is_none()) {
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "feeler.hollow",
             "pads taken as flat: a hollow worn into a rocker pad or valve tip is bridged by the leaf, and \
              the gap is then wider by its depth",
@@ -58,10 +64,11 @@ pub(super) fn pads<'f>(
 pub(super) fn events(
     stated: Option<CamEvents>,
     books: &[Specification],
+    inches: bool,
     assumptions: &mut Assumptions,
 ) -> CamEvents {
     let Some(stated) = stated else {
-        assumptions.add(
+        assumptions.bears_on_place(
             "valve.events",
             "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
              taken, wider than usual",
@@ -78,10 +85,10 @@ pub(super) fn events(
              base circle {} deg longer at both ends",
             EVENTS_UNSTATED.degrees()
         )),
-        Some(_) => corrected(&events),
+        Some(_) => corrected(&events, inches),
     };
     if let Some(text) = text {
-        assumptions.add("valve.events-at", text);
+        assumptions.bears_on_place("valve.events-at", text);
     }
     events
 }
@@ -97,14 +104,17 @@ fn running(books: &[Specification], kind: ValveKind) -> Lash {
 }
 
 /// What the model of the lift makes of events at a larger lash, where it makes anything.
-fn corrected(events: &CamEvents) -> Option<String> {
+fn corrected(events: &CamEvents, inches: bool) -> Option<String> {
     let (intake, exhaust) = (
         events.early(ValveKind::Intake).degrees(),
         events.early(ValveKind::Exhaust).degrees(),
     );
     let lift = match events.greatest_lift() {
-        Some(lift) => format!("greatest lift {} mm", lift.mm()),
-        None => format!("greatest lift not stated, {ASSUMED_LIFT_MM} mm taken"),
+        Some(lift) => format!("greatest lift {}", travel(lift.mm(), inches)),
+        None => format!(
+            "greatest lift not stated, {} taken",
+            travel(ASSUMED_LIFT_MM, inches)
+        ),
     };
     (intake > 0.0 || exhaust > 0.0).then(|| {
         format!(
@@ -134,7 +144,7 @@ pub(super) fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) 
     stated.unwrap_or_else(|| {
         let rule = Lash::USUAL_RULE;
         let words = rule_words(rule.name());
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "tolerance.rule",
             format!("decision rule not stated; taken: {words}"),
         );

@@ -3,17 +3,22 @@
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::units::Shown;
+use crate::quantity::TemperatureDifference;
+use crate::quantity::shown::reckoned;
 use crate::thermal::Metal;
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::vec::Vec;
 
 /// By how much more an exhaust valve of austenitic steel grows than one of martensitic steel: 17 less 12
-/// millionths, over a stem of 95 mm, in millimetres for a kelvin.
+/// millionths, over a stem of 95 mm, in millimetres over the temperature difference that is said with it.
 ///
 /// # Source
 /// EN 10090 for the coefficients; the length is common practice, no source.
-const OTHER_STEEL_MM_PER_KELVIN: f64 = 0.000_5;
+const OTHER_STEEL_MM: f64 = 0.025;
+/// The difference.
+const OTHER_STEEL_OVER: TemperatureDifference = TemperatureDifference::of_kelvin::<50>();
 
 /// How warm the metal is and how the lash of each kind of valve follows.
 #[derive(Clone, Copy)]
@@ -47,13 +52,15 @@ impl<'r> Metals<'r> {
     }
 
     /// One rule for both kinds of valve.
-    pub(in crate::job) fn assume(self, assumptions: &mut Assumptions) {
+    pub(in crate::job) fn assume(self, shown: Shown, assumptions: &mut Assumptions) {
         if self.exhaust.is_none() && self.intake.has_rule() {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "thermal.one-for-both",
                 format!(
                     "one rule taken for intake and exhaust valves: an exhaust valve of austenitic steel \
-                     would close the gap by some {OTHER_STEEL_MM_PER_KELVIN} mm more for a kelvin"
+                     would close the gap by some {} more when it is {} warmer",
+                    reckoned(OTHER_STEEL_MM, shown.inches),
+                    OTHER_STEEL_OVER.show(shown.temperature)
                 ),
             );
         }

@@ -26,7 +26,7 @@ pub use crank::answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
 pub use one_valve::{OneValve, OneValveReport};
-pub use readings::answer::{FirstLeafReport, JudgedReport, LockingReport, ValveReport};
+pub use readings::answer::{FirstLeafReport, JudgedReport, LeftReport, LockingReport, ValveReport};
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
@@ -45,19 +45,20 @@ pub use together::answer::{
     DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
 };
 pub use warmth::answer::{
-    ComparisonReport, CoolingReport, LashCurve, LashPoint, WaitReport, WarmthReport,
+    ComparisonReport, CoolingReport, LashCurve, LashPoint, TemperatureReport, WaitReport,
+    WarmthReport,
 };
 pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 
 use super::assumptions::Assumptions;
 use super::cautions::ValveWork;
+use super::known::Known;
 use super::place::Place;
 use super::problem::Problem;
 use super::text::ValveNames;
-use super::units::{ShownLength, Units};
+use super::units::ShownLength;
 use crate::adjust::Adjuster;
 use crate::clearance::{Advice, AsFound};
-use crate::engine::{Engine, Pulley};
 use crate::feeler::Reading;
 use crate::quantity::{LashChange, Temperature};
 use crate::thermal::Metal;
@@ -69,15 +70,6 @@ use books::Book;
 use metals::Metals;
 use readings::{Judging, Read};
 use stop_work::StopWork;
-
-/// What the rest of the job knows of the engine.
-#[derive(Clone, Copy)]
-pub(super) struct Known<'r> {
-    pub(super) engine: &'r Engine,
-    pub(super) number: Option<u64>,
-    pub(super) pulley: Option<Pulley>,
-    pub(super) units: Units,
-}
 
 /// Works out the section.
 pub(super) fn report(
@@ -94,11 +86,16 @@ fn worked_out(
     known: Known<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<ClearanceReport, Vec<Problem>> {
-    let shown = known.units.temperature.unit();
+    let shown = known.shown;
     let mut problems = Vec::new();
     assume(asked, known, assumptions);
     let (events, guard, rule) = (
-        assumed::events(asked.events, &asked.specifications, assumptions),
+        assumed::events(
+            asked.events,
+            &asked.specifications,
+            shown.inches,
+            assumptions,
+        ),
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );
@@ -130,7 +127,8 @@ fn worked_out(
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
-    readings::assume(reads.iter().map(|read| &read.felt), assumptions);
+    let felt = reads.iter().flat_map(Read::estimates);
+    readings::assume(felt, shown.inches, assumptions);
     let held = held(&candidates);
     let warmth = warmth::report(metals, &asked.warmth, &held, shown, &mut problems);
     let check = asked.crank_check.as_ref();
@@ -138,7 +136,7 @@ fn worked_out(
         check.and_then(|check| crank::report(check, &events, guard, names, &mut problems));
     let (Some(train), Some(valves), []) = (train, valves, problems.as_slice()) else {
         // What the shims refuse is told with the rest.
-        let shims = shim_plans(asked, &reads, &candidates, &rule, names, (&[], &[], None));
+        let shims = shim_plans(asked, &reads, &candidates, &rule, known, (&[], &[], None));
         problems.extend(shims.err());
         return Err(problems);
     };
@@ -163,7 +161,7 @@ fn worked_out(
     let odd = odd.unwrap_or_default();
     let turning = turning(&train, known, &options);
     let by = (stop_work.as_slice(), odd.as_slice(), Some(turning));
-    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, names, by)
+    let shim_plans = shim_plans(asked, &reads, &candidates, &rule, known, by)
         .map_err(|problem| Vec::from([problem]))?;
     refer_to_plans(&mut reads, &candidates, &shim_plans, names);
     let stops = stops::plans(
@@ -178,12 +176,15 @@ fn worked_out(
     let told = |read| valve_report(read, &candidates, names, &stop_work, &odd);
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
-        specifications: books.iter().map(books::report).collect(),
+        specifications: books
+            .iter()
+            .map(|book| books::report(book, shown))
+            .collect(),
         disagreements: books::all_disagreements(&books, shown),
         crank_check,
         stops,
         warmth,
-        locking: readings::locking::report(&asked.adjuster),
+        locking: readings::locking::report(&asked.adjuster, shown.inches),
         rule: rule.name().to_string(),
         valves: reads.iter().map(told).collect(),
         shim_plans,
@@ -219,6 +220,9 @@ fn shown_in(asked: &Clearance, length: Option<ShownLength>) -> Option<Clearance>
     let mut shown = asked.clone();
     for reading in &mut shown.readings {
         reading.found.shown_in = Some(unit);
+        if let Some(left) = &mut reading.left {
+            left.shown_in = Some(unit);
+        }
     }
     Some(shown)
 }
@@ -272,7 +276,8 @@ fn refer_to_plans(
         let by_books = books.iter().zip(plans);
         for (judged, (book, plan)) in read.judged.iter_mut().zip(by_books) {
             let set_to = book.specification.limits(valve.kind).set_to();
-            shims::refer(&mut judged.advice, plan, &names.of(valve), set_to);
+            let to = (set_to, read.reading.found.in_inches());
+            shims::refer(&mut judged.advice, plan, &names.of(valve), to);
         }
     }
 }
@@ -339,6 +344,12 @@ fn valve_report(
 ) -> ValveReport {
     let mut report = readings::report(read, candidates, names);
     let settle = stop_work::settle(stop_work, read.reading.valve);
+    let after = report.left.as_mut().map(|left| &mut left.judged);
+    if let Some(advice) = &settle {
+        for judged in after.into_iter().flatten() {
+            judged.advice = advice.clone();
+        }
+    }
     let odd = odd.iter().find(|(valve, _)| *valve == read.reading.valve);
     for judged in &mut report.judged {
         match (&settle, odd) {
@@ -367,13 +378,14 @@ fn shim_plans(
     reads: &[Read<'_>],
     candidates: &[&Book<'_>],
     rule: &DecisionRule,
-    names: ValveNames<'_>,
+    known: Known<'_>,
     (stop_work, odd, turning): (
         &[StopWork],
         &[(ValveId, Advice)],
         Option<shims::Turning<'_>>,
     ),
 ) -> Result<Vec<ShimPlanReport>, Problem> {
+    let names = names(asked, known);
     let spoiled = |read: &&Read<'_>| stop_work.iter().any(|one| one.spoils(read.reading.valve));
     let reads: Vec<&Read<'_>> = reads.iter().filter(|read| !spoiled(read)).collect();
     let mut plans = Vec::new();
@@ -403,7 +415,7 @@ fn shim_plans(
             &book.specification.id,
             &valves,
             rule,
-            turning,
+            (turning, known.shown.inches),
         );
         plans.extend(plan.map_err(|e| Problem::at(Place::Shims, &e))?);
     }
@@ -430,7 +442,7 @@ const BURNS_FROM: f64 = 45.0;
 
 /// What is done to the valves, for the cautions.
 pub(super) fn valve_work(asked: &Clearance) -> ValveWork {
-    let found = asked.readings.iter().map(|r| &r.found);
+    let found = asked.readings.iter().flat_map(ValveReading::taken);
     let work = work(&asked.adjuster, &asked.metal, found);
     let hot_book = asked
         .specifications
@@ -459,7 +471,7 @@ fn work<'f>(
 
 /// What the section's open ends make necessary, whatever its readings.
 fn assume(asked: &Clearance, known: Known<'_>, assumptions: &mut Assumptions) {
-    let shown = known.units.temperature.unit();
+    let shown = known.shown;
     warmth::assume(metals(asked), &asked.warmth, shown, assumptions);
     if let Some(check) = &asked.crank_check {
         crank::assume(check, assumptions);
@@ -472,7 +484,8 @@ fn assume(asked: &Clearance, known: Known<'_>, assumptions: &mut Assumptions) {
         let whose = alloc::format!("specification {}", specification.id);
         for kind in [ValveKind::Intake, ValveKind::Exhaust] {
             let of = alloc::format!(" for {}", kind.word());
-            assumed::band(specification.limits(kind), &whose, &of, assumptions);
+            let limits = specification.limits(kind);
+            assumed::band(limits, (&whose, &of), shown.length(), assumptions);
         }
     }
     let found = asked.readings.iter().map(|r| &r.found);

@@ -2,7 +2,7 @@
 
 use super::assumed::{band, pads, ratio, rule};
 use super::readings::answer::JudgedReport;
-use super::readings::{assume, check_shim, judged_report, locking};
+use super::readings::{as_found, assume, check_shim, judged_report, locking};
 use super::{books, shims, warmth, work};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
@@ -11,7 +11,7 @@ use crate::job::assumptions::{Assumption, Assumptions};
 use crate::job::cautions::{Facts, cautions};
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::units::{ShownLength, Units};
+use crate::job::units::{Shown, ShownLength, Units};
 use crate::quantity::{Lash, Temperature};
 use crate::thermal::{Metal, NotAtReference, Reference};
 use crate::tolerance::DecisionRule;
@@ -83,7 +83,7 @@ pub struct OneValve {
 pub struct OneValveReport {
     /// The reading in words, as taken.
     pub reading: String,
-    /// Whether the leaves are marked in inches.
+    /// Whether its texts say the lash in inches: asked for, or the leaves are marked so.
     pub leaves_in_inches: bool,
     /// Lower end of the gap as felt.
     pub felt_low: Option<Lash>,
@@ -131,13 +131,16 @@ impl OneValve {
     /// # Errors
     /// The [`Problem`] found with the reading, the shim or the metal.
     pub fn judged(&self) -> Result<OneValveReport, Problem> {
-        let shown = self.units.temperature.unit();
         let mut found = self.found.clone();
         found.shown_in = self.units.length.map(ShownLength::unit).or(found.shown_in);
+        let shown = Shown {
+            inches: found.in_inches(),
+            temperature: self.units.temperature.unit(),
+        };
         let mut assumptions = Assumptions::default();
-        self.assume(&mut assumptions);
+        self.assume(shown, &mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
-        check_shim(&self.adjuster, &self.found, 0)?;
+        check_shim(&self.adjuster, &self.found, &as_found(0))?;
         let metals = [Some(&self.metal)];
         shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, metals)?;
         let reference = self.holds_at();
@@ -155,7 +158,7 @@ impl OneValve {
         };
         let gauge_use = self.gauge_use.unwrap_or_default();
         let felt = self.found.estimate(&gauge_use).map_err(refused)?;
-        assume(core::iter::once(&felt), &mut assumptions);
+        assume(core::iter::once(&felt), shown.inches, &mut assumptions);
         let setting = Setting {
             limits: &self.limits,
             correction: correction.as_ref(),
@@ -174,7 +177,12 @@ impl OneValve {
             felt_low: felt.estimate.low(),
             felt_high: felt.estimate.high(),
             felt_uncertainty_mm: felt.estimate.normal_uncertainty().mm(),
-            judged: judged_report(LIMITS, correction.as_ref(), off.as_ref(), judged),
+            judged: judged_report(
+                LIMITS,
+                (correction.as_ref(), off.as_ref()),
+                judged,
+                shown.inches,
+            ),
             not_at_reference: off,
             metal: warmth::metal_words(&self.metal, shown),
             rule: rule.name().to_string(),
@@ -195,11 +203,10 @@ impl OneValve {
         books::reference(self.reference, self.condition.unwrap_or(Condition::Cold))
     }
 
-    fn assume(&self, assumptions: &mut Assumptions) {
-        let shown = self.units.temperature.unit();
+    fn assume(&self, shown: Shown, assumptions: &mut Assumptions) {
         books::assume(self.holds_at(), WHOSE, shown, assumptions);
         if self.gauge_use.is_none() && self.found.reading.has_stack() {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "feeler.stack",
                 "how leaf tolerances add in a stack not stated: worst case taken",
             );
@@ -208,7 +215,7 @@ impl OneValve {
         locking::assume(&self.adjuster, assumptions);
         shims::assume_fit(&self.adjuster, core::iter::once(&self.found), assumptions);
         ratio(self.rocker_ratio, &self.metal, assumptions);
-        band(&self.limits, WHOSE, "", assumptions);
+        band(&self.limits, (WHOSE, ""), shown.length(), assumptions);
         pads(&self.adjuster, core::iter::once(&self.found), assumptions);
     }
 }

@@ -4,13 +4,14 @@ use super::answer::{DeadCentreReport, EngineReport};
 use crate::engine::Sense;
 use crate::job::text::{degrees, end_word, line, rim_mark, section, whole_degrees};
 use crate::quantity::Cycle;
+use crate::quantity::shown::travel;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Writes the section. `alone` where no other step is asked for: then where each cylinder fires is
 /// said here, and not at the stops.
-pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool) {
+pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool, inches: bool) {
     section(out, "Engine");
     let cycle = match engine.cycle {
         Cycle::TwoStroke => "two-stroke",
@@ -43,9 +44,9 @@ pub(in crate::job) fn write(out: &mut String, engine: &EngineReport, alone: bool
         .map(|i| degrees(i.degrees()))
         .collect();
     line(out, &firing_intervals(&intervals));
-    crank_train(out, engine);
+    crank_train(out, engine, inches);
     if alone {
-        firing(out, engine);
+        firing(out, engine, inches);
     }
 }
 
@@ -61,13 +62,15 @@ fn firing_intervals(shown: &[String]) -> String {
 }
 
 /// Where everything is as each cylinder fires.
-fn firing(out: &mut String, engine: &EngineReport) {
+fn firing(out: &mut String, engine: &EngineReport, inches: bool) {
     line(
         out,
         "each cylinder's firing top dead centre, in crank degrees after the first firing:",
     );
     for fires in &engine.firing {
-        let mark = fires.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
+        let mark = fires
+            .pulley_mark_mm
+            .map(|mm| format!(", {}", rim_mark(mm, inches)));
         let companion = fires.companion.as_ref().map(|c| format!(", companion {c}"));
         line(
             out,
@@ -87,7 +90,7 @@ fn firing(out: &mut String, engine: &EngineReport) {
 }
 
 /// What rods and cam ring were described; nothing if none were.
-fn crank_train(out: &mut String, engine: &EngineReport) {
+fn crank_train(out: &mut String, engine: &EngineReport, inches: bool) {
     if let Some(ring) = &engine.cam_ring {
         line(
             out,
@@ -103,7 +106,7 @@ fn crank_train(out: &mut String, engine: &EngineReport) {
     );
     let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
     for centre in &engine.dead_centres {
-        let text = words(centre);
+        let text = words(centre, inches);
         match groups.iter_mut().find(|(known, _)| *known == text) {
             Some((_, cylinders)) => cylinders.push(&centre.cylinder),
             None => groups.push((text, Vec::from([centre.cylinder.as_str()]))),
@@ -114,12 +117,12 @@ fn crank_train(out: &mut String, engine: &EngineReport) {
     }
 }
 
-fn words(centre: &DeadCentreReport) -> String {
+fn words(centre: &DeadCentreReport, inches: bool) -> String {
     format!(
-        "top {}, bottom {}, stroke {:.2} mm",
+        "top {}, bottom {}, stroke {}",
         signed(centre.shift.degrees()),
         signed(centre.bottom_shift.degrees()),
-        centre.stroke.mm()
+        travel(centre.stroke.mm(), inches)
     )
 }
 

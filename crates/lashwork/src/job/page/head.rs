@@ -11,12 +11,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
-    let title = report.title.as_deref().unwrap_or("untitled engine");
-    wrap::write(out, "", &format!("VALVE CLEARANCES: {title}"));
-    if let Some(note) = &report.note {
-        wrap::write(out, "Note: ", note);
-    }
-    record(out, report.engine.number, &report.record);
+    title(out, "VALVE CLEARANCES", report);
     for one in &found.stop_work {
         wrap::write(out, "STOP WORK: ", &one.text);
         if one.valves.len() == found.valves.len() {
@@ -38,12 +33,8 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     for book in found.specifications.iter().filter(may_apply) {
         specification(out, book, report.units);
     }
-    let temperatures = found
-        .warmth
-        .metal
-        .iter()
-        .filter(|line| line.contains(" at "));
-    let temperatures: Vec<&str> = temperatures.map(String::as_str).collect();
+    let temperatures = found.warmth.temperatures.iter();
+    let temperatures: Vec<&str> = temperatures.map(|one| one.text.as_str()).collect();
     if !temperatures.is_empty() {
         wrap::write(out, "", &temperatures.join("; "));
     }
@@ -52,11 +43,22 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     }
 }
 
+/// Which step of the service of which engine, and its record.
+pub(super) fn title(out: &mut String, step: &str, report: &Report) {
+    let title = report.title.as_deref().unwrap_or("untitled engine");
+    wrap::write(out, "", &format!("{step}: {title}"));
+    if let Some(note) = &report.note {
+        wrap::write(out, "Note: ", note);
+    }
+    record(out, report.engine.number, &report.record);
+}
+
 /// What makes the page a record; a blank to fill in for what is not said.
 fn record(out: &mut String, number: Option<u64>, record: &Record) {
     let number = number.map(|n| format!("{n}"));
     let parts = [
         ("Engine no.", number.as_ref()),
+        ("machine", record.machine.as_ref()),
         ("date", record.date.as_ref()),
         ("run", record.hours.as_ref().or(record.distance.as_ref())),
         ("gauge", record.gauge.as_ref()),
@@ -64,7 +66,7 @@ fn record(out: &mut String, number: Option<u64>, record: &Record) {
     ];
     let said = parts.map(|(word, said)| match said {
         Some(text) => format!("{word} {text}"),
-        None => format!("{word} ____________"),
+        None => format!("{word} _________"),
     });
     wrap::write(out, "", &said.join("   "));
 }

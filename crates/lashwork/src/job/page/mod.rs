@@ -6,18 +6,35 @@ mod head;
 mod rest;
 mod shims;
 mod stops;
-mod wrap;
+pub(super) mod wrap;
 
 use super::clearance::ClearanceReport;
+use super::ignition::{self, IgnitionReport};
 use super::report::Report;
 use alloc::string::String;
 
 /// The page of a job that has readings to take.
 pub(super) fn write(report: &Report, found: &ClearanceReport) -> String {
+    let inches = report.units.shown().inches;
     let mut out = String::new();
     head::write(&mut out, report, found);
-    stops::write(&mut out, found);
-    shims::write(&mut out, found);
+    stops::write(&mut out, found, inches);
+    shims::write(&mut out, found, inches);
     rest::write(&mut out, report, found);
+    out
+}
+
+/// The page of the ignition; behind another page its cautions stand there.
+pub(super) fn write_ignition(report: &Report, found: &IgnitionReport) -> String {
+    let mut out = String::new();
+    head::title(&mut out, "IGNITION", report);
+    ignition::sheet::write(&mut out, found);
+    if report.clearance.is_none() {
+        for caution in &report.cautions {
+            wrap::write(&mut out, "! ", caution);
+        }
+        rest::assumed(&mut out, report);
+    }
+    rest::signed(&mut out);
     out
 }

@@ -9,7 +9,7 @@ use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
-pub(super) fn write(out: &mut String, found: &ClearanceReport) {
+pub(super) fn write(out: &mut String, found: &ClearanceReport, inches: bool) {
     let several = found.shim_plans.len() > 1;
     for plan in found
         .shim_plans
@@ -23,7 +23,7 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
         };
         out.push('\n');
         wrap::write(out, "", &format!("Shims{by}"));
-        one(out, plan);
+        one(out, plan, inches);
     }
     // Why stands at each valve above.
     let cannot = found.shim_plans.iter().flat_map(|plan| &plan.cannot);
@@ -34,12 +34,16 @@ pub(super) fn write(out: &mut String, found: &ClearanceReport) {
     }
 }
 
-fn one(out: &mut String, plan: &ShimPlanReport) {
+fn one(out: &mut String, plan: &ShimPlanReport, inches: bool) {
     for caution in &plan.cautions {
         wrap::write(out, "! ", caution);
     }
     for (number, stop) in (1..).zip(&plan.stops) {
-        wrap::write(out, &format!("Shim stop {number}: "), &place(number, stop));
+        wrap::write(
+            out,
+            &format!("Shim stop {number}: "),
+            &place(number, stop, inches),
+        );
         at(out, plan, stop);
     }
     let nowhere = (0..)

@@ -3,11 +3,11 @@
 use alloc::string::String;
 
 /// Characters in a line of the page.
-pub(super) const WIDTH: usize = 100;
+pub(in crate::job) const WIDTH: usize = 100;
 
 /// Writes `text` behind `lead`, broken between words where the page ends; what goes on stands under
 /// where the text began.
-pub(super) fn write(out: &mut String, lead: &str, text: &str) {
+pub(in crate::job) fn write(out: &mut String, lead: &str, text: &str) {
     let indent = lead.chars().count();
     out.push_str(lead);
     let mut at = indent;
@@ -50,5 +50,6 @@ pub(super) fn row<const N: usize>(out: &mut String, cells: [(&str, usize); N], l
         }
     }
     out.push_str(last);
+    out.truncate(out.trim_end_matches(' ').len());
     out.push('\n');
 }

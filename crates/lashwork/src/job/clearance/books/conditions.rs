@@ -2,7 +2,9 @@
 //! the metal is used.
 
 use super::Book;
-use crate::quantity::{LashChange, LengthUnit, Temperature};
+use crate::job::units::Shown;
+use crate::quantity::shown::reckoned;
+use crate::quantity::{LashChange, Temperature};
 use crate::thermal::{Metal, Reference, WARM_UP};
 use crate::valve::{Specification, ValveKind};
 use alloc::format;
@@ -61,20 +63,24 @@ fn celsius(reference: Reference) -> f64 {
 
 /// Where the two columns of a book do not agree by the rule how the lash follows the temperature: further
 /// apart than two standard uncertainties and the set bands allow.
-pub(super) fn disagreements(books: &[Book<'_>]) -> Vec<String> {
+pub(super) fn disagreements(books: &[Book<'_>], shown: Shown) -> Vec<String> {
     let mut all = Vec::new();
     for (i, a) in books.iter().enumerate() {
         for b in books.iter().skip(i + 1) {
             if are_columns(a.specification, b.specification) {
                 let kinds = [ValveKind::Intake, ValveKind::Exhaust];
-                all.extend(kinds.into_iter().filter_map(|kind| apart(a, b, kind)));
+                all.extend(
+                    kinds
+                        .into_iter()
+                        .filter_map(|kind| apart(a, b, kind, shown)),
+                );
             }
         }
     }
     all
 }
 
-fn apart(a: &Book<'_>, b: &Book<'_>, kind: ValveKind) -> Option<String> {
+fn apart(a: &Book<'_>, b: &Book<'_>, kind: ValveKind, shown: Shown) -> Option<String> {
     let (from_a, from_b) = (a.against(kind), b.against(kind));
     let (from_a, from_b) = (from_a.correction.as_ref()?, from_b.correction.as_ref()?);
     let (mine, theirs) = (a.specification.limits(kind), b.specification.limits(kind));
@@ -91,11 +97,12 @@ fn apart(a: &Book<'_>, b: &Book<'_>, kind: ValveKind) -> Option<String> {
     (off.mm().abs() > 2.0 * u + half(mine) + half(theirs)).then(|| {
         format!(
             "{} and {} of one book do not agree on the {} lash by the rule how it follows the \
-             temperature: {} apart, u {u:.4} mm",
+             temperature: {} apart, u {}",
             a.specification.id,
             b.specification.id,
             kind.word(),
-            off.show(LengthUnit::Millimetre, 4),
+            reckoned(off.mm(), shown.inches),
+            reckoned(u, shown.inches)
         )
     })
 }

@@ -4,11 +4,14 @@ pub(in crate::job) mod answer;
 mod conditions;
 pub(in crate::job) mod sheet;
 
+use crate::clearance::text::{printed, printed_limits};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{Temperature, TemperatureDifference, TemperatureUnit};
+use crate::job::units::Shown;
+use crate::quantity::shown::{by_hand, reckoned};
+use crate::quantity::{Temperature, TemperatureDifference};
 use crate::thermal::{
     COLD_HALF_WIDTH, Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP,
     WARM_UP_MM,
@@ -71,7 +74,7 @@ pub(in crate::job) fn read<'r>(
     specifications: &'r [Specification],
     engine_number: Option<u64>,
     metals: Metals<'_>,
-    shown: TemperatureUnit,
+    shown: Shown,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
 ) -> Vec<Book<'r>> {
@@ -149,12 +152,12 @@ pub(in crate::job) fn reference(stated: Option<Temperature>, condition: Conditio
 pub(in crate::job) fn against(
     metal: &Metal,
     reference: Reference,
-    shown: TemperatureUnit,
+    shown: Shown,
 ) -> Result<Against, ThermalError> {
     let off = metal.not_at(reference)?;
     Ok(Against {
         correction: metal.correction_from(reference)?,
-        not_at_reference: off.map(|off| off.shown_in(shown)),
+        not_at_reference: off.map(|off| off.shown_in(shown.length(), shown.temperature)),
     })
 }
 
@@ -162,19 +165,19 @@ pub(in crate::job) fn against(
 pub(in crate::job) fn assume(
     reference: Reference,
     whose: &str,
-    shown: TemperatureUnit,
+    shown: Shown,
     assumptions: &mut Assumptions,
 ) {
     let text = match reference {
         Reference::At(_) => return,
         Reference::Cold => format!(
             "{} +/- {} taken, as makers' figures for cold engines lie",
-            Temperature::ISO_1.show(shown, 0),
-            COLD_HALF_WIDTH.show(shown)
+            Temperature::ISO_1.show(shown.temperature, 0),
+            COLD_HALF_WIDTH.show(shown.temperature)
         ),
         Reference::Hot => "hot is none, so no reading is held against it".into(),
     };
-    assumptions.add(
+    assumptions.bears_on_verdict(
         "tolerance.reference",
         format!("{whose} states no reference temperature: {text}"),
     );
@@ -184,19 +187,23 @@ pub(in crate::job) fn assume(
 pub(in crate::job) fn assume_off(
     off: &NotAtReference,
     whose: &str,
-    shown: TemperatureUnit,
+    shown: Shown,
     assumptions: &mut Assumptions,
 ) {
     let apart = TemperatureDifference::from_kelvin(libm::rint(off.apart_k));
-    let apart = apart.map_or_else(|_| String::from("far"), |apart| apart.show(shown));
-    assumptions.add(
+    let apart = apart.map_or_else(
+        |_| String::from("far"),
+        |apart| apart.show(shown.temperature),
+    );
+    assumptions.bears_on_verdict(
         "thermal.unknown-shift",
         format!(
             "{whose}: metal taken to be {apart} from its reference, which may change the lash by \
-             {:.3} mm either way (standard uncertainty; published changes over a warm-up of {} come \
-             to about {WARM_UP_MM} mm)",
-            off.uncertainty_mm,
-            WARM_UP.show(shown)
+             {} either way (standard uncertainty; published changes over a warm-up of {} come to about \
+             {})",
+            reckoned(off.uncertainty_mm, shown.inches),
+            WARM_UP.show(shown.temperature),
+            by_hand(WARM_UP_MM, shown.inches)
         ),
     );
 }
@@ -214,16 +221,18 @@ fn provenance(p: &Provenance) -> String {
     text
 }
 
-fn limits_words(limits: &ValveLimits) -> String {
-    let set = format!("set to {}, band {}", limits.set_to(), limits.set());
+fn limits_words(limits: &ValveLimits, shown: Shown) -> String {
+    let band = |limits| printed_limits(limits, shown.inches);
+    let set_to = printed(limits.set_to(), shown.inches);
+    let set = format!("set to {set_to}, band {}", band(limits.set()));
     match limits.leave_alone() {
-        Some(alone) => format!("{set}; leave alone within {alone}"),
+        Some(alone) => format!("{set}; leave alone within {}", band(alone)),
         None => set,
     }
 }
 
 /// A specification as understood.
-pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
+pub(in crate::job) fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
     let s = book.specification;
     SpecificationReport {
         id: s.id.clone(),
@@ -234,14 +243,14 @@ pub(in crate::job) fn report(book: &Book<'_>) -> SpecificationReport {
         not_at_reference: book.not_at_reference().filter(|_| book.may_apply()),
         used_instead: book.used_instead.clone(),
         measured_at: s.measured_at.clone(),
-        intake: limits_words(&s.intake),
-        exhaust: limits_words(&s.exhaust),
+        intake: limits_words(&s.intake, shown),
+        exhaust: limits_words(&s.exhaust, shown),
     }
 }
 
 /// Where the specifications that may apply do not print the same: one line for the intake valves, one
 /// for the exhaust valves, and one for what else differs.
-pub(in crate::job) fn all_disagreements(books: &[Book<'_>], shown: TemperatureUnit) -> Vec<String> {
+pub(in crate::job) fn all_disagreements(books: &[Book<'_>], shown: Shown) -> Vec<String> {
     let candidates: Vec<&Specification> = books
         .iter()
         .filter(|b| b.may_apply())
@@ -260,17 +269,17 @@ pub(in crate::job) fn all_disagreements(books: &[Book<'_>], shown: TemperatureUn
             .map(String::from)
             .unwrap_or_default()
     };
-    let mut lines = conditions::disagreements(books);
+    let mut lines = conditions::disagreements(books, shown);
     for field in fields {
         let what = kind(field);
         let said = candidates.iter().map(|s| {
             let says = match what.as_str() {
-                "intake" => limits_words(&s.intake),
-                "exhaust" => limits_words(&s.exhaust),
+                "intake" => limits_words(&s.intake, shown),
+                "exhaust" => limits_words(&s.exhaust, shown),
                 "condition" => condition_word(s.condition).into(),
                 "reference" => s
                     .holds_at()
-                    .map_or_else(|| "not stated".into(), |t| t.show(shown, 0)),
+                    .map_or_else(|| "not stated".into(), |t| t.show(shown.temperature, 0)),
                 _ => s.measured_at.clone().unwrap_or_else(|| "not stated".into()),
             };
             format!("{}: {says}", s.id)

@@ -2,7 +2,7 @@
 
 use super::answer::SpecificationReport;
 use crate::job::text::{line, section};
-use crate::quantity::TemperatureUnit;
+use crate::job::units::Shown;
 use crate::valve::{Applicability, Condition};
 use alloc::format;
 use alloc::string::String;
@@ -12,7 +12,7 @@ pub(in crate::job) fn write(
     out: &mut String,
     specifications: &[SpecificationReport],
     disagreements: &[String],
-    shown: TemperatureUnit,
+    shown: Shown,
 ) {
     section(out, "Specifications");
     for s in specifications {
@@ -29,7 +29,7 @@ pub(in crate::job) fn write(
         line(out, &format!("[{}] {}: {applies}", s.id, s.provenance));
         let at = s.reference.map_or_else(
             || String::from("temperature not stated"),
-            |reference| format!("at {}", reference.show(shown, 0)),
+            |reference| format!("at {}", reference.show(shown.temperature, 0)),
         );
         line(out, &format!("    {condition}, {at}"));
         if let Some(place) = &s.measured_at {

@@ -4,12 +4,13 @@ use super::answer::LockingReport;
 use crate::adjust::{Adjuster, LockNut};
 use crate::clearance::locking::{size, way};
 use crate::job::assumptions::Assumptions;
+use crate::quantity::shown::reckoned;
 use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::String;
 
 /// What was learned, if anything was given.
-pub(in crate::job) fn report(adjuster: &Adjuster) -> Option<LockingReport> {
+pub(in crate::job) fn report(adjuster: &Adjuster, inches: bool) -> Option<LockingReport> {
     let Adjuster::Screw {
         lock_nut: Some(nut),
         ..
@@ -20,18 +21,18 @@ pub(in crate::job) fn report(adjuster: &Adjuster) -> Option<LockingReport> {
     let half_width = nut.half_width(0.95);
     let text = match (nut.mean(), nut.spread(), half_width) {
         (Some(mean), Some(spread), Some(half)) => format!(
-            "locking {} the gap by {} on the mean of {} pairs, standard deviation {:.3} mm as felt; \
-             the next within {:.3} mm of that with 95 % probability",
+            "locking {} the gap by {} on the mean of {} pairs, standard deviation {} as felt; \
+             the next within {} of that with 95 % probability",
             way(mean),
-            size(mean),
+            size(mean, inches),
             nut.pairs(),
-            spread.mm(),
-            half.mm()
+            reckoned(spread.mm(), inches),
+            reckoned(half.mm(), inches)
         ),
         (Some(mean), ..) => format!(
             "locking {} the gap by {} in one pair; one pair does not show how much that varies",
             way(mean),
-            size(mean)
+            size(mean, inches)
         ),
         _ => {
             String::from("no pairs: the shift of the gap on locking is not known; none is assumed")

@@ -1,8 +1,10 @@
 //! The readings and the lock nut on the sheet.
 
-use super::answer::{JudgedReport, LockingReport, ValveReport};
+use super::answer::{JudgedReport, LeftReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
-use crate::job::text::{amount, chances, ends, line, percent, rule_words, section};
+use crate::job::text::{chances, ends, line, percent, rule_words, section};
+use crate::quantity::Lash;
+use crate::quantity::shown::reckoned;
 use alloc::format;
 use alloc::string::String;
 
@@ -40,38 +42,67 @@ pub(in crate::job) fn not_read(out: &mut String, valves: &[String]) {
 
 fn reading(out: &mut String, valve: &ValveReport) {
     line(out, &format!("{}: {}", valve.name, valve.reading));
-    line(
+    let inches = valve.leaves_in_inches;
+    as_felt(
         out,
-        &format!(
-            "    gap as felt {}, u {} from leaves and feel",
-            ends(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
-            amount(valve.felt_uncertainty_mm, valve.leaves_in_inches)
-        ),
+        (valve.felt_low, valve.felt_high),
+        valve.felt_uncertainty_mm,
+        inches,
     );
     for judged in &valve.judged {
-        judgement(out, judged, valve.leaves_in_inches);
+        judgement(out, judged, inches);
     }
+    if let Some(left) = &valve.left {
+        as_left(out, left);
+    }
+}
+
+fn as_left(out: &mut String, left: &LeftReport) {
+    let inches = left.leaves_in_inches;
+    line(out, &format!("    as left: {}", left.reading));
+    as_felt(
+        out,
+        (left.felt_low, left.felt_high),
+        left.felt_uncertainty_mm,
+        inches,
+    );
+    for judged in &left.judged {
+        judgement(out, judged, inches);
+    }
+}
+
+fn as_felt(
+    out: &mut String,
+    (low, high): (Option<Lash>, Option<Lash>),
+    uncertainty_mm: f64,
+    inches: bool,
+) {
+    let (gap, u) = (gap(low, high, inches), reckoned(uncertainty_mm, inches));
+    line(
+        out,
+        &format!("    gap as felt {gap}, u {u} from leaves and feel"),
+    );
 }
 
 fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
     let u = j.standard_uncertainty_mm.map_or_else(
-        || format!("u {}, one-sided", amount(j.normal_uncertainty_mm, inches)),
-        |u| format!("u {} in all", amount(u, inches)),
+        || format!("u {}, one-sided", reckoned(j.normal_uncertainty_mm, inches)),
+        |u| format!("u in all {}", reckoned(u, inches)),
     );
     let warmth = match j.warmth {
         Some(warmth) => {
             let sign = if warmth.mm() > 0.0 { "+" } else { "" };
             let (adds, u) = (warmth.mm(), j.warmth_uncertainty_mm);
-            let (adds, u) = (amount(adds, inches), amount(u, inches));
+            let (adds, u) = (reckoned(adds, inches), reckoned(u, inches));
             format!("thermal change {sign}{adds} (u {u}); at reference temperature")
         }
         None if j.warmth_uncertainty_mm > 0.0 => format!(
             "thermal change not known (u {}); as found",
-            amount(j.warmth_uncertainty_mm, inches)
+            reckoned(j.warmth_uncertainty_mm, inches)
         ),
         None => String::from("not corrected for temperature:"),
     };
-    let gap = ends(j.low, j.high, inches);
+    let gap = gap(j.low, j.high, inches);
     line(
         out,
         &format!("    [{}] {warmth} {gap}, {u}", j.specification),
@@ -91,6 +122,11 @@ fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {
         arrow = "  ";
     }
     landing(out, &j.advice);
+}
+
+/// The ends of a gap beside their uncertainty.
+fn gap(low: Option<Lash>, high: Option<Lash>, inches: bool) -> String {
+    ends(low, high, &|mm| reckoned(mm, inches))
 }
 
 fn landing(out: &mut String, advice: &Advice) {

@@ -154,7 +154,7 @@ pub struct NotShimmed {
 pub struct ShimPlanReport {
     /// The specification.
     pub specification: String,
-    /// Whether the shims are sold, or else kept, in inch sizes; the sheet then shows both units.
+    /// Whether the shims are sold, or else kept, in inch sizes; the sheet then names them so.
     pub in_inches: bool,
     /// How sizes are rounded, if that was stated; else every size is looked at.
     pub rounding: Option<ShimRounding>,

@@ -16,10 +16,12 @@ use crate::adjust::{
     ShimStock, ShimSupply, SwapScope, UsedShims, best_swaps, size_to_buy, working_order,
 };
 use crate::clearance::shim_aim::no_size;
+use crate::clearance::text::{printed, printed_limits};
 use crate::clearance::{Advice, AsFound, Judged};
 use crate::engine::{Engine, Pulley};
 use crate::job::assumptions::Assumptions;
-use crate::quantity::{CrankAngle, CyclePosition, Lash, LashChange, LengthUnit, ShimThickness};
+use crate::quantity::shown::by_hand;
+use crate::quantity::{CrankAngle, CyclePosition, Lash, LashChange, ShimThickness};
 use crate::tolerance::{DecisionRule, Uncertainty, Verdict};
 use crate::valve::{ASSUMED_AWAY, ValveId, ValveLimits, ValveTrain};
 use alloc::format;
@@ -67,6 +69,8 @@ struct Shims<'r> {
     rules: &'r ShimRules,
     decision: &'r DecisionRule,
     in_inches: bool,
+    /// Whether the lash is said in inches.
+    lash_in_inches: bool,
 }
 
 /// A valve in the plan.
@@ -86,7 +90,7 @@ pub(in crate::job) fn plan(
     specification: &str,
     valves: &[Candidate<'_>],
     decision: &DecisionRule,
-    turning: Option<Turning<'_>>,
+    (turning, inches): (Option<Turning<'_>>, bool),
 ) -> Result<Option<ShimPlanReport>, AdjustError> {
     let Adjuster::Shim {
         ratio,
@@ -104,6 +108,7 @@ pub(in crate::job) fn plan(
         rules,
         decision,
         in_inches: adjuster.shims_in_inches(),
+        lash_in_inches: inches,
     };
     shims.plan(specification, valves, turning).map(Some)
 }
@@ -292,14 +297,17 @@ impl Shims<'_> {
                 });
                 continue;
             }
-            let opened = valve.cause.clone().or_else(|| opened_far(&valve.slot));
+            let opened = valve
+                .cause
+                .clone()
+                .or_else(|| opened_far(&valve.slot, self.lash_in_inches));
             let why = match (&opened, self.series) {
                 (Some(text), _) => format!("{text}; "),
                 (None, Some(_)) => String::from("find out why first; "),
                 (None, None) => String::new(),
             };
             let sizes = match self.series {
-                Some(_) => no_size(&others, self.in_inches),
+                Some(_) => no_size(&others, self.in_inches, self.lash_in_inches),
                 None => String::from("no shim at hand brings it into the set band"),
             };
             report.cannot.push(NotShimmed {
@@ -376,27 +384,31 @@ impl Shims<'_> {
             low: after.low(),
             high: after.high(),
             standard_uncertainty_mm: after.standard_uncertainty().map(Uncertainty::mm),
-            limits: valve.slot.set.to_string(),
+            limits: printed_limits(&valve.slot.set, self.lash_in_inches),
             feel_now: after.centre().map(|lash| lash + valve.feel_more),
             verdict: judgement.verdict,
             probabilities: judgement.probabilities,
             others,
-            find_cause: valve.cause.clone().or_else(|| opened_far(&valve.slot)),
+            find_cause: valve
+                .cause
+                .clone()
+                .or_else(|| opened_far(&valve.slot, self.lash_in_inches)),
         })
     }
 }
 
 /// That a gap on shims has opened far, in words.
-fn opened_far(slot: &ShimSlot) -> Option<String> {
+fn opened_far(slot: &ShimSlot, inches: bool) -> Option<String> {
     let (lash, set_to) = (slot.lash.centre()?, slot.set_to);
     let target = Lash::from_nominal(set_to.nominal()).ok()?;
     let is_far =
         slot.found.verdict == Verdict::Above && (lash - target).mm() > OPENED_FAR * target.mm();
     is_far.then(|| {
         format!(
-            "find out why first: opened to {} where {set_to} is set, but on shims gaps close with wear; \
+            "find out why first: opened to {} where {} is set, but on shims gaps close with wear; \
              worn cam or tappet, wrong shim or valve?",
-            lash.show(LengthUnit::Millimetre, 2)
+            by_hand(lash.mm(), inches),
+            printed(set_to, inches)
         )
     })
 }

@@ -4,6 +4,7 @@
 use super::answer::ShimPlanReport;
 use super::{ODD, ONE_SIDED, UNDECIDED, UNKNOWN_SHIM};
 use crate::adjust::{Adjuster, ShimStock};
+use crate::clearance::text::printed;
 use crate::clearance::{Advice, Reset};
 use crate::quantity::{Lash, Marked};
 use alloc::boxed::Box;
@@ -28,13 +29,14 @@ pub(in crate::job) fn refer(
     advice: &mut Advice,
     plan: &ShimPlanReport,
     valve: &str,
-    set_to: Marked,
+    (set_to, inches): (Marked, bool),
 ) {
     if let Some(step) = plan.moves.iter().position(|m| m.valve == valve) {
         let step = step + 1;
         match advice {
             Advice::Reset(reset) => {
-                reset.amount = format!("reset to {set_to}: step {step} of the shim plan");
+                let to = printed(set_to, inches);
+                reset.amount = format!("reset to {to}: step {step} of the shim plan");
                 if reset.first.is_empty() {
                     let because = reset.because.as_ref();
                     let because = because.map(|why| format!("; {why}")).unwrap_or_default();

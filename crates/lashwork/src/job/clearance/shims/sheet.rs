@@ -2,8 +2,9 @@
 
 use super::answer::{ShimFrom, ShimMove, ShimPlanReport, ShimStopReport, ShimVisitReport};
 use crate::adjust::ShimRounding;
-use crate::clearance::text::length;
+use crate::clearance::text::thickness as written;
 use crate::job::text::{chances, ends, line, rim_mark, section, verdict_word, whole_degrees};
+use crate::quantity::shown::by_hand;
 use crate::quantity::{Nominal, ShimThickness};
 use crate::valve::ShimWork;
 use alloc::format;
@@ -11,7 +12,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Writes the plan of each specification.
-pub(in crate::job) fn write(out: &mut String, plans: &[ShimPlanReport]) {
+pub(in crate::job) fn write(out: &mut String, plans: &[ShimPlanReport], inches: bool) {
     let several = plans.len() > 1;
     for plan in plans {
         section(out, &format!("Shim plan for [{}]", plan.specification));
@@ -21,11 +22,11 @@ pub(in crate::job) fn write(out: &mut String, plans: &[ShimPlanReport]) {
                 "There is one plan for each specification that may apply: work to one of them only.",
             );
         }
-        one(out, plan);
+        one(out, plan, inches);
     }
 }
 
-fn one(out: &mut String, plan: &ShimPlanReport) {
+fn one(out: &mut String, plan: &ShimPlanReport, inches: bool) {
     line(out, &counted(plan));
     if let Some(rounding) = plan.rounding {
         let how = match rounding {
@@ -38,7 +39,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
         line(out, &format!("! {caution}"));
     }
     for (number, stop) in (1..).zip(&plan.stops) {
-        at(out, plan, number, stop);
+        at(out, plan, (number, stop), inches);
     }
     if let [.., _] = plan.stops.as_slice() {
         line(
@@ -61,7 +62,7 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
         );
     }
     for (i, step) in nowhere {
-        exchange(out, plan, i, step);
+        exchange(out, plan, (i, step), inches);
     }
     let buy = plan.buy.iter().map(|b| {
         let size = nominal(plan, b.size);
@@ -88,8 +89,14 @@ fn one(out: &mut String, plan: &ShimPlanReport) {
 }
 
 /// A stop, and what is done there.
-fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopReport) {
-    line(out, &format!("Shim stop {number}: {}", place(number, stop)));
+fn at(
+    out: &mut String,
+    plan: &ShimPlanReport,
+    (number, stop): (usize, &ShimStopReport),
+    inches: bool,
+) {
+    let place = place(number, stop, inches);
+    line(out, &format!("Shim stop {number}: {place}"));
     for visit in &stop.work {
         let index = visit.step.saturating_sub(1);
         let Some(step) = plan.moves.get(index) else {
@@ -97,7 +104,9 @@ fn at(out: &mut String, plan: &ShimPlanReport, number: usize, stop: &ShimStopRep
         };
         match visit.work {
             ShimWork::PutSpareIn => line(out, &format!("    {}", put_spare_in(plan, visit, step))),
-            ShimWork::Exchange | ShimWork::TakeSpareOut => exchange(out, plan, index, step),
+            ShimWork::Exchange | ShimWork::TakeSpareOut => {
+                exchange(out, plan, (index, step), inches)
+            }
         }
         if !visit.all_closed {
             line(out, &format!("        {OTHER_OPEN}"));
@@ -110,13 +119,15 @@ pub(in crate::job) const OTHER_OPEN: &str =
     "the other valve of this cylinder is open here: press with care";
 
 /// How to get to a stop for shims, and how to know it.
-pub(in crate::job) fn place(number: usize, stop: &ShimStopReport) -> String {
+pub(in crate::job) fn place(number: usize, stop: &ShimStopReport, inches: bool) -> String {
     let turn = if number == 1 && stop.turn.degrees() <= 0.0 {
         String::from("set the crank to")
     } else {
         format!("turn {} deg forward to", whole_degrees(stop.turn.degrees()))
     };
-    let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
+    let mark = stop
+        .pulley_mark_mm
+        .map(|mm| format!(", {}", rim_mark(mm, inches)));
     let places = stop.work.iter().map(|visit| {
         let past = visit.after_firing_tdc.degrees();
         let side = if past < 0.0 { "before" } else { "after" };
@@ -153,12 +164,17 @@ pub(in crate::job) fn put_spare_in(
 }
 
 /// A step, and what is to be expected of it.
-fn exchange(out: &mut String, plan: &ShimPlanReport, index: usize, step: &ShimMove) {
+fn exchange(
+    out: &mut String,
+    plan: &ShimPlanReport,
+    (index, step): (usize, &ShimMove),
+    inches: bool,
+) {
     line(
         out,
         &format!("{:>2}. {}", index + 1, words(plan, index, step)),
     );
-    let then = ends(step.low, step.high, plan.in_inches);
+    let then = ends(step.low, step.high, &|mm| by_hand(mm, inches));
     let (verdict, chances) = (verdict_word(step.verdict), chances(&step.probabilities));
     line(
         out,
@@ -259,13 +275,13 @@ pub(in crate::job) fn words(plan: &ShimPlanReport, index: usize, step: &ShimMove
 }
 
 fn thickness(plan: &ShimPlanReport, of: ShimThickness) -> String {
-    length(plan.in_inches, &|unit, decimals| {
+    written(plan.in_inches, &|unit, decimals| {
         of.show(unit, decimals.into())
     })
 }
 
 pub(in crate::job) fn nominal(plan: &ShimPlanReport, of: Nominal) -> String {
-    length(plan.in_inches, &|unit, decimals| {
+    written(plan.in_inches, &|unit, decimals| {
         of.show(unit, decimals.into())
     })
 }

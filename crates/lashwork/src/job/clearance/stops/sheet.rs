@@ -10,7 +10,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Writes all plans.
-pub(in crate::job) fn write(out: &mut String, report: &StopsReport) {
+pub(in crate::job) fn write(out: &mut String, report: &StopsReport, inches: bool) {
     section(out, "Stop plans");
     line(
         out,
@@ -38,7 +38,7 @@ pub(in crate::job) fn write(out: &mut String, report: &StopsReport) {
         if let Some(text) = &report.pulley_marks {
             line(out, text);
         }
-        full(out, plan);
+        full(out, plan, inches);
     }
     for (i, plan) in report.plans.iter().enumerate() {
         if walk.is_some_and(|w| w.plan == i) {
@@ -113,9 +113,11 @@ fn same_stops(a: &PlanReport, b: &PlanReport) -> bool {
     a.stops.len() == b.stops.len() && a.stops.iter().zip(&b.stops).all(same)
 }
 
-fn full(out: &mut String, plan: &PlanReport) {
+fn full(out: &mut String, plan: &PlanReport, inches: bool) {
     for (i, stop) in plan.stops.iter().enumerate() {
-        let mark = stop.pulley_mark_mm.map(|mm| format!(", {}", rim_mark(mm)));
+        let mark = stop
+            .pulley_mark_mm
+            .map(|mm| format!(", {}", rim_mark(mm, inches)));
         line(
             out,
             &format!(

@@ -16,7 +16,11 @@ pub(super) fn findings(told: &Told<'_>, found: &Diagnosis) -> Vec<JointFinding> 
     let open = matches!(found.status, Status::Undecided | Status::OddValves);
     if open && (found.nothing_special < 0.5 || !found.kinds_off.is_empty()) {
         // More likely something than nothing: a number is not followed on that.
-        let kinds: Vec<String> = found.kinds_off.iter().map(words::kind_off).collect();
+        let kinds: Vec<String> = found
+            .kinds_off
+            .iter()
+            .map(|kind| words::kind_off(told, kind))
+            .collect();
         let what = match kinds.as_slice() {
             [] => String::from("the readings do not fit an ordinary engine"),
             kinds => kinds.join(" and "),

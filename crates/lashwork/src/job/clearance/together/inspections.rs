@@ -4,7 +4,7 @@ use super::answer::Inspection;
 use super::{Told, valve_at};
 use crate::clearance::causes;
 use crate::diagnosis::OddValve;
-use crate::job::text::amount;
+use crate::quantity::shown::by_hand;
 use alloc::format;
 use alloc::string::String;
 
@@ -16,7 +16,7 @@ pub(super) fn off_text(told: &Told<'_>, odd: &OddValve) -> String {
         all.find(|taken| taken.valve == seen.valve)
     });
     let way = if odd.is_looser() { "looser" } else { "tighter" };
-    let by = amount(
+    let by = by_hand(
         odd.off.mm().abs(),
         taken.is_some_and(|taken| taken.found.in_inches()),
     );

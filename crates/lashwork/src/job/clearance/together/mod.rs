@@ -19,7 +19,8 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
 use crate::job::clearance::settle::StopWorkCode;
 use crate::job::text::ValveNames;
-use crate::quantity::{Lash, LashChange, TemperatureUnit};
+use crate::job::units::Shown;
+use crate::quantity::{Lash, LashChange};
 use crate::thermal::{Correction, Metal, Reference, unknown_shift};
 use crate::tolerance::{Estimate, Uncertainty};
 use crate::valve::{Applicability, CamEvents, ValveId, ValveKind, ValveTrain};
@@ -50,8 +51,8 @@ pub(in crate::job) struct Asked<'r> {
     pub(in crate::job) start: Option<CylinderIndex>,
     pub(in crate::job) prior: Option<Prior>,
     pub(in crate::job) names: ValveNames<'r>,
-    /// What temperatures are said in.
-    pub(in crate::job) shown: TemperatureUnit,
+    /// The units of what belongs to no single reading.
+    pub(in crate::job) shown: Shown,
 }
 
 /// What the words are made from.

@@ -1,17 +1,17 @@
 //! The diagnosis in words.
 
 use super::{Told, source_id, valve_at};
+use crate::clearance::text::printed;
 use crate::diagnosis::{
     Diagnosis, KindOff, ReadingFault, Seen, Slip, Status, Way, limits_of_report,
 };
 use crate::diagnosis::{ODD_BESIDE_FROM, ODD_FROM, UNNOTICED, Warming, warmth_shift};
-use crate::quantity::{Lash, LengthUnit};
+use crate::quantity::Lash;
+use crate::quantity::shown::{by_hand, reckoned};
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
-
-const MM: LengthUnit = LengthUnit::Millimetre;
 
 /// One sentence for the whole.
 pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> String {
@@ -40,7 +40,11 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
              find out why before they are set",
         ),
         Status::Undecided if !found.kinds_off.is_empty() => {
-            let kinds: Vec<String> = found.kinds_off.iter().map(kind_off).collect();
+            let kinds: Vec<String> = found
+                .kinds_off
+                .iter()
+                .map(|kind| kind_off(told, kind))
+                .collect();
             format!(
                 "undecided: {}, and no single cause stands out",
                 kinds.join(" and ")
@@ -70,16 +74,16 @@ pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> Str
 }
 
 /// A kind far from its set value as a whole.
-pub(super) fn kind_off(kind: &KindOff) -> String {
+pub(super) fn kind_off(told: &Told<'_>, kind: &KindOff) -> String {
     let way = if kind.off.mm() > 0.0 {
         "looser"
     } else {
         "tighter"
     };
     format!(
-        "{} valves as a whole are about {:.2} mm {way} than the value to set",
+        "{} valves as a whole are about {} {way} than the value to set",
         kind.kind.word(),
-        kind.off.mm().abs()
+        by_hand(kind.off.mm().abs(), told.asked.shown.inches)
     )
 }
 
@@ -162,7 +166,7 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
                 }
             }),
         Way::NotCold(shift) => {
-            let by = format!("{:+.3} mm", shift.mm());
+            let by = told.asked.shown.signed(shift.mm());
             format!("all valves have shifted alike, by about {by}; or all were set, or have worn, by that much")
         }
         Way::Several => {
@@ -190,14 +194,15 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
     let kind = seen.valve.kind;
     let set = |source: usize, kind: ValveKind| {
         let found = told.evidence.sources.get(source);
-        found.map_or_else(String::new, |s| s.limits(kind).set_to().to_string())
+        let inches = told.asked.shown.inches;
+        found.map_or_else(String::new, |s| printed(s.limits(kind).set_to(), inches))
     };
     let own = || format!("set value {}", set(0, kind));
     match way {
         Way::SlipOne { reading, slip } => {
             let slipped = told.evidence.readings.get(*reading) == Some(seen);
             slipped
-                .then(|| scaled(seen, *slip))
+                .then(|| scaled(told, seen, *slip))
                 .map_or_else(own, |gap| {
                     format!("would be {gap}; set value {}", set(0, kind))
                 })
@@ -205,7 +210,7 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
         Way::SlipAll { inches, slip } if seen.in_inches() == *inches => {
             format!(
                 "would be {}; set value {}",
-                scaled(seen, *slip),
+                scaled(told, seen, *slip),
                 set(0, kind)
             )
         }
@@ -236,7 +241,7 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
                 .shifted(-*shift, crate::tolerance::Uncertainty::ZERO);
             format!(
                 "would be {}; set value {}",
-                gap(back.low(), back.high(), 1.0),
+                gap(told, (back.low(), back.high()), 1.0),
                 set(0, kind)
             )
         }
@@ -251,21 +256,21 @@ fn exchanged(kind: ValveKind, set: &dyn Fn(usize, ValveKind) -> String) -> Strin
     }
 }
 
-fn scaled(seen: &Seen, slip: Slip) -> String {
+fn scaled(told: &Told<'_>, seen: &Seen, slip: Slip) -> String {
     gap(
-        seen.felt.low(),
-        seen.felt.high(),
+        told,
+        (seen.felt.low(), seen.felt.high()),
         slip.factor(seen.marked_in),
     )
 }
 
-fn gap(low: Option<Lash>, high: Option<Lash>, factor: f64) -> String {
-    let show = |lash: Lash| format!("{:.3}", lash.mm() * factor);
-    match (low, high) {
-        (Some(a), Some(b)) if a < b => format!("{} to {} {}", show(a), show(b), MM.symbol()),
-        (Some(a), Some(_)) => format!("{} {}", show(a), MM.symbol()),
-        (Some(a), None) => format!("at least {} {}", show(a), MM.symbol()),
-        (None, Some(b)) => format!("less than {} {}", show(b), MM.symbol()),
+fn gap(told: &Told<'_>, ends: (Option<Lash>, Option<Lash>), factor: f64) -> String {
+    let show = |lash: Lash| by_hand(lash.mm() * factor, told.asked.shown.inches);
+    match ends {
+        (Some(a), Some(b)) if a < b => format!("{} to {}", show(a), show(b)),
+        (Some(a), Some(_)) => show(a),
+        (Some(a), None) => format!("at least {}", show(a)),
+        (None, Some(b)) => format!("less than {}", show(b)),
         (None, None) => String::from("anything"),
     }
 }
@@ -315,6 +320,8 @@ pub(super) fn assumptions(
     stated: bool,
 ) -> Vec<(&'static str, String)> {
     let mut all = Vec::new();
+    let shown = told.asked.shown;
+    let said = |mm| reckoned(mm, shown.inches);
     let (intake, exhaust) = (&found.model.intake, &found.model.exhaust);
     let believed = told
         .books
@@ -327,20 +334,20 @@ pub(super) fn assumptions(
     all.push((
         "diagnosis.model",
         format!(
-            "readings taken together: by {believed}, intake valves are assumed to lie about {:.3} mm \
-             with a spread of {:.3} mm, exhaust about {:.3} mm with {:.3} mm, or 1.5 to 3.4 times that \
+            "readings taken together: by {believed}, intake valves are assumed to lie about {} \
+             with a spread of {}, exhaust about {} with {}, or 1.5 to 3.4 times that \
              as the readings show (here {:.1} times), {} % of them twice as wide, each kind with a \
-             common drift of {:.3} mm{others}; a valve {ODD_FROM} spreads or more from the middle of \
+             common drift of {}{others}; a valve {ODD_FROM} spreads or more from the middle of \
              its kind is named as odd, and beside another from {ODD_BESIDE_FROM} on if its reading lies \
              outside the band in which it may be left; a kind whose middle is {ODD_FROM} spreads or more \
              from its set value is not taken as ordinary",
-            intake.set_to_mm,
-            intake.spread_mm,
-            exhaust.set_to_mm,
-            exhaust.spread_mm,
+            said(intake.set_to_mm),
+            said(intake.spread_mm),
+            said(exhaust.set_to_mm),
+            said(exhaust.spread_mm),
             found.spread_times,
             found.model.worn_share * 100.0,
-            found.model.drift_mm
+            said(found.model.drift_mm)
         ),
     ));
     if !stated {
@@ -364,19 +371,22 @@ pub(super) fn assumptions(
         ));
     }
     let (mean, spread) = warmth_shift(told.evidence.warming);
-    let unnoticed = UNNOTICED.show(told.asked.shown);
+    let unnoticed = UNNOTICED.show(shown.temperature);
     all.push((
         "diagnosis.warmth",
         match told.evidence.warming {
             Warming::Known(_) => format!(
                 "an engine {unnoticed} warmer than noticed would change the lash by \
-                 {mean:+.3} mm, spread {spread:.3} mm"
+                 {}, spread {}",
+                shown.signed(mean),
+                said(spread)
             ),
             Warming::Unknown(_) => {
                 format!(
                     "an engine {unnoticed} warmer than noticed is assumed to change all lashes by \
-                     {spread:.3} mm, at most {:.3} mm, either way",
-                    2.0 * spread
+                     {}, at most {}, either way",
+                    said(spread),
+                    said(2.0 * spread)
                 )
             }
         },

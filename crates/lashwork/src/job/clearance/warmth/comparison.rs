@@ -1,7 +1,9 @@
 //! The chain of parts and the fitted coefficient, compared.
 
 use super::answer::ComparisonReport;
-use crate::quantity::{LengthUnit, Temperature, TemperatureUnit};
+use crate::job::units::Shown;
+use crate::quantity::Temperature;
+use crate::quantity::shown::reckoned;
 use crate::statistics::normal_tail;
 use crate::thermal::{Metal, ThermalError};
 use alloc::format;
@@ -13,11 +15,12 @@ pub(super) fn comparisons(
     used: &Metal,
     other: &Metal,
     references: impl Iterator<Item = Temperature>,
+    shown: Shown,
 ) -> Result<Vec<ComparisonReport>, ThermalError> {
     let mut found: Vec<ComparisonReport> = Vec::new();
     for reference in references {
         if found.iter().all(|c| c.reference != reference) {
-            found.extend(compare(used, other, reference)?);
+            found.extend(compare(used, other, reference, shown)?);
         }
     }
     Ok(found)
@@ -28,6 +31,7 @@ fn compare(
     used: &Metal,
     other: &Metal,
     reference: Temperature,
+    shown: Shown,
 ) -> Result<Option<ComparisonReport>, ThermalError> {
     let (Some(by_used), Some(by_other)) =
         (used.correction(reference)?, other.correction(reference)?)
@@ -45,12 +49,13 @@ fn compare(
         by_other.standard_uncertainty_mm(),
     );
     let agree = normalized_error.map_or(difference.mm() == 0.0, |en| en <= 1.0);
-    let size = difference.show(LengthUnit::Millimetre, 3);
+    let said = |mm| reckoned(mm, shown.inches);
+    let (size, said_u) = (said(difference.mm()), said(u));
     let text = if agree {
-        format!("parts and measured lash agree: {size} apart, u {u:.3} mm")
+        format!("parts and measured lash agree: {size} apart, u {said_u}")
     } else {
         format!(
-            "parts and measured lash do NOT agree: {size} apart, u {u:.3} mm; check for a wrong \
+            "parts and measured lash do NOT agree: {size} apart, u {said_u}; check for a wrong \
              material or length, a part left out, a temperature that is not the part's, or a \
              reading taken before the whole engine was evenly warm"
         )
@@ -76,7 +81,7 @@ fn compare(
 
 impl ComparisonReport {
     /// The finding, one line.
-    pub(super) fn line(&self, shown: TemperatureUnit) -> String {
+    pub(super) fn line(&self, shown: Shown) -> String {
         let chance = self.chance.map_or_else(String::new, |p| {
             format!(
                 "; chance of this much or more if both are right {:.0} %",
@@ -85,7 +90,7 @@ impl ComparisonReport {
         });
         format!(
             "from {}: {}{chance}; readings are corrected by {}",
-            self.reference.show(shown, 0),
+            self.reference.show(shown.temperature, 0),
             self.text,
             self.used
         )

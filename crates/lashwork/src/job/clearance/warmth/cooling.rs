@@ -6,6 +6,8 @@
 use super::answer::{CoolingReport, WaitReport};
 use super::ask::Cooling;
 use crate::job::clearance::metals::Metals;
+use crate::job::units::Shown;
+use crate::quantity::shown::reckoned;
 use crate::quantity::{Lash, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::thermal::{Correction, Metal, ThermalError, Wait};
 use crate::tolerance::Uncertainty;
@@ -142,7 +144,9 @@ fn words(wait: Option<Wait>, shown: TemperatureUnit) -> String {
 
 impl CoolingReport {
     /// The facts of the fit, one line each.
-    pub(super) fn lines(&self, shown: TemperatureUnit) -> Vec<String> {
+    pub(super) fn lines(&self, shown: Shown) -> Vec<String> {
+        let said = |mm| reckoned(mm, shown.inches);
+        let shown = shown.temperature;
         let u = TemperatureDifference::from_kelvin(self.surroundings_uncertainty_k);
         let u = u.map_or_else(|_| String::from("unknown"), |u| u.show(shown));
         let mut lines = alloc::vec![format!(
@@ -158,12 +162,12 @@ impl CoolingReport {
         for wait in &self.waits {
             let wanted = wait
                 .limit_mm
-                .map_or_else(String::new, |limit| format!(", {limit:.3} mm wanted"));
+                .map_or_else(String::new, |limit| format!(", {} wanted", said(limit)));
             let who = format!(
-                "[{}] {} (u {:.3} mm now{wanted})",
+                "[{}] {} (u {} now{wanted})",
                 wait.specification,
                 wait.kind.word(),
-                wait.now_mm
+                said(wait.now_mm)
             );
             match answers.last_mut() {
                 Some((all, text)) if *text == wait.text => {

@@ -2,7 +2,9 @@
 
 use super::answer::{LashCurve, LashPoint, WarmthReport};
 use crate::job::text::{line, section};
-use crate::quantity::{Lash, TemperatureUnit};
+use crate::job::units::Shown;
+use crate::quantity::Lash;
+use crate::quantity::shown::{by_hand, reckoned};
 use alloc::format;
 use alloc::string::String;
 
@@ -10,7 +12,7 @@ use alloc::string::String;
 const ROWS: usize = 12;
 
 /// Writes the metal temperature and what follows from it.
-pub(in crate::job) fn write(out: &mut String, report: &WarmthReport, shown: TemperatureUnit) {
+pub(in crate::job) fn write(out: &mut String, report: &WarmthReport, shown: Shown) {
     section(out, "Metal temperature");
     for fact in &report.metal {
         line(out, fact);
@@ -31,7 +33,7 @@ pub(in crate::job) fn write(out: &mut String, report: &WarmthReport, shown: Temp
 }
 
 /// Intake and exhaust of one specification side by side.
-fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve, shown: TemperatureUnit) {
+fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve, shown: Shown) {
     let what = match &intake.varies {
         Some(name) => format!("{name} varies, the rest as stated"),
         None => String::from("the whole engine at one temperature"),
@@ -42,23 +44,27 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve, shown: Tempe
     );
     line(
         out,
-        "in mm: thermal change (u), then the lash of a valve at the set value (at the ends of the set band)",
+        &format!(
+            "in {}: thermal change (u), then the lash of a valve at the set value (at the ends of the set \
+             band)",
+            if shown.inches { "inches" } else { "mm" }
+        ),
     );
     line(
         out,
-        "  metal   change    (u)     intake                    exhaust",
+        "  metal   change  (u)      intake                     exhaust",
     );
     let count = intake.points.len();
     let every = count.div_ceil(ROWS).max(1);
     for (i, (a, b)) in intake.points.iter().zip(&exhaust.points).enumerate() {
         if i % every == 0 || i + 1 == count {
             let row = format!(
-                "  {:>5}  {:>+7.3} ({:.3})    {:<24}  {}",
-                a.temperature.show(shown, 0),
-                a.change.mm(),
-                a.uncertainty_mm,
-                lash(a),
-                lash(b)
+                "  {:>5}  {:>7} ({})  {:<26} {}",
+                a.temperature.show(shown.temperature, 0),
+                number(&shown.signed(a.change.mm())),
+                number(&reckoned(a.uncertainty_mm, shown.inches)),
+                lash(a, shown),
+                lash(b, shown)
             );
             line(out, &row);
         }
@@ -84,10 +90,15 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve, shown: Tempe
     }
 }
 
-fn lash(point: &LashPoint) -> String {
-    let end = |lash: Option<Lash>| {
-        lash.map_or_else(|| String::from("open"), |l| format!("{:.3}", l.mm()))
-    };
+/// Without its unit, which stands above the table.
+fn number(text: &str) -> &str {
+    text.split(' ').next().unwrap_or(text)
+}
+
+/// What a hand will find.
+fn lash(point: &LashPoint, shown: Shown) -> String {
+    let one = |lash: Lash| String::from(number(&by_hand(lash.mm(), shown.inches)));
+    let end = |lash: Option<Lash>| lash.map_or_else(|| String::from("open"), one);
     let (low, high) = (end(point.low), end(point.high));
-    format!("{:.3} ({low} to {high})", point.lash.mm())
+    format!("{} ({low} to {high})", one(point.lash))
 }

@@ -1,0 +1,90 @@
+//! The ignition section of a document.
+
+use crate::json::Json;
+use crate::place::Place;
+use crate::problem::Problem;
+use crate::quantity::Q;
+use crate::read::{Fields, Read};
+use crate::word::W;
+use lashwork::engine::{Engine, Sense};
+use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
+use lashwork::quantity::Length;
+
+named!(Settled as "SettledDoc" {
+    /// Settled, and nothing has been moved since.
+    Yes = "settled",
+    /// Not settled.
+    No = "not_settled",
+});
+
+parts! {
+    /// Ignition: the distributor, what was read, and what the book asks for.
+    IgnitionSectionDoc {
+        /// The distributor, or the magneto's breaker.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        distributor: Option<DistributorDoc>,
+        /// Whether the valve clearances are settled; what the clearance section finds goes before it.
+        valves: Option<W<Settled>>,
+    }
+    /// What is known of the distributor.
+    DistributorDoc {
+        /// How its rotor turns, seen from the cap.
+        rotor: Option<W<Sense>>,
+        /// Lobes of its cam; as many as cylinders if not stated.
+        lobes: Option<u8>,
+        /// Diameter of the body where it is clamped.
+        clamp: Option<Q<Length>>,
+    }
+}
+
+/// The section; unknown fields are reported and set aside, so that they do not hide what else is wrong.
+#[derive(Debug)]
+pub(crate) struct Section(IgnitionSectionDoc);
+
+impl Read for Section {
+    fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
+        let fields = Fields::of(value, IgnitionSectionDoc::FIELDS, place, problems)?;
+        IgnitionSectionDoc::of_fields(&fields, problems).map(Self)
+    }
+}
+
+#[cfg(feature = "schema")]
+impl schemars::JsonSchema for Section {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        <IgnitionSectionDoc as schemars::JsonSchema>::schema_name()
+    }
+    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        <IgnitionSectionDoc as schemars::JsonSchema>::json_schema(generator)
+    }
+}
+
+/// The section in typed values.
+pub(crate) fn ignition(
+    Section(doc): Section,
+    _engine: &Engine,
+    _problems: &mut Vec<Problem>,
+) -> Option<Ignition> {
+    let mut made = Ignition::default();
+    if let Some(doc) = doc.distributor {
+        made.distributor = distributor(&doc);
+    }
+    made.valves = doc.valves.map(|word| word.0);
+    Some(made)
+}
+
+fn distributor(doc: &DistributorDoc) -> Distributor {
+    let mut known = Distributor::default();
+    known.rotor = doc.rotor.map(|word| word.0);
+    known.lobes = doc.lobes;
+    known.clamp = doc.clamp.map(|length| length.0);
+    known
+}
+
+/// Where a place of the section stands in it.
+pub(crate) fn pointer(place: IgnitionPlace) -> String {
+    use IgnitionPlace as P;
+    match place {
+        P::Distributor => "/distributor".into(),
+        _ => String::new(),
+    }
+}

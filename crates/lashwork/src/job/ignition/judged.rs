@@ -1,0 +1,67 @@
+//! One quantity against its printed limits, as the report shows it.
+
+use crate::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Probabilities, Verdict, judge};
+use alloc::string::{String, ToString};
+use serde::Serialize;
+
+/// From here on a verdict is said without "probably".
+const FIRM: f64 = 0.95;
+
+/// The words of a quantity for what lies below and above its band.
+#[derive(Clone, Copy)]
+pub(super) struct Sides {
+    pub(super) below: &'static str,
+    pub(super) above: &'static str,
+}
+
+/// A quantity judged against its printed limits.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct MeasuredReport {
+    /// What was found, in words and with its uncertainty.
+    pub found: String,
+    /// The limits, as printed.
+    pub limits: String,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The same in the words of the trade, no stronger than its probability.
+    pub verdict_text: String,
+    /// How certain it is.
+    pub probabilities: Probabilities,
+    /// Whether any reading this uncertain could be proved good.
+    pub provable: bool,
+}
+
+/// Judges; `found` is how the estimate is said.
+pub(super) fn judged<Q: HasLimits>(
+    found: String,
+    estimate: &Estimate<Q>,
+    limits: &Limits<Q>,
+    rule: &DecisionRule,
+    sides: Sides,
+) -> MeasuredReport {
+    let judged = judge(estimate, limits, rule);
+    MeasuredReport {
+        found,
+        limits: limits.to_string(),
+        verdict: judged.verdict,
+        verdict_text: said(judged.verdict, &judged.probabilities, sides),
+        probabilities: judged.probabilities,
+        provable: judged.provable,
+    }
+}
+
+fn said(verdict: Verdict, p: &Probabilities, sides: Sides) -> String {
+    let (word, share) = match verdict {
+        Verdict::Below => (sides.below, p.below),
+        Verdict::Above => (sides.above, p.above),
+        Verdict::InBand => ("in band", p.in_band),
+        Verdict::CannotSay => return String::from("cannot say"),
+    };
+    if share.least >= FIRM {
+        String::from(word)
+    } else {
+        String::from("probably ") + word
+    }
+}

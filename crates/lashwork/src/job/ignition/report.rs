@@ -1,0 +1,16 @@
+//! What the ignition step answers.
+
+use super::order::{IgnitionStopReport, StepReport};
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Ignition: what was read, what to turn, and in which order.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IgnitionReport {
+    /// What must be settled before the steps it concerns; the first thing to read.
+    pub stop_work: Vec<IgnitionStopReport>,
+    /// Where each step stands, in the order of work.
+    pub steps: Vec<StepReport>,
+}

@@ -1,0 +1,72 @@
+//! What the ignition step needs to know, in typed values.
+
+use crate::engine::Sense;
+use crate::quantity::Length;
+
+/// Ignition: what the distributor is like, and a field for each question.
+///
+/// What is left out is assumed where the kernel can, and listed in
+/// [`Report::assumptions`](crate::job::Report::assumptions).
+///
+/// ```
+/// use lashwork::job::ignition::{Ignition, Settled};
+/// let asked = Ignition::default().with_valves(Settled::Yes);
+/// assert_eq!(asked.valves, Some(Settled::Yes));
+/// ```
+#[derive(Clone, Debug, Default, PartialEq)]
+#[non_exhaustive]
+pub struct Ignition {
+    /// The distributor, or the magneto's breaker.
+    pub distributor: Distributor,
+    /// Whether the valve clearances are settled; what the clearance section found goes before it.
+    pub valves: Option<Settled>,
+}
+
+/// Whether a step that comes before was settled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Settled {
+    /// It was, and nothing has been moved since.
+    Yes,
+    /// It was not.
+    No,
+}
+
+/// What is known of the distributor.
+///
+/// ```
+/// use lashwork::engine::Sense;
+/// use lashwork::job::ignition::Distributor;
+/// let mut known = Distributor::default();
+/// known.rotor = Some(Sense::Anticlockwise);
+/// assert!(known.lobes.is_none());
+/// ```
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[non_exhaustive]
+pub struct Distributor {
+    /// How its rotor turns, seen from the cap.
+    pub rotor: Option<Sense>,
+    /// Lobes of its cam; as many as cylinders if not stated.
+    pub lobes: Option<u8>,
+    /// Diameter of the body where it is clamped, so that a turn of it can be measured along it.
+    pub clamp: Option<Length>,
+}
+
+impl Ignition {
+    /// With what is known of the distributor.
+    #[must_use]
+    pub fn with_distributor(self, distributor: Distributor) -> Self {
+        Self {
+            distributor,
+            ..self
+        }
+    }
+
+    /// With whether the valve clearances are settled.
+    #[must_use]
+    pub fn with_valves(self, valves: Settled) -> Self {
+        Self {
+            valves: Some(valves),
+            ..self
+        }
+    }
+}

@@ -1,0 +1,24 @@
+//! The ignition section of the sheet, in the order of work.
+
+use super::order::Standing;
+use super::report::IgnitionReport;
+use crate::job::page::wrap;
+use alloc::format;
+use alloc::string::String;
+
+/// Writes the section.
+pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
+    for one in &report.stop_work {
+        wrap::write(out, "STOP WORK: ", &one.text);
+    }
+    wrap::write(out, "", "Order of work:");
+    for (i, step) in report.steps.iter().enumerate() {
+        let mark = match step.standing {
+            Standing::Settled => "x",
+            Standing::NotSettled => " ",
+            Standing::NotKnown => "?",
+        };
+        let lead = format!("{:2} [{mark}] ", i + 1);
+        wrap::write(out, &lead, &format!("{}: {}", step.step.word(), step.text));
+    }
+}

@@ -1,0 +1,101 @@
+//! How finely a text says a length, in millimetres or in inches.
+//!
+//! # Method
+//! No finer than whoever reads it can use:
+//! - by hand, to 0.01 mm or 0.0005 in: the steps in which leaves are sold;
+//! - beside its standard uncertainty, to 0.001 mm or 0.0001 in: the uncertainty itself then has one or two
+//!   digits (JCGM 100:2008, 7.2.6);
+//! - a part's length, to 0.1 mm or 0.01 in; a stroke or a lift, to 0.01 mm or 0.001 in, as data sheets
+//!   print them;
+//! - along a rim, to 1 mm or 1/16 in: what a rule or a tape is divided in. Half of that is less than half a
+//!   degree on a pulley of 100 mm.
+
+use super::LengthUnit;
+use alloc::format;
+use alloc::string::{String, ToString};
+
+/// Steps in an inch that a hand can tell apart.
+const HAND_STEPS: f64 = 2_000.0;
+/// Parts of an inch on a rule.
+const SIXTEENTHS: f64 = 16.0;
+
+/// What a hand can use.
+pub(crate) fn by_hand(mm: f64, inches: bool) -> String {
+    if !inches {
+        return written(mm, 2, inches);
+    }
+    let steps = libm::rint(inches_of(mm) * HAND_STEPS);
+    // Whole thousandths are said as such.
+    let decimals = if steps % 2.0 == 0.0 { 3 } else { 4 };
+    written(steps / HAND_STEPS, decimals, inches)
+}
+
+/// What stands beside its standard uncertainty, and that uncertainty.
+pub(crate) fn reckoned(mm: f64, inches: bool) -> String {
+    in_unit(mm, inches, (3, 4))
+}
+
+/// How long a part is.
+pub(crate) fn part(mm: f64, inches: bool) -> String {
+    in_unit(mm, inches, (1, 2))
+}
+
+/// A stroke or a lift, without needless zeros.
+pub(crate) fn travel(mm: f64, inches: bool) -> String {
+    let text = in_unit(mm, inches, (2, 3));
+    let (number, unit) = text.split_once(' ').unwrap_or((&text, ""));
+    let number = number.trim_end_matches('0').trim_end_matches('.');
+    format!("{number} {unit}")
+}
+
+/// A distance along a rim; nothing if it is none.
+pub(crate) fn along_rim(mm: f64, inches: bool) -> Option<String> {
+    if !inches {
+        let whole = libm::rint(mm);
+        return (whole != 0.0).then(|| written(whole, 0, inches));
+    }
+    let mut parts = libm::rint(inches_of(mm) * SIXTEENTHS);
+    if parts == 0.0 {
+        return None;
+    }
+    let (whole, mut of) = (libm::floor(parts / SIXTEENTHS), SIXTEENTHS);
+    parts -= whole * SIXTEENTHS;
+    while parts > 0.0 && parts % 2.0 == 0.0 {
+        (parts, of) = (parts / 2.0, of / 2.0);
+    }
+    let symbol = LengthUnit::Inch.symbol();
+    Some(match (whole > 0.0, parts > 0.0) {
+        (true, true) => format!("{whole:.0} {parts:.0}/{of:.0} {symbol}"),
+        (true, false) => format!("{whole:.0} {symbol}"),
+        (false, _) => format!("{parts:.0}/{of:.0} {symbol}"),
+    })
+}
+
+/// With so many decimals in millimetres, or in inches.
+fn in_unit(mm: f64, inches: bool, (in_mm, in_inches): (usize, usize)) -> String {
+    if inches {
+        written(inches_of(mm), in_inches, inches)
+    } else {
+        written(mm, in_mm, inches)
+    }
+}
+
+fn inches_of(mm: f64) -> f64 {
+    mm * 1e6 / LengthUnit::Inch.nanometres() as f64
+}
+
+fn written(value: f64, decimals: usize, inches: bool) -> String {
+    let unit = if inches {
+        LengthUnit::Inch
+    } else {
+        LengthUnit::Millimetre
+    };
+    let text = format!("{value:.decimals$}");
+    let is_nothing = !text.contains(|c: char| ('1'..='9').contains(&c));
+    // What rounds to zero is not below it.
+    let text = match text.strip_prefix('-') {
+        Some(rest) if is_nothing => rest.to_string(),
+        _ => text,
+    };
+    format!("{text} {}", unit.symbol())
+}
