@@ -4,11 +4,12 @@ use crate::json::Json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Read;
+use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
     AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
     DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Inductance, Lash, Length,
-    Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance, ShimThickness,
-    Temperature, TemperatureDifference, Vacuum, Voltage,
+    MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance,
+    ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage,
 };
 use std::str::FromStr;
 
@@ -53,11 +54,14 @@ written! {
     Elapsed, "Elapsed", "10 min", ("minutes", 10.0);
     AxisAngle, "AxisAngle", "45 deg", ("deg", 45.0);
     DistributorAngle, "DistributorAngle", "60 deg", ("deg", 60.0);
+    MagnetoAngle, "MagnetoAngle", "10 deg", ("deg", 10.0);
     Advance, "IgnitionPoint", "10 deg BTDC", ("deg_btdc", 10.0);
     DistributorAdvance, "DistributorIgnitionPoint", "5 deg BTDC", ("deg_btdc", 5.0);
     CrankSpeed, "CrankSpeed", "900 rpm", ("rpm", 900.0);
     DistributorSpeed, "DistributorSpeed", "450 rpm", ("rpm", 450.0);
     ContactGap, "ContactGap", "0.40 mm", ("mm", 0.4);
+    DwellShown, "Dwell", "60 deg", ("deg", 60.0);
+    DwellChange, "DwellChange", "1 deg", ("deg", 1.0);
     PlugGap, "PlugGap", "0.60 mm", ("mm", 0.6);
     PistonTravel, "PistonTravel", "2.5 mm", ("mm", 2.5);
     Resistance, "Resistance", "3.2 ohm", ("ohm", 3.2);
