@@ -4,7 +4,12 @@
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::panic,
     reason = "a test stops at the first surprise"
+)]
+#![allow(
+    clippy::cast_possible_truncation,
+    reason = "marks are whole micrometres, far below what an integer holds"
 )]
 
 use lashwork::job::Report;
