@@ -231,8 +231,12 @@ fn limits_words(limits: &ValveLimits, shown: Shown) -> String {
     }
 }
 
-/// A specification as understood.
-pub(in crate::job) fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
+/// All of them as understood.
+pub(in crate::job) fn reports(books: &[Book<'_>], shown: Shown) -> Vec<SpecificationReport> {
+    books.iter().map(|book| report(book, shown)).collect()
+}
+
+fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
     let s = book.specification;
     SpecificationReport {
         id: s.id.clone(),
