@@ -20,6 +20,7 @@ use super::model::Model;
 use crate::valve::ValveKind;
 use alloc::vec::Vec;
 use core::f64::consts::{SQRT_2, TAU};
+use core::ops::Range;
 
 /// Half the range of the drift, in its standard deviations.
 const REACH: f64 = 8.0;
@@ -70,9 +71,16 @@ impl Grid {
         }
     }
 
+    /// Every node.
     pub(super) fn nodes(&self) -> impl Iterator<Item = f64> + Clone + use<> {
         let step = self.step;
         (self.first..=self.last).map(move |k| f64::from(k) * step)
+    }
+
+    /// The nodes about a shift, by their places among all.
+    pub(super) fn about(&self, shift: i32) -> Range<usize> {
+        let place = |node: i32| usize::try_from(node - self.first).unwrap_or(0);
+        place(shift - self.half)..place(shift + self.half + 1)
     }
 
     /// A number of steps in millimetres.
@@ -87,30 +95,24 @@ impl Grid {
         all.min_by(|a, b| far(a).total_cmp(&far(b))).unwrap_or(0)
     }
 
-    /// The logarithm of what each node of a table weighs about a shift, with its terms.
-    fn weighed<'t>(
-        &'t self,
-        table: &'t [f64],
-        shift: i32,
-    ) -> impl Iterator<Item = f64> + Clone + 't {
-        let from = usize::try_from(shift - self.half - self.first).unwrap_or(0);
+    /// The logarithm of what each node about a shift weighs, with its terms.
+    fn weighed<'t>(&'t self, table: &'t [f64]) -> impl Iterator<Item = f64> + Clone + 't {
         let per_node = 0.5 * (self.step / self.drift) * (self.step / self.drift);
         let ln_top = libm::log(self.step / self.drift) - 0.5 * libm::log(TAU);
         (-self.half..=self.half)
-            .zip(table.iter().skip(from))
+            .zip(table)
             .map(move |(k, term)| term + ln_top - per_node * f64::from(k) * f64::from(k))
     }
 
-    /// The logarithm of the integral of a likelihood given by its logarithm at the nodes.
-    fn ln_integral(&self, table: &[f64], shift: i32) -> f64 {
-        ln_sum(self.weighed(table, shift))
+    /// The logarithm of the integral of a likelihood given by its logarithm at the nodes about a shift.
+    fn ln_integral(&self, table: &[f64]) -> f64 {
+        ln_sum(self.weighed(table))
     }
 
-    /// The mean of what lies at the nodes, given the readings; `table` as for the integral.
+    /// The mean of what lies at these nodes, given the readings; `table` as for the integral.
     pub(super) fn mean(&self, table: &[f64], of: impl Iterator<Item = f64>) -> f64 {
-        let from = usize::try_from(-self.half - self.first).unwrap_or(0);
-        let all = self.ln_integral(table, 0);
-        let each = self.weighed(table, 0).zip(of.skip(from));
+        let all = self.ln_integral(table);
+        let each = self.weighed(table).zip(of);
         each.map(|(ln, x)| libm::exp(ln - all) * x).sum()
     }
 }
@@ -143,6 +145,11 @@ fn shifts(mean: f64, spread: f64, step: f64, apart: f64) -> Vec<(i32, f64)> {
     each.map(|(at, ln)| (at, ln - all)).collect()
 }
 
+/// Some nodes of a table.
+pub(super) fn part<'t>(table: &'t [f64], nodes: &Range<usize>) -> &'t [f64] {
+    table.get(nodes.clone()).unwrap_or_default()
+}
+
 /// Log-likelihoods of the readings of each kind, summed node by node.
 #[derive(Clone, Debug)]
 pub(super) struct Sums {
@@ -169,6 +176,14 @@ impl Sums {
         }
     }
 
+    /// The same at some of the nodes.
+    pub(super) fn at(&self, nodes: &Range<usize>) -> Self {
+        Self {
+            intake: part(&self.intake, nodes).to_vec(),
+            exhaust: part(&self.exhaust, nodes).to_vec(),
+        }
+    }
+
     /// The readings of a kind.
     pub(super) fn of(&self, kind: ValveKind) -> &[f64] {
         match kind {
@@ -178,13 +193,19 @@ impl Sums {
     }
 
     /// The logarithm of the marginal likelihood of the readings of a kind.
-    pub(super) fn ln_of_kind(&self, kind: ValveKind, grid: &Grid, shift: i32) -> f64 {
-        grid.ln_integral(self.of(kind), shift)
+    pub(super) fn ln_of_kind(&self, kind: ValveKind, grid: &Grid) -> f64 {
+        grid.ln_integral(self.of(kind))
     }
 
     /// The logarithm of the marginal likelihood of all readings.
-    pub(super) fn ln_marginal(&self, grid: &Grid, shift: i32) -> f64 {
-        self.ln_of_kind(ValveKind::Intake, grid, shift)
-            + self.ln_of_kind(ValveKind::Exhaust, grid, shift)
+    pub(super) fn ln_marginal(&self, grid: &Grid) -> f64 {
+        self.ln_of_kind(ValveKind::Intake, grid) + self.ln_of_kind(ValveKind::Exhaust, grid)
+    }
+
+    /// The same of sums over all nodes, about a shift.
+    pub(super) fn ln_shifted(&self, grid: &Grid, shift: i32) -> f64 {
+        let about = grid.about(shift);
+        let of_kind = |sums: &[f64]| grid.ln_integral(part(sums, &about));
+        of_kind(&self.intake) + of_kind(&self.exhaust)
     }
 }

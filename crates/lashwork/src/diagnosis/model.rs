@@ -129,12 +129,12 @@ impl KindModel {
         gap.ln_mass(self.set_to_mm, self.odd_spread_mm)
     }
 
-    /// A valve off its base circle, most likely without any gap; `ordinary` if it was spared.
-    pub(super) fn ln_lifted(gap: &Gap, ordinary: f64) -> f64 {
-        ln_add(
-            libm::log(1.0 - SPARED_SHARE) + gap.ln_mass(0.0, SHUT_MM),
-            libm::log(SPARED_SHARE) + ordinary,
-        )
+    /// A valve off its base circle, most likely without any gap, for one reading and every likelihood that
+    /// it has if it was spared.
+    pub(super) fn ln_lifted_of(gap: &Gap) -> impl Fn(f64) -> f64 + use<> {
+        let shut = libm::log(1.0 - SPARED_SHARE) + gap.ln_mass(0.0, SHUT_MM);
+        let ln_spared = libm::log(SPARED_SHARE);
+        move |ordinary| ln_add(shut, ln_spared + ordinary)
     }
 }
 

@@ -1,11 +1,12 @@
 //! One spread of the ordinary valves with one share of odd ones: what the readings say of it, as they
 //! are and with what a way changes in them.
 
-use super::marginal::Sums;
+use super::marginal::{Sums, part};
 use super::role::Role;
 use super::table::Spread;
 use crate::valve::ValveKind;
 use alloc::vec::Vec;
+use core::ops::Range;
 
 /// A spread with a share of odd valves.
 pub(super) struct Population {
@@ -29,7 +30,7 @@ struct Change {
 impl Population {
     pub(super) fn of(place: usize, spread: &Spread, share: f64, ln_prior: f64) -> Self {
         let rows = spread.rows.iter();
-        let plain: Vec<Vec<f64>> = rows.map(|row| row.terms(Role::ORDINARY, share).1).collect();
+        let plain: Vec<Vec<f64>> = rows.map(|row| row.plain(share)).collect();
         let mut sums = Sums::zero(spread.grid.nodes().count());
         for (row, terms) in spread.rows.iter().zip(&plain) {
             sums.add(row.valve.kind, terms, 1.0);
@@ -43,12 +44,12 @@ impl Population {
         }
     }
 
-    /// The readings that a way changes; `roles` has one for each reading.
-    fn changes(&self, spread: &Spread, roles: &[Role]) -> Vec<Change> {
-        let each = spread.rows.iter().zip(roles).enumerate();
+    /// The readings that a way changes, at some of the nodes; `roles` has one for each reading.
+    fn changes(&self, spread: &Spread, roles: &[Role], nodes: &Range<usize>) -> Vec<Change> {
+        let each = spread.rows.iter().zip(&self.plain).zip(roles).enumerate();
         each.filter(|(_, (_, role))| **role != Role::ORDINARY)
-            .map(|(reading, (row, role))| {
-                let (kind, terms) = row.terms(*role, self.share);
+            .map(|(reading, ((row, plain), role))| {
+                let (kind, terms) = row.terms(*role, self.share, nodes, part(plain, nodes));
                 Change {
                     reading,
                     kind,
@@ -58,12 +59,12 @@ impl Population {
             .collect()
     }
 
-    fn changed(&self, spread: &Spread, changes: &[Change]) -> Sums {
-        let mut sums = self.sums.clone();
+    fn changed(&self, spread: &Spread, changes: &[Change], nodes: &Range<usize>) -> Sums {
+        let mut sums = self.sums.at(nodes);
         for change in changes {
             let row = spread.rows.get(change.reading);
             if let (Some(row), Some(plain)) = (row, self.plain.get(change.reading)) {
-                sums.add(row.valve.kind, plain, -1.0);
+                sums.add(row.valve.kind, part(plain, nodes), -1.0);
                 sums.add(change.kind, &change.terms, 1.0);
             }
         }
@@ -72,17 +73,19 @@ impl Population {
 
     /// The logarithm of prior times marginal likelihood.
     pub(super) fn ln_marginal(&self, spread: &Spread, roles: &[Role]) -> f64 {
-        let sums = self.changed(spread, &self.changes(spread, roles));
-        self.ln_prior + sums.ln_marginal(&spread.grid, 0)
+        let nodes = spread.grid.about(0);
+        let sums = self.changed(spread, &self.changes(spread, roles, &nodes), &nodes);
+        self.ln_prior + sums.ln_marginal(&spread.grid)
     }
 
     /// The same with all lashes shifted alike, and the mean of the shift.
     pub(super) fn ln_shifted(&self, spread: &Spread, roles: &[Role]) -> (f64, f64) {
-        let sums = self.changed(spread, &self.changes(spread, roles));
+        let nodes = 0..spread.grid.nodes().count();
+        let sums = self.changed(spread, &self.changes(spread, roles, &nodes), &nodes);
         let shifts = spread.grid.shifts.iter();
         let each: Vec<(f64, f64)> = shifts
             .map(|(at, ln)| {
-                let marginal = self.ln_prior + sums.ln_marginal(&spread.grid, *at);
+                let marginal = self.ln_prior + sums.ln_shifted(&spread.grid, *at);
                 (ln + marginal, spread.grid.mm(*at))
             })
             .collect();
@@ -96,19 +99,22 @@ impl Population {
         roles: &[Role],
         shift: i32,
     ) -> (f64, Vec<f64>) {
-        let changes = self.changes(spread, roles);
-        let sums = self.changed(spread, &changes);
         let grid = &spread.grid;
+        let nodes = grid.about(shift);
+        let changes = self.changes(spread, roles, &nodes);
+        let sums = self.changed(spread, &changes, &nodes);
         let [intake, exhaust] =
-            [ValveKind::Intake, ValveKind::Exhaust].map(|kind| sums.ln_of_kind(kind, grid, shift));
+            [ValveKind::Intake, ValveKind::Exhaust].map(|kind| sums.ln_of_kind(kind, grid));
         let rows = spread.rows.iter().zip(&self.plain).enumerate();
         let each = rows.map(|(i, (row, plain))| {
             let change = changes.iter().find(|change| change.reading == i);
-            let (kind, terms) = change.map_or((row.valve.kind, plain), |c| (c.kind, &c.terms));
+            let plain = part(plain, &nodes);
+            let (kind, terms) =
+                change.map_or((row.valve.kind, plain), |c| (c.kind, c.terms.as_slice()));
             // Only its own kind changes.
             let mut rest = sums.clone();
             rest.add(kind, terms, -1.0);
-            let own = rest.ln_of_kind(kind, grid, shift);
+            let own = rest.ln_of_kind(kind, grid);
             let others = match kind {
                 ValveKind::Intake => exhaust,
                 ValveKind::Exhaust => intake,
@@ -121,8 +127,10 @@ impl Population {
     /// The probability that each valve is odd where those named are, and the logarithm of prior times
     /// marginal likelihood of the others.
     pub(super) fn odd(&self, spread: &Spread, named: &[usize]) -> (f64, Vec<f64>) {
-        let rows = || spread.rows.iter().zip(&self.plain);
-        let mut others = self.sums.clone();
+        let nodes = spread.grid.about(0);
+        let plain = self.plain.iter().map(|plain| part(plain, &nodes));
+        let rows = || spread.rows.iter().zip(plain.clone());
+        let mut others = self.sums.at(&nodes);
         for (row, terms) in named.iter().filter_map(|i| rows().nth(*i)) {
             others.add(row.valve.kind, terms, -1.0);
         }
@@ -137,7 +145,7 @@ impl Population {
             spread.grid.mean(of_kind, row.odd(terms, self.share))
         });
         (
-            self.ln_prior + beside + others.ln_marginal(&spread.grid, 0),
+            self.ln_prior + beside + others.ln_marginal(&spread.grid),
             chances.collect(),
         )
     }
