@@ -43,7 +43,8 @@ pub use stops::answer::{
     StopsReport, UnreachableReport, WatchReport,
 };
 pub use together::answer::{
-    DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
+    DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, StandsApart,
+    WayReport,
 };
 pub use warmth::answer::{
     ComparisonReport, CoolingReport, LashCurve, LashPoint, TemperatureReport, WaitReport,

@@ -10,7 +10,7 @@
 //! Uses `quantity` and `engine`.
 
 use super::super::{StopPlan, StoppingPoints, ValveKind, ValveTrain};
-use super::circle::Circle;
+use super::circle::{Arc, Circle};
 use super::stab::{self, Fewest};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
