@@ -19,6 +19,7 @@ mod elapsed;
 mod error;
 mod length;
 mod nominal;
+mod quoted;
 mod refusal;
 #[cfg(feature = "schema")]
 mod schema;
@@ -34,6 +35,7 @@ pub use elapsed::Elapsed;
 pub use error::QuantityError;
 pub use length::{Lash, LashChange, Length, PinOffset, ScrewTravel, ShimThickness};
 pub use nominal::{LengthUnit, Marked, Nominal};
+pub use quoted::Quoted;
 pub use refusal::Refusal;
 pub use temperature::{Temperature, TemperatureDifference};
 pub use written::Written;

@@ -8,10 +8,9 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{Temperature, TemperatureDifference, TemperatureUnit};
+use crate::quantity::{Quoted, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::thermal::{
-    COLD_HALF_WIDTH, Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP,
-    WARM_UP_MM,
+    COLD_HALF_WIDTH, Correction, Metal, NotAtReference, Reference, WARM_UP, WARM_UP_MM,
 };
 use crate::valve::{
     Applicability, Condition, Provenance, Specification, ValveKind, ValveLimits, disagreements,
@@ -82,7 +81,7 @@ pub(in crate::job) fn read<'r>(
             problems.push(Problem::new(
                 Place::SpecificationId(i),
                 "tolerance.id-twice",
-                format!("{:?} names two specifications", specification.id),
+                format!("{} names two specifications", Quoted(&specification.id)),
                 "give each specification its own id",
             ));
         }
@@ -94,9 +93,8 @@ pub(in crate::job) fn read<'r>(
             None => intake.clone(),
         };
         let is_in_reach = intake.is_ok() && exhaust.is_ok();
-        let mut kept = |against: Result<Against, ThermalError>| {
-            against.unwrap_or_else(|e| {
-                let problem = Problem::at(Place::Metal, &e);
+        let mut kept = |against: Result<Against, Problem>| {
+            against.unwrap_or_else(|problem| {
                 if applicability != Applicability::DoesNotApply && !problems.contains(&problem) {
                     problems.push(problem);
                 }
@@ -150,10 +148,12 @@ pub(in crate::job) fn against(
     metal: &Metal,
     reference: Reference,
     shown: TemperatureUnit,
-) -> Result<Against, ThermalError> {
-    let off = metal.not_at(reference)?;
+) -> Result<Against, Problem> {
+    let off = metal.not_at(reference);
+    let off = off.map_err(|e| Problem::at(Place::Metal, &e))?;
+    let correction = metal.correction_from(reference);
     Ok(Against {
-        correction: metal.correction_from(reference)?,
+        correction: correction.map_err(|e| Problem::at(Place::Metal, &e))?,
         not_at_reference: off.map(|off| off.shown_in(shown)),
     })
 }
