@@ -18,15 +18,17 @@ export function Sign({ verdict, said }: { verdict: JudgedReport["verdict"]; said
   );
 }
 
+/** The judgements of a valve, one for each verdict: the books may agree. */
+export const signsOf = (judged: readonly JudgedReport[]): JudgedReport[] =>
+  judged.filter(({ verdict }, i) => judged.findIndex((other) => other.verdict === verdict) === i);
+
 /** One sign for each book; one only when they agree. */
 export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
   return (
     <>
-      {judged
-        .filter(({ verdict }, i) => judged.findIndex((other) => other.verdict === verdict) === i)
-        .map(({ verdict, verdict_text }) => (
-          <Sign key={verdict} verdict={verdict} said={verdict_text} />
-        ))}
+      {signsOf(judged).map(({ verdict, verdict_text }) => (
+        <Sign key={verdict} verdict={verdict} said={verdict_text} />
+      ))}
     </>
   );
 }

@@ -58,7 +58,9 @@ function Shelf({ jobs }: { jobs: readonly Job[] }) {
               <button type="button" onClick={() => takeJob(job.id)}>
                 {name}
                 <small>
-                  {[job.record.date, job.record.vehicle, `${read} begun`].filter(Boolean).join(", ")}
+                  {[job.document.record?.date, job.document.record?.machine, `${read} begun`]
+                    .filter(Boolean)
+                    .join(", ")}
                 </small>
               </button>
               <button
