@@ -1,5 +1,6 @@
 // What a reading says and what to do about it.
 
+import { Lines } from "./lines";
 import { causesOf, firstSteps } from "./besides";
 import { NONE, type Felt } from "./felt";
 import { Picture } from "./picture";
@@ -104,11 +105,7 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
       {assumptions.length > 0 && (
         <details class="small">
           <summary>What was assumed ({assumptions.length})</summary>
-          <ul class="plain">
-            {assumptions.map(({ code, text }) => (
-              <li key={code + text}>{sentence(text)}</li>
-            ))}
-          </ul>
+          <Lines look="plain" lines={assumptions} />
         </details>
       )}
     </>

@@ -1,6 +1,7 @@
 // The report: what is to do first, every valve as found and as left, and the document to keep. On paper the
 // cautions come first, and what was not said is a box to fill in.
 
+import { Lines } from "./lines";
 import { Sign, Signs } from "./answer";
 import { asText, at } from "./draft";
 import { Line, type Sheet } from "./field";
@@ -53,11 +54,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
         {findings.length > 0 && (
           <section class="problems">
             <h3>Settle this before anything is set</h3>
-            <ul class="plain">
-              {findings.map(({ code, text }) => (
-                <li key={code + text}>{sentence(text)}</li>
-              ))}
-            </ul>
+            <Lines look="plain" lines={findings} />
           </section>
         )}
         <Cautions report={report} where="paper" />
@@ -79,11 +76,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
         </section>
         <section>
           <h3>Assumed</h3>
-          <ul class="plain">
-            {report.assumptions.map(({ code, text }) => (
-              <li key={code + text}>{sentence(text)}</li>
-            ))}
-          </ul>
+          <Lines look="plain" lines={report.assumptions} />
         </section>
         <Cautions report={report} where="screen" />
       </article>
@@ -96,11 +89,7 @@ function Cautions({ report, where }: { report: Report; where: "paper" | "screen"
   return (
     <section class={`mind on-${where}`}>
       <h3>Cautions</h3>
-      <ul class="plain">
-        {report.cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
+      <Lines look="plain" lines={report.cautions} />
     </section>
   );
 }
@@ -173,11 +162,7 @@ function Books({ report }: { report: ClearanceReport }) {
           <p>
             <strong>The books disagree</strong>
           </p>
-          <ul class="plain">
-            {report.disagreements.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
-          </ul>
+          <Lines look="plain" lines={report.disagreements} />
         </>
       )}
     </>

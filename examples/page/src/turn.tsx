@@ -1,5 +1,6 @@
 // At the engine, a stop on one screen: where the crank stands, its valves, the leaves; the next step in the bar.
 
+import { Lines } from "./lines";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { AnswerCard, asksIfClosed, NothingGoes, Peek } from "./answer";
 import { nextLeaf } from "./besides";
@@ -78,7 +79,6 @@ export function Turn(props: StageProps) {
         <Plans report={report.clearance} chosen={chosen} />
         <Dial report={report} plan={plan} stop={at} done={done} />
         <More stop={stop} marks={report.clearance.pulley_marks} />
-        <Then next={plan.stops[at + 1]} at={at} />
         <Warmth sheet={clearance} unit={state.settings.warmth} />
       </details>
     </>
@@ -113,11 +113,7 @@ function Findings({ findings }: { findings: readonly StopWorkReport[] }) {
       <p>
         <strong>Settle first, before anything is set:</strong>
       </p>
-      <ul>
-        {findings.map(({ code, text }) => (
-          <li key={code + text}>{sentence(text)}</li>
-        ))}
-      </ul>
+      <Lines lines={findings} />
     </section>
   );
 }
@@ -172,17 +168,6 @@ function More({ stop, marks }: { stop: StopReport; marks: string | null }) {
       {stop.pulley_mark_mm != null &&
         `Pulley ${stop.pulley_mark_mm.toFixed(0)} mm from its TDC mark; ${marks ?? ""} `}
       Rotor arm {degrees(stop.rotor.deg)} on from the lead of the first to fire.
-    </p>
-  );
-}
-
-/** Where the crank goes afterwards, and what is checked there. */
-function Then({ next, at }: { next: StopReport | undefined; at: number }) {
-  if (!next) return null;
-  const names = next.check.map(({ valve }) => short(valve)).join(", ");
-  return (
-    <p class="hint">
-      Then {degrees(next.turn.deg)} on to stop {at + 2}. Check there: {names}.
     </p>
   );
 }
