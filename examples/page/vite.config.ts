@@ -8,8 +8,8 @@ import { policy } from "./policy.mjs";
 
 /**
  * The most that the page may weigh: the sum of its files, each with gzip -9 by itself. The WebAssembly files
- * have goals of their own, and so has every further step of the service: it is a chunk with a line here and
- * counts in neither of these sums.
+ * have goals of their own. A further step of the service is to get a chunk of its own in `chunkOf`, and a goal
+ * of its own here, outside these sums.
  */
 const GOALS = {
   /** What is fetched before one valve can be judged: the page, its style, the first chunk. */
