@@ -20,7 +20,6 @@ export function NewJob({ state }: { state: State }) {
   return (
     <div class="view">
       <h1>Whole engine</h1>
-      <p>Stop by stop round the engine, valve by valve, with a report at the end.</p>
       <button type="button" class="main" onClick={() => (openJob(own(blank())), moveJob({ layout: NEW }))}>
         New engine
       </button>
