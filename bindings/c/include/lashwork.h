@@ -1157,7 +1157,7 @@ typedef struct lw_plan_cost {
   size_t unreachable;
   /**
    * Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
-   * there is.
+   * that leaves as much margin as can be had, of which 30 degrees are enough.
    */
   double total_turn_deg;
 } lw_plan_cost;

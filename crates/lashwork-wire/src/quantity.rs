@@ -8,8 +8,8 @@ use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
     AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
     DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy, Inductance, Lash,
-    Length, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance, ShimThickness,
-    Temperature, TemperatureDifference, Vacuum, Voltage,
+    Length, MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance,
+    ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage,
 };
 use std::str::FromStr;
 
@@ -54,6 +54,7 @@ written! {
     Elapsed, "Elapsed", "10 min", ("minutes", 10.0);
     AxisAngle, "AxisAngle", "45 deg", ("deg", 45.0);
     DistributorAngle, "DistributorAngle", "60 deg", ("deg", 60.0);
+    MagnetoAngle, "MagnetoAngle", "10 deg", ("deg", 10.0);
     Advance, "IgnitionPoint", "10 deg BTDC", ("deg_btdc", 10.0);
     DistributorAdvance, "DistributorIgnitionPoint", "5 deg BTDC", ("deg_btdc", 5.0);
     CrankSpeed, "CrankSpeed", "900 rpm", ("rpm", 900.0);

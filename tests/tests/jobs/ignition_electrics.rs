@@ -80,7 +80,10 @@ fn a_hot_winding_is_judged_at_the_books_temperature_and_reckoned_at_its_own() {
     let coil = &found.resistors[0];
     // 1.70 ohm at 80 C are 254.45 / 314.45 of it at 20 C; as read it would be too high.
     assert_abs_diff_eq!(coil.resistance.ohms(), 1.3756, epsilon = 5e-5);
-    assert_eq!(coil.judged.as_ref().expect("limits").verdict, Verdict::InBand);
+    assert_eq!(
+        coil.judged.as_ref().expect("limits").verdict,
+        Verdict::InBand
+    );
     assert!(coil.text.contains("read at 80 C, taken to 20 C"));
     // The ballast stays as it was read, and that is said.
     assert_abs_diff_eq!(found.resistors[1].resistance.ohms(), 1.3);
@@ -105,14 +108,33 @@ fn what_is_well_is_settled_and_needs_no_advice() {
     assert!(plug.enough.expect("available") > 0.95);
     assert!(plug.set_to.is_none());
     let condenser = found.condenser.as_ref().expect("asked for");
-    assert_eq!(condenser.judged.as_ref().expect("limits").verdict, Verdict::InBand);
-    assert!(condenser.contacts.as_ref().expect("a peak").contains("too little capacity"));
+    assert_eq!(
+        condenser.judged.as_ref().expect("limits").verdict,
+        Verdict::InBand
+    );
+    assert!(
+        condenser
+            .contacts
+            .as_ref()
+            .expect("a peak")
+            .contains("too little capacity")
+    );
     let section = report.ignition.as_ref().expect("asked for");
-    let step = section.steps.iter().find(|s| s.step == IgnitionStep::Electrics);
+    let step = section
+        .steps
+        .iter()
+        .find(|s| s.step == IgnitionStep::Electrics);
     let step = step.expect("told");
-    assert_eq!((step.standing, step.text.as_str()), (Standing::Settled, "4 of 4 found in band"));
+    assert_eq!(
+        (step.standing, step.text.as_str()),
+        (Standing::Settled, "4 of 4 found in band")
+    );
     let sheet = report.sheet();
-    for words in ["coil primary: 1.38 ohm", "6331 rpm", "by the law of Paschen"] {
+    for words in [
+        "coil primary: 1.38 ohm",
+        "6331 rpm",
+        "by the law of Paschen",
+    ] {
         let sheet: Vec<&str> = sheet.split_whitespace().collect();
         assert!(sheet.join(" ").contains(words), "{words}");
     }
@@ -154,22 +176,76 @@ fn a_condenser_or_a_winding_out_of_range_has_its_cause() {
 #[test]
 fn what_cannot_be_is_refused_where_it_stands() {
     for (pointer, value, code, place) in [
-        ("/resistors/0/at", json!("400 C"), "ignition.conductor-temperature", "/resistors/0"),
-        ("/resistors/0/reads", json!("0 ohm"), "quantity.out-of-range", "/resistors/0/reads"),
-        ("/coil/dwell", json!("95 deg"), "ignition.dwell-beyond-pitch", "/coil"),
+        (
+            "/resistors/0/at",
+            json!("400 C"),
+            "ignition.conductor-temperature",
+            "/resistors/0",
+        ),
+        (
+            "/resistors/0/reads",
+            json!("0 ohm"),
+            "quantity.out-of-range",
+            "/resistors/0/reads",
+        ),
+        (
+            "/coil/dwell",
+            json!("95 deg"),
+            "ignition.dwell-beyond-pitch",
+            "/coil",
+        ),
         ("/coil/supply", json!("0 V"), "ignition.no-supply", "/coil"),
-        ("/coil/weak_below", json!({"share_of_energy": 1.2}), "ignition.share", "/coil"),
-        ("/coil/weak_below", json!({}), "ignition.weak-below", "/coil/weak_below"),
-        ("/coil/weak_below", json!({"energy": "90 mJ"}), "ignition.never-reached", "/coil"),
-        ("/plug/compression/ratio", json!(80.0), "ignition.compression-ratio", "/plug"),
-        ("/plug/available", json!("25 V"), "ignition.voltage-too-low", "/plug"),
-        ("/plug/available_uncertainty", Value::Null, "document.missing-field", "/plug"),
-        ("/condenser/limits", json!({}), "tolerance.empty-band", "/condenser/limits"),
+        (
+            "/coil/weak_below",
+            json!({"share_of_energy": 1.2}),
+            "ignition.share",
+            "/coil",
+        ),
+        (
+            "/coil/weak_below",
+            json!({}),
+            "ignition.weak-below",
+            "/coil/weak_below",
+        ),
+        (
+            "/coil/weak_below",
+            json!({"energy": "90 mJ"}),
+            "ignition.never-reached",
+            "/coil",
+        ),
+        (
+            "/plug/compression/ratio",
+            json!(80.0),
+            "ignition.compression-ratio",
+            "/plug",
+        ),
+        (
+            "/plug/available",
+            json!("25 V"),
+            "ignition.voltage-too-low",
+            "/plug",
+        ),
+        (
+            "/plug/available_uncertainty",
+            Value::Null,
+            "document.missing-field",
+            "/plug",
+        ),
+        (
+            "/condenser/limits",
+            json!({}),
+            "tolerance.empty-band",
+            "/condenser/limits",
+        ),
     ] {
         let all = with(pointer, value);
         let problems = lashwork_wire::report(document(&all).to_string().as_bytes());
         let problems = problems.expect_err(pointer);
         let first = (problems[0].code.as_str(), problems[0].place.clone());
-        assert_eq!(first, (code, format!("/ignition/electrics{place}")), "{pointer}");
+        assert_eq!(
+            first,
+            (code, format!("/ignition/electrics{place}")),
+            "{pointer}"
+        );
     }
 }

@@ -15,7 +15,8 @@
 //! | Is the timing right, and which way do I turn the body? Is the curve? | [`timing`] |
 //! | Do all cylinders fire evenly? | [`evenness`] |
 //! | Is a lead, or the distributor, one place off? | [`leads`] |
-//! | Is the spark strong enough? Coil, condenser, plug, magneto | [`electrics`] |
+//! | Is the spark strong enough? Coil, condenser, plug | [`electrics`] |
+//! | Is the magneto right inside, on the engine, and beside the other one? | [`magneto`] |
 //!
 //! # Not here
 //! The order of work and the words of the sheet (`job`).
@@ -28,6 +29,7 @@ pub mod electrics;
 pub mod evenness;
 mod known;
 pub mod leads;
+pub mod magneto;
 mod measured;
 pub mod point;
 pub mod timing;

@@ -185,6 +185,28 @@ angle_type!(
     DistributorAngle, "distributor angle", 360_000.0
 );
 angle_type!(
+    /// How far a magneto's rotor turns; its speed against the crank differs from one magneto to another.
+    ///
+    /// ```
+    /// use lashwork::quantity::MagnetoAngle;
+    /// assert_eq!(MagnetoAngle::parse("10 deg")?.degrees(), 10.0);
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    /// A magneto angle is not a crank angle:
+    /// ```compile_fail
+    /// use lashwork::quantity::{CrankAngle, MagnetoAngle};
+    /// let turn: CrankAngle = MagnetoAngle::from_degrees(14.0).unwrap();
+    /// ```
+    MagnetoAngle, "magneto angle", 360_000.0
+);
+
+impl MagnetoAngle {
+    /// What arithmetic with checked values gives; like a sum, it is not held to the range again.
+    pub(crate) const fn computed(degrees: f64) -> Self {
+        Self(degrees)
+    }
+}
+angle_type!(
     /// How far an adjusting screw is turned; positive is clockwise seen from the screwdriver's end.
     ///
     /// ```

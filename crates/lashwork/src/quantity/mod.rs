@@ -4,7 +4,7 @@
 //! - A mark, a printed limit and a shim size are exact: whole nanometres ([`Nominal`], [`Marked`]).
 //! - Measured and computed values are `f64` in a type of their own ([`Lash`], [`LashChange`],
 //!   [`Length`], [`ShimThickness`]); uom carries the unit inside.
-//! - Crank, cam, distributor, screw and frame angles are different types, in degrees: marks and
+//! - Crank, cam, distributor, magneto, screw and frame angles are different types, in degrees: marks and
 //!   firing intervals are whole or simple fractions of degrees, radians would lose them.
 //! - A temperature is a point, a temperature difference is an amount; so are an ignition point
 //!   ([`Advance`]) and a crank angle.
@@ -37,7 +37,8 @@ mod written;
 
 pub use advance::{Advance, DistributorAdvance};
 pub use angle::{
-    AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, ScrewAngle,
+    AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, MagnetoAngle,
+    ScrewAngle,
 };
 pub use brief_time::BriefTime;
 pub use conversion::TemperatureUnit;

@@ -3,9 +3,9 @@
 use super::{
     AbsolutePressure, Advance, BriefTime, CamAngle, Capacitance, ContactGap, CrankAngle,
     CrankSpeed, Current, CyclePosition, DistributorAdvance, DistributorAngle, DistributorSpeed,
-    Elapsed, Energy, GaugePressure, Inductance, Lash, LashChange, Length, Marked, Nominal,
-    PistonTravel, PlugGap, Resistance, ScrewAngle, ScrewTravel, ShimThickness, Temperature,
-    TemperatureDifference, Vacuum, Voltage,
+    Elapsed, Energy, GaugePressure, Inductance, Lash, LashChange, Length, MagnetoAngle, Marked,
+    Nominal, PistonTravel, PlugGap, Resistance, ScrewAngle, ScrewTravel, ShimThickness,
+    Temperature, TemperatureDifference, Vacuum, Voltage,
 };
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -39,7 +39,7 @@ written_as! {
     /// A length as it is marked or printed: its text with its unit, and the same in millimetres.
     MarkedLength { text: String, mm: f64 } of Marked;
     /// An angle, in degrees.
-    Degrees { deg: f64 } of CrankAngle, CamAngle, DistributorAngle, ScrewAngle, CyclePosition;
+    Degrees { deg: f64 } of CrankAngle, CamAngle, DistributorAngle, MagnetoAngle, ScrewAngle, CyclePosition;
     /// A temperature, in degrees Celsius.
     Celsius { celsius: f64 } of Temperature;
     /// A difference of temperatures, in kelvin.

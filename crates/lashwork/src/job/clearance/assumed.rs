@@ -40,7 +40,7 @@ pub(super) fn band(
             Printed::Range => "tolerance.set-to",
             _ => "tolerance.set-band",
         };
-        assumptions.add(code, format!("{whose} prints{of} {taken}"));
+        assumptions.bears_on_verdict(code, format!("{whose} prints{of} {taken}"));
     }
 }
 
@@ -52,7 +52,7 @@ pub(super) fn pads<'f>(
 ) {
     let has_pad = !matches!(adjuster, Adjuster::Shim { .. });
     if has_pad && found.any(|found| found.hollow.is_none()) {
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "feeler.hollow",
             "pads taken as flat: a hollow worn into a rocker pad or valve tip is bridged by the leaf, and \
              the gap is then wider by its depth",
@@ -68,7 +68,7 @@ pub(super) fn events(
     assumptions: &mut Assumptions,
 ) -> CamEvents {
     let Some(stated) = stated else {
-        assumptions.add(
+        assumptions.bears_on_place(
             "valve.events",
             "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
              taken, wider than usual",
@@ -88,7 +88,7 @@ pub(super) fn events(
         Some(_) => corrected(&events, inches),
     };
     if let Some(text) = text {
-        assumptions.add("valve.events-at", text);
+        assumptions.bears_on_place("valve.events-at", text);
     }
     events
 }
@@ -144,7 +144,7 @@ pub(super) fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) 
     stated.unwrap_or_else(|| {
         let rule = Lash::USUAL_RULE;
         let words = rule_words(rule.name());
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "tolerance.rule",
             format!("decision rule not stated; taken: {words}"),
         );
