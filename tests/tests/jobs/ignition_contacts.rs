@@ -2,6 +2,7 @@
 #![allow(
     clippy::expect_used,
     clippy::panic,
+    clippy::indexing_slicing,
     reason = "a test that cannot read its document stops with the reason"
 )]
 

@@ -221,18 +221,16 @@ fn weak_below(doc: &WeakDoc, place: &str, problems: &mut Vec<Problem>) -> Option
         doc.energy.map(|energy| Weak::BelowEnergy(energy.0)),
     ];
     let mut stated = stated.into_iter().flatten();
-    match (stated.next(), stated.next()) {
-        (Some(one), None) => Some(one),
-        _ => {
-            problems.push(Problem::new(
-                format!("{place}/weak_below"),
-                "ignition.weak-below",
-                "not exactly one limit is given",
-                "give \"share_of_current\", \"share_of_energy\", \"current\" or \"energy\"",
-            ));
-            None
-        }
+    if let (Some(one), None) = (stated.next(), stated.next()) {
+        return Some(one);
     }
+    problems.push(Problem::new(
+        format!("{place}/weak_below"),
+        "ignition.weak-below",
+        "not exactly one limit is given",
+        "give \"share_of_current\", \"share_of_energy\", \"current\" or \"energy\"",
+    ));
+    None
 }
 
 fn plug(doc: PlugDoc, problems: &mut Vec<Problem>) -> Plug {

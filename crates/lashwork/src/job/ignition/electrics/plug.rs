@@ -191,17 +191,16 @@ fn at_spark(
         },
         |exponent| (exponent, 0.0),
     );
-    let start = match charge.start {
-        Some(start) => start,
-        None => {
-            let (kpa, u) = AIR;
-            let text = format!(
-                "pressure when compression begins not stated: {kpa} kPa, u {u}, taken, throttle wide open"
-            );
-            assumptions.add("ignition.start-pressure", text);
-            let air = AbsolutePressure::from_kilopascals(kpa)?;
-            Estimate::between(air, air, Uncertainty::from_number(u)?)?
-        }
+    let start = if let Some(start) = charge.start {
+        start
+    } else {
+        let (kpa, u) = AIR;
+        let text = format!(
+            "pressure when compression begins not stated: {kpa} kPa, u {u}, taken, throttle wide open"
+        );
+        assumptions.add("ignition.start-pressure", text);
+        let air = AbsolutePressure::from_kilopascals(kpa)?;
+        Estimate::between(air, air, Uncertainty::from_number(u)?)?
     };
     let mut compression = Compression::new(charge.ratio, exponent, exponent_u, start)?;
     let cylinders = known.engine.cylinders();

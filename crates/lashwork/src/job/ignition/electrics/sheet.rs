@@ -1,6 +1,7 @@
 //! Coil, condenser and plugs on the sheet.
 
 use super::ElectricsReport;
+use crate::job::ignition::IgnitionAdvice;
 use crate::job::ignition::judged::MeasuredReport;
 use crate::job::page::wrap;
 use alloc::format;
@@ -38,7 +39,7 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &ElectricsReport)
             wrap::write(out, "  plug: ", text);
         }
     }
-    for text in found.advice.iter().flat_map(|advice| advice.lines()) {
+    for text in found.advice.iter().flat_map(IgnitionAdvice::lines) {
         wrap::write(out, "  > ", &text);
     }
 }
