@@ -1,6 +1,7 @@
 //! The ignition section of a document.
 
 mod contacts;
+mod electrics;
 
 use crate::json::Json;
 use crate::place::Place;
@@ -9,6 +10,7 @@ use crate::quantity::Q;
 use crate::read::{Fields, Read};
 use crate::word::W;
 use contacts::{ContactsDoc, contacts};
+use electrics::{ElectricsDoc, electrics};
 use lashwork::engine::{Engine, Sense};
 use lashwork::ignition::breaker::CamSpeed;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
@@ -39,6 +41,9 @@ parts! {
         /// The contacts: gap and dwell.
         #[cfg_attr(feature = "schema", schemars(default))]
         contacts: Option<ContactsDoc>,
+        /// Coil, condenser and plugs.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        electrics: Option<ElectricsDoc>,
     }
     /// What is known of the distributor.
     DistributorDoc {
@@ -88,6 +93,9 @@ pub(crate) fn ignition(
     if let Some(doc) = doc.contacts {
         made.contacts = Some(contacts(doc, problems)?);
     }
+    if let Some(doc) = doc.electrics {
+        made.electrics = Some(electrics(doc, problems)?);
+    }
     Some(made)
 }
 
@@ -106,6 +114,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
     match place {
         P::Distributor => "/distributor".into(),
         P::Contacts(field) => contacts::pointer(field),
+        P::Electrics(field) => electrics::pointer(field),
         _ => String::new(),
     }
 }

@@ -1,6 +1,7 @@
 //! What the ignition step answers.
 
 use super::contacts::ContactsReport;
+use super::electrics::ElectricsReport;
 use super::order::{IgnitionStopReport, StepReport};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -16,4 +17,6 @@ pub struct IgnitionReport {
     pub steps: Vec<StepReport>,
     /// The contacts, if they were asked for.
     pub contacts: Option<ContactsReport>,
+    /// Coil, condenser and plugs, if they were asked for.
+    pub electrics: Option<ElectricsReport>,
 }

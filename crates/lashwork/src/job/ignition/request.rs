@@ -1,6 +1,7 @@
 //! What the ignition step needs to know, in typed values.
 
 use super::contacts::Contacts;
+use super::electrics::Electrics;
 use crate::engine::Sense;
 use crate::ignition::breaker::CamSpeed;
 use crate::quantity::Length;
@@ -24,6 +25,8 @@ pub struct Ignition {
     pub valves: Option<Settled>,
     /// The contacts: gap and dwell.
     pub contacts: Option<Contacts>,
+    /// Coil, condenser and plugs.
+    pub electrics: Option<Electrics>,
 }
 
 /// Whether a step that comes before was settled.
@@ -72,6 +75,15 @@ impl Ignition {
     pub fn with_contacts(self, contacts: Contacts) -> Self {
         Self {
             contacts: Some(contacts),
+            ..self
+        }
+    }
+
+    /// With what was measured of coil, condenser and plugs.
+    #[must_use]
+    pub fn with_electrics(self, electrics: Electrics) -> Self {
+        Self {
+            electrics: Some(electrics),
             ..self
         }
     }
