@@ -1,20 +1,34 @@
 //! The ignition section of a document.
 
+mod contacts;
+mod timing;
+
 use crate::json::Json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::quantity::Q;
 use crate::read::{Fields, Read};
 use crate::word::W;
+use contacts::{ContactsDoc, contacts};
 use lashwork::engine::{Engine, Sense};
+use lashwork::ignition::breaker::CamSpeed;
+use lashwork::ignition::point::Drive;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
+use timing::{TimingDoc, timing};
 
 named!(Settled as "SettledDoc" {
     /// Settled, and nothing has been moved since.
     Yes = "settled",
     /// Not settled.
     No = "not_settled",
+});
+
+named!(CamSpeed as "CamSpeedDoc" {
+    /// Once in two turns of the crank, as a distributor.
+    HalfCrank = "half_crank",
+    /// Once a turn of the crank.
+    Crank = "crank",
 });
 
 parts! {
@@ -25,6 +39,12 @@ parts! {
         distributor: Option<DistributorDoc>,
         /// Whether the valve clearances are settled; what the clearance section finds goes before it.
         valves: Option<W<Settled>>,
+        /// The contacts: gap and dwell.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        contacts: Option<ContactsDoc>,
+        /// Timing and advance.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        timing: Option<TimingDoc>,
     }
     /// What is known of the distributor.
     DistributorDoc {
@@ -32,6 +52,8 @@ parts! {
         rotor: Option<W<Sense>>,
         /// Lobes of its cam; as many as cylinders if not stated.
         lobes: Option<u8>,
+        /// What turns that cam; once in a cycle if not stated.
+        cam: Option<W<CamSpeed>>,
         /// Diameter of the body where it is clamped.
         clamp: Option<Q<Length>>,
     }
@@ -61,14 +83,24 @@ impl schemars::JsonSchema for Section {
 /// The section in typed values.
 pub(crate) fn ignition(
     Section(doc): Section,
-    _engine: &Engine,
-    _problems: &mut Vec<Problem>,
+    engine: &Engine,
+    problems: &mut Vec<Problem>,
 ) -> Option<Ignition> {
     let mut made = Ignition::default();
     if let Some(doc) = doc.distributor {
         made.distributor = distributor(&doc);
     }
     made.valves = doc.valves.map(|word| word.0);
+    if let Some(doc) = doc.contacts {
+        made.contacts = Some(contacts(doc, problems)?);
+    }
+    if let Some(doc) = doc.timing {
+        let drive = made
+            .distributor
+            .cam
+            .map_or_else(|| Drive::once_a_cycle(engine.cycle()), Drive::of_cam);
+        made.timing = Some(timing(doc, drive, problems)?);
+    }
     Some(made)
 }
 
@@ -76,6 +108,7 @@ fn distributor(doc: &DistributorDoc) -> Distributor {
     let mut known = Distributor::default();
     known.rotor = doc.rotor.map(|word| word.0);
     known.lobes = doc.lobes;
+    known.cam = doc.cam.map(|word| word.0);
     known.clamp = doc.clamp.map(|length| length.0);
     known
 }
@@ -85,6 +118,8 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
     use IgnitionPlace as P;
     match place {
         P::Distributor => "/distributor".into(),
+        P::Contacts(field) => contacts::pointer(field),
+        P::Timing(field) => timing::pointer(field),
         _ => String::new(),
     }
 }

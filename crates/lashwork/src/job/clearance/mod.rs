@@ -27,6 +27,7 @@ pub use crank::answer::{
 };
 pub use one_valve::{OneValve, OneValveReport};
 pub use readings::answer::{FirstLeafReport, JudgedReport, LeftReport, LockingReport, ValveReport};
+pub(in crate::job) use readings::assume as assume_leaves;
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;

@@ -1,6 +1,8 @@
 //! What the ignition step answers.
 
+use super::contacts::ContactsReport;
 use super::order::{IgnitionStopReport, StepReport};
+use super::timing::TimingReport;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -13,4 +15,8 @@ pub struct IgnitionReport {
     pub stop_work: Vec<IgnitionStopReport>,
     /// Where each step stands, in the order of work.
     pub steps: Vec<StepReport>,
+    /// The contacts, if they were asked for.
+    pub contacts: Option<ContactsReport>,
+    /// Timing and advance, if they were asked for.
+    pub timing: Option<TimingReport>,
 }

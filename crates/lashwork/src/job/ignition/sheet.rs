@@ -1,7 +1,9 @@
 //! The ignition section of the sheet, in the order of work.
 
+use super::contacts;
 use super::order::Standing;
 use super::report::IgnitionReport;
+use super::timing;
 use crate::job::page::wrap;
 use alloc::format;
 use alloc::string::String;
@@ -20,5 +22,11 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
         };
         let lead = format!("{:2} [{mark}] ", i + 1);
         wrap::write(out, &lead, &format!("{}: {}", step.step.word(), step.text));
+    }
+    if let Some(found) = &report.contacts {
+        contacts::sheet::write(out, found);
+    }
+    if let Some(found) = &report.timing {
+        timing::sheet::write(out, found);
     }
 }
