@@ -1,6 +1,7 @@
 //! The ignition section of a document.
 
 mod contacts;
+mod point;
 mod timing;
 
 use crate::json::Json;
@@ -15,6 +16,7 @@ use lashwork::ignition::breaker::CamSpeed;
 use lashwork::ignition::point::Drive;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
+use point::{PointDoc, point};
 use timing::{TimingDoc, timing};
 
 named!(Settled as "SettledDoc" {
@@ -45,6 +47,9 @@ parts! {
         /// Timing and advance.
         #[cfg_attr(feature = "schema", schemars(default))]
         timing: Option<TimingDoc>,
+        /// One ignition point, to be said by every tool at hand.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        point: Option<PointDoc>,
     }
     /// What is known of the distributor.
     DistributorDoc {
@@ -101,6 +106,9 @@ pub(crate) fn ignition(
             .map_or_else(|| Drive::once_a_cycle(engine.cycle()), Drive::of_cam);
         made.timing = Some(timing(doc, drive, problems)?);
     }
+    if let Some(doc) = doc.point {
+        made.point = Some(point(doc, engine, problems)?);
+    }
     Some(made)
 }
 
@@ -120,6 +128,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
         P::Distributor => "/distributor".into(),
         P::Contacts(field) => contacts::pointer(field),
         P::Timing(field) => timing::pointer(field),
+        P::Point => "/point".into(),
         _ => String::new(),
     }
 }

@@ -11,6 +11,7 @@ mod document_places;
 mod document_refusals;
 mod document_schema;
 mod ignition_order;
+mod ignition_point;
 mod ignition_timing;
 mod job_advice;
 mod job_start;

@@ -334,6 +334,18 @@ impl VacuumCurve {
         Ok(CrankAngle::from_degrees(self.0.last().most)?)
     }
 
+    /// All that it gives, as far as the book prints.
+    ///
+    /// # Errors
+    /// None for a curve that was accepted.
+    pub fn all(&self) -> Result<AdvanceSpan, TimingError> {
+        let last = self.0.last();
+        Ok(AdvanceSpan {
+            least: CrankAngle::from_degrees(last.least)?,
+            most: CrankAngle::from_degrees(last.most)?,
+        })
+    }
+
     pub(super) const fn table(&self) -> &Piecewise {
         &self.0
     }

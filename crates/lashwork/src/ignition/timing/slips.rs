@@ -2,6 +2,7 @@
 
 use super::{PrintedTiming, Taken, TimingError, TimingFound, TimingReading};
 use crate::quantity::Advance;
+use crate::tolerance::{Uncertainty, Verdict};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -61,13 +62,12 @@ pub fn timing_slips(
     reading: &TimingReading,
     found: &TimingFound,
 ) -> Result<Vec<TimingSlip>, TimingError> {
-    use crate::tolerance::Verdict;
     let mut slips = Vec::new();
     let decided = matches!(found.judgement.verdict, Verdict::Below | Verdict::Above);
     let (true, Some(aim), Some(centre)) = (decided, book.aim(), found.estimate.centre()) else {
         return Ok(slips);
     };
-    let u = found.u().map_or(0.0, |u| u.number());
+    let u = found.u().map_or(0.0, Uncertainty::number);
     let (low, high) = ends(book, aim);
     // How early or late it is beyond the nearer limit, give or take.
     let early = centre.degrees_before() - aim.degrees_before();

@@ -13,6 +13,7 @@ mod contacts;
 mod judged;
 mod order;
 mod place;
+mod point;
 mod report;
 mod request;
 pub(in crate::job) mod sheet;
@@ -25,6 +26,7 @@ pub use contacts::{
 pub use judged::MeasuredReport;
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
 pub use place::{ContactsField, IgnitionPlace, TimingField};
+pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
 pub use timing::{
@@ -98,6 +100,11 @@ pub(super) fn report(
             order.note(IgnitionStep::Advance, timing::advance_standing(curve));
         }
     }
+    let point = asked.point.as_ref().and_then(|point| {
+        let aim = asked.timing.as_ref().and_then(Timing::aim);
+        let distributor = &asked.distributor;
+        point::report(point, known, distributor, aim, assumptions, &mut problems)
+    });
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -107,6 +114,7 @@ pub(super) fn report(
         steps,
         contacts,
         timing,
+        point,
     })
 }
 

@@ -14,6 +14,8 @@ pub enum IgnitionPlace {
     Contacts(ContactsField),
     /// The timing.
     Timing(TimingField),
+    /// The ignition point to be said by every tool.
+    Point,
 }
 
 /// What of the contacts is wrong.
@@ -85,6 +87,7 @@ impl fmt::Display for IgnitionPlace {
             Self::Distributor => "the distributor",
             Self::Contacts(field) => field.words(),
             Self::Timing(field) => field.words(),
+            Self::Point => "the ignition point",
         })
     }
 }

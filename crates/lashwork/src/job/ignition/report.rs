@@ -2,6 +2,7 @@
 
 use super::contacts::ContactsReport;
 use super::order::{IgnitionStopReport, StepReport};
+use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -19,4 +20,6 @@ pub struct IgnitionReport {
     pub contacts: Option<ContactsReport>,
     /// Timing and advance, if they were asked for.
     pub timing: Option<TimingReport>,
+    /// One ignition point by every tool, if it was asked for.
+    pub point: Option<IgnitionPointReport>,
 }

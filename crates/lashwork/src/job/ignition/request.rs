@@ -1,6 +1,7 @@
 //! What the ignition step needs to know, in typed values.
 
 use super::contacts::Contacts;
+use super::point::IgnitionPoint;
 use super::timing::Timing;
 use crate::engine::Sense;
 use crate::ignition::breaker::CamSpeed;
@@ -27,6 +28,8 @@ pub struct Ignition {
     pub contacts: Option<Contacts>,
     /// Timing and advance.
     pub timing: Option<Timing>,
+    /// One ignition point, to be said by every tool at hand.
+    pub point: Option<IgnitionPoint>,
 }
 
 /// Whether a step that comes before was settled.
@@ -84,6 +87,15 @@ impl Ignition {
     pub fn with_timing(self, timing: Timing) -> Self {
         Self {
             timing: Some(timing),
+            ..self
+        }
+    }
+
+    /// With an ignition point to be said by every tool at hand.
+    #[must_use]
+    pub fn with_point(self, point: IgnitionPoint) -> Self {
+        Self {
+            point: Some(point),
             ..self
         }
     }

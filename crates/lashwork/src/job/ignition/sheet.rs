@@ -2,6 +2,7 @@
 
 use super::contacts;
 use super::order::Standing;
+use super::point;
 use super::report::IgnitionReport;
 use super::timing;
 use crate::job::page::wrap;
@@ -28,5 +29,8 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     }
     if let Some(found) = &report.timing {
         timing::sheet::write(out, found);
+    }
+    if let Some(found) = &report.point {
+        point::sheet::write(out, found);
     }
 }

@@ -9,7 +9,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionAdvice;
 use crate::job::ignition::judged::judged;
 use crate::job::text::percent;
-use crate::quantity::{Advance, CrankSpeed};
+use crate::quantity::{Advance, CrankAngle, CrankSpeed};
 use crate::tolerance::{Estimate, HasLimits};
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -42,7 +42,17 @@ pub(super) fn report(
             percent(FAULT)
         ),
     );
-    let found = CurveCauses::weigh(&ready, None, FAULT)?;
+    // An idling engine draws the vacuum at which a capsule gives all it has.
+    let capsule = match &asked.vacuum {
+        Some(vacuum) => {
+            let all = vacuum.all()?;
+            let (least, most) = (all.least.degrees(), all.most.degrees());
+            let middle = CrankAngle::from_degrees(f64::midpoint(least, most))?;
+            Some((middle, (most - least) / libm::sqrt(12.0)))
+        }
+        None => None,
+    };
+    let found = CurveCauses::weigh(&ready, capsule, FAULT)?;
     let causes: Vec<CurveCauseReport> = found
         .causes
         .iter()

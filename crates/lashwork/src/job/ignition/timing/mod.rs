@@ -77,6 +77,14 @@ impl Timing {
     }
 }
 
+impl Timing {
+    /// Where to set it: as stated, else the middle of the limits, or the only one.
+    pub(super) fn aim(&self) -> Option<Advance> {
+        let book = PrintedTiming::new(self.limits, Taken::Standing, None, None).ok();
+        self.set_to.or_else(|| book?.aim())
+    }
+}
+
 /// An ignition point as read.
 ///
 /// ```
@@ -120,15 +128,14 @@ pub(super) const SIDES: Sides = Sides {
 
 /// What was read, with what is assumed of it listed.
 fn taken(read: &TimingRead, assumptions: &mut Assumptions) -> Result<TimingReading, TimingError> {
-    let u = match read.uncertainty {
-        Some(u) => u,
-        None => {
-            assumptions.bears_on_verdict(
-                "ignition.mark-uncertainty",
-                "uncertainty of reading a timing mark not stated: anywhere within 1 crank degree either way taken",
-            );
-            TimingReading::usual_u()?
-        }
+    let u = if let Some(u) = read.uncertainty {
+        u
+    } else {
+        assumptions.bears_on_verdict(
+            "ignition.mark-uncertainty",
+            "uncertainty of reading a timing mark not stated: anywhere within 1 crank degree either way taken",
+        );
+        TimingReading::usual_u()?
     };
     if let Taken::Running(running) = read.taken {
         if !running.is_speed_u_stated() {
@@ -159,19 +166,12 @@ pub(super) fn drive(known: Known<'_>, distributor: &Distributor) -> Drive {
     distributor.cam.map_or(of_cycle, Drive::of_cam)
 }
 
-/// Works it out.
-pub(super) fn report(
-    asked: &Timing,
-    known: Known<'_>,
-    distributor: &Distributor,
-    before: &Before,
+/// The book, with what is assumed of it listed.
+fn printed<'a>(
+    asked: &'a Timing,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
-) -> Option<TimingReport> {
-    let mut refused = |field: TimingField, why: &TimingError| {
-        let place = Place::Ignition(IgnitionPlace::Timing(field));
-        problems.push(Problem::at(place, why));
-    };
+) -> Option<PrintedTiming<'a>> {
     let printed_for = asked.printed_for.unwrap_or_else(|| {
         assumptions.bears_on_verdict(
             "ignition.printed-for",
@@ -179,20 +179,11 @@ pub(super) fn report(
         );
         Taken::Standing
     });
-    let (centrifugal, vacuum) = (asked.centrifugal.as_ref(), asked.vacuum.as_ref());
-    let book = match PrintedTiming::new(asked.limits, printed_for, centrifugal, vacuum) {
-        Ok(book) => book,
-        Err(why) => {
-            refused(TimingField::Limits, &why);
-            return None;
-        }
-    };
-    let aim = asked.set_to.or_else(|| book.aim());
     if let Some(set_to) = asked.set_to
         && !asked.limits.contains(set_to)
     {
         problems.push(Problem::new(
-            Place::Ignition(IgnitionPlace::Timing(TimingField::SetTo)),
+            place(TimingField::SetTo),
             "ignition.set-to-outside",
             format!(
                 "the point to set, {set_to}, lies outside the limits, {}",
@@ -202,17 +193,28 @@ pub(super) fn report(
         ));
         return None;
     }
-    let curve = match asked.curve.is_empty() {
-        true => None,
-        false => match advance::report(asked, &book, assumptions) {
-            Ok(curve) => Some(curve),
-            Err(why) => {
-                refused(TimingField::Curve, &why);
-                return None;
-            }
-        },
+    let (centrifugal, vacuum) = (asked.centrifugal.as_ref(), asked.vacuum.as_ref());
+    let book = PrintedTiming::new(asked.limits, printed_for, centrifugal, vacuum);
+    noted(book, TimingField::Limits, problems)
+}
+
+/// Works it out.
+pub(super) fn report(
+    asked: &Timing,
+    known: Known<'_>,
+    distributor: &Distributor,
+    before: &Before,
+    assumptions: &mut Assumptions,
+    problems: &mut Vec<Problem>,
+) -> Option<TimingReport> {
+    let book = printed(asked, assumptions, problems)?;
+    let curve = if asked.curve.is_empty() {
+        None
+    } else {
+        let curve = advance::report(asked, &book, assumptions);
+        Some(noted(curve, TimingField::Curve, problems)?)
     };
-    let mut made = TimingReport {
+    let made = TimingReport {
         found: None,
         sparks: None,
         slips: Vec::new(),
@@ -227,62 +229,74 @@ pub(super) fn report(
     let Some(read) = &asked.reading else {
         return Some(made);
     };
-    let mut work = || -> Result<(), TimingError> {
-        let reading = taken(read, assumptions)?;
-        let found = book.found(&reading, &Advance::USUAL_RULE)?;
-        let said = words::found(&found);
-        made.found = Some(told(
+    let reading = noted(taken(read, assumptions), TimingField::Reading, problems)?;
+    let found = book.found(&reading, &Advance::USUAL_RULE);
+    let found = noted(found, TimingField::Reading, problems)?;
+    let slips = noted(
+        timing_slips(&book, &reading, &found),
+        TimingField::Reading,
+        problems,
+    )?;
+    let slips: Vec<TimingSlipReport> = slips
+        .into_iter()
+        .map(|slip| TimingSlipReport {
+            slip,
+            text: String::from(words::slip(slip)),
+        })
+        .collect();
+    let drive = drive(known, distributor);
+    let with = advise::With {
+        reading: &reading,
+        found: &found,
+        slips: &slips,
+        curve: made.curve.as_ref(),
+        stop: stop(asked),
+        before,
+        inches: known.shown.inches,
+    };
+    let (advice, turn) = match advise::advise(&with, asked.aim(), drive, distributor) {
+        Ok(advised) => advised,
+        Err(why) => {
+            let place = Place::Ignition(IgnitionPlace::Distributor);
+            problems.push(Problem::at(place, &why));
+            return None;
+        }
+    };
+    if turn.is_some() && distributor.cam.is_none() {
+        let turns = drive.crank_turns();
+        let text = format!(
+            "how fast the distributor turns not stated: one turn for {turns} of the crank taken"
+        );
+        assumptions.add("ignition.cam-speed", text);
+    }
+    let said = words::found(&found);
+    Some(TimingReport {
+        found: Some(told(
             said,
             asked.limits.to_string(),
             &found.judgement,
             SIDES,
-        ));
-        made.sparks = Some(found.sparks);
-        let slips = timing_slips(&book, &reading, &found)?;
-        made.slips = slips
-            .into_iter()
-            .map(|slip| TimingSlipReport {
-                slip,
-                text: String::from(words::slip(slip)),
-            })
-            .collect();
-        let drive = drive(known, distributor);
-        let with = advise::With {
-            reading: &reading,
-            found: &found,
-            slips: &made.slips,
-            curve: made.curve.as_ref(),
-            stop: stop(asked),
-            before,
-            inches: known.shown.inches,
-        };
-        (made.advice, made.turn) = advise::advise(&with, aim, drive, distributor)?;
-        if made.turn.is_some() && distributor.cam.is_none() {
-            let text = format!(
-                "how fast the distributor turns not stated: one turn for {} of the crank taken",
-                drive.crank_turns()
-            );
-            assumptions.add("ignition.cam-speed", text);
-        }
-        Ok(())
-    };
-    match work() {
-        Ok(()) => Some(made),
-        Err(why) => {
-            let field = match why {
-                TimingError::ClampCircle { .. } => None,
-                _ => Some(TimingField::Reading),
-            };
-            match field {
-                Some(field) => refused(field, &why),
-                None => problems.push(Problem::at(
-                    Place::Ignition(IgnitionPlace::Distributor),
-                    &why,
-                )),
-            }
-            None
-        }
-    }
+        )),
+        sparks: Some(found.sparks),
+        slips,
+        advice,
+        turn,
+        ..made
+    })
+}
+
+fn place(field: TimingField) -> Place {
+    Place::Ignition(IgnitionPlace::Timing(field))
+}
+
+/// The value, or its refusal noted where it belongs.
+fn noted<T>(
+    made: Result<T, TimingError>,
+    field: TimingField,
+    problems: &mut Vec<Problem>,
+) -> Option<T> {
+    made.map_err(|why| problems.push(Problem::at(place(field), &why)))
+        .ok()
 }
 
 /// What takes back the amount to turn: a point that was read with the vacuum hose connected, while the book
@@ -320,5 +334,5 @@ pub(super) fn advance_standing(found: &AdvanceReport) -> (Standing, String) {
     } else {
         Standing::NotSettled
     };
-    (standing, found.summary.to_string())
+    (standing, found.summary.clone())
 }
