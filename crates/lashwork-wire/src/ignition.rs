@@ -2,6 +2,8 @@
 
 mod contacts;
 mod electrics;
+mod point;
+mod timing;
 
 use crate::json::Json;
 use crate::place::Place;
@@ -13,8 +15,11 @@ use contacts::{ContactsDoc, contacts};
 use electrics::{ElectricsDoc, electrics};
 use lashwork::engine::{Engine, Sense};
 use lashwork::ignition::breaker::CamSpeed;
+use lashwork::ignition::point::Drive;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
+use point::{PointDoc, point};
+use timing::{TimingDoc, timing};
 
 named!(Settled as "SettledDoc" {
     /// Settled, and nothing has been moved since.
@@ -44,6 +49,12 @@ parts! {
         /// Coil, condenser and plugs.
         #[cfg_attr(feature = "schema", schemars(default))]
         electrics: Option<ElectricsDoc>,
+        /// Timing and advance.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        timing: Option<TimingDoc>,
+        /// One ignition point, to be said by every tool at hand.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        point: Option<PointDoc>,
     }
     /// What is known of the distributor.
     DistributorDoc {
@@ -82,7 +93,7 @@ impl schemars::JsonSchema for Section {
 /// The section in typed values.
 pub(crate) fn ignition(
     Section(doc): Section,
-    _engine: &Engine,
+    engine: &Engine,
     problems: &mut Vec<Problem>,
 ) -> Option<Ignition> {
     let mut made = Ignition::default();
@@ -95,6 +106,16 @@ pub(crate) fn ignition(
     }
     if let Some(doc) = doc.electrics {
         made.electrics = Some(electrics(doc, problems)?);
+    }
+    if let Some(doc) = doc.timing {
+        let drive = made
+            .distributor
+            .cam
+            .map_or_else(|| Drive::once_a_cycle(engine.cycle()), Drive::of_cam);
+        made.timing = Some(timing(doc, drive, problems)?);
+    }
+    if let Some(doc) = doc.point {
+        made.point = Some(point(doc, engine, problems)?);
     }
     Some(made)
 }
@@ -115,6 +136,8 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
         P::Distributor => "/distributor".into(),
         P::Contacts(field) => contacts::pointer(field),
         P::Electrics(field) => electrics::pointer(field),
+        P::Timing(field) => timing::pointer(field),
+        P::Point => "/point".into(),
         _ => String::new(),
     }
 }

@@ -13,6 +13,8 @@ mod document_schema;
 mod ignition_contacts;
 mod ignition_electrics;
 mod ignition_order;
+mod ignition_point;
+mod ignition_timing;
 mod job_advice;
 mod job_start;
 mod job_stops;

@@ -1,6 +1,7 @@
 //! How fast a rotor turns beside the crank.
 
 use super::PointError;
+use crate::ignition::breaker::CamSpeed;
 use crate::quantity::{Advance, CrankAngle, Cycle, DistributorAdvance, DistributorAngle};
 use serde::Serialize;
 
@@ -34,6 +35,20 @@ impl Drive {
     pub const fn once_a_cycle(cycle: Cycle) -> Self {
         Self {
             crank_turns: cycle.crank_turns(),
+        }
+    }
+
+    /// A rotor on the shaft of a breaker's cam.
+    ///
+    /// ```
+    /// use lashwork::ignition::breaker::CamSpeed;
+    /// use lashwork::ignition::point::Drive;
+    /// assert_eq!(Drive::of_cam(CamSpeed::Crank), Drive::WITH_CRANK);
+    /// ```
+    #[must_use]
+    pub const fn of_cam(cam: CamSpeed) -> Self {
+        Self {
+            crank_turns: cam.crank_turns(),
         }
     }
 

@@ -56,6 +56,7 @@ pub enum BodyWay {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct BodyTurn {
     /// How much earlier the spark must come; negative is later.
     pub earlier: CrankAngle,

@@ -432,11 +432,17 @@ impl<'b> PrintedTiming<'b> {
             Taken::Standing => Hose::Plugged,
             Taken::Running(running) => running.hose,
         };
+        let speed = |taken: &Taken| match taken {
+            Taken::Standing => None,
+            Taken::Running(running) => Some(running.speed),
+        };
         let (read, printed) = (hose(taken), hose(&self.printed_for));
         let alike = match (read, printed) {
             (Hose::Connected(Some(read)), Hose::Connected(Some(printed))) => read == printed,
             // One engine at one speed draws one vacuum, whatever it is.
-            (Hose::Connected(None), Hose::Connected(None)) => *taken == self.printed_for,
+            (Hose::Connected(None), Hose::Connected(None)) => {
+                speed(taken) == speed(&self.printed_for)
+            }
             _ => false,
         };
         if alike {

@@ -52,6 +52,17 @@ pub struct VacuumPoint {
     pub most: CrankAngle,
 }
 
+/// The same, its advance counted at the distributor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DistributorVacuumPoint {
+    /// Vacuum at the capsule.
+    pub vacuum: Vacuum,
+    /// The least advance there.
+    pub least: DistributorAngle,
+    /// The most.
+    pub most: DistributorAngle,
+}
+
 /// How far an advance reaches: from the least to the most the book allows.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct AdvanceSpan {
@@ -267,7 +278,44 @@ impl VacuumCurve {
             least: p.least.degrees(),
             most: p.most.degrees(),
         });
-        Piecewise::new(rows.collect(), above == AboveLast::Ends, BY_VACUUM, "kPa").map(Self)
+        Self::of(rows.collect(), above)
+    }
+
+    /// Takes points at the distributor; the advance is multiplied by the drive, exactly.
+    ///
+    /// # Errors
+    /// As [`CentrifugalCurve::at_crank`].
+    ///
+    /// ```
+    /// use lashwork::ignition::point::Drive;
+    /// use lashwork::ignition::timing::{AboveLast, DistributorVacuumPoint, VacuumCurve};
+    /// use lashwork::quantity::{Cycle, DistributorAngle, Vacuum};
+    /// let point = DistributorVacuumPoint {
+    ///     vacuum: Vacuum::parse("20 inHg")?,
+    ///     least: DistributorAngle::from_degrees(14.0)?,
+    ///     most: DistributorAngle::from_degrees(15.0)?,
+    /// };
+    /// let drive = Drive::once_a_cycle(Cycle::FourStroke);
+    /// let capsule = VacuumCurve::at_distributor(&[point], drive, AboveLast::Ends)?;
+    /// assert_eq!(capsule.most()?.degrees(), 30.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn at_distributor(
+        points: &[DistributorVacuumPoint],
+        drive: Drive,
+        above: AboveLast,
+    ) -> Result<Self, TimingError> {
+        let turns = drive.crank_turns();
+        let rows = points.iter().map(|p| Row {
+            x: p.vacuum.kilopascals(),
+            least: p.least.degrees() * turns,
+            most: p.most.degrees() * turns,
+        });
+        Self::of(rows.collect(), above)
+    }
+
+    fn of(rows: Vec<Row>, above: AboveLast) -> Result<Self, TimingError> {
+        Piecewise::new(rows, above == AboveLast::Ends, BY_VACUUM, "kPa").map(Self)
     }
 
     /// The advance at a vacuum.
@@ -284,6 +332,18 @@ impl VacuumCurve {
     /// None for a curve that was accepted.
     pub fn most(&self) -> Result<CrankAngle, TimingError> {
         Ok(CrankAngle::from_degrees(self.0.last().most)?)
+    }
+
+    /// All that it gives, as far as the book prints.
+    ///
+    /// # Errors
+    /// None for a curve that was accepted.
+    pub fn all(&self) -> Result<AdvanceSpan, TimingError> {
+        let last = self.0.last();
+        Ok(AdvanceSpan {
+            least: CrankAngle::from_degrees(last.least)?,
+            most: CrankAngle::from_degrees(last.most)?,
+        })
     }
 
     pub(super) const fn table(&self) -> &Piecewise {

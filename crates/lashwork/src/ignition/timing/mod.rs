@@ -35,8 +35,8 @@ pub use book::{EARLIEST_STATIC, LATEST_STATIC, MOST_TOTAL, PrintedTiming, Timing
 pub use causes::{CurveCause, CurveCauses, WeighedCause};
 pub use columns::{StrobeColumns, TimingRow, judge_strobe_columns};
 pub use curve::{
-    AboveLast, AdvanceSpan, CentrifugalCurve, CrankPoint, DistributorPoint, VacuumCurve,
-    VacuumPoint,
+    AboveLast, AdvanceSpan, CentrifugalCurve, CrankPoint, DistributorPoint, DistributorVacuumPoint,
+    VacuumCurve, VacuumPoint,
 };
 pub use error::TimingError;
 pub use fit::{CurveFit, Fitted};

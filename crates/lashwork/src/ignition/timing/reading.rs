@@ -21,7 +21,7 @@ pub enum Hose {
 pub struct Running {
     /// Speed of the crank.
     pub speed: CrankSpeed,
-    speed_u: f64,
+    speed_u: Option<f64>,
     /// The vacuum hose.
     pub hose: Hose,
 }
@@ -36,7 +36,7 @@ impl Running {
     pub const fn at(speed: CrankSpeed, hose: Hose) -> Self {
         Self {
             speed,
-            speed_u: Self::USUAL_SPEED_U,
+            speed_u: None,
             hose,
         }
     }
@@ -57,7 +57,7 @@ impl Running {
     pub fn with_speed_u(self, rpm: f64) -> Result<Self, TimingError> {
         if (0.0..=1000.0).contains(&rpm) {
             Ok(Self {
-                speed_u: rpm,
+                speed_u: Some(rpm),
                 ..self
             })
         } else {
@@ -67,8 +67,14 @@ impl Running {
 
     /// Standard uncertainty of the speed, in turns a minute.
     #[must_use]
-    pub const fn speed_u(&self) -> f64 {
-        self.speed_u
+    pub fn speed_u(&self) -> f64 {
+        self.speed_u.unwrap_or(Self::USUAL_SPEED_U)
+    }
+
+    /// Whether that was stated.
+    #[must_use]
+    pub const fn is_speed_u_stated(&self) -> bool {
+        self.speed_u.is_some()
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::{PrintedTiming, Taken, TimingError, TimingFound, TimingReading};
 use crate::quantity::Advance;
+use crate::tolerance::{Uncertainty, Verdict};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -61,7 +62,6 @@ pub fn timing_slips(
     reading: &TimingReading,
     found: &TimingFound,
 ) -> Result<Vec<TimingSlip>, TimingError> {
-    use crate::tolerance::{Uncertainty, Verdict};
     let mut slips = Vec::new();
     let decided = matches!(found.judgement.verdict, Verdict::Below | Verdict::Above);
     let (true, Some(aim), Some(centre)) = (decided, book.aim(), found.estimate.centre()) else {

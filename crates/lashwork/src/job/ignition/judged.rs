@@ -1,6 +1,8 @@
 //! One quantity against its printed limits, as the report shows it.
 
-use crate::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Probabilities, Verdict, judge};
+use crate::tolerance::{
+    DecisionRule, Estimate, HasLimits, Judgement, Limits, Probabilities, Verdict, judge,
+};
 use alloc::string::{String, ToString};
 use serde::Serialize;
 
@@ -41,10 +43,24 @@ pub(super) fn judged<Q: HasLimits>(
     rule: &DecisionRule,
     sides: Sides,
 ) -> MeasuredReport {
-    let judged = judge(estimate, limits, rule);
+    told(
+        found,
+        limits.to_string(),
+        &judge(estimate, limits, rule),
+        sides,
+    )
+}
+
+/// The same of what was judged already.
+pub(super) fn told(
+    found: String,
+    limits: String,
+    judged: &Judgement,
+    sides: Sides,
+) -> MeasuredReport {
     MeasuredReport {
         found,
-        limits: limits.to_string(),
+        limits,
         verdict: judged.verdict,
         verdict_text: said(judged.verdict, &judged.probabilities, sides),
         probabilities: judged.probabilities,

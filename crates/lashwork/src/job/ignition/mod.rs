@@ -14,9 +14,11 @@ mod electrics;
 mod judged;
 mod order;
 mod place;
+mod point;
 mod report;
 mod request;
 pub(in crate::job) mod sheet;
+mod timing;
 
 pub use advice::IgnitionAdvice;
 pub use contacts::{
@@ -28,9 +30,14 @@ pub use electrics::{
 };
 pub use judged::MeasuredReport;
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
-pub use place::{ContactsField, ElectricsField, IgnitionPlace};
+pub use place::{ContactsField, ElectricsField, IgnitionPlace, TimingField};
+pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
+pub use timing::{
+    AdvanceReport, AdvanceRowReport, BodyTurnReport, CurveCauseReport, Timing, TimingRead,
+    TimingReport, TimingSlipReport,
+};
 
 use super::assumptions::Assumptions;
 use super::clearance::ClearanceReport;
@@ -92,6 +99,32 @@ pub(super) fn report(
     if let Some(found) = &electrics {
         order.note(IgnitionStep::Electrics, electrics::standing(found));
     }
+    let timing = asked.timing.as_ref().and_then(|timing| {
+        let before = order.before(IgnitionStep::Timing);
+        let distributor = &asked.distributor;
+        timing::report(
+            timing,
+            known,
+            distributor,
+            &before,
+            assumptions,
+            &mut problems,
+        )
+    });
+    if let Some(text) = asked.timing.as_ref().and_then(timing::stop) {
+        order.stop(text, Vec::from([IgnitionStep::Timing]));
+    }
+    if let Some(found) = &timing {
+        order.note(IgnitionStep::Timing, timing::standing(found));
+        if let Some(curve) = &found.curve {
+            order.note(IgnitionStep::Advance, timing::advance_standing(curve));
+        }
+    }
+    let point = asked.point.as_ref().and_then(|point| {
+        let aim = asked.timing.as_ref().and_then(Timing::aim);
+        let distributor = &asked.distributor;
+        point::report(point, known, distributor, aim, assumptions, &mut problems)
+    });
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -101,6 +134,8 @@ pub(super) fn report(
         steps,
         contacts,
         electrics,
+        timing,
+        point,
     })
 }
 

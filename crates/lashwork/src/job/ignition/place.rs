@@ -14,6 +14,10 @@ pub enum IgnitionPlace {
     Contacts(ContactsField),
     /// Coil, condenser and plugs.
     Electrics(ElectricsField),
+    /// The timing.
+    Timing(TimingField),
+    /// The ignition point to be said by every tool.
+    Point,
 }
 
 /// What of coil, condenser and plugs is wrong.
@@ -50,6 +54,31 @@ pub enum ContactsField {
     SecondPair,
 }
 
+/// What of the timing is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum TimingField {
+    /// The book's ignition point, with its tables.
+    Limits,
+    /// Where to set it.
+    SetTo,
+    /// What was read.
+    Reading,
+    /// What was read at several speeds.
+    Curve,
+}
+
+impl TimingField {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Limits => "the book's ignition point",
+            Self::SetTo => "where to set the ignition point",
+            Self::Reading => "the reading of the ignition point",
+            Self::Curve => "the readings of the advance",
+        }
+    }
+}
+
 impl ContactsField {
     const fn words(self) -> &'static str {
         match self {
@@ -76,6 +105,8 @@ impl fmt::Display for IgnitionPlace {
             Self::Contacts(field) => field.words(),
             Self::Electrics(ElectricsField::Coil) => "the coil",
             Self::Electrics(_) => "the plugs",
+            Self::Timing(field) => field.words(),
+            Self::Point => "the ignition point",
         })
     }
 }

@@ -3,6 +3,8 @@
 use super::contacts::ContactsReport;
 use super::electrics::ElectricsReport;
 use super::order::{IgnitionStopReport, StepReport};
+use super::point::IgnitionPointReport;
+use super::timing::TimingReport;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -19,4 +21,8 @@ pub struct IgnitionReport {
     pub contacts: Option<ContactsReport>,
     /// Coil, condenser and plugs, if they were asked for.
     pub electrics: Option<ElectricsReport>,
+    /// Timing and advance, if they were asked for.
+    pub timing: Option<TimingReport>,
+    /// One ignition point by every tool, if it was asked for.
+    pub point: Option<IgnitionPointReport>,
 }

@@ -2,6 +2,8 @@
 
 use super::contacts::Contacts;
 use super::electrics::Electrics;
+use super::point::IgnitionPoint;
+use super::timing::Timing;
 use crate::engine::Sense;
 use crate::ignition::breaker::CamSpeed;
 use crate::quantity::Length;
@@ -27,6 +29,10 @@ pub struct Ignition {
     pub contacts: Option<Contacts>,
     /// Coil, condenser and plugs.
     pub electrics: Option<Electrics>,
+    /// Timing and advance.
+    pub timing: Option<Timing>,
+    /// One ignition point, to be said by every tool at hand.
+    pub point: Option<IgnitionPoint>,
 }
 
 /// Whether a step that comes before was settled.
@@ -84,6 +90,24 @@ impl Ignition {
     pub fn with_electrics(self, electrics: Electrics) -> Self {
         Self {
             electrics: Some(electrics),
+            ..self
+        }
+    }
+
+    /// With what was read of the timing.
+    #[must_use]
+    pub fn with_timing(self, timing: Timing) -> Self {
+        Self {
+            timing: Some(timing),
+            ..self
+        }
+    }
+
+    /// With an ignition point to be said by every tool at hand.
+    #[must_use]
+    pub fn with_point(self, point: IgnitionPoint) -> Self {
+        Self {
+            point: Some(point),
             ..self
         }
     }

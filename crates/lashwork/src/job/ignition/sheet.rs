@@ -3,7 +3,9 @@
 use super::contacts;
 use super::electrics;
 use super::order::Standing;
+use super::point;
 use super::report::IgnitionReport;
+use super::timing;
 use crate::job::page::wrap;
 use alloc::format;
 use alloc::string::String;
@@ -28,5 +30,11 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     }
     if let Some(found) = &report.electrics {
         electrics::sheet::write(out, found);
+    }
+    if let Some(found) = &report.timing {
+        timing::sheet::write(out, found);
+    }
+    if let Some(found) = &report.point {
+        point::sheet::write(out, found);
     }
 }

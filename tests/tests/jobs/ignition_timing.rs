@@ -1,0 +1,352 @@
+//! Timing and advance from document to advice.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing it does not expect"
+)]
+
+use lashwork::job::Report;
+use lashwork::job::ignition::{IgnitionAdvice, IgnitionStep, Standing, TimingReport};
+use lashwork::tolerance::Verdict;
+use serde_json::{Value, json};
+
+/// A document of an invented four with a timing section.
+fn document(timing: &Value, contacts_settled: bool) -> Value {
+    let mut ignition = json!({
+        "distributor": {"rotor": "anticlockwise", "clamp": "60 mm"},
+        "valves": "settled",
+        "timing": timing
+    });
+    if contacts_settled {
+        ignition["contacts"] = json!({
+            "dwell": {"shows": "60 deg", "uncertainty": "0.5 deg"},
+            "dwell_limits": {"from": "57 deg", "to": "63 deg"}
+        });
+    }
+    json!({
+        "title": "Invented four",
+        "engine": {
+            "cycle": "four_stroke",
+            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
+            "firing_order": ["1", "3", "4", "2"],
+            "firing": "even",
+            "rotation": {"sense": "clockwise", "seen_from": "free_end"},
+            "numbering": "free_end",
+            "ignition": "battery"
+        },
+        "ignition": ignition
+    })
+}
+
+fn report(timing: &Value) -> Report {
+    lashwork_wire::report(document(timing, true).to_string().as_bytes())
+        .unwrap_or_else(|problems| panic!("{problems:?}"))
+}
+
+fn found(report: &Report) -> &TimingReport {
+    let section = report.ignition.as_ref().expect("asked for");
+    section.timing.as_ref().expect("asked for")
+}
+
+fn refused(timing: &Value) -> Vec<(String, String)> {
+    let answer = lashwork_wire::report(document(timing, true).to_string().as_bytes());
+    let problems = answer.expect_err("refused");
+    problems.into_iter().map(|p| (p.place, p.code)).collect()
+}
+
+fn refused_with(place: &str, code: &str, timing: &Value) {
+    assert_eq!(refused(timing), [(place.to_owned(), code.to_owned())]);
+}
+
+/// Printed at the distributor: 9 to 11 degrees at 1100, no further.
+fn book() -> Value {
+    json!({
+        "limits": {"from": "8 deg BTDC", "to": "12 deg BTDC"},
+        "centrifugal": {
+            "distributor": [
+                {"speed": "500 rpm", "least": "0 deg", "most": "0 deg"},
+                {"speed": "1100 rpm", "least": "9 deg", "most": "11 deg"}
+            ],
+            "ends": true
+        },
+        "vacuum": {
+            "distributor": [
+                {"vacuum": "5 inHg", "least": "0 deg", "most": "0 deg"},
+                {"vacuum": "20 inHg", "least": "10 deg", "most": "12 deg"}
+            ],
+            "ends": true
+        }
+    })
+}
+
+fn read(degrees: f64, running: &Value) -> Value {
+    let mut read = json!({
+        "read": {"deg_btdc": degrees}, "uncertainty": "0.5 deg", "lamp_delay_us": 0
+    });
+    if !running.is_null() {
+        read["running"] = running.clone();
+    }
+    read
+}
+
+fn plugged(rpm: f64) -> Value {
+    json!({"speed": {"rpm": rpm}, "speed_uncertainty": "20 rpm", "vacuum_hose": "plugged"})
+}
+
+fn with(key: &str, of: Value) -> Value {
+    let mut timing = book();
+    timing[key] = of;
+    timing
+}
+
+#[test]
+fn late_at_idle_is_turned_against_the_rotor() {
+    let report = report(&with("reading", read(4.0, &plugged(800.0))));
+    let timing = found(&report);
+    let judged = timing.found.as_ref().expect("judged");
+    assert_eq!(
+        (judged.verdict, judged.verdict_text.as_str()),
+        (Verdict::Below, "too late")
+    );
+    let turn = &timing.turn.as_ref().expect("how far").turn;
+    // Six at the crank are three at the distributor: 1.57 mm on 60 mm.
+    assert!((turn.body.degrees() - 3.0).abs() < 1e-9);
+    let IgnitionAdvice::Set {
+        first,
+        text,
+        then_reads,
+    } = &timing.advice
+    else {
+        panic!("{:?}", timing.advice);
+    };
+    assert!(
+        text.contains("against the way the rotor turns (clockwise seen from the cap) by 3.0"),
+        "{text}"
+    );
+    assert!(text.contains("1.6 mm along the clamp") && text.contains("6.0 crank deg earlier"));
+    assert!(
+        then_reads.starts_with("10.0 deg BTDC at 800 rpm"),
+        "{then_reads}"
+    );
+    assert!(
+        first
+            .iter()
+            .any(|one| one.contains("still off and plugged"))
+    );
+    assert!(
+        first
+            .iter()
+            .any(|one| one.contains("leads and distributor drive"))
+    );
+    let sheet = report.sheet();
+    assert!(
+        sheet.contains("Timing:") && sheet.contains("too late"),
+        "{sheet}"
+    );
+    let step = report.ignition.as_ref().expect("asked").steps.iter();
+    let timing = step.into_iter().find(|s| s.step == IgnitionStep::Timing);
+    assert_eq!(timing.map(|s| s.standing), Some(Standing::NotSettled));
+}
+
+/// Set with the hose connected: with the capsule taken off it is 12 late, and the trap is named.
+#[test]
+fn the_hose_is_a_needed_statement() {
+    let mut running = plugged(800.0);
+    running
+        .as_object_mut()
+        .expect("an object")
+        .remove("vacuum_hose");
+    refused_with(
+        "/ignition/timing/reading/running",
+        "document.missing-field",
+        &with("reading", read(10.0, &running)),
+    );
+    let connected = json!({
+        "speed": "800 rpm", "speed_uncertainty": "20 rpm", "vacuum_hose": "connected", "vacuum": "20 inHg"
+    });
+    let report = report(&with("reading", read(10.0, &connected)));
+    let timing = found(&report);
+    assert_eq!(
+        timing.found.as_ref().map(|f| f.verdict),
+        Some(Verdict::Below)
+    );
+    assert!(
+        timing
+            .slips
+            .iter()
+            .any(|s| s.text.contains("hose connected"))
+    );
+    // No amount on such ground, and it is the first thing to read.
+    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    let stops = &report.ignition.as_ref().expect("asked for").stop_work;
+    assert!(stops[0].text.contains("plug it") && stops[0].concerns == [IgnitionStep::Timing]);
+    assert!(
+        report
+            .sheet()
+            .contains("STOP WORK: the ignition point was read with the vacuum")
+    );
+    // With the vacuum not read, nothing is turned.
+    let unread = json!({"speed": "800 rpm", "vacuum_hose": "connected"});
+    let report = self::report(&with("reading", read(20.0, &unread)));
+    let timing = found(&report);
+    assert_eq!(
+        timing.found.as_ref().map(|f| f.verdict),
+        Some(Verdict::CannotSay)
+    );
+    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    let mut both = plugged(800.0);
+    both["vacuum"] = json!("20 inHg");
+    refused_with(
+        "/ignition/timing/reading/running/vacuum",
+        "ignition.vacuum-without-hose",
+        &with("reading", read(10.0, &both)),
+    );
+}
+
+#[test]
+fn a_reading_at_speed_is_taken_back_by_the_curve() {
+    let report = report(&with("reading", read(30.0, &plugged(2600.0))));
+    let timing = found(&report);
+    let judged = timing.found.as_ref().expect("judged");
+    assert!(
+        judged.found.starts_with("10.0 deg BTDC"),
+        "{}",
+        judged.found
+    );
+    assert!(judged.found.contains("the advance by speed taken off"));
+    let mut open = with("reading", read(30.0, &plugged(2600.0)));
+    open["centrifugal"]["ends"] = json!(false);
+    refused_with("/ignition/timing/reading", "ignition.beyond-curve", &open);
+    let mut bare = with("reading", read(30.0, &plugged(2600.0)));
+    bare.as_object_mut()
+        .expect("an object")
+        .remove("centrifugal");
+    refused_with("/ignition/timing/reading", "ignition.no-curve", &bare);
+}
+
+/// Right at idle and short at speed: the body is not turned, whatever the point reads.
+#[test]
+fn a_worn_advance_is_never_turned_away() {
+    let rows: Vec<Value> = [
+        (800.0, 10.0),
+        (1400.0, 10.0),
+        (1800.0, 14.0),
+        (2100.0, 19.0),
+        (2600.0, 22.0),
+    ]
+    .iter()
+    .map(|(rpm, degrees)| read(*degrees, &plugged(*rpm)))
+    .collect();
+    let mut timing = with("curve", json!(rows));
+    timing["reading"] = read(22.0, &plugged(2600.0));
+    let report = report(&timing);
+    let timing = found(&report);
+    let curve = timing.curve.as_ref().expect("a curve");
+    assert!(
+        curve.causes[0].text.contains("out at idle already"),
+        "{:?}",
+        curve.causes
+    );
+    assert!(matches!(curve.advice, IgnitionAdvice::FindCause { .. }));
+    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    let verdicts: Vec<_> = curve.rows.iter().map(|row| row.judged.verdict).collect();
+    assert_eq!(
+        (verdicts[0], verdicts[4]),
+        (Verdict::InBand, Verdict::Below)
+    );
+    let sheet = report.sheet();
+    assert!(
+        sheet.contains("Advance: does not follow the curve"),
+        "{sheet}"
+    );
+}
+
+#[test]
+fn a_sound_curve_from_another_point_is_turned() {
+    let rows: Vec<Value> = [(800.0, 4.0), (1600.0, 14.0), (2600.0, 24.2)]
+        .iter()
+        .map(|(rpm, degrees)| read(*degrees, &plugged(*rpm)))
+        .collect();
+    let mut timing = with("curve", json!(rows));
+    timing["reading"] = read(4.0, &plugged(800.0));
+    let report = report(&timing);
+    let timing = found(&report);
+    assert!(
+        matches!(timing.advice, IgnitionAdvice::Set { .. }),
+        "{timing:?}"
+    );
+    let curve = timing.curve.as_ref().expect("a curve");
+    assert!(
+        curve.fitted[0].starts_with("static point 4.0 deg BTDC"),
+        "{:?}",
+        curve.fitted
+    );
+}
+
+#[test]
+fn contacts_out_of_band_come_first() {
+    let mut document = document(&with("reading", read(4.0, &plugged(800.0))), true);
+    document["ignition"]["contacts"]["dwell"]["shows"] = json!("50 deg");
+    let report = lashwork_wire::report(document.to_string().as_bytes()).expect("in order");
+    let timing = found(&report);
+    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+}
+
+#[test]
+fn bad_tables_and_points_are_refused_in_place() {
+    let mut falls = book();
+    falls["centrifugal"]["distributor"][1]["speed"] = json!("400 rpm");
+    refused_with(
+        "/ignition/timing/centrifugal",
+        "ignition.curve-not-rising",
+        &falls,
+    );
+    let mut twice = book();
+    twice["centrifugal"]["crank"] = twice["centrifugal"]["distributor"].clone();
+    refused_with(
+        "/ignition/timing/centrifugal",
+        "ignition.not-double",
+        &twice,
+    );
+    let mut early = book();
+    early["limits"]["to"] = json!("50 deg BTDC");
+    refused_with("/ignition/timing/limits", "ignition.static-range", &early);
+    let mut total = book();
+    total["limits"]["to"] = json!("44 deg BTDC");
+    refused_with("/ignition/timing/limits", "ignition.total-advance", &total);
+    refused_with(
+        "/ignition/timing/set_to",
+        "ignition.set-to-outside",
+        &with("set_to", json!("14 deg BTDC")),
+    );
+    let on = json!({"speed": "2600 rpm", "vacuum_hose": "connected", "vacuum": "18 inHg"});
+    refused_with(
+        "/ignition/timing/curve",
+        "ignition.vacuum-in-curve",
+        &with(
+            "curve",
+            json!([read(10.0, &plugged(800.0)), read(40.0, &on)]),
+        ),
+    );
+    let mut empty = book();
+    empty["limits"] = json!({});
+    refused_with("/ignition/timing/limits", "tolerance.empty-band", &empty);
+}
+
+#[test]
+fn what_is_not_stated_of_a_reading_is_listed() {
+    let timing = with(
+        "reading",
+        json!({"read": "9 deg BTDC", "running": {"speed": "800 rpm", "vacuum_hose": "plugged"}}),
+    );
+    let report = report(&timing);
+    for code in [
+        "ignition.mark-uncertainty",
+        "ignition.speed-uncertainty",
+        "ignition.lamp-delay",
+        "ignition.printed-for",
+    ] {
+        assert!(report.assumptions.iter().any(|a| a.code == code), "{code}");
+    }
+}
