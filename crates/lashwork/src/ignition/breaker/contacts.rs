@@ -124,6 +124,9 @@ pub struct LeafAgainstDwell {
     pub finding: LeafFinding,
 }
 
+/// Two readings without any uncertainty still differ by what no leaf tells apart, in millimetres.
+const LEAST_MM: f64 = 0.005;
+
 impl LobeModel {
     /// Holds a leaf against a dwell of the same contacts.
     ///
