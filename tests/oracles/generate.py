@@ -31,10 +31,10 @@ def exact(decimal):
     return mpf(float(decimal))
 
 
-def write(name, about, cases, packages):
+def write(name, about, cases, packages, made_by="tests/oracles/generate.py"):
     document = {
         "about": about,
-        "made_by": "tests/oracles/generate.py",
+        "made_by": made_by,
         "versions": {"python": platform.python_version()} | {p: version(p) for p in packages},
         "cases": cases,
     }

@@ -14,8 +14,27 @@ const EXAMPLES: &str = "examples/python/requirements.txt";
 pub(crate) fn oracles() -> Outcome {
     step("Python packages", install)?;
     step("reference values", || {
-        run(Command::new(environment()?).arg("tests/oracles/generate.py"))
+        scripts()?
+            .iter()
+            .try_for_each(|script| run(Command::new(environment()?).arg(script)))
     })
+}
+
+/// The scripts that make reference values: the common one, and one for each topic of ignition.
+fn scripts() -> Result<Vec<PathBuf>, String> {
+    let directory = root().join("tests/oracles");
+    let entries = std::fs::read_dir(&directory);
+    let mut topics: Vec<PathBuf> = entries
+        .map_err(|why| format!("{}: {why}", directory.display()))?
+        .filter_map(|entry| Some(entry.ok()?.path()))
+        .filter(|path| {
+            let name = path.file_name().map(|name| name.to_string_lossy());
+            name.is_some_and(|name| name.starts_with("ignition_") && name.ends_with(".py"))
+        })
+        .collect();
+    topics.sort();
+    topics.insert(0, directory.join("generate.py"));
+    Ok(topics)
 }
 
 /// Makes the environment and installs the pinned packages.
