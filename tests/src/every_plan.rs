@@ -18,6 +18,9 @@ use lashwork::valve::{StopPlan, ValveTrain};
 /// Amounts of turning no farther apart are equal: the kernel's own hundredth of a degree.
 pub const SAME: f64 = 0.01;
 
+/// Margins no farther apart are equal: the last bits of sums of sevenths of a cycle, in degrees.
+const ROUNDING: f64 = 1e-7;
+
 /// A position of a four-stroke cycle.
 #[must_use]
 pub fn at(degrees: f64) -> CyclePosition {
@@ -99,39 +102,52 @@ pub fn best_of_all(
         .filter(|s| targets.iter().any(|t| t.side == *s))
         .collect();
     for stops in 1..=places.len() {
-        let mut walks: Vec<(f64, Vec<usize>)> = Vec::new();
+        let mut walks: Vec<Walk> = Vec::new();
         for set in sets(places.len(), stops) {
-            let holds = |t: &Target| set.iter().any(|p| t.margins[*p] >= 0.0);
-            if !targets.iter().all(holds) {
+            // No order of sides can do better than one that visits every side at every stop.
+            let Some(most) = margin(&targets, &set, &vec![used.clone(); stops]) else {
                 continue;
-            }
+            };
             // Every place of the set may come first.
             for first in &set {
                 let origin = from.unwrap_or(places[*first]);
-                let mut turn = set.clone();
+                let mut places_in_turn = set.clone();
                 let ahead = |p: &usize| origin.forward_to(places[*p]).degrees();
-                turn.sort_by(|a, b| ahead(a).total_cmp(&ahead(b)));
-                walks.push((ahead(turn.last().unwrap()), turn));
+                places_in_turn.sort_by(|a, b| ahead(a).total_cmp(&ahead(b)));
+                walks.push(Walk {
+                    margin: comfortable(most),
+                    turning: ahead(places_in_turn.last().unwrap()),
+                    places: places_in_turn,
+                });
             }
         }
-        let Some(least) = walks.iter().map(|(t, _)| *t).reduce(f64::min) else {
+        let Some(most) = walks.iter().map(|w| w.margin).reduce(f64::max) else {
             continue;
         };
+        walks.retain(|w| w.margin >= most - ROUNDING);
+        let least = walks
+            .iter()
+            .map(|w| w.turning)
+            .fold(f64::INFINITY, f64::min);
+        walks.retain(|w| w.turning <= least + SAME);
         let mut best: Option<Cost> = None;
-        for (turning, turn) in walks.iter().filter(|(t, _)| *t <= least + SAME) {
-            for schedule in schedules(&used, turn.len()) {
-                let Some(margin) = margin(&targets, turn, &schedule) else {
+        for walk in &walks {
+            for schedule in schedules(&used, walk.places.len()) {
+                let Some(margin) = margin(&targets, &walk.places, &schedule) else {
                     continue;
                 };
+                if comfortable(margin) < most - ROUNDING {
+                    continue;
+                }
                 let order: Vec<usize> = schedule.iter().flatten().copied().collect();
-                let walks = order.windows(2).filter(|p| p[0] != p[1]).count();
-                let better =
-                    best.is_none_or(|b| walks < b.walks || (walks == b.walks && margin > b.margin));
+                let changes = order.windows(2).filter(|p| p[0] != p[1]).count();
+                let better = best
+                    .is_none_or(|b| changes < b.walks || (changes == b.walks && margin > b.margin));
                 if better {
                     best = Some(Cost {
                         stops,
-                        turning: *turning,
-                        walks,
+                        turning: walk.turning,
+                        walks: changes,
                         margin,
                     });
                 }
@@ -140,6 +156,19 @@ pub fn best_of_all(
         return best;
     }
     None
+}
+
+/// Places in the order in which they are reached.
+struct Walk {
+    places: Vec<usize>,
+    turning: f64,
+    /// The most any order of sides leaves, as far as it counts.
+    margin: f64,
+}
+
+/// As much of a margin as counts before the turning does: an hour of the clock.
+fn comfortable(margin: f64) -> f64 {
+    margin.min(30.0)
 }
 
 /// The smallest margin if every target is served: by a stop that holds it while its side is visited.

@@ -28,6 +28,7 @@ pub fn checks_of(document: &Value) -> Vec<Value> {
         check.insert("valve".into(), valve);
         reading.remove("cylinder");
         reading.remove("number");
+        reading.remove("left");
         check.insert("reading".into(), reading.into());
         let moved = [
             (valves, "screw"),

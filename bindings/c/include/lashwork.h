@@ -771,6 +771,10 @@ typedef struct lw_shim_choice {
  * Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
  * column at the end of the structure, so the size of a row never changes. With no rows the columns are
  * ignored and may be NULL.
+ *
+ * A row has no temperature: its ends are the lash at the temperature for which the limits hold. Of a warm
+ * engine, take off before what `lw_warmth_shift` gives and add its uncertainty as the root of the sum of
+ * squares; where nothing says how the lash follows, ask `lw_warmth_not_known`.
  */
 typedef struct lw_reading_columns {
   /**
@@ -1157,7 +1161,7 @@ typedef struct lw_plan_cost {
   size_t unreachable;
   /**
    * Crank degrees from the first stop to the last, all forward. Of the fewest stops it is the least
-   * there is.
+   * that leaves as much margin as can be had, of which 30 degrees are enough.
    */
   double total_turn_deg;
 } lw_plan_cost;

@@ -55,6 +55,8 @@ parts! {
     /// When, by whom and with what the readings were taken, each as you would write it on paper.
     RecordDoc {
         date: Option<String>,
+        /// Which machine the engine stands in, as its owner calls it.
+        machine: Option<String>,
         /// Hours run, with their unit.
         hours: Option<String>,
         /// Distance run, with its unit.
@@ -141,6 +143,7 @@ pub(crate) fn units(doc: &UnitsDoc) -> Units {
 fn record(doc: RecordDoc) -> Record {
     let mut record = Record::default();
     record.date = doc.date;
+    record.machine = doc.machine;
     record.hours = doc.hours;
     record.distance = doc.distance;
     record.gauge = doc.gauge;

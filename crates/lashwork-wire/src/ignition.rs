@@ -1,12 +1,16 @@
 //! The ignition section of a document.
 
+mod contacts;
+
 use crate::json::Json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::quantity::Q;
 use crate::read::{Fields, Read};
 use crate::word::W;
+use contacts::{ContactsDoc, contacts};
 use lashwork::engine::{Engine, Sense};
+use lashwork::ignition::breaker::CamSpeed;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
 
@@ -17,6 +21,13 @@ named!(Settled as "SettledDoc" {
     No = "not_settled",
 });
 
+named!(CamSpeed as "CamSpeedDoc" {
+    /// Once in two turns of the crank, as a distributor.
+    HalfCrank = "half_crank",
+    /// Once a turn of the crank.
+    Crank = "crank",
+});
+
 parts! {
     /// Ignition: the distributor, what was read, and what the book asks for.
     IgnitionSectionDoc {
@@ -25,6 +36,9 @@ parts! {
         distributor: Option<DistributorDoc>,
         /// Whether the valve clearances are settled; what the clearance section finds goes before it.
         valves: Option<W<Settled>>,
+        /// The contacts: gap and dwell.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        contacts: Option<ContactsDoc>,
     }
     /// What is known of the distributor.
     DistributorDoc {
@@ -32,6 +46,8 @@ parts! {
         rotor: Option<W<Sense>>,
         /// Lobes of its cam; as many as cylinders if not stated.
         lobes: Option<u8>,
+        /// What turns that cam; once in a cycle if not stated.
+        cam: Option<W<CamSpeed>>,
         /// Diameter of the body where it is clamped.
         clamp: Option<Q<Length>>,
     }
@@ -62,13 +78,16 @@ impl schemars::JsonSchema for Section {
 pub(crate) fn ignition(
     Section(doc): Section,
     _engine: &Engine,
-    _problems: &mut Vec<Problem>,
+    problems: &mut Vec<Problem>,
 ) -> Option<Ignition> {
     let mut made = Ignition::default();
     if let Some(doc) = doc.distributor {
         made.distributor = distributor(&doc);
     }
     made.valves = doc.valves.map(|word| word.0);
+    if let Some(doc) = doc.contacts {
+        made.contacts = Some(contacts(doc, problems)?);
+    }
     Some(made)
 }
 
@@ -76,6 +95,7 @@ fn distributor(doc: &DistributorDoc) -> Distributor {
     let mut known = Distributor::default();
     known.rotor = doc.rotor.map(|word| word.0);
     known.lobes = doc.lobes;
+    known.cam = doc.cam.map(|word| word.0);
     known.clamp = doc.clamp.map(|length| length.0);
     known
 }
@@ -85,6 +105,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
     use IgnitionPlace as P;
     match place {
         P::Distributor => "/distributor".into(),
+        P::Contacts(field) => contacts::pointer(field),
         _ => String::new(),
     }
 }

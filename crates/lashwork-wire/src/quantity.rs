@@ -4,6 +4,7 @@ use crate::json::Json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Read;
+use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
     AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
     DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Inductance, Lash, Length,
@@ -59,6 +60,8 @@ written! {
     CrankSpeed, "CrankSpeed", "900 rpm", ("rpm", 900.0);
     DistributorSpeed, "DistributorSpeed", "450 rpm", ("rpm", 450.0);
     ContactGap, "ContactGap", "0.40 mm", ("mm", 0.4);
+    DwellShown, "Dwell", "60 deg", ("deg", 60.0);
+    DwellChange, "DwellChange", "1 deg", ("deg", 1.0);
     PlugGap, "PlugGap", "0.60 mm", ("mm", 0.6);
     PistonTravel, "PistonTravel", "2.5 mm", ("mm", 2.5);
     Resistance, "Resistance", "3.2 ohm", ("ohm", 3.2);

@@ -200,6 +200,26 @@ fn compare(
     }
 }
 
+/// Compares with all sets of at most so many stops on a grid that has every edge, and every half way
+/// between two of them, on it.
+fn any_angle_as_on_a_grid(case: &Case, steps: u32, most: usize) -> Result<(), TestCaseError> {
+    let grid: Vec<CyclePosition> = (0..steps)
+        .map(|i| at(f64::from(i) * 720.0 / f64::from(steps)))
+        .collect();
+    let engine = case.engine();
+    let train = case.train(&engine);
+    let from = case.from.map(at);
+    let plan = train.fewest_stops(&StoppingPoints::AnyAngle, from);
+    sound(&train, &plan, &case.sides)?;
+    if plan.stops.len() <= most && can_be_tried(&plan, &case.sides) {
+        match best_of_all(&train, &grid, from, &case.sides) {
+            Some(tried) => agree(Cost::of(&plan), tried)?,
+            None => prop_assert!(plan.stops.is_empty()),
+        }
+    }
+    Ok(())
+}
+
 proptest! {
     #[test]
     fn dead_centres_as_if_everything_were_tried(case in cases(4, 0.0)) {
@@ -225,24 +245,21 @@ proptest! {
         compare(&case, &places, &places.positions(&case.engine()))?;
     }
 
-    /// All edges lie on steps of 60 degrees; half steps are tried as well.
+    /// All edges lie on steps of 60 degrees, so a margin is none or a comfortable one; half steps are
+    /// tried as well.
     #[test]
     fn any_angle_as_if_every_half_step_were_tried(case in cases(4, 60.0)) {
-        let grid: Vec<CyclePosition> = (0..24).map(|i| at(f64::from(i) * 30.0)).collect();
-        let engine = case.engine();
-        let train = case.train(&engine);
-        let from = case.from.map(at);
-        let plan = train.fewest_stops(&StoppingPoints::AnyAngle, from);
-        sound(&train, &plan, &case.sides)?;
-        if plan.stops.len() <= 3 && can_be_tried(&plan, &case.sides) {
-            match best_of_all(&train, &grid, from, &case.sides) {
-                Some(tried) => agree(Cost::of(&plan), tried)?,
-                None => prop_assert!(plan.stops.is_empty()),
-            }
-        }
+        any_angle_as_on_a_grid(&case, 24, 3)?;
     }
 
-    /// Any angle needs no more stops than dead centres, and turns no farther with as many.
+    /// All edges lie on steps of 20 degrees, so that margins of 10 and 20 can be the most there are.
+    #[test]
+    fn any_angle_with_less_than_a_comfortable_margin_too(case in cases(4, 20.0)) {
+        any_angle_as_on_a_grid(&case, 72, 2)?;
+    }
+
+    /// Any angle needs no more stops than dead centres, leaves no less margin with as many, up to a
+    /// comfortable one, and turns no farther for as much.
     #[test]
     fn more_places_never_cost_more(case in cases(8, 0.0)) {
         let engine = case.engine();
@@ -255,7 +272,11 @@ proptest! {
         if few.unreachable.len() == any.unreachable.len() {
             prop_assert!(any.stops.len() <= few.stops.len());
             if any.stops.len() == few.stops.len() {
-                prop_assert!((any.total_turn - few.total_turn).degrees() <= SAME + ROUNDING);
+                let [more, less] = [&any, &few].map(|plan| Cost::of(plan).margin.min(30.0));
+                prop_assert!(more >= less - ROUNDING);
+                if more <= less + ROUNDING {
+                    prop_assert!((any.total_turn - few.total_turn).degrees() <= SAME + ROUNDING);
+                }
             }
         }
     }
@@ -297,6 +318,44 @@ fn one_stop_at_any_angle_is_centred() {
         100.0,
         epsilon = ROUNDING
     );
+}
+
+/// Of two stops in a four, each valve may be off by 80 at the dead centres, a turn apart. An hour of the
+/// clock is enough: stopping 50 later first and 50 earlier then saves 100 of turning.
+#[test]
+fn at_any_angle_a_comfortable_margin_is_kept_and_turning_saved() {
+    let engine = engine(&[1, 3, 4, 2], &[0; 4], Intervals::Even);
+    let train = ValveTrain::new(&engine, &CamEvents::assumed(), deg(20.0), 1, 1).unwrap();
+    let at_centres = train.fewest_stops(&StoppingPoints::DeadCentres, None);
+    let anywhere = train.fewest_stops(&StoppingPoints::AnyAngle, None);
+    for (plan, turning, margin) in [(at_centres, 360.0, 80.0), (anywhere, 260.0, 30.0)] {
+        let cost = Cost::of(&plan);
+        assert_eq!(cost.stops, 2);
+        assert_abs_diff_eq!(cost.turning, turning, epsilon = ROUNDING);
+        assert_abs_diff_eq!(cost.margin, margin, epsilon = ROUNDING);
+    }
+}
+
+/// One stop serves both valves, and the mark that comes next leaves 5 degrees: too little to be sure of.
+/// The other one leaves 20, and is worth turning on for; with 30 and 45 the next mark would do.
+#[test]
+fn the_larger_margin_goes_before_less_turning_as_far_as_it_is_of_use() {
+    let engine = even(1);
+    let d = [20.0, 60.0, 60.0, 20.0].map(deg);
+    let cam = CamEvents::new(d[0], d[1], d[2], d[3]).unwrap();
+    // With a guard of 20 the intake is readable from 620 to 320 and the exhaust from 400 to 100.
+    for (guard, marks, chosen, margin) in [
+        (100.0, [15.0, 0.0], 0.0, 20.0),
+        (75.0, [15.0, 0.0], 15.0, 30.0),
+    ] {
+        let train = ValveTrain::new(&engine, &cam, deg(guard), 1, 1).unwrap();
+        let marks = marks.map(|m| Mark::new(format!("{m}"), at(0.0), deg(m)).unwrap());
+        let places = StoppingPoints::Marks(Marks::new(marks.to_vec()).unwrap());
+        let plan = train.fewest_stops(&places, Some(at(10.0)));
+        assert_eq!(plan.stops.len(), 1);
+        assert_abs_diff_eq!(plan.stops[0].position.degrees(), chosen, epsilon = ROUNDING);
+        assert_abs_diff_eq!(Cost::of(&plan).margin, margin, epsilon = ROUNDING);
+    }
 }
 
 /// Twin-row radials fire evenly, odd numbers in front, even behind.

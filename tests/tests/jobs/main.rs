@@ -1,5 +1,6 @@
 //! Whole jobs and their documents, the diagnosis and the place of the crank.
 
+mod as_left;
 mod conformance;
 mod crank_check;
 mod diagnosis_laws;

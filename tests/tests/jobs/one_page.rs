@@ -6,6 +6,7 @@
     reason = "a page that does not hold what it must is a broken test"
 )]
 
+use lashwork::job::BearsOn;
 use lashwork::job::clearance::ClearanceReport;
 use lashwork_tests::refusals::{example, put};
 use serde_json::{Value, json};
@@ -95,4 +96,46 @@ fn shims_are_changed_stop_by_stop_with_their_cautions() {
         .filter(|line| line.contains(": lift out "))
         .count();
     assert_eq!(steps, plan.moves.len());
+}
+
+/// Parts may be called anything, also what reads like a temperature.
+#[test]
+fn the_head_shows_temperatures_and_no_parts() {
+    let mut document = example("inline-four.json");
+    let part = "/clearance/metal/parts/0/part";
+    put(&mut document, part, json!("iron at the front"));
+    let (sheet, found) = page(&document);
+    assert!(!sheet.contains("at the front"), "{sheet}");
+    assert!(sheet.contains("\nblock at 25 C (u 2 K)\n"), "{sheet}");
+    let all = found.warmth.temperatures;
+    assert_eq!(all.len(), 1);
+    assert_eq!(all[0].name.as_deref(), Some("block"));
+    assert!((all[0].temperature.celsius() - 25.0).abs() < 1e-9);
+    assert!((all[0].uncertainty_k - 2.0).abs() < 1e-12);
+    assert_eq!(all[0].valves, None);
+}
+
+/// What the page tells of its assumptions is what the report says a verdict or a place hangs on.
+#[test]
+fn the_page_tells_the_assumptions_that_bear_on_a_verdict_or_a_place() {
+    for name in ["inline-four.json", "radial-nine.json", "v-eight-shims.json"] {
+        let bytes = example(name).to_string();
+        let report = lashwork_wire::report(bytes.as_bytes()).expect("a report");
+        // Words only: the page breaks its lines.
+        let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let page = words(&report.sheet());
+        for one in &report.assumptions {
+            let told = page.contains(&words(&format!("- {}", one.text)));
+            assert_eq!(told, one.bears_on != BearsOn::Other, "{name}: {}", one.code);
+        }
+        let bears = |code: &str, on: BearsOn| {
+            let mut all = report.assumptions.iter().filter(|a| a.code == code);
+            assert!(all.all(|a| a.bears_on == on), "{name}: {code}");
+        };
+        bears("feeler.hand", BearsOn::Verdict);
+        bears("tolerance.rule", BearsOn::Verdict);
+        bears("valve.events", BearsOn::Place);
+        bears("valve.start", BearsOn::Place);
+        bears("adjust.sense", BearsOn::Other);
+    }
 }

@@ -103,7 +103,11 @@ fn a_rust_caller_is_told_what_was_assumed() {
         number: 1,
     };
     let found = AsFound::new("0.18 mm goes, 0.22 mm does not".parse().unwrap());
-    let readings = vec![ValveReading { valve, found }];
+    let readings = vec![ValveReading {
+        valve,
+        found,
+        left: None,
+    }];
     let asked = asked(vec![book]).with_readings(readings);
     let request = Request::new(Engine::inline_four_stroke(&[1]).unwrap()).with_clearance(asked);
     let report = run(&request).unwrap();

@@ -35,8 +35,12 @@ parts! {
         shim: Option<Q<ShimThickness>>,
         /// Standard uncertainty of its thickness.
         shim_uncertainty: Option<Q<Marked>>,
+        /// What the valve read after it was set; judged beside what was found, and of no weight in what
+        /// all readings say together. A hollow is still there unless another one is stated, a shim is the
+        /// one fitted then.
+        left: Option<FoundDoc>,
     }
-    /// What was found at the one valve of a quick check: `goes` and/or `refuses`, or `drags`, or
+    /// What was found at one valve, without its name: `goes` and/or `refuses`, or `drags`, or
     /// `nothing_goes`, or `everything_goes`. Several leaves are a stack.
     FoundDoc {
         goes: Option<Vec<Q<Marked>>>,
@@ -59,9 +63,9 @@ parts! {
 }
 
 impl ReadingDoc {
-    /// What was found, without the valve.
-    fn found(self) -> FoundDoc {
-        FoundDoc {
+    /// What was found, without the valve, and what it read after it was set.
+    fn found(self) -> (FoundDoc, Option<FoundDoc>) {
+        let found = FoundDoc {
             goes: self.goes,
             refuses: self.refuses,
             drags: self.drags,
@@ -72,7 +76,8 @@ impl ReadingDoc {
             hollow: self.hollow,
             shim: self.shim,
             shim_uncertainty: self.shim_uncertainty,
-        }
+        };
+        (found, self.left)
     }
 }
 
@@ -90,10 +95,14 @@ pub(super) fn all(
         if let Some(doc) = part.take(None, problems) {
             let named = (doc.cylinder.as_str(), doc.valve.0, doc.number);
             let valve = valve(named, engine, valves, &place, problems);
-            let found = doc.found();
-            let found = leaves.and_then(|set| as_found(&found, set, &place, problems));
+            let (found, left) = doc.found();
+            let Some(set) = leaves else { continue };
+            let found = as_found(&found, set, &place, problems);
+            let after = format!("{place}/left");
+            let left = left.map(|left| as_found(&left, set, &after, problems));
             if let (Some(valve), Some(found)) = (valve, found) {
-                made.push(ValveReading { valve, found });
+                let left = left.flatten();
+                made.push(ValveReading { valve, found, left });
             }
         }
     }

@@ -83,7 +83,9 @@ impl<'s> Aim<'s> {
         // Which shim is best is asked elsewhere, of all valves together.
         let target = match setting.adjuster {
             Adjuster::Shim { .. } => Target::printed(setting)?,
-            _ => target(setting, &|aim| after(aim).map(|after| after.set))?,
+            _ => target(setting, found.in_inches(), &|aim| {
+                after(aim).map(|after| after.set)
+            })?,
         };
         let feel_more = LashChange::from_mm(setting.warmth().mm() - hollow)?;
         // What leaves cannot feel now is not set now.

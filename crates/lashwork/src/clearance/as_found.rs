@@ -1,4 +1,4 @@
-//! What was found at one valve, as taken.
+//! What was found at one valve, as taken: before it is set, or after.
 
 use crate::feeler::{FeelerError, GaugeUse, Hollow, Reading, ReadingEstimate};
 use crate::quantity::{LengthUnit, Marked, ShimThickness};
@@ -6,7 +6,7 @@ use crate::tolerance::Uncertainty;
 use alloc::format;
 use alloc::string::{String, ToString};
 
-/// What was found at one valve, as taken.
+/// What was found at one valve, as taken: before it is set, or after.
 ///
 /// ```
 /// use lashwork::clearance::AsFound;
@@ -47,6 +47,31 @@ impl AsFound {
             shim: None,
             shim_uncertainty: None,
             shown_in: None,
+        }
+    }
+
+    /// The same for a valve that was set after `before` was found: a hollow in its pad is still there unless
+    /// another one is stated.
+    ///
+    /// ```
+    /// use lashwork::clearance::AsFound;
+    /// use lashwork::feeler::{Hollow, Leaf, Reading, Stack};
+    /// use lashwork::quantity::Marked;
+    /// let leaf = |text| -> Result<_, Box<dyn std::error::Error>> {
+    ///     Ok(Stack::new(vec![Leaf::new(Marked::parse(text)?)])?)
+    /// };
+    /// let mut found = AsFound::new(Reading::goes(leaf("0.10 mm")?));
+    /// let (depth, uncertainty) = (Marked::parse("0.03 mm")?, Marked::parse("0.01 mm")?);
+    /// found.hollow = Some(Hollow { depth, uncertainty });
+    /// let left = AsFound::new(Reading::goes(leaf("0.15 mm")?)).set_after(&found);
+    /// assert_eq!(left.words(), "0.15 mm goes; a hollow of 0.03 mm is added");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn set_after(self, before: &Self) -> Self {
+        Self {
+            hollow: self.hollow.or(before.hollow),
+            ..self
         }
     }
 

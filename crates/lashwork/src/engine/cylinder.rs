@@ -76,6 +76,7 @@ impl fmt::Display for CylinderLabel {
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(transparent)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 pub struct CylinderIndex(usize);
 
 impl CylinderIndex {

@@ -1,7 +1,8 @@
 //! The quantities of ignition that are estimated and have printed limits.
 
 use crate::quantity::{
-    Advance, Capacitance, ContactGap, Marked, PlugGap, QuantityError, Resistance, Voltage,
+    AbsolutePressure, Advance, Capacitance, ContactGap, CrankSpeed, Current, Energy, Inductance,
+    Marked, PlugGap, QuantityError, Resistance, Voltage,
 };
 use crate::tolerance::{DecisionRule, HasLimits, InMillimetres, Measurand};
 
@@ -62,6 +63,11 @@ measurand! {
     Resistance, "ohm", 1e8, ohms, from_ohms;
     Voltage, "V", 1e5, volts, from_volts;
     Capacitance, "uF", 1e3, microfarads, from_microfarads;
+    Current, "A", 1e3, amperes, from_amperes;
+    Inductance, "mH", 1e5, millihenries, from_millihenries;
+    Energy, "mJ", 1e8, millijoules, from_millijoules;
+    CrankSpeed, "rpm", 1e4, rpm, from_rpm;
+    AbsolutePressure, "kPa", 1e5, kilopascals, from_kilopascals;
 }
 
 /// Too early a spark knocks and holes a piston, too late a one runs hot and weak: the early side is

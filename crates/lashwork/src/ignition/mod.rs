@@ -23,9 +23,11 @@
 //!
 //! [`Advance`]: crate::quantity::Advance
 
+mod aim;
 pub mod breaker;
 pub mod electrics;
 pub mod evenness;
+mod known;
 pub mod leads;
 pub mod magneto;
 mod measured;

@@ -13,6 +13,22 @@ pub struct Assumption {
     pub code: String,
     /// What was assumed, with values.
     pub text: String,
+    /// What may hang on it.
+    pub bears_on: BearsOn,
+}
+
+/// What may hang on an assumption.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+#[non_exhaustive]
+pub enum BearsOn {
+    /// What a reading is judged to be.
+    Verdict,
+    /// Where the crank is stopped for a valve.
+    Place,
+    /// Neither: an amount, an order of work, a finding.
+    Other,
 }
 
 /// The assumptions of one run, each once.
@@ -20,11 +36,26 @@ pub struct Assumption {
 pub(super) struct Assumptions(Vec<Assumption>);
 
 impl Assumptions {
-    /// Notes one.
+    /// Notes one on which neither a verdict nor a place hangs.
     pub(super) fn add(&mut self, code: &str, text: impl Into<String>) {
+        self.note(code, text.into(), BearsOn::Other);
+    }
+
+    /// Notes one that could change what a reading is judged to be.
+    pub(super) fn bears_on_verdict(&mut self, code: &str, text: impl Into<String>) {
+        self.note(code, text.into(), BearsOn::Verdict);
+    }
+
+    /// Notes one that could change where the crank is stopped for a valve.
+    pub(super) fn bears_on_place(&mut self, code: &str, text: impl Into<String>) {
+        self.note(code, text.into(), BearsOn::Place);
+    }
+
+    fn note(&mut self, code: &str, text: String, bears_on: BearsOn) {
         self.0.push(Assumption {
             code: code.to_string(),
-            text: text.into(),
+            text,
+            bears_on,
         });
     }
 

@@ -27,7 +27,7 @@ mod sheet;
 mod text;
 mod units;
 
-pub use assumptions::Assumption;
+pub use assumptions::{Assumption, BearsOn};
 pub use engine::answer::{CamRingReport, DeadCentreReport, EngineReport, FiringReport};
 pub use machine::{FiredBy, Machine, StandsIn, StartedBy};
 pub use place::Place;

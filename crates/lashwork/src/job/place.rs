@@ -34,6 +34,12 @@ pub enum Place {
     ReadingShim(usize),
     /// The uncertainty of that shim.
     ReadingShimUncertainty(usize),
+    /// What a valve read after it was set.
+    Left(usize),
+    /// The shim that was fitted then.
+    LeftShim(usize),
+    /// The uncertainty of that shim.
+    LeftShimUncertainty(usize),
     /// The metal's temperatures and rules.
     Metal,
     /// How the metal cools.
@@ -70,6 +76,11 @@ impl fmt::Display for Place {
             Self::ReadingShim(i) => write!(f, "the shim of reading {}", nth(i)),
             Self::ReadingShimUncertainty(i) => {
                 write!(f, "the shim uncertainty of reading {}", nth(i))
+            }
+            Self::Left(i) => write!(f, "reading {} as left", nth(i)),
+            Self::LeftShim(i) => write!(f, "the shim of reading {} as left", nth(i)),
+            Self::LeftShimUncertainty(i) => {
+                write!(f, "the shim uncertainty of reading {} as left", nth(i))
             }
             Self::Metal => f.pad("the metal"),
             Self::Cooling => f.pad("the cooling"),

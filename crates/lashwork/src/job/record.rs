@@ -22,6 +22,8 @@ use serde::Serialize;
 pub struct Record {
     /// The date.
     pub date: Option<String>,
+    /// The machine that the engine stands in, as its owner calls it.
+    pub machine: Option<String>,
     /// Hours run.
     pub hours: Option<String>,
     /// Distance run.
@@ -37,6 +39,7 @@ impl Record {
     pub(super) fn line(&self) -> String {
         let parts = [
             ("date", &self.date),
+            ("machine", &self.machine),
             ("run", &self.hours),
             ("distance", &self.distance),
             ("gauge", &self.gauge),

@@ -56,6 +56,7 @@ impl Request {
             note: None,
             record: Record {
                 date: None,
+                machine: None,
                 hours: None,
                 distance: None,
                 gauge: None,

@@ -40,6 +40,7 @@ use alloc::vec::Vec;
 /// let mut read = ValveReading {
 ///     valve: ValveId { cylinder: CylinderIndex::new(0), kind: ValveKind::Intake, number: 1 },
 ///     found: AsFound::new(Reading::between(one(leaves[0])?, one(leaves[1])?)?),
+///     left: None,
 /// };
 /// let asked = Clearance::new(vec![book], LeafSet::new(leaves.to_vec())?);
 /// let engine = Engine::inline_four_stroke(&[1]).map_err(|refused| format!("{refused:?}"))?;

@@ -17,6 +17,7 @@
 
 mod advance;
 mod angle;
+mod brief_time;
 mod conversion;
 mod elapsed;
 mod electric;
@@ -39,6 +40,7 @@ pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, MagnetoAngle,
     ScrewAngle,
 };
+pub use brief_time::BriefTime;
 pub use conversion::TemperatureUnit;
 pub use elapsed::Elapsed;
 pub use electric::{Capacitance, Current, Energy, Inductance, Resistance, Voltage};

@@ -1,11 +1,11 @@
 //! What a quantity looks like in a report, for the schema of it; it must say what `Serialize` writes.
 
 use super::{
-    AbsolutePressure, Advance, CamAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
-    CyclePosition, DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy,
-    GaugePressure, Inductance, Lash, LashChange, Length, MagnetoAngle, Marked, Nominal,
-    PistonTravel, PlugGap, Resistance, ScrewAngle, ScrewTravel, ShimThickness, Temperature,
-    TemperatureDifference, Vacuum, Voltage,
+    AbsolutePressure, Advance, BriefTime, CamAngle, Capacitance, ContactGap, CrankAngle,
+    CrankSpeed, Current, CyclePosition, DistributorAdvance, DistributorAngle, DistributorSpeed,
+    Elapsed, Energy, GaugePressure, Inductance, Lash, LashChange, Length, MagnetoAngle, Marked,
+    Nominal, PistonTravel, PlugGap, Resistance, ScrewAngle, ScrewTravel, ShimThickness,
+    Temperature, TemperatureDifference, Vacuum, Voltage,
 };
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -46,6 +46,8 @@ written_as! {
     Kelvin { kelvin: f64 } of TemperatureDifference;
     /// A time, in minutes.
     Minutes { minutes: f64 } of Elapsed;
+    /// A time, in milliseconds.
+    Milliseconds { milliseconds: f64 } of BriefTime;
     /// An ignition point, in degrees before top dead centre; negative after it.
     DegreesBeforeTdc { deg_btdc: f64 } of Advance, DistributorAdvance;
     /// A speed, in revolutions a minute.

@@ -19,9 +19,9 @@ use crate::engine::{CylinderIndex, SAME_PLACE};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 
-/// Well inside the window, in crank degrees to its nearer edge: twice the least margin of a plan that
-/// is recommended, as the top of a lift is seen no better than a mark. This library's choice.
-const WELL_INSIDE: f64 = 2.0 * StopPlan::LEAST_MARGIN.degrees();
+/// Well inside the window, in crank degrees to its nearer edge: the top of a lift is seen no better than
+/// a mark.
+const WELL_INSIDE: f64 = StopPlan::COMFORTABLE_MARGIN.degrees();
 
 /// A valve that may be watched.
 #[derive(Clone, Copy)]

@@ -157,8 +157,9 @@ pub struct StopPlan {
     pub smallest_margin: Option<CrankAngle>,
     /// Valves no stop serves.
     pub unreachable: Vec<Unreachable>,
-    /// Whether no plan of the method costs less. The fewest stops are exact in stops and turning always;
-    /// in changes of side and margin they are not if the search for them would have been too long.
+    /// Whether no plan of the method costs less. The fewest stops are exact in stops, margin up to a
+    /// comfortable one and turning always; in changes of side, and in margin beyond that, they are not if
+    /// the search for them would have been too long.
     pub exact: bool,
 }
 
@@ -171,4 +172,14 @@ impl StopPlan {
     /// assert_eq!(StopPlan::LEAST_MARGIN.degrees(), 15.0);
     /// ```
     pub const LEAST_MARGIN: CrankAngle = CrankAngle::of_degrees::<15>();
+
+    /// The margin past which more is of no use, in crank degrees: twice [`StopPlan::LEAST_MARGIN`], one
+    /// hour of a clock. Among the plans with the fewest stops those that leave at least so much are equal,
+    /// and the turning decides between them. This library's choice.
+    ///
+    /// ```
+    /// use lashwork::valve::StopPlan;
+    /// assert_eq!(StopPlan::COMFORTABLE_MARGIN.degrees(), 30.0);
+    /// ```
+    pub const COMFORTABLE_MARGIN: CrankAngle = CrankAngle::of_degrees::<30>();
 }

@@ -1,5 +1,6 @@
 //! What stands in for what is not stated of cam, rocker and rule.
 
+use super::request::Clearance;
 use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::engine::ASSUMED_ROCKER_RATIO;
@@ -40,7 +41,7 @@ pub(super) fn band(
             Printed::Range => "tolerance.set-to",
             _ => "tolerance.set-band",
         };
-        assumptions.add(code, format!("{whose} prints{of} {taken}"));
+        assumptions.bears_on_verdict(code, format!("{whose} prints{of} {taken}"));
     }
 }
 
@@ -52,7 +53,7 @@ pub(super) fn pads<'f>(
 ) {
     let has_pad = !matches!(adjuster, Adjuster::Shim { .. });
     if has_pad && found.any(|found| found.hollow.is_none()) {
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "feeler.hollow",
             "pads taken as flat: a hollow worn into a rocker pad or valve tip is bridged by the leaf, and \
              the gap is then wider by its depth",
@@ -61,14 +62,9 @@ pub(super) fn pads<'f>(
 }
 
 /// The cam events at the lash the books set, or wide ones.
-pub(super) fn events(
-    stated: Option<CamEvents>,
-    books: &[Specification],
-    inches: bool,
-    assumptions: &mut Assumptions,
-) -> CamEvents {
-    let Some(stated) = stated else {
-        assumptions.add(
+pub(super) fn events(asked: &Clearance, inches: bool, assumptions: &mut Assumptions) -> CamEvents {
+    let Some(stated) = asked.events else {
+        assumptions.bears_on_place(
             "valve.events",
             "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
              taken, wider than usual",
@@ -76,8 +72,8 @@ pub(super) fn events(
         return CamEvents::assumed();
     };
     let events = stated.at_running_lash(
-        running(books, ValveKind::Intake),
-        running(books, ValveKind::Exhaust),
+        running(&asked.specifications, ValveKind::Intake),
+        running(&asked.specifications, ValveKind::Exhaust),
     );
     let text = match stated.holds_at() {
         None => Some(format!(
@@ -88,7 +84,7 @@ pub(super) fn events(
         Some(_) => corrected(&events, inches),
     };
     if let Some(text) = text {
-        assumptions.add("valve.events-at", text);
+        assumptions.bears_on_place("valve.events-at", text);
     }
     events
 }
@@ -144,7 +140,7 @@ pub(super) fn rule(stated: Option<DecisionRule>, assumptions: &mut Assumptions) 
     stated.unwrap_or_else(|| {
         let rule = Lash::USUAL_RULE;
         let words = rule_words(rule.name());
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "tolerance.rule",
             format!("decision rule not stated; taken: {words}"),
         );

@@ -54,7 +54,7 @@ impl<'r> Metals<'r> {
     /// One rule for both kinds of valve.
     pub(in crate::job) fn assume(self, shown: Shown, assumptions: &mut Assumptions) {
         if self.exhaust.is_none() && self.intake.has_rule() {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "thermal.one-for-both",
                 format!(
                     "one rule taken for intake and exhaust valves: an exhaust valve of austenitic steel \

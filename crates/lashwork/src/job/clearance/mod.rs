@@ -26,7 +26,8 @@ pub use crank::answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
 pub use one_valve::{OneValve, OneValveReport};
-pub use readings::answer::{FirstLeafReport, JudgedReport, LockingReport, ValveReport};
+pub use readings::answer::{FirstLeafReport, JudgedReport, LeftReport, LockingReport, ValveReport};
+pub(in crate::job) use readings::assume as assume_leaves;
 pub use readings::{MAX_JUDGEMENTS, ValveReading};
 pub use report::ClearanceReport;
 pub use request::Clearance;
@@ -45,7 +46,8 @@ pub use together::answer::{
     DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
 };
 pub use warmth::answer::{
-    ComparisonReport, CoolingReport, LashCurve, LashPoint, WaitReport, WarmthReport,
+    ComparisonReport, CoolingReport, LashCurve, LashPoint, TemperatureReport, WaitReport,
+    WarmthReport,
 };
 pub use warmth::ask::{Cooling, LashTable, WarmQuestions};
 
@@ -89,12 +91,7 @@ fn worked_out(
     let mut problems = Vec::new();
     assume(asked, known, assumptions);
     let (events, guard, rule) = (
-        assumed::events(
-            asked.events,
-            &asked.specifications,
-            shown.inches,
-            assumptions,
-        ),
+        assumed::events(asked, shown.inches, assumptions),
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );
@@ -126,7 +123,7 @@ fn worked_out(
     let valves = train.as_ref().map(ValveTrain::valves);
     let list = valves.as_deref();
     let mut reads = readings::judged(&asked.readings, list, &candidates, judging, &mut problems);
-    let felt = reads.iter().map(|read| &read.felt);
+    let felt = reads.iter().flat_map(Read::estimates);
     readings::assume(felt, shown.inches, assumptions);
     let held = held(&candidates);
     let warmth = warmth::report(metals, &asked.warmth, &held, shown, &mut problems);
@@ -175,10 +172,7 @@ fn worked_out(
     let told = |read| valve_report(read, &candidates, names, &stop_work, &odd);
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
-        specifications: books
-            .iter()
-            .map(|book| books::report(book, shown))
-            .collect(),
+        specifications: books::reports(&books, shown),
         disagreements: books::all_disagreements(&books, shown),
         crank_check,
         stops,
@@ -219,6 +213,9 @@ fn shown_in(asked: &Clearance, length: Option<ShownLength>) -> Option<Clearance>
     let mut shown = asked.clone();
     for reading in &mut shown.readings {
         reading.found.shown_in = Some(unit);
+        if let Some(left) = &mut reading.left {
+            left.shown_in = Some(unit);
+        }
     }
     Some(shown)
 }
@@ -340,6 +337,12 @@ fn valve_report(
 ) -> ValveReport {
     let mut report = readings::report(read, candidates, names);
     let settle = stop_work::settle(stop_work, read.reading.valve);
+    let after = report.left.as_mut().map(|left| &mut left.judged);
+    if let Some(advice) = &settle {
+        for judged in after.into_iter().flatten() {
+            judged.advice = advice.clone();
+        }
+    }
     let odd = odd.iter().find(|(valve, _)| *valve == read.reading.valve);
     for judged in &mut report.judged {
         match (&settle, odd) {
@@ -432,7 +435,7 @@ const BURNS_FROM: f64 = 45.0;
 
 /// What is done to the valves, for the cautions.
 pub(super) fn valve_work(asked: &Clearance) -> ValveWork {
-    let found = asked.readings.iter().map(|r| &r.found);
+    let found = asked.readings.iter().flat_map(ValveReading::taken);
     let work = work(&asked.adjuster, &asked.metal, found);
     let hot_book = asked
         .specifications

@@ -2,7 +2,7 @@
 
 use super::assumed::{band, pads, ratio, rule};
 use super::readings::answer::JudgedReport;
-use super::readings::{assume, check_shim, judged_report, locking};
+use super::readings::{as_found, assume, check_shim, judged_report, locking};
 use super::{books, shims, warmth, work};
 use crate::adjust::Adjuster;
 use crate::clearance::{AsFound, Setting, judge};
@@ -140,7 +140,7 @@ impl OneValve {
         let mut assumptions = Assumptions::default();
         self.assume(shown, &mut assumptions);
         let rule = rule(self.rule, &mut assumptions);
-        check_shim(&self.adjuster, &self.found, 0)?;
+        check_shim(&self.adjuster, &self.found, &as_found(0))?;
         let metals = [Some(&self.metal)];
         shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, metals)?;
         let reference = self.holds_at();
@@ -206,7 +206,7 @@ impl OneValve {
     fn assume(&self, shown: Shown, assumptions: &mut Assumptions) {
         books::assume(self.holds_at(), WHOSE, shown, assumptions);
         if self.gauge_use.is_none() && self.found.reading.has_stack() {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "feeler.stack",
                 "how leaf tolerances add in a stack not stated: worst case taken",
             );

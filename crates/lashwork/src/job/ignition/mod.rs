@@ -8,6 +8,8 @@
 //! in `report` below, which notes its standing before the next question asks what comes before it.
 
 mod advice;
+mod cam;
+mod contacts;
 mod judged;
 mod order;
 mod place;
@@ -16,9 +18,12 @@ mod request;
 pub(in crate::job) mod sheet;
 
 pub use advice::IgnitionAdvice;
+pub use contacts::{
+    Contacts, ContactsReport, DwellRead, OtherScaleReport, PrintedPair, SparkShiftReport,
+};
 pub use judged::MeasuredReport;
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
-pub use place::IgnitionPlace;
+pub use place::{ContactsField, IgnitionPlace};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
 
@@ -39,7 +44,7 @@ pub(super) fn report(
     asked: &Ignition,
     known: Known<'_>,
     valves: Option<&ClearanceReport>,
-    _assumptions: &mut Assumptions,
+    assumptions: &mut Assumptions,
 ) -> Result<IgnitionReport, Vec<Problem>> {
     let mut problems = Vec::new();
     if known.fired_by == Some(FiredBy::Diesel) {
@@ -52,11 +57,30 @@ pub(super) fn report(
     }
     let mut order = Order::default();
     order.note(IgnitionStep::Valves, valves_standing(asked.valves, valves));
+    let contacts = asked.contacts.as_ref().and_then(|contacts| {
+        let before = order.before(IgnitionStep::Contacts);
+        let distributor = &asked.distributor;
+        contacts::report(
+            contacts,
+            known,
+            distributor,
+            &before,
+            assumptions,
+            &mut problems,
+        )
+    });
+    if let Some(found) = &contacts {
+        order.note(IgnitionStep::Contacts, contacts::standing(found));
+    }
     if !problems.is_empty() {
         return Err(problems);
     }
     let (stop_work, steps) = order.told();
-    Ok(IgnitionReport { stop_work, steps })
+    Ok(IgnitionReport {
+        stop_work,
+        steps,
+        contacts,
+    })
 }
 
 /// Where the valve clearances stand: by what the clearance section found, else by what is stated.

@@ -1,5 +1,6 @@
 //! What the ignition step answers.
 
+use super::contacts::ContactsReport;
 use super::order::{IgnitionStopReport, StepReport};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -13,4 +14,6 @@ pub struct IgnitionReport {
     pub stop_work: Vec<IgnitionStopReport>,
     /// Where each step stands, in the order of work.
     pub steps: Vec<StepReport>,
+    /// The contacts, if they were asked for.
+    pub contacts: Option<ContactsReport>,
 }

@@ -1,6 +1,8 @@
 //! What the ignition step needs to know, in typed values.
 
+use super::contacts::Contacts;
 use crate::engine::Sense;
+use crate::ignition::breaker::CamSpeed;
 use crate::quantity::Length;
 
 /// Ignition: what the distributor is like, and a field for each question.
@@ -20,6 +22,8 @@ pub struct Ignition {
     pub distributor: Distributor,
     /// Whether the valve clearances are settled; what the clearance section found goes before it.
     pub valves: Option<Settled>,
+    /// The contacts: gap and dwell.
+    pub contacts: Option<Contacts>,
 }
 
 /// Whether a step that comes before was settled.
@@ -47,6 +51,8 @@ pub struct Distributor {
     pub rotor: Option<Sense>,
     /// Lobes of its cam; as many as cylinders if not stated.
     pub lobes: Option<u8>,
+    /// What turns that cam; once in a cycle if not stated.
+    pub cam: Option<CamSpeed>,
     /// Diameter of the body where it is clamped, so that a turn of it can be measured along it.
     pub clamp: Option<Length>,
 }
@@ -57,6 +63,15 @@ impl Ignition {
     pub fn with_distributor(self, distributor: Distributor) -> Self {
         Self {
             distributor,
+            ..self
+        }
+    }
+
+    /// With what was read of the contacts.
+    #[must_use]
+    pub fn with_contacts(self, contacts: Contacts) -> Self {
+        Self {
+            contacts: Some(contacts),
             ..self
         }
     }

@@ -1,5 +1,6 @@
 //! The ignition section of the sheet, in the order of work.
 
+use super::contacts;
 use super::order::Standing;
 use super::report::IgnitionReport;
 use crate::job::page::wrap;
@@ -20,5 +21,8 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
         };
         let lead = format!("{:2} [{mark}] ", i + 1);
         wrap::write(out, &lead, &format!("{}: {}", step.step.word(), step.text));
+    }
+    if let Some(found) = &report.contacts {
+        contacts::sheet::write(out, found);
     }
 }

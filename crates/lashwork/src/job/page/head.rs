@@ -33,12 +33,8 @@ pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) 
     for book in found.specifications.iter().filter(may_apply) {
         specification(out, book, report.units);
     }
-    let temperatures = found
-        .warmth
-        .metal
-        .iter()
-        .filter(|line| line.contains(" at "));
-    let temperatures: Vec<&str> = temperatures.map(String::as_str).collect();
+    let temperatures = found.warmth.temperatures.iter();
+    let temperatures: Vec<&str> = temperatures.map(|one| one.text.as_str()).collect();
     if !temperatures.is_empty() {
         wrap::write(out, "", &temperatures.join("; "));
     }
@@ -62,6 +58,7 @@ fn record(out: &mut String, number: Option<u64>, record: &Record) {
     let number = number.map(|n| format!("{n}"));
     let parts = [
         ("Engine no.", number.as_ref()),
+        ("machine", record.machine.as_ref()),
         ("date", record.date.as_ref()),
         ("run", record.hours.as_ref().or(record.distance.as_ref())),
         ("gauge", record.gauge.as_ref()),
@@ -69,7 +66,7 @@ fn record(out: &mut String, number: Option<u64>, record: &Record) {
     ];
     let said = parts.map(|(word, said)| match said {
         Some(text) => format!("{word} {text}"),
-        None => format!("{word} ____________"),
+        None => format!("{word} _________"),
     });
     wrap::write(out, "", &said.join("   "));
 }

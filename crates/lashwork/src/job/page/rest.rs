@@ -2,6 +2,7 @@
 
 use super::{stops, wrap};
 use crate::clearance::Advice;
+use crate::job::assumptions::BearsOn;
 use crate::job::clearance::stops::words;
 use crate::job::clearance::stops::written::at_most;
 use crate::job::clearance::{ClearanceReport, PlanReport};
@@ -10,10 +11,6 @@ use crate::job::text::whole_degrees;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-
-/// Areas whose assumptions bear on what a reading says, and on where a valve may be read.
-const VERDICTS: [&str; 4] = ["feeler.", "thermal.", "tolerance.", "ignition."];
-const PLACES: [&str; 3] = ["valve.events", "valve.ring-floats", "valve.start"];
 
 pub(super) fn write(out: &mut String, report: &Report, found: &ClearanceReport) {
     out.push('\n');
@@ -75,12 +72,8 @@ fn open(out: &mut String, found: &ClearanceReport) {
 
 /// What was assumed that could change a verdict or a place; the rest is only counted.
 pub(super) fn assumed(out: &mut String, report: &Report) {
-    let (bears, rest): (Vec<_>, Vec<_>) = report.assumptions.iter().partition(|a| {
-        VERDICTS
-            .iter()
-            .chain(&PLACES)
-            .any(|area| a.code.starts_with(area))
-    });
+    let all = report.assumptions.iter();
+    let (bears, rest): (Vec<_>, Vec<_>) = all.partition(|one| one.bears_on != BearsOn::Other);
     if !bears.is_empty() {
         wrap::write(out, "", "Assumed, and a verdict or a place may hang on it:");
     }

@@ -3,8 +3,11 @@
 use super::wrap;
 use crate::clearance::{Advice, Reset};
 use crate::job::clearance::stops::sheet::reach;
-use crate::job::clearance::{CheckReport, ClearanceReport, JudgedReport, PlanReport, ValveReport};
+use crate::job::clearance::{
+    CheckReport, ClearanceReport, JudgedReport, LeftReport, PlanReport, ValveReport,
+};
 use crate::job::text::rim_mark;
+use crate::quantity::{Lash, LengthUnit};
 use crate::tolerance::Verdict;
 use crate::valve::ValveKind;
 use alloc::format;
@@ -17,6 +20,8 @@ const FOUND: usize = 35;
 const VERDICT: usize = 33;
 /// Room to write in what was found and what was set.
 const ROOM: &str = "[_______] [_______]";
+/// Names the row of what was read after setting.
+const AS_LEFT: &str = "    as left";
 /// How far what to do stands in.
 const INDENT: &str = "      ";
 
@@ -92,17 +97,54 @@ fn valve(out: &mut String, name: &str, read: Option<&ValveReport>) {
         (found, FOUND),
         (verdict.as_str(), VERDICT),
     ];
-    wrap::row(out, cells, ROOM);
+    let left = read.and_then(|read| read.left.as_ref());
+    wrap::row(out, cells, &left.map_or_else(|| String::from(ROOM), set));
     let Some(read) = read else { return };
-    let several = read.judged.len() > 1;
+    advice(out, &read.judged, read.leaves_in_inches);
+    if let Some(left) = left {
+        let verdict = self::verdict(&left.judged);
+        let cells = [
+            (AS_LEFT, VALVE),
+            (left.reading.as_str(), FOUND),
+            (verdict.as_str(), VERDICT),
+        ];
+        wrap::row(out, cells, "");
+        advice(out, &left.judged, left.leaves_in_inches);
+    }
+}
+
+/// The gap as left, where room to write it in would be.
+fn set(left: &LeftReport) -> String {
+    let (unit, decimals) = if left.leaves_in_inches {
+        (LengthUnit::Inch, 4)
+    } else {
+        (LengthUnit::Millimetre, 3)
+    };
+    let show = |lash: Lash| lash.show(unit, decimals);
+    let gap = match (left.felt_low.map(show), left.felt_high.map(show)) {
+        (Some(low), Some(high)) if low == high => low,
+        (Some(low), Some(high)) => {
+            let number = low.split(' ').next().unwrap_or_default();
+            format!("{number} to {high}")
+        }
+        (Some(low), None) => format!("at least {low}"),
+        (None, Some(high)) => format!("less than {high}"),
+        (None, None) => String::new(),
+    };
+    format!("{gap:>wide$}", wide = ROOM.len())
+}
+
+/// What to do by each book, once where several say the same.
+fn advice(out: &mut String, judged: &[JudgedReport], inches: bool) {
+    let several = judged.len() > 1;
     let mut said: Vec<String> = Vec::new();
-    for judged in &read.judged {
+    for judged in judged {
         let lead = if several {
             format!("[{}] {}: ", judged.specification, judged.verdict_text)
         } else {
             String::new()
         };
-        let text = todo(&judged.advice, read.leaves_in_inches);
+        let text = todo(&judged.advice, inches);
         let text = text.map(|text| format!("{lead}{text}"));
         if let Some(text) = text.filter(|text| !said.contains(text)) {
             wrap::write(out, INDENT, &text);

@@ -50,5 +50,6 @@ pub(super) fn row<const N: usize>(out: &mut String, cells: [(&str, usize); N], l
         }
     }
     out.push_str(last);
+    out.truncate(out.trim_end_matches(' ').len());
     out.push('\n');
 }

@@ -7,10 +7,13 @@ use super::super::{ValveId, ValveKind, ValveTrain};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
 
+/// A margin this little short is kept, in degrees: the last bits of sums of places.
+const ROUNDING: f64 = 1e-9;
+
 /// No arc ends before the whole round is done.
 pub(super) const NEVER: usize = usize::MAX / 4;
 
-/// The window of all valves of one kind in a cylinder.
+/// The window of all valves of one kind in a cylinder, shortened by the margin that is to be kept.
 #[derive(Debug)]
 pub(super) struct Arc {
     /// The first valve of the kind there.
@@ -30,9 +33,14 @@ impl Arc {
     pub(super) fn margin(&self, place: usize) -> f64 {
         self.margins.get(place).copied().unwrap_or(-1.0)
     }
+
+    /// The margins at all places, negative outside.
+    pub(super) fn margins(&self) -> &[f64] {
+        &self.margins
+    }
 }
 
-/// Places and arcs. Place 0 is the first at or after where the crank stands, if that is given.
+/// Places and arcs, in each of which a place keeps the margin that is asked for. Place 0 is the first at or after where the crank stands, if that is given.
 #[derive(Debug)]
 pub(super) struct Circle {
     at: Vec<CyclePosition>,
@@ -52,6 +60,7 @@ impl Circle {
         train: &ValveTrain<'_>,
         mut at: Vec<CyclePosition>,
         from: Option<CyclePosition>,
+        least: f64,
     ) -> Self {
         let engine = train.engine();
         let origin = from.unwrap_or_else(|| CyclePosition::new(engine.cycle(), CrankAngle::ZERO));
@@ -66,7 +75,7 @@ impl Circle {
                     kind,
                     number,
                 };
-                let made = arc(train, valve(1), &at);
+                let made = arc(train, valve(1), &at, least);
                 match made {
                     Ok(mut arc) => {
                         if let Some(side) = train.side(arc.of) {
@@ -181,14 +190,20 @@ impl Circle {
     }
 }
 
-/// The arc of a kind of valve in a cylinder among some places.
-fn arc(train: &ValveTrain<'_>, of: ValveId, at: &[CyclePosition]) -> Result<Arc, Unreached> {
+/// The arc of a kind of valve in a cylinder among some places, where it keeps a margin.
+fn arc(
+    train: &ValveTrain<'_>,
+    of: ValveId,
+    at: &[CyclePosition],
+    least: f64,
+) -> Result<Arc, Unreached> {
     let window = train.window(of.kind).ok_or(Unreached::NoWindow)?;
     let margins: Vec<f64> = at
         .iter()
         .map(|p| train.margin(of, *p).map_or(-1.0, CrankAngle::degrees))
         .collect();
-    let count = margins.iter().filter(|m| **m >= 0.0).count();
+    let least = (least - ROUNDING).max(0.0);
+    let count = margins.iter().filter(|m| **m >= least).count();
     if count == 0 {
         return Err(Unreached::NoPlaceInWindow);
     }
@@ -196,7 +211,7 @@ fn arc(train: &ValveTrain<'_>, of: ValveId, at: &[CyclePosition]) -> Result<Arc,
     let begins = margins
         .iter()
         .zip(before)
-        .position(|(m, b)| *m >= 0.0 && *b < 0.0);
+        .position(|(m, b)| *m >= least && *b < least);
     let middle = train.engine().crank_at(of.cylinder, window.middle());
     let ahead = |p: &CyclePosition| middle.forward_to(*p).degrees();
     let after_middle = at
@@ -211,27 +226,4 @@ fn arc(train: &ValveTrain<'_>, of: ValveId, at: &[CyclePosition]) -> Result<Arc,
         after_middle: after_middle.map_or(0, |(i, _)| i),
         margins,
     })
-}
-
-/// The edges of all windows, and where the crank stands: places enough for the fewest stops at any
-/// angle.
-pub(super) fn edges(train: &ValveTrain<'_>, from: Option<CyclePosition>) -> Vec<CyclePosition> {
-    let mut all: Vec<CyclePosition> = from.into_iter().collect();
-    for cylinder in train.engine().indices() {
-        for kind in [ValveKind::Intake, ValveKind::Exhaust] {
-            let Some(window) = train.window(kind) else {
-                continue;
-            };
-            let closes = window.from().turned(window.length());
-            for phase in [window.from(), closes] {
-                let edge = train.engine().crank_at(cylinder, phase);
-                let apart = |p: &CyclePosition| p.forward_to(edge).degrees();
-                // Rounding apart, the same edge.
-                if !all.iter().any(|known| apart(known) < 1e-9) {
-                    all.push(edge);
-                }
-            }
-        }
-    }
-    all
 }

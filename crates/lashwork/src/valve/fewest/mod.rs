@@ -3,18 +3,26 @@
 //! # The question
 //! Every valve has an arc of the cycle, its window; all valves of one kind in one cylinder share it.
 //! A plan is a set of findable places of which at least one lies in each arc. Of all plans the best
-//! has the fewest stops; of those the least forward turning; of those the fewest changes of side between
-//! sides; of those the largest smallest margin, where a valve counts with the stop that serves it
-//! best. Amounts of turning within a hundredth of a degree count as equal. Going round a second time
-//! never helps: the same places come again, and each can be stopped at in the first cycle.
+//! has the fewest stops; of those the largest least margin, where a valve counts with the stop that
+//! serves it best, and margins past [`StopPlan::COMFORTABLE_MARGIN`] are equal; of those the least forward
+//! turning; of those the fewest changes of side; of those the largest least margin, however large.
+//! Amounts of turning within a hundredth of a degree count as equal. Going round a second time never
+//! helps: the same places come again, and each can be stopped at in the first cycle.
+//!
+//! Why so: a crank that may be off by little is where a valve is read wrong; past an hour of the clock
+//! nobody is off by chance, and a plan should not turn the crank once more to be safe twice over.
 //!
 //! # Method
 //! - Places are numbered round the cycle, so that an arc is a run of whole numbers (`circle`).
+//! - Largest least margin (`roomy`): with every arc shorter by some margin at both ends fewer places
+//!   serve it, so the more margin the more stops. The largest margin that needs no more stops is one of
+//!   finitely many, and halving their list finds it. All that follows is done with arcs that much
+//!   shorter.
 //! - Fewest stops and least turning (`stab`): each place in turn is taken as the first stop. The arcs
 //!   it does not serve are then plain intervals, and going on to the last place before some unserved
 //!   arc ends is the classic exact way to stab intervals with few points. The last stop of such a
 //!   plan can be no earlier than the latest beginning of an unserved arc, and no plan needs it later.
-//! - Fewest walks and largest margin (`walk`): a walk along the stops, place by place. What has
+//! - Fewest changes of side and largest margin (`walk`): a walk along the stops, place by place. What has
 //!   happened bears on the rest by the side one stands on and, for each side, the first and the
 //!   latest stop that served it. A way is dropped when another one to the same place has no more
 //!   walks (one less, if it ends on another side) and no less margin, and no side first served later
@@ -22,18 +30,18 @@
 //!   served takes a walk, which bounds what a way can come to. An arc is
 //!   judged where it matters: at the two successive stops of its side round its middle, of which the
 //!   nearer serves it best.
-//! - Any angle: the places are the edges of the windows. With two stops or more every plan of least
+//! - Any angle: the places are the edges of the windows, shortened as above. With two stops or more every plan of least
 //!   turning begins where some window closes and ends where some window opens (else turning the
 //!   first stop on, or the last one back, would save turning) and its other stops can be moved on to
 //!   where a window of theirs closes without a change of stops, turning or changes of side. For the same
-//!   reason no such plan has a smallest margin above zero: the guard, not the margin, keeps its ends
-//!   off the ramps. All stops that are free to move are then set to the middle of what their valves
+//!   reason no such plan has more margin than the arcs were shortened by. All stops that are free to move are then set to the middle of what their valves
 //!   allow (`centre`). One stop that serves all is set to the middle of the widest arc they share.
 //!
 //! Uses `quantity` and `engine`.
 
 mod centre;
 mod circle;
+mod roomy;
 mod rounds;
 mod stab;
 mod state;
@@ -48,13 +56,14 @@ use circle::Circle;
 use state::Visit;
 
 impl ValveTrain<'_> {
-    /// The plan with the fewest stops among places that can be found; of equal ones that with the
-    /// least forward turning, then the fewest changes of side, then the largest smallest margin.
-    /// The turning counts from `from`, or from the first stop if the start is free.
+    /// The plan with the fewest stops among places that can be found; of equal ones that with the larger
+    /// least margin, where more than [`StopPlan::COMFORTABLE_MARGIN`] counts as so much; then the least
+    /// forward turning, the fewest changes of side, and the largest least margin. The turning counts
+    /// from `from`, or from the first stop if the start is free.
     ///
-    /// Stops and turning are exact for every engine. Changes of side and margin are the best that was
-    /// found, and [`StopPlan::exact`] says no, over six sides and where the exact search would be too
-    /// long, which no engine that was ever built comes near.
+    /// Stops, margin up to a comfortable one and turning are exact for every engine. Changes of side and
+    /// margin beyond are the best that was found, and [`StopPlan::exact`] says no, over six sides and
+    /// where the exact search would be too long, which no engine that was ever built comes near.
     ///
     /// ```
     /// use lashwork::engine::Engine;
@@ -81,13 +90,8 @@ impl ValveTrain<'_> {
     #[must_use]
     pub fn fewest_stops(&self, places: &StoppingPoints, from: Option<CyclePosition>) -> StopPlan {
         let any_angle = matches!(places, StoppingPoints::AnyAngle);
-        let at = if any_angle {
-            circle::edges(self, from)
-        } else {
-            places.positions(self.engine())
-        };
-        let circle = Circle::new(self, at, from);
-        let Some(fewest) = stab::fewest(&circle) else {
+        let (circle, fewest) = roomy::roomiest(self, places, from);
+        let Some(fewest) = fewest else {
             return self.in_sequence(draft(from, &[], &circle), circle.origin());
         };
         let (found, first, exact) = if any_angle && fewest.stops == 1 {

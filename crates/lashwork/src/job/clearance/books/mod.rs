@@ -177,7 +177,7 @@ pub(in crate::job) fn assume(
         ),
         Reference::Hot => "hot is none, so no reading is held against it".into(),
     };
-    assumptions.add(
+    assumptions.bears_on_verdict(
         "tolerance.reference",
         format!("{whose} states no reference temperature: {text}"),
     );
@@ -195,7 +195,7 @@ pub(in crate::job) fn assume_off(
         |_| String::from("far"),
         |apart| apart.show(shown.temperature),
     );
-    assumptions.add(
+    assumptions.bears_on_verdict(
         "thermal.unknown-shift",
         format!(
             "{whose}: metal taken to be {apart} from its reference, which may change the lash by \
@@ -231,8 +231,12 @@ fn limits_words(limits: &ValveLimits, shown: Shown) -> String {
     }
 }
 
-/// A specification as understood.
-pub(in crate::job) fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
+/// All of them as understood.
+pub(in crate::job) fn reports(books: &[Book<'_>], shown: Shown) -> Vec<SpecificationReport> {
+    books.iter().map(|book| report(book, shown)).collect()
+}
+
+fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
     let s = book.specification;
     SpecificationReport {
         id: s.id.clone(),

@@ -78,6 +78,27 @@ pub struct ValveReport {
     pub felt_uncertainty_mm: f64,
     /// The judgement by each specification that may apply.
     pub judged: Vec<JudgedReport>,
+    /// What it read after it was set, judged likewise; nothing if that was not read.
+    pub left: Option<LeftReport>,
+}
+
+/// What a valve read after it was set.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct LeftReport {
+    /// The reading in words, as taken.
+    pub reading: String,
+    /// Whether the leaves are marked in inches.
+    pub leaves_in_inches: bool,
+    /// Lower end of the gap as felt.
+    pub felt_low: Option<Lash>,
+    /// Upper end of the gap as felt.
+    pub felt_high: Option<Lash>,
+    /// Standard uncertainty from leaves and feel, in millimetres.
+    pub felt_uncertainty_mm: f64,
+    /// The judgement by each specification that may apply.
+    pub judged: Vec<JudgedReport>,
 }
 
 /// The leaf to try first at every valve of a kind, before anything was felt there.

@@ -6,7 +6,7 @@ pub(in crate::job) mod sheet;
 
 use crate::adjust::Adjuster;
 use crate::clearance::text::printed_limits;
-use crate::clearance::{AsFound, Judged, Setting, first_try, judge, said};
+use crate::clearance::{AsFound, ClearanceError, Judged, Setting, first_try, judge, said};
 use crate::feeler::{Assumed, GaugeUse, LeafSet, ReadingEstimate};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::books::Book;
@@ -20,7 +20,7 @@ use crate::valve::{ValveId, ValveKind};
 use alloc::format;
 use alloc::string::ToString;
 use alloc::vec::Vec;
-use answer::{FirstLeafReport, JudgedReport, ValveReport};
+use answer::{FirstLeafReport, JudgedReport, LeftReport, ValveReport};
 
 /// Most judgements in one answer: readings times specifications that may apply. Far above any engine;
 /// without it a short request could ask for an answer a thousand times its size.
@@ -39,6 +39,7 @@ pub const MAX_JUDGEMENTS: usize = 2_048;
 /// let read = ValveReading {
 ///     valve: ValveId { cylinder: CylinderIndex::new(0), kind: ValveKind::Intake, number: 1 },
 ///     found: AsFound::new(Reading::goes(leaf)),
+///     left: None,
 /// };
 /// assert_eq!(read.found.words(), "0.10 mm goes");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -49,6 +50,16 @@ pub struct ValveReading {
     pub valve: ValveId,
     /// What was found there.
     pub found: AsFound,
+    /// What it read after it was set, if that was read: judged beside what was found, and of no weight in
+    /// what all readings say together or in a shim plan.
+    pub left: Option<AsFound>,
+}
+
+impl ValveReading {
+    /// Everything that was read there.
+    pub(in crate::job) fn taken(&self) -> impl Iterator<Item = &AsFound> {
+        core::iter::once(&self.found).chain(&self.left)
+    }
 }
 
 /// What readings are judged by, besides the specifications.
@@ -69,6 +80,21 @@ pub(in crate::job) struct Read<'r> {
     pub(in crate::job) reading: &'r ValveReading,
     pub(in crate::job) felt: ReadingEstimate,
     pub(in crate::job) judged: Vec<Judged>,
+    left: Option<Left>,
+}
+
+impl Read<'_> {
+    /// The estimates of everything that was read there.
+    pub(in crate::job) fn estimates(&self) -> impl Iterator<Item = &ReadingEstimate> {
+        core::iter::once(&self.felt).chain(self.left.as_ref().map(|left| &left.felt))
+    }
+}
+
+/// The same after the valve was set.
+struct Left {
+    found: AsFound,
+    felt: ReadingEstimate,
+    judged: Vec<Judged>,
 }
 
 /// Judges every reading of a valve that exists and is read once; without `known` valves all are taken
@@ -80,14 +106,14 @@ pub(in crate::job) fn judged<'r>(
     by: Judging<'_>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Read<'r>> {
-    let count = readings.len().saturating_mul(books.len());
+    let taken = readings.iter().flat_map(ValveReading::taken).count();
+    let count = taken.saturating_mul(books.len());
     if count > MAX_JUDGEMENTS {
         problems.push(Problem::new(
             Place::Specifications,
             "job.too-many-judgements",
             format!(
-                "{} readings by {} specifications are {count} judgements, more than {MAX_JUDGEMENTS}",
-                readings.len(),
+                "{taken} readings by {} specifications are {count} judgements, more than {MAX_JUDGEMENTS}",
                 books.len()
             ),
             "split the job, or leave out the specifications that are not for this engine",
@@ -106,8 +132,9 @@ pub(in crate::job) fn judged<'r>(
                 "keep one reading per valve",
             ));
         } else {
-            if let Err(problem) = check_shim(by.adjuster, &read.found, i) {
-                problems.push(problem);
+            problems.extend(check_shim(by.adjuster, &read.found, &as_found(i)).err());
+            if let Some(left) = &read.left {
+                problems.extend(check_shim(by.adjuster, left, &as_left(i)).err());
             }
             match one(read, books, by, i) {
                 Ok(read) => all.push(read),
@@ -134,27 +161,61 @@ pub(in crate::job) fn assume<'f>(
     {
         if let Some(taken) = said(tolerance) {
             let text = format!("leaf tolerance not stated: +/- {taken} taken");
-            assumptions.add("feeler.tolerance", text);
+            assumptions.bears_on_verdict("feeler.tolerance", text);
         }
         if let Some(taken) = said(hand) {
             let text = format!(
                 "uncertainty of the hand not stated: {taken} (standard) taken at each end of a reading; \
                  common practice, no source"
             );
-            assumptions.add("feeler.hand", text);
+            assumptions.bears_on_verdict("feeler.hand", text);
         }
         if let Some(taken) = said(drag) {
             let text = format!(
                 "spread of a light drag not stated: {taken} (standard) taken; common practice, no source"
             );
-            assumptions.add("feeler.drag", text);
+            assumptions.bears_on_verdict("feeler.drag", text);
         }
         if let Some(taken) = said(joint) {
             let text = format!(
                 "oil and air between the leaves of a stack not stated: +/- {taken} taken for each joint"
             );
-            assumptions.add("feeler.joint", text);
+            assumptions.bears_on_verdict("feeler.joint", text);
         }
+    }
+}
+
+/// Where something read at a valve is told to be wrong.
+pub(in crate::job) struct Places {
+    at: fn(usize) -> Place,
+    shim: fn(usize) -> Place,
+    shim_uncertainty: fn(usize) -> Place,
+    index: usize,
+}
+
+impl Places {
+    fn refused(&self, why: &ClearanceError) -> Problem {
+        Problem::at((self.at)(self.index), why)
+    }
+}
+
+/// Of what was found.
+pub(in crate::job) const fn as_found(index: usize) -> Places {
+    Places {
+        at: Place::Reading,
+        shim: Place::ReadingShim,
+        shim_uncertainty: Place::ReadingShimUncertainty,
+        index,
+    }
+}
+
+/// Of what was read after setting.
+const fn as_left(index: usize) -> Places {
+    Places {
+        at: Place::Left,
+        shim: Place::LeftShim,
+        shim_uncertainty: Place::LeftShimUncertainty,
+        index,
     }
 }
 
@@ -164,27 +225,54 @@ fn one<'r>(
     by: Judging<'_>,
     index: usize,
 ) -> Result<Read<'r>, Problem> {
-    let felt = read.found.estimate(by.gauge_use);
-    let felt = felt.map_err(|e| Problem::at(Place::Reading(index), &e))?;
+    let places = as_found(index);
+    let (felt, judged) =
+        by_each(read.valve, &read.found, books, by).map_err(|e| places.refused(&e))?;
+    let left = match &read.left {
+        None => None,
+        Some(left) => {
+            let found = left.clone().set_after(&read.found);
+            let (felt, judged) =
+                by_each(read.valve, &found, books, by).map_err(|e| as_left(index).refused(&e))?;
+            Some(Left {
+                found,
+                felt,
+                judged,
+            })
+        }
+    };
+    Ok(Read {
+        reading: read,
+        felt,
+        judged,
+        left,
+    })
+}
+
+/// Estimates what was read, and judges it by each candidate.
+fn by_each(
+    valve: ValveId,
+    found: &AsFound,
+    books: &[&Book<'_>],
+    by: Judging<'_>,
+) -> Result<(ReadingEstimate, Vec<Judged>), ClearanceError> {
+    let felt = found.estimate(by.gauge_use)?;
     let judged = books.iter().map(|book| {
-        let against = book.against(read.valve.kind);
+        let against = book.against(valve.kind);
         let setting = Setting {
-            limits: book.specification.limits(read.valve.kind),
+            limits: book.specification.limits(valve.kind),
             correction: against.correction.as_ref(),
             not_at_reference: against.not_at_reference.as_ref(),
             adjuster: by.advised_with,
-            kind: Some(read.valve.kind),
+            kind: Some(valve.kind),
             rocker_ratio: by.rocker_ratio,
             leaves: by.leaves,
             rule: by.rule,
         };
-        judge(&read.found, &felt, &setting).map_err(|e| Problem::at(Place::Reading(index), &e))
+        judge(found, &felt, &setting)
     });
-    Ok(Read {
-        reading: read,
-        judged: judged.collect::<Result<_, _>>()?,
-        felt,
-    })
+    let judged = judged.collect::<Result<_, _>>()?;
+    Ok((felt, judged))
 }
 
 fn no_such_valve(read: &ValveReading, index: usize, names: ValveNames<'_>) -> Problem {
@@ -205,16 +293,16 @@ fn no_such_valve(read: &ValveReading, index: usize, names: ValveNames<'_>) -> Pr
 pub(in crate::job) fn check_shim(
     adjuster: &Adjuster,
     found: &AsFound,
-    index: usize,
+    places: &Places,
 ) -> Result<(), Problem> {
     let Adjuster::Shim { series, .. } = adjuster else {
         let place = match (found.shim, found.shim_uncertainty) {
-            (Some(_), _) => Place::ReadingShim(index),
-            (None, Some(_)) => Place::ReadingShimUncertainty(index),
+            (Some(_), _) => places.shim,
+            (None, Some(_)) => places.shim_uncertainty,
             (None, None) => return Ok(()),
         };
         return Err(Problem::new(
-            place,
+            place(places.index),
             "job.shim-unused",
             "a shim is given, but the engine is not stated to be set with shims",
             "describe the shims the valves are set with, or leave the reading's shim out",
@@ -223,7 +311,7 @@ pub(in crate::job) fn check_shim(
     match (series, found.shim) {
         (Some(series), Some(fitted)) => series
             .check_fitted(fitted)
-            .map_err(|e| Problem::at(Place::ReadingShim(index), &e)),
+            .map_err(|e| Problem::at((places.shim)(places.index), &e)),
         _ => Ok(()),
     }
 }
@@ -236,7 +324,6 @@ pub(in crate::job) fn report(
 ) -> ValveReport {
     let (valve, found, felt) = (read.reading.valve, &read.reading.found, &read.felt.estimate);
     let label = names.engine.cylinder(valve.cylinder);
-    let judged = books.iter().zip(&read.judged);
     ValveReport {
         cylinder: label.map(|c| c.label.to_string()).unwrap_or_default(),
         kind: valve.kind,
@@ -247,18 +334,39 @@ pub(in crate::job) fn report(
         felt_low: felt.low(),
         felt_high: felt.high(),
         felt_uncertainty_mm: felt.normal_uncertainty().mm(),
-        judged: judged
-            .map(|(book, judged)| {
-                let against = book.against(valve.kind);
-                let (correction, off) = (
-                    against.correction.as_ref(),
-                    against.not_at_reference.as_ref(),
-                );
-                let id = &book.specification.id;
-                judged_report(id, (correction, off), judged.clone(), found.in_inches())
-            })
-            .collect(),
+        judged: judged_reports(valve.kind, &read.judged, books, found.in_inches()),
+        left: read.left.as_ref().map(|left| {
+            let felt = &left.felt.estimate;
+            LeftReport {
+                reading: left.found.words(),
+                leaves_in_inches: left.found.in_inches(),
+                felt_low: felt.low(),
+                felt_high: felt.high(),
+                felt_uncertainty_mm: felt.normal_uncertainty().mm(),
+                judged: judged_reports(valve.kind, &left.judged, books, left.found.in_inches()),
+            }
+        }),
     }
+}
+
+fn judged_reports(
+    kind: ValveKind,
+    judged: &[Judged],
+    books: &[&Book<'_>],
+    inches: bool,
+) -> Vec<JudgedReport> {
+    let by_books = books.iter().zip(judged);
+    by_books
+        .map(|(book, judged)| {
+            let against = book.against(kind);
+            let (correction, off) = (
+                against.correction.as_ref(),
+                against.not_at_reference.as_ref(),
+            );
+            let id = &book.specification.id;
+            judged_report(id, (correction, off), judged.clone(), inches)
+        })
+        .collect()
 }
 
 /// Which leaf to try first at the valves of each kind, by each candidate.

@@ -1,6 +1,6 @@
 //! The readings and the lock nut on the sheet.
 
-use super::answer::{JudgedReport, LockingReport, ValveReport};
+use super::answer::{JudgedReport, LeftReport, LockingReport, ValveReport};
 use crate::clearance::Advice;
 use crate::job::text::{chances, ends, line, percent, rule_words, section};
 use crate::quantity::Lash;
@@ -42,17 +42,46 @@ pub(in crate::job) fn not_read(out: &mut String, valves: &[String]) {
 
 fn reading(out: &mut String, valve: &ValveReport) {
     line(out, &format!("{}: {}", valve.name, valve.reading));
-    line(
+    let inches = valve.leaves_in_inches;
+    as_felt(
         out,
-        &format!(
-            "    gap as felt {}, u {} from leaves and feel",
-            gap(valve.felt_low, valve.felt_high, valve.leaves_in_inches),
-            reckoned(valve.felt_uncertainty_mm, valve.leaves_in_inches)
-        ),
+        (valve.felt_low, valve.felt_high),
+        valve.felt_uncertainty_mm,
+        inches,
     );
     for judged in &valve.judged {
-        judgement(out, judged, valve.leaves_in_inches);
+        judgement(out, judged, inches);
     }
+    if let Some(left) = &valve.left {
+        as_left(out, left);
+    }
+}
+
+fn as_left(out: &mut String, left: &LeftReport) {
+    let inches = left.leaves_in_inches;
+    line(out, &format!("    as left: {}", left.reading));
+    as_felt(
+        out,
+        (left.felt_low, left.felt_high),
+        left.felt_uncertainty_mm,
+        inches,
+    );
+    for judged in &left.judged {
+        judgement(out, judged, inches);
+    }
+}
+
+fn as_felt(
+    out: &mut String,
+    (low, high): (Option<Lash>, Option<Lash>),
+    uncertainty_mm: f64,
+    inches: bool,
+) {
+    let (gap, u) = (gap(low, high, inches), reckoned(uncertainty_mm, inches));
+    line(
+        out,
+        &format!("    gap as felt {gap}, u {u} from leaves and feel"),
+    );
 }
 
 fn judgement(out: &mut String, j: &JudgedReport, inches: bool) {

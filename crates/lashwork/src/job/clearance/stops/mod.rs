@@ -86,14 +86,12 @@ pub(in crate::job) fn plans(asked: Stops<'_>, listed: &mut Assumptions) -> Stops
         None => assumed_places(asked.train, listed),
     };
     let offer = Offer::made(asked.options, asked.train, &places);
-    for (code, text) in offer.assumed() {
-        listed.add(code, text);
-    }
+    offer.assume(listed);
     let ring = recommend::Ring::of(engine, asked.options.ring_floats);
     if ring.is_assumed() && asked.options.prescribed.is_none() {
         let text = "whether the cam ring floats not stated: taken to float, so that only the \
                     cylinder at its firing top dead centre is checked";
-        listed.add("valve.ring-floats", text);
+        listed.bears_on_place("valve.ring-floats", text);
     }
     let against: Vec<_> = offer
         .plans

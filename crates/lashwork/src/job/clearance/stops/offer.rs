@@ -3,6 +3,7 @@
 use super::StopOptions;
 use super::answer::NotOffered;
 use crate::engine::CylinderIndex;
+use crate::job::assumptions::Assumptions;
 use crate::quantity::CyclePosition;
 use crate::valve::{Method, Stop, StopPlan, StoppingPoints, ValveTrain};
 use alloc::format;
@@ -128,20 +129,21 @@ impl<'r> Offer<'r> {
         }
     }
 
-    /// What is to be listed of the start and of the search.
-    pub(super) fn assumed(&self) -> Vec<(&'static str, String)> {
+    /// Lists what was taken of the start and of the search.
+    pub(super) fn assume(&self, listed: &mut Assumptions) {
         let start = match self.options.start {
             Some(start) => self.start_taken(start),
             None => self.start_chosen(),
         };
-        let mut all: Vec<(&'static str, String)> = Vec::new();
-        all.extend(start.map(|text| ("valve.start", text)));
-        if self.plans.iter().any(|plan| !plan.exact) {
-            let text = "the search for the fewest stops was cut short: its stops and its turning are \
-                        the least there are, its changes of side the fewest that were found";
-            all.push(("valve.search-cut-short", text.into()));
+        if let Some(text) = start {
+            listed.bears_on_place("valve.start", text);
         }
-        all
+        if self.plans.iter().any(|plan| !plan.exact) {
+            let text = "the search for the fewest stops was cut short: no plan has fewer stops, and of \
+                        those none has more margin up to 30 deg, then none turns less; its changes of \
+                        side are the fewest that were found";
+            listed.add("valve.search-cut-short", text);
+        }
     }
 
     fn label(&self, cylinder: CylinderIndex) -> &'r str {

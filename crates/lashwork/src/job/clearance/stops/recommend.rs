@@ -3,8 +3,8 @@
 use super::answer::{Against, Recommendation};
 use super::offer::Offer;
 use super::words;
+use super::written::at_most;
 use crate::engine::Engine;
-use crate::quantity::CrankAngle;
 use crate::valve::{Method, StopPlan};
 use alloc::format;
 use alloc::string::String;
@@ -43,15 +43,15 @@ pub(super) fn against(plan: &StopPlan, ring: Ring) -> Vec<Against> {
         text,
     };
     let least = StopPlan::LEAST_MARGIN.degrees();
-    let margin = plan.smallest_margin.map_or(0.0, CrankAngle::degrees);
-    if margin < least {
-        let text = if plan.smallest_margin.is_some() {
-            format!(
-                "the crank may be off by {:.0} deg at most, less than the {least:.0} deg a stop needs",
-                libm::floor(margin)
-            )
-        } else {
-            String::from("no valve can be checked at its stops")
+    let margin = plan.smallest_margin;
+    // The last bits of a sum apart.
+    if margin.is_none_or(|m| m.degrees() < least - 1e-6) {
+        let text = match margin {
+            Some(margin) => format!(
+                "the crank may be off by {} deg at most, less than the {least:.0} deg a stop needs",
+                at_most(margin)
+            ),
+            None => String::from("no valve can be checked at its stops"),
         };
         all.push(reason("job.small-margin", text));
     }

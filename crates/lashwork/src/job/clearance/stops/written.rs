@@ -114,9 +114,9 @@ fn shown_by(firing: Option<&str>, overlap: Option<&str>, room: MayBeOff) -> Stri
     format!("{seen}good from {before} deg before to {after} deg after")
 }
 
-/// Whole degrees, and never more than there are.
+/// Whole degrees, and never more than there are, the last bits of a sum apart.
 pub(in crate::job) fn at_most(room: CrankAngle) -> String {
-    whole_degrees(libm::floor(room.degrees()))
+    whole_degrees(libm::floor(room.degrees() + 1e-6))
 }
 
 fn last_fired(engine: &Engine, stop: &Stop) -> LastFired {

@@ -14,12 +14,31 @@ use serde::Serialize;
 pub struct WarmthReport {
     /// How warm the metal is and how the lash follows, one line for each fact.
     pub metal: Vec<String>,
+    /// How warm it is, one for each temperature that is stated.
+    pub temperatures: Vec<TemperatureReport>,
     /// The two models of lash against temperature compared, where both are given; one for each reference temperature.
     pub comparisons: Vec<ComparisonReport>,
     /// How the metal cools and how long to wait.
     pub cooling: Option<CoolingReport>,
     /// Lash by temperature, intake then exhaust of each specification.
     pub lash_curves: Vec<LashCurve>,
+}
+
+/// How warm the metal is.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct TemperatureReport {
+    /// The valves it is stated for; nothing if it is one for both kinds.
+    pub valves: Option<ValveKind>,
+    /// What has it; nothing if it is that of all the metal.
+    pub name: Option<String>,
+    /// The temperature.
+    pub temperature: Temperature,
+    /// Its standard uncertainty in kelvin.
+    pub uncertainty_k: f64,
+    /// The same in words.
+    pub text: String,
 }
 
 /// How the metal cools and how long to wait.

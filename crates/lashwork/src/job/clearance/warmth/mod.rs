@@ -17,11 +17,11 @@ use crate::quantity::{Temperature, TemperatureDifference};
 use crate::thermal::{
     COLD_HALF_WIDTH, Effect, Metal, MetalTemperature, NEAR_REFERENCE, UNSTATED_HALF_WIDTH,
 };
-use crate::valve::Specification;
+use crate::valve::{Specification, ValveKind};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
-use answer::WarmthReport;
+use answer::{TemperatureReport, WarmthReport};
 use ask::WarmQuestions;
 
 /// Works out what is asked; each specification that may apply with the temperature it holds at.
@@ -48,6 +48,7 @@ pub(in crate::job) fn report(
         .map(|table| curve::curves(table, metals, all()));
     WarmthReport {
         metal: words(metals, shown),
+        temperatures: temperatures(metals, shown),
         comparisons: kept(comparisons, problems).unwrap_or_default(),
         cooling: kept(cooling, problems),
         lash_curves: kept(curves, problems).unwrap_or_default(),
@@ -75,13 +76,13 @@ pub(in crate::job) fn assume(
     metals.assume(shown, assumptions);
     if let Some(other) = &asked.compared {
         thermometers(other, shown, assumptions);
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "thermal.comparison",
             "parts and measured lash are compared as independent results",
         );
     }
     if asked.cooling.is_some() {
-        assumptions.add(
+        assumptions.bears_on_verdict(
             "thermal.cooling",
             "the stated temperatures are assumed to be those of the last cooling reading, and to \
              fall together, each keeping its share of the difference from the surroundings",
@@ -96,7 +97,7 @@ fn thermometers(metal: &Metal, shown: Shown, assumptions: &mut Assumptions) {
         let u = temperature.standard_uncertainty();
         let taken = u.show(shown.temperature);
         if temperature.taken_with.is_none() {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "thermal.taken-with",
                 format!(
                     "how the temperature of {name} was taken not stated: {} assumed",
@@ -105,11 +106,11 @@ fn thermometers(metal: &Metal, shown: Shown, assumptions: &mut Assumptions) {
             );
         }
         match temperature.uncertainty {
-            None => assumptions.add(
+            None => assumptions.bears_on_verdict(
                 "thermal.thermometer",
                 format!("uncertainty of the temperature of {name} not stated: {taken} taken"),
             ),
-            Some(stated) if stated < u => assumptions.add(
+            Some(stated) if stated < u => assumptions.bears_on_verdict(
                 "thermal.bare-metal",
                 format!(
                     "the temperature of {name} was taken with {}: {taken} taken instead of {}; aim it at \
@@ -127,12 +128,12 @@ fn thermometers(metal: &Metal, shown: Shown, assumptions: &mut Assumptions) {
 pub(in crate::job) fn assume_metal(metal: &Metal, shown: Shown, assumptions: &mut Assumptions) {
     thermometers(metal, shown, assumptions);
     match metal {
-        Metal::Unstated => assumptions.add(
+        Metal::Unstated => assumptions.bears_on_verdict(
             "thermal.unstated",
             "metal temperature not stated: the engine is assumed to be cold",
         ),
         Metal::At(temperature) => {
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "thermal.no-rule",
                 format!(
                     "metal at {}, but neither parts nor a coefficient say how the lash \
@@ -146,7 +147,7 @@ pub(in crate::job) fn assume_metal(metal: &Metal, shown: Shown, assumptions: &mu
         }
         Metal::Chain { .. } => {
             let percent = UNSTATED_HALF_WIDTH * 100.0;
-            assumptions.add(
+            assumptions.bears_on_verdict(
                 "thermal.coefficients",
                 format!(
                     "expansion coefficients whose source states no uncertainty: half-width \
@@ -158,56 +159,76 @@ pub(in crate::job) fn assume_metal(metal: &Metal, shown: Shown, assumptions: &mu
     }
 }
 
-/// The same of both kinds of valve.
+/// The metal of each kind of valve, or that of both; which kind it is where they differ.
+fn by_kind(metals: Metals<'_>) -> Vec<(Option<ValveKind>, &Metal)> {
+    match metals.exhaust {
+        None => alloc::vec![(None, metals.intake)],
+        Some(exhaust) => alloc::vec![
+            (Some(ValveKind::Intake), metals.intake),
+            (Some(ValveKind::Exhaust), exhaust),
+        ],
+    }
+}
+
+/// A line, and which valves it is about where not all.
+fn of_valves(kind: Option<ValveKind>, line: String) -> String {
+    match kind {
+        Some(kind) => format!("{} valves: {line}", kind.word()),
+        None => line,
+    }
+}
+
+/// How warm the metal is and how the lash follows, of both kinds of valve.
 fn words(metals: Metals<'_>, shown: Shown) -> Vec<String> {
-    let Some(exhaust) = metals.exhaust else {
-        return metal_words(metals.intake, shown);
-    };
-    let of = |kind: &'static str, metal| {
+    let lines = by_kind(metals).into_iter().flat_map(|(kind, metal)| {
         let lines = metal_words(metal, shown).into_iter();
-        lines.map(move |line| format!("{kind} valves: {line}"))
-    };
-    of("intake", metals.intake)
-        .chain(of("exhaust", exhaust))
-        .collect()
+        lines.map(move |line| of_valves(kind, line))
+    });
+    lines.collect()
+}
+
+/// Every temperature that is stated.
+fn temperatures(metals: Metals<'_>, shown: Shown) -> Vec<TemperatureReport> {
+    let all = by_kind(metals).into_iter().flat_map(|(kind, metal)| {
+        let stated = metal.temperatures().into_iter();
+        stated.map(move |(name, t)| TemperatureReport {
+            valves: kind,
+            name: (!name.is_empty()).then(|| name.to_string()),
+            temperature: t.is,
+            uncertainty_k: t.standard_uncertainty().kelvin(),
+            text: of_valves(kind, temperature_words(name, t, shown)),
+        })
+    });
+    all.collect()
+}
+
+fn temperature_words(name: &str, t: MetalTemperature, shown: Shown) -> String {
+    let name = if name.is_empty() { "metal" } else { name };
+    let u = t.standard_uncertainty();
+    let (is, u) = (t.is.show(shown.temperature, 0), u.show(shown.temperature));
+    format!("{name} at {is} (u {u})")
 }
 
 /// How warm the metal is and how the lash follows, one line for each fact.
 pub(in crate::job) fn metal_words(metal: &Metal, shown: Shown) -> Vec<String> {
-    let at = |t: MetalTemperature| {
-        let u = t.standard_uncertainty();
-        format!(
-            "{} (u {})",
-            t.is.show(shown.temperature, 0),
-            u.show(shown.temperature)
-        )
-    };
+    let stated = metal.temperatures().into_iter();
+    let mut lines: Vec<String> = stated
+        .map(|(name, t)| temperature_words(name, t, shown))
+        .collect();
     match metal {
-        Metal::Unstated => alloc::vec!["temperature not stated".to_string()],
-        Metal::At(temperature) => alloc::vec![format!("metal at {}", at(*temperature))],
-        Metal::Coefficient {
-            coefficient,
-            temperature,
-        } => {
+        Metal::Unstated => lines.push("temperature not stated".to_string()),
+        Metal::At(_) => {}
+        Metal::Coefficient { coefficient, .. } => {
             let (slope, u) = (coefficient.mm_per_kelvin, coefficient.standard_uncertainty);
-            alloc::vec![
-                format!("metal at {}", at(*temperature)),
-                format!(
-                    "lash changes by {} (u {}) when the metal is {} warmer, fitted from readings",
-                    shown.signed(slope * SPAN.kelvin()),
-                    reckoned(u * SPAN.kelvin(), shown.inches),
-                    SPAN.show(shown.temperature)
-                ),
-            ]
+            lines.push(format!(
+                "lash changes by {} (u {}) when the metal is {} warmer, fitted from readings",
+                shown.signed(slope * SPAN.kelvin()),
+                reckoned(u * SPAN.kelvin(), shown.inches),
+                SPAN.show(shown.temperature)
+            ));
         }
-        Metal::Chain {
-            chain,
-            temperatures,
-        } => {
-            let named = temperatures
-                .iter()
-                .map(|(name, t)| format!("{name} at {}", at(t)));
-            let parts = chain.links().iter().map(|link| {
+        Metal::Chain { chain, .. } => {
+            lines.extend(chain.links().iter().map(|link| {
                 let effect = match link.effect {
                     Effect::Opens => "opens",
                     Effect::Closes => "closes",
@@ -217,8 +238,8 @@ pub(in crate::job) fn metal_words(metal: &Metal, shown: Shown) -> Vec<String> {
                     "{}: {length} of {}, growth {effect} the gap",
                     link.part, link.material.name
                 )
-            });
-            named.chain(parts).collect()
+            }));
         }
     }
+    lines
 }

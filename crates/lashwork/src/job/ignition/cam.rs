@@ -1,0 +1,45 @@
+//! The breaker's cam of the engine asked about.
+
+use super::place::IgnitionPlace;
+use super::request::Distributor;
+use crate::ignition::breaker::{BreakerCam, CamSpeed, Lobes};
+use crate::job::assumptions::Assumptions;
+use crate::job::known::Known;
+use crate::job::place::Place;
+use crate::job::problem::Problem;
+use crate::quantity::Cycle;
+use alloc::format;
+use alloc::vec::Vec;
+
+/// The cam; what is not stated of it is taken and listed.
+pub(super) fn cam(
+    known: Known<'_>,
+    distributor: &Distributor,
+    assumptions: &mut Assumptions,
+    problems: &mut Vec<Problem>,
+) -> Option<BreakerCam> {
+    let speed = distributor.cam.unwrap_or_else(|| {
+        let (speed, words) = match known.engine.cycle() {
+            Cycle::FourStroke => (CamSpeed::HalfCrank, "half the speed of the crank"),
+            Cycle::TwoStroke => (CamSpeed::Crank, "the speed of the crank"),
+        };
+        let text = format!("what turns the breaker's cam is not stated: {words} taken");
+        assumptions.add("ignition.cam-speed", text);
+        speed
+    });
+    let cylinders = known.engine.cylinders().len();
+    let count = distributor.lobes.unwrap_or_else(|| {
+        let text =
+            format!("lobes of the breaker's cam not stated: {cylinders} taken, one a cylinder");
+        assumptions.add("ignition.lobes-taken", text);
+        u8::try_from(cylinders).unwrap_or(u8::MAX)
+    });
+    match Lobes::new(count) {
+        Ok(lobes) => Some(BreakerCam { lobes, speed }),
+        Err(refused) => {
+            let place = Place::Ignition(IgnitionPlace::Distributor);
+            problems.push(Problem::at(place, &refused));
+            None
+        }
+    }
+}
