@@ -742,7 +742,7 @@ def diagnosis():
     from scipy.special import log_ndtr, logsumexp
 
     stray, drift, worn, times = 0.015, 0.025, 0.03, 2.0
-    warmth, reach, shut, spared = 0.1, 2.0, 0.02, 0.05
+    warmth, reach, shut, spared, widest = 0.1, 2.0, 0.02, 0.05, 0.3
     # How wide ordinary valves may spread, how many may be odd, with the priors of both.
     spreads = [(1.0, 0.55), (1.5, 0.25), (2.25, 0.14), (3.4, 0.06)]
     odd_shares, disarray = [(0.0, 0.97), (0.1, 0.03)], [(0.5, 1.0)]
@@ -774,9 +774,14 @@ def diagnosis():
     def spread_of(half):
         return numpy.sqrt(half**2 / 3 + stray**2)
 
-    def ordinary(reading, kind, d, wider, factor=1.0):
+    def widened(kind, wider):
+        """No wider than 30 % of the set value the valves are held against, or than the band says."""
+        base = spread_of(kind[1])
+        return max(min(wider * base, widest * kind[0]), base)
+
+    def ordinary(reading, kind, d, wider, factor=1.0, width_of=None):
         low, high, u = [None if x is None else x * factor for x in reading]
-        s = wider * spread_of(kind[1])
+        s = widened(width_of or kind, wider)
         return numpy.logaddexp(
             numpy.log(1 - worn) + chance(low, high, u, kind[0] + d, s, factor),
             numpy.log(worn) + chance(low, high, u, kind[0] + d, times * s, factor),
@@ -797,40 +802,32 @@ def diagnosis():
     def populations(shares):
         return [(wider, share, numpy.log(p) + numpy.log(q)) for wider, p in spreads for share, q in shares]
 
+    def product(readings, kinds, terms, wider, share, shift=0.0):
+        """Log marginal likelihood for one spread and one share of odd valves."""
+        total = 0.0
+        for kind in ("intake", "exhaust"):
+            fs = []
+            for i, (of, reading) in enumerate(readings):
+                plain = lambda d, w, q, r=reading, k=of: mixed(ordinary(r, kinds[k], d, w), r, kinds[k], q)
+                to, f = (terms or {}).get(i, (of, plain))
+                if to == kind:
+                    fs.append(f)
+            log_product = lambda d, fs=fs: sum((f(d, wider, share) for f in fs), numpy.zeros_like(d))
+            total += over_drift(log_product, shift)
+        return total
+
     def engine(readings, kinds, terms=None, shares=odd_shares):
         """Log marginal likelihood; `terms` replaces a reading by (kind, log function of drift, spread and share)."""
 
-        def one(wider, share):
-            total = 0.0
-            for kind in ("intake", "exhaust"):
-                fs = []
-                for i, (of, reading) in enumerate(readings):
-                    plain = lambda d, w, q, r=reading, k=of: mixed(ordinary(r, kinds[k], d, w), r, kinds[k], q)
-                    to, f = (terms or {}).get(i, (of, plain))
-                    if to == kind:
-                        fs.append(f)
-                total += over_drift(lambda d, fs=fs: sum((f(d, wider, share) for f in fs), numpy.zeros_like(d)))
-            return total
+        return logsumexp([prior + product(readings, kinds, terms, wider, share) for wider, share, prior in populations(shares)])
 
-        return logsumexp([prior + one(wider, share) for wider, share, prior in populations(shares)])
-
-    def warm(readings, kinds):
+    def warm(readings, kinds, terms=None):
+        """All lashes shifted alike; `terms` as for an engine."""
         shifts, shift_weights = panels(numpy.linspace(-reach, reach, 13) * warmth)
         inside = numpy.log(scipy.stats.norm.cdf(reach) - scipy.stats.norm.cdf(-reach))
 
-        def both(shift, wider, share):
-            return sum(
-                over_drift(
-                    lambda d: sum(
-                        mixed(ordinary(r, kinds[k], d, wider), r, kinds[k], share) for of, r in readings if of == k
-                    ),
-                    shift,
-                )
-                for k in ("intake", "exhaust")
-            )
-
         def one(wider, share):
-            each = numpy.array([both(x, wider, share) for x in shifts])
+            each = numpy.array([product(readings, kinds, terms, wider, share, x) for x in shifts])
             return logsumexp(shift_weights + log_density(shifts, warmth) - inside + each)
 
         return logsumexp([prior + one(wider, share) for wider, share, prior in populations(odd_shares)])
@@ -877,20 +874,21 @@ def diagnosis():
         def set_so(i, by):
             kind, r = readings[i]
             wrong = (by * kinds[kind][0], kinds[kind][1])
-            return (kind, lambda d, w, q: mixed(ordinary(r, wrong, d, w), r, kinds[kind], q))
+            return (kind, lambda d, w, q: mixed(ordinary(r, wrong, d, w, width_of=kinds[kind]), r, kinds[kind], q))
 
         def swap(i):
             kind, r = readings[i]
             to = other(kind)
             return (to, lambda d, w, q: mixed(ordinary(r, kinds[to], d, w), r, kinds[kind], q))
 
-        def lifted(i):
+        def lifted(i, of=None):
             kind, r = readings[i]
+            to = of or kind
             return (
-                kind,
+                to,
                 lambda d, w, q: numpy.logaddexp(
                     numpy.log(1 - spared) + chance(*r, 0.0, shut),
-                    numpy.log(spared) + mixed(ordinary(r, kinds[kind], d, w), r, kinds[kind], q),
+                    numpy.log(spared) + mixed(ordinary(r, kinds[to], d, w), r, kinds[kind], q),
                 ),
             )
 
@@ -932,7 +930,12 @@ def diagnosis():
                 ),
                 "one_turn_out": factor({i: lifted(i) for i in every}),
                 "not_cold": shown(warm(readings, kinds) - nothing),
-                "several": shown(engine(readings, kinds, shares=disarray) - nothing),
+                "several": {
+                    "disarray": shown(engine(readings, kinds, shares=disarray) - nothing),
+                    "swapped_and_turned": factor({i: lifted(i, other(readings[i][0])) for i in every}),
+                    "swapped_and_shifted": shown(warm(readings, kinds, {i: swap(i) for i in every}) - nothing),
+                    "turned_and_shifted": shown(warm(readings, kinds, {i: lifted(i) for i in every}) - nothing),
+                },
             }
         )
     write(

@@ -771,6 +771,10 @@ typedef struct lw_shim_choice {
  * Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
  * column at the end of the structure, so the size of a row never changes. With no rows the columns are
  * ignored and may be NULL.
+ *
+ * A row has no temperature: its ends are the lash at the temperature for which the limits hold. Of a warm
+ * engine, take off before what `lw_warmth_shift` gives and add its uncertainty as the root of the sum of
+ * squares; where nothing says how the lash follows, ask `lw_warmth_not_known`.
  */
 typedef struct lw_reading_columns {
   /**

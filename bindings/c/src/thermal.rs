@@ -55,11 +55,8 @@ pub unsafe extern "C" fn lw_warmth_shift(
                 place("change_uncertainty_mm", change_uncertainty_mm)?,
             )
         };
-        let coefficient = LashCoefficient {
-            mm_per_kelvin: warmth.mm_per_kelvin,
-            standard_uncertainty: warmth.mm_per_kelvin_uncertainty,
-            degrees_of_freedom: None,
-        };
+        let uncertainty_of_it = warmth.mm_per_kelvin_uncertainty;
+        let coefficient = LashCoefficient::new(warmth.mm_per_kelvin, uncertainty_of_it, None)?;
         let (by, u) = coefficient.shift(
             Temperature::from_celsius(warmth.at_celsius)?,
             TemperatureDifference::from_kelvin(warmth.at_uncertainty_kelvin)?,

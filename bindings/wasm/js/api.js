@@ -4,10 +4,14 @@ import load, * as wasm from "./glue/lashwork.js";
 import { bytesOf, decoder, unpacked } from "./arguments.js";
 import { LashworkError } from "./errors.js";
 import { instanceOf } from "./instance.js";
-import { VERDICTS, singleReadings } from "./single.js";
+import { VERDICTS, columnsJudged } from "./columns.js";
+import { singleReadings } from "./single.js";
+import { whole } from "./whole.js";
 
-const { init, initSync, call } = instanceOf(load, wasm.initSync);
-export const { quickCheck, judgeColumns, shares, lashText, temperatureText, version } = singleReadings(wasm, call);
+const { init, initSync, call, isReady } = instanceOf(load, wasm.initSync);
+export const { quickCheck, shares, lashText, temperatureText, version } = singleReadings(wasm, call);
+export const judgeColumns = columnsJudged(wasm, call);
+whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 
 /** @type {typeof import("./index.js").run} */
 export function run(document) {

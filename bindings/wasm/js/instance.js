@@ -69,7 +69,10 @@ export function instanceOf(load, loadSync) {
     }
   }
 
-  return { init, initSync, call };
+  /** Whether it can be called. */
+  const isReady = () => state === "ready";
+
+  return { init, initSync, call, isReady };
 }
 
 function notReady() {

@@ -3,14 +3,11 @@
 import { bytesOf, needNumbers, needWriting, unpacked } from "./arguments.js";
 import { misuse } from "./errors.js";
 
-/** @type {typeof import("./index.js").VERDICTS} */
-export const VERDICTS = Object.freeze(["refused", "in_band", "below", "above", "cannot_say"]);
-
 /** The most bins that are drawn; the kernel has the last word. */
 const MOST_BINS = 4096;
 
 /**
- * @typedef {"quick_check" | "judge_columns" | "outputs" | "shares" | "lash_text" | "temperature_text" | "version"} Name
+ * @typedef {"quick_check" | "shares" | "lash_text" | "temperature_text" | "version"} Name
  *
  * @param {Pick<typeof import("./glue/quick.js"), Name>} wasm
  * @param {<T>(work: () => T) => T} call
@@ -20,31 +17,6 @@ export function singleReadings(wasm, call) {
   function quickCheck(check) {
     const bytes = bytesOf(check);
     return unpacked("quick", call(() => wasm.quick_check(bytes)));
-  }
-
-  /** @type {typeof import("./index.js").judgeColumns} */
-  function judgeColumns(columns, settings) {
-    const { low, high, uncertainty } = columns ?? {};
-    for (const [name, column] of Object.entries({ low, high, uncertainty })) {
-      if (!(column instanceof Float64Array)) {
-        throw misuse("package.argument", `the column ${name} is no Float64Array`, "give three Float64Array of one length");
-      }
-    }
-    const rows = low.length;
-    const asked = bytesOf(settings);
-    return call(() => {
-      const out = new Float64Array(rows * wasm.outputs());
-      const refused = unpacked("refused", wasm.judge_columns(asked, low, high, uncertainty, out));
-      const column = (/** @type {number} */ at) => out.subarray(at * rows, (at + 1) * rows);
-      return {
-        verdict: Uint8Array.from(column(0)),
-        provable: Uint8Array.from(column(1)),
-        below: { least: column(2), most: column(3) },
-        in_band: { least: column(4), most: column(5) },
-        above: { least: column(6), most: column(7) },
-        refused,
-      };
-    });
   }
 
   /** @type {typeof import("./index.js").shares} */
@@ -79,5 +51,5 @@ export function singleReadings(wasm, call) {
     return call(() => wasm.version());
   }
 
-  return { quickCheck, judgeColumns, shares, lashText, temperatureText, version };
+  return { quickCheck, shares, lashText, temperatureText, version };
 }

@@ -81,9 +81,11 @@ macro_rules! parts {
 macro_rules! named {
     ($type:ty as $schema:literal { $($(#[doc = $vdoc:literal])* $variant:ident = $word:literal),+ $(,)? }) => {
         impl crate::word::Named for $type {
+            #[cfg(feature = "schema")]
             const SCHEMA: &'static str = $schema;
-            const NAMES: &'static [(&'static str, &'static str)] =
-                &[$(($word, concat!($($vdoc),*))),+];
+            #[cfg(feature = "schema")]
+            const MEANINGS: &'static [&'static str] = &[$(concat!($($vdoc),*)),+];
+            const NAMES: &'static [&'static str] = &[$($word),+];
             fn at(index: usize) -> Option<Self> {
                 [$(<$type>::$variant),+].get(index).cloned()
             }

@@ -8,7 +8,7 @@ use lashwork::engine::{
     Rotation, Sense,
 };
 use lashwork::job::{FiredBy, Machine, StandsIn, StartedBy};
-use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, Length, PinOffset};
+use lashwork::quantity::{AxisAngle, CrankAngle, Cycle, Length, PinOffset, Quoted};
 
 pub(crate) mod crank_train;
 
@@ -236,7 +236,7 @@ pub(crate) fn cylinder(
             .iter()
             .map(|c| c.label.as_str())
             .collect();
-        let message = format!("there is no cylinder {label:?}");
+        let message = format!("there is no cylinder {}", Quoted(label));
         problems.push(unknown(
             place.to_owned(),
             "job.no-such-cylinder",

@@ -5,6 +5,8 @@
 //! the nearest known name. The document types live here and not in the core, because only this
 //! interface needs a reader that continues after an error.
 //!
+//! Without its feature `whole`, which is on by default, a quick check is refused what the core leaves out then.
+//!
 //! ```
 //! let answer = lashwork_wire::run(b"{\"lashwork\": 1, \"titel\": \"x\"}");
 //! let text = String::from_utf8(answer)?;
@@ -23,6 +25,7 @@ mod document;
 mod drawing;
 mod engine;
 mod ignition;
+mod in_whole;
 mod json;
 mod one_valve;
 mod part;
@@ -42,6 +45,7 @@ pub use problem::Problem;
 
 use answer::told;
 use lashwork::job::{Report, Request};
+use lashwork::quantity::Quoted;
 
 /// Largest document that is read, in bytes.
 pub const MAX_BYTES: usize = 4 * 1024 * 1024;
@@ -174,8 +178,8 @@ pub fn full_sheet(document: &[u8]) -> Result<String, String> {
 
 fn paragraphs(problems: &[Problem]) -> String {
     let one = |p: &Problem| {
-        let (code, place, message, hint) = (&p.code, &p.place, &p.message, &p.hint);
-        format!("{code} at {place:?}: {message}\n    {hint}\n")
+        let (code, place, message, hint) = (&p.code, Quoted(&p.place), &p.message, &p.hint);
+        format!("{code} at {place}: {message}\n    {hint}\n")
     };
     problems.iter().map(one).collect()
 }

@@ -128,8 +128,8 @@ pub(crate) fn missing(place: &Place<'_>, field: &str) -> Problem {
     Problem::new(
         place.pointer(),
         "document.missing-field",
-        format!("the field {field:?} is missing"),
-        format!("add {field:?}"),
+        format!("the field \"{field}\" is missing"),
+        format!("add \"{field}\""),
     )
 }
 
@@ -143,7 +143,7 @@ pub(crate) fn unknown(
 ) -> Problem {
     let known = accepted.join(", ");
     let hint = match nearest(word, accepted) {
-        Some(near) => format!("did you mean {near:?}? Known: {known}"),
+        Some(near) => format!("did you mean \"{near}\"? Known: {known}"),
         None => format!("known: {known}"),
     };
     Problem::new(place, code, message, hint)

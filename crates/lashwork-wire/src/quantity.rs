@@ -109,7 +109,8 @@ fn stated<'j>(
     problems: &mut Vec<Problem>,
 ) -> Option<Stated<'j>> {
     let mut bad = |code: &str, message: String| {
-        let hint = format!("write it with its unit, as in {example:?} or {{{unit:?}: {number}}}");
+        let hint =
+            format!("write it with its unit, as in \"{example}\" or {{\"{unit}\": {number}}}");
         problems.push(Problem::new(place.pointer(), code, message, hint));
         None
     };

@@ -7,6 +7,7 @@
 use crate::json::{Json, Object};
 use crate::place::Place;
 use crate::problem::{Problem, missing, unknown};
+use lashwork::quantity::Quoted;
 
 /// A type that stands in a document.
 pub(crate) trait Read: Sized {
@@ -122,7 +123,7 @@ pub(crate) fn word(
     };
     let found = known.iter().position(|word| word == text);
     if found.is_none() {
-        let message = format!("{text:?} is not one of the values of this field");
+        let message = format!("{} is not one of the values of this field", Quoted(text));
         let code = "document.unknown-value";
         problems.push(unknown(place.pointer(), code, &message, text, known));
     }
@@ -162,7 +163,7 @@ impl<'r> Fields<'r> {
         for (key, _) in object.fields() {
             if !known.contains(&key.as_str()) {
                 all_known = false;
-                let message = format!("there is no field {key:?} here");
+                let message = format!("there is no field {} here", Quoted(key));
                 let at = Place::Field(place, key).pointer();
                 problems.push(unknown(at, "document.unknown-field", &message, key, known));
             }

@@ -8,13 +8,13 @@ use crate::read::{Read, word};
 /// A type of the core whose values have names in a document.
 pub(crate) trait Named: Sized {
     /// What it is called in the schema.
-    #[cfg_attr(
-        not(feature = "schema"),
-        expect(dead_code, reason = "for the schema only")
-    )]
+    #[cfg(feature = "schema")]
     const SCHEMA: &'static str;
-    /// Each name, and what it means where that needs saying.
-    const NAMES: &'static [(&'static str, &'static str)];
+    /// What each name means, where that needs saying.
+    #[cfg(feature = "schema")]
+    const MEANINGS: &'static [&'static str];
+    /// Each name.
+    const NAMES: &'static [&'static str];
     /// The value of a name by its place in the list.
     fn at(index: usize) -> Option<Self>;
 }
@@ -25,8 +25,9 @@ pub(crate) struct W<T>(pub(crate) T);
 
 impl<T: Named> Read for W<T> {
     fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
-        let names: Vec<&str> = T::NAMES.iter().map(|(name, _)| *name).collect();
-        word(value, &names, place, problems).and_then(T::at).map(W)
+        word(value, T::NAMES, place, problems)
+            .and_then(T::at)
+            .map(W)
     }
 }
 
@@ -36,11 +37,10 @@ impl<T: Named> schemars::JsonSchema for W<T> {
         T::SCHEMA.into()
     }
     fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        if T::NAMES.iter().all(|(_, meaning)| meaning.is_empty()) {
-            let names: Vec<&str> = T::NAMES.iter().map(|(name, _)| *name).collect();
-            return schemars::json_schema!({ "type": "string", "enum": names });
+        if T::MEANINGS.iter().all(|meaning| meaning.is_empty()) {
+            return schemars::json_schema!({ "type": "string", "enum": T::NAMES });
         }
-        let named = T::NAMES.iter().map(|(name, meaning)| {
+        let named = T::NAMES.iter().zip(T::MEANINGS).map(|(name, meaning)| {
             schemars::json_schema!({ "type": "string", "const": name, "description": meaning.trim() })
         });
         let named: Vec<schemars::Schema> = named.collect();

@@ -37,6 +37,10 @@
 //! - Exact things (marks, limits, shim sizes) are whole nanometres; measured things are `f64`.
 //! - Nothing is chosen silently: [`job::Report::assumptions`] lists what had to be taken.
 //!
+//! # Feature
+//! `whole`, which is on by default: without it, what [`Whole`] stands for is left out, for a small program
+//! that judges single readings.
+//!
 //! This library computes. The engine maker's manual, local codes and licensed practice come first.
 #![no_std]
 #![forbid(unsafe_code)]
@@ -59,8 +63,10 @@ pub mod statistics;
 pub mod thermal;
 pub mod tolerance;
 pub mod valve;
+mod whole;
 
 pub use quantity::Refusal;
+pub use whole::{LeftOut, Whole};
 
 /// The read-me's program runs, as a test.
 #[cfg(doctest)]

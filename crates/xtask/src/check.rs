@@ -23,6 +23,12 @@ fn steps() -> Outcome {
             .args(["clippy", "--workspace", "--all-targets"])
             .args(["--", "-D", "warnings"]))
     })?;
+    step("lints of the small file", || {
+        // By itself, or it would get the features that others ask for.
+        run(cargo()
+            .args(["clippy", "--package", wasm::SMALL])
+            .args(["--", "-D", "warnings"]))
+    })?;
     step("build", own::build)?;
     step("tests", || {
         run_tests(cargo().args(["test", "--workspace", "--", "--quiet"]))

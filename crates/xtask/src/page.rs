@@ -26,7 +26,12 @@ pub(crate) fn test() -> Outcome {
     see_to(node::browser().as_slice())?;
     files()?;
     run(node::npm(FOLDER).args(["run", "--silent", "format:check"]))?;
-    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
+    let mut tests = node::npm(FOLDER);
+    tests.args(["run", "--silent", "test"]);
+    if let Ok(itself) = std::env::current_exe() {
+        tests.env("LASHWORK_XTASK", itself);
+    }
+    run_tests(&mut tests)
 }
 
 fn files() -> Outcome {

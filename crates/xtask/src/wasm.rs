@@ -13,11 +13,11 @@ pub(crate) const FOLDER: &str = "bindings/wasm";
 /// The package that is made in them.
 const PACKAGE: &str = "bindings/wasm/pkg";
 
+/// The crate of the small file, which is built without the feature `whole` of others.
+pub(crate) const SMALL: &str = "lashwork-wasm-quick";
+
 /// The WebAssembly files: the crate each is made from, and the name of its glue.
-const FILES: [(&str, &str); 2] = [
-    ("lashwork-wasm", "lashwork"),
-    ("lashwork-wasm-quick", "quick"),
-];
+const FILES: [(&str, &str); 2] = [("lashwork-wasm", "lashwork"), (SMALL, "quick")];
 
 /// What the package must answer, written by the JSON interface in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
@@ -34,17 +34,6 @@ pub(crate) const WASM: Target = Target {
 /// Makes the package in `bindings/wasm/pkg` and prints its sizes.
 pub(crate) fn package() -> Outcome {
     node::install(FOLDER)?;
-    let (mut build, from_source) = WASM.build()?;
-    let mut flags = no_paths_of_this_machine();
-    if from_source {
-        // A panic is a trap either way, and nobody would see its words.
-        flags.extend(["-Zunstable-options", "-Cpanic=immediate-abort"].map(String::from));
-    }
-    let crates = FILES.iter().flat_map(|(name, _)| ["--package", *name]);
-    run(build
-        .args(["--profile", "wasm"])
-        .args(crates)
-        .env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}")))?;
     let package = root().join(PACKAGE);
     std::fs::remove_dir_all(&package)
         .or_else(|why| match why.kind() {
@@ -54,6 +43,8 @@ pub(crate) fn package() -> Outcome {
         .and_then(|()| std::fs::create_dir_all(&package))
         .map_err(|why| format!("{PACKAGE}: {why}"))?;
     for (made_from, name) in FILES {
+        // One by one: asked for together, all of them would get the features of the largest.
+        build(made_from)?;
         let file = made_from.replace('-', "_");
         let file = format!("{}/{}/wasm/{file}.wasm", WASM.directory, WASM.name);
         run(glue().args([file.as_str(), &format!("{PACKAGE}/glue"), name]))?;
@@ -61,6 +52,19 @@ pub(crate) fn package() -> Outcome {
     run(node::npm(FOLDER)
         .args(["run", "--silent", "package"])
         .env("LASHWORK_VERSION", env!("CARGO_PKG_VERSION")))
+}
+
+/// Builds a crate of [`FILES`].
+fn build(name: &str) -> Outcome {
+    let (mut build, from_source) = WASM.build()?;
+    let mut flags = no_paths_of_this_machine();
+    if from_source {
+        // A panic is a trap either way, and nobody would see its words.
+        flags.extend(["-Zunstable-options", "-Cpanic=immediate-abort"].map(String::from));
+    }
+    run(build
+        .args(["--profile", "wasm", "--package", name])
+        .env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}")))
 }
 
 /// Makes the package and runs its tests: in node, in a bundler, in a browser, and its types.

@@ -32,7 +32,8 @@ export function Against({ state }: { state: State }) {
     const change = { shim: "", valve: "", felt: untouched(settings.spread) } as const;
     if (id === "own") return changeQuick({ base: blank(), demo: false, ...change });
     const preset = PRESETS[Number(id)];
-    const found = id === "job" ? job?.document : preset;
+    const own = preset && put(preset, `${CLEARANCE}/gauge`, settings.gauge);
+    const found = id === "job" ? job?.document : own;
     if (!found) return;
     const cold = at(found.clearance, "/metal/temperature") === undefined;
     changeQuick({ base: ofThisEngine(found), demo: id === "job" ? job!.demo : true, cold, ...change });

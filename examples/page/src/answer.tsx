@@ -1,5 +1,6 @@
 // What a reading says and what to do about it.
 
+import { Lines } from "./lines";
 import { causesOf, firstSteps } from "./besides";
 import { NONE, type Felt } from "./felt";
 import { Picture } from "./picture";
@@ -18,15 +19,17 @@ export function Sign({ verdict, said }: { verdict: JudgedReport["verdict"]; said
   );
 }
 
+/** The judgements of a valve, one for each verdict: the books may agree. */
+export const signsOf = (judged: readonly JudgedReport[]): JudgedReport[] =>
+  judged.filter(({ verdict }, i) => judged.findIndex((other) => other.verdict === verdict) === i);
+
 /** One sign for each book; one only when they agree. */
 export function Signs({ judged }: { judged: readonly JudgedReport[] }) {
   return (
     <>
-      {judged
-        .filter(({ verdict }, i) => judged.findIndex((other) => other.verdict === verdict) === i)
-        .map(({ verdict, verdict_text }) => (
-          <Sign key={verdict} verdict={verdict} said={verdict_text} />
-        ))}
+      {signsOf(judged).map(({ verdict, verdict_text }) => (
+        <Sign key={verdict} verdict={verdict} said={verdict_text} />
+      ))}
     </>
   );
 }
@@ -102,11 +105,7 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
       {assumptions.length > 0 && (
         <details class="small">
           <summary>What was assumed ({assumptions.length})</summary>
-          <ul class="plain">
-            {assumptions.map(({ code, text }) => (
-              <li key={code + text}>{sentence(text)}</li>
-            ))}
-          </ul>
+          <Lines look="plain" lines={assumptions} />
         </details>
       )}
     </>

@@ -30,9 +30,3 @@ export const blank = () =>
       readings: [],
     },
   }) as unknown as Document;
-
-/** A document with nothing read yet. */
-export const unread = (document: Document): Document => ({
-  ...document,
-  clearance: { ...document.clearance, readings: [] },
-});

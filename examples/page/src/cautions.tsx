@@ -1,5 +1,6 @@
 // What can hurt someone, before the crank is turned for the first time.
 
+import { Lines } from "./lines";
 import type { StageProps } from "./job";
 import { moveJob } from "./state";
 
@@ -7,11 +8,7 @@ export function Cautions({ job, answer }: StageProps) {
   return (
     <section class="cautions">
       <h2>Before the crank is turned</h2>
-      <ul>
-        {answer.report?.cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
+      <Lines lines={answer.report?.cautions ?? []} />
       <label class="check">
         <input
           type="checkbox"

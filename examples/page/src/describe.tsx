@@ -116,7 +116,7 @@ function AsText({ document }: { document: object }) {
       return setProblems(whyNot(text));
     }
     if (!isDocument(found)) return setProblems(whyNot(text));
-    writeJob({ document: found }, "the document as text");
+    writeJob(found, "the document as text");
     setTyped(undefined);
     setProblems([]);
   };

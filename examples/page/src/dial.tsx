@@ -87,7 +87,6 @@ export function Dial({ report, plan, stop, done, small }: Props) {
             </g>
           );
         })}
-        {here && !small && <Middle name={stop! + 1} stop={here} />}
       </svg>
       {!small && (
         <figcaption>
@@ -114,34 +113,6 @@ function Way({ path, tip }: { path: string; tip: string }) {
     <g class="way">
       <path d={path} />
       <path class="tip" transform={tip} d="M9 0L-7 -9V9z" />
-    </g>
-  );
-}
-
-interface MiddleProps {
-  name: number;
-  stop: Stop;
-}
-
-/** Up to five valves have room in the middle; all of them stand in the list beside. */
-function Middle({ name, stop }: MiddleProps) {
-  const { check: valves, firing_tdc: tdc, last_fired } = stop;
-  const shown = valves.slice(0, valves.length > 5 ? 4 : 5).map((v) => v.valve.replace(/^cylinder /, ""));
-  if (valves.length > shown.length) shown.push(`and ${valves.length - shown.length} more`);
-  const top = MIDDLE - 8 - shown.length * 9;
-  return (
-    <g class="middle" text-anchor="middle">
-      <text class="name" x={MIDDLE} y={top}>
-        Stop {name}
-      </text>
-      <text class="tdc" x={MIDDLE} y={top + 19}>
-        {tdc ? `TDC no. ${tdc}` : `${degrees(last_fired.turn.deg)} after firing of ${last_fired.cylinder}`}
-      </text>
-      {shown.map((valve, i) => (
-        <text key={valve} x={MIDDLE} y={top + 42 + i * 18}>
-          {valve}
-        </text>
-      ))}
     </g>
   );
 }

@@ -50,8 +50,7 @@ export function JobView({ state }: { state: State }) {
     document: job.document,
     problems: found.problems,
     assumptions: found.report?.assumptions,
-    write: (pointer, value) =>
-      writeJob({ document: put(job.document, pointer, value) }, placeWords(pointer, job.document)),
+    write: (pointer, value) => writeJob(put(job.document, pointer, value), placeWords(pointer, job.document)),
   };
   const props: StageProps = { state, job, answer: found, sheet, clearance: clearanceOf(sheet) };
   // Without a plan nobody knows where to turn; before the cautions nobody turns.

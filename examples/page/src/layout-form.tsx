@@ -28,7 +28,7 @@ export function Tiles({ job }: { job: Job }) {
     const engine = engineOf(layout, document.engine);
     // No. 1 is the one whose mark can be found.
     const clearance = { ...document.clearance, start: "1" };
-    writeJob({ document: { ...document, engine, clearance } }, `layout: ${layout.name}`, { layout: id });
+    writeJob({ ...document, engine, clearance }, `layout: ${layout.name}`, { layout: id });
   };
   return (
     <section class="layouts">

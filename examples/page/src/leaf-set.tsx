@@ -23,7 +23,7 @@ export function LeafSet({ state, problems }: Props) {
   const write = (leaves: string[]) => {
     const next = { ...gauge, leaves };
     changeSettings({ gauge: next });
-    if (job) writeJob({ document: put(job.document, `${CLEARANCE}/gauge`, next) }, "leaves");
+    if (job) writeJob(put(job.document, `${CLEARANCE}/gauge`, next), "leaves");
   };
   const usual = LEAVES[unit];
   const own = set.filter((leaf) => !usual.includes(leaf));

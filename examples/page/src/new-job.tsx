@@ -20,7 +20,6 @@ export function NewJob({ state }: { state: State }) {
   return (
     <div class="view">
       <h1>Whole engine</h1>
-      <p>Stop by stop round the engine, valve by valve, with a report at the end.</p>
       <button type="button" class="main" onClick={() => (openJob(own(blank())), moveJob({ layout: NEW }))}>
         New engine
       </button>
@@ -58,7 +57,9 @@ function Shelf({ jobs }: { jobs: readonly Job[] }) {
               <button type="button" onClick={() => takeJob(job.id)}>
                 {name}
                 <small>
-                  {[job.record.date, job.record.vehicle, `${read} begun`].filter(Boolean).join(", ")}
+                  {[job.document.record?.date, job.document.record?.machine, `${read} begun`]
+                    .filter(Boolean)
+                    .join(", ")}
                 </small>
               </button>
               <button

@@ -17,6 +17,7 @@ const WORDS: Record<string, string> = {
   number: "engine serial number",
   seat: "where the screw is",
   bank: "V angle",
+  left: "as left",
 };
 
 /** Steps that say nothing to whoever reads them. */

@@ -30,8 +30,13 @@ export function standing(document: Document): Standing {
 }
 
 function rest(document: Document, problems: readonly Problem[]): Report | null {
-  const wrong = new Set(problems.map(({ place }) => /^\/clearance\/readings\/(\d+)/.exec(place)?.[1]));
-  const readings = readingsOf(document).filter((_, i) => !wrong.has(String(i)));
+  const found = problems.map(({ place }) => /^\/clearance\/readings\/(\d+)(\/left)?/.exec(place));
+  const isWrong = (i: number, left?: string) =>
+    found.some((place) => place?.[1] === String(i) && place[2] === left);
+  const readings = readingsOf(document).flatMap((reading, i) => {
+    if (isWrong(i)) return [];
+    return isWrong(i, "/left") ? { ...reading, left: undefined } : reading;
+  });
   return answer(withReadings(document, readings)).report;
 }
 
@@ -76,39 +81,39 @@ export function readSoFar(document: Document, report: Report, valve: Valve): Pro
   return judged.length > 0 && judged.every(({ verdict }) => verdict !== "cannot_say") ? "both" : "half";
 }
 
-/** What was judged of the valves as they were left. */
-export function leftStanding(document: Document, left: Reading[]): Report | null {
-  if (left.length === 0) return null;
-  const known = leftReports.get(left);
-  if (known?.of === document) return known.report;
-  const { report } = standing(withReadings(document, left));
-  leftReports.set(left, { of: document, report });
-  return report;
-}
-
-const leftReports = new WeakMap<Reading[], { of: Document; report: Report | null }>();
-
 /** The document with what was felt at a valve, or with nothing said about it. */
-export const withFelt = (document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document =>
-  withReadings(document, feltIn(readingsOf(document), document, valve, felt));
-
-/** A list of readings with what was felt at a valve, or with nothing said about it. */
-export function feltIn(
-  readings: readonly Reading[],
-  document: Document,
-  valve: Valve,
-  felt: Partial<Reading> | undefined,
-): Reading[] {
+export function withFelt(document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document {
+  const readings = readingsOf(document);
   const before = readingOf(readings, valve);
-  if (!felt) return readings.filter((one) => one !== before);
+  if (!felt)
+    return withReadings(
+      document,
+      readings.filter((one) => one !== before),
+    );
   const several = Number(document.clearance.valves[`${valve.kind}_per_cylinder`]) > 1;
+  const { shim, hollow, left } = before ?? {};
   const reading: Reading = {
     cylinder: valve.cylinder,
     valve: valve.kind,
     ...(several && { number: valve.number }),
     ...felt,
-    ...(before?.shim != null && { shim: before.shim }),
-    ...(before?.hollow != null && { hollow: before.hollow }),
+    ...(shim != null && { shim }),
+    ...(hollow != null && { hollow }),
+    ...(left != null && { left }),
   };
-  return before ? readings.map((old) => (old === before ? reading : old)) : [...readings, reading];
+  const all = before ? readings.map((old) => (old === before ? reading : old)) : [...readings, reading];
+  return withReadings(document, all);
+}
+
+/** The same with what it read after it was set. */
+export function withLeft(document: Document, valve: Valve, felt: Partial<Reading> | undefined): Document {
+  const readings = readingsOf(document);
+  const before = readingOf(readings, valve);
+  const { left, ...found } = before ?? {};
+  const shim = left?.shim;
+  const after = { ...found, ...(felt && { left: { ...felt, ...(shim != null && { shim }) } }) } as Reading;
+  return withReadings(
+    document,
+    readings.map((old) => (old === before ? after : old)),
+  );
 }

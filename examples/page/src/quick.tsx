@@ -1,5 +1,6 @@
 // One valve, at once: say which one and that it is closed, tap what goes, tap what does not, read what to do.
 
+import { Lines } from "./lines";
 import { useEffect, useState } from "preact/hooks";
 import { AnswerCard, asksIfClosed, Demo, NothingGoes, Peek } from "./answer";
 import { nextLeaf } from "./besides";
@@ -190,13 +191,7 @@ function Safety({ state }: { state: State }) {
   const { quick, settings } = state;
   const cautions = cautionsOf(quick, settings);
   if (cautions.length === 0) return <p class="empty">{NEEDS_BAND}.</p>;
-  const list = (
-    <ul>
-      {cautions.map((caution) => (
-        <li key={caution}>{caution}</li>
-      ))}
-    </ul>
-  );
+  const list = <Lines lines={cautions} />;
   if (quick.cautionsRead) {
     return (
       <details class="small cautions">

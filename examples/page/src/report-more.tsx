@@ -1,6 +1,7 @@
 // Parts of a report that only some jobs have: where the crank stands, what the readings say together,
 // which shim goes where, how long to wait.
 
+import { Lines } from "./lines";
 import { Sign } from "./answer";
 import { gap, type Shown } from "./gaps";
 import type { ClearanceReport, ShimPlanReport } from "./kernel";
@@ -127,11 +128,7 @@ function Shims({ plan, shown }: { plan: ShimPlanReport; shown: Shown }) {
           </table>
         </div>
       )}
-      <ul class="plain">
-        {rest.map((line) => (
-          <li key={line}>{sentence(line)}</li>
-        ))}
-      </ul>
+      <Lines look="plain" lines={rest} />
     </section>
   );
 }

@@ -1,20 +1,22 @@
 // The report: what is to do first, every valve as found and as left, and the document to keep. On paper the
 // cautions come first, and what was not said is a box to fill in.
 
-import { Sign } from "./answer";
-import { asText } from "./draft";
+import { Lines } from "./lines";
+import { Sign, Signs } from "./answer";
+import { asText, at } from "./draft";
+import { Line, type Sheet } from "./field";
 import { echo, fromReading } from "./felt";
 import { download, fileName } from "./files";
 import { gap, type Shown } from "./gaps";
 import type { StageProps } from "./job";
-import type { ClearanceReport, JudgedReport, Report, ValveReport } from "./kernel";
-import { leftStanding, judgedOf, readingOf } from "./progress";
+import type { ClearanceReport, Document, Report, ValveReport } from "./kernel";
+import { readingOf } from "./progress";
 import { More } from "./report-more";
 import { Problems } from "./problems";
-import { moveJob, type Job, type Particulars } from "./state";
+import { moveJob, type Job } from "./state";
 import { BOOKS, ENDS, RULES, sentence, short } from "./words";
 
-export function ReportStage({ state, job, answer }: StageProps) {
+export function ReportStage({ state, job, answer, sheet }: StageProps) {
   const { report } = answer;
   if (!report) return null;
   const { clearance } = report;
@@ -30,7 +32,7 @@ export function ReportStage({ state, job, answer }: StageProps) {
         <button
           type="button"
           onClick={() =>
-            download(fileName(job.document.title ?? ""), `${JSON.stringify(toKeep(job), null, 2)}\n`)
+            download(fileName(job.document.title ?? ""), `${JSON.stringify(job.document, null, 2)}\n`)
           }
         >
           Save as a file
@@ -42,21 +44,17 @@ export function ReportStage({ state, job, answer }: StageProps) {
           Charts
         </a>
       </div>
-      <RecordForm record={job.record} />
+      <RecordForm sheet={sheet} />
       <article class="sheet" aria-label="Report">
         <h2>
           {report.title ?? "Engine without a name"}
           {job.demo && " – DEMO, invented engine"}
         </h2>
-        <RecordLine record={job.record} number={asText(job.document.engine.number)} />
+        <RecordLine document={job.document} />
         {findings.length > 0 && (
           <section class="problems">
             <h3>Settle this before anything is set</h3>
-            <ul class="plain">
-              {findings.map(({ code, text }) => (
-                <li key={code + text}>{sentence(text)}</li>
-              ))}
-            </ul>
+            <Lines look="plain" lines={findings} />
           </section>
         )}
         <Cautions report={report} where="paper" />
@@ -78,11 +76,7 @@ export function ReportStage({ state, job, answer }: StageProps) {
         </section>
         <section>
           <h3>Assumed</h3>
-          <ul class="plain">
-            {report.assumptions.map(({ code, text }) => (
-              <li key={code + text}>{sentence(text)}</li>
-            ))}
-          </ul>
+          <Lines look="plain" lines={report.assumptions} />
         </section>
         <Cautions report={report} where="screen" />
       </article>
@@ -95,41 +89,27 @@ function Cautions({ report, where }: { report: Report; where: "paper" | "screen"
   return (
     <section class={`mind on-${where}`}>
       <h3>Cautions</h3>
-      <ul class="plain">
-        {report.cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
+      <Lines look="plain" lines={report.cautions} />
     </section>
   );
 }
 
-const LABELS: { [field in keyof Particulars]: string } = {
+const LABELS = {
   date: "Date",
-  hours: "Hours or distance",
-  vehicle: "Vehicle or machine",
-  name: "Read by",
+  machine: "Vehicle or machine",
+  hours: "Hours run",
+  distance: "Distance run",
+  gauge: "Gauge",
+  by: "Read by",
 };
-const FIELDS = Object.keys(LABELS) as (keyof Particulars)[];
 
-function RecordForm({ record }: { record: Particulars }) {
+function RecordForm({ sheet }: { sheet: Sheet }) {
   return (
     <details class="small tools">
       <summary>Date, hours, machine, name</summary>
       <div class="fields narrow">
-        {FIELDS.map((field) => (
-          <div class="field" key={field}>
-            <label for={`record.${field}`}>{LABELS[field]}</label>
-            <input
-              id={`record.${field}`}
-              type="text"
-              autoComplete="off"
-              value={record[field]}
-              onChange={(event) =>
-                moveJob({ record: { ...record, [field]: event.currentTarget.value.trim() } })
-              }
-            />
-          </div>
+        {Object.entries(LABELS).map(([field, label]) => (
+          <Line key={field} sheet={sheet} at={`/record/${field}`} label={label} kind="text" />
         ))}
       </div>
     </details>
@@ -137,11 +117,18 @@ function RecordForm({ record }: { record: Particulars }) {
 }
 
 /** What was said, and a line to write on where nothing was. */
-function RecordLine({ record, number }: { record: Particulars; number: string }) {
-  const all: [string, string][] = [
-    ...FIELDS.map((field): [string, string] => [LABELS[field], record[field]]),
+function RecordLine({ document }: { document: Document }) {
+  const said = (place: string) => asText(at(document, place));
+  const { date, machine, hours, distance, gauge, by } = LABELS;
+  const ran = said("/record/distance") && !said("/record/hours") ? "distance" : "hours";
+  const all = [
+    [date, said("/record/date")],
+    [machine, said("/record/machine")],
+    [ran === "hours" ? hours : distance, said(`/record/${ran}`)],
+    [gauge, said("/record/gauge")],
+    [by, said("/record/by")],
+    ["Engine serial number", said("/engine/number")],
   ];
-  all.push(["Engine serial number", number]);
   return (
     <dl class="record">
       {all.map(([label, value]) => (
@@ -152,14 +139,6 @@ function RecordLine({ record, number }: { record: Particulars; number: string })
       ))}
     </dl>
   );
-}
-
-/** The document, with what valves read after they were set in its note. */
-function toKeep({ document, left }: Job) {
-  if (left.length === 0) return document;
-  const said = left.map((one) => `${one.cylinder} ${one.valve} ${echo(fromReading(one, ""))}`);
-  const note = [document.note, `As left: ${said.join("; ")}.`].filter(Boolean).join(" ");
-  return { ...document, note };
 }
 
 const numbering = (said: string): string => ENDS[said as keyof typeof ENDS] ?? said;
@@ -183,11 +162,7 @@ function Books({ report }: { report: ClearanceReport }) {
           <p>
             <strong>The books disagree</strong>
           </p>
-          <ul class="plain">
-            {report.disagreements.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
-          </ul>
+          <Lines look="plain" lines={report.disagreements} />
         </>
       )}
     </>
@@ -208,7 +183,6 @@ const urgency = ({ judged }: ValveReport): number =>
 function ValveTable({ report, job, shown }: { report: ClearanceReport; job: Job; shown: Shown }) {
   if (report.valves.length === 0) return <p>No valve is read yet.</p>;
   const several = report.valves.some((valve) => valve.judged.length > 1);
-  const left = leftStanding(job.document, job.left);
   const valves = [...report.valves].sort((a, b) => urgency(a) - urgency(b));
   return (
     <div class="scroll" role="region" aria-label="Valves" tabIndex={0}>
@@ -228,7 +202,7 @@ function ValveTable({ report, job, shown }: { report: ClearanceReport; job: Job;
         </thead>
         <tbody>
           {valves.map((valve) => (
-            <Rows key={valve.name} valve={valve} several={several} shown={shown} job={job} left={left} />
+            <Rows key={valve.name} valve={valve} several={several} shown={shown} job={job} />
           ))}
         </tbody>
       </table>
@@ -241,10 +215,9 @@ interface RowsProps {
   several: boolean;
   shown: Shown;
   job: Job;
-  left: Report | null;
 }
 
-function Rows({ valve, several, shown, job, left }: RowsProps) {
+function Rows({ valve, several, shown, job }: RowsProps) {
   const count = Math.max(valve.judged.length, 1);
   const taken = readingOf(job.document.clearance.readings, valve);
   // Where no leaf or every leaf goes, the record names the last one that was tried.
@@ -260,12 +233,11 @@ function Rows({ valve, several, shown, job, left }: RowsProps) {
       </td>
     </>
   );
-  const after = readingOf(job.left, valve);
   const leftCell = (
     <td rowSpan={count} class="left" data-label="Left">
-      {after ? (
+      {taken?.left ? (
         <>
-          {echo(fromReading(after, ""))} <Verdicts judged={(left && judgedOf(left, valve)?.judged) ?? []} />
+          {echo(fromReading(taken.left, ""))} <Signs judged={valve.left?.judged ?? []} />
         </>
       ) : (
         <span class="box" />
@@ -298,16 +270,6 @@ function Rows({ valve, several, shown, job, left }: RowsProps) {
           </td>
           {i === 0 && leftCell}
         </tr>
-      ))}
-    </>
-  );
-}
-
-function Verdicts({ judged }: { judged: readonly JudgedReport[] }) {
-  return (
-    <>
-      {judged.map(({ specification, verdict }) => (
-        <Sign key={specification} verdict={verdict} />
       ))}
     </>
   );

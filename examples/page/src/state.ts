@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from "preact/hooks";
 import { blank } from "./blank";
-import { at as inside, isDocument, type Reading } from "./draft";
+import { isDocument } from "./draft";
 import { untouched, type Felt } from "./felt";
 import type { Document } from "./kernel";
 import { load, save, watch, type Slot } from "./store";
@@ -35,21 +35,12 @@ export interface Quick {
 
 export type Stage = "describe" | "cautions" | "turn" | "report";
 
-/** Who read what when, for the paper. */
-export interface Particulars {
-  date: string;
-  hours: string;
-  vehicle: string;
-  name: string;
-}
-
 /** Where in a job something was entered. */
 type Place = Pick<Job, "stage" | "plan" | "stop" | "open">;
 
 /** What a job was before an entry. */
 export interface Step {
   document: Document;
-  left: Reading[];
   /** What was entered then, in words. */
   what: string;
   place: Place;
@@ -58,11 +49,8 @@ export interface Step {
 export interface Job {
   /** Tells it from the other jobs on the device. */
   id: number;
-  /** What was found, as the kernel takes it. */
+  /** What was found, what was left and who wrote it down, as the kernel takes it. */
   document: Document;
-  /** What valves read after they were set. */
-  left: Reading[];
-  record: Particulars;
   /** Whether the engine is an invented one. */
   demo: boolean;
   /** Before each entry, the last one first to come back. */
@@ -139,21 +127,11 @@ const isQuick = (value: unknown): value is Quick =>
   ["intake", "exhaust", ""].includes(value.valve as string);
 
 const isStep = (value: unknown): value is Step =>
-  isObject(value) &&
-  isDocument(value.document) &&
-  isReadings(value.left) &&
-  typeof value.what === "string" &&
-  isObject(value.place);
-
-const isReadings = (value: unknown): value is Reading[] => Array.isArray(value) && value.every(isObject);
-
-const NOTHING: Particulars = { date: "", hours: "", vehicle: "", name: "" };
+  isObject(value) && isDocument(value.document) && typeof value.what === "string" && isObject(value.place);
 
 const isJob = (value: unknown): value is Job =>
   isObject(value) &&
   isDocument(value.document) &&
-  isReadings(value.left) &&
-  Object.keys(NOTHING).every((key) => typeof inside(value, `/record/${key}`) === "string") &&
   ["past", "future"].every((key) => Array.isArray(value[key]) && value[key].every(isStep)) &&
   ["describe", "cautions", "turn", "report"].includes(value.stage as string) &&
   ["demo", "cautionsRead"].every((key) => typeof value[key] === "boolean") &&
@@ -237,11 +215,10 @@ interface Opened {
 export function openJob(document: Document, { stage = "describe", demo = false }: Opened = {}): void {
   save("edited", undefined);
   const id = 1 + Math.max(0, ...[state.job, ...state.shelf].map((job) => job?.id ?? 0));
-  const nothing = { past: [], future: [], left: [], seen: [], open: "", layout: "" };
+  const nothing = { past: [], future: [], seen: [], open: "", layout: "" };
   keep("job", {
     id,
     document,
-    record: NOTHING,
     demo,
     stage,
     cautionsRead: false,
@@ -276,7 +253,7 @@ export const dropJob = (id: number): void =>
     state.shelf.filter((job) => job.id !== id),
   );
 
-type Move = Partial<Omit<Job, "document" | "left" | "past" | "future">>;
+type Move = Partial<Omit<Job, "document" | "past" | "future">>;
 
 /** Moves about in the job; what was found stays. */
 export function moveJob(change: Move): void {
@@ -284,15 +261,11 @@ export function moveJob(change: Move): void {
 }
 
 /** Writes what was entered; what was before can be had back. */
-export function writeJob(
-  entry: Partial<Pick<Job, "document" | "left">>,
-  what: string,
-  move: Move = {},
-): void {
+export function writeJob(document: Document, what: string, move: Move = {}): void {
   const { job } = state;
   if (!job) return;
-  const next = { ...job, ...entry, ...move };
-  if (next.document === job.document && next.left === job.left) return moveJob(move);
+  const next = { ...job, document, ...move };
+  if (document === job.document) return moveJob(move);
   const step = { ...stepOf(job, what), place: placeOf(next) };
   keep("job", { ...next, past: [step, ...job.past].slice(0, UNDO_STEPS), future: [] });
 }
@@ -301,7 +274,6 @@ const placeOf = ({ stage, plan, stop, open }: Job): Place => ({ stage, plan, sto
 
 const stepOf = (job: Job, what: string): Step => ({
   document: job.document,
-  left: job.left,
   what,
   place: placeOf(job),
 });
@@ -317,6 +289,6 @@ function walk(from: "past" | "future", to: "past" | "future"): void {
   const [step, ...rest] = job?.[from] ?? [];
   if (!job || !step) return;
   const back = { ...stepOf(job, step.what), place: step.place };
-  const { document, left, place } = step;
-  keep("job", { ...job, document, left, ...place, [from]: rest, [to]: [back, ...job[to]] });
+  const { document, place } = step;
+  keep("job", { ...job, document, ...place, [from]: rest, [to]: [back, ...job[to]] });
 }

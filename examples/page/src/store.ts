@@ -4,7 +4,7 @@
 export type Slot = "settings" | "quick" | "job" | "shelf" | "pasted" | "edited";
 
 /** Grows when the shape of a slot changes. */
-const FORMAT = 2;
+const FORMAT = 3;
 const PREFIX = "lash-check.";
 const KEPT = `${PREFIX}kept.`;
 

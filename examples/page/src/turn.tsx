@@ -1,26 +1,19 @@
 // At the engine, a stop on one screen: where the crank stands, its valves, the leaves; the next step in the bar.
 
+import { Lines } from "./lines";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
-import { AnswerCard, asksIfClosed, NothingGoes, Peek, Sign } from "./answer";
+import { AnswerCard, asksIfClosed, NothingGoes, Peek } from "./answer";
 import { nextLeaf } from "./besides";
 import { Dial } from "./dial";
 import { asText } from "./draft";
 import { Line, problemsAt } from "./field";
 import { bare, echo, fromReading, toReading, type Felt } from "./felt";
+import { Head } from "./head";
 import type { StageProps } from "./job";
 import type { CheckReport, ClearanceReport, PlanReport, Report, StopReport, StopWorkReport } from "./kernel";
 import { LeafPicker } from "./leaves";
 import { Problems } from "./problems";
-import {
-  feltIn,
-  judgedOf,
-  keyOf,
-  leftStanding,
-  readingIndex,
-  readingOf,
-  readSoFar,
-  withFelt,
-} from "./progress";
+import { judgedOf, keyOf, readingIndex, readSoFar, withFelt, withLeft } from "./progress";
 import { moveJob, writeJob } from "./state";
 import { Warmth } from "./warmth";
 import { count, degrees, methodName, sentence, short } from "./words";
@@ -64,6 +57,7 @@ export function Turn(props: StageProps) {
           key={`${chosen}.${at}`}
           {...props}
           report={report}
+          plan={plan}
           stop={stop}
           unseen={findings.filter((one) => !job.seen.includes(nameOfFinding(one)))}
           onward={<Onward at={at} stops={plan.stops} complete={done[at] ?? false} />}
@@ -85,7 +79,6 @@ export function Turn(props: StageProps) {
         <Plans report={report.clearance} chosen={chosen} />
         <Dial report={report} plan={plan} stop={at} done={done} />
         <More stop={stop} marks={report.clearance.pulley_marks} />
-        <Then next={plan.stops[at + 1]} at={at} />
         <Warmth sheet={clearance} unit={state.settings.warmth} />
       </details>
     </>
@@ -120,11 +113,7 @@ function Findings({ findings }: { findings: readonly StopWorkReport[] }) {
       <p>
         <strong>Settle first, before anything is set:</strong>
       </p>
-      <ul>
-        {findings.map(({ code, text }) => (
-          <li key={code + text}>{sentence(text)}</li>
-        ))}
-      </ul>
+      <Lines lines={findings} />
     </section>
   );
 }
@@ -183,17 +172,6 @@ function More({ stop, marks }: { stop: StopReport; marks: string | null }) {
   );
 }
 
-/** Where the crank goes afterwards, and what is checked there. */
-function Then({ next, at }: { next: StopReport | undefined; at: number }) {
-  if (!next) return null;
-  const names = next.check.map(({ valve }) => short(valve)).join(", ");
-  return (
-    <p class="hint">
-      Then {degrees(next.turn.deg)} on to stop {at + 2}. Check there: {names}.
-    </p>
-  );
-}
-
 interface StepsProps {
   at: number;
   stops: readonly StopReport[];
@@ -241,6 +219,7 @@ function Steps({ at, stops }: StepsProps) {
 
 interface ValvesProps extends StageProps {
   report: Report;
+  plan: PlanReport;
   stop: StopReport;
   /** Joint findings that were not read yet. */
   unseen: readonly StopWorkReport[];
@@ -250,43 +229,29 @@ interface ValvesProps extends StageProps {
 
 /** The valves of a stop, and the one that is being read. */
 function Valves(props: ValvesProps) {
-  const { job, report, stop, isRead } = props;
+  const { job, report, plan, stop, isRead } = props;
   const checks = stop.check;
   const open =
     checks.find((one) => keyOf(one) === job.open) ?? checks.find((one) => !isRead(one)) ?? checks[0];
   if (!open) return null;
-  const left = leftStanding(job.document, job.left);
+  const next = checks.find((one) => one !== open && !isRead(one));
   return (
     <>
-      <div class="valves" role="group" aria-label="Valves to check here">
-        {checks.map((valve) => {
-          const judged = (left && judgedOf(left, valve)) ?? judgedOf(report, valve);
-          const progress = readSoFar(job.document, report, valve);
-          const verdicts = progress === "both" ? new Set(judged?.judged.map(({ verdict }) => verdict)) : [];
-          return (
-            <button
-              type="button"
-              key={keyOf(valve)}
-              aria-pressed={valve === open}
-              onClick={() => moveJob({ open: keyOf(valve) })}
-            >
-              <span>{nameOf(valve)}</span>
-              {valve.side && <small>{valve.side}</small>}
-              {progress === "half" && <small class="half">half read</small>}
-              {progress === "none" && <small>{figuresOf(props, valve.kind)}</small>}
-              {[...verdicts].map((verdict) => (
-                <Sign key={verdict} verdict={verdict} />
-              ))}
-            </button>
-          );
-        })}
-      </div>
+      <Head
+        document={job.document}
+        report={report}
+        plan={plan}
+        checks={checks}
+        open={open}
+        next={isRead(open) ? next : undefined}
+        figure={({ kind }) => figuresOf(props, kind)}
+      />
       <OneValve key={keyOf(open)} {...props} valve={open} />
     </>
   );
 }
 
-/** A valve as it is called on a tile. */
+/** A valve as it is called on a button. */
 const nameOf = (valve: CheckReport): string =>
   short(valve.valve).replace("intake", "in").replace("exhaust", "ex");
 
@@ -303,24 +268,24 @@ function figuresOf({ job, report }: ValvesProps, kind: "intake" | "exhaust"): st
 /** One valve: its leaves, the answer, and what comes next. */
 function OneValve(props: ValvesProps & { valve: CheckReport }) {
   const { state, job, clearance, report, stop, valve, unseen, onward, isRead } = props;
-  const [setting, setSetting] = useState(() => readingOf(job.left, valve) !== undefined);
+  const index = readingIndex(job.document, valve);
+  const taken = job.document.clearance.readings?.[index];
+  const [setting, setSetting] = useState(taken?.left != null);
   const [sure, setSure] = useState(false);
   const { unit, spread } = state.settings;
-  const index = readingIndex(job.document, valve);
-  const place = `/readings/${index}`;
   const name = short(valve.valve);
   const key = keyOf(valve);
-  const leftReport = setting ? leftStanding(job.document, job.left) : null;
-  const judged = setting ? leftReport && judgedOf(leftReport, valve) : judgedOf(report, valve);
-  const reading = setting ? readingOf(job.left, valve) : job.document.clearance.readings[index];
-  const felt = fromReading(reading, spread);
+  const found = judgedOf(report, valve);
+  const judged = setting ? found?.left && { ...found.left, name: found.name } : found;
+  const reading = setting ? taken?.left : taken;
+  const felt = fromReading(reading ?? undefined, spread);
   const change = (felt: Felt) => {
-    const said = toReading(felt);
     const what = `${name}${setting ? " as left" : ""}, ${echo(felt) || "cleared"}`;
-    if (!setting) return writeJob({ document: withFelt(job.document, valve, said) }, what, { open: key });
-    writeJob({ left: feltIn(job.left, job.document, valve, said) }, what, { open: key });
+    writeJob((setting ? withLeft : withFelt)(job.document, valve, toReading(felt)), what, { open: key });
   };
-  const problems = setting ? [] : clearance.problems;
+  const place = `/readings/${index}${setting ? "/left" : ""}`;
+  const others = setting ? [] : problemsAt(clearance.problems, `${place}/left`);
+  const problems = clearance.problems.filter((one) => !others.includes(one));
   const wrong = problemsAt(problems, place).length > 0;
   const checks = stop.check;
   const after = [...checks.slice(checks.indexOf(valve) + 1), ...checks].find(
@@ -343,7 +308,7 @@ function OneValve(props: ValvesProps & { valve: CheckReport }) {
         problems={problems}
         next={nextLeaf(judged?.judged ?? [])}
       />
-      {job.document.clearance.valves.shim && index >= 0 && (
+      {job.document.clearance.valves.shim && reading && (
         <Line sheet={clearance} at={`${place}/shim`} label="Shim fitted there" unit="mm" />
       )}
       <div role="status" id="valve.answer">
@@ -405,4 +370,6 @@ function goOn(valve: CheckReport): void {
   const stop = document.querySelector<HTMLElement>(".turn");
   stop?.focus({ preventScroll: true });
   stop?.scrollIntoView({ block: "start" });
+  // Below the picture of a large engine the leaves would be out of sight.
+  stop?.querySelector(".reading fieldset")?.scrollIntoView({ block: "nearest" });
 }

@@ -21,6 +21,14 @@ import {
 } from "./support.mjs";
 
 const { on } = setUp();
+const RECORD = {
+  Date: "3 May",
+  "Vehicle or machine": "invented launch",
+  "Hours run": "1204 h",
+  "Distance run": "none",
+  Gauge: "my own",
+  "Read by": "me",
+};
 const WORDS = { below: "Too tight", in_band: "In limits", above: "Too loose", cannot_say: "Not sure" };
 
 /** The valves of a stop. */
@@ -264,13 +272,43 @@ test(
     assert.match(await tiles(page).first().textContent(), /In limits/);
     const job = await saved(page, "job");
     assert.deepEqual(job.document.clearance.readings, [
-      { cylinder: "1", valve: "intake", goes: ["0.10 mm"], refuses: ["0.12 mm"] },
+      {
+        cylinder: "1",
+        valve: "intake",
+        goes: ["0.10 mm"],
+        refuses: ["0.12 mm"],
+        left: { goes: ["0.20 mm"], refuses: ["0.22 mm"] },
+      },
     ]);
     await stage(page, "Report");
     const [row] = await rows(page);
     assert.match(row[3], /Too tight/, "as found");
     assert.match(row[5], /0\.20 goes, 0\.22 not.*In limits/, "as left");
-    assert.match((await exported(page)).note, /As left: 1 intake 0\.20 goes, 0\.22 not/);
+    await page.getByText("Date, hours, machine, name").click();
+    for (const [label, said] of Object.entries(RECORD))
+      await page.getByLabel(label, { exact: true }).fill(said);
+    await page.keyboard.press("Tab");
+    const file = await exported(page);
+    assert.deepEqual(file.clearance.readings, job.document.clearance.readings);
+    assert.deepEqual(file.record, {
+      date: "3 May",
+      machine: "invented launch",
+      hours: "1204 h",
+      distance: "none",
+      gauge: "my own",
+      by: "me",
+    });
+    const { report } = native(file);
+    const [valve] = report.clearance.valves;
+    assert.equal(valve.left.judged[0].verdict, "in_band");
+    assert.equal(valve.judged[0].verdict, "below");
+    assert.equal(report.record.machine, "invented launch");
+    // What a file carries is shown again.
+    await page.getByRole("button", { name: "Save and close" }).click();
+    await openText(page, file);
+    await page.getByRole("button", { name: "Report", exact: true }).click();
+    assert.match((await rows(page))[0][5], /0\.20 goes, 0\.22 not.*In limits/);
+    assert.match(await page.locator(".record").textContent(), /invented launch.*1204 h/);
   }),
 );
 
@@ -408,9 +446,84 @@ for (const [name, document, most] of [
         return seen.map((e) => e.tagName);
       });
       assert.equal(order[0], "SECTION", "cautions first");
-      for (const label of ["Date", "Hours or distance", "Read by"])
+      for (const label of ["Date", "Hours run", "Read by"])
         assert.ok(await page.locator(".record dt", { hasText: label }).isVisible(), label);
       assert.ok(await page.locator(".box").first().isVisible(), "a box for what is set");
     }),
   );
 }
+
+test(
+  "the head from above shows which valves are read here, what the book has, and what was found",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("inline-four");
+    document.clearance.readings = [];
+    document.engine.cylinders.forEach((one, i) => (one.side = i % 2 ? "left" : "right"));
+    await open("job");
+    await openText(page, document);
+    await page.getByRole("checkbox").check();
+    await page.getByRole("button", { name: "Go to the first stop" }).click();
+    const { plans, recommended } = native(document).report.clearance;
+    const { stops } = plans[recommended.plan];
+    const sorted = (all) => [...all].sort();
+    /** What is drawn: of each cylinder its bank, the valves to tap, and how many others there are. */
+    const drawn = () =>
+      page.locator(".cylinder").evaluateAll((all) =>
+        all.map((one) => ({
+          side: one.parentElement.firstElementChild.textContent,
+          name: one.firstElementChild.firstChild.textContent,
+          lit: [...one.querySelectorAll("button")].map((e) => e.textContent),
+          others: one.querySelectorAll("small > .seat").length,
+        })),
+      );
+    const book = { intake: "0.20", exhaust: "0.30" };
+    const short = { intake: "in", exhaust: "ex" };
+    for (const { label, side } of document.engine.cylinders) {
+      const one = (await drawn()).find(({ name }) => name === label);
+      const here = stops[0].check.filter(({ cylinder }) => cylinder === label);
+      assert.equal(one.side, side);
+      assert.deepEqual(
+        sorted(one.lit.map((text) => text.replace(", next", ""))),
+        sorted(here.map(({ kind }) => `${label} ${short[kind]}${book[kind]}`)),
+      );
+      assert.equal(one.others, 2 - here.length, label);
+    }
+    const [first] = stops[0].check;
+    const tile = tiles(page).filter({ hasText: `${first.cylinder} ${short[first.kind]}` });
+    assert.equal(await tile.getAttribute("aria-pressed"), "true", "the first to read is ringed");
+    const name = `valve.${first.cylinder}.${first.kind}.${first.number}`;
+    await tapLeaf(page, name, "goes", "0.20 mm");
+    await page.getByRole("button", { name: /half read/ }).waitFor();
+    await tapLeaf(page, name, "refuses", "0.22 mm");
+    await tile.getByText("In limits").waitFor();
+    assert.doesNotMatch(await tile.textContent(), /0\.20/, "the verdict stands where the figure was");
+    const next = page.locator(".valves .next");
+    assert.equal(await next.count(), 1);
+    // By keys alone to the ringed one.
+    await next.focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".valves .next").waitFor({ state: "detached" });
+    await page.getByRole("button", { name: "Turned 360° on, to stop 2" }).click();
+    await page.getByText("Stop 2 of").waitFor();
+    const at = (await drawn()).findIndex(({ name }) => name === first.cylinder);
+    const cylinder = page.locator(".cylinder").nth(at);
+    assert.equal(await cylinder.locator("small > .seat.in_band").count(), 1, "it is still seen from stop 2");
+  }),
+);
+
+test(
+  "a reading as left that cannot be right is told, and what was found stays judged",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("inline-four");
+    document.clearance.readings[2].left = { goes: ["0.11 mm"] };
+    await open("job");
+    await openText(page, document);
+    await stage(page, "Report");
+    await page
+      .getByRole("link", { name: /2 intake, as left/ })
+      .or(page.getByText(/2 intake, as left/))
+      .first()
+      .waitFor();
+    assert.equal((await rows(page)).length, 8);
+  }),
+);

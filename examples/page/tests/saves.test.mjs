@@ -13,8 +13,8 @@ const own = (text) => !/ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|foreign
 const older = { format: 0, value: { document: example("v-twin"), step: 2 } };
 
 for (const [what, text] of [
-  ["torn", '{"format":2,"value":{"document":{"lash'],
-  ["of another shape", '{"format":2,"value":{"document":{"engine":3}}}'],
+  ["torn", '{"format":3,"value":{"document":{"lash'],
+  ["of another shape", '{"format":3,"value":{"document":{"engine":3}}}'],
   ["of an older format", JSON.stringify(older)],
 ]) {
   test(
@@ -41,11 +41,10 @@ test(
   on(PHONE, async ({ page, open }) => {
     const document = example("v-twin");
     document.clearance.metal = { parts: 5 };
-    const record = { date: "", hours: "", vehicle: "", name: "" };
-    const nothing = { left: [], past: [], future: [], seen: [], open: "", layout: "" };
+    const nothing = { past: [], future: [], seen: [], open: "", layout: "" };
     const place = { stage: "describe", plan: -1, stop: 0 };
-    const job = { id: 1, document, record, demo: false, cautionsRead: false, ...place, ...nothing };
-    const text = JSON.stringify({ format: 2, value: job });
+    const job = { id: 1, document, demo: false, cautionsRead: false, ...place, ...nothing };
+    const text = JSON.stringify({ format: 3, value: job });
     await open("job");
     await page.evaluate((text) => localStorage.setItem("lash-check.job", text), text);
     await page.reload();

@@ -89,8 +89,11 @@ export function native(document) {
   const file = join(folder, "document.json");
   writeFileSync(file, JSON.stringify(document));
   try {
-    const words = ["run", "--quiet", "--package", "xtask", "--", "demo", file, "--json"];
-    return JSON.parse(execFileSync(process.env.CARGO ?? "cargo", words, { cwd: ROOT, maxBuffer: 1 << 26 }));
+    // `cargo xtask` names itself, so that cargo is not started again for each answer.
+    const itself = process.env.LASHWORK_XTASK;
+    const words = [...(itself ? [] : ["run", "--quiet", "--package", "xtask", "--"]), "demo", file, "--json"];
+    const program = itself ?? process.env.CARGO ?? "cargo";
+    return JSON.parse(execFileSync(program, words, { cwd: ROOT, maxBuffer: 1 << 26 }));
   } finally {
     rmSync(folder, { recursive: true });
   }

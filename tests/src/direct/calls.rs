@@ -316,11 +316,7 @@ fn felt(i: &mut Inputs<'_>) -> Answer {
 }
 
 fn warmth(i: &mut Inputs<'_>) -> Answer {
-    let coefficient = LashCoefficient {
-        mm_per_kelvin: i.number(),
-        standard_uncertainty: i.number(),
-        degrees_of_freedom: None,
-    };
+    let coefficient = LashCoefficient::new(i.number(), i.number(), None).code()?;
     let at = Temperature::from_celsius(i.number()).code()?;
     let u = TemperatureDifference::from_kelvin(i.number()).code()?;
     let reference = Temperature::from_celsius(i.number()).code()?;

@@ -4,6 +4,7 @@ use fastrand::Rng;
 use lashwork::diagnosis::{Evidence, Prior, Seen, Source, Warming, WrongStroke, one_turn_out};
 use lashwork::engine::{CylinderIndex, Engine, Intervals, layout};
 use lashwork::quantity::{Lash, LashChange, LengthUnit, Marked};
+use lashwork::thermal::{WARM_UP, unknown_shift};
 use lashwork::tolerance::{Estimate, Limits, Uncertainty};
 use lashwork::valve::ValveLimits;
 use lashwork::valve::{CamEvents, ValveId, ValveKind, ValveTrain};
@@ -221,8 +222,8 @@ pub(crate) fn evidence(drawn: &Drawn, leaves: &Leaves, marked_in: LengthUnit) ->
             source((near(drawn.printed.0), near(drawn.printed.1))),
         ],
         one_turn_out: turns(drawn.cylinders),
-        // Twice what a request without parts gets (30 K): with that a shift of 0.12 mm is found in 28 of 40.
-        warming: Warming::Unknown(Uncertainty::from_mm(0.1).unwrap()),
+        // What a request without parts gets.
+        warming: Warming::Unknown(unknown_shift(WARM_UP).unwrap()),
         prior: Prior::usual(),
     }
 }

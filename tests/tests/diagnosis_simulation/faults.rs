@@ -122,11 +122,7 @@ pub(crate) fn one_turn_out(
     let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES);
     let ways = turns(drawn.cylinders);
     let way = pick(rng, &ways);
-    for (valve, lash) in &mut drawn.lashes {
-        if ways[way].lifted.contains(valve) {
-            *lash = 0.0;
-        }
-    }
+    lift(&mut drawn, &ways[way].lifted);
     let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
     ask(&evidence, ReadingFault::OneTurnOut, |w| {
         *w == Way::WrongStroke(way)
@@ -153,12 +149,26 @@ pub(crate) fn one_stop_out(rng: &mut Rng) -> bool {
     })
 }
 
+/// All lashes changed alike.
+pub(crate) fn shift_all(drawn: &mut Drawn, by: f64) {
+    for (_, lash) in &mut drawn.lashes {
+        *lash += by;
+    }
+}
+
+/// Valves held off their base circle show no gap.
+pub(crate) fn lift(drawn: &mut Drawn, lifted: &[ValveId]) {
+    for (valve, lash) in &mut drawn.lashes {
+        if lifted.contains(valve) {
+            *lash = 0.0;
+        }
+    }
+}
+
 pub(crate) fn not_cold(rng: &mut Rng) -> bool {
     let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES[1..]);
     let shift = if rng.bool() { 0.12 } else { -0.12 };
-    for (_, lash) in &mut drawn.lashes {
-        *lash += shift;
-    }
+    shift_all(&mut drawn, shift);
     let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
     ask(
         &evidence,
@@ -199,57 +209,6 @@ pub(crate) fn set_wrong(rng: &mut Rng) -> bool {
     let evidence = evidence(&drawn, &leaves, LengthUnit::Millimetre);
     ask(&evidence, ReadingFault::UnitSlipAll, |_| true)
 }
-
-/// Two things at once: what was planted, and what is reported; nothing if nothing is.
-pub(crate) type Pair = fn(&mut Rng) -> (Evidence, [ReadingFault; 2]);
-
-fn swapped_and_shifted(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
-    let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES[1..]);
-    for (_, lash) in &mut drawn.lashes {
-        *lash += 0.12;
-    }
-    let mut all = evidence(&drawn, &leaves, LengthUnit::Millimetre);
-    exchange(&mut all, |_| true);
-    (all, [ReadingFault::SwappedAll, ReadingFault::NotCold])
-}
-
-/// One valve closed up besides a fault of all.
-fn with_one_shut(
-    rng: &mut Rng,
-    cause: ReadingFault,
-    change: fn(&mut Evidence, &mut Rng),
-) -> (Evidence, [ReadingFault; 2]) {
-    let (mut drawn, leaves) = healthy(rng, APART_10, &SIZES[1..]);
-    drawn.lashes[1].1 = 0.02;
-    let mut all = evidence(&drawn, &leaves, LengthUnit::Millimetre);
-    change(&mut all, rng);
-    (all, [cause; 2])
-}
-
-fn swapped_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
-    with_one_shut(rng, ReadingFault::SwappedAll, |all, _| {
-        exchange(all, |_| true);
-    })
-}
-
-fn slip_and_shut(rng: &mut Rng) -> (Evidence, [ReadingFault; 2]) {
-    let (mut drawn, _) = healthy(rng, APART_10, &SIZES[1..]);
-    drawn.lashes[1].1 = 0.02;
-    let inch = Leaves::inch(rng);
-    let mut all = evidence(&drawn, &inch, LengthUnit::Millimetre);
-    let read = |(valve, lash): &(ValveId, f64)| {
-        seen(*valve, *lash, &inch, LengthUnit::Millimetre, 1.0 / 2.54)
-    };
-    all.readings = drawn.lashes.iter().map(read).collect();
-    (all, [ReadingFault::UnitSlipAll; 2])
-}
-
-/// Every pair of faults.
-pub(crate) const PAIRS: [(&str, Pair); 3] = [
-    ("exchanged, and all moved by 0.12 mm", swapped_and_shifted),
-    ("exchanged, and one exhaust shut", swapped_and_shut),
-    ("all in the wrong unit, and one exhaust shut", slip_and_shut),
-];
 
 /// Every planted fault with its size.
 pub(crate) const TRIALS: [(&str, Trial); 13] = [

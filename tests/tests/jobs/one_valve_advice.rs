@@ -238,6 +238,41 @@ fn where_no_leaf_tells_closer_a_reset_is_weighed_against_leaving() {
     assert_eq!(advice["how"], "finer_leaves", "{advice}");
 }
 
+/// One chance in twenty or so of being tight, no leaf that tells closer, and a lock nut that shifts the gap by
+/// up to 0.10 mm either way: setting it anew would end tight about one time in three. By a nut that shifts
+/// by a hundredth of that the same valve is reset, and so it is without one.
+#[test]
+fn a_reset_that_gains_nothing_is_not_advised() {
+    let advised = |shifts: Option<[f64; 4]>| {
+        let mut check = exhaust(json!({ "drags": ["0.27 mm"], "spread": "0.013 mm" }));
+        check["limits"] =
+            json!({ "set_to": "0.30 mm", "set": { "from": "0.25 mm", "to": "0.35 mm" } });
+        check["gauge"]["leaves"] = json!(["0.24 mm", "0.27 mm", "0.30 mm"]);
+        if let Some(shifts) = shifts {
+            let pair = |shift: &f64| json!({ "before": "0.30 mm", "after": format!("{:.3} mm", 0.30 + shift) });
+            let pairs: Vec<Value> = shifts.iter().map(pair).collect();
+            check["screw"]["lock_nut"] = json!({ "pairs": pairs, "uncertainty": "0.002 mm" });
+        }
+        let judged = judged(&check);
+        assert_eq!(judged["verdict"], "cannot_say", "{judged}");
+        assert_eq!(judged["deciding"]["side"], "below", "{judged}");
+        judged["advice"].clone()
+    };
+    let wide = advised(Some([-0.10, 0.10, -0.10, 0.10]));
+    assert_eq!(wide["action"], "leave", "{wide}");
+    assert!(
+        wide["text"]
+            .as_str()
+            .unwrap()
+            .contains("a reset would be no better"),
+        "{wide}"
+    );
+    for shifts in [Some([-0.001, 0.001, -0.001, 0.001]), None] {
+        let advice = advised(shifts);
+        assert_eq!(advice["action"], "reset", "{advice}");
+    }
+}
+
 #[test]
 fn a_leaf_or_a_stack_between_is_named_where_there_is_one() {
     let mut check = coarse(json!({ "goes": ["0.07 mm"], "refuses": ["0.10 mm"] }));
@@ -430,7 +465,7 @@ fn a_whole_job_takes_books_that_print_one_figure_or_a_range() {
 
 /// Works-book intake of the twin: printed 0.0508 mm in a band from 0.0381 to 0.0762 mm, and a lock nut whose
 /// shift spreads. Chances by a Monte Carlo of the same model, done apart: at 0.0508 mm 85.0 % in the band
-/// and 13.5 % tight, at 0.0572 mm 90.1 and 4.8 %.
+/// and 13.5 % tight, at 0.0572 mm 90.1 and 4.8 %. What a hand can tell apart is 0.01 mm: 0.06.
 #[test]
 fn a_reset_aims_where_the_rule_is_kept() {
     let reading = json!([{ "cylinder": "1", "valve": "intake", "goes": ["0.15 mm"], "refuses": ["0.18 mm"] }]);
@@ -458,8 +493,8 @@ fn a_reset_aims_where_the_rule_is_kept() {
         advice["aim"]["mm"].as_f64().unwrap(),
         advice["lands_tight"].as_f64().unwrap(),
     );
-    assert!((aim - 0.0572).abs() < 0.003, "{aim}");
-    assert!(tight <= 0.05 && tight > 0.03, "{tight}");
+    assert!((aim - 0.06).abs() < 1e-9, "{aim}");
+    assert!(tight < 0.048 && tight > 0.02, "{tight}");
     assert_eq!(advice["aim_is_printed"], false);
     let why = advice["aim_text"].as_str().unwrap();
     assert!(why.contains("ends 13.5 % tight (allowed 5 %)"), "{why}");

@@ -4,7 +4,12 @@
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::panic,
     reason = "a test stops at the first surprise"
+)]
+#![allow(
+    clippy::cast_possible_truncation,
+    reason = "marks are whole micrometres, far below what an integer holds"
 )]
 
 use lashwork::job::Report;
@@ -388,5 +393,26 @@ fn what_the_readings_say_together_is_said_in_inches() {
         &document,
         "intake valves are set to 0.20 mm\n",
         "intake valves are set to 0.20 mm (0.008 in)\n",
+    );
+}
+
+/// A reset that cannot aim at the printed 0.002 in, as the lock nut would leave it tight too often, aims
+/// from 0.0572 mm on: 0.06 mm for a hand, 0.0025 in (0.0572 mm is 0.00225 in).
+#[test]
+fn an_aim_is_what_a_hand_can_set() {
+    let mut document = example("upright-twin-warm.json");
+    let reading = json!([{ "cylinder": "1", "valve": "intake", "goes": ["0.15 mm"], "refuses": ["0.18 mm"] }]);
+    put(&mut document, "/clearance/readings", reading);
+    let books = document.pointer_mut("/clearance/specifications").unwrap();
+    books.as_array_mut().unwrap().truncate(1);
+    say(
+        &document,
+        "reset to 0.06 mm: screw in",
+        "reset to 0.0025 in: screw in",
+    );
+    say(
+        &document,
+        "not to the printed 0.002 in (0.05 mm), which ends",
+        "not to the printed 0.002 in, which ends",
     );
 }

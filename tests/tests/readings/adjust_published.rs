@@ -110,6 +110,12 @@ fn cam_side_screw_turns_less_by_the_rocker_ratio() {
     assert_abs_diff_eq!(tappet.travel.mm(), 0.1, epsilon = 1e-12);
 }
 
+/// The number of a size in that series, as the manual counts.
+fn number(size: Nominal) -> Option<usize> {
+    let at = toyota().sizes().iter().position(|one| *one == size);
+    at.map(|at| at + 1)
+}
+
 /// New = old + measured - specified: 2.80, 0.45, 0.20 -> 3.05, No. 12.
 /// Source: Toyota 3MZ-FE intake, workshop-manuals.com pp. 1140-1141, 1616-1617.
 #[test]
@@ -118,7 +124,7 @@ fn intake_shim_is_number_12() {
         let fit = fit("2.80 mm", "0.45 mm", "0.20 mm");
         let choice = toyota().nearest(&fit, rounding).unwrap();
         assert_eq!(choice.size, marked("3.05 mm").nominal());
-        assert_eq!(toyota().number_of(choice.size), Some(12));
+        assert_eq!(number(choice.size), Some(12));
         assert_eq!(
             choice.predicted_lash.show(LengthUnit::Millimetre, 9),
             "0.200000000 mm"
@@ -133,7 +139,7 @@ fn exhaust_shim_is_number_10() {
         let fit = fit("2.80 mm", "0.45 mm", "0.30 mm");
         let choice = toyota().nearest(&fit, rounding).unwrap();
         assert_eq!(choice.size, marked("2.95 mm").nominal());
-        assert_eq!(toyota().number_of(choice.size), Some(10));
+        assert_eq!(number(choice.size), Some(10));
     }
 }
 
@@ -144,9 +150,6 @@ fn toyota_series_has_17_sizes() {
     assert_eq!((sizes.len(), toyota().count()), (17, 17));
     assert_eq!(sizes[0], marked("2.50 mm").nominal());
     assert_eq!(sizes[16], marked("3.30 mm").nominal());
-    for (i, size) in sizes.iter().enumerate() {
-        assert_eq!(toyota().number_of(*size), Some(i + 1));
-    }
 }
 
 /// N = R + (M - 0.37); 1.96 to 2.68 by 0.02, 37 sizes (count derived).

@@ -151,11 +151,7 @@ fn cold_setting_from_a_hot_figure() -> Result<(), Box<dyn std::error::Error>> {
     // Cam maker's chart (SEEN): cold = hot +0.002 in (iron/iron), -0.006 (iron/aluminium), -0.012
     // (all aluminium); hot 0.026 in becomes 0.028 / 0.020 / 0.014 in (DERIVED).
     for (opens_thou, cold_thou) in [(-2.0, 28.0), (6.0, 20.0), (12.0, 14.0)] {
-        let coefficient = LashCoefficient {
-            mm_per_kelvin: opens_thou * 0.0254 / 75.0,
-            standard_uncertainty: 0.0,
-            degrees_of_freedom: None,
-        };
+        let coefficient = LashCoefficient::new(opens_thou * 0.0254 / 75.0, 0.0, None)?;
         let correction = coefficient.correction(celsius(95.0), kelvin(0.0), celsius(20.0))?;
         let cold = correction.apply(Lash::parse("26 thou")?)?;
         close(cold.thou(), cold_thou, 1e-9);

@@ -80,11 +80,7 @@ proptest! {
     ) {
         let readings = exact(20.0, 110.0, rate, &[0.0, 10.0, 20.0, 30.0]);
         let fit = CoolingFit::new(&readings, Some(celsius(20.0)), kelvin(0.2)).unwrap();
-        let rule = LashCoefficient {
-            mm_per_kelvin: 0.001,
-            standard_uncertainty: slope_u,
-            degrees_of_freedom: None,
-        };
+        let rule = LashCoefficient::new(0.001, slope_u, None).unwrap();
         let at = |t: Temperature| -> Result<Uncertainty<Lash>, ThermalError> {
             let correction = rule.correction(t, kelvin(own), celsius(reference))?;
             Ok(Uncertainty::from_mm(correction.standard_uncertainty_mm())?)

@@ -46,21 +46,3 @@ pub fn temperature_text(celsius: f64, unit: &str, decimals: u32) -> Vec<u8> {
 pub fn version() -> String {
     env!("CARGO_PKG_VERSION").to_owned()
 }
-
-/// Judges columns of readings into `out`; the answer is `{"refused": [...]}` or `{"problems": [...]}`.
-#[wasm_bindgen]
-pub fn judge_columns(
-    settings: &[u8],
-    low: &[f64],
-    high: &[f64],
-    uncertainty: &[f64],
-    out: &mut [f64],
-) -> Vec<u8> {
-    lashwork_wire::judge_columns_told(settings, low, high, uncertainty, out)
-}
-
-/// Numbers of a row in what [`judge_columns`] writes.
-#[wasm_bindgen]
-pub fn outputs() -> usize {
-    lashwork_wire::OUTPUTS
-}

@@ -1,11 +1,12 @@
 //! The metal section: temperatures and how the lash follows them.
 
 use super::cooling::{self, CoolingDoc, CurveDoc};
+use crate::in_whole::InWhole;
 use crate::problem::{Problem, unknown, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::job::clearance::WarmQuestions;
-use lashwork::quantity::{Lash, Length, Marked, Temperature, TemperatureDifference};
+use lashwork::quantity::{Lash, Length, Marked, Quoted, Temperature, TemperatureDifference};
 use lashwork::thermal::{
     Chain, Effect, Follows, Link, Metal, MetalTemperature, PartTemperatures, Side, TakenWith,
     fit_coefficient, material, materials,
@@ -36,10 +37,10 @@ parts! {
     /// `temperature`, or `temperature` alone; or both of the first two, with `use`.
     MetalDoc {
         temperature: Option<WarmthDoc>,
-        parts: Option<Vec<LinkDoc>>,
-        temperatures: Option<Vec<NamedWarmthDoc>>,
+        parts: Option<InWhole<Vec<LinkDoc>>>,
+        temperatures: Option<InWhole<Vec<NamedWarmthDoc>>>,
         /// Lash of one valve at several temperatures.
-        measured: Option<Vec<MeasuredDoc>>,
+        measured: Option<InWhole<Vec<MeasuredDoc>>>,
         /// Which of `parts` and `measured` corrects the readings, where both are given.
         uses as "use": Option<UseDoc>,
         cooling: Option<CoolingDoc>,
@@ -48,9 +49,9 @@ parts! {
     /// The metal temperature, with at most one model of how the lash follows it; what a quick check takes.
     OneRuleDoc {
         temperature: Option<WarmthDoc>,
-        parts: Option<Vec<LinkDoc>>,
-        temperatures: Option<Vec<NamedWarmthDoc>>,
-        measured: Option<Vec<MeasuredDoc>>,
+        parts: Option<InWhole<Vec<LinkDoc>>>,
+        temperatures: Option<InWhole<Vec<NamedWarmthDoc>>>,
+        measured: Option<InWhole<Vec<MeasuredDoc>>>,
     }
     /// A temperature with its standard uncertainty; one is assumed, and listed, if it is not stated.
     WarmthDoc {
@@ -124,8 +125,8 @@ pub(super) fn metal(
         doc.uses,
     ) {
         (Some(parts), Some(named), Some(t), Some(list), Some(uses)) => {
-            let chain = chain(parts, named, rocker_ratio, PLACE, problems);
-            let fitted = coefficient(&t, &list, PLACE, problems);
+            let chain = chain(parts.0, named.0, rocker_ratio, PLACE, problems);
+            let fitted = coefficient(&t, &list.0, PLACE, problems);
             let (used, other) = match uses {
                 UseDoc::Parts => (chain, fitted),
                 UseDoc::Measured => (fitted, chain),
@@ -181,8 +182,10 @@ pub(crate) fn one_rule(
 ) -> Option<Metals> {
     match (doc.parts, doc.temperatures, doc.temperature, doc.measured) {
         (None, None, Some(t), None) => Some((Metal::At(t.temperature()), None)),
-        (None, None, Some(t), Some(list)) => coefficient(&t, &list, at, problems),
-        (Some(parts), Some(named), None, None) => chain(parts, named, rocker_ratio, at, problems),
+        (None, None, Some(t), Some(list)) => coefficient(&t, &list.0, at, problems),
+        (Some(parts), Some(named), None, None) => {
+            chain(parts.0, named.0, rocker_ratio, at, problems)
+        }
         _ => {
             problems.push(mixed(at));
             None
@@ -254,7 +257,7 @@ fn chain(
             problems.push(Problem::new(
                 format!("{at}/temperatures/{i}/name"),
                 "thermal.name-twice",
-                format!("{:?} names two temperatures", t.name),
+                format!("{} names two temperatures", Quoted(&t.name)),
                 "give each temperature its own name",
             ));
         }
@@ -310,7 +313,7 @@ fn link(doc: LinkDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Link> 
         problems.push(unknown(
             format!("{place}/material"),
             "thermal.no-such-material",
-            &format!("{:?} is not in the material table", doc.material),
+            &format!("{} is not in the material table", Quoted(&doc.material)),
             &doc.material,
             &known,
         ));

@@ -4,6 +4,7 @@ use super::lock_nut::{self, LockNutDoc};
 use super::shims::{self, ShimDoc};
 use crate::engine::crank_train::{self, CamRingDoc};
 use crate::engine::cylinder;
+use crate::in_whole::InWhole;
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use lashwork::adjust::Adjuster;
@@ -69,7 +70,7 @@ parts! {
         /// How turning the screw in changes the gap.
         turning_in: Option<TurningInDoc>,
         /// How tightening its lock nut changes the gap.
-        lock_nut: Option<LockNutDoc>,
+        lock_nut: Option<InWhole<LockNutDoc>>,
     }
 }
 
@@ -223,7 +224,7 @@ fn screw(doc: &ScrewDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Adjust
         inward_closes: doc.turning_in.map(|t| t == TurningInDoc::Closes),
         lock_nut: match &doc.lock_nut {
             Some(nut) => Some(lock_nut::lock_nut(
-                nut,
+                &nut.0,
                 &format!("{at}/lock_nut"),
                 problems,
             )?),

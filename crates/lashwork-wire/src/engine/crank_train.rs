@@ -9,7 +9,7 @@ use lashwork::engine::{
     ArticulatedRodError, CamRing, CamRingError, CylinderLabel, Engine, LinkRod, LinkRods,
     LinkRodsError, RingSense, SliderCrank, SliderCrankError,
 };
-use lashwork::quantity::{AxisAngle, Length, PinOffset};
+use lashwork::quantity::{AxisAngle, Length, PinOffset, Quoted};
 
 named!(RingSense as "RingSenseDoc" {
     /// With the crank.
@@ -229,8 +229,8 @@ fn check_knuckles(
                 at,
                 "engine.link-rods-twice",
                 format!(
-                    "the link rod of cylinder {:?} is described twice",
-                    knuckle.cylinder
+                    "the link rod of cylinder {} is described twice",
+                    Quoted(&knuckle.cylinder)
                 ),
                 "keep one description",
             ));
@@ -238,7 +238,7 @@ fn check_knuckles(
             problems.push(Problem::new(
                 at,
                 "engine.link-rods-missing",
-                format!("cylinder {:?} has no link rod", knuckle.cylinder),
+                format!("cylinder {} has no link rod", Quoted(&knuckle.cylinder)),
                 "describe knuckle pins of link rods only",
             ));
         }

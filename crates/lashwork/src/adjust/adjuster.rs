@@ -55,9 +55,9 @@ pub enum Adjuster {
 impl Adjuster {
     /// The lock nut, if its shift is known at all.
     #[must_use]
-    pub fn lock_nut(&self) -> Option<&LockNut> {
+    pub fn lock_nut(&self) -> Option<LockNut> {
         match self {
-            Self::Screw { lock_nut, .. } => lock_nut.as_ref().filter(|nut| nut.pairs() > 0),
+            Self::Screw { lock_nut, .. } => lock_nut.filter(|nut| nut.pairs() > 0),
             _ => None,
         }
     }

@@ -1,8 +1,8 @@
 //! Why an adjustment cannot be computed.
 
-use crate::Refusal;
 use crate::quantity::{Marked, QuantityError};
 use crate::tolerance::ToleranceError;
+use crate::{LeftOut, Refusal};
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -16,6 +16,9 @@ use alloc::string::String;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum AdjustError {
+    /// Only a whole build does this.
+    #[error(transparent)]
+    LeftOut(#[from] LeftOut),
     /// A thread no adjusting screw has.
     #[error("a pitch of {mm} mm is outside {min} to {max} mm")]
     Pitch {
@@ -141,6 +144,7 @@ pub enum AdjustError {
 impl Refusal for AdjustError {
     fn code(&self) -> &'static str {
         match self {
+            Self::LeftOut(inner) => inner.code(),
             Self::Pitch { .. } => "adjust.pitch",
             Self::Ratio { .. } => "adjust.ratio",
             Self::SeriesOrder { .. } => "adjust.series-order",
@@ -187,6 +191,7 @@ impl Refusal for AdjustError {
             Self::LockingPair { max_mm, .. } => Cow::Owned(alloc::format!(
                 "give gaps of zero or more that differ by at most {max_mm} mm; check the units"
             )),
+            Self::LeftOut(inner) => inner.hint(),
             Self::Quantity(inner) => inner.hint(),
             Self::Tolerance(inner) => inner.hint(),
         }

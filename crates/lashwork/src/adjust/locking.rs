@@ -19,6 +19,7 @@
 //! of Statistical Methods, prediction intervals).
 
 use super::AdjustError;
+use crate::Whole;
 use crate::quantity::{Lash, LashChange};
 use crate::statistics::student_t_quantile;
 use crate::tolerance::{Predicted, Uncertainty};
@@ -58,6 +59,7 @@ pub struct LockNut {
     mean: Option<LashChange>,
     spread: Option<Uncertainty<Lash>>,
     uncertainty: Uncertainty<Lash>,
+    whole: Whole,
 }
 
 impl LockNut {
@@ -73,7 +75,7 @@ impl LockNut {
     /// No pairs: nothing is known. One: the shift, not how much it varies.
     ///
     /// # Errors
-    /// [`AdjustError::TooManyPairs`]; [`AdjustError::LockingPair`] for a gap below zero or a shift over
+    /// [`AdjustError::LeftOut`] without the feature `whole`; [`AdjustError::TooManyPairs`]; [`AdjustError::LockingPair`] for a gap below zero or a shift over
     /// [`Self::MAX_SHIFT_MM`]; [`AdjustError::Quantity`], [`AdjustError::Tolerance`] if a result leaves
     /// what its quantity can be.
     ///
@@ -84,6 +86,7 @@ impl LockNut {
         pairs: &[LockingPair],
         uncertainty: Uncertainty<Lash>,
     ) -> Result<Self, AdjustError> {
+        let whole = Whole::here()?;
         if pairs.len() > Self::MAX_PAIRS {
             return Err(AdjustError::TooManyPairs {
                 count: pairs.len(),
@@ -118,6 +121,7 @@ impl LockNut {
                 _ => Some(Uncertainty::from_mm(spread)?),
             },
             uncertainty,
+            whole,
         })
     }
 

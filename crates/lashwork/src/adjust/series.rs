@@ -25,7 +25,6 @@ pub enum ShimRounding {
 /// let m = |text| Marked::parse(text);
 /// let series = ShimSeries::new(m("2.50 mm")?, m("3.30 mm")?, m("0.05 mm")?)?;
 /// assert_eq!(series.count(), 17);
-/// assert_eq!(series.number_of(m("3.05 mm")?.nominal()), Some(12));
 /// let missed = ShimSeries::new(m("2.50 mm")?, m("3.32 mm")?, m("0.05 mm")?);
 /// assert_eq!(missed.unwrap_err().code(), "adjust.step-misses");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -117,27 +116,6 @@ impl ShimSeries {
         (0..=(to - from) / by)
             .filter_map(|i| Nominal::from_nanometres(from + i * by).ok())
             .collect()
-    }
-
-    /// The place of a size in the series, counted from 1; none if it is not in it.
-    ///
-    /// ```
-    /// use lashwork::adjust::ShimSeries;
-    /// use lashwork::quantity::Marked;
-    /// let m = |text| Marked::parse(text);
-    /// let series = ShimSeries::new(m("2.50 mm")?, m("3.30 mm")?, m("0.05 mm")?)?;
-    /// assert_eq!(series.number_of(m("2.95 mm")?.nominal()), Some(10));
-    /// assert_eq!(series.number_of(m("2.96 mm")?.nominal()), None);
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    #[must_use]
-    pub fn number_of(&self, size: Nominal) -> Option<usize> {
-        let [from, to, by] = self.nanometres();
-        let beyond = size.nanometres() - from;
-        let inside = beyond >= 0 && size.nanometres() <= to && beyond % by == 0;
-        inside
-            .then(|| usize::try_from(beyond / by + 1).ok())
-            .flatten()
     }
 
     /// The thinnest size and the thickest.

@@ -216,7 +216,7 @@ impl Case<'_, '_> {
 
     fn reset(
         &self,
-        aim: Aim<'_>,
+        aim: Aim,
         landing: Option<Landing>,
         because: Option<String>,
     ) -> Result<Advice, ClearanceError> {

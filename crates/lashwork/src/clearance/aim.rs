@@ -41,7 +41,7 @@ struct After {
 }
 
 /// Where a reset goes, worked out before it is advised.
-pub(super) struct Aim<'s> {
+pub(super) struct Aim {
     target: Target,
     /// Where it lands by what can be fitted.
     aimed: Lash,
@@ -51,14 +51,14 @@ pub(super) struct Aim<'s> {
     /// millimetres.
     feel_more: LashChange,
     feel_u: f64,
-    nut: Option<&'s LockNut>,
+    nut: Option<LockNut>,
     after: Option<Probabilities>,
 }
 
-impl<'s> Aim<'s> {
+impl Aim {
     pub(super) fn of(
         found: &AsFound,
-        setting: &Setting<'s>,
+        setting: &Setting<'_>,
         estimate: &Estimate<Lash>,
     ) -> Result<Self, ClearanceError> {
         // A flat leaf bridges a hollow, so it feels that much less than the true gap.
@@ -68,7 +68,7 @@ impl<'s> Aim<'s> {
         let feel_u = libm::hypot(setting.warmth_uncertainty_mm(), hollow_u);
         let nut = setting.adjuster.lock_nut();
         let after = |aim: Lash| -> Option<After> {
-            if let Some(lands) = nut.and_then(|nut| lands(setting, nut, aim, feel_u)) {
+            if let Some(lands) = nut.and_then(|nut| lands(setting, &nut, aim, feel_u)) {
                 return Some(After {
                     set: lands.set,
                     judged: lands.judged,
@@ -83,7 +83,9 @@ impl<'s> Aim<'s> {
         // Which shim is best is asked elsewhere, of all valves together.
         let target = match setting.adjuster {
             Adjuster::Shim { .. } => Target::printed(setting)?,
-            _ => target(setting, &|aim| after(aim).map(|after| after.set))?,
+            _ => target(setting, found.in_inches(), &|aim| {
+                after(aim).map(|after| after.set)
+            })?,
         };
         let feel_more = LashChange::from_mm(setting.warmth().mm() - hollow)?;
         // What leaves cannot feel now is not set now.
@@ -127,16 +129,16 @@ impl<'s> Aim<'s> {
     }
 
     /// What they feel before the nut is locked.
-    fn feel_before(&self) -> Option<(&'s LockNut, Lash)> {
+    fn feel_before(&self) -> Option<(LockNut, Lash)> {
         let nut = self.nut?;
-        Some((nut, feel_before(nut, self.aimed, self.feel_more)))
+        Some((nut, feel_before(&nut, self.aimed, self.feel_more)))
     }
 
     /// How it lands, where that can be told and felt.
     pub(super) fn lands(&self, setting: &Setting<'_>) -> Option<Lands> {
         let (nut, before) = self.feel_before()?;
         let felt = self.feel().mm() > 0.0 && before.mm() > 0.0;
-        felt.then(|| lands(setting, nut, self.aimed, self.feel_u))?
+        felt.then(|| lands(setting, &nut, self.aimed, self.feel_u))?
     }
 
     /// The reset, or in words what must be found out before it. `because` is why a valve is reset whose
@@ -155,7 +157,7 @@ impl<'s> Aim<'s> {
         if let Some((nut, before)) = before
             && before.mm() <= 0.0
         {
-            return Ok(Err(shifts_too_far(nut, before, found.in_inches())));
+            return Ok(Err(shifts_too_far(&nut, before, found.in_inches())));
         }
         if let Means::Shim(fitted) = &self.means
             && let Some(text) = fitted.none_serves(setting, found.in_inches())

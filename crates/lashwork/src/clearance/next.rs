@@ -158,7 +158,7 @@ fn next_of(setting: &Setting<'_>, estimate: &Estimate<Lash>, shift: f64) -> Opti
 
 fn told(next: &NextLeaf, when: &str) -> NextTry {
     let tries = format!("{:.1}", next.expected_tries);
-    let tries = tries.trim_end_matches(".0");
+    let tries = tries.strip_suffix(".0").unwrap_or(&tries);
     let word = if tries == "1" { "try" } else { "tries" };
     NextTry {
         leaf: next.leaf.mark,

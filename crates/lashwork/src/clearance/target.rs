@@ -8,8 +8,8 @@
 
 use super::setting::Setting;
 use super::text::printed;
-use crate::quantity::shown::reckoned;
-use crate::quantity::{Lash, LengthUnit, Marked, QuantityError};
+use crate::quantity::shown::{by_hand, reckoned};
+use crate::quantity::{Lash, Marked, QuantityError};
 use crate::tolerance::{Deciding, DecidingSide, Probabilities};
 use alloc::format;
 use alloc::string::String;
@@ -20,10 +20,11 @@ const HALVINGS: u32 = 24;
 const FAR_MM: f64 = 0.5;
 /// Least chance of landing in the set band for an aim that is not the printed one.
 const LIKELIER_IN: f64 = 0.5;
-/// What a moved aim is rounded to, in millimetres: finer is beyond any hand.
-const STEP_MM: f64 = 0.001;
-/// The same in inches, in millimetres.
-const STEP_INCH_MM: f64 = 0.002_54;
+/// What a moved aim is rounded to, in millimetres: what a hand can tell apart, and a tenth or a fifth of it
+/// where that leaves the band or the rule.
+const STEPS_MM: [f64; 2] = [0.01, 0.001];
+/// The same in inches, in millimetres: 0.0005 and 0.0001 in.
+const STEPS_INCH_MM: [f64; 2] = [0.012_7, 0.002_54];
 
 /// What a reset aims at.
 #[derive(Clone, Debug)]
@@ -90,9 +91,10 @@ fn allowed(why: &Deciding) -> String {
     format!("{word} {:.0} %", 100.0 * why.allowed)
 }
 
-/// The target; `after` is how the lash lies against the set band when so much is aimed at.
+/// The target, in steps of a hand where it can be; `after` is how the lash lies against the set band when so much is aimed at.
 pub(super) fn target(
     setting: &Setting<'_>,
+    inches: bool,
     after: &dyn Fn(Lash) -> Option<Probabilities>,
 ) -> Result<Target, QuantityError> {
     let stay = Target::printed(setting)?;
@@ -101,7 +103,7 @@ pub(super) fn target(
     let Some((p, why)) = refused else {
         return Ok(stay);
     };
-    let Some(at) = nearest(setting, printed, &p, &why, after) else {
+    let Some(at) = nearest(setting, (printed, inches), &p, &why, after) else {
         return Ok(Target {
             why: Some(Why::NoneKeeps(format!(
                 "{} ({})",
@@ -131,7 +133,7 @@ pub(super) fn target(
 /// The value of the set band nearest to the printed one that keeps the rule.
 fn nearest(
     setting: &Setting<'_>,
-    printed: Lash,
+    (printed, inches): (Lash, bool),
     at_printed: &Probabilities,
     why: &Deciding,
     after: &dyn Fn(Lash) -> Option<Probabilities>,
@@ -173,29 +175,35 @@ fn nearest(
             fails = middle;
         }
     }
-    let rounded = rounded(holds, end, setting.limits.set_to().unit());
-    let found = [rounded, holds].into_iter().find(|mm| kept(*mm))?;
+    let steps = if inches { STEPS_INCH_MM } else { STEPS_MM };
+    let rounded = steps
+        .into_iter()
+        .filter_map(|step| rounded(holds, end, step));
+    let found = rounded.chain([holds]).find(|mm| kept(*mm))?;
     Lash::from_mm(found).ok()
 }
 
-/// Rounded away from the printed value, unless that leaves the band.
-fn rounded(mm: f64, end: f64, unit: LengthUnit) -> f64 {
-    let step = if unit.is_inch() {
-        STEP_INCH_MM
+/// Rounded away from the printed value; nothing if that goes to the end of the band or beyond.
+fn rounded(mm: f64, end: f64, step: f64) -> Option<f64> {
+    let up = end >= mm;
+    let steps = if up {
+        libm::ceil(mm / step)
     } else {
-        STEP_MM
+        libm::floor(mm / step)
     };
-    if end >= mm {
-        (libm::ceil(mm / step) * step).min(end)
-    } else {
-        (libm::floor(mm / step) * step).max(end)
-    }
+    let found = steps * step;
+    (if up { found < end } else { found > end }).then_some(found)
 }
 
 /// The aim as a sheet says it: as printed, or in the unit that is read.
 pub(super) fn shown(target: &Target, setting: &Setting<'_>, inches: bool) -> String {
     if target.is_printed {
-        printed(setting.limits.set_to(), inches)
+        return printed(setting.limits.set_to(), inches);
+    }
+    let [by_hands, _] = if inches { STEPS_INCH_MM } else { STEPS_MM };
+    let off = target.at.mm() / by_hands;
+    if (off - libm::rint(off)).abs() < 1e-6 {
+        by_hand(target.at.mm(), inches)
     } else {
         reckoned(target.at.mm(), inches)
     }

@@ -4,7 +4,8 @@
 //! what they seem: a unit slipped, intake and exhaust were exchanged, the wrong page was open, the
 //! crank stood a turn out, the metal was warm. Each is a model of how the readings come about; its
 //! probability is weighed against 'no systematic fault' by Bayes' theorem. Apart from that, every
-//! valve far from its kind is named ([`OddValve`], a rule of its own).
+//! valve far from its kind is named ([`OddValve`], a rule of its own), and beside those every one that is
+//! to be measured once more ([`ApartValve`], by the same models).
 //!
 //! # Models
 //! - Reading: a bracket of leaves with a normal doubt of its ends. Its likelihood is the probability
@@ -13,8 +14,8 @@
 //! - No systematic fault: the lash of each valve is normal about the set value of its kind; standard
 //!   deviation `hypot(half the band / sqrt 3, 0.015 mm)`, with the leave-alone band if one is
 //!   printed, times what this engine spreads: 1, 1.5, 2.25 or 3.4 with probabilities 0.55, 0.25,
-//!   0.14 and 0.06, so that a neglected engine is compared with itself and not with the band alone. 3 % of
-//!   valves are worn: twice as wide. All valves of a kind share a drift, normal with
+//!   0.14 and 0.06, so that a neglected engine is compared with itself and not with the band alone; but no
+//!   wider than 30 % of the set value, or than the band says. 3 % of valves are worn: twice as wide. All valves of a kind share a drift, normal with
 //!   `hypot(0.025 mm, doubt of the thermal correction)`, integrated out: wear, and the hand.
 //! - Odd valves: three engines in a hundred have some, a tenth of their valves, normal about the set value
 //!   with the set value, or eight times the usual spread if that is more. Whatever else is the matter
@@ -32,14 +33,19 @@
 //! - Not cold: all lashes are shifted alike; normal either way with a spread that is given, or, where parts or a
 //!   coefficient tell how the lash follows, about the effect of 30 K with half of it as spread; in both
 //!   cases cut off at two spreads.
-//! - Several: every second valve is odd; more than one thing is wrong, or something not weighed here.
+//! - Several: two of what concerns the whole engine at once (exchanged everywhere, a turn out at all stops,
+//!   not cold), or every second valve is odd: more than one thing is wrong, or something not weighed here.
+//!   Odd valves may come with any cause, and a cylinder that is exchanged or a turn out shows beside
+//!   any other.
 //!
 //! All numbers are this library's choice; the report states those that a job depends on.
 //!
 //! # Prior and report
 //! A stated probability of a systematic fault, shared equally among the causes that can show in these
-//! readings, and within a cause among its ways. Causes are reported only when 'no systematic fault'
-//! is left with 10 % or less. With prior `p` an engine that follows the model of 'no systematic fault'
+//! readings, and within a cause among its ways. Two things at once have three times the product of the
+//! probabilities of both, as the hand that made one fault makes another, out of the share of several. Causes are reported only when 'no systematic fault'
+//! is left with 10 % or less; with less than half of it the engine is undecided, and a cause that has more
+//! than half is named as probable. With prior `p` an engine that follows the model of 'no systematic fault'
 //! is then reported with a probability below `p / (1 - p) / 9` (Markov's inequality for a Bayes
 //! factor): 1.2 % at the usual prior of 0.1, at most; the simulation in `tests` finds far fewer.
 //!
@@ -57,13 +63,19 @@ mod marginal;
 mod model;
 mod odd;
 mod one_turn_out;
+mod population;
 mod reading_fault;
+mod role;
+mod table;
+mod ways;
+mod weigh;
 
-pub use answer::{Diagnosis, Status, WeighedCause, WeighedWay, diagnose};
+pub use answer::{Diagnosis, Status, WeighedCause, WeighedWay};
 pub use evidence::{DiagnosisError, Evidence, Prior, Seen, Source, Warming, WrongStroke};
 pub use model::{KindModel, Model};
-pub(crate) use model::{UNNOTICED, limits_of_report, warmth_shift};
-pub use odd::{KindOff, OddValve};
-pub(crate) use odd::{ODD_BESIDE_FROM, ODD_FROM};
+pub(crate) use model::{PROBABLY, UNNOTICED, WIDEST, limits_of_report, warmth_shift};
+pub(crate) use odd::{APART_FROM, ODD_BESIDE_FROM, ODD_FROM};
+pub use odd::{ApartValve, KindOff, OddValve};
 pub use one_turn_out::one_turn_out;
-pub use reading_fault::{ReadingFault, Slip, Way};
+pub use reading_fault::{ReadingFault, Slip, Way, Whole};
+pub use weigh::diagnose;

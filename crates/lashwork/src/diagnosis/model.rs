@@ -17,6 +17,9 @@ const DRIFT_MM: f64 = 0.025;
 /// How many times as wide as the band says the ordinary valves of an engine spread, and how probable
 /// that is before its readings.
 pub(super) const SPREADS: [(f64, f64); 4] = [(1.0, 0.55), (1.5, 0.25), (2.25, 0.14), (3.4, 0.06)];
+/// Ordinary valves of a neglected engine spread by no more than this share of their set value, or as the
+/// band says.
+pub(crate) const WIDEST: f64 = 0.3;
 /// The share of odd valves on an engine, and how probable that is.
 pub(super) const ODD_SHARES: [(f64, f64); 2] = [(0.0, 0.97), (0.1, 0.03)];
 /// The share of odd valves where more than one thing is wrong.
@@ -34,12 +37,18 @@ const ODD_TIMES: f64 = 8.0;
 const SHUT_MM: f64 = 0.02;
 /// Share of valves read a turn out whose reading was good all the same.
 const SPARED_SHARE: f64 = 0.05;
-/// How much warmer the metal would be than assumed.
+/// How much warmer the metal would be than assumed, where it is known how the lash follows; twice that with
+/// the spread of the shift, a whole warm-up.
 pub(crate) const UNNOTICED: TemperatureDifference = TemperatureDifference::of_kelvin::<30>();
 /// Share of the shift by known parts that it spreads.
 pub(super) const KNOWN_WARMTH_SPREAD: f64 = 0.5;
+/// How many times as probable two faults of the whole engine are together as by chance: the hand that made one
+/// makes another.
+pub(super) const TOGETHER: f64 = 3.0;
 /// A fault is reported when 'no systematic fault' is left with at most this.
 pub(super) const NOTHING_AT_MOST: f64 = 0.1;
+/// What is more probable than not.
+pub(crate) const PROBABLY: f64 = 0.5;
 /// A cause is tied with the most probable one if it is at most so many times less probable.
 pub(super) const TIED_TIMES: f64 = 10.0;
 /// Fewest readings from which anything is said.
@@ -85,12 +94,7 @@ impl KindModel {
         }
     }
 
-    /// A valve like the others, all of which have drifted so far.
-    pub(super) fn ln_ordinary(&self, gap: &Gap, drift: f64) -> f64 {
-        self.ln_ordinary_of(gap)(drift)
-    }
-
-    /// The same for one reading and many drifts.
+    /// A valve like the others, for one reading and every drift of them all.
     pub(super) fn ln_ordinary_of(&self, gap: &Gap) -> impl Fn(f64) -> f64 + use<> {
         let set_to = self.set_to_mm;
         let usual = gap.ln_mass_of(self.spread_mm);
@@ -101,8 +105,10 @@ impl KindModel {
         }
     }
 
-    /// The same kind with ordinary valves so many times as wide.
+    /// The same kind with ordinary valves so many times as wide, up to what an engine spreads at all.
     fn spread_by(self, times: f64) -> Self {
+        let most = (WIDEST * self.set_to_mm / self.spread_mm).max(1.0);
+        let times = times.min(most);
         Self {
             spread_mm: times * self.spread_mm,
             worn_spread_mm: times * self.worn_spread_mm,
@@ -123,12 +129,12 @@ impl KindModel {
         gap.ln_mass(self.set_to_mm, self.odd_spread_mm)
     }
 
-    /// A valve off its base circle, most likely without any gap; `ordinary` if it was spared.
-    pub(super) fn ln_lifted(gap: &Gap, ordinary: f64) -> f64 {
-        ln_add(
-            libm::log(1.0 - SPARED_SHARE) + gap.ln_mass(0.0, SHUT_MM),
-            libm::log(SPARED_SHARE) + ordinary,
-        )
+    /// A valve off its base circle, most likely without any gap, for one reading and every likelihood that
+    /// it has if it was spared.
+    pub(super) fn ln_lifted_of(gap: &Gap) -> impl Fn(f64) -> f64 + use<> {
+        let shut = libm::log(1.0 - SPARED_SHARE) + gap.ln_mass(0.0, SHUT_MM);
+        let ln_spared = libm::log(SPARED_SHARE);
+        move |ordinary| ln_add(shut, ln_spared + ordinary)
     }
 }
 

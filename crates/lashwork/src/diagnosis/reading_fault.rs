@@ -117,8 +117,48 @@ pub enum Way {
     WrongStroke(usize),
     /// All lashes are changed by temperature, by about this much.
     NotCold(LashChange),
-    /// Half of the valves are odd: more than one thing is wrong.
-    Several,
+    /// Two things at once.
+    Two([Whole; 2]),
+    /// Half of the valves are odd: more than one thing is wrong, or something that is not weighed.
+    Disarray,
+}
+
+/// What concerns the whole engine and may come with another thing that does.
+///
+/// ```
+/// use lashwork::diagnosis::{ReadingFault, Way, Whole};
+/// use lashwork::quantity::LashChange;
+/// let warm = Whole::Shifted(LashChange::from_mm(0.12)?);
+/// assert_eq!(warm.way().cause(), ReadingFault::NotCold);
+/// assert_eq!(Way::Two([Whole::Swapped, warm]).cause(), ReadingFault::Several);
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Whole {
+    /// All valves are exchanged.
+    Swapped,
+    /// The crank was a turn out in this way.
+    Turned(usize),
+    /// All lashes are changed by temperature, by about this much.
+    Shifted(LashChange),
+}
+
+impl Whole {
+    /// The way in which it is at work alone.
+    #[must_use]
+    pub const fn way(self) -> Way {
+        match self {
+            Self::Swapped => Way::SwappedAll,
+            Self::Turned(out) => Way::WrongStroke(out),
+            Self::Shifted(by) => Way::NotCold(by),
+        }
+    }
+
+    /// Whether both can be at work at once: a crank cannot be out in two ways.
+    pub(super) const fn can_be_with(self, other: &Self) -> bool {
+        !matches!((self, other), (Self::Turned(_), Self::Turned(_)))
+    }
 }
 
 impl Way {
@@ -133,7 +173,28 @@ impl Way {
             Self::OtherSource(_) => ReadingFault::OtherSpecification,
             Self::WrongStroke(_) => ReadingFault::OneTurnOut,
             Self::NotCold(_) => ReadingFault::NotCold,
-            Self::Several => ReadingFault::Several,
+            Self::Two(_) | Self::Disarray => ReadingFault::Several,
+        }
+    }
+
+    /// By how much it shifts all lashes alike.
+    pub(super) fn shift(&self) -> Option<LashChange> {
+        match self {
+            Self::NotCold(by) => Some(*by),
+            Self::Two(parts) => parts.iter().find_map(|part| part.way().shift()),
+            _ => None,
+        }
+    }
+
+    /// The same way with the shift that was found.
+    pub(super) fn shifted_by(self, by: LashChange) -> Self {
+        match self {
+            Self::NotCold(_) => Self::NotCold(by),
+            Self::Two(parts) => Self::Two(parts.map(|part| match part {
+                Whole::Shifted(_) => Whole::Shifted(by),
+                other => other,
+            })),
+            other => other,
         }
     }
 }

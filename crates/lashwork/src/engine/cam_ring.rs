@@ -13,7 +13,7 @@
 use super::link_rods::same_pin;
 use super::{Cylinder, CylinderLabel};
 use crate::Refusal;
-use crate::quantity::{AxisAngle, Cycle, CyclePosition};
+use crate::quantity::{AxisAngle, Cycle, CyclePosition, Quoted};
 use alloc::borrow::Cow;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -78,7 +78,7 @@ pub enum CamRingError {
         max: f64,
     },
     /// The text describes no ring.
-    #[error("{text:?} does not describe a cam ring")]
+    #[error("{} does not describe a cam ring", Quoted(.text))]
     Text {
         /// The text.
         text: String,

@@ -1,7 +1,7 @@
 //! Why a leaf, a set, a stack or a reading was refused.
 
 use crate::Refusal;
-use crate::quantity::{Marked, QuantityError};
+use crate::quantity::{Marked, QuantityError, Quoted};
 use crate::tolerance::ToleranceError;
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -99,7 +99,7 @@ pub enum FeelerError {
         max: u8,
     },
     /// A text that is not a reading.
-    #[error("{text:?} does not say what goes and what does not")]
+    #[error("{} does not say what goes and what does not", Quoted(.text))]
     ReadingText {
         /// The text as it was written.
         text: String,

@@ -21,7 +21,5 @@ pub(super) fn normal<Q: Measurand>(value: f64, u: f64) -> Result<Estimate<Q>, To
 
 /// The root of the sum of the squares of independent shares (JCGM 100:2008, equation (11a)).
 pub(super) fn together<const N: usize>(shares: [f64; N]) -> f64 {
-    shares
-        .into_iter()
-        .fold(0.0, |sum, share| libm::hypot(sum, share))
+    shares.into_iter().fold(0.0, libm::hypot)
 }

@@ -1,6 +1,6 @@
 //! Why a quantity could not be made or read.
 
-use super::Refusal;
+use super::{Quoted, Refusal};
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -9,7 +9,7 @@ use alloc::string::String;
 #[non_exhaustive]
 pub enum QuantityError {
     /// The text holds no number.
-    #[error("{what} {text:?} is not a number with a unit")]
+    #[error("{what} {} is not a number with a unit", Quoted(.text))]
     NotANumber {
         /// The quantity that was expected.
         what: &'static str,
@@ -17,7 +17,7 @@ pub enum QuantityError {
         text: String,
     },
     /// A number stands alone: 0.15 could be millimetres or inches.
-    #[error("{what} {text:?} has no unit, so its size is unknown")]
+    #[error("{what} {} has no unit, so its size is unknown", Quoted(.text))]
     NoUnit {
         /// The quantity that was expected.
         what: &'static str,
@@ -27,7 +27,7 @@ pub enum QuantityError {
         accepted: &'static str,
     },
     /// The unit is not one of this quantity.
-    #[error("{unit:?} is not a unit of {what}")]
+    #[error("{} is not a unit of {what}", Quoted(.unit))]
     UnknownUnit {
         /// The quantity that was expected.
         what: &'static str,
@@ -37,7 +37,7 @@ pub enum QuantityError {
         accepted: &'static str,
     },
     /// More digits than the quantity can hold without loss.
-    #[error("{what} {text:?} {limit}")]
+    #[error("{what} {} {limit}", Quoted(.text))]
     TooFine {
         /// The quantity that was expected.
         what: &'static str,

@@ -25,6 +25,7 @@ mod error;
 mod length;
 mod nominal;
 mod pressure;
+mod quoted;
 mod refusal;
 mod scalar;
 #[cfg(feature = "schema")]
@@ -51,6 +52,7 @@ pub use length::{
 };
 pub use nominal::{LengthUnit, Marked, Nominal};
 pub use pressure::{AbsolutePressure, GaugePressure, Vacuum};
+pub use quoted::Quoted;
 pub use refusal::Refusal;
 pub use speed::{CrankSpeed, DistributorSpeed};
 pub use temperature::{Temperature, TemperatureDifference};

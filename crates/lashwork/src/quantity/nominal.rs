@@ -178,9 +178,10 @@ impl Nominal {
     #[must_use]
     pub fn show(self, unit: LengthUnit, decimals: u32) -> String {
         let decimals = decimals.min(Self::MAX_DECIMALS);
-        let scale = 10_i128.pow(decimals);
-        let per = i128::from(unit.nanometres());
-        let scaled = i128::from(self.0).abs() * scale;
+        // Ten metres in units of 1e-9 nm are 1e19, which `u64` just holds.
+        let scale = 10_u64.pow(decimals);
+        let per = unit.nanometres().unsigned_abs();
+        let scaled = self.0.unsigned_abs() * scale;
         let (mut q, r) = (scaled / per, scaled % per);
         if 2 * r > per || (2 * r == per && q % 2 == 1) {
             q += 1;
@@ -240,14 +241,16 @@ impl Marked {
             text: String::from(text),
             limit: "is finer than a whole nanometre",
         };
-        let scale = 10_i128
-            .checked_pow(written.decimals())
-            .ok_or_else(too_fine)?;
-        let product = i128::from(written.digits()) * i128::from(unit.nanometres());
+        let (mut per, mut scale) = (unit.nanometres(), 10_i64.pow(written.decimals()));
+        // Reduced, because 15 digits of inches in nanometres are more than `i64` holds.
+        while per % 10 == 0 && scale > 1 {
+            (per, scale) = (per / 10, scale / 10);
+        }
+        let product = written.digits().saturating_mul(per);
         if product % scale != 0 {
             return Err(too_fine());
         }
-        let nanometres = i64::try_from(product / scale).unwrap_or(i64::MAX);
+        let nanometres = product / scale;
         Ok(Self::new(
             Nominal::from_nanometres(nanometres)?,
             unit,
@@ -279,8 +282,8 @@ impl Marked {
         let in_mm = value * unit.nanometres() as f64 / 1e6;
         let nominal = Nominal::nearest_mm(in_mm)?;
         let shows_all = |decimals: &u32| {
-            let scaled = i128::from(nominal.nanometres()) * 10_i128.pow(*decimals);
-            scaled % i128::from(unit.nanometres()) == 0
+            let scaled = nominal.nanometres() * 10_i64.pow(*decimals);
+            scaled % unit.nanometres() == 0
         };
         let decimals = (0..Nominal::MAX_DECIMALS).find(shows_all);
         Ok(Self::new(

@@ -3,6 +3,7 @@
 use super::link::{Effect, Follows, Link, Side};
 use super::propagate::{Shares, Source};
 use super::{Correction, PartTemperatures, ThermalError};
+use crate::Whole;
 use crate::engine::ASSUMED_ROCKER_RATIO;
 use crate::quantity::{LashChange, Temperature, si};
 use alloc::string::ToString;
@@ -50,6 +51,8 @@ use serde::Serialize;
 pub struct Chain {
     links: Vec<Link>,
     rocker_ratio: f64,
+    #[serde(skip)]
+    whole: Whole,
 }
 
 /// A part at its temperature.
@@ -68,7 +71,7 @@ impl Chain {
     /// taken, and to be listed, where it is not stated.
     ///
     /// # Errors
-    /// [`ThermalError::NoLinks`]; [`ThermalError::RockerRatio`];
+    /// [`ThermalError::LeftOut`] without the feature `whole`; [`ThermalError::NoLinks`]; [`ThermalError::RockerRatio`];
     /// [`ThermalError::BadMaterial`]; [`ThermalError::TwoMaterials`] if one name stands for two;
     /// [`ThermalError::Fraction`] and [`ThermalError::Uncertainty`] for a fraction between two
     /// temperatures that cannot be used.
@@ -76,6 +79,7 @@ impl Chain {
         links: Vec<Link>,
         rocker_ratio: impl Into<Option<f64>>,
     ) -> Result<Self, ThermalError> {
+        let whole = Whole::here()?;
         let rocker_ratio = rocker_ratio.into().unwrap_or(ASSUMED_ROCKER_RATIO);
         if links.is_empty() {
             return Err(ThermalError::NoLinks);
@@ -119,6 +123,7 @@ impl Chain {
         Ok(Self {
             links,
             rocker_ratio,
+            whole,
         })
     }
 
@@ -286,10 +291,7 @@ impl Chain {
                 }
             }
         }
-        Ok(Correction {
-            change,
-            budget: shares.into_budget()?,
-        })
+        Ok(Correction::new(change, shares.into_budget()?))
     }
 
     /// Change of the gap in millimetres when every part warms by a kelvin from there.

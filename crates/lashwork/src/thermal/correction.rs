@@ -10,7 +10,7 @@ use serde::Serialize;
 /// ```
 /// use lashwork::quantity::{Lash, Temperature, TemperatureDifference};
 /// use lashwork::thermal::LashCoefficient;
-/// let opens = LashCoefficient { mm_per_kelvin: 0.001, standard_uncertainty: 0.0002, degrees_of_freedom: None };
+/// let opens = LashCoefficient::new(0.001, 0.0002, None)?;
 /// let correction = opens.correction(
 ///     Temperature::from_celsius(70.0)?,
 ///     TemperatureDifference::from_kelvin(2.0)?,
@@ -27,9 +27,21 @@ pub struct Correction {
     pub change: LashChange,
     /// Where the uncertainty of the change comes from, in millimetres.
     pub budget: Budget,
+    /// Made once: it is asked for again and again.
+    #[serde(skip)]
+    widened: f64,
 }
 
 impl Correction {
+    pub(super) fn new(change: LashChange, budget: Budget) -> Self {
+        let widened = budget.widened();
+        Self {
+            change,
+            budget,
+            widened,
+        }
+    }
+
     /// The reading brought to the reference temperature.
     ///
     /// # Errors
@@ -48,8 +60,8 @@ impl Correction {
     /// # Source
     /// JCGM 100:2008, 5.1.2.
     #[must_use]
-    pub fn standard_uncertainty_mm(&self) -> f64 {
-        self.budget.widened()
+    pub const fn standard_uncertainty_mm(&self) -> f64 {
+        self.widened
     }
 
     /// The same with one more source of uncertainty, independent of the others.
@@ -66,8 +78,7 @@ impl Correction {
             sensitivity,
             degrees_of_freedom: None,
         });
-        let budget = Budget::new(lines)?;
-        Ok(Self { budget, ..self })
+        Ok(Self::new(self.change, Budget::new(lines)?))
     }
 
     /// How far apart two corrections of the same reading are, as by a chain and by a fit, counted in
@@ -81,12 +92,7 @@ impl Correction {
     /// ```
     /// use lashwork::quantity::{Temperature, TemperatureDifference};
     /// use lashwork::thermal::LashCoefficient;
-    /// let by = |mm_per_kelvin, standard_uncertainty| LashCoefficient {
-    ///     mm_per_kelvin,
-    ///     standard_uncertainty,
-    ///     degrees_of_freedom: None,
-    /// }
-    /// .correction(
+    /// let by = |mm_per_kelvin, u| LashCoefficient::new(mm_per_kelvin, u, None)?.correction(
     ///     Temperature::from_celsius(70.0)?,
     ///     TemperatureDifference::from_kelvin(0.0)?,
     ///     Temperature::from_celsius(20.0)?,

@@ -1,9 +1,9 @@
 //! Why a thermal correction could not be made.
 
-use crate::Refusal;
-use crate::quantity::QuantityError;
+use crate::quantity::{QuantityError, Quoted};
 use crate::statistics::StatisticsError;
 use crate::tolerance::{BudgetError, ToleranceError};
+use crate::{LeftOut, Refusal};
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -11,6 +11,9 @@ use alloc::string::String;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum ThermalError {
+    /// Only a whole build does this.
+    #[error(transparent)]
+    LeftOut(#[from] LeftOut),
     /// A result leaves the range of its quantity.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -76,7 +79,7 @@ pub enum ThermalError {
         got: f64,
     },
     /// A link follows a temperature that is not given.
-    #[error("{part} follows the temperature {name:?}, which is not given")]
+    #[error("{part} follows the temperature {}, which is not given", Quoted(.name))]
     NoTemperature {
         /// Name of the part.
         part: String,
@@ -84,7 +87,7 @@ pub enum ThermalError {
         name: String,
     },
     /// A temperature that no part follows.
-    #[error("no part follows the temperature {name:?}")]
+    #[error("no part follows the temperature {}", Quoted(.name))]
     UnusedTemperature {
         /// Its name.
         name: String,
@@ -190,6 +193,7 @@ impl From<StatisticsError> for ThermalError {
 impl Refusal for ThermalError {
     fn code(&self) -> &'static str {
         match self {
+            Self::LeftOut(inner) => inner.code(),
             Self::Quantity(_) => "thermal.quantity",
             Self::Budget(_) => "thermal.budget",
             Self::OutsideCurve { .. } => "thermal.outside-curve",
@@ -219,6 +223,7 @@ impl Refusal for ThermalError {
 
     fn hint(&self) -> Cow<'static, str> {
         match self {
+            Self::LeftOut(inner) => inner.hint(),
             Self::Quantity(inner) => inner.hint(),
             Self::Budget(inner) => inner.hint(),
             Self::OutsideCurve { min, max, .. } => Cow::Owned(alloc::format!(
@@ -239,10 +244,11 @@ impl Refusal for ThermalError {
                 Cow::Borrowed("give a finite standard uncertainty; above zero for a reading")
             }
             Self::NoTemperature { name, .. } => {
-                Cow::Owned(alloc::format!("state the temperature {name:?}"))
+                Cow::Owned(alloc::format!("state the temperature {}", Quoted(name)))
             }
             Self::UnusedTemperature { name } => Cow::Owned(alloc::format!(
-                "leave {name:?} out, or name it where a part follows it"
+                "leave {} out, or name it where a part follows it",
+                Quoted(name)
             )),
             Self::NotClosed {
                 opens_mm,

@@ -1,6 +1,7 @@
 //! How a valve's lash follows temperature, from readings.
 
 use super::{Correction, ThermalError};
+use crate::Whole;
 use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference, si};
 use crate::statistics::{Line, straight_line};
 use crate::tolerance::{Budget, Contribution};
@@ -17,9 +18,36 @@ pub struct LashCoefficient {
     pub standard_uncertainty: f64,
     /// Degrees of freedom of the uncertainty; `None` is infinitely many.
     pub degrees_of_freedom: Option<f64>,
+    #[serde(skip)]
+    whole: Whole,
 }
 
 impl LashCoefficient {
+    /// Takes the change in millimetres for a kelvin, its standard uncertainty, and the degrees of freedom of
+    /// that; they are checked where they are used.
+    ///
+    /// # Errors
+    /// [`ThermalError::LeftOut`] without the feature `whole`.
+    ///
+    /// ```
+    /// use lashwork::thermal::LashCoefficient;
+    /// let opens = LashCoefficient::new(0.001, 0.0002, None)?;
+    /// assert_eq!(opens.mm_per_kelvin, 0.001);
+    /// # Ok::<(), lashwork::thermal::ThermalError>(())
+    /// ```
+    pub fn new(
+        mm_per_kelvin: f64,
+        standard_uncertainty: f64,
+        degrees_of_freedom: Option<f64>,
+    ) -> Result<Self, ThermalError> {
+        Ok(Self {
+            mm_per_kelvin,
+            standard_uncertainty,
+            degrees_of_freedom,
+            whole: Whole::here()?,
+        })
+    }
+
     /// The change of lash from a reference temperature to that of the reading.
     ///
     /// # Units
@@ -35,7 +63,7 @@ impl LashCoefficient {
     /// ```
     /// use lashwork::quantity::{Temperature, TemperatureDifference};
     /// use lashwork::thermal::LashCoefficient;
-    /// let closes = LashCoefficient { mm_per_kelvin: -0.0005, standard_uncertainty: 0.0, degrees_of_freedom: None };
+    /// let closes = LashCoefficient::new(-0.0005, 0.0, None)?;
     /// let correction = closes.correction(
     ///     Temperature::from_celsius(80.0)?,
     ///     TemperatureDifference::from_kelvin(2.0)?,
@@ -53,9 +81,9 @@ impl LashCoefficient {
     ) -> Result<Correction, ThermalError> {
         let slope = si::millimetres(self.mm_per_kelvin) / si::kelvins(1.0);
         let rise = at - reference;
-        Ok(Correction {
-            change: LashChange::of_si(slope * rise.si())?,
-            budget: Budget::new(alloc::vec![
+        Ok(Correction::new(
+            LashChange::of_si(slope * rise.si())?,
+            Budget::new(alloc::vec![
                 Contribution {
                     source: String::from("change of lash for a kelvin"),
                     standard_uncertainty: self.standard_uncertainty,
@@ -69,7 +97,7 @@ impl LashCoefficient {
                     degrees_of_freedom: None,
                 },
             ])?,
-        })
+        ))
     }
 }
 
@@ -128,11 +156,11 @@ pub fn fit_coefficient(readings: &[(Temperature, Lash, f64)]) -> Result<Fit, The
     let scattered = line.residual_sd.filter(|sd| *sd > 1.0);
     let widen = scattered.unwrap_or(1.0);
     Ok(Fit {
-        coefficient: LashCoefficient {
-            mm_per_kelvin: line.slope,
-            standard_uncertainty: line.slope_u * widen,
-            degrees_of_freedom: scattered.map(|_| line.degrees_of_freedom as f64),
-        },
+        coefficient: LashCoefficient::new(
+            line.slope,
+            line.slope_u * widen,
+            scattered.map(|_| line.degrees_of_freedom as f64),
+        )?,
         at_20: Lash::from_mm(line.intercept)?,
         at_20_uncertainty: line.intercept_u * widen,
         line,

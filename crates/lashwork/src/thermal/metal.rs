@@ -77,11 +77,7 @@ impl MetalTemperature {
 /// use lashwork::quantity::Temperature;
 /// use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature};
 /// let warm = MetalTemperature::of(Temperature::parse("60 C")?);
-/// let coefficient = LashCoefficient {
-///     mm_per_kelvin: 0.001,
-///     standard_uncertainty: 0.0001,
-///     degrees_of_freedom: None,
-/// };
+/// let coefficient = LashCoefficient::new(0.001, 0.0001, None)?;
 /// let cold = Temperature::parse("20 C")?;
 /// let found = Metal::Coefficient { coefficient, temperature: warm }.correction(cold)?;
 /// assert!((found.ok_or("no rule")?.change.mm() - 0.04).abs() < 1e-12);
@@ -125,11 +121,7 @@ impl Metal {
     /// use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature, Reference};
     /// let k = TemperatureDifference::parse("0 K")?;
     /// let metal = Metal::Coefficient {
-    ///     coefficient: LashCoefficient {
-    ///         mm_per_kelvin: 0.003,
-    ///         standard_uncertainty: 0.0,
-    ///         degrees_of_freedom: None,
-    ///     },
+    ///     coefficient: LashCoefficient::new(0.003, 0.0, None)?,
     ///     temperature: MetalTemperature::known(Temperature::parse("40 C")?, k),
     /// };
     /// let printed = metal.correction_from(Reference::At(Temperature::ISO_1))?.ok_or("no rule")?;

@@ -16,8 +16,7 @@ impl LashCoefficient {
     /// ```
     /// use lashwork::quantity::{Temperature, TemperatureDifference};
     /// use lashwork::thermal::LashCoefficient;
-    /// let fitted = LashCoefficient {
-    ///     mm_per_kelvin: 0.001, standard_uncertainty: 0.000_1, degrees_of_freedom: None };
+    /// let fitted = LashCoefficient::new(0.001, 0.000_1, None)?;
     /// let (change, u) = fitted.shift(
     ///     Temperature::from_celsius(50.0)?,
     ///     TemperatureDifference::from_kelvin(4.0)?,

@@ -1,9 +1,9 @@
 //! Metal that is not at the book's temperature, with nothing to say how the lash follows.
 
-use super::{COLD_HALF_WIDTH, Metal, Reference, ThermalError};
+use super::{COLD_HALF_WIDTH, Metal, Reference};
 use crate::quantity::shown::by_hand;
 use crate::quantity::{Lash, LengthUnit, Temperature, TemperatureDifference, TemperatureUnit};
-use crate::tolerance::Uncertainty;
+use crate::tolerance::{ToleranceError, Uncertainty};
 use alloc::format;
 use alloc::string::String;
 use serde::Serialize;
@@ -49,7 +49,7 @@ pub const NEAR_REFERENCE: TemperatureDifference = TemperatureDifference::of_kelv
 /// lash follows: [`WARM_UP_MM`] in proportion.
 ///
 /// # Errors
-/// [`ThermalError::Tolerance`] for a difference by which no lash can be so uncertain; none in practice.
+/// [`ToleranceError`] for a difference by which no lash can be so uncertain; none in practice.
 ///
 /// ```
 /// use lashwork::quantity::TemperatureDifference;
@@ -58,9 +58,9 @@ pub const NEAR_REFERENCE: TemperatureDifference = TemperatureDifference::of_kelv
 /// assert!((u.mm() - 0.05).abs() < 1e-15);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn unknown_shift(by: TemperatureDifference) -> Result<Uncertainty<Lash>, ThermalError> {
+pub fn unknown_shift(by: TemperatureDifference) -> Result<Uncertainty<Lash>, ToleranceError> {
     let share = (by.kelvin() / WARM_UP.kelvin()).abs();
-    Ok(Uncertainty::from_mm(WARM_UP_MM * share)?)
+    Uncertainty::from_mm(WARM_UP_MM * share)
 }
 
 /// Why a reading cannot be held against a book: its metal is not at the temperature the book's figures
@@ -150,8 +150,8 @@ impl Metal {
     /// Metal that is not stated is taken to be cold.
     ///
     /// # Errors
-    /// [`ThermalError::Quantity`] for temperatures further apart than two can be.
-    pub fn not_at(&self, reference: Reference) -> Result<Option<NotAtReference>, ThermalError> {
+    /// [`ToleranceError::Quantity`] for temperatures further apart than two can be.
+    pub fn not_at(&self, reference: Reference) -> Result<Option<NotAtReference>, ToleranceError> {
         let stated = match self {
             Self::At(temperature) | Self::Coefficient { temperature, .. } => Some(*temperature),
             Self::Unstated | Self::Chain { .. } => None,

@@ -67,7 +67,7 @@ impl CoolingFit {
     /// let readings = [reading(0.0, 95.0)?, reading(30.0, 61.0)?];
     /// let one = TemperatureDifference::from_kelvin(1.0)?;
     /// let fit = CoolingFit::new(&readings, Some(air), one)?;
-    /// let opens = LashCoefficient { mm_per_kelvin: 0.001, standard_uncertainty: 0.0002, degrees_of_freedom: None };
+    /// let opens = LashCoefficient::new(0.001, 0.0002, None)?;
     /// let at = |t| Ok(Uncertainty::from_mm(opens.correction(t, one, air)?.standard_uncertainty_mm())?);
     /// let wait = |mm| fit.wait(Uncertainty::from_mm(mm)?, at);
     /// assert_eq!(wait(0.02)?, Wait::Already);

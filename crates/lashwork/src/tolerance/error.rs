@@ -2,7 +2,7 @@
 
 use super::Limits;
 use crate::Refusal;
-use crate::quantity::{Lash, Marked, QuantityError};
+use crate::quantity::{Lash, Marked, QuantityError, Quoted};
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -42,7 +42,7 @@ pub enum ToleranceError {
         high: String,
     },
     /// A text that is not a band.
-    #[error("{text:?} does not say where a band begins or ends")]
+    #[error("{} does not say where a band begins or ends", Quoted(.text))]
     LimitsText {
         /// The text as it was written.
         text: String,

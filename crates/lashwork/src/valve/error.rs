@@ -2,6 +2,7 @@
 
 use super::CamEvent;
 use crate::Refusal;
+use crate::quantity::Quoted;
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -64,7 +65,7 @@ pub enum ValveError {
     #[error("a mark has no label")]
     MarkUnnamed,
     /// A mark that is not on the circle of the pulley.
-    #[error("mark {mark:?} at {got} deg is outside 0 to 360 deg, 360 excluded")]
+    #[error("mark {} at {got} deg is outside 0 to 360 deg, 360 excluded", Quoted(.mark))]
     MarkOutsideTurn {
         /// Its label.
         mark: String,
@@ -83,13 +84,13 @@ pub enum ValveError {
         max: usize,
     },
     /// Two marks of one name.
-    #[error("there are two marks {mark:?}")]
+    #[error("there are two marks {}", Quoted(.mark))]
     MarkTwice {
         /// The name.
         mark: String,
     },
     /// Two marks at one place.
-    #[error("mark {mark:?} at {at} deg lies within {within} deg of mark {other:?}")]
+    #[error("mark {} at {at} deg lies within {within} deg of mark {}", Quoted(.mark), Quoted(.other))]
     MarksAlike {
         /// The second of the two.
         mark: String,

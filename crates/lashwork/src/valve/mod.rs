@@ -28,6 +28,7 @@ mod places;
 mod plan;
 mod sequence;
 mod shim_place;
+mod shim_route;
 mod specification;
 mod train;
 mod two_position;
@@ -40,9 +41,8 @@ pub use events_at::{EVENTS_UNSTATED, EventsAt};
 pub use limits::{Printed, ValveLimits, assumed_half_width};
 pub use places::{Mark, Marks, StoppingPoints, present_position};
 pub use plan::{Method, Movement, Sign, Stop, StopPlan, Unreachable, Unreached, ValveCheck};
-pub use shim_place::{
-    ASSUMED_AWAY, AWAY_SHARE, ShimArc, ShimGroup, ShimRoute, ShimStop, ShimVisit, ShimWork,
-};
+pub use shim_place::{ASSUMED_AWAY, AWAY_SHARE, ShimArc};
+pub use shim_route::{ShimGroup, ShimRoute, ShimStop, ShimVisit, ShimWork};
 pub use specification::{
     Applicability, Condition, Disagreement, NumberRange, Provenance, Specification, disagreements,
 };

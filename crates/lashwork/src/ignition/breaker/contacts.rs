@@ -124,6 +124,9 @@ pub struct LeafAgainstDwell {
     pub finding: LeafFinding,
 }
 
+/// Two readings without any uncertainty still differ by what no leaf tells apart, in millimetres.
+const LEAST_MM: f64 = 0.005;
+
 impl LobeModel {
     /// Holds a leaf against a dwell of the same contacts.
     ///
@@ -142,8 +145,6 @@ impl LobeModel {
         let (felt, felt_u) = known(leaf).ok_or_else(|| one_sided.clone())?;
         let gap_by_dwell = self.gap_at(dwell)?;
         let (by_dwell, by_dwell_u) = known(&gap_by_dwell).ok_or(one_sided)?;
-        // Two readings without any uncertainty still differ by what no leaf tells apart.
-        const LEAST_MM: f64 = 0.005;
         let u = libm::hypot(felt_u, by_dwell_u).max(LEAST_MM);
         let deviations = (felt - by_dwell) / u;
         let finding = if deviations < -2.0 {

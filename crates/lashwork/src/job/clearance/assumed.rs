@@ -1,5 +1,6 @@
 //! What stands in for what is not stated of cam, rocker and rule.
 
+use super::request::Clearance;
 use crate::adjust::Adjuster;
 use crate::clearance::AsFound;
 use crate::engine::ASSUMED_ROCKER_RATIO;
@@ -61,13 +62,8 @@ pub(super) fn pads<'f>(
 }
 
 /// The cam events at the lash the books set, or wide ones.
-pub(super) fn events(
-    stated: Option<CamEvents>,
-    books: &[Specification],
-    inches: bool,
-    assumptions: &mut Assumptions,
-) -> CamEvents {
-    let Some(stated) = stated else {
+pub(super) fn events(asked: &Clearance, inches: bool, assumptions: &mut Assumptions) -> CamEvents {
+    let Some(stated) = asked.events else {
         assumptions.bears_on_place(
             "valve.events",
             "cam events not stated: intake 40 BTDC to 80 ABDC, exhaust 80 BBDC to 40 ATDC \
@@ -76,8 +72,8 @@ pub(super) fn events(
         return CamEvents::assumed();
     };
     let events = stated.at_running_lash(
-        running(books, ValveKind::Intake),
-        running(books, ValveKind::Exhaust),
+        running(&asked.specifications, ValveKind::Intake),
+        running(&asked.specifications, ValveKind::Exhaust),
     );
     let text = match stated.holds_at() {
         None => Some(format!(

@@ -43,7 +43,8 @@ pub use stops::answer::{
     StopsReport, UnreachableReport, WatchReport,
 };
 pub use together::answer::{
-    DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, WayReport,
+    DiagnosisReport, EvidenceReport, HypothesisReport, Inspection, ModelReport, StandsApart,
+    WayReport,
 };
 pub use warmth::answer::{
     ComparisonReport, CoolingReport, LashCurve, LashPoint, TemperatureReport, WaitReport,
@@ -91,12 +92,7 @@ fn worked_out(
     let mut problems = Vec::new();
     assume(asked, known, assumptions);
     let (events, guard, rule) = (
-        assumed::events(
-            asked.events,
-            &asked.specifications,
-            shown.inches,
-            assumptions,
-        ),
+        assumed::events(asked, shown.inches, assumptions),
         assumed::guard(asked.guard, assumptions),
         assumed::rule(asked.rule, assumptions),
     );
@@ -177,10 +173,7 @@ fn worked_out(
     let told = |read| valve_report(read, &candidates, names, &stop_work, &odd);
     Ok(ClearanceReport {
         stop_work: stop_work.iter().map(|one| one.report(names)).collect(),
-        specifications: books
-            .iter()
-            .map(|book| books::report(book, shown))
-            .collect(),
+        specifications: books::reports(&books, shown),
         disagreements: books::all_disagreements(&books, shown),
         crank_check,
         stops,

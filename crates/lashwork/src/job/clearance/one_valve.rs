@@ -144,9 +144,9 @@ impl OneValve {
         let metals = [Some(&self.metal)];
         shims::check::rocker_ratio(&self.adjuster, self.rocker_ratio, metals)?;
         let reference = self.holds_at();
-        let refused = |e| Problem::at(Place::Metal, &e);
-        self.metal.check().map_err(refused)?;
-        let against = books::against(&self.metal, reference, shown).map_err(refused)?;
+        let checked = self.metal.check();
+        checked.map_err(|e| Problem::at(Place::Metal, &e))?;
+        let against = books::against(&self.metal, reference, shown)?;
         let (correction, off) = (against.correction, against.not_at_reference);
         if let Some(off) = &off {
             books::assume_off(off, WHOSE, shown, &mut assumptions);

@@ -58,6 +58,9 @@ fn open(out: &mut String, found: &ClearanceReport) {
         );
         wrap::write(out, "Odd valve: ", &text);
     }
+    for apart in found.diagnosis.iter().flat_map(|d| &d.stand_apart) {
+        wrap::write(out, "Once more: ", &apart.text);
+    }
     for left in stops::plan(found)
         .iter()
         .flat_map(|plan| &plan.unreachable_why)

@@ -10,7 +10,7 @@
 //! Uses `quantity` and `engine`.
 
 use super::super::{StopPlan, StoppingPoints, ValveKind, ValveTrain};
-use super::circle::Circle;
+use super::circle::{Arc, Circle};
 use super::stab::{self, Fewest};
 use crate::quantity::{CrankAngle, CyclePosition};
 use alloc::vec::Vec;
@@ -49,7 +49,7 @@ pub(super) fn roomiest(
     let mut margins = if any_angle {
         halves(train)
     } else {
-        let margins = all.arcs.iter().flat_map(|arc| arc.margins());
+        let margins = all.arcs.iter().flat_map(Arc::margins);
         margins.copied().collect()
     };
     margins.retain(|m| *m > 0.0 && *m < comfortable);

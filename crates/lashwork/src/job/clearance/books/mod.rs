@@ -11,10 +11,9 @@ use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::units::Shown;
 use crate::quantity::shown::{by_hand, reckoned};
-use crate::quantity::{Temperature, TemperatureDifference};
+use crate::quantity::{Quoted, Temperature, TemperatureDifference};
 use crate::thermal::{
-    COLD_HALF_WIDTH, Correction, Metal, NotAtReference, Reference, ThermalError, WARM_UP,
-    WARM_UP_MM,
+    COLD_HALF_WIDTH, Correction, Metal, NotAtReference, Reference, WARM_UP, WARM_UP_MM,
 };
 use crate::valve::{
     Applicability, Condition, Provenance, Specification, ValveKind, ValveLimits, disagreements,
@@ -85,7 +84,7 @@ pub(in crate::job) fn read<'r>(
             problems.push(Problem::new(
                 Place::SpecificationId(i),
                 "tolerance.id-twice",
-                format!("{:?} names two specifications", specification.id),
+                format!("{} names two specifications", Quoted(&specification.id)),
                 "give each specification its own id",
             ));
         }
@@ -97,9 +96,8 @@ pub(in crate::job) fn read<'r>(
             None => intake.clone(),
         };
         let is_in_reach = intake.is_ok() && exhaust.is_ok();
-        let mut kept = |against: Result<Against, ThermalError>| {
-            against.unwrap_or_else(|e| {
-                let problem = Problem::at(Place::Metal, &e);
+        let mut kept = |against: Result<Against, Problem>| {
+            against.unwrap_or_else(|problem| {
                 if applicability != Applicability::DoesNotApply && !problems.contains(&problem) {
                     problems.push(problem);
                 }
@@ -153,10 +151,12 @@ pub(in crate::job) fn against(
     metal: &Metal,
     reference: Reference,
     shown: Shown,
-) -> Result<Against, ThermalError> {
-    let off = metal.not_at(reference)?;
+) -> Result<Against, Problem> {
+    let off = metal.not_at(reference);
+    let off = off.map_err(|e| Problem::at(Place::Metal, &e))?;
+    let correction = metal.correction_from(reference);
     Ok(Against {
-        correction: metal.correction_from(reference)?,
+        correction: correction.map_err(|e| Problem::at(Place::Metal, &e))?,
         not_at_reference: off.map(|off| off.shown_in(shown.length(), shown.temperature)),
     })
 }
@@ -231,8 +231,12 @@ fn limits_words(limits: &ValveLimits, shown: Shown) -> String {
     }
 }
 
-/// A specification as understood.
-pub(in crate::job) fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
+/// All of them as understood.
+pub(in crate::job) fn reports(books: &[Book<'_>], shown: Shown) -> Vec<SpecificationReport> {
+    books.iter().map(|book| report(book, shown)).collect()
+}
+
+fn report(book: &Book<'_>, shown: Shown) -> SpecificationReport {
     let s = book.specification;
     SpecificationReport {
         id: s.id.clone(),

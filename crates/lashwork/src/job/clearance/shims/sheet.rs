@@ -105,7 +105,7 @@ fn at(
         match visit.work {
             ShimWork::PutSpareIn => line(out, &format!("    {}", put_spare_in(plan, visit, step))),
             ShimWork::Exchange | ShimWork::TakeSpareOut => {
-                exchange(out, plan, (index, step), inches)
+                exchange(out, plan, (index, step), inches);
             }
         }
         if !visit.all_closed {

@@ -4,6 +4,7 @@ use super::answer::{CheckReport, PlanReport, StopReport, StopsReport, WatchRepor
 use super::words;
 use super::written::at_most;
 use crate::job::text::{line, rim_mark, section, whole_degrees};
+use crate::quantity::Quoted;
 use crate::valve::{Movement, ValveKind};
 use alloc::format;
 use alloc::string::String;
@@ -210,7 +211,10 @@ pub(in crate::job) fn reach(i: usize, stop: &StopReport) -> String {
             )
         }
     };
-    let mark = stop.mark.as_ref().map(|label| format!("mark {label:?}, "));
+    let mark = stop
+        .mark
+        .as_ref()
+        .map(|label| format!("mark {}, ", Quoted(label)));
     if stop.watch.is_empty() {
         format!("{turn}: {}{place}", mark.unwrap_or_default())
     } else {

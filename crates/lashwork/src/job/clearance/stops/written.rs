@@ -6,7 +6,7 @@ use super::answer::{
 };
 use crate::engine::{CylinderIndex, Engine};
 use crate::job::text::{ValveNames, whole_degrees};
-use crate::quantity::{CrankAngle, CyclePosition};
+use crate::quantity::{CrankAngle, CyclePosition, Quoted};
 use crate::valve::{MayBeOff, Movement, Sign, Stop, StopPlan, StoppingPoints};
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -19,7 +19,7 @@ pub(super) fn places(places: &StoppingPoints) -> String {
             let labels: Vec<String> = marks
                 .list()
                 .iter()
-                .map(|m| format!("{:?} at {} deg", m.label(), m.at().degrees()))
+                .map(|m| format!("{} at {} deg", Quoted(m.label()), m.at().degrees()))
                 .collect();
             format!("the pulley's marks {}", labels.join(", "))
         }

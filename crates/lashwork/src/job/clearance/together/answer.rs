@@ -15,12 +15,16 @@ pub struct DiagnosisReport {
     pub status: Status,
     /// The same in one sentence.
     pub text: String,
+    /// Where several causes are tied: what tells them apart.
+    pub tell_apart: Option<String>,
     /// Probability that there is no systematic fault; before the readings where there were too few.
     pub nothing_special: f64,
     /// The causes that were considered, the most probable first.
     pub hypotheses: Vec<HypothesisReport>,
     /// For each odd valve: possible causes to inspect, not findings.
     pub inspections: Vec<Inspection>,
+    /// Valves that stand apart: to be measured once more before they are set.
+    pub stand_apart: Vec<StandsApart>,
     /// What these readings cannot tell, and why.
     pub cannot_tell: Vec<String>,
     /// The numbers behind it.
@@ -99,6 +103,23 @@ pub struct Inspection {
     pub spreads: f64,
     /// What to inspect.
     pub look_at: Vec<&'static str>,
+}
+
+/// A valve that is not far enough from its kind to be named as odd, and too far to be taken for ordinary.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct StandsApart {
+    /// The valve by name.
+    pub valve: String,
+    /// Whether it is looser than the rest of its kind, else tighter.
+    pub looser: bool,
+    /// How far it is from the middle of its kind.
+    pub off: LashChange,
+    /// The probability that it is odd.
+    pub probability: f64,
+    /// What to do about it, in one sentence.
+    pub text: String,
 }
 
 /// The numbers behind a diagnosis.

@@ -13,41 +13,51 @@ use alloc::vec::Vec;
 
 /// The causes worth checking as what must be settled first.
 pub(super) fn findings(told: &Told<'_>, found: &Diagnosis) -> Vec<JointFinding> {
-    let open = matches!(found.status, Status::Undecided | Status::OddValves);
-    if open && (found.nothing_special < 0.5 || !found.kinds_off.is_empty()) {
-        // More likely something than nothing: a number is not followed on that.
-        let kinds: Vec<String> = found
-            .kinds_off
-            .iter()
-            .map(|kind| words::kind_off(told, kind))
-            .collect();
-        let what = match kinds.as_slice() {
-            [] => String::from("the readings do not fit an ordinary engine"),
-            kinds => kinds.join(" and "),
-        };
-        return Vec::from([JointFinding {
-            code: StopWorkCode::Several,
-            text: format!(
-                "{what}, and no cause stands out; {}",
-                settle(ReadingFault::Several)
-            ),
-            valves: told.evidence.readings.iter().map(|r| r.valve).collect(),
-        }]);
+    if found.status == Status::Undecided {
+        return Vec::from([undecided(told, found)]);
     }
     let worth = found.causes.iter().filter(|c| c.worth_checking);
-    worth
-        .map(|cause| {
-            let spoiled = told.evidence.readings.iter().enumerate();
-            JointFinding {
-                code: code(cause.cause),
-                text: text(told, cause),
-                valves: spoiled
-                    .filter(|(i, seen)| spoils(told, cause, *i, seen))
-                    .map(|(_, seen)| seen.valve)
-                    .collect::<Vec<ValveId>>(),
-            }
-        })
-        .collect()
+    worth.map(|cause| finding(told, cause)).collect()
+}
+
+fn finding(told: &Told<'_>, cause: &WeighedCause) -> JointFinding {
+    let spoiled = told.evidence.readings.iter().enumerate();
+    JointFinding {
+        code: code(cause.cause),
+        text: text(told, cause),
+        valves: spoiled
+            .filter(|(i, seen)| spoils(told, cause, *i, seen))
+            .map(|(_, seen)| seen.valve)
+            .collect::<Vec<ValveId>>(),
+    }
+}
+
+/// More likely something than nothing: a number is not followed on that.
+fn undecided(told: &Told<'_>, found: &Diagnosis) -> JointFinding {
+    let valves = told.evidence.readings.iter().map(|r| r.valve).collect();
+    if let Some(cause) = words::probable(found) {
+        return JointFinding {
+            text: format!("probably {}", text(told, cause)),
+            valves,
+            code: code(cause.cause),
+        };
+    }
+    let kinds: Vec<String> = {
+        let off = found.kinds_off.iter();
+        off.map(|kind| words::kind_off(told, kind)).collect()
+    };
+    let what = match kinds.as_slice() {
+        [] => String::from("the readings do not fit an ordinary engine"),
+        kinds => kinds.join(" and "),
+    };
+    JointFinding {
+        code: StopWorkCode::Several,
+        text: format!(
+            "{what}, and no cause stands out; {}",
+            settle(ReadingFault::Several)
+        ),
+        valves,
+    }
 }
 
 /// The odd valves that no cause worth checking explains: one that is about single readings or

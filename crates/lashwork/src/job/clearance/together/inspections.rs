@@ -1,9 +1,10 @@
 //! What to inspect where a valve is far from its kind.
 
-use super::answer::Inspection;
+use super::answer::{Inspection, StandsApart};
 use super::{Told, valve_at};
 use crate::clearance::causes;
-use crate::diagnosis::OddValve;
+use crate::diagnosis::{ApartValve, OddValve};
+use crate::job::text::percent;
 use crate::quantity::shown::by_hand;
 use alloc::format;
 use alloc::string::String;
@@ -37,4 +38,20 @@ pub(super) fn inspection(told: &Told<'_>, odd: &OddValve) -> Option<Inspection> 
             .map(|cause| cause.text)
             .collect(),
     })
+}
+
+/// A valve that stands apart, and what to do about it.
+pub(super) fn stands_apart(told: &Told<'_>, apart: &ApartValve) -> StandsApart {
+    let name = valve_at(told, apart.valve.reading);
+    StandsApart {
+        text: format!(
+            "{name} stands apart, {}: measure it once more before it is set (it is odd with a probability of {})",
+            off_text(told, &apart.valve),
+            percent(apart.chance)
+        ),
+        valve: name,
+        looser: apart.valve.is_looser(),
+        off: apart.valve.off,
+        probability: apart.chance,
+    }
 }

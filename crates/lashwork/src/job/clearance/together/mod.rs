@@ -4,6 +4,8 @@ pub(in crate::job) mod answer;
 mod findings;
 mod inspections;
 pub(in crate::job) mod sheet;
+mod summary;
+mod taken;
 mod words;
 
 use crate::adjust::Adjuster;
@@ -21,7 +23,7 @@ use crate::job::clearance::settle::StopWorkCode;
 use crate::job::text::ValveNames;
 use crate::job::units::Shown;
 use crate::quantity::{Lash, LashChange};
-use crate::thermal::{Correction, Metal, Reference, unknown_shift};
+use crate::thermal::{Correction, Metal, Reference, WARM_UP, unknown_shift};
 use crate::tolerance::{Estimate, Uncertainty};
 use crate::valve::{Applicability, CamEvents, ValveId, ValveKind, ValveTrain};
 use alloc::string::{String, ToString};
@@ -107,7 +109,7 @@ pub(in crate::job) fn diagnosed(asked: &Asked<'_>, assumptions: &mut Assumptions
         found.status,
         Status::TooFewReadings | Status::TooManyReadings
     ) {
-        for (code, text) in words::assumptions(&told, &found, asked.prior.is_some()) {
+        for (code, text) in taken::assumptions(&told, &found, asked.prior.is_some()) {
             assumptions.add(code, text);
         }
     }
@@ -181,8 +183,9 @@ fn warming(metal: &Metal, reference: Reference) -> Option<Warming> {
     if let Some(by) = known() {
         return Some(Warming::Known(by));
     }
-    let rise = UNNOTICED;
-    unknown_shift(rise).ok().map(Warming::Unknown)
+    // How the lash follows is as unknown as the temperature: half a warm-up, as with known parts, would leave
+    // out shifts that a whole one makes on many an engine.
+    unknown_shift(WARM_UP).ok().map(Warming::Unknown)
 }
 
 /// The metal as much warmer than assumed as the model states; none if nothing tells how the lash
@@ -202,7 +205,8 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
     let (reported_at_most, tied_within) = limits_of_report();
     DiagnosisReport {
         status: found.status,
-        text: words::summary(told, found, believed),
+        tell_apart: tied.then(|| summary::tell_apart(found)),
+        text: summary::summary(told, found, believed),
         nothing_special: found.nothing_special,
         hypotheses: found
             .causes
@@ -221,7 +225,12 @@ fn report(told: &Told<'_>, found: &Diagnosis, believed: &str) -> DiagnosisReport
         inspections: findings::unexplained(told, found)
             .filter_map(|odd| inspections::inspection(told, odd))
             .collect(),
-        cannot_tell: words::cannot_tell(told, found),
+        stand_apart: found
+            .apart
+            .iter()
+            .map(|apart| inspections::stands_apart(told, apart))
+            .collect(),
+        cannot_tell: summary::cannot_tell(told, found),
         model: ModelReport {
             specification: believed.to_string(),
             readings: told.evidence.readings.len(),

@@ -29,6 +29,9 @@ pub(in crate::job) fn write(out: &mut String, found: &DiagnosisReport) {
     for hypothesis in worth() {
         hypothesis_lines(out, hypothesis);
     }
+    if let Some(text) = &found.tell_apart {
+        line(out, text);
+    }
     odd_valves(out, found);
 }
 
@@ -39,6 +42,9 @@ fn odd_valves(out: &mut String, found: &DiagnosisReport) {
         for text in &thing.look_at {
             line(out, &format!("    - {text}"));
         }
+    }
+    for apart in &found.stand_apart {
+        line(out, &apart.text);
     }
 }
 

@@ -1,77 +1,16 @@
-//! The diagnosis in words.
+//! Causes, ways and kinds in words.
 
 use super::{Told, source_id, valve_at};
 use crate::clearance::text::printed;
 use crate::diagnosis::{
-    Diagnosis, KindOff, ReadingFault, Seen, Slip, Status, Way, limits_of_report,
+    Diagnosis, KindOff, PROBABLY, ReadingFault, Seen, Slip, Way, WeighedCause, Whole,
 };
-use crate::diagnosis::{ODD_BESIDE_FROM, ODD_FROM, UNNOTICED, Warming, warmth_shift};
 use crate::quantity::Lash;
-use crate::quantity::shown::{by_hand, reckoned};
+use crate::quantity::shown::by_hand;
 use crate::valve::ValveKind;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
-
-/// One sentence for the whole.
-pub(super) fn summary(told: &Told<'_>, found: &Diagnosis, believed: &str) -> String {
-    let count = told.evidence.readings.len();
-    match found.status {
-        Status::TooFewReadings => {
-            let few = if count == 1 {
-                String::from("1 reading is")
-            } else {
-                format!("{count} readings are")
-            };
-            format!("{few} too few to judge all together: 4 are needed")
-        }
-        Status::TooManyReadings => format!("{count} readings are more than can be judged together"),
-        Status::NothingSpecial if is_off_reference(told) => format!(
-            "no systematic fault found, but the metal is not at the temperature of {believed}, which may \
-             hide one"
-        ),
-        Status::NothingSpecial => {
-            format!(
-                "no systematic fault found: {believed} fits the readings as well as any other explanation considered"
-            )
-        }
-        Status::OddValves => String::from(
-            "no systematic fault stands out, but single valves are far from the rest of their kind: \
-             find out why before they are set",
-        ),
-        Status::Undecided if !found.kinds_off.is_empty() => {
-            let kinds: Vec<String> = found
-                .kinds_off
-                .iter()
-                .map(|kind| kind_off(told, kind))
-                .collect();
-            format!(
-                "undecided: {}, and no single cause stands out",
-                kinds.join(" and ")
-            )
-        }
-        Status::Undecided => {
-            let best = found.causes.first().map_or("", |c| cause(c.cause));
-            let (at_most, _) = limits_of_report();
-            format!(
-                "undecided: there may be a systematic fault, most probably {best}, but the chance \
-                 of a fault is below the {} % at which it is reported; more or finer readings would \
-                 help to decide",
-                100.0 - 100.0 * at_most
-            )
-        }
-        Status::WorthChecking => {
-            let worth = found.causes.iter().filter(|c| c.worth_checking);
-            let names: Vec<&str> = worth.map(|c| cause(c.cause)).collect();
-            let tied = if names.len() > 1 {
-                " (the readings alone cannot tell which)"
-            } else {
-                ""
-            };
-            format!("worth checking: {}{tied}", names.join("; or "))
-        }
-    }
-}
 
 /// A kind far from its set value as a whole.
 pub(super) fn kind_off(told: &Told<'_>, kind: &KindOff) -> String {
@@ -87,10 +26,9 @@ pub(super) fn kind_off(told: &Told<'_>, kind: &KindOff) -> String {
     )
 }
 
-/// Whether the readings cannot be held against the assumed specification.
-fn is_off_reference(told: &Told<'_>) -> bool {
-    let believed = told.books.first();
-    believed.is_some_and(|book| book.not_at_reference().is_some())
+/// The cause that is more probable than all else together, if one is.
+pub(super) fn probable(found: &Diagnosis) -> Option<&WeighedCause> {
+    found.causes.first().filter(|c| c.posterior > PROBABLY)
 }
 
 /// A kind of cause.
@@ -169,9 +107,21 @@ pub(super) fn way(told: &Told<'_>, way: &Way) -> String {
             let by = told.asked.shown.signed(shift.mm());
             format!("all valves have shifted alike, by about {by}; or all were set, or have worn, by that much")
         }
-        Way::Several => {
+        Way::Two([first, second]) => {
+            format!("{}; and {}", part(told, *first), part(told, *second))
+        }
+        Way::Disarray => {
             "no single cause that was considered explains the readings together".to_string()
         }
+    }
+}
+
+/// One of two things at once, with its place.
+fn part(told: &Told<'_>, part: Whole) -> String {
+    let alone = part.way();
+    match part {
+        Whole::Shifted(_) => way(told, &alone),
+        _ => format!("{}, {}", cause(alone.cause()), way(told, &alone)),
     }
 }
 
@@ -245,6 +195,15 @@ pub(super) fn under(told: &Told<'_>, way: &Way, seen: &Seen) -> String {
                 set(0, kind)
             )
         }
+        Way::Two(parts) => {
+            let each = parts.map(|part| under(told, &part.way(), seen));
+            let told: Vec<String> = each.into_iter().filter(|text| *text != own()).collect();
+            if told.is_empty() {
+                own()
+            } else {
+                told.join("; ")
+            }
+        }
         _ => own(),
     }
 }
@@ -273,123 +232,4 @@ fn gap(told: &Told<'_>, ends: (Option<Lash>, Option<Lash>), factor: f64) -> Stri
         (None, Some(b)) => format!("less than {}", show(b)),
         (None, None) => String::from("anything"),
     }
-}
-
-/// What was not weighed, and why.
-pub(super) fn cannot_tell(told: &Told<'_>, found: &Diagnosis) -> Vec<String> {
-    if matches!(
-        found.status,
-        Status::TooFewReadings | Status::TooManyReadings
-    ) {
-        return Vec::new();
-    }
-    let why = |cause: &ReadingFault| match cause {
-        ReadingFault::SwappedAll => {
-            "intake and exhaust are set to nearly the same value, so it would not show"
-        }
-        ReadingFault::SwappedOneCylinder => {
-            "only one cylinder was read, or intake and exhaust are set to nearly the same value, so it would not show"
-        }
-        ReadingFault::OtherSpecification => "no other specification with other limits is given",
-        ReadingFault::OneTurnOut => "no valve that was read would leave its base circle",
-        ReadingFault::NotCold => {
-            "temperature changes these lashes by less than their ordinary drift"
-        }
-        _ => "the readings do not show it",
-    };
-    let mut lines: Vec<String> = found
-        .not_weighed
-        .iter()
-        .map(|c| format!("{}: {}", self::cause(*c), why(c)))
-        .collect();
-    let given = told.asked.books.len();
-    let weighed = told.books.len();
-    if weighed < given {
-        let left = given - weighed;
-        lines.push(format!(
-            "specifications: {left} not considered, their reference temperature lies outside the material data"
-        ));
-    }
-    lines
-}
-
-/// What the model takes, one text for each code's last word.
-pub(super) fn assumptions(
-    told: &Told<'_>,
-    found: &Diagnosis,
-    stated: bool,
-) -> Vec<(&'static str, String)> {
-    let mut all = Vec::new();
-    let shown = told.asked.shown;
-    let said = |mm| reckoned(mm, shown.inches);
-    let (intake, exhaust) = (&found.model.intake, &found.model.exhaust);
-    let believed = told
-        .books
-        .first()
-        .map_or("", |b| b.specification.id.as_str());
-    let others = match told.books.len() {
-        0 | 1 => "",
-        _ => "; around the values of another specification just as widely",
-    };
-    all.push((
-        "diagnosis.model",
-        format!(
-            "readings taken together: by {believed}, intake valves are assumed to lie about {} \
-             with a spread of {}, exhaust about {} with {}, or 1.5 to 3.4 times that \
-             as the readings show (here {:.1} times), {} % of them twice as wide, each kind with a \
-             common drift of {}{others}; a valve {ODD_FROM} spreads or more from the middle of \
-             its kind is named as odd, and beside another from {ODD_BESIDE_FROM} on if its reading lies \
-             outside the band in which it may be left; a kind whose middle is {ODD_FROM} spreads or more \
-             from its set value is not taken as ordinary",
-            said(intake.set_to_mm),
-            said(intake.spread_mm),
-            said(exhaust.set_to_mm),
-            said(exhaust.spread_mm),
-            found.spread_times,
-            found.model.worn_share * 100.0,
-            said(found.model.drift_mm)
-        ),
-    ));
-    if !stated {
-        let prior = told.evidence.prior.value();
-        let (at_most, _) = limits_of_report();
-        all.push((
-            "diagnosis.prior",
-            format!(
-                "probability of a systematic fault not stated: {prior} taken; causes are reported \
-                 when the probability of no systematic fault falls to {at_most} or less"
-            ),
-        ));
-    }
-    if !found.not_weighed.contains(&ReadingFault::OneTurnOut) {
-        all.push((
-            "diagnosis.stops",
-            String::from(
-                "for a crank 360 degrees out, valves are assumed to have been read at their cylinder's \
-                 firing TDC or by the two-position table",
-            ),
-        ));
-    }
-    let (mean, spread) = warmth_shift(told.evidence.warming);
-    let unnoticed = UNNOTICED.show(shown.temperature);
-    all.push((
-        "diagnosis.warmth",
-        match told.evidence.warming {
-            Warming::Known(_) => format!(
-                "an engine {unnoticed} warmer than noticed would change the lash by \
-                 {}, spread {}",
-                shown.signed(mean),
-                said(spread)
-            ),
-            Warming::Unknown(_) => {
-                format!(
-                    "an engine {unnoticed} warmer than noticed is assumed to change all lashes by \
-                     {}, at most {}, either way",
-                    said(spread),
-                    said(2.0 * spread)
-                )
-            }
-        },
-    ));
-    all
 }

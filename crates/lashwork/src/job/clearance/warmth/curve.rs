@@ -5,7 +5,7 @@ use super::ask::LashTable;
 use crate::job::clearance::metals::Metals;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{Lash, LashChange, Marked, Temperature};
+use crate::quantity::{Lash, LashChange, Marked, Quoted, Temperature};
 use crate::thermal::{Correction, Metal, ThermalError};
 use crate::valve::{Specification, ValveKind, ValveLimits};
 use alloc::format;
@@ -55,7 +55,10 @@ fn check(table: &LashTable, metal: &Metal) -> Result<(), Problem> {
         (Metal::Coefficient { .. }, Some(name)) => Err(Problem::new(
             Place::LashTableVaries,
             "thermal.varies",
-            format!("{name:?} cannot vary alone: a fitted coefficient knows one temperature"),
+            format!(
+                "{} cannot vary alone: a fitted coefficient knows one temperature",
+                Quoted(name)
+            ),
             "leave out what varies",
         )),
         (Metal::Chain { temperatures, .. }, Some(name)) if temperatures.get(name).is_none() => {
@@ -63,7 +66,7 @@ fn check(table: &LashTable, metal: &Metal) -> Result<(), Problem> {
             Err(Problem::new(
                 Place::LashTableVaries,
                 "thermal.varies",
-                format!("there is no temperature {name:?}"),
+                format!("there is no temperature {}", Quoted(name)),
                 format!("name one of: {}", known.join(", ")),
             ))
         }

@@ -52,17 +52,22 @@ fn table(out: &mut String, intake: &LashCurve, exhaust: &LashCurve, shown: Shown
     );
     line(
         out,
-        "  metal   change  (u)      intake                     exhaust",
+        &format!(
+            "  {:>5}  {:>7} {:<8}  {:<26} {}",
+            "metal", "change", "(u)", "intake", "exhaust"
+        ),
     );
     let count = intake.points.len();
     let every = count.div_ceil(ROWS).max(1);
     for (i, (a, b)) in intake.points.iter().zip(&exhaust.points).enumerate() {
         if i % every == 0 || i + 1 == count {
+            let u = reckoned(a.uncertainty_mm, shown.inches);
+            let u = format!("({})", number(&u));
             let row = format!(
-                "  {:>5}  {:>7} ({})  {:<26} {}",
+                "  {:>5}  {:>7} {:<8}  {:<26} {}",
                 a.temperature.show(shown.temperature, 0),
                 number(&shown.signed(a.change.mm())),
-                number(&reckoned(a.uncertainty_mm, shown.inches)),
+                u,
                 lash(a, shown),
                 lash(b, shown)
             );

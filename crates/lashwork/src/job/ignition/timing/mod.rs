@@ -80,7 +80,8 @@ impl Timing {
 impl Timing {
     /// Where to set it: as stated, else the middle of the limits, or the only one.
     pub(super) fn aim(&self) -> Option<Advance> {
-        let book = PrintedTiming::new(self.limits, Taken::Standing, None, None).ok();
+        let printed_for = self.printed_for.unwrap_or(Taken::Standing);
+        let book = PrintedTiming::new(self.limits, printed_for, None, self.vacuum.as_ref()).ok();
         self.set_to.or_else(|| book?.aim())
     }
 }
