@@ -1,6 +1,7 @@
 //! The ignition section of a document.
 
 mod contacts;
+mod electrics;
 mod point;
 mod timing;
 
@@ -11,6 +12,7 @@ use crate::quantity::Q;
 use crate::read::{Fields, Read};
 use crate::word::W;
 use contacts::{ContactsDoc, contacts};
+use electrics::{ElectricsDoc, electrics};
 use lashwork::engine::{Engine, Sense};
 use lashwork::ignition::breaker::CamSpeed;
 use lashwork::ignition::point::Drive;
@@ -44,6 +46,9 @@ parts! {
         /// The contacts: gap and dwell.
         #[cfg_attr(feature = "schema", schemars(default))]
         contacts: Option<ContactsDoc>,
+        /// Coil, condenser and plugs.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        electrics: Option<ElectricsDoc>,
         /// Timing and advance.
         #[cfg_attr(feature = "schema", schemars(default))]
         timing: Option<TimingDoc>,
@@ -99,6 +104,9 @@ pub(crate) fn ignition(
     if let Some(doc) = doc.contacts {
         made.contacts = Some(contacts(doc, problems)?);
     }
+    if let Some(doc) = doc.electrics {
+        made.electrics = Some(electrics(doc, problems)?);
+    }
     if let Some(doc) = doc.timing {
         let drive = made
             .distributor
@@ -127,6 +135,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
     match place {
         P::Distributor => "/distributor".into(),
         P::Contacts(field) => contacts::pointer(field),
+        P::Electrics(field) => electrics::pointer(field),
         P::Timing(field) => timing::pointer(field),
         P::Point => "/point".into(),
         _ => String::new(),

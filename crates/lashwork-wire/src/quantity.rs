@@ -7,8 +7,8 @@ use crate::read::Read;
 use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
     AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
-    DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Inductance, Lash, Length,
-    MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance,
+    DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy, Inductance, Lash,
+    Length, MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance,
     ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage,
 };
 use std::str::FromStr;
@@ -67,6 +67,7 @@ written! {
     Resistance, "Resistance", "3.2 ohm", ("ohm", 3.2);
     Voltage, "Voltage", "12 V", ("volts", 12.0);
     Current, "Current", "3.5 A", ("amperes", 3.5);
+    Energy, "Energy", "30 mJ", ("millijoules", 30.0);
     Inductance, "Inductance", "8 mH", ("millihenries", 8.0);
     Capacitance, "Capacitance", "0.22 uF", ("microfarads", 0.22);
     AbsolutePressure, "AbsolutePressure", "101 kPa", ("kpa", 101.0);

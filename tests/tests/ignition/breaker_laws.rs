@@ -95,10 +95,11 @@ proptest! {
             spark_shift(&by, cam, Some(Flanks::OpeningShare(share))).unwrap()
         };
         let (more, less) = (shift(change, CamSpeed::HalfCrank), shift(-change, CamSpeed::HalfCrank));
-        prop_assert_eq!(more.earlier.degrees() + less.earlier.degrees(), 0.0);
+        prop_assert_eq!(more.earlier, -less.earlier);
         prop_assert!(more.earlier.degrees() * change <= 0.0);
         // Exactly double what it is on the crank.
-        prop_assert_eq!(more.earlier.degrees(), 2.0 * shift(change, CamSpeed::Crank).earlier.degrees());
+        let crank = shift(change, CamSpeed::Crank).earlier;
+        prop_assert_eq!(more.earlier, crank + crank);
     }
 
     #[test]

@@ -11,9 +11,9 @@ use approx::{assert_abs_diff_eq, assert_relative_eq};
 use lashwork::Refusal;
 use lashwork::ignition::breaker::{BreakerCam, CamSpeed, Dwell, Lobes};
 use lashwork::ignition::electrics::{
-    BuildUp, Capacity, Charge, Compression, Conductor, Earth, Paschen, PrimaryCircuit, Weak,
-    breakdown, charge_lost, linear_breakdown, metal_transfer, peak_primary_voltage, plug_gap_aim,
-    resistance_at, voltage_reserve,
+    BuildUp, Capacity, Charge, Compression, Conductor, Earth, ElectricsAssumption, Paschen,
+    PrimaryCircuit, Weak, breakdown, charge_lost, linear_breakdown, metal_transfer,
+    peak_primary_voltage, plug_gap_aim, resistance_at, voltage_reserve,
 };
 use lashwork::quantity::{
     AbsolutePressure, Advance, BriefTime, Capacitance, CrankSpeed, Current, Energy, Inductance,
@@ -298,7 +298,11 @@ fn breakdown_by_both_formulas() {
         );
         let low = both.voltage.low().unwrap().volts();
         assert_relative_eq!(low, 0.8 * both.linear.volts(), max_relative = 1e-12);
-        let codes: Vec<&str> = both.assumptions.iter().map(|one| one.code()).collect();
+        let codes: Vec<&str> = both
+            .assumptions
+            .iter()
+            .map(ElectricsAssumption::code)
+            .collect();
         assert_eq!(codes, ["ignition.formula-doubt", "ignition.gas-cold"]);
     }
 }
@@ -332,7 +336,7 @@ fn pressure_where_the_spark_comes() {
     let psi = top.centre().unwrap().kilopascals() / 6.894_757;
     assert_abs_diff_eq!(psi, 201.8, epsilon = 0.05);
     assert_abs_diff_eq!(psi - 14.7, 187.1, epsilon = 0.05);
-    let codes: Vec<&str> = taken.iter().map(|one| one.code()).collect();
+    let codes: Vec<&str> = taken.iter().map(ElectricsAssumption::code).collect();
     assert_eq!(
         codes,
         ["ignition.compression-from-bottom", "ignition.rod-ratio"]

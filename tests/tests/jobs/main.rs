@@ -10,6 +10,8 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod ignition_contacts;
+mod ignition_electrics;
 mod ignition_order;
 mod ignition_point;
 mod ignition_timing;

@@ -29,6 +29,7 @@ mod cam;
 mod contacts;
 mod dwell;
 mod error;
+mod lobe_estimate;
 mod lobe_model;
 mod pair;
 mod scale;

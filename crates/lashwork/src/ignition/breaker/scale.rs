@@ -126,13 +126,14 @@ pub struct PossibleScale {
     pub as_taken: f64,
 }
 
-/// The dwell as taken is held to be far outside below this probability of being in the band.
+/// The dwell as taken must be less likely than this to be in the band.
 const FAR_OUTSIDE: f64 = 0.05;
 /// A scale is named from this probability of being in the band.
 const WORTH_NAMING: f64 = 0.5;
 
 /// Scales on which the same deflection would lie in the band, while the reading as taken is far outside;
-/// the most probable first, and none where the reading is in the band or near it.
+/// the most probable first. Far outside is further than the band is wide: what is nearer is far more often
+/// a breaker to be set (this library's choice, no source).
 ///
 /// `found` is the dwell as it was understood, on the scale `taken_as`. It is never corrected here: a
 /// breaker that is badly set gives the same number, and only a look at the meter's switch tells.
@@ -152,7 +153,14 @@ pub fn possible_scales(
     let taken = judge(found, band, rule);
     let as_taken = taken.probabilities.in_band.most;
     let mut possible = Vec::new();
-    if taken.verdict == Verdict::InBand || as_taken >= FAR_OUTSIDE {
+    let is_far = match (band.lower(), band.upper()) {
+        (Some(low), Some(high)) => {
+            let off = (low - centre).degrees().max((centre - high).degrees());
+            off > (high - low).degrees()
+        }
+        _ => false,
+    };
+    if taken.verdict == Verdict::InBand || as_taken >= FAR_OUTSIDE || !is_far {
         return Ok(possible);
     }
     for scale in MeterScale::KNOWN {

@@ -10,6 +10,7 @@
 mod advice;
 mod cam;
 mod contacts;
+mod electrics;
 mod judged;
 mod order;
 mod place;
@@ -23,9 +24,13 @@ pub use advice::IgnitionAdvice;
 pub use contacts::{
     Contacts, ContactsReport, DwellRead, OtherScaleReport, PrintedPair, SparkShiftReport,
 };
+pub use electrics::{
+    Charge, ChargeReport, Coil, Condenser, CondenserReport, Electrics, ElectricsReport, Plug,
+    PlugReport, Pressure, Resistor, ResistorReport, WeakReport,
+};
 pub use judged::MeasuredReport;
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
-pub use place::{ContactsField, IgnitionPlace, TimingField};
+pub use place::{ContactsField, ElectricsField, IgnitionPlace, TimingField};
 pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
@@ -79,6 +84,21 @@ pub(super) fn report(
     if let Some(found) = &contacts {
         order.note(IgnitionStep::Contacts, contacts::standing(found));
     }
+    let electrics = asked.electrics.as_ref().and_then(|electrics| {
+        let before = order.before(IgnitionStep::Electrics);
+        let distributor = &asked.distributor;
+        electrics::report(
+            electrics,
+            known,
+            distributor,
+            &before,
+            assumptions,
+            &mut problems,
+        )
+    });
+    if let Some(found) = &electrics {
+        order.note(IgnitionStep::Electrics, electrics::standing(found));
+    }
     let timing = asked.timing.as_ref().and_then(|timing| {
         let before = order.before(IgnitionStep::Timing);
         let distributor = &asked.distributor;
@@ -113,6 +133,7 @@ pub(super) fn report(
         stop_work,
         steps,
         contacts,
+        electrics,
         timing,
         point,
     })

@@ -27,6 +27,8 @@ pub enum IgnitionStep {
     Advance,
     /// How evenly the cylinders fire.
     Evenness,
+    /// Coil, condenser and plugs.
+    Electrics,
 }
 
 impl IgnitionStep {
@@ -39,6 +41,7 @@ impl IgnitionStep {
             Self::Timing => "timing",
             Self::Advance => "advance",
             Self::Evenness => "evenness",
+            Self::Electrics => "coil, condenser and plugs",
         }
     }
 
@@ -48,7 +51,7 @@ impl IgnitionStep {
             Self::Valves => &[],
             Self::Leads | Self::Contacts => &[Self::Valves],
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
-            Self::Advance => &[Self::Contacts],
+            Self::Advance | Self::Electrics => &[Self::Contacts],
             Self::Evenness => &[Self::Leads, Self::Contacts],
         }
     }

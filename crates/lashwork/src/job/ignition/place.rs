@@ -12,10 +12,24 @@ pub enum IgnitionPlace {
     Distributor,
     /// The contacts.
     Contacts(ContactsField),
+    /// Coil, condenser and plugs.
+    Electrics(ElectricsField),
     /// The timing.
     Timing(TimingField),
     /// The ignition point to be said by every tool.
     Point,
+}
+
+/// What of coil, condenser and plugs is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum ElectricsField {
+    /// One of the resistors.
+    Resistor(usize),
+    /// The coil at speed.
+    Coil,
+    /// The plugs.
+    Plug,
 }
 
 /// What of the contacts is wrong.
@@ -82,10 +96,15 @@ impl ContactsField {
 
 impl fmt::Display for IgnitionPlace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Self::Electrics(ElectricsField::Resistor(i)) = self {
+            return write!(f, "resistor {}", i.saturating_add(1));
+        }
         f.pad(match self {
             Self::Section => "the ignition section",
             Self::Distributor => "the distributor",
             Self::Contacts(field) => field.words(),
+            Self::Electrics(ElectricsField::Coil) => "the coil",
+            Self::Electrics(_) => "the plugs",
             Self::Timing(field) => field.words(),
             Self::Point => "the ignition point",
         })

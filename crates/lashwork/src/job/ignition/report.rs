@@ -1,6 +1,7 @@
 //! What the ignition step answers.
 
 use super::contacts::ContactsReport;
+use super::electrics::ElectricsReport;
 use super::order::{IgnitionStopReport, StepReport};
 use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
@@ -18,6 +19,8 @@ pub struct IgnitionReport {
     pub steps: Vec<StepReport>,
     /// The contacts, if they were asked for.
     pub contacts: Option<ContactsReport>,
+    /// Coil, condenser and plugs, if they were asked for.
+    pub electrics: Option<ElectricsReport>,
     /// Timing and advance, if they were asked for.
     pub timing: Option<TimingReport>,
     /// One ignition point by every tool, if it was asked for.

@@ -1,6 +1,7 @@
 //! What the ignition step needs to know, in typed values.
 
 use super::contacts::Contacts;
+use super::electrics::Electrics;
 use super::point::IgnitionPoint;
 use super::timing::Timing;
 use crate::engine::Sense;
@@ -26,6 +27,8 @@ pub struct Ignition {
     pub valves: Option<Settled>,
     /// The contacts: gap and dwell.
     pub contacts: Option<Contacts>,
+    /// Coil, condenser and plugs.
+    pub electrics: Option<Electrics>,
     /// Timing and advance.
     pub timing: Option<Timing>,
     /// One ignition point, to be said by every tool at hand.
@@ -78,6 +81,15 @@ impl Ignition {
     pub fn with_contacts(self, contacts: Contacts) -> Self {
         Self {
             contacts: Some(contacts),
+            ..self
+        }
+    }
+
+    /// With what was measured of coil, condenser and plugs.
+    #[must_use]
+    pub fn with_electrics(self, electrics: Electrics) -> Self {
+        Self {
+            electrics: Some(electrics),
             ..self
         }
     }

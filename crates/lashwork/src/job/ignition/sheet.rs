@@ -1,6 +1,7 @@
 //! The ignition section of the sheet, in the order of work.
 
 use super::contacts;
+use super::electrics;
 use super::order::Standing;
 use super::point;
 use super::report::IgnitionReport;
@@ -26,6 +27,9 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     }
     if let Some(found) = &report.contacts {
         contacts::sheet::write(out, found);
+    }
+    if let Some(found) = &report.electrics {
+        electrics::sheet::write(out, found);
     }
     if let Some(found) = &report.timing {
         timing::sheet::write(out, found);

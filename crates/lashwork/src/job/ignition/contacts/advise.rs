@@ -10,7 +10,7 @@ use crate::ignition::breaker::{
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionAdvice;
 use crate::job::ignition::order::Before;
-use crate::job::units::Units;
+use crate::job::units::{ShownLength, Units};
 use crate::quantity::{ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
@@ -111,8 +111,8 @@ fn set_by_dwell(
         if let (Ok(from), Ok(to)) = (lobe.gap_at(dwell), lobe.gap_of(aim.set_to))
             && let (Some(at), Some(gap_u)) = (from.centre(), from.standard_uncertainty())
         {
-            text += &format!(
-                ": about {} {which}, from {} to {} by the printed pair, u {}",
+            text = format!(
+                "{text}: about {} {which}, from {} to {} by the printed pair, u {}",
                 shown((to.mm() - at.mm()).abs(), unit),
                 shown(at.mm(), unit),
                 shown(to.mm(), unit),
@@ -182,7 +182,10 @@ fn reads(aim: &DwellAim, found: &Found) -> String {
     let share = share.map_or_else(|_| String::new(), |share| format!(" ({share:.0} %)"));
     let mut text = format!("{:.1} deg of dwell{share}", aim.set_to.degrees());
     if aim.room_to_wear.degrees() > 0.0 {
-        text += &format!(", with {:.1} deg left for wear", aim.room_to_wear.degrees());
+        text = format!(
+            "{text}, with {:.1} deg left for wear",
+            aim.room_to_wear.degrees()
+        );
     }
     if !aim.kept {
         text += "; the band is narrow for this meter, so read it several times";
@@ -244,7 +247,7 @@ pub(super) fn second_pair(test: &SecondPair) -> String {
 pub(super) fn unit(units: Units) -> LengthUnit {
     units
         .length
-        .map_or(LengthUnit::Millimetre, |length| length.unit())
+        .map_or(LengthUnit::Millimetre, ShownLength::unit)
 }
 
 /// A length of so many millimetres in the unit a person reads.
