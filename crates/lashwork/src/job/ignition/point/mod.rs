@@ -4,8 +4,8 @@
 pub(super) mod sheet;
 
 use super::IgnitionPlace;
+use super::cam::drive;
 use super::request::Distributor;
-use super::timing::drive;
 use crate::engine::{CylinderIndex, CylinderLabel};
 use crate::ignition::point::{
     Dial, Flash, MarkSide, PairFits, Piston, PointError, Said, Sparks, Tools, WHEEL_U, WaySaid,
