@@ -10,7 +10,6 @@ use crate::ignition::breaker::{
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionAdvice;
 use crate::job::ignition::order::Before;
-use crate::job::units::{ShownLength, Units};
 use crate::quantity::{ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
@@ -252,13 +251,6 @@ pub(super) fn second_pair(test: &SecondPair) -> String {
             "{held}: they contradict each other; believe neither, and set by the meter alone"
         ),
     }
-}
-
-/// The unit a person reads.
-pub(super) fn unit(units: Units) -> LengthUnit {
-    units
-        .length
-        .map_or(LengthUnit::Millimetre, ShownLength::unit)
 }
 
 /// A length of so many millimetres in the unit a person reads.
