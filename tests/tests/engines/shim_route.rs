@@ -93,7 +93,9 @@ fn least(
         let inside = |slot: &Slot| {
             let arcs = train.shim_arcs(slot.valve);
             let margins = arcs.iter().filter_map(|arc| arc.margin(place));
-            margins.map(|m| m.degrees()).any(|m| m >= room)
+            margins
+                .map(lashwork::quantity::CrankAngle::degrees)
+                .any(|m| m >= room)
         };
         slots.iter().map(inside).collect()
     };

@@ -44,7 +44,7 @@ fn middle(speed: f64) -> f64 {
         let (low, high) = (f64::midpoint(a.1, a.2), f64::midpoint(b.1, b.2));
         (0.0..=1.0)
             .contains(&share)
-            .then(|| low + share * (high - low))
+            .then_some(low + share * (high - low))
     };
     if speed < 1000.0 {
         0.0
