@@ -24,11 +24,14 @@ const FEATURES = [
   "sign-ext",
 ].map((name) => `--enable-${name}`);
 
+/** How it is made small: the second pass finds what the first left. */
+const SMALL = ["-Oz", "-Oz", "--strip-producers", "--strip-target-features"];
+
 /** Makes a WebAssembly file small, and gives what it weighs. */
 function makeSmall(name) {
   const file = join(pkg, "glue", name);
   const small = `${file}.small`;
-  execFileSync(join(bindings, "node_modules/.bin/wasm-opt"), ["-Oz", ...FEATURES, file, "-o", small], {
+  execFileSync(join(bindings, "node_modules/.bin/wasm-opt"), [...SMALL, ...FEATURES, file, "-o", small], {
     stdio: "inherit",
   });
   const before = statSync(file).size;
