@@ -11,16 +11,21 @@ import {
   type QuickCheck,
   type OneValveReport,
 } from "./kernel";
-import type { Quick, Settings } from "./state";
+import { redraw, type Quick, type Settings } from "./state";
 
 export interface Checked {
   /** What each book makes of the reading; none before there is a reading. */
   found: { book: string; report: OneValveReport }[];
   assumptions: OneValveReport["assumptions"];
   problems: Problem[];
+  /** Whether it takes the whole WebAssembly file, which is not there yet. */
+  waits: boolean;
 }
 
-const NOTHING: Checked = { found: [], assumptions: [], problems: [] };
+const NOTHING: Checked = { found: [], assumptions: [], problems: [], waits: false };
+
+/** The code of what the small WebAssembly file leaves to the whole one. */
+const LEFT_OUT = "build.left-out";
 
 type With = Pick<Settings, "rule" | "gauge">;
 
@@ -29,7 +34,13 @@ type With = Pick<Settings, "rule" | "gauge">;
 const ANY_READING: QuickCheck["reading"] = { nothing_goes: true };
 
 /** Checks are made once for what they are made of, so that the kernel is asked once. */
-const made = new WeakMap<Quick, With & { checked: Checked }>();
+let made = new WeakMap<Quick, With & { checked: Checked }>();
+
+/** Asks again: what was refused before the whole WebAssembly file was there is answered with it. */
+export function checkAnew(): void {
+  made = new WeakMap();
+  redraw();
+}
 
 /** What the kernel says about the valve that was read. */
 export function checked(quick: Quick, { rule, gauge }: With): Checked {
@@ -62,10 +73,12 @@ export function cautionsOf(quick: Quick, { rule, gauge }: With): string[] {
 function check(quick: Quick, settings: With, valve: "intake" | "exhaust"): Checked {
   const reading = canJudge(quick) ? toReading(quick.felt) : undefined;
   const answers = answersOf(quick, settings, valve, reading ?? ANY_READING);
+  const problems = answers.flatMap(({ problems }) => problems);
   return {
     found: reading ? answers.flatMap(({ book, report }) => (report ? [{ book, report }] : [])) : [],
     assumptions: once(answers.flatMap(({ report }) => report?.assumptions ?? [])),
-    problems: once(answers.flatMap(({ problems }) => problems)),
+    problems: once(problems.filter(({ code }) => code !== LEFT_OUT)),
+    waits: problems.some(({ code }) => code === LEFT_OUT),
   };
 }
 

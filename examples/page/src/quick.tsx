@@ -107,17 +107,22 @@ export function QuickView({ state, started }: { state: State; started: boolean }
             <AnswerCard valve={valve} shown={settings.unit} assumptions={answer.assumptions} />
           )}
           {!valve && (
-            <Hint state={state} started={started} problems={problems.length > 0} needed={needed.length > 0} />
+            <Hint
+              state={state}
+              started={started && !answer.waits}
+              problems={problems.length > 0}
+              needed={needed.length > 0}
+            />
           )}
         </section>
       </div>
-      <Against state={state} faulty={beside} />
+      <Against state={state} faulty={beside || answer.waits} />
       {figure && quick.cautionsRead && (
         <Peek
           name={`the ${kind} valve`}
           echo={echo(felt)}
           judged={asking || !valve ? [] : valve.judged}
-          hint={asking ? "Turn nothing yet: is it closed?" : hintOf(quick, needed.length > 0)}
+          hint={asking ? "Turn nothing yet: is it closed?" : hintOf(quick, needed.length > 0, answer.waits)}
           demo={quick.demo}
           answer="answer"
         >
@@ -190,7 +195,9 @@ function Doubts({ quick }: { quick: Quick }) {
 function Safety({ state }: { state: State }) {
   const { quick, settings } = state;
   const cautions = cautionsOf(quick, settings);
-  if (cautions.length === 0) return <p class="empty">{NEEDS_BAND}.</p>;
+  if (cautions.length === 0) {
+    return <p class="empty">{checked(quick, settings).waits ? LOADING : `${NEEDS_BAND}.`}</p>;
+  }
   const list = <Lines lines={cautions} />;
   if (quick.cautionsRead) {
     return (
@@ -228,7 +235,8 @@ function aloud({ verdict, advice, specification }: JudgedReport, _: number, { le
   return `${by}${VERDICTS[verdict].word.toLowerCase()}: ${advice.text}`;
 }
 
-/** Which book it is held against; the form is loaded when it is opened, or when a fault may be in it. */
+/** Which book it is held against; the form, and with it what answers whole jobs, is loaded when it is opened,
+ * when a fault may be in it, or when the answer takes it. */
 function Against({ state, faulty }: { state: State; faulty: boolean }) {
   const [opened, setOpened] = useState(false);
   return (
@@ -246,8 +254,11 @@ function Against({ state, faulty }: { state: State; faulty: boolean }) {
 
 const NEEDS_BAND = "Still needed: what the book allows, min and max";
 
+const LOADING = "Loading what computes the answer …";
+
 /** What the bar says while there is no answer. */
-function hintOf({ felt, cold, base }: Quick, needed: boolean): string {
+function hintOf({ felt, cold, base }: Quick, needed: boolean, waits: boolean): string {
+  if (waits) return LOADING;
   if (!cold && !at(base.clearance, "/metal/temperature/is")) return "Let it cool, or type its temperature";
   if (needed && progressOf(felt) !== "none") return NEEDS_BAND;
   return progressOf(felt) === "none"
@@ -265,7 +276,7 @@ interface HintProps {
 function Hint({ state, started, problems, needed }: HintProps) {
   const { quick } = state;
   const say = (words: string) => <p class="empty">{words}</p>;
-  if (!started) return say("Loading what computes the answer …");
+  if (!started) return say(LOADING);
   if (quick.base.clearance.specifications.length === 0)
     return say("No book is for this engine serial number, so nothing can be judged.");
   if (problems) return say("The answer comes when what is marked is put right.");

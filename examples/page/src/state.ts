@@ -172,6 +172,9 @@ function set(next: State): void {
   for (const listener of listeners) listener();
 }
 
+/** Draws the same state again, when what answers has changed. */
+export const redraw = (): void => set({ ...state });
+
 watch((slot) => slot === "job" && set({ ...state, elsewhere: true }));
 
 /** The state, drawn anew at every change. */

@@ -1,10 +1,11 @@
 // What answers a whole job: the other WebAssembly file. Only parts that are loaded later may import this.
 
 import { init, run } from "lashwork";
+import { checkAnew } from "./check";
 import { asked, type Answer, type Document, type Problem, type Report } from "./kernel";
 
-/** Settles when whole jobs can be answered. */
-export const wholeReady: Promise<void> = init();
+/** Settles when whole jobs can be answered, and the one valve whatever is said of it. */
+export const wholeReady: Promise<void> = init().then(checkAnew);
 
 const answers = new WeakMap<object, Answer<Report>>();
 

@@ -340,6 +340,34 @@ test(
 );
 
 test(
+  "what the small file leaves out is told as loading and not as a fault, and judged once the other is there",
+  on(PHONE, async ({ page, context, address, open }) => {
+    await open();
+    await takeDemo(page, example("inline-four").title);
+    await page.locator('label[for="quick.valve.intake"]').click();
+    const { base } = await saved(page, "quick");
+    assert.ok(base.clearance.metal.parts.length > 0, "what only the other file knows");
+    await page.close();
+    const again = await context.newPage();
+    let bring;
+    const held = new Promise((settle) => (bring = settle));
+    await again.route(/lashwork_bg.*\.wasm$/, (route) => held.then(() => route.continue()));
+    const asked = again.waitForRequest(wholeFile);
+    await again.goto(address);
+    await again.locator(".inputs").getByText("Loading what computes the answer").waitFor();
+    await asked;
+    assert.equal(await again.locator(".problems, .faults li").count(), 0, "no fault");
+    assert.doesNotMatch(await again.locator("main").textContent(), /Still needed/);
+    bring();
+    await again.getByRole("button", { name: "I have read this and made the engine safe" }).click();
+    await tap(again, "goes", "0.12 mm");
+    await tap(again, "refuses", "0.15 mm");
+    assert.match(await verdict(again).textContent(), /Too tight/);
+    assert.doesNotMatch(await again.locator("main").textContent(), /Loading/);
+  }),
+);
+
+test(
   "another view brings what answers a whole job",
   on(PHONE, async ({ page, open }) => {
     await open();
