@@ -14,6 +14,7 @@
 //! not decimals. `cargo xtask direct` writes the answers of Rust into the files.
 
 mod calls;
+mod ignition;
 
 use crate::{list, root, text};
 use serde_json::{Value, json};

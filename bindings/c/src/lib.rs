@@ -9,7 +9,8 @@
 //! - [`status`], [`error`](mod@error), [`text`], [`version`]: what every call uses.
 //! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle, made from
 //!   [`engine_parts`] and [`valve_train`].
-//! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls.
+//! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
+//!   [`breaker`], [`coil`], [`ignition_point`].
 //! - [`columns`]: many readings in one call.
 #![allow(
     unsafe_code,
@@ -23,6 +24,8 @@
 
 pub mod adjust;
 pub mod boundary;
+pub mod breaker;
+pub mod coil;
 pub mod columns;
 pub mod crank;
 pub mod document;
@@ -30,6 +33,7 @@ pub mod engine;
 pub mod engine_parts;
 pub mod error;
 pub mod feeler;
+pub mod ignition_point;
 pub mod judging;
 pub mod plan;
 pub mod pointers;

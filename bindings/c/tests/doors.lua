@@ -220,6 +220,27 @@ local function plan(w)
   return out
 end
 
+local PAIR = { "gap_mm", "gap_uncertainty_mm", "dwell_deg", "dwell_uncertainty_deg", "lobes", "unusual_gap" }
+local DIAL = { "uncertainty_mm", "plug_hole_deg" }
+local CIRCUIT = {
+  "supply_v", "supply_uncertainty_v", "resistance_ohm", "resistance_uncertainty_ohm", "inductance_mh",
+  "inductance_uncertainty_mh", "dwell_deg", "dwell_uncertainty_deg", "lobes", "cam",
+}
+local CHARGE = {
+  "closed_ms", "current_a", "current_uncertainty_a", "energy_mj", "energy_uncertainty_mj", "share_of_current", "share_of_energy",
+}
+
+-- A call of plain numbers that gives numbers with a fraction.
+local function plain(count, name)
+  return function(w)
+    local given = {}
+    for i, word in ipairs(w) do
+      given[i] = tonumber(word)
+    end
+    return numbers(count, name, unpack(given))
+  end
+end
+
 local CALLS = {
   parse_length = function(w)
     local tell = function(m)
@@ -302,6 +323,46 @@ local CALLS = {
     end
     local series = filled("lw_shim_series", { "first_nm", "last_nm", "step_nm" }, w, 5)
     return structure("choose_shim", "lw_shim_choice", tell, fit(w), series, whole(w[8]))
+  end,
+  dwell_of_reading = plain(1, "dwell_of_reading"),
+  reading_of_dwell = plain(1, "reading_of_dwell"),
+  dwell_at_gap = function(w)
+    return numbers(2, "dwell_at_gap", filled("lw_gap_and_dwell", PAIR, w), whole(w[7]), whole(w[8]))
+  end,
+  gap_at_dwell = function(w)
+    return numbers(2, "gap_at_dwell", filled("lw_gap_and_dwell", PAIR, w), whole(w[7]), whole(w[8]))
+  end,
+  spark_shift = plain(2, "spark_shift"),
+  distributor_at_point = plain(2, "distributor_at_point"),
+  point_at_distributor = plain(2, "point_at_distributor"),
+  dial_at_point = function(w)
+    return numbers(3, "dial_at_point", slider(w), filled("lw_dial", DIAL, w, 4), whole(w[6]))
+  end,
+  point_at_dial = function(w)
+    return numbers(2, "point_at_dial", slider(w), filled("lw_dial", DIAL, w, 4), whole(w[6]), whole(w[7]))
+  end,
+  rim_at_point = function(w)
+    local along, side, uncertainty = ffi.new("double[1]"), ffi.new("uint32_t[1]"), ffi.new("double[1]")
+    local done, refused = lw.try("rim_at_point", whole(w[1]), whole(w[2]), whole(w[3]), along, side, uncertainty)
+    if not done then
+      return nil, refused
+    end
+    return { bits(along[0]), side[0], bits(uncertainty[0]) }
+  end,
+  point_at_rim = plain(2, "point_at_rim"),
+  copper_resistance = plain(2, "copper_resistance"),
+  charge_at_speed = function(w)
+    local tell = function(c)
+      local out = {}
+      for i, key in ipairs(CHARGE) do
+        out[i] = bits(c[key])
+      end
+      return out
+    end
+    return structure("charge_at_speed", "lw_charge", tell, filled("lw_primary_circuit", CIRCUIT, w), whole(w[11]))
+  end,
+  weak_from_speed = function(w)
+    return numbers(2, "weak_from_speed", filled("lw_primary_circuit", CIRCUIT, w), whole(w[11]), whole(w[12]))
   end,
   firing_offsets = offsets("firing_offsets"),
   tdc_offsets = offsets("tdc_offsets"),

@@ -117,6 +117,75 @@ static void adjustments(void) {
   CHECK(wanted == 7 && x == 7);
 }
 
+static void ignition(void) {
+  lw_gap_and_dwell pair = LW_INIT(lw_gap_and_dwell);
+  pair.gap_mm = 0.4;
+  pair.dwell_deg = 52;
+  pair.lobes = 4;
+  double a = 7, b = 7, c = 7;
+  REFUSED_NULL(lw_dwell_of_reading(50, LW_METER_SCALE_PERCENT, 4, NULL, &error));
+  REFUSED_NULL(lw_reading_of_dwell(50, LW_METER_SCALE_PERCENT, 4, NULL, &error));
+  REFUSED_NULL(lw_dwell_at_gap(NULL, 0.4, 0, &a, &b, &error));
+  REFUSED_NULL(lw_dwell_at_gap(&pair, 0.4, 0, NULL, &b, &error));
+  REFUSED_NULL(lw_dwell_at_gap(&pair, 0.4, 0, &a, NULL, &error));
+  REFUSED_NULL(lw_gap_at_dwell(NULL, 52, 0, &a, &b, &error));
+  REFUSED_NULL(lw_gap_at_dwell(&pair, 52, 0, NULL, &b, &error));
+  REFUSED_NULL(lw_gap_at_dwell(&pair, 52, 0, &a, NULL, &error));
+  REFUSED_NULL(lw_spark_shift(1, 0, LW_CAM_SPEED_CRANK, 0.5, NULL, &b, &error));
+  REFUSED_NULL(lw_spark_shift(1, 0, LW_CAM_SPEED_CRANK, 0.5, &a, NULL, &error));
+
+  lw_slider_crank slider = LW_INIT(lw_slider_crank);
+  slider.crank_radius_mm = 27;
+  slider.rod_mm = 100;
+  lw_dial dial = LW_INIT(lw_dial);
+  uint32_t side = 7;
+  REFUSED_NULL(lw_distributor_at_point(10, 2, NULL, &b, &error));
+  REFUSED_NULL(lw_distributor_at_point(10, 2, &a, NULL, &error));
+  REFUSED_NULL(lw_point_at_distributor(10, 2, NULL, &b, &error));
+  REFUSED_NULL(lw_point_at_distributor(10, 2, &a, NULL, &error));
+  REFUSED_NULL(lw_dial_at_point(NULL, &dial, 22, &a, &b, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, NULL, 22, &a, &b, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, &dial, 22, NULL, &b, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, &dial, 22, &a, NULL, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, &dial, 22, &a, &b, NULL, &error));
+  REFUSED_NULL(lw_point_at_dial(NULL, &dial, 2, LW_TDC_SIDE_BEFORE, &a, &b, &error));
+  REFUSED_NULL(lw_point_at_dial(&slider, NULL, 2, LW_TDC_SIDE_BEFORE, &a, &b, &error));
+  REFUSED_NULL(lw_point_at_dial(&slider, &dial, 2, LW_TDC_SIDE_BEFORE, NULL, &b, &error));
+  REFUSED_NULL(lw_point_at_dial(&slider, &dial, 2, LW_TDC_SIDE_BEFORE, &a, NULL, &error));
+  REFUSED_NULL(lw_rim_at_point(10, 120, 0, NULL, &side, &b, &error));
+  REFUSED_NULL(lw_rim_at_point(10, 120, 0, &a, NULL, &b, &error));
+  REFUSED_NULL(lw_rim_at_point(10, 120, 0, &a, &side, NULL, &error));
+  REFUSED_NULL(lw_point_at_rim(10, LW_MARK_SIDE_AHEAD, 120, 0, NULL, &b, &error));
+  REFUSED_NULL(lw_point_at_rim(10, LW_MARK_SIDE_AHEAD, 120, 0, &a, NULL, &error));
+
+  lw_primary_circuit circuit = LW_INIT(lw_primary_circuit);
+  circuit.supply_v = 12;
+  circuit.resistance_ohm = 3;
+  circuit.inductance_mh = 10;
+  circuit.dwell_deg = 60;
+  circuit.lobes = 4;
+  circuit.cam = LW_CAM_SPEED_HALF_CRANK;
+  lw_charge charge = LW_INIT(lw_charge);
+  REFUSED_NULL(lw_copper_resistance(3, 0, 80, 0, 20, NULL, &b, &error));
+  REFUSED_NULL(lw_copper_resistance(3, 0, 80, 0, 20, &a, NULL, &error));
+  REFUSED_NULL(lw_charge_at_speed(NULL, 3000, &charge, &error));
+  REFUSED_NULL(lw_charge_at_speed(&circuit, 3000, NULL, &error));
+  REFUSED_NULL(lw_weak_from_speed(NULL, LW_WEAK_ENERGY, 30, &a, &b, &error));
+  REFUSED_NULL(lw_weak_from_speed(&circuit, LW_WEAK_ENERGY, 30, NULL, &b, &error));
+  REFUSED_NULL(lw_weak_from_speed(&circuit, LW_WEAK_ENERGY, 30, &a, NULL, &error));
+  CHECK(a == 7 && b == 7 && c == 7 && side == 7);
+
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_spark_shift(1, 0, 0, 0.5, &a, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_point_at_dial(&slider, &dial, 2, 0, &a, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_point_at_rim(10, 0, 120, 0, &a, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_rim_at_point(10, 120, 2, &a, &side, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_weak_from_speed(&circuit, 0, 30, &a, &b, &error));
+  pair.unusual_gap = 2;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_dwell_at_gap(&pair, 0.4, 0, &a, &b, &error));
+  circuit.cam = 0;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_charge_at_speed(&circuit, 3000, &charge, &error));
+}
+
 static void handles(void) {
   const uint32_t order[2] = {1, 2};
   lw_engine_parts parts = even_four_stroke(order, 2);
@@ -185,6 +254,7 @@ int main(void) {
   cranks();
   readings();
   adjustments();
+  ignition();
   handles();
   no_error();
   return finish("nulls");
