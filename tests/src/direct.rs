@@ -15,6 +15,7 @@
 
 mod calls;
 mod ignition;
+mod timing;
 
 use crate::{list, root, text};
 use serde_json::{Value, json};

@@ -514,7 +514,7 @@ enum lw_rule_kind
  {
   /**
    * Not below when P(below) is 5 % or less, below from 50 %; not above up to 50 %, above beyond: the
-   * usual rule for lash.
+   * usual rule for lash, and for lash only.
    */
   LW_RULE_KIND_GUARDED_TIGHT = 1,
   /**
@@ -529,6 +529,11 @@ enum lw_rule_kind
    * Each side with the confidence that the rule states.
    */
   LW_RULE_KIND_GUARDED = 4,
+  /**
+   * Not above when P(above) is 5 % or less, above from 50 %; not below up to 50 %, below beyond: the usual
+   * rule for ignition points, where above is early. For those only.
+   */
+  LW_RULE_KIND_GUARDED_EARLY = 5,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
@@ -555,11 +560,11 @@ enum lw_verdict
    */
   LW_VERDICT_IN_BAND = 1,
   /**
-   * Below the band: too little lash (tight).
+   * Below the band: too little lash (tight); an ignition point that is late.
    */
   LW_VERDICT_BELOW = 2,
   /**
-   * Above the band: too much lash (loose).
+   * Above the band: too much lash (loose); an ignition point that is early.
    */
   LW_VERDICT_ABOVE = 3,
   /**
@@ -759,6 +764,36 @@ enum lw_weak
 typedef enum lw_weak lw_weak;
 #else
 typedef uint32_t lw_weak;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What became of the vacuum hose while a lamp was read. There is no default: it is worth many degrees.
+ */
+enum lw_hose
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The distributor has no vacuum capsule.
+   */
+  LW_HOSE_NOT_FITTED = 1,
+  /**
+   * Pulled off at the distributor and plugged.
+   */
+  LW_HOSE_PLUGGED = 2,
+  /**
+   * Left on. What the capsule then adds is not known here, so that every row is refused; a document can
+   * say it.
+   */
+  LW_HOSE_CONNECTED = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_hose lw_hose;
+#else
+typedef uint32_t lw_hose;
 #endif // __STDC_VERSION__ >= 202311L
 #endif // __cplusplus
 
@@ -1566,6 +1601,140 @@ typedef struct lw_warmth {
    */
   double reference_celsius;
 } lw_warmth;
+
+/**
+ * Centrifugal advance by speed as a book prints it, all at the crank, from the lowest speed up; read in
+ * straight lines between the points, and never beyond the last unless the advance ends there.
+ */
+typedef struct lw_advance_curve {
+  /**
+   * Size of this structure, `sizeof(lw_advance_curve)`.
+   */
+  size_t struct_size;
+  /**
+   * How many points, 1 to 100.
+   */
+  size_t points;
+  /**
+   * Speeds of the crank in turns a minute, rising.
+   */
+  const double *speed_rpm;
+  /**
+   * The least advance there in crank degrees, from 0, not falling.
+   */
+  const double *least_deg;
+  /**
+   * The most, not below the least; may be the same column where one figure is printed.
+   */
+  const double *most_deg;
+  /**
+   * 1 if the book says that the advance ends at the last point, else 0.
+   */
+  uint32_t ends;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_advance_curve;
+
+/**
+ * Readings by a stroboscopic lamp, one per row; columns as in `lw_reading_columns`.
+ */
+typedef struct lw_strobe_columns {
+  /**
+   * Size of this structure, `sizeof(lw_strobe_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many readings.
+   */
+  size_t rows;
+  /**
+   * What the mark shows, in crank degrees before top dead centre, negative after it.
+   */
+  const double *read_btdc_deg;
+  /**
+   * Speeds of the crank in turns a minute.
+   */
+  const double *rpm;
+  /**
+   * Standard uncertainties of reading the mark in crank degrees, 0 to 90.
+   */
+  const double *uncertainty_deg;
+  /**
+   * Standard uncertainty of all speeds in turns a minute, 0 to 1000.
+   */
+  double speed_uncertainty_rpm;
+  /**
+   * How long after the spark the lamp flashes, in microseconds, 0 to 1000.
+   */
+  double lamp_delay_us;
+  /**
+   * The vacuum hose, for all rows: a value of `lw_hose`.
+   */
+  uint32_t hose;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_strobe_columns;
+
+/**
+ * The ignition point as printed, without vacuum. A point on a limit is in the band.
+ */
+typedef struct lw_printed_timing {
+  /**
+   * Size of this structure, `sizeof(lw_printed_timing)`.
+   */
+  size_t struct_size;
+  /**
+   * Which limits it has: a value of `lw_span`.
+   */
+  uint32_t span;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+  /**
+   * The latest point in crank degrees before top dead centre, negative after it; ignored if there is none.
+   */
+  double lower_btdc_deg;
+  /**
+   * The earliest point; ignored if there is none.
+   */
+  double upper_btdc_deg;
+  /**
+   * The crank speed that the figure is printed for, in turns a minute; 0 for the standing engine.
+   */
+  double printed_rpm;
+} lw_printed_timing;
+
+/**
+ * Where the points that were judged go, one per row: each reading brought to what the figure is printed for,
+ * from the lower end to the upper; NaN for a refused row. Every column may be NULL.
+ */
+typedef struct lw_point_columns {
+  /**
+   * Size of this structure, `sizeof(lw_point_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * Lower ends in crank degrees before top dead centre.
+   */
+  double *low_btdc_deg;
+  /**
+   * Upper ends.
+   */
+  double *high_btdc_deg;
+  /**
+   * Standard uncertainties of both ends in crank degrees.
+   */
+  double *uncertainty_deg;
+} lw_point_columns;
 
 #ifdef __cplusplus
 extern "C" {
@@ -2594,6 +2763,48 @@ lw_status lw_warmth_not_known(double at_celsius,
                               uint32_t *may_judge,
                               double *uncertainty_mm,
                               struct lw_error **error);
+
+/**
+ * The least and the most centrifugal advance that a curve allows at a speed, in crank degrees.
+ *
+ * `rpm` of the crank, 0 or more; beyond the last point it is refused unless the curve ends there. `error`
+ * may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `curve` states its size, or is NULL, and its columns have the points they say; the outputs are writable or
+ * NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_advance_at_speed(const struct lw_advance_curve *curve,
+                              double rpm,
+                              double *least_deg,
+                              double *most_deg,
+                              struct lw_error **error);
+
+/**
+ * Judges many strobe readings against one printed ignition point under one rule: each is brought to what
+ * the figure is printed for by the curve, and judged there. `LW_VERDICT_BELOW` is too late,
+ * `LW_VERDICT_ABOVE` too early.
+ *
+ * `curve` may be NULL; a reading that would need one is then refused. `points` may be NULL. A row that
+ * cannot be judged (beyond the curve, NaN, an advance that no engine has) is marked in `verdict` and `status`,
+ * and the others are still judged; the call then returns `LW_STATUS_ROWS_REFUSED`, with the first such row
+ * in the error (`lw_error_row`). Any other failure means that nothing was written, but after
+ * `LW_STATUS_PANIC` some rows may have been written. Columns that are written must not overlap any other.
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_judge_strobe_columns(const struct lw_strobe_columns *readings,
+                                  const struct lw_advance_curve *curve,
+                                  const struct lw_printed_timing *printed,
+                                  const struct lw_rule *rule,
+                                  const struct lw_judgement_columns *judgements,
+                                  const struct lw_point_columns *points,
+                                  struct lw_error **error);
 
 /**
  * The number of the binary interface of the library that is loaded.

@@ -8,6 +8,7 @@ use lashwork::feeler::FeelerError;
 use lashwork::ignition::breaker::BreakerError;
 use lashwork::ignition::electrics::ElectricsError;
 use lashwork::ignition::point::PointError;
+use lashwork::ignition::timing::TimingError;
 use lashwork::quantity::QuantityError;
 use lashwork::thermal::ThermalError;
 use lashwork::tolerance::ToleranceError;
@@ -133,7 +134,7 @@ macro_rules! refusals_with_a_quantity {
         }
     )*};
 }
-refusals_with_a_quantity! { BreakerError, ElectricsError, PointError }
+refusals_with_a_quantity! { BreakerError, ElectricsError, PointError, TimingError }
 
 /// A quantity that is refused keeps its range.
 impl From<ToleranceError> for Box<lw_error> {

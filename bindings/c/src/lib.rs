@@ -11,7 +11,7 @@
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
 //!   [`breaker`], [`coil`], [`ignition_point`].
-//! - [`columns`]: many readings in one call.
+//! - [`columns`], [`timing`]: many readings in one call.
 #![allow(
     unsafe_code,
     reason = "a C caller hands over raw pointers; this crate is where they are checked"
@@ -41,5 +41,6 @@ pub mod quantity;
 pub mod status;
 pub mod text;
 pub mod thermal;
+pub mod timing;
 pub mod valve_train;
 pub mod version;

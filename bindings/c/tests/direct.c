@@ -4,6 +4,7 @@
 #include "engine_calls.h"
 #include "ignition_calls.h"
 #include "judging_calls.h"
+#include "timing_calls.h"
 
 /* One number out. */
 #define ONE(call)                                                              \
@@ -186,6 +187,8 @@ static void dispatch(const char *call, Inputs *in) {
     points(call, in);
   } else if (is_one_of(call, " copper_resistance charge_at_speed weak_from_speed ")) {
     coils(call, in);
+  } else if (is_one_of(call, " advance_at_speed judge_strobe_columns ")) {
+    timings(call, in);
   } else {
     quantities(call, in);
   }

@@ -115,6 +115,18 @@ def rim(w):
     return [bits(along), side, bits(uncertainty)]
 
 
+def curve(w):
+    return None if w[0] == "-" else lw.AdvanceCurve(*map(items, w[:3]), int(w[3]))
+
+
+def strobe(w):
+    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    how = {"speed_uncertainty_rpm": float(w[11]), "lamp_delay_us": float(w[12]), "hose": int(w[13])}
+    found = lw.judge_strobe_columns(*map(items, w[14:17]), printed, rule(w[8:]), curve(w), **how)
+    rows = zip(found["verdict"], found["provable"], *(found[name] for name in lw.CHANCES + lw.POINT))
+    return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
+
+
 CALLS = {
     "parse_length": lambda w: mark(w[0]),
     "show_length": lambda w: [str(lw.Length(*map(int, w)))],
@@ -150,6 +162,8 @@ CALLS = {
     "copper_resistance": lambda w: map(bits, lw.copper_resistance(*numbers(w))),
     "charge_at_speed": lambda w: charged(lw.charge_at_speed(lw.PrimaryCircuit(*numbers(w[:10])), float(w[10]))),
     "weak_from_speed": lambda w: map(bits, lw.weak_from_speed(lw.PrimaryCircuit(*numbers(w[:10])), *numbers(w[10:]))),
+    "advance_at_speed": lambda w: map(bits, lw.advance_at_speed(curve(w), float(w[4]))),
+    "judge_strobe_columns": strobe,
     "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
     "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
     "rotor_angles": lambda w: map(bits, engine(w).rotor_angles()),

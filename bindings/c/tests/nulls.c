@@ -186,6 +186,61 @@ static void ignition(void) {
   CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_charge_at_speed(&circuit, 3000, &charge, &error));
 }
 
+static void timing(void) {
+  double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
+  lw_advance_curve curve = LW_INIT(lw_advance_curve);
+  curve.points = 2;
+  curve.speed_rpm = speeds;
+  curve.least_deg = curve.most_deg = advance;
+  double a = 7, b = 7;
+  REFUSED_NULL(lw_advance_at_speed(NULL, 1600, &a, &b, &error));
+  REFUSED_NULL(lw_advance_at_speed(&curve, 1600, NULL, &b, &error));
+  REFUSED_NULL(lw_advance_at_speed(&curve, 1600, &a, NULL, &error));
+  CHECK(a == 7 && b == 7);
+
+  double read = 20, rpm = 1600, u = 0.5;
+  uint8_t verdict = 7;
+  lw_strobe_columns in = LW_INIT(lw_strobe_columns);
+  in.rows = 1;
+  in.read_btdc_deg = &read;
+  in.rpm = &rpm;
+  in.uncertainty_deg = &u;
+  in.hose = LW_HOSE_PLUGGED;
+  lw_printed_timing printed = LW_INIT(lw_printed_timing);
+  printed.span = LW_SPAN_BETWEEN;
+  printed.lower_btdc_deg = 8;
+  printed.upper_btdc_deg = 12;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_GUARDED_EARLY;
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  out.rows = 1;
+  out.verdict = &verdict;
+  REFUSED_NULL(lw_judge_strobe_columns(NULL, &curve, &printed, &rule, &out, NULL, &error));
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, NULL, &rule, &out, NULL, &error));
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, NULL, &out, NULL, &error));
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, &rule, NULL, NULL, &error));
+  const double **columns[6] = {&in.read_btdc_deg, &in.rpm,          &in.uncertainty_deg,
+                               &curve.speed_rpm,  &curve.least_deg, &curve.most_deg};
+  for (int i = 0; i < 6; ++i) {
+    const double *kept = *columns[i];
+    *columns[i] = NULL;
+    REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, NULL, &error));
+    *columns[i] = kept;
+  }
+  out.verdict = NULL;
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, NULL, &error));
+  CHECK(verdict == 7);
+  /* Neither the points nor any column of theirs has to be wanted, nor a curve to be printed. */
+  out.verdict = &verdict;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, NULL, &error));
+  CHECK(verdict == LW_VERDICT_IN_BAND);
+  lw_point_columns points = LW_INIT(lw_point_columns);
+  points.rows = 1;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, &points, &error));
+  CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_strobe_columns(&in, NULL, &printed, &rule, &out, &points, &error));
+  CHECK(verdict == LW_VERDICT_REFUSED);
+}
+
 static void handles(void) {
   const uint32_t order[2] = {1, 2};
   lw_engine_parts parts = even_four_stroke(order, 2);
@@ -255,6 +310,7 @@ int main(void) {
   readings();
   adjustments();
   ignition();
+  timing();
   handles();
   no_error();
   return finish("nulls");

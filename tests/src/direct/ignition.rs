@@ -206,6 +206,6 @@ pub(super) fn answer(call: &str, i: &mut Inputs<'_>) -> Answer {
         | "rim_at_point"
         | "point_at_rim" => point(call, i),
         "copper_resistance" | "charge_at_speed" | "weak_from_speed" => coil(call, i),
-        other => Err(format!("no such call: {other}")),
+        other => super::timing::answer(other, i),
     }
 }

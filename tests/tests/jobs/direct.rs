@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// Every call that has cases.
-const CALLS: [&str; 39] = [
+const CALLS: [&str; 41] = [
     "angles_at_drop",
     "choose_shim",
     "companion",
@@ -48,6 +48,8 @@ const CALLS: [&str; 39] = [
     "copper_resistance",
     "charge_at_speed",
     "weak_from_speed",
+    "advance_at_speed",
+    "judge_strobe_columns",
 ];
 
 #[test]
