@@ -1,6 +1,7 @@
 //! Laws of the contact breaker on generated input.
 #![allow(
     clippy::unwrap_used,
+    clippy::indexing_slicing,
     reason = "a figure drawn in its range that is refused is a broken test"
 )]
 
@@ -111,6 +112,35 @@ proptest! {
         let change = lobe.dwell_of(mm(gap * to)).unwrap() - lobe.dwell_of(mm(gap)).unwrap();
         assert_abs_diff_eq!(shift.earlier.degrees(), -change.degrees(), epsilon = 1e-12);
         prop_assert_eq!(shift.assumptions.len(), 2);
+    }
+
+    #[test]
+    fn what_leaves_the_spark_uncertain_is_what_differences_say(n in 2_u8..=8, gap in 0.3..0.5_f64, to in 0.85..1.15_f64) {
+        // Pair's gap and dwell, gap before and after, each with its uncertainty.
+        let lobes = Lobes::new(n).unwrap();
+        let (x, u) = ([gap, 0.6 * 360.0 / f64::from(n), gap * 1.05, gap * to], [0.01, 0.5, 0.008, 0.012]);
+        let change = |x: [f64; 4]| {
+            let pair = GapAndDwell::exact(mm(x[0]), Dwell::from_degrees(x[1]).unwrap()).unwrap();
+            let lobe = LobeModel::from_pair(&pair, lobes, GapSizes::StatedUnusual).unwrap();
+            lobe.dwell_of(mm(x[3])).unwrap().degrees() - lobe.dwell_of(mm(x[2])).unwrap().degrees()
+        };
+        let mut square = (change(x) * LobeModel::SLOPE_DOUBT).powi(2) / 3.0;
+        for i in 0..4 {
+            let step = 1e-5 * x[i];
+            let (mut up, mut down) = (x, x);
+            up[i] += step;
+            down[i] -= step;
+            square += ((change(up) - change(down)) / (2.0 * step) * u[i]).powi(2);
+        }
+        let pair = GapAndDwell {
+            gap: about(mm(x[0]), u[0]),
+            dwell: about(Dwell::from_degrees(x[1]).unwrap(), u[1]),
+        };
+        let lobe = LobeModel::from_pair(&pair, lobes, GapSizes::StatedUnusual).unwrap();
+        let shift = lobe
+            .spark_shift(&about(mm(x[2]), u[2]), &about(mm(x[3]), u[3]), CamSpeed::HalfCrank, None)
+            .unwrap();
+        assert_relative_eq!(shift.uncertainty.number(), square.sqrt(), max_relative = 1e-6);
     }
 
     #[test]

@@ -197,6 +197,34 @@ fn another_scale_of_the_meter_is_asked_about_before_anything_is_set() {
 }
 
 #[test]
+fn what_must_read_afterwards_is_said_on_the_scale_of_the_meter() {
+    // 34 deg on the scale for six cylinders are 51 on this engine; 60 deg show as 40 there.
+    let six = json!({"dwell": {"shows": "34 deg", "scale": 6, "uncertainty": "0.5 deg"}});
+    let report = run(&with_book(&six));
+    let IgnitionAdvice::Set {
+        first, then_reads, ..
+    } = &contacts(&report).advice
+    else {
+        panic!("an amount");
+    };
+    let six = "the scale for 6 cylinders";
+    assert!(first.iter().any(|one| one.contains(six)), "{first:?}");
+    assert!(
+        then_reads.contains(&format!("which is 40.0 on {six}")),
+        "{then_reads}"
+    );
+    let share = json!({"dwell": {"shows": "60 %", "uncertainty": "0.5 deg"}});
+    let report = run(&with_book(&share));
+    let IgnitionAdvice::Set { then_reads, .. } = &contacts(&report).advice else {
+        panic!("an amount");
+    };
+    assert!(
+        then_reads.contains("66.7 on the per cent scale"),
+        "{then_reads}"
+    );
+}
+
+#[test]
 fn pitted_contacts_are_not_set_by_a_leaf() {
     let leaf = json!({"look": "pitted", "gap": "0.35 mm goes, 0.40 mm does not"});
     let report = run(&with_book(&leaf));

@@ -132,7 +132,7 @@ fn what_is_well_is_settled_and_needs_no_advice() {
     let sheet = report.sheet();
     for words in [
         "coil primary: 1.38 ohm",
-        "6331 rpm",
+        "6330 rpm",
         "by the law of Paschen",
     ] {
         let sheet: Vec<&str> = sheet.split_whitespace().collect();

@@ -61,7 +61,7 @@ fn said_by_every_tool_the_surest_first() {
     );
     assert_eq!(found.flashes.len(), 2);
     assert!(
-        found.flashes[1].text.contains("45.0 deg behind"),
+        found.flashes[1].place.contains("45 deg behind"),
         "{:?}",
         found.flashes
     );

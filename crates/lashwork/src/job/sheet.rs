@@ -63,6 +63,7 @@ fn full(report: &Report) -> String {
     }
     if let Some(found) = &report.ignition {
         section(&mut out, "Ignition");
+        ignition::sheet::first(&mut out, found);
         ignition::sheet::write(&mut out, found);
     }
     section(&mut out, "Assumptions made");

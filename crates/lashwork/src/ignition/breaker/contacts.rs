@@ -141,8 +141,6 @@ impl LobeModel {
         leaf: &Estimate<ContactGap>,
         dwell: &Estimate<Dwell>,
     ) -> Result<LeafAgainstDwell, BreakerError> {
-        /// Two readings without any uncertainty still differ by what no leaf tells apart.
-        const LEAST_MM: f64 = 0.005;
         let one_sided = BreakerError::OneSided { what: "the gap" };
         let (felt, felt_u) = known(leaf).ok_or_else(|| one_sided.clone())?;
         let gap_by_dwell = self.gap_at(dwell)?;

@@ -7,9 +7,9 @@
 //! every lobe by itself. A slip is one reading that is off by twice the tolerance either way.
 //!
 //! # Groups
-//! An explanation stands with the most probable one it cannot be told from: one that can make the same
-//! pattern of readings exactly. With four lobes a run-out and a play of every second spark together can
-//! make what one worn lobe makes.
+//! An explanation stands with the most probable one it cannot be told from: one that makes the same pattern of
+//! readings exactly, and needs all its parts for it. With four lobes a run-out and a play of every second
+//! spark together make what one worn lobe makes; a run-out alone needs no play, and is not told to have one.
 //!
 //! # Source
 //! Bayes' rule. Sizes and shares are this library's choice.
@@ -62,13 +62,13 @@ impl UnevenCause {
     /// All, with the share of belief each has before anything is read, in per cent; the lobes share theirs
     /// evenly. This library's choice.
     pub const PRIOR_PERCENT: [(Self, f64); 7] = [
-        (Self::Even, 70.0),
-        (Self::RunOut, 8.0),
-        (Self::LobeWorn, 6.0),
-        (Self::Misread, 8.0),
-        (Self::EveryOther, 3.0),
-        (Self::RunOutAndEveryOther, 2.0),
-        (Self::EveryLobe, 3.0),
+        (Self::Even, 80.0),
+        (Self::RunOut, 6.0),
+        (Self::LobeWorn, 4.0),
+        (Self::Misread, 5.0),
+        (Self::EveryOther, 2.0),
+        (Self::RunOutAndEveryOther, 1.0),
+        (Self::EveryLobe, 2.0),
     ];
 
     /// The share of belief in per cent.
@@ -122,7 +122,6 @@ pub enum UnevenVerdict {
 
 /// What to look at to tell explanations apart.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum EvennessLook {
     /// Read that cylinder once more.
@@ -151,10 +150,10 @@ impl UnevenExplanation {
     }
 }
 
-/// An explanation with the columns it makes readings of.
+/// An explanation with the columns it makes readings of, part by part.
 struct Model {
     explanation: UnevenExplanation,
-    columns: Vec<Vec<f64>>,
+    parts: Vec<Vec<Vec<f64>>>,
     ln_likelihood: f64,
 }
 
@@ -203,6 +202,8 @@ pub(super) fn weigh(
 
 fn models(lobes: &Lobes, tolerance: f64) -> Vec<Model> {
     let count = lobes.late.len();
+    // About their mean, so that a zero counted from elsewhere changes nothing.
+    let late = Basis::of([alloc::vec![1.0; count].as_slice()]).rest(&lobes.late);
     let one = |lobe: usize| -> Vec<f64> {
         (0..count)
             .map(|at| f64::from(u8::from(at == lobe)))
@@ -221,15 +222,15 @@ fn models(lobes: &Lobes, tolerance: f64) -> Vec<Model> {
     let alternates = count.is_multiple_of(2) && !lobes.is_dwell;
     let every_other = if alternates { Some(turns) } else { None };
     let mut found = Vec::new();
-    let mut model = |cause, cylinder, columns: Vec<Vec<f64>>, size: f64, share: f64| {
+    let mut model = |cause, cylinder, parts: Vec<Vec<Vec<f64>>>, size: f64, share: f64| {
         let mut whole = sound.clone();
-        for column in &columns {
+        for column in parts.iter().flatten() {
             whole = whole.with(column, variance(size));
         }
-        let mut ln_likelihood = whole.ln_density(&lobes.late);
+        let mut ln_likelihood = whole.ln_density(&late);
         // A worn lobe is late: half of the sizes do not come up, and the other half twice as often.
-        if let (UnevenCause::LobeWorn, [column]) = (cause, columns.as_slice()) {
-            let off = sound.size_over_doubt(column, variance(size), &lobes.late);
+        if let (UnevenCause::LobeWorn, Some(column)) = (cause, parts.iter().flatten().next()) {
+            let off = sound.size_over_doubt(column, variance(size), &late);
             ln_likelihood += LN_2 + ln_normal_tail(-off);
         }
         found.push(Model {
@@ -239,33 +240,44 @@ fn models(lobes: &Lobes, tolerance: f64) -> Vec<Model> {
                 prior: cause.prior_percent() / 100.0 * share,
                 probability: 0.0,
             },
-            columns,
+            parts,
             ln_likelihood,
         });
     };
+    let alone = |column: Vec<f64>| alloc::vec![alloc::vec![column]];
     model(UnevenCause::Even, None, Vec::new(), 1.0, 1.0);
-    model(UnevenCause::RunOut, None, waves.clone(), 1.0, 1.0);
+    model(
+        UnevenCause::RunOut,
+        None,
+        alloc::vec![waves.clone()],
+        1.0,
+        1.0,
+    );
     for (lobe, cylinder) in lobes.cylinders.iter().enumerate() {
         let share = 1.0 / count as f64;
-        let column = one(lobe);
-        let worn = alloc::vec![lobes.shown(&column)];
+        let worn = alone(lobes.shown(&one(lobe)));
         model(UnevenCause::LobeWorn, Some(*cylinder), worn, 1.0, share);
-        let slip = alloc::vec![column];
-        model(UnevenCause::Misread, Some(*cylinder), slip, SLIP, share);
+        model(
+            UnevenCause::Misread,
+            Some(*cylinder),
+            alone(one(lobe)),
+            SLIP,
+            share,
+        );
     }
     if let Some(turns) = every_other {
         model(
             UnevenCause::EveryOther,
             None,
-            alloc::vec![turns.clone()],
+            alone(turns.clone()),
             1.0,
             1.0,
         );
-        let both = waves.into_iter().chain([turns]).collect();
+        let both = alloc::vec![waves, alloc::vec![turns]];
         model(UnevenCause::RunOutAndEveryOther, None, both, 1.0, 1.0);
     }
-    let each = (0..count).map(|lobe| lobes.shown(&one(lobe))).collect();
-    model(UnevenCause::EveryLobe, None, each, 1.0, 1.0);
+    let each = (0..count).flat_map(|lobe| alone(lobes.shown(&one(lobe))));
+    model(UnevenCause::EveryLobe, None, each.collect(), 1.0, 1.0);
     let all: f64 = found.iter().map(|m| m.explanation.prior).sum();
     for m in &mut found {
         m.explanation.prior /= all;
@@ -276,8 +288,10 @@ fn models(lobes: &Lobes, tolerance: f64) -> Vec<Model> {
 /// The most likely one first, and with it all that can make its pattern.
 fn grouped(lobes: &Lobes, models: &[Model]) -> Vec<UnevenGroup> {
     let mean = alloc::vec![1.0; lobes.late.len()];
-    let span = |model: &Model| {
-        let columns = model.columns.iter().map(Vec::as_slice);
+    let span = |model: &Model, without: Option<usize>| {
+        let parts = model.parts.iter().enumerate();
+        let parts = parts.filter(|(at, _)| Some(*at) != without);
+        let columns = parts.flat_map(|(_, part)| part).map(Vec::as_slice);
         Basis::of(core::iter::once(mean.as_slice()).chain(columns))
     };
     let mut left: Vec<&Model> = models.iter().collect();
@@ -286,17 +300,22 @@ fn grouped(lobes: &Lobes, models: &[Model]) -> Vec<UnevenGroup> {
         let leader = left.remove(0);
         // Its pattern, without the mean: what its columns fit of the readings.
         let about_mean = Basis::of([mean.as_slice()]).rest(&lobes.late);
-        let unfitted = span(leader).rest(&about_mean);
+        let unfitted = span(leader, None).rest(&about_mean);
         let pattern: Vec<f64> = about_mean
             .iter()
             .zip(&unfitted)
             .map(|(all, rest)| all - rest)
             .collect();
         let size = norm(&pattern);
+        let makes = |other: &Model, without: Option<usize>| {
+            norm(&span(other, without).rest(&pattern)) <= SAME * size
+        };
         let makes_it = |other: &&Model| {
-            !leader.columns.is_empty()
-                && !other.columns.is_empty()
-                && norm(&span(other).rest(&pattern)) <= SAME * size
+            let parts = 0..other.parts.len();
+            !leader.parts.is_empty()
+                && !other.parts.is_empty()
+                && makes(other, None)
+                && parts.into_iter().all(|part| !makes(other, Some(part)))
         };
         let (same, rest): (Vec<&Model>, Vec<&Model>) = left.into_iter().partition(makes_it);
         left = rest;

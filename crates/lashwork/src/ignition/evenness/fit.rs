@@ -2,7 +2,7 @@
 
 use super::FirstHarmonic;
 use super::readings::Lobes;
-use super::vectors::{Basis, add, dot, norm, weights};
+use super::vectors::{add, dot, norm, weights};
 use crate::quantity::Cycle;
 use alloc::vec::Vec;
 
@@ -71,13 +71,15 @@ impl Fit {
             }
             figure(&row)
         });
+        let fitted = if harmonic.is_some() { 2 } else { 0 };
+        let hidden = usize::from(lobes.is_dwell && count.is_multiple_of(2));
         Self {
             mean: figure(&even),
             harmonic: harmonic
                 .map(|(cos, sin)| FirstHarmonic::of([cos, sin], &lobes.late, lobes.u, cycle)),
             every_other,
             errors: errors.iter().map(|row| figure(row)).collect(),
-            freedom: Basis::of(residuals.iter().map(Vec::as_slice)).rank(),
+            freedom: count - 1 - fitted - hidden,
             residuals: residuals.iter().map(|row| figure(row)).collect(),
         }
     }

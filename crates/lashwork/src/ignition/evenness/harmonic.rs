@@ -79,7 +79,7 @@ impl FirstHarmonic {
         Self {
             amplitude: CrankAngle::computed(amplitude),
             amplitude_u: CrankAngle::computed(amplitude_u),
-            latest_at: of_cam(if angle < 0.0 { angle + 360.0 } else { angle }),
+            latest_at: of_cam(within_turn(angle)),
             latest_at_u: (amplitude >= DIRECTED * amplitude_u && amplitude > 0.0)
                 .then(|| of_cam((u * norm(&across) / amplitude).to_degrees())),
             chance_by_reading: libm::exp(-0.5 * square),
@@ -116,6 +116,13 @@ impl FirstHarmonic {
             is_upper_bound: flank.is_none(),
         })
     }
+}
+
+/// From 0 up to 360; what lies within rounding below counts as 0.
+fn within_turn(angle: f64) -> f64 {
+    const ROUNDING: f64 = 1e-9;
+    let rest = if angle < 0.0 { angle + 360.0 } else { angle };
+    if rest >= 360.0 - ROUNDING { 0.0 } else { rest }
 }
 
 /// A weighted sum of two columns over a length; of the longer one where that is nought.

@@ -32,6 +32,7 @@ mod fit;
 mod gaussian;
 mod harmonic;
 mod readings;
+mod side_play;
 mod vectors;
 
 pub use answer::{Evenness, EvennessCheck, LobeFiring, Mean};
@@ -39,3 +40,4 @@ pub use cause::{EvennessLook, UnevenCause, UnevenExplanation, UnevenGroup, Uneve
 pub use firing_error::FiringError;
 pub use harmonic::{CamSection, FirstHarmonic, Flank, RunOut};
 pub use readings::{DwellShown, EvennessAssumption, EvennessError, LobeReadings};
+pub use side_play::SidePlay;

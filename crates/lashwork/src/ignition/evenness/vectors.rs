@@ -50,11 +50,6 @@ impl Basis {
         }
         rest
     }
-
-    /// How many dimensions it has.
-    pub(super) fn rank(&self) -> usize {
-        self.0.len()
-    }
 }
 
 /// For each column the weights that take its coefficient out of readings, by least squares: what lies

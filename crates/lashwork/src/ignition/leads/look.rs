@@ -10,7 +10,7 @@
 //!
 //! All numbers are this library's choice.
 
-use super::wiring::{Wiring, between};
+use super::wiring::{Wiring, between, within};
 use crate::engine::{CylinderIndex, Engine};
 use crate::quantity::{Cycle, CyclePosition, DistributorAngle};
 use crate::statistics::normal_cdf;
@@ -223,28 +223,27 @@ fn density(off: f64, spread: f64) -> f64 {
     libm::exp(-0.5 * z * z) / (spread * libm::sqrt(2.0 * core::f64::consts::PI))
 }
 
-/// The chance that a normal place on a circle lies between two others.
-fn inside(at: f64, spread: f64, from: f64, to: f64, turn: f64) -> f64 {
-    let once = |by: f64| {
-        let z = |edge: f64| (edge + by - at) / spread;
-        normal_cdf(z(to)) - normal_cdf(z(from))
-    };
-    [-2.0, -1.0, 0.0, 1.0, 2.0]
-        .map(|k| once(k * turn))
-        .iter()
-        .sum()
+/// The chance that a normal place on a circle lies short of an edge, up to a number that all edges share;
+/// edges and place lie within a turn and a half of each other.
+fn short_of(at: f64, spread: f64, edge: f64, turn: f64) -> f64 {
+    let once = |by: f64| normal_cdf((edge + by - at) / spread);
+    once(-turn) + once(0.0) + once(turn)
 }
 
+/// A turn cut into equal parts: the chance of each, all alike where nothing is predicted.
 fn cuts(at: Option<f64>, spread: f64, turn: f64, wrong: f64) -> Vec<f64> {
-    let width = turn / CUTS as f64;
     let any = 1.0 / CUTS as f64;
-    let chance = |cut: usize| {
-        let from = cut as f64 * width;
-        at.map_or(any, |at| {
-            (1.0 - wrong) * inside(at, spread, from, from + width, turn) + wrong * any
-        })
+    let Some(at) = at.map(|at| within(at, turn)) else {
+        return alloc::vec![any; CUTS];
     };
-    (0..CUTS).map(chance).collect()
+    let mut last = short_of(at, spread, 0.0, turn);
+    let mut chance = |cut: usize| {
+        let next = short_of(at, spread, cut as f64 * turn * any, turn);
+        let inside = next - last;
+        last = next;
+        (1.0 - wrong) * inside + wrong * any
+    };
+    (1..=CUTS).map(&mut chance).collect()
 }
 
 fn lead(wiring: &Wiring, tower: usize, to: usize, wrong: f64) -> f64 {
@@ -292,7 +291,8 @@ fn rotor(
             let after = angle(tower + 1) - own;
             let before = own - angle(tower + towers - 1);
             let half = |way: f64| 0.5 * if way > 0.0 { way } else { way + 360.0 };
-            inside(at, ROTOR, own - half(before), own + half(after), 360.0)
+            let short = |edge: f64| short_of(at, ROTOR, edge, 360.0);
+            short(own + half(after)) - short(own - half(before))
         }
     };
     let here = wiring.rotor_at(crank.degrees());
@@ -314,7 +314,7 @@ fn runs(
     let at = place(engine, cylinder);
     let phase = |turn: f64| {
         let past = wiring.sparks(at) + turn - wiring.belongs(at);
-        super::wiring::within(past, wiring.cycle())
+        within(past, wiring.cycle())
     };
     let own = phase(0.0);
     let holds = |(from, to): (f64, f64)| from <= own && own < to;

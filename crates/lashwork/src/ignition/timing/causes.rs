@@ -179,7 +179,8 @@ impl CurveCauses {
         let mut not_weighed = Vec::new();
         for cause in CurveCause::ALL {
             let places = model.places(cause);
-            if model.shows(&places) {
+            let is_possible = cause != CurveCause::SetWithVacuum || readings.may_have_capsule;
+            if is_possible && model.shows(&places) {
                 weighed.push((cause, model.ln_mean(&places)));
             } else {
                 not_weighed.push(cause);

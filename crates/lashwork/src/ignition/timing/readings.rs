@@ -60,6 +60,8 @@ pub struct CurveReadings {
     pub(super) static_half: f64,
     pub(super) most: f64,
     pub(super) ends: bool,
+    /// Whether a vacuum capsule may have been at work when the body was set.
+    pub(super) may_have_capsule: bool,
     pub(super) curve: CentrifugalCurve,
 }
 
@@ -120,6 +122,7 @@ impl CurveReadings {
                 at_end: table.ends() && rpm >= table.last().x,
             });
         }
+        let no_capsule = |r: &TimingReading| running(r).is_some_and(|r| r.hose == Hose::NotFitted);
         rows.sort_by(|a, b| a.rpm.total_cmp(&b.rpm));
         let last = table.last();
         Ok(Self {
@@ -128,6 +131,7 @@ impl CurveReadings {
             static_half: half,
             most: f64::midpoint(last.least, last.most),
             ends: table.ends(),
+            may_have_capsule: !readings.iter().any(no_capsule),
             curve: curve.clone(),
         })
     }

@@ -1,6 +1,6 @@
 //! A single reading far off: slips that leave just such a number.
 
-use super::{PrintedTiming, Taken, TimingError, TimingFound, TimingReading};
+use super::{Hose, PrintedTiming, Taken, TimingError, TimingFound, TimingReading};
 use crate::quantity::Advance;
 use crate::tolerance::{Uncertainty, Verdict};
 use alloc::vec::Vec;
@@ -77,7 +77,8 @@ pub fn timing_slips(
         Some(vacuum) => (LEAST, vacuum.most()?.degrees()),
         None => CAPSULE,
     };
-    if -early >= LEAST && within(-early, least, most) {
+    let no_capsule = matches!(&reading.taken, Taken::Running(at) if at.hose == Hose::NotFitted);
+    if !no_capsule && -early >= LEAST && within(-early, least, most) {
         slips.push(TimingSlip::SetWithVacuum);
     }
     let weights = match book.centrifugal() {

@@ -3,6 +3,7 @@
 use super::place::IgnitionPlace;
 use super::request::Distributor;
 use crate::ignition::breaker::{BreakerCam, CamSpeed, Lobes};
+use crate::ignition::point::Drive;
 use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
@@ -42,4 +43,10 @@ pub(super) fn cam(
             None
         }
     }
+}
+
+/// How fast the rotor turns; once in a cycle if not stated.
+pub(super) fn drive(known: Known<'_>, distributor: &Distributor) -> Drive {
+    let of_cycle = Drive::once_a_cycle(known.engine.cycle());
+    distributor.cam.map_or(of_cycle, Drive::of_cam)
 }

@@ -85,16 +85,8 @@ pub(super) fn report(
         order.note(IgnitionStep::Contacts, contacts::standing(found));
     }
     let electrics = asked.electrics.as_ref().and_then(|electrics| {
-        let before = order.before(IgnitionStep::Electrics);
         let distributor = &asked.distributor;
-        electrics::report(
-            electrics,
-            known,
-            distributor,
-            &before,
-            assumptions,
-            &mut problems,
-        )
+        electrics::report(electrics, known, distributor, assumptions, &mut problems)
     });
     if let Some(found) = &electrics {
         order.note(IgnitionStep::Electrics, electrics::standing(found));

@@ -48,10 +48,10 @@ impl IgnitionStep {
     /// The steps it leans on.
     const fn leans_on(self) -> &'static [Self] {
         match self {
-            Self::Valves => &[],
+            Self::Valves | Self::Electrics => &[],
             Self::Leads | Self::Contacts => &[Self::Valves],
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
-            Self::Advance | Self::Electrics => &[Self::Contacts],
+            Self::Advance => &[Self::Contacts],
             Self::Evenness => &[Self::Leads, Self::Contacts],
         }
     }

@@ -10,11 +10,15 @@ use crate::job::page::wrap;
 use alloc::format;
 use alloc::string::String;
 
-/// Writes the section.
-pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
+/// Writes what comes before everything else.
+pub(in crate::job) fn first(out: &mut String, report: &IgnitionReport) {
     for one in &report.stop_work {
         wrap::write(out, "STOP WORK: ", &one.text);
     }
+}
+
+/// Writes the section.
+pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     wrap::write(out, "", "Order of work:");
     for (i, step) in report.steps.iter().enumerate() {
         let mark = match step.standing {

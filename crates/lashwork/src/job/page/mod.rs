@@ -28,11 +28,15 @@ pub(super) fn write(report: &Report, found: &ClearanceReport) -> String {
 pub(super) fn write_ignition(report: &Report, found: &IgnitionReport) -> String {
     let mut out = String::new();
     head::title(&mut out, "IGNITION", report);
-    ignition::sheet::write(&mut out, found);
-    if report.clearance.is_none() {
+    ignition::sheet::first(&mut out, found);
+    let alone = report.clearance.is_none();
+    if alone {
         for caution in &report.cautions {
             wrap::write(&mut out, "! ", caution);
         }
+    }
+    ignition::sheet::write(&mut out, found);
+    if alone {
         rest::assumed(&mut out, report);
     }
     rest::signed(&mut out);

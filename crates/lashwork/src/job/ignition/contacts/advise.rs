@@ -5,12 +5,11 @@ use super::read::Found;
 use super::{Contacts, ContactsReport, is_off};
 use crate::ignition::breaker::{
     Agreement, BreakerAssumption, BreakerError, Contacts as Look, DwellAim, DwellChange,
-    LeafFinding, SecondPair, SparkShift, VariedBy, dwell_aim, gap_aim, spark_shift,
+    LeafFinding, MeterScale, SecondPair, SparkShift, VariedBy, dwell_aim, gap_aim, spark_shift,
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionAdvice;
 use crate::job::ignition::order::Before;
-use crate::job::units::{ShownLength, Units};
 use crate::quantity::{ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
@@ -123,12 +122,17 @@ fn set_by_dwell(
     }
     let turned = Estimate::between(change, change, Uncertainty::from_number(u.number())?)?;
     let shift = spark_shift(&turned, found.cam.speed, asked.flanks)?;
-    let scale = format!("the meter is switched to {} cylinders", found.cam.lobes);
+    let scale = asked
+        .dwell
+        .map_or(MeterScale::Cylinders(found.cam.lobes), |read| {
+            read.shown.scale(read.scale, found.cam.lobes)
+        });
+    let sure = format!("the meter stands on {scale}");
     Ok((
         IgnitionAdvice::Set {
-            first: first(before, scale),
+            first: first(before, sure),
             text,
-            then_reads: reads(&aim, found),
+            then_reads: reads(&aim, found, scale),
         },
         Some(moved(&shift, assumptions)),
     ))
@@ -177,10 +181,16 @@ fn first(before: &Before, own: String) -> Vec<String> {
     before.sure.iter().cloned().chain([own]).collect()
 }
 
-fn reads(aim: &DwellAim, found: &Found) -> String {
+/// What the meter shows then, on its own scale too where that is another.
+fn reads(aim: &DwellAim, found: &Found, scale: MeterScale) -> String {
     let share = found.cam.lobes.percent(aim.set_to);
     let share = share.map_or_else(|_| String::new(), |share| format!(" ({share:.0} %)"));
     let mut text = format!("{:.1} deg of dwell{share}", aim.set_to.degrees());
+    if scale != MeterScale::Cylinders(found.cam.lobes)
+        && let Ok(shows) = scale.shows(aim.set_to, found.cam.lobes)
+    {
+        text = format!("{text}, which is {shows:.1} on {scale}");
+    }
     if aim.room_to_wear.degrees() > 0.0 {
         text = format!(
             "{text}, with {:.1} deg left for wear",
@@ -241,13 +251,6 @@ pub(super) fn second_pair(test: &SecondPair) -> String {
             "{held}: they contradict each other; believe neither, and set by the meter alone"
         ),
     }
-}
-
-/// The unit a person reads.
-pub(super) fn unit(units: Units) -> LengthUnit {
-    units
-        .length
-        .map_or(LengthUnit::Millimetre, ShownLength::unit)
 }
 
 /// A length of so many millimetres in the unit a person reads.

@@ -142,7 +142,7 @@ pub(super) fn report(
 ) -> Option<ContactsReport> {
     let cam = cam(known, distributor, assumptions, problems)?;
     let faults = problems.len();
-    let unit = advise::unit(known.units);
+    let unit = known.shown.length();
     let inches = unit == LengthUnit::Inch;
     let found = read::all(asked, cam, inches, assumptions, problems);
     if problems.len() > faults {

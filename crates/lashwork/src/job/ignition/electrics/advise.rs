@@ -2,6 +2,7 @@
 
 use super::super::IgnitionAdvice;
 use super::answer::ElectricsReport;
+use crate::quantity::shown::by_hand;
 use crate::tolerance::Verdict;
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -11,7 +12,7 @@ use alloc::vec::Vec;
 pub(super) const ENOUGH: f64 = 0.95;
 
 /// The advice, what hurts most first.
-pub(super) fn advise(found: &ElectricsReport) -> Vec<IgnitionAdvice> {
+pub(super) fn advise(found: &ElectricsReport, inches: bool) -> Vec<IgnitionAdvice> {
     let mut all = Vec::new();
     let cause = |text: String, causes: &[&str]| IgnitionAdvice::FindCause {
         text,
@@ -51,12 +52,14 @@ pub(super) fn advise(found: &ElectricsReport) -> Vec<IgnitionAdvice> {
         && gap.verdict != Verdict::InBand
     {
         all.push(IgnitionAdvice::Set {
-            first: found.sure.clone(),
+            first: Vec::from([String::from(
+                "the electrodes are clean and square; worn round, replace the plug",
+            )]),
             text: format!(
-                "set the plug gap to {:.2} mm by the side electrode",
-                set_to.mm()
+                "set the plug gap to {} by the side electrode",
+                by_hand(set_to.mm(), inches)
             ),
-            then_reads: format!("{:.2} mm", set_to.mm()),
+            then_reads: by_hand(set_to.mm(), inches),
         });
     }
     if plug.enough.is_some_and(|enough| enough < ENOUGH) {

@@ -24,8 +24,6 @@ pub struct ElectricsReport {
     pub weak: Option<WeakReport>,
     /// The plugs.
     pub plug: Option<PlugReport>,
-    /// What to be sure of first.
-    pub sure: Vec<String>,
     /// What to do; nothing where all is well.
     pub advice: Vec<IgnitionAdvice>,
 }

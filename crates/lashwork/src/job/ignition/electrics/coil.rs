@@ -156,12 +156,17 @@ pub(super) fn weak_from(
         speed,
         uncertainty,
         text: format!(
-            "above {:.0} rpm, u {:.0}, the coil holds less than {}",
-            speed.rpm(),
-            uncertainty,
+            "above {:.0} rpm, u {:.0}, it holds less than {}",
+            tens(speed.rpm()),
+            tens(uncertainty),
             words(weak)
         ),
     }))
+}
+
+/// To the nearest ten, as a tachometer is read.
+fn tens(rpm: f64) -> f64 {
+    10.0 * libm::rint(rpm / 10.0)
 }
 
 fn words(weak: Weak) -> String {

@@ -16,7 +16,7 @@ pub use resistors::Resistor;
 
 use super::cam::cam;
 use super::judged::{Sides, judged};
-use super::order::{Before, Standing};
+use super::order::Standing;
 use super::request::Distributor;
 use super::{ElectricsField, IgnitionPlace};
 use crate::Refusal;
@@ -75,14 +75,13 @@ pub(super) fn report(
     asked: &Electrics,
     known: Known<'_>,
     distributor: &Distributor,
-    before: &Before,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
 ) -> Option<ElectricsReport> {
     let faults = problems.len();
     let mut resistors = Vec::new();
     for (i, one) in asked.resistors.iter().enumerate() {
-        let made = resistors::report(one, assumptions);
+        let made = resistors::report(one, known.shown.temperature, assumptions);
         resistors.extend(noted(made, ElectricsField::Resistor(i), problems));
     }
     let mut charges = Vec::new();
@@ -110,10 +109,9 @@ pub(super) fn report(
         charges,
         weak,
         plug,
-        sure: before.settle.iter().chain(&before.sure).cloned().collect(),
         advice: Vec::new(),
     };
-    made.advice = advise::advise(&made);
+    made.advice = advise::advise(&made, known.shown.inches);
     Some(made)
 }
 

@@ -9,6 +9,7 @@ use crate::ignition::electrics::{
 use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::text::percent;
+use crate::quantity::shown::by_hand;
 use crate::quantity::{AbsolutePressure, Advance, CrankAngle, PlugGap, Temperature, Voltage};
 use crate::tolerance::{Estimate, HasLimits, Limits, Uncertainty, Verdict};
 use alloc::format;
@@ -131,9 +132,9 @@ pub(super) fn report(
         let aim = plug_gap_aim(limits, Uncertainty::from_number(SETTING)?)?;
         made.set_to = Some(aim.set_to);
         made.text.push(format!(
-            "set to {:.2} mm: the low end, because electrodes burn away; {:.2} mm are then left",
-            aim.set_to.mm(),
-            aim.room_to_burn_mm
+            "set to {}: the low end, because electrodes burn away; {} are then left",
+            by_hand(aim.set_to.mm(), known.shown.inches),
+            by_hand(aim.room_to_burn_mm, known.shown.inches)
         ));
     }
     let (Some(gap), Some(pressure)) = (&asked.gap, &asked.pressure) else {

@@ -5,7 +5,7 @@ use super::answer::ResistorReport;
 use super::said;
 use crate::ignition::electrics::{Conductor, ElectricsError, resistance_at};
 use crate::job::assumptions::Assumptions;
-use crate::quantity::{Resistance, Temperature, TemperatureDifference};
+use crate::quantity::{Resistance, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::tolerance::{Estimate, HasLimits, Limits};
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -95,6 +95,7 @@ const SIDES: Sides = Sides {
 
 pub(super) fn report(
     asked: &Resistor,
+    shown: TemperatureUnit,
     assumptions: &mut Assumptions,
 ) -> Result<ResistorReport, ElectricsError> {
     let book = asked.book_at.unwrap_or(Temperature::ISO_1);
@@ -102,9 +103,9 @@ pub(super) fn report(
     let is_copper = asked.conductor == Conductor::Copper;
     if is_copper && asked.read_at.is_none() {
         let text = format!(
-            "how warm {} was is not stated: {:.0} C taken, as in the book",
+            "how warm {} was is not stated: {} taken, as in the book",
             asked.name,
-            book.celsius()
+            book.show(shown, 0)
         );
         assumptions.add("ignition.winding-temperature", text);
     }
@@ -117,9 +118,9 @@ pub(super) fn report(
     });
     let text = if is_copper {
         format!(
-            "read at {:.0} C, taken to {:.0} C",
-            asked.taken_at().celsius(),
-            book.celsius()
+            "read at {}, taken to {}",
+            asked.taken_at().show(shown, 0),
+            book.show(shown, 0)
         )
     } else {
         format!("{}: as read", asked.conductor.words())

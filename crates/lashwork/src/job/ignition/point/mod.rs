@@ -4,17 +4,18 @@
 pub(super) mod sheet;
 
 use super::IgnitionPlace;
+use super::cam::drive;
 use super::request::Distributor;
-use super::timing::drive;
 use crate::engine::{CylinderIndex, CylinderLabel};
 use crate::ignition::point::{
-    Dial, Flash, MarkSide, PairFits, Piston, PointError, Said, Sparks, Tools, WHEEL_U, WaySaid,
-    every_way, flashes, pair_fits,
+    Dial, Flash, MarkSide, PairFits, Piston, PointError, Said, Sparks, TAPE_U_MM, Tools, WHEEL_U,
+    WaySaid, every_way, flashes, pair_fits,
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::quantity::shown::{by_hand, part};
 use crate::quantity::{Advance, LengthUnit, PistonTravel};
 use alloc::format;
 use alloc::string::String;
@@ -87,8 +88,8 @@ pub struct FlashReport {
     pub behind_first_mark_deg: f64,
     /// Whether the spark falls into the overlap.
     pub is_wasted: bool,
-    /// In words.
-    pub text: String,
+    /// What is then at the pointer, in words.
+    pub place: String,
 }
 
 /// Works it out; `aim` is where the timing is to be set.
@@ -127,6 +128,7 @@ fn work(
     assumptions: &mut Assumptions,
 ) -> Result<IgnitionPointReport, PointError> {
     let engine = known.engine;
+    let inches = known.shown.inches;
     let index = asked.cylinder.or_else(|| engine.order().first().copied());
     let index = index.ok_or(PointError::NoCylinder)?;
     let needs_piston = asked.dial.is_some() || asked.book_travel.is_some();
@@ -137,8 +139,8 @@ fn work(
         && !dial.is_stated()
     {
         let text = format!(
-            "uncertainty of the dial gauge not stated: {} mm taken",
-            Dial::USUAL_U_MM
+            "uncertainty of the dial gauge not stated: {} taken",
+            by_hand(Dial::USUAL_U_MM, inches)
         );
         assumptions.add("ignition.dial-uncertainty", text);
     }
@@ -151,9 +153,12 @@ fn work(
     };
     assumptions.add(
         "ignition.tools",
-        "what marks, tape, wheel and the distributor's scale can be read to is common practice: 1 crank degree either way, 0.5 mm, 0.5 and 1 degree taken",
+        format!(
+            "what marks, tape, wheel and the distributor's scale can be read to is common practice: 1 crank \
+             degree either way, {}, {WHEEL_U} and 1 degree taken",
+            part(TAPE_U_MM, inches)
+        ),
     );
-    let inches = known.shown.inches;
     let ways = every_way(at, &tools)?;
     let pair = match (piston, asked.book_travel) {
         (Some(piston), Some(travel)) => {
@@ -242,20 +247,15 @@ fn said_pair(fits: Option<PairFits>) -> String {
 
 fn said_flash(flash: &Flash, cylinder: &CylinderLabel) -> FlashReport {
     let mark = if flash.at_first_mark {
-        String::from("the timing mark of the first cylinder is at the pointer")
+        String::from("at the pointer is the first cylinder's timing mark")
     } else {
         format!(
-            "the rim stands at the pointer {:.1} deg behind the timing mark of the first cylinder",
+            "at the pointer is the place of the rim {:.0} deg behind the first cylinder's timing mark",
             flash.behind_first_mark.degrees()
         )
     };
-    let wasted = if flash.is_wasted {
-        ", at its overlap, for nothing"
-    } else {
-        ""
-    };
     FlashReport {
-        text: format!("lamp on cylinder {cylinder}{wasted}: {mark}"),
+        place: mark,
         behind_first_mark_deg: flash.behind_first_mark.degrees(),
         is_wasted: flash.is_wasted,
         cylinder: cylinder.as_str().into(),

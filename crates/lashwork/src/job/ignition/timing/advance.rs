@@ -7,10 +7,10 @@ use crate::ignition::timing::{
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::judged::judged;
+use crate::job::ignition::judged::told;
 use crate::job::text::percent;
 use crate::quantity::{Advance, CrankAngle, CrankSpeed};
-use crate::tolerance::{Estimate, HasLimits};
+use crate::tolerance::{Estimate, HasLimits, Limits, judge};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -125,10 +125,21 @@ fn row(book: &PrintedTiming<'_>, reading: &TimingReading) -> Result<AdvanceRowRe
     let estimate = Estimate::between(sparks, sparks, reading.u)?;
     let limits = book.must_read(&reading.taken)?;
     let said = format!("{}, u {:.1} deg", sparks.show(1), reading.u.number());
+    let judged = judge(&estimate, &limits, &Advance::USUAL_RULE);
     Ok(AdvanceRowReport {
         speed,
-        judged: judged(said, &estimate, &limits, &Advance::USUAL_RULE, SIDES),
+        judged: told(said, said_limits(&limits), &judged, SIDES),
     })
+}
+
+/// Limits that were worked out, no finer than a lamp shows.
+fn said_limits(limits: &Limits<Advance>) -> String {
+    match (limits.lower(), limits.upper()) {
+        (Some(low), Some(high)) => format!("{} to {}", low.show(1), high.show(1)),
+        (Some(low), None) => format!("at least {}", low.show(1)),
+        (None, Some(high)) => format!("at most {}", high.show(1)),
+        (None, None) => String::from("not printed"),
+    }
 }
 
 fn fitted(fit: &CurveFit) -> Vec<String> {

@@ -12,11 +12,11 @@ pub use answer::{
     TimingSlipReport,
 };
 
+use super::cam::drive;
 use super::judged::{Sides, told};
 use super::order::{Before, Standing};
 use super::request::Distributor;
 use super::{IgnitionAdvice, IgnitionPlace, TimingField};
-use crate::ignition::point::Drive;
 use crate::ignition::timing::{
     CentrifugalCurve, Hose, LampDelay, PrintedTiming, Running, Taken, TimingError, TimingReading,
     VacuumCurve, timing_slips,
@@ -80,7 +80,8 @@ impl Timing {
 impl Timing {
     /// Where to set it: as stated, else the middle of the limits, or the only one.
     pub(super) fn aim(&self) -> Option<Advance> {
-        let book = PrintedTiming::new(self.limits, Taken::Standing, None, None).ok();
+        let printed_for = self.printed_for.unwrap_or(Taken::Standing);
+        let book = PrintedTiming::new(self.limits, printed_for, None, self.vacuum.as_ref()).ok();
         self.set_to.or_else(|| book?.aim())
     }
 }
@@ -158,12 +159,6 @@ fn taken(read: &TimingRead, assumptions: &mut Assumptions) -> Result<TimingReadi
         taken: read.taken,
         lamp: read.lamp.unwrap_or(LampDelay::NONE),
     })
-}
-
-/// How fast the rotor turns.
-pub(super) fn drive(known: Known<'_>, distributor: &Distributor) -> Drive {
-    let of_cycle = Drive::once_a_cycle(known.engine.cycle());
-    distributor.cam.map_or(of_cycle, Drive::of_cam)
 }
 
 /// The book, with what is assumed of it listed.

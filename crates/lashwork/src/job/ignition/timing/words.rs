@@ -87,7 +87,7 @@ pub(super) fn turn(turn: &BodyTurn, u: f64, inches: bool) -> String {
     };
     let along = turn.along_circle.map_or_else(String::new, |along| {
         let text = if inches {
-            along.show(LengthUnit::Inch, 3)
+            along.show(LengthUnit::Inch, 2)
         } else {
             along.show(LengthUnit::Millimetre, 1)
         };
