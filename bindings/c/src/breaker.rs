@@ -8,7 +8,7 @@ use crate::status::lw_status;
 use lashwork::ignition::breaker::{
     CamSpeed, Dwell, Flanks, GapAndDwell, GapSizes, LobeModel, Lobes, MeterScale, spark_shift,
 };
-use lashwork::tolerance::{Estimate, Measurand};
+use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
 
 /// A scale of a dwell meter that is not in degrees.
 #[repr(u32)]
@@ -82,7 +82,7 @@ pub(crate) fn centred<Q: Measurand>(found: &Estimate<Q>) -> (f64, f64) {
         found.centre().map_or(f64::NAN, Q::number),
         found
             .standard_uncertainty()
-            .map_or(f64::NAN, |u| u.number()),
+            .map_or(f64::NAN, Uncertainty::number),
     )
 }
 
