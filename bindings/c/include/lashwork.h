@@ -2,7 +2,7 @@
  *
  * Written by `cargo xtask header` from bindings/c/src; do not edit.
  *
- * lashwork: computation kernel for valve clearance work on older piston engines.
+ * lashwork: computation kernel for valve clearance and ignition work on older piston engines.
  *
  * It computes. The engine maker's manual, local codes and licensed practice come first.
  *
@@ -25,7 +25,8 @@
  * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
  *            LW_INIT does. Later releases may add fields at the end; an older program then still works. Fields
  *            that are only written are never read. What is reserved must be zero.
- * Numbers    Units are in the names: _mm, _nm, _deg, _celsius, _kelvin. A length that is exact by
+ * Numbers    Units are in the names: _mm, _nm, _deg, _rpm, _celsius, _kelvin, _v, _a, _ohm, _mh, _mj, _ms,
+ *            _us; _btdc_deg counts before top dead centre, negative after it. A length that is exact by
  *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
  *            temperatures are finite and in range, or refused with the range. NaN is refused.
  * Choices    Are uint32_t in, with the values of the enumeration named there; any other number is refused.
