@@ -26,9 +26,15 @@ FOUR_STROKE, TWO_STROKE = 4, 2
 MILLIMETRE, INCH, THOU, MICROMETRE = 1, 2, 3, 4
 CELSIUS, FAHRENHEIT, KELVIN = 1, 2, 3
 BETWEEN, AT_LEAST, AT_MOST = 1, 2, 3
-GUARDED_TIGHT, SIMPLE, ISO_14253_1 = (1, 0.0, 0.0), (2, 0.0, 0.0), (3, 0.0, 0.0)
+GUARDED_TIGHT, GUARDED_EARLY, SIMPLE, ISO_14253_1 = (1, 0.0, 0.0), (5, 0.0, 0.0), (2, 0.0, 0.0), (3, 0.0, 0.0)
 VERDICTS = ("refused", "in band", "below", "above", "cannot say")
 CYLINDER_BY_CYLINDER, TWO_POSITION, FEWEST_STOPS, OPPOSITE_VALVE, FULLY_OPEN_VALVE = 1, 2, 3, 4, 5
+METER_PERCENT = 100
+CAM_AT_HALF_CRANK, CAM_ON_CRANK = 1, 2
+HOSE_NOT_FITTED, HOSE_PLUGGED, HOSE_CONNECTED = 1, 2, 3
+AHEAD, ON_THE_MARK, BEHIND = 1, 2, 3
+BEFORE_TDC, AFTER_TDC = 1, 2
+WEAK_SHARE_OF_CURRENT, WEAK_SHARE_OF_ENERGY, WEAK_CURRENT, WEAK_ENERGY = 1, 2, 3, 4
 ROWS_REFUSED = 9
 
 
@@ -105,8 +111,27 @@ ScrewTurn = _structure("ScrewTurn", angle_deg=c_double, travel_mm=c_double, dire
 ShimFit = _structure("ShimFit", old_mm=c_double, measured_mm=c_double, target_mm=c_double, ratio=c_double)
 ShimSeries = _structure("ShimSeries", first_nm=c_int64, last_nm=c_int64, step_nm=c_int64)
 ShimChoice = _structure("ShimChoice", size_nm=c_int64, predicted_lash_mm=c_double, error_mm=c_double)
+GapAndDwell = _structure(
+    "GapAndDwell", gap_mm=c_double, gap_uncertainty_mm=c_double, dwell_deg=c_double, dwell_uncertainty_deg=c_double,
+    lobes=c_uint32, unusual_gap=c_uint32)
+Dial = _structure("Dial", uncertainty_mm=c_double, plug_hole_deg=c_double)
+PrimaryCircuit = _structure(
+    "PrimaryCircuit", supply_v=c_double, supply_uncertainty_v=c_double, resistance_ohm=c_double, resistance_uncertainty_ohm=c_double,
+    inductance_mh=c_double, inductance_uncertainty_mh=c_double, dwell_deg=c_double, dwell_uncertainty_deg=c_double,
+    lobes=c_uint32, cam=c_uint32)
+Charge = _structure("Charge", **dict.fromkeys((
+    "closed_ms", "current_a", "current_uncertainty_a", "energy_mj", "energy_uncertainty_mj", "share_of_current", "share_of_energy"), c_double))
 _ReadingColumns = _structure("_ReadingColumns", rows=c_size_t, low_mm=c_void_p, high_mm=c_void_p, uncertainty_mm=c_void_p)
 _JudgementColumns = _structure("_JudgementColumns", rows=c_size_t, verdict=c_void_p, provable=c_void_p, **dict.fromkeys(CHANCES, c_void_p), status=c_void_p)
+_AdvanceCurve = _structure(
+    "_AdvanceCurve", points=c_size_t, speed_rpm=c_void_p, least_deg=c_void_p, most_deg=c_void_p, ends=c_uint32, reserved=c_uint32)
+PrintedTiming = _structure(
+    "PrintedTiming", span=c_uint32, reserved=c_uint32, lower_btdc_deg=c_double, upper_btdc_deg=c_double, printed_rpm=c_double)
+_StrobeColumns = _structure(
+    "_StrobeColumns", rows=c_size_t, read_btdc_deg=c_void_p, rpm=c_void_p, uncertainty_deg=c_void_p,
+    speed_uncertainty_rpm=c_double, lamp_delay_us=c_double, hose=c_uint32, reserved=c_uint32)
+POINT = ("low_btdc_deg", "high_btdc_deg", "uncertainty_deg")
+_PointColumns = _structure("_PointColumns", rows=c_size_t, **dict.fromkeys(POINT, c_void_p))
 _EngineParts = _structure(
     "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
@@ -293,15 +318,23 @@ def _empty(rows, kind):
     return array, ctypes.addressof(array)
 
 
+def _columns(*columns):
+    """Columns of one length as C can read them, and that length."""
+    columns = [_column(c, c_double) for c in columns]
+    rows = len(columns[0][0])
+    if any(len(array) != rows for array, _ in columns):
+        raise ValueError("columns differ in length")
+    return columns, rows
+
+
+_JUDGED = {"verdict": c_uint8, "provable": c_uint8, **dict.fromkeys(CHANCES, c_double), "status": c_uint32}
+
+
 def judge_columns(low_mm, high_mm, uncertainty_mm, band, rule):
     """Judges many readings in one call; a dict of columns. An end that is not there is infinite; a refused
     row has verdict 0 and a status."""
-    inputs = [_column(c, c_double) for c in (low_mm, high_mm, uncertainty_mm)]
-    rows = len(inputs[0][0])
-    if any(len(array) != rows for array, _ in inputs):
-        raise ValueError("columns differ in length")
-    kinds = {"verdict": c_uint8, "provable": c_uint8, **dict.fromkeys(CHANCES, c_double), "status": c_uint32}
-    outputs = {name: _empty(rows, kind) for name, kind in kinds.items()}
+    inputs, rows = _columns(low_mm, high_mm, uncertainty_mm)
+    outputs = {name: _empty(rows, kind) for name, kind in _JUDGED.items()}
     readings = _ReadingColumns(rows, *(address for _, address in inputs))
     judgements = _JudgementColumns(rows, *(address for _, address in outputs.values()))
     _call("lw_judge_columns", byref(readings), byref(band), byref(_rule(rule)), byref(judgements), but=(ROWS_REFUSED,))
@@ -326,6 +359,105 @@ def lash_with_shim(fit, size_nm):
 
 def choose_shim(fit, series, rounding=1):
     return _made(ShimChoice, "lw_choose_shim", byref(fit), byref(series), c_uint32(rounding))
+
+
+def dwell_of_reading(shown, scale, lobes):
+    """Degrees of dwell over so many lobes; `scale` is the cylinders the meter's scale is for, or METER_PERCENT."""
+    return _doubles("lw_dwell_of_reading", 1, c_double(shown), c_uint32(scale), c_uint32(lobes))
+
+
+def reading_of_dwell(dwell_deg, scale, lobes):
+    return _doubles("lw_reading_of_dwell", 1, c_double(dwell_deg), c_uint32(scale), c_uint32(lobes))
+
+
+def dwell_at_gap(pair, gap_mm, uncertainty_mm):
+    """The dwell in degrees and its standard uncertainty."""
+    return _doubles("lw_dwell_at_gap", 2, byref(pair), c_double(gap_mm), c_double(uncertainty_mm))
+
+
+def gap_at_dwell(pair, dwell_deg, uncertainty_deg):
+    """The gap in millimetres and its standard uncertainty."""
+    return _doubles("lw_gap_at_dwell", 2, byref(pair), c_double(dwell_deg), c_double(uncertainty_deg))
+
+
+def spark_shift(change_deg, uncertainty_deg, cam, opening_share):
+    """Crank degrees by which the spark comes earlier, and their standard uncertainty."""
+    return _doubles("lw_spark_shift", 2, c_double(change_deg), c_double(uncertainty_deg), c_uint32(cam), c_double(opening_share))
+
+
+def distributor_at_point(btdc_deg, crank_turns):
+    """Degrees of the distributor, and the standard uncertainty in crank degrees of a point read there."""
+    return _doubles("lw_distributor_at_point", 2, c_double(btdc_deg), c_double(crank_turns))
+
+
+def point_at_distributor(distributor_btdc_deg, crank_turns):
+    """Crank degrees before top dead centre and their standard uncertainty; so of all that begin with point."""
+    return _doubles("lw_point_at_distributor", 2, c_double(distributor_btdc_deg), c_double(crank_turns))
+
+
+def dial_at_point(slider, dial, btdc_deg):
+    """What the dial shows, how far the piston is down, both in mm; the standard uncertainty of such a point."""
+    return _doubles("lw_dial_at_point", 3, byref(slider), byref(dial), c_double(btdc_deg))
+
+
+def point_at_dial(slider, dial, dial_mm, side=BEFORE_TDC):
+    return _doubles("lw_point_at_dial", 2, byref(slider), byref(dial), c_double(dial_mm), c_uint32(side))
+
+
+def rim_at_point(btdc_deg, diameter_mm, by_tape):
+    """Millimetres along the rim from the TDC mark, on which side, the standard uncertainty of such a point."""
+    along, side, uncertainty = c_double(), c_uint32(), c_double()
+    given = (c_double(btdc_deg), c_double(diameter_mm), c_uint32(by_tape))
+    _call("lw_rim_at_point", *given, *map(byref, (along, side, uncertainty)))
+    return along.value, side.value, uncertainty.value
+
+
+def point_at_rim(along_rim_mm, side, diameter_mm, by_tape):
+    given = (c_double(along_rim_mm), c_uint32(side), c_double(diameter_mm), c_uint32(by_tape))
+    return _doubles("lw_point_at_rim", 2, *given)
+
+
+def copper_resistance(read_ohm, uncertainty_ohm, read_at_celsius, read_at_uncertainty_kelvin, wanted_at_celsius):
+    """The resistance of a winding at another temperature, and its standard uncertainty; ohms."""
+    given = (read_ohm, uncertainty_ohm, read_at_celsius, read_at_uncertainty_kelvin, wanted_at_celsius)
+    return _doubles("lw_copper_resistance", 2, *map(c_double, given))
+
+
+def charge_at_speed(circuit, rpm):
+    """What the coil holds when the contacts open."""
+    return _made(Charge, "lw_charge_at_speed", byref(circuit), c_double(rpm))
+
+
+def weak_from_speed(circuit, weak, below):
+    """The crank speed above which the coil is weak, and its standard uncertainty."""
+    return _doubles("lw_weak_from_speed", 2, byref(circuit), c_uint32(weak), c_double(below))
+
+
+class AdvanceCurve:
+    """Centrifugal advance by crank speed, in crank degrees; `ends` says that it goes no further after the last."""
+
+    def __init__(self, speed_rpm, least_deg, most_deg, ends):
+        self._kept, points = _columns(speed_rpm, least_deg, most_deg)
+        self._as_parameter_ = byref(_AdvanceCurve(points, *(address for _, address in self._kept), ends))
+
+
+def advance_at_speed(curve, rpm):
+    """The least and the most that the curve allows; crank degrees."""
+    return _doubles("lw_advance_at_speed", 2, curve, c_double(rpm))
+
+
+def judge_strobe_columns(read_btdc_deg, rpm, uncertainty_deg, printed, rule, curve=None, *, hose, speed_uncertainty_rpm, lamp_delay_us):
+    """Judges many strobe readings in one call; a dict of columns, with the points that were judged. Below is
+    late, above is early; a refused row has verdict 0 and a status."""
+    inputs, rows = _columns(read_btdc_deg, rpm, uncertainty_deg)
+    readings = _StrobeColumns(rows, *(address for _, address in inputs), speed_uncertainty_rpm, lamp_delay_us, hose)
+    outputs = {name: _empty(rows, kind) for name, kind in _JUDGED.items()}
+    ends = {name: _empty(rows, c_double) for name in POINT}
+    judgements = _JudgementColumns(rows, *(address for _, address in outputs.values()))
+    points = _PointColumns(rows, *(address for _, address in ends.values()))
+    given = (byref(readings), curve, byref(printed), byref(_rule(rule)), byref(judgements), byref(points))
+    _call("lw_judge_strobe_columns", *given, but=(ROWS_REFUSED,))
+    return {name: array for name, (array, _) in {**outputs, **ends}.items()}
 
 
 class _Handle:

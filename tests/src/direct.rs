@@ -14,6 +14,8 @@
 //! not decimals. `cargo xtask direct` writes the answers of Rust into the files.
 
 mod calls;
+mod ignition;
+mod timing;
 
 use crate::{list, root, text};
 use serde_json::{Value, json};

@@ -2,7 +2,7 @@
  *
  * Written by `cargo xtask header` from bindings/c/src; do not edit.
  *
- * lashwork: computation kernel for valve clearance work on older piston engines.
+ * lashwork: computation kernel for valve clearance and ignition work on older piston engines.
  *
  * It computes. The engine maker's manual, local codes and licensed practice come first.
  *
@@ -25,7 +25,8 @@
  * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
  *            LW_INIT does. Later releases may add fields at the end; an older program then still works. Fields
  *            that are only written are never read. What is reserved must be zero.
- * Numbers    Units are in the names: _mm, _nm, _deg, _celsius, _kelvin. A length that is exact by
+ * Numbers    Units are in the names: _mm, _nm, _deg, _rpm, _celsius, _kelvin, _v, _a, _ohm, _mh, _mj, _ms,
+ *            _us; _btdc_deg counts before top dead centre, negative after it. A length that is exact by
  *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
  *            temperatures are finite and in range, or refused with the range. NaN is refused.
  * Choices    Are uint32_t in, with the values of the enumeration named there; any other number is refused.
@@ -514,7 +515,7 @@ enum lw_rule_kind
  {
   /**
    * Not below when P(below) is 5 % or less, below from 50 %; not above up to 50 %, above beyond: the
-   * usual rule for lash.
+   * usual rule for lash, and for lash only.
    */
   LW_RULE_KIND_GUARDED_TIGHT = 1,
   /**
@@ -529,6 +530,11 @@ enum lw_rule_kind
    * Each side with the confidence that the rule states.
    */
   LW_RULE_KIND_GUARDED = 4,
+  /**
+   * Not above when P(above) is 5 % or less, above from 50 %; not below up to 50 %, below beyond: the usual
+   * rule for ignition points, where above is early. For those only.
+   */
+  LW_RULE_KIND_GUARDED_EARLY = 5,
 };
 #ifndef __cplusplus
 #if __STDC_VERSION__ >= 202311L
@@ -555,11 +561,11 @@ enum lw_verdict
    */
   LW_VERDICT_IN_BAND = 1,
   /**
-   * Below the band: too little lash (tight).
+   * Below the band: too little lash (tight); an ignition point that is late.
    */
   LW_VERDICT_BELOW = 2,
   /**
-   * Above the band: too much lash (loose).
+   * Above the band: too much lash (loose); an ignition point that is early.
    */
   LW_VERDICT_ABOVE = 3,
   /**
@@ -626,6 +632,169 @@ enum lw_shim_rounding
 typedef enum lw_shim_rounding lw_shim_rounding;
 #else
 typedef uint32_t lw_shim_rounding;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * A scale of a dwell meter that is not in degrees.
+ */
+enum lw_meter_scale
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Per cent of the time.
+   */
+  LW_METER_SCALE_PERCENT = 100,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_meter_scale lw_meter_scale;
+#else
+typedef uint32_t lw_meter_scale;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What turns the breaker's cam.
+ */
+enum lw_cam_speed
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * A distributor or camshaft of a four-stroke: once in two turns of the crank.
+   */
+  LW_CAM_SPEED_HALF_CRANK = 1,
+  /**
+   * The crank itself.
+   */
+  LW_CAM_SPEED_CRANK = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_cam_speed lw_cam_speed;
+#else
+typedef uint32_t lw_cam_speed;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Where a mark stands beside the mark for top dead centre of the same cylinder.
+ */
+enum lw_mark_side
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Ahead of it in the running direction: this mark passes the pointer first.
+   */
+  LW_MARK_SIDE_AHEAD = 1,
+  /**
+   * On it.
+   */
+  LW_MARK_SIDE_ON = 2,
+  /**
+   * Behind it, against the running direction.
+   */
+  LW_MARK_SIDE_BEHIND = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_mark_side lw_mark_side;
+#else
+typedef uint32_t lw_mark_side;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which of the two points at which the piston is so far down.
+ */
+enum lw_tdc_side
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The one before top dead centre.
+   */
+  LW_TDC_SIDE_BEFORE = 1,
+  /**
+   * The one after it.
+   */
+  LW_TDC_SIDE_AFTER = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_tdc_side lw_tdc_side;
+#else
+typedef uint32_t lw_tdc_side;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * From when a spark is called weak.
+ */
+enum lw_weak
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Below this share of the current that flows in the end, above 0 and below 1.
+   */
+  LW_WEAK_SHARE_OF_CURRENT = 1,
+  /**
+   * Below this share of the energy that is stored in the end, above 0 and below 1.
+   */
+  LW_WEAK_SHARE_OF_ENERGY = 2,
+  /**
+   * Below so many amperes.
+   */
+  LW_WEAK_CURRENT = 3,
+  /**
+   * Below so many millijoules.
+   */
+  LW_WEAK_ENERGY = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_weak lw_weak;
+#else
+typedef uint32_t lw_weak;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What became of the vacuum hose while a lamp was read. There is no default: it is worth many degrees.
+ */
+enum lw_hose
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The distributor has no vacuum capsule.
+   */
+  LW_HOSE_NOT_FITTED = 1,
+  /**
+   * Pulled off at the distributor and plugged.
+   */
+  LW_HOSE_PLUGGED = 2,
+  /**
+   * Left on. What the capsule then adds is not known here, so that every row is refused; a document can
+   * say it.
+   */
+  LW_HOSE_CONNECTED = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_hose lw_hose;
+#else
+typedef uint32_t lw_hose;
 #endif // __STDC_VERSION__ >= 202311L
 #endif // __cplusplus
 
@@ -766,6 +935,128 @@ typedef struct lw_shim_choice {
    */
   double error_mm;
 } lw_shim_choice;
+
+/**
+ * A contact gap and the dwell that a book prints for it, over so many lobes.
+ */
+typedef struct lw_gap_and_dwell {
+  /**
+   * Size of this structure, `sizeof(lw_gap_and_dwell)`.
+   */
+  size_t struct_size;
+  /**
+   * The gap in millimetres, 0.1 to 1 unless it is stated to be unusual.
+   */
+  double gap_mm;
+  /**
+   * Its standard uncertainty in millimetres, 0 to 1: the band, the rounding.
+   */
+  double gap_uncertainty_mm;
+  /**
+   * The dwell in degrees of the cam, above 0 and below 360 over the lobes.
+   */
+  double dwell_deg;
+  /**
+   * Its standard uncertainty in degrees, 0 to 90.
+   */
+  double dwell_uncertainty_deg;
+  /**
+   * Lobes of the cam, 1 to 12.
+   */
+  uint32_t lobes;
+  /**
+   * 1 if the book is stated to print a gap outside 0.1 to 1 mm, else 0.
+   */
+  uint32_t unusual_gap;
+} lw_gap_and_dwell;
+
+/**
+ * The primary circuit of a coil and the breaker that closes it.
+ */
+typedef struct lw_primary_circuit {
+  /**
+   * Size of this structure, `sizeof(lw_primary_circuit)`.
+   */
+  size_t struct_size;
+  /**
+   * Voltage across coil, ballast and leads with the contacts closed, above 0.
+   */
+  double supply_v;
+  /**
+   * Its standard uncertainty in volts, 0 or more.
+   */
+  double supply_uncertainty_v;
+  /**
+   * Resistance of all of them together, as warm as they run, in ohms.
+   */
+  double resistance_ohm;
+  /**
+   * Its standard uncertainty in ohms, 0 or more.
+   */
+  double resistance_uncertainty_ohm;
+  /**
+   * Inductance of the primary winding in millihenries.
+   */
+  double inductance_mh;
+  /**
+   * Its standard uncertainty in millihenries, 0 or more.
+   */
+  double inductance_uncertainty_mh;
+  /**
+   * Dwell in degrees of the cam, above 0 and below 360 over the lobes.
+   */
+  double dwell_deg;
+  /**
+   * Its standard uncertainty in degrees, 0 to 90.
+   */
+  double dwell_uncertainty_deg;
+  /**
+   * Lobes of the cam, 1 to 12.
+   */
+  uint32_t lobes;
+  /**
+   * What turns the cam: a value of `lw_cam_speed`.
+   */
+  uint32_t cam;
+} lw_primary_circuit;
+
+/**
+ * What a coil holds when the contacts open. The inductance is taken as constant.
+ */
+typedef struct lw_charge {
+  /**
+   * Size of this structure, `sizeof(lw_charge)`.
+   */
+  size_t struct_size;
+  /**
+   * How long the contacts were closed, in milliseconds.
+   */
+  double closed_ms;
+  /**
+   * The current in amperes.
+   */
+  double current_a;
+  /**
+   * Its standard uncertainty in amperes.
+   */
+  double current_uncertainty_a;
+  /**
+   * The energy in millijoules.
+   */
+  double energy_mj;
+  /**
+   * Its standard uncertainty in millijoules.
+   */
+  double energy_uncertainty_mj;
+  /**
+   * The current over what it would be in the end, 0 to 1.
+   */
+  double share_of_current;
+  /**
+   * The energy over what it would be in the end, 0 to 1.
+   */
+  double share_of_energy;
+} lw_charge;
 
 /**
  * Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
@@ -1026,6 +1317,24 @@ typedef struct lw_estimate {
    */
   double uncertainty_mm;
 } lw_estimate;
+
+/**
+ * A dial gauge in the plug hole, at rest on the crown and set to nought at top dead centre.
+ */
+typedef struct lw_dial {
+  /**
+   * Size of this structure, `sizeof(lw_dial)`.
+   */
+  size_t struct_size;
+  /**
+   * Standard uncertainty of what it shows in millimetres, 0 to 1.
+   */
+  double uncertainty_mm;
+  /**
+   * How far the plug hole leans from the bore, in degrees, 0 to 60.
+   */
+  double plug_hole_deg;
+} lw_dial;
 
 /**
  * A verdict and what it rests on. A probability is at least `_least` and at most `_most`; for an
@@ -1294,6 +1603,140 @@ typedef struct lw_warmth {
   double reference_celsius;
 } lw_warmth;
 
+/**
+ * Centrifugal advance by speed as a book prints it, all at the crank, from the lowest speed up; read in
+ * straight lines between the points, and never beyond the last unless the advance ends there.
+ */
+typedef struct lw_advance_curve {
+  /**
+   * Size of this structure, `sizeof(lw_advance_curve)`.
+   */
+  size_t struct_size;
+  /**
+   * How many points, 1 to 100.
+   */
+  size_t points;
+  /**
+   * Speeds of the crank in turns a minute, rising.
+   */
+  const double *speed_rpm;
+  /**
+   * The least advance there in crank degrees, from 0, not falling.
+   */
+  const double *least_deg;
+  /**
+   * The most, not below the least; may be the same column where one figure is printed.
+   */
+  const double *most_deg;
+  /**
+   * 1 if the book says that the advance ends at the last point, else 0.
+   */
+  uint32_t ends;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_advance_curve;
+
+/**
+ * Readings by a stroboscopic lamp, one per row; columns as in `lw_reading_columns`.
+ */
+typedef struct lw_strobe_columns {
+  /**
+   * Size of this structure, `sizeof(lw_strobe_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many readings.
+   */
+  size_t rows;
+  /**
+   * What the mark shows, in crank degrees before top dead centre, negative after it.
+   */
+  const double *read_btdc_deg;
+  /**
+   * Speeds of the crank in turns a minute.
+   */
+  const double *rpm;
+  /**
+   * Standard uncertainties of reading the mark in crank degrees, 0 to 90.
+   */
+  const double *uncertainty_deg;
+  /**
+   * Standard uncertainty of all speeds in turns a minute, 0 to 1000.
+   */
+  double speed_uncertainty_rpm;
+  /**
+   * How long after the spark the lamp flashes, in microseconds, 0 to 1000.
+   */
+  double lamp_delay_us;
+  /**
+   * The vacuum hose, for all rows: a value of `lw_hose`.
+   */
+  uint32_t hose;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_strobe_columns;
+
+/**
+ * The ignition point as printed, without vacuum. A point on a limit is in the band.
+ */
+typedef struct lw_printed_timing {
+  /**
+   * Size of this structure, `sizeof(lw_printed_timing)`.
+   */
+  size_t struct_size;
+  /**
+   * Which limits it has: a value of `lw_span`.
+   */
+  uint32_t span;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+  /**
+   * The latest point in crank degrees before top dead centre, negative after it; ignored if there is none.
+   */
+  double lower_btdc_deg;
+  /**
+   * The earliest point; ignored if there is none.
+   */
+  double upper_btdc_deg;
+  /**
+   * The crank speed that the figure is printed for, in turns a minute; 0 for the standing engine.
+   */
+  double printed_rpm;
+} lw_printed_timing;
+
+/**
+ * Where the points that were judged go, one per row: each reading brought to what the figure is printed for,
+ * from the lower end to the upper; NaN for a refused row. Every column may be NULL.
+ */
+typedef struct lw_point_columns {
+  /**
+   * Size of this structure, `sizeof(lw_point_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * Lower ends in crank degrees before top dead centre.
+   */
+  double *low_btdc_deg;
+  /**
+   * Upper ends.
+   */
+  double *high_btdc_deg;
+  /**
+   * Standard uncertainties of both ends in crank degrees.
+   */
+  double *uncertainty_deg;
+} lw_point_columns;
+
 #ifdef __cplusplus
 extern "C" {
 #endif // __cplusplus
@@ -1365,6 +1808,148 @@ lw_status lw_choose_shim(const struct lw_shim_fit *fit,
                          uint32_t rounding,
                          struct lw_shim_choice *choice,
                          struct lw_error **error);
+
+/**
+ * The dwell over so many lobes, in degrees of the cam, of what a meter shows on one of its scales.
+ *
+ * `scale` is the number of cylinders that the scale is made for, 1 to 12, or `LW_METER_SCALE_PERCENT`;
+ * `lobes` those of the cam, 1 to 12. `shown` above 0 and below the end of the scale. `error` may be NULL.
+ * Any thread.
+ *
+ * The caller sees to it:
+ * `dwell_deg` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_dwell_of_reading(double shown,
+                              uint32_t scale,
+                              uint32_t lobes,
+                              double *dwell_deg,
+                              struct lw_error **error);
+
+/**
+ * What a meter shows on one of its scales for a dwell over so many lobes: degrees, or per cent.
+ *
+ * `scale` and `lobes` as in `lw_dwell_of_reading`; `dwell_deg` above 0 and below 360 over the lobes.
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `shown` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_reading_of_dwell(double dwell_deg,
+                              uint32_t scale,
+                              uint32_t lobes,
+                              double *shown,
+                              struct lw_error **error);
+
+/**
+ * The dwell that goes with a gap, by the lobe through a printed pair, and its standard uncertainty; both
+ * in degrees of the cam.
+ *
+ * `gap_mm` from 0 up to what the cam lifts at the contacts, its standard uncertainty 0 to 1. Away from the
+ * pair the change of dwell is taken as right within half of itself, for real lobes are not all of one shape.
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `pair` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_dwell_at_gap(const struct lw_gap_and_dwell *pair,
+                          double gap_mm,
+                          double gap_uncertainty_mm,
+                          double *dwell_deg,
+                          double *dwell_uncertainty_deg,
+                          struct lw_error **error);
+
+/**
+ * The gap that goes with a dwell, by the lobe through a printed pair, and its standard uncertainty; both
+ * in millimetres.
+ *
+ * `dwell_deg` above 0 and below 360 over the lobes, its standard uncertainty 0 to 90. `error` may be NULL.
+ * Any thread.
+ *
+ * The caller sees to it:
+ * `pair` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_gap_at_dwell(const struct lw_gap_and_dwell *pair,
+                          double dwell_deg,
+                          double dwell_uncertainty_deg,
+                          double *gap_mm,
+                          double *gap_uncertainty_mm,
+                          struct lw_error **error);
+
+/**
+ * How much earlier the spark comes when the dwell changes, in crank degrees, and its standard uncertainty;
+ * negative is later.
+ *
+ * `change_deg` in degrees of the cam, positive for more dwell, -360 to 360; its standard uncertainty 0 to
+ * 180. `cam` is a value of `lw_cam_speed`. `opening_share` is the share of the change that falls on the
+ * flank which opens the contacts, 0 to 1: 0.5 for a lobe with two equal flanks. `error` may be NULL. Any
+ * thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_spark_shift(double change_deg,
+                         double change_uncertainty_deg,
+                         uint32_t cam,
+                         double opening_share,
+                         double *earlier_deg,
+                         double *earlier_uncertainty_deg,
+                         struct lw_error **error);
+
+/**
+ * The resistance of a copper winding at another temperature than it was read at, in ohms, and its standard
+ * uncertainty.
+ *
+ * `read_ohm` with its standard uncertainty; `read_at_celsius` -50 to 250 with the standard uncertainty
+ * `read_at_uncertainty_kelvin`; `wanted_at_celsius` -50 to 250. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_copper_resistance(double read_ohm,
+                               double read_uncertainty_ohm,
+                               double read_at_celsius,
+                               double read_at_uncertainty_kelvin,
+                               double wanted_at_celsius,
+                               double *resistance_ohm,
+                               double *resistance_uncertainty_ohm,
+                               struct lw_error **error);
+
+/**
+ * What a coil holds when the contacts open at a speed.
+ *
+ * `rpm` of the crank, above 0. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_charge_at_speed(const struct lw_primary_circuit *circuit,
+                             double rpm,
+                             struct lw_charge *charge,
+                             struct lw_error **error);
+
+/**
+ * The crank speed above which a coil is weak, in turns a minute, and its standard uncertainty.
+ *
+ * `weak` is a value of `lw_weak`, and `below` the number that goes with it. Refused where the coil never
+ * holds so much. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `circuit` states its size, or is NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_weak_from_speed(const struct lw_primary_circuit *circuit,
+                             uint32_t weak,
+                             double below,
+                             double *rpm,
+                             double *uncertainty_rpm,
+                             struct lw_error **error);
 
 /**
  * Judges many readings against one pair of limits under one rule.
@@ -1782,6 +2367,117 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   struct lw_error **error);
 
 /**
+ * An ignition point in degrees of the distributor, and the standard uncertainty in crank degrees of a
+ * point that is read there.
+ *
+ * `btdc_deg` in crank degrees before top dead centre, negative after it, -180 to 180. `crank_turns` are
+ * those of the crank for one turn of the distributor, 0.25 to 8: 2 on a four-stroke engine. `error` may be
+ * NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_distributor_at_point(double btdc_deg,
+                                  double crank_turns,
+                                  double *distributor_btdc_deg,
+                                  double *point_uncertainty_deg,
+                                  struct lw_error **error);
+
+/**
+ * The ignition point of what a distributor's scale shows, in crank degrees before top dead centre, and its
+ * standard uncertainty.
+ *
+ * `distributor_btdc_deg` in degrees of the distributor, -180 to 180; `crank_turns` as in
+ * `lw_distributor_at_point`. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_point_at_distributor(double distributor_btdc_deg,
+                                  double crank_turns,
+                                  double *btdc_deg,
+                                  double *point_uncertainty_deg,
+                                  struct lw_error **error);
+
+/**
+ * What a dial gauge shows at an ignition point and how far the piston is down, in millimetres, and the
+ * standard uncertainty in crank degrees of a point that is read so.
+ *
+ * `btdc_deg` as in `lw_distributor_at_point`, from the piston's own top dead centre. `error` may be NULL. Any
+ * thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_dial_at_point(const struct lw_slider_crank *slider,
+                           const struct lw_dial *dial,
+                           double btdc_deg,
+                           double *dial_mm,
+                           double *travel_mm,
+                           double *point_uncertainty_deg,
+                           struct lw_error **error);
+
+/**
+ * The ignition point of what a dial gauge shows, in crank degrees before top dead centre, and its standard
+ * uncertainty.
+ *
+ * `dial_mm` 0 up to what the dial shows at the stroke; `side` is a value of `lw_tdc_side`. `error` may be
+ * NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; the outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_point_at_dial(const struct lw_slider_crank *slider,
+                           const struct lw_dial *dial,
+                           double dial_mm,
+                           uint32_t side,
+                           double *btdc_deg,
+                           double *point_uncertainty_deg,
+                           struct lw_error **error);
+
+/**
+ * Where the mark for an ignition point stands on the rim: millimetres along it from the mark for top dead
+ * centre, a value of `lw_mark_side`, and the standard uncertainty in crank degrees of a point by it.
+ *
+ * `btdc_deg` as in `lw_distributor_at_point`; `diameter_mm` 1 to 10000; `by_tape` 1 where the mark is laid
+ * off with a tape, 0 where it is the maker's. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_rim_at_point(double btdc_deg,
+                          double diameter_mm,
+                          uint32_t by_tape,
+                          double *along_rim_mm,
+                          uint32_t *side,
+                          double *point_uncertainty_deg,
+                          struct lw_error **error);
+
+/**
+ * The ignition point of a mark on the rim, in crank degrees before top dead centre, and its standard
+ * uncertainty.
+ *
+ * `along_rim_mm` from the mark for top dead centre, 0 up to half the way round; `side` is a value of
+ * `lw_mark_side`; `diameter_mm` and `by_tape` as in `lw_rim_at_point`. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The outputs are writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_point_at_rim(double along_rim_mm,
+                          uint32_t side,
+                          double diameter_mm,
+                          uint32_t by_tape,
+                          double *btdc_deg,
+                          double *point_uncertainty_deg,
+                          struct lw_error **error);
+
+/**
  * Judges an estimate against limits under a rule: the probabilities and the verdict.
  *
  * No memory is allocated. `LW_STATUS_REFUSED` for crossed ends or limits, an uncertainty or confidence
@@ -2068,6 +2764,48 @@ lw_status lw_warmth_not_known(double at_celsius,
                               uint32_t *may_judge,
                               double *uncertainty_mm,
                               struct lw_error **error);
+
+/**
+ * The least and the most centrifugal advance that a curve allows at a speed, in crank degrees.
+ *
+ * `rpm` of the crank, 0 or more; beyond the last point it is refused unless the curve ends there. `error`
+ * may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `curve` states its size, or is NULL, and its columns have the points they say; the outputs are writable or
+ * NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_advance_at_speed(const struct lw_advance_curve *curve,
+                              double rpm,
+                              double *least_deg,
+                              double *most_deg,
+                              struct lw_error **error);
+
+/**
+ * Judges many strobe readings against one printed ignition point under one rule: each is brought to what
+ * the figure is printed for by the curve, and judged there. `LW_VERDICT_BELOW` is too late,
+ * `LW_VERDICT_ABOVE` too early.
+ *
+ * `curve` may be NULL; a reading that would need one is then refused. `points` may be NULL. A row that
+ * cannot be judged (beyond the curve, NaN, an advance that no engine has) is marked in `verdict` and `status`,
+ * and the others are still judged; the call then returns `LW_STATUS_ROWS_REFUSED`, with the first such row
+ * in the error (`lw_error_row`). Any other failure means that nothing was written, but after
+ * `LW_STATUS_PANIC` some rows may have been written. Columns that are written must not overlap any other.
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_judge_strobe_columns(const struct lw_strobe_columns *readings,
+                                  const struct lw_advance_curve *curve,
+                                  const struct lw_printed_timing *printed,
+                                  const struct lw_rule *rule,
+                                  const struct lw_judgement_columns *judgements,
+                                  const struct lw_point_columns *points,
+                                  struct lw_error **error);
 
 /**
  * The number of the binary interface of the library that is loaded.

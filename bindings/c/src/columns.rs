@@ -69,10 +69,10 @@ unsafe impl Record for lw_judgement_columns {
 }
 
 /// A column of the caller, or none.
-struct Column<'a, T>(Option<&'a mut [MaybeUninit<T>]>);
+pub(crate) struct Column<'a, T>(pub(crate) Option<&'a mut [MaybeUninit<T>]>);
 
 impl<T> Column<'_, T> {
-    fn set(&mut self, row: usize, value: T) {
+    pub(crate) fn set(&mut self, row: usize, value: T) {
         if let Some(place) = self.0.as_mut().and_then(|column| column.get_mut(row)) {
             place.write(value);
         }
@@ -80,7 +80,7 @@ impl<T> Column<'_, T> {
 }
 
 /// The columns to write, checked.
-struct Output<'a> {
+pub(crate) struct Output<'a> {
     verdict: Column<'a, u8>,
     provable: Column<'a, u8>,
     probabilities: [Column<'a, f64>; 6],
@@ -90,7 +90,7 @@ struct Output<'a> {
 impl lw_judgement_columns {
     /// # Safety
     /// The columns are as the structure describes them.
-    unsafe fn checked<'a>(&self, rows: usize) -> Outcome<Output<'a>> {
+    pub(crate) unsafe fn checked<'a>(&self, rows: usize) -> Outcome<Output<'a>> {
         if self.rows < rows {
             return Err(lw_error::of(
                 lw_status::ShortBuffer,
@@ -119,7 +119,7 @@ impl lw_judgement_columns {
 }
 
 impl Output<'_> {
-    fn write(&mut self, row: usize, found: &JudgedRow, status: lw_status) {
+    pub(crate) fn write(&mut self, row: usize, found: &JudgedRow, status: lw_status) {
         self.verdict.set(row, found.verdict);
         self.provable.set(row, u8::from(found.provable));
         for (column, value) in self.probabilities.iter_mut().zip(found.probabilities) {

@@ -33,7 +33,7 @@ impl lw_slider_crank {
         reason = "what it gives back is else copied twice"
     )]
     #[inline(always)]
-    fn typed(&self) -> Outcome<SliderCrank> {
+    pub(crate) fn typed(&self) -> Outcome<SliderCrank> {
         let (radius, rod) = (
             Length::from_mm(self.crank_radius_mm)?,
             Length::from_mm(self.rod_mm)?,

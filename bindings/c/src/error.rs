@@ -3,8 +3,12 @@
 use crate::status::lw_status;
 use lashwork::Refusal;
 use lashwork::adjust::AdjustError;
-use lashwork::engine::{EngineError, SliderCrankError, TdcError};
+use lashwork::engine::{EngineError, PulleyError, SliderCrankError, TdcError};
 use lashwork::feeler::FeelerError;
+use lashwork::ignition::breaker::BreakerError;
+use lashwork::ignition::electrics::ElectricsError;
+use lashwork::ignition::point::PointError;
+use lashwork::ignition::timing::TimingError;
 use lashwork::quantity::QuantityError;
 use lashwork::thermal::ThermalError;
 use lashwork::tolerance::ToleranceError;
@@ -111,7 +115,26 @@ macro_rules! refusals {
         }
     )*};
 }
-refusals! { AdjustError, FeelerError, SliderCrankError, TdcError, ThermalError, ValveError }
+refusals! {
+    AdjustError, FeelerError, PulleyError, SliderCrankError, TdcError, ThermalError, ValveError,
+}
+
+/// Errors of an area that hold one of a quantity, whose range is kept.
+macro_rules! refusals_with_a_quantity {
+    ($($error:ident),* $(,)?) => {$(
+        impl From<$error> for Box<lw_error> {
+            #[cold]
+            fn from(error: $error) -> Self {
+                match error {
+                    $error::Quantity(inner) => inner.into(),
+                    $error::Tolerance(inner) => inner.into(),
+                    other => lw_error::of_refusal(&other),
+                }
+            }
+        }
+    )*};
+}
+refusals_with_a_quantity! { BreakerError, ElectricsError, PointError, TimingError }
 
 /// A quantity that is refused keeps its range.
 impl From<ToleranceError> for Box<lw_error> {

@@ -5,7 +5,7 @@ use crate::error::lw_error;
 use crate::pointers::{Record, record_place, seen, spare};
 use crate::quantity::{choose, marked};
 use crate::status::lw_status;
-use lashwork::quantity::{Lash, LashChange};
+use lashwork::quantity::{Advance, Lash, LashChange};
 use lashwork::tolerance::{
     DecisionRule, Estimate, HasLimits, Judgement, Limits, Uncertainty, judge,
 };
@@ -31,7 +31,7 @@ pub(crate) const AT_MOST: u32 = lw_span::AtMost as u32;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum lw_rule_kind {
     /// Not below when P(below) is 5 % or less, below from 50 %; not above up to 50 %, above beyond: the
-    /// usual rule for lash.
+    /// usual rule for lash, and for lash only.
     GuardedTight = 1,
     /// Simple acceptance of JCGM 106: each side is accepted up to 50 %.
     Simple = 2,
@@ -39,6 +39,9 @@ pub enum lw_rule_kind {
     Iso14253Part1 = 3,
     /// Each side with the confidence that the rule states.
     Guarded = 4,
+    /// Not above when P(above) is 5 % or less, above from 50 %; not below up to 50 %, below beyond: the usual
+    /// rule for ignition points, where above is early. For those only.
+    GuardedEarly = 5,
 }
 
 /// The verdict on a lash against limits.
@@ -49,9 +52,9 @@ pub enum lw_verdict {
     Refused = 0,
     /// In the band.
     InBand = 1,
-    /// Below the band: too little lash (tight).
+    /// Below the band: too little lash (tight); an ignition point that is late.
     Below = 2,
-    /// Above the band: too much lash (loose).
+    /// Above the band: too much lash (loose); an ignition point that is early.
     Above = 3,
     /// Cannot say: the reading does not decide it under the rule.
     CannotSay = 4,
@@ -153,7 +156,7 @@ unsafe impl Record for lw_judgement {
 }
 
 /// What has no meaning yet must be zero, or it could never get one.
-fn zero(name: &'static str, reserved: u32) -> Outcome {
+pub(crate) fn zero(name: &'static str, reserved: u32) -> Outcome {
     if reserved == 0 {
         return Ok(());
     }
@@ -219,8 +222,20 @@ impl lw_limits {
 }
 
 impl lw_rule {
+    /// The rule for a lash.
     #[inline]
     pub(crate) fn typed(&self) -> Outcome<DecisionRule> {
+        self.known((lw_rule_kind::GuardedTight, Lash::USUAL_RULE))
+    }
+
+    /// The rule for an ignition point.
+    pub(crate) fn of_timing(&self) -> Outcome<DecisionRule> {
+        self.known((lw_rule_kind::GuardedEarly, Advance::USUAL_RULE))
+    }
+
+    /// One of the rules that are for any quantity, or the usual one of this.
+    #[inline]
+    fn known(&self, (kind, usual): (lw_rule_kind, DecisionRule)) -> Outcome<DecisionRule> {
         const GUARDED: u32 = lw_rule_kind::Guarded as u32;
         zero("rule.reserved", self.reserved)?;
         if self.kind == GUARDED {
@@ -231,7 +246,7 @@ impl lw_rule {
             "rule.kind",
             self.kind,
             &[
-                (lw_rule_kind::GuardedTight as u32, Lash::USUAL_RULE),
+                (kind as u32, usual),
                 (lw_rule_kind::Simple as u32, DecisionRule::simple()),
                 (
                     lw_rule_kind::Iso14253Part1 as u32,

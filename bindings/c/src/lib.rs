@@ -9,8 +9,9 @@
 //! - [`status`], [`error`](mod@error), [`text`], [`version`]: what every call uses.
 //! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle, made from
 //!   [`engine_parts`] and [`valve_train`].
-//! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls.
-//! - [`columns`]: many readings in one call.
+//! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
+//!   [`breaker`], [`coil`], [`ignition_point`].
+//! - [`columns`], [`timing`]: many readings in one call.
 #![allow(
     unsafe_code,
     reason = "a C caller hands over raw pointers; this crate is where they are checked"
@@ -23,6 +24,8 @@
 
 pub mod adjust;
 pub mod boundary;
+pub mod breaker;
+pub mod coil;
 pub mod columns;
 pub mod crank;
 pub mod document;
@@ -30,6 +33,7 @@ pub mod engine;
 pub mod engine_parts;
 pub mod error;
 pub mod feeler;
+pub mod ignition_point;
 pub mod judging;
 pub mod plan;
 pub mod pointers;
@@ -37,5 +41,6 @@ pub mod quantity;
 pub mod status;
 pub mod text;
 pub mod thermal;
+pub mod timing;
 pub mod valve_train;
 pub mod version;

@@ -251,6 +251,81 @@ static void columns(void) {
   CHECK(status[1] == LW_STATUS_REFUSED && status[2] == LW_STATUS_OK);
 }
 
+/* Strobe readings: refused rows are marked, the others judged; a rule for lash is none for timing. */
+static void strobes(void) {
+  double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
+  lw_advance_curve curve = LW_INIT(lw_advance_curve);
+  curve.points = 2;
+  curve.speed_rpm = speeds;
+  curve.least_deg = curve.most_deg = advance;
+  double read[4] = {20, 36, 24, 16}, rpm[4] = {1600, 3000, 1600, 1600}, u[4] = {0.5, 0.5, 0.5, 0.5};
+  lw_strobe_columns in = LW_INIT(lw_strobe_columns);
+  in.rows = 4;
+  in.read_btdc_deg = read;
+  in.rpm = rpm;
+  in.uncertainty_deg = u;
+  in.hose = LW_HOSE_PLUGGED;
+  lw_printed_timing printed = LW_INIT(lw_printed_timing);
+  printed.span = LW_SPAN_BETWEEN;
+  printed.lower_btdc_deg = 8;
+  printed.upper_btdc_deg = 12;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_GUARDED_EARLY;
+  uint8_t verdict[4] = {9, 9, 9, 9};
+  uint32_t status[4];
+  double low[4];
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  out.rows = 4;
+  out.verdict = verdict;
+  out.status = status;
+  lw_point_columns points = LW_INIT(lw_point_columns);
+  points.rows = 3;
+  points.low_btdc_deg = low;
+#define STROBES lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, &points, &error)
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, STROBES);
+  points.rows = 4;
+  out.rows = 3;
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, STROBES);
+  out.rows = 4;
+  rule.kind = LW_RULE_KIND_GUARDED_TIGHT;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, STROBES);
+  rule.kind = LW_RULE_KIND_GUARDED_EARLY;
+  lw_judgement judgement = LW_INIT(lw_judgement);
+  lw_estimate estimate = LW_INIT(lw_estimate);
+  lw_limits limits = LW_INIT(lw_limits);
+  estimate.span = limits.span = LW_SPAN_BETWEEN;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_judge(&estimate, &limits, &rule, &judgement, &error));
+  in.hose = 0;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, STROBES);
+  in.hose = LW_HOSE_PLUGGED;
+  in.reserved = 1;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, STROBES);
+  in.reserved = 0;
+  curve.ends = 2;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, STROBES);
+  curve.ends = 0;
+  curve.points = 0;
+  CHECK_STATUS(LW_STATUS_REFUSED, STROBES);
+  curve.points = 2;
+  CHECK(verdict[0] == 9);
+  lw_error *why = NULL;
+  CHECK(lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, &points, &why) ==
+        LW_STATUS_ROWS_REFUSED);
+  size_t row = 9;
+  CHECK(lw_error_row(why, &row) && row == 1);
+  CHECK(strcmp(lw_error_code(why), "ignition.beyond-curve") == 0);
+  lw_error_free(why);
+  CHECK(status[0] == LW_STATUS_OK && status[1] == LW_STATUS_REFUSED && status[3] == LW_STATUS_OK);
+  /* 20 degrees over 1200 rpm: 10 of them at 1600. */
+  CHECK(verdict[0] == LW_VERDICT_IN_BAND && low[0] == 10 && low[1] != low[1]);
+  CHECK(verdict[1] == LW_VERDICT_REFUSED);
+  CHECK(verdict[2] == LW_VERDICT_ABOVE && low[2] == 14);
+  CHECK(verdict[3] == LW_VERDICT_BELOW && low[3] == 6);
+  in.rows = 0;
+  CHECK_STATUS(LW_STATUS_OK, STROBES);
+#undef STROBES
+}
+
 /* An empty container has no array. */
 static void no_rows(void) {
   lw_reading_columns readings = LW_INIT(lw_reading_columns);
@@ -384,6 +459,7 @@ int main(void) {
   structures_that_grow();
   judging();
   columns();
+  strobes();
   no_rows();
   engines();
   panics();

@@ -2,7 +2,9 @@
  * nothing of what is right; one judge compares all doors. A line is a name, a call and its inputs, tabs
  * between them, commas inside a list, "-" for what is left out. */
 #include "engine_calls.h"
+#include "ignition_calls.h"
 #include "judging_calls.h"
+#include "timing_calls.h"
 
 /* One number out. */
 #define ONE(call)                                                              \
@@ -176,6 +178,17 @@ static void dispatch(const char *call, Inputs *in) {
   } else if (is_one_of(call, " pitch_per_inch turn_screw shim_wanted lash_with_shim ") ||
              strcmp(call, "choose_shim") == 0) {
     adjustments(call, in);
+  } else if (is_one_of(call, " dwell_of_reading reading_of_dwell dwell_at_gap gap_at_dwell spark_shift ")) {
+    breakers(call, in);
+  } else if (is_one_of(call, " dial_at_point point_at_dial ")) {
+    lw_slider_crank slider = slider_of(in);
+    dials(call, in, &slider);
+  } else if (is_one_of(call, " distributor_at_point point_at_distributor rim_at_point point_at_rim ")) {
+    points(call, in);
+  } else if (is_one_of(call, " copper_resistance charge_at_speed weak_from_speed ")) {
+    coils(call, in);
+  } else if (is_one_of(call, " advance_at_speed judge_strobe_columns ")) {
+    timings(call, in);
   } else {
     quantities(call, in);
   }

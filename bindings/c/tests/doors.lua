@@ -141,6 +141,68 @@ local function offsets(name)
   end
 end
 
+-- Room for verdicts, and what stands in it after a call.
+local function judgements(rows)
+  local verdict, provable = ffi.new("uint8_t[?]", rows), ffi.new("uint8_t[?]", rows)
+  local out = lw.new("lw_judgement_columns", { rows = rows, verdict = verdict, provable = provable })
+  local chances = {}
+  for i, key in ipairs(CHANCES) do
+    chances[i] = ffi.new("double[?]", rows)
+    out[key] = chances[i]
+  end
+  local function tell(told, row)
+    table.insert(told, verdict[row])
+    table.insert(told, provable[row])
+    for i = 1, #CHANCES do
+      table.insert(told, bits(chances[i][row]))
+    end
+  end
+  return out, tell
+end
+
+-- The curve in words 1 to 4 and its columns, which must live as long; nil if there is none.
+local function curve(w)
+  local speeds, points = array("double", w[1])
+  if speeds == nil then
+    return nil
+  end
+  local least, most = array("double", w[2]), array("double", w[3])
+  local fields = { points = points, speed_rpm = speeds, least_deg = least, most_deg = most, ends = whole(w[4]) }
+  return lw.new("lw_advance_curve", fields), { speeds, least, most }
+end
+
+local POINT = { "low_btdc_deg", "high_btdc_deg", "uncertainty_deg" }
+
+local function strobe(w)
+  local table_of_advance, kept = curve(w)
+  local read, rows = array("double", w[15])
+  local rpm, uncertainty = array("double", w[16]), array("double", w[17])
+  local readings = lw.new("lw_strobe_columns", {
+    rows = rows, read_btdc_deg = read, rpm = rpm, uncertainty_deg = uncertainty,
+    speed_uncertainty_rpm = whole(w[12]), lamp_delay_us = whole(w[13]), hose = whole(w[14]),
+  })
+  local printed = filled("lw_printed_timing", { "span", "lower_btdc_deg", "upper_btdc_deg", "printed_rpm" }, w, 5)
+  local out, tell = judgements(rows)
+  local points, ends = lw.new("lw_point_columns", { rows = rows }), {}
+  for i, key in ipairs(POINT) do
+    ends[i] = ffi.new("double[?]", rows)
+    points[key] = ends[i]
+  end
+  local done, refused = lw.try("judge_strobe_columns", readings, table_of_advance, printed, rule(w, 9), out, points)
+  assert(kept or not table_of_advance)
+  if not done and refused.status ~= lw.C.LW_STATUS_ROWS_REFUSED then
+    return nil, refused
+  end
+  local told = {}
+  for row = 0, rows - 1 do
+    tell(told, row)
+    for i = 1, #POINT do
+      table.insert(told, bits(ends[i][row]))
+    end
+  end
+  return told
+end
+
 local function columns(w)
   local low, rows = array("double", w[8])
   local high, uncertainty, span = array("double", w[9]), array("double", w[10]), array("uint8_t", w[7])
@@ -150,24 +212,14 @@ local function columns(w)
     high[row] = span[row] == 2 and math.huge or high[row]
   end
   local readings = lw.new("lw_reading_columns", { rows = rows, low_mm = low, high_mm = high, uncertainty_mm = uncertainty })
-  local verdict, provable = ffi.new("uint8_t[?]", rows), ffi.new("uint8_t[?]", rows)
-  local out = lw.new("lw_judgement_columns", { rows = rows, verdict = verdict, provable = provable })
-  local chances = {}
-  for i, key in ipairs(CHANCES) do
-    chances[i] = ffi.new("double[?]", rows)
-    out[key] = chances[i]
-  end
+  local out, tell = judgements(rows)
   local done, refused = lw.try("judge_columns", readings, limits(w), rule(w, 4), out)
   if not done and refused.status ~= lw.C.LW_STATUS_ROWS_REFUSED then
     return nil, refused
   end
   local told = {}
   for row = 0, rows - 1 do
-    table.insert(told, verdict[row])
-    table.insert(told, provable[row])
-    for i = 1, #CHANCES do
-      table.insert(told, bits(chances[i][row]))
-    end
+    tell(told, row)
   end
   return told
 end
@@ -218,6 +270,27 @@ local function plan(w)
     append(out, valve.cylinder, tonumber(valve.kind), valve.number)
   end
   return out
+end
+
+local PAIR = { "gap_mm", "gap_uncertainty_mm", "dwell_deg", "dwell_uncertainty_deg", "lobes", "unusual_gap" }
+local DIAL = { "uncertainty_mm", "plug_hole_deg" }
+local CIRCUIT = {
+  "supply_v", "supply_uncertainty_v", "resistance_ohm", "resistance_uncertainty_ohm", "inductance_mh",
+  "inductance_uncertainty_mh", "dwell_deg", "dwell_uncertainty_deg", "lobes", "cam",
+}
+local CHARGE = {
+  "closed_ms", "current_a", "current_uncertainty_a", "energy_mj", "energy_uncertainty_mj", "share_of_current", "share_of_energy",
+}
+
+-- A call of plain numbers that gives numbers with a fraction.
+local function plain(count, name)
+  return function(w)
+    local given = {}
+    for i, word in ipairs(w) do
+      given[i] = tonumber(word)
+    end
+    return numbers(count, name, unpack(given))
+  end
 end
 
 local CALLS = {
@@ -303,6 +376,53 @@ local CALLS = {
     local series = filled("lw_shim_series", { "first_nm", "last_nm", "step_nm" }, w, 5)
     return structure("choose_shim", "lw_shim_choice", tell, fit(w), series, whole(w[8]))
   end,
+  dwell_of_reading = plain(1, "dwell_of_reading"),
+  reading_of_dwell = plain(1, "reading_of_dwell"),
+  dwell_at_gap = function(w)
+    return numbers(2, "dwell_at_gap", filled("lw_gap_and_dwell", PAIR, w), whole(w[7]), whole(w[8]))
+  end,
+  gap_at_dwell = function(w)
+    return numbers(2, "gap_at_dwell", filled("lw_gap_and_dwell", PAIR, w), whole(w[7]), whole(w[8]))
+  end,
+  spark_shift = plain(2, "spark_shift"),
+  distributor_at_point = plain(2, "distributor_at_point"),
+  point_at_distributor = plain(2, "point_at_distributor"),
+  dial_at_point = function(w)
+    return numbers(3, "dial_at_point", slider(w), filled("lw_dial", DIAL, w, 4), whole(w[6]))
+  end,
+  point_at_dial = function(w)
+    return numbers(2, "point_at_dial", slider(w), filled("lw_dial", DIAL, w, 4), whole(w[6]), whole(w[7]))
+  end,
+  rim_at_point = function(w)
+    local along, side, uncertainty = ffi.new("double[1]"), ffi.new("uint32_t[1]"), ffi.new("double[1]")
+    local done, refused = lw.try("rim_at_point", whole(w[1]), whole(w[2]), whole(w[3]), along, side, uncertainty)
+    if not done then
+      return nil, refused
+    end
+    return { bits(along[0]), side[0], bits(uncertainty[0]) }
+  end,
+  point_at_rim = plain(2, "point_at_rim"),
+  copper_resistance = plain(2, "copper_resistance"),
+  charge_at_speed = function(w)
+    local tell = function(c)
+      local out = {}
+      for i, key in ipairs(CHARGE) do
+        out[i] = bits(c[key])
+      end
+      return out
+    end
+    return structure("charge_at_speed", "lw_charge", tell, filled("lw_primary_circuit", CIRCUIT, w), whole(w[11]))
+  end,
+  weak_from_speed = function(w)
+    return numbers(2, "weak_from_speed", filled("lw_primary_circuit", CIRCUIT, w), whole(w[11]), whole(w[12]))
+  end,
+  advance_at_speed = function(w)
+    local given, kept = curve(w)
+    local told, refused = numbers(2, "advance_at_speed", given, whole(w[5]))
+    assert(kept)
+    return told, refused
+  end,
+  judge_strobe_columns = strobe,
   firing_offsets = offsets("firing_offsets"),
   tdc_offsets = offsets("tdc_offsets"),
   rotor_angles = offsets("rotor_angles"),

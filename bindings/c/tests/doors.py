@@ -101,6 +101,32 @@ def fit(w):
     return lw.ShimFit(*map(float, w[:4]))
 
 
+def numbers(w):
+    """Fields and inputs: whole where they are written so, for whole numbers serve as doubles as well."""
+    return [float(t) if "." in t or "e" in t else int(t) for t in w]
+
+
+def charged(c):
+    return [bits(value) for name, value in ((f[0], getattr(c, f[0])) for f in c._fields_) if name != "struct_size"]
+
+
+def rim(w):
+    along, side, uncertainty = lw.rim_at_point(*numbers(w))
+    return [bits(along), side, bits(uncertainty)]
+
+
+def curve(w):
+    return None if w[0] == "-" else lw.AdvanceCurve(*map(items, w[:3]), int(w[3]))
+
+
+def strobe(w):
+    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    how = {"speed_uncertainty_rpm": float(w[11]), "lamp_delay_us": float(w[12]), "hose": int(w[13])}
+    found = lw.judge_strobe_columns(*map(items, w[14:17]), printed, rule(w[8:]), curve(w), **how)
+    rows = zip(found["verdict"], found["provable"], *(found[name] for name in lw.CHANCES + lw.POINT))
+    return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
+
+
 CALLS = {
     "parse_length": lambda w: mark(w[0]),
     "show_length": lambda w: [str(lw.Length(*map(int, w)))],
@@ -122,6 +148,22 @@ CALLS = {
     "shim_wanted": lambda w: [lw.shim_wanted(fit(w))],
     "lash_with_shim": lambda w: [bits(lw.lash_with_shim(fit(w), int(w[4])))],
     "choose_shim": chosen,
+    "dwell_of_reading": lambda w: [bits(lw.dwell_of_reading(*numbers(w)))],
+    "reading_of_dwell": lambda w: [bits(lw.reading_of_dwell(*numbers(w)))],
+    "dwell_at_gap": lambda w: map(bits, lw.dwell_at_gap(lw.GapAndDwell(*numbers(w[:6])), *numbers(w[6:]))),
+    "gap_at_dwell": lambda w: map(bits, lw.gap_at_dwell(lw.GapAndDwell(*numbers(w[:6])), *numbers(w[6:]))),
+    "spark_shift": lambda w: map(bits, lw.spark_shift(*numbers(w))),
+    "distributor_at_point": lambda w: map(bits, lw.distributor_at_point(*numbers(w))),
+    "point_at_distributor": lambda w: map(bits, lw.point_at_distributor(*numbers(w))),
+    "dial_at_point": lambda w: map(bits, lw.dial_at_point(slider(w), lw.Dial(*numbers(w[3:5])), float(w[5]))),
+    "point_at_dial": lambda w: map(bits, lw.point_at_dial(slider(w), lw.Dial(*numbers(w[3:5])), *numbers(w[5:]))),
+    "rim_at_point": rim,
+    "point_at_rim": lambda w: map(bits, lw.point_at_rim(*numbers(w))),
+    "copper_resistance": lambda w: map(bits, lw.copper_resistance(*numbers(w))),
+    "charge_at_speed": lambda w: charged(lw.charge_at_speed(lw.PrimaryCircuit(*numbers(w[:10])), float(w[10]))),
+    "weak_from_speed": lambda w: map(bits, lw.weak_from_speed(lw.PrimaryCircuit(*numbers(w[:10])), *numbers(w[10:]))),
+    "advance_at_speed": lambda w: map(bits, lw.advance_at_speed(curve(w), float(w[4]))),
+    "judge_strobe_columns": strobe,
     "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
     "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
     "rotor_angles": lambda w: map(bits, engine(w).rotor_angles()),

@@ -117,6 +117,130 @@ static void adjustments(void) {
   CHECK(wanted == 7 && x == 7);
 }
 
+static void ignition(void) {
+  lw_gap_and_dwell pair = LW_INIT(lw_gap_and_dwell);
+  pair.gap_mm = 0.4;
+  pair.dwell_deg = 52;
+  pair.lobes = 4;
+  double a = 7, b = 7, c = 7;
+  REFUSED_NULL(lw_dwell_of_reading(50, LW_METER_SCALE_PERCENT, 4, NULL, &error));
+  REFUSED_NULL(lw_reading_of_dwell(50, LW_METER_SCALE_PERCENT, 4, NULL, &error));
+  REFUSED_NULL(lw_dwell_at_gap(NULL, 0.4, 0, &a, &b, &error));
+  REFUSED_NULL(lw_dwell_at_gap(&pair, 0.4, 0, NULL, &b, &error));
+  REFUSED_NULL(lw_dwell_at_gap(&pair, 0.4, 0, &a, NULL, &error));
+  REFUSED_NULL(lw_gap_at_dwell(NULL, 52, 0, &a, &b, &error));
+  REFUSED_NULL(lw_gap_at_dwell(&pair, 52, 0, NULL, &b, &error));
+  REFUSED_NULL(lw_gap_at_dwell(&pair, 52, 0, &a, NULL, &error));
+  REFUSED_NULL(lw_spark_shift(1, 0, LW_CAM_SPEED_CRANK, 0.5, NULL, &b, &error));
+  REFUSED_NULL(lw_spark_shift(1, 0, LW_CAM_SPEED_CRANK, 0.5, &a, NULL, &error));
+
+  lw_slider_crank slider = LW_INIT(lw_slider_crank);
+  slider.crank_radius_mm = 27;
+  slider.rod_mm = 100;
+  lw_dial dial = LW_INIT(lw_dial);
+  uint32_t side = 7;
+  REFUSED_NULL(lw_distributor_at_point(10, 2, NULL, &b, &error));
+  REFUSED_NULL(lw_distributor_at_point(10, 2, &a, NULL, &error));
+  REFUSED_NULL(lw_point_at_distributor(10, 2, NULL, &b, &error));
+  REFUSED_NULL(lw_point_at_distributor(10, 2, &a, NULL, &error));
+  REFUSED_NULL(lw_dial_at_point(NULL, &dial, 22, &a, &b, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, NULL, 22, &a, &b, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, &dial, 22, NULL, &b, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, &dial, 22, &a, NULL, &c, &error));
+  REFUSED_NULL(lw_dial_at_point(&slider, &dial, 22, &a, &b, NULL, &error));
+  REFUSED_NULL(lw_point_at_dial(NULL, &dial, 2, LW_TDC_SIDE_BEFORE, &a, &b, &error));
+  REFUSED_NULL(lw_point_at_dial(&slider, NULL, 2, LW_TDC_SIDE_BEFORE, &a, &b, &error));
+  REFUSED_NULL(lw_point_at_dial(&slider, &dial, 2, LW_TDC_SIDE_BEFORE, NULL, &b, &error));
+  REFUSED_NULL(lw_point_at_dial(&slider, &dial, 2, LW_TDC_SIDE_BEFORE, &a, NULL, &error));
+  REFUSED_NULL(lw_rim_at_point(10, 120, 0, NULL, &side, &b, &error));
+  REFUSED_NULL(lw_rim_at_point(10, 120, 0, &a, NULL, &b, &error));
+  REFUSED_NULL(lw_rim_at_point(10, 120, 0, &a, &side, NULL, &error));
+  REFUSED_NULL(lw_point_at_rim(10, LW_MARK_SIDE_AHEAD, 120, 0, NULL, &b, &error));
+  REFUSED_NULL(lw_point_at_rim(10, LW_MARK_SIDE_AHEAD, 120, 0, &a, NULL, &error));
+
+  lw_primary_circuit circuit = LW_INIT(lw_primary_circuit);
+  circuit.supply_v = 12;
+  circuit.resistance_ohm = 3;
+  circuit.inductance_mh = 10;
+  circuit.dwell_deg = 60;
+  circuit.lobes = 4;
+  circuit.cam = LW_CAM_SPEED_HALF_CRANK;
+  lw_charge charge = LW_INIT(lw_charge);
+  REFUSED_NULL(lw_copper_resistance(3, 0, 80, 0, 20, NULL, &b, &error));
+  REFUSED_NULL(lw_copper_resistance(3, 0, 80, 0, 20, &a, NULL, &error));
+  REFUSED_NULL(lw_charge_at_speed(NULL, 3000, &charge, &error));
+  REFUSED_NULL(lw_charge_at_speed(&circuit, 3000, NULL, &error));
+  REFUSED_NULL(lw_weak_from_speed(NULL, LW_WEAK_ENERGY, 30, &a, &b, &error));
+  REFUSED_NULL(lw_weak_from_speed(&circuit, LW_WEAK_ENERGY, 30, NULL, &b, &error));
+  REFUSED_NULL(lw_weak_from_speed(&circuit, LW_WEAK_ENERGY, 30, &a, NULL, &error));
+  CHECK(a == 7 && b == 7 && c == 7 && side == 7);
+
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_spark_shift(1, 0, 0, 0.5, &a, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_point_at_dial(&slider, &dial, 2, 0, &a, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_point_at_rim(10, 0, 120, 0, &a, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_rim_at_point(10, 120, 2, &a, &side, &b, &error));
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_weak_from_speed(&circuit, 0, 30, &a, &b, &error));
+  pair.unusual_gap = 2;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_dwell_at_gap(&pair, 0.4, 0, &a, &b, &error));
+  circuit.cam = 0;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_charge_at_speed(&circuit, 3000, &charge, &error));
+}
+
+static void timing(void) {
+  double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
+  lw_advance_curve curve = LW_INIT(lw_advance_curve);
+  curve.points = 2;
+  curve.speed_rpm = speeds;
+  curve.least_deg = curve.most_deg = advance;
+  double a = 7, b = 7;
+  REFUSED_NULL(lw_advance_at_speed(NULL, 1600, &a, &b, &error));
+  REFUSED_NULL(lw_advance_at_speed(&curve, 1600, NULL, &b, &error));
+  REFUSED_NULL(lw_advance_at_speed(&curve, 1600, &a, NULL, &error));
+  CHECK(a == 7 && b == 7);
+
+  double read = 20, rpm = 1600, u = 0.5;
+  uint8_t verdict = 7;
+  lw_strobe_columns in = LW_INIT(lw_strobe_columns);
+  in.rows = 1;
+  in.read_btdc_deg = &read;
+  in.rpm = &rpm;
+  in.uncertainty_deg = &u;
+  in.hose = LW_HOSE_PLUGGED;
+  lw_printed_timing printed = LW_INIT(lw_printed_timing);
+  printed.span = LW_SPAN_BETWEEN;
+  printed.lower_btdc_deg = 8;
+  printed.upper_btdc_deg = 12;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_GUARDED_EARLY;
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  out.rows = 1;
+  out.verdict = &verdict;
+  REFUSED_NULL(lw_judge_strobe_columns(NULL, &curve, &printed, &rule, &out, NULL, &error));
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, NULL, &rule, &out, NULL, &error));
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, NULL, &out, NULL, &error));
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, &rule, NULL, NULL, &error));
+  const double **columns[6] = {&in.read_btdc_deg, &in.rpm,          &in.uncertainty_deg,
+                               &curve.speed_rpm,  &curve.least_deg, &curve.most_deg};
+  for (int i = 0; i < 6; ++i) {
+    const double *kept = *columns[i];
+    *columns[i] = NULL;
+    REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, NULL, &error));
+    *columns[i] = kept;
+  }
+  out.verdict = NULL;
+  REFUSED_NULL(lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, NULL, &error));
+  CHECK(verdict == 7);
+  /* Neither the points nor any column of theirs has to be wanted, nor a curve to be printed. */
+  out.verdict = &verdict;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, NULL, &error));
+  CHECK(verdict == LW_VERDICT_IN_BAND);
+  lw_point_columns points = LW_INIT(lw_point_columns);
+  points.rows = 1;
+  CHECK_STATUS(LW_STATUS_OK, lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, &points, &error));
+  CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_strobe_columns(&in, NULL, &printed, &rule, &out, &points, &error));
+  CHECK(verdict == LW_VERDICT_REFUSED);
+}
+
 static void handles(void) {
   const uint32_t order[2] = {1, 2};
   lw_engine_parts parts = even_four_stroke(order, 2);
@@ -185,6 +309,8 @@ int main(void) {
   cranks();
   readings();
   adjustments();
+  ignition();
+  timing();
   handles();
   no_error();
   return finish("nulls");

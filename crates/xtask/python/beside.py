@@ -7,6 +7,7 @@ formulas, and no more than the kernel gives (probabilities; a correction with it
 import timeit
 
 import numpy
+import scipy.optimize
 from scipy.special import erfcx, ndtr
 
 LOW, HIGH = 0.15, 0.20
@@ -54,12 +55,12 @@ def sides(limit, a, b, u):
     return numpy.where(flip, large, small), numpy.where(flip, small, large)
 
 
-def probabilities(a, b, u):
-    tight, above_low = sides(LOW, a, b, u)
-    below_high, loose = sides(HIGH, a, b, u)
+def probabilities(a, b, u, low=LOW, high=HIGH):
+    tight, above_low = sides(low, a, b, u)
+    below_high, loose = sides(high, a, b, u)
     outside = tight + loose
-    depth = numpy.maximum(numpy.maximum(a - HIGH, LOW - b) / u, 0)
-    needless((outside > 0.5) & ((HIGH - LOW) / u * (1 + depth) <= 1))
+    depth = numpy.maximum(numpy.maximum(a - high, low - b) / u, 0)
+    needless((outside > 0.5) & ((high - low) / u * (1 + depth) <= 1))
     difference = numpy.where(loose >= tight, below_high - tight, above_low - loose)
     return tight, numpy.where(outside <= 0.5, 1 - outside, numpy.maximum(difference, 0)), loose
 
@@ -96,6 +97,59 @@ def correction():
     return each.sum(), numpy.sqrt((by_length**2).sum() + (by_coefficient**2).sum() + by_temperature**2)
 
 
+CURVE_RPM = numpy.array([600.0, 1600.0, 2600.0])
+LEAST, MOST = numpy.array([0.0, 12.0, 20.0]), numpy.array([2.0, 14.0, 22.0])
+STEEP = numpy.concatenate([[0], numpy.diff((LEAST + MOST) / 2) / numpy.diff(CURVE_RPM), [0]])
+LATEST, EARLIEST, SPEED_U = 8.0, 12.0, 50.0
+ROWS = numpy.arange(10_000)
+RPM = 700 + 3000 * (ROWS * 37 % 10_000 / 10_000)
+READ = 6 + 8 * (ROWS * 61 % 10_000 / 10_000) + numpy.interp(RPM, CURVE_RPM, (LEAST + MOST) / 2)
+READ_U = numpy.full(10_000, 0.5)
+
+
+def slope(rpm):
+    """How steep the curve is; on a point the steeper of its two sides."""
+    return numpy.maximum(*(STEEP[numpy.searchsorted(CURVE_RPM, rpm, side=side)] for side in ("left", "right")))
+
+
+def timings(read, rpm, u):
+    """What one column of strobe readings gives: each brought to the standing engine by the curve, with what its
+    width and the speed leave uncertain, then judged as the other columns are, the early side guarded."""
+    status = ~((numpy.abs(read) <= 60) & (rpm >= 0) & (rpm <= 30_000) & (u >= 0) & (u <= 90))
+    least, most = numpy.interp(rpm, CURVE_RPM, LEAST), numpy.interp(rpm, CURVE_RPM, MOST)
+    middle, half = read - (least + most) / 2, (most - least) / 2
+    u = numpy.hypot(u, slope(rpm) * SPEED_U)
+    a, b = middle - half, middle + half
+    late, in_band, early = probabilities(a, b, u, LATEST, EARLIEST)
+    accepted = (late <= 0.5 + 1e-12) & (early <= 0.05 + 1e-12)
+    is_late, is_early = late >= 0.5 - 1e-12, early >= 0.5 - 1e-12
+    codes = numpy.select([accepted, is_late & ~is_early, is_early & ~is_late], [1, 2, 3], 4)
+    spreads, of_row = numpy.unique(numpy.round(half + 1j * u, 9), return_inverse=True)
+    centre = (LATEST + EARLIEST) / 2
+    ends = centre - spreads.real, centre + spreads.real
+    centre_late, _, centre_early = probabilities(*ends, spreads.imag, LATEST, EARLIEST)
+    fits = (centre_late <= 0.5 + 1e-12) & (centre_early <= 0.05 + 1e-12)
+    return codes.astype(numpy.uint8), accepted | fits[of_row], late, in_band, early, a, b, u, status.astype(numpy.uint32)
+
+
+FIT_RPM = numpy.array([650.0, 900, 1200, 1500, 2000, 2700, 3000])
+FIT_OVER = numpy.array([9.1, 13.9, 18.2, 22.0, 27.3, 30.8, 31.2]) - 10
+FIT_ENDS = FIT_RPM >= CURVE_RPM[-1]
+
+
+def curve_fit():
+    """Static point, scale of the curve and its end, with their covariance, from where the book has them."""
+    table = numpy.interp(FIT_RPM, CURVE_RPM, (LEAST + MOST) / 2)
+    u = numpy.hypot(0.5, slope(FIT_RPM) * SPEED_U)
+
+    def off(p):
+        return (FIT_OVER - p[0] - numpy.where(FIT_ENDS, p[2], numpy.minimum(p[1] * table, p[2]))) / u
+
+    found = scipy.optimize.least_squares(off, [0.0, 1.0, 21.0])
+    covariance = numpy.linalg.inv(found.jac.T @ found.jac)
+    return found.x, covariance * max(2 * found.cost / (len(FIT_RPM) - 3), 1)
+
+
 def nanoseconds(work):
     timer = timeit.Timer(work)
     count, _ = timer.autorange()
@@ -108,5 +162,8 @@ if __name__ == "__main__":
         ("thousand_verdicts", lambda: verdicts(STARTS, STARTS + 0.05, 0.005)),
         ("thousand_rows_same_work", lambda: same_work(STARTS, STARTS + 0.05, UNCERTAINTIES)),
         ("one_correction", correction),
+        ("one_timing_verdict", lambda: timings(numpy.array([21.0]), numpy.array([1300.0]), numpy.array([0.5]))),
+        ("one_curve_fit", curve_fit),
+        ("ten_thousand_timings", lambda: timings(READ, RPM, READ_U)),
     ]:
         print(f"{name}\t{nanoseconds(work):.1f}")

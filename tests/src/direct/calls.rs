@@ -21,10 +21,10 @@ use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty
 use lashwork::valve::{CamEvents, EventsAt, StopPlan, StoppingPoints, ValveKind, ValveTrain};
 use serde_json::{Value, json};
 
-type Answer<T = Vec<Value>> = Result<T, String>;
+pub(super) type Answer<T = Vec<Value>> = Result<T, String>;
 
 /// Errors of the kernel as their codes.
-trait Coded<T> {
+pub(super) trait Coded<T> {
     fn code(self) -> Answer<T>;
 }
 
@@ -35,22 +35,22 @@ impl<T, E: Refusal> Coded<T> for Result<T, E> {
 }
 
 /// Inputs, taken one after the other.
-struct Inputs<'a>(std::slice::Iter<'a, Value>);
+pub(super) struct Inputs<'a>(std::slice::Iter<'a, Value>);
 
 impl<'a> Inputs<'a> {
     fn value(&mut self) -> &'a Value {
         self.0.next().expect("one more input")
     }
-    fn number(&mut self) -> f64 {
+    pub(super) fn number(&mut self) -> f64 {
         self.value().as_f64().expect("a number")
     }
-    fn whole(&mut self) -> i64 {
+    pub(super) fn whole(&mut self) -> i64 {
         self.value().as_i64().expect("a whole number")
     }
     fn text(&mut self) -> &'a str {
         self.value().as_str().expect("a text")
     }
-    fn numbers(&mut self) -> Option<Vec<f64>> {
+    pub(super) fn numbers(&mut self) -> Option<Vec<f64>> {
         let items = self.value().as_array()?;
         Some(
             items
@@ -82,7 +82,7 @@ impl<'a> Inputs<'a> {
         let (intake, exhaust) = (Lash::from_mm(self.number()), Lash::from_mm(self.number()));
         Ok(events.at_running_lash(intake.code()?, exhaust.code()?))
     }
-    fn pick<T>(&mut self, known: impl IntoIterator<Item = T>) -> T {
+    pub(super) fn pick<T>(&mut self, known: impl IntoIterator<Item = T>) -> T {
         let number = usize::try_from(self.whole()).expect("above zero");
         known.into_iter().nth(number - 1).expect("a known value")
     }
@@ -94,7 +94,7 @@ impl<'a> Inputs<'a> {
         use TemperatureUnit::{Celsius, Fahrenheit, Kelvin};
         self.pick([Celsius, Fahrenheit, Kelvin])
     }
-    fn slider(&mut self) -> Answer<SliderCrank> {
+    pub(super) fn slider(&mut self) -> Answer<SliderCrank> {
         let (radius, rod, offset) = (self.number(), self.number(), self.number());
         let (radius, rod) = (
             Length::from_mm(radius).code()?,
@@ -115,7 +115,7 @@ impl<'a> Inputs<'a> {
             _ => Limits::at_most(upper),
         })
     }
-    fn rule(&mut self) -> Answer<DecisionRule> {
+    pub(super) fn rule(&mut self) -> Answer<DecisionRule> {
         let (kind, below, above) = (self.whole(), self.number(), self.number());
         Ok(match kind {
             1 => Lash::USUAL_RULE,
@@ -474,6 +474,6 @@ pub(super) fn answer(call: &str, input: &[Value]) -> Answer {
             vec![number(engine.companion(cylinder))]
         }
         "plan" => plan(i)?,
-        other => return Err(format!("no such call: {other}")),
+        other => super::ignition::answer(other, i)?,
     })
 }

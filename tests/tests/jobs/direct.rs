@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// Every call that has cases.
-const CALLS: [&str; 26] = [
+const CALLS: [&str; 41] = [
     "angles_at_drop",
     "choose_shim",
     "companion",
@@ -34,7 +34,22 @@ const CALLS: [&str; 26] = [
     "tdc_offsets",
     "turn_screw",
     "warmth_shift",
-    "companion",
+    "dwell_of_reading",
+    "reading_of_dwell",
+    "dwell_at_gap",
+    "gap_at_dwell",
+    "spark_shift",
+    "distributor_at_point",
+    "point_at_distributor",
+    "dial_at_point",
+    "point_at_dial",
+    "rim_at_point",
+    "point_at_rim",
+    "copper_resistance",
+    "charge_at_speed",
+    "weak_from_speed",
+    "advance_at_speed",
+    "judge_strobe_columns",
 ];
 
 #[test]
@@ -57,7 +72,7 @@ fn every_call_has_cases_and_most_have_a_refusal() -> Result<(), String> {
     let called: BTreeSet<&str> = cases.iter().map(|case| case.call.as_str()).collect();
     assert_eq!(called, BTreeSet::from(CALLS));
     let refused = cases.iter().filter(|case| case.output.is_err()).count();
-    assert!(refused >= 20, "only {refused} refusals");
+    assert!(refused >= 40, "only {refused} refusals");
     Ok(())
 }
 
