@@ -2,6 +2,7 @@
 
 mod contacts;
 mod electrics;
+mod leads;
 mod point;
 mod timing;
 
@@ -18,6 +19,7 @@ use lashwork::ignition::breaker::CamSpeed;
 use lashwork::ignition::point::Drive;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
+use leads::{LeadsDoc, leads};
 use point::{PointDoc, point};
 use timing::{TimingDoc, timing};
 
@@ -43,6 +45,9 @@ parts! {
         distributor: Option<DistributorDoc>,
         /// Whether the valve clearances are settled; what the clearance section finds goes before it.
         valves: Option<W<Settled>>,
+        /// Which lead goes where, and whether the distributor is in by the right tooth.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        leads: Option<LeadsDoc>,
         /// The contacts: gap and dwell.
         #[cfg_attr(feature = "schema", schemars(default))]
         contacts: Option<ContactsDoc>,
@@ -101,6 +106,9 @@ pub(crate) fn ignition(
         made.distributor = distributor(&doc);
     }
     made.valves = doc.valves.map(|word| word.0);
+    if let Some(doc) = doc.leads {
+        made.leads = Some(leads(doc, engine, problems)?);
+    }
     if let Some(doc) = doc.contacts {
         made.contacts = Some(contacts(doc, problems)?);
     }
@@ -134,6 +142,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
     use IgnitionPlace as P;
     match place {
         P::Distributor => "/distributor".into(),
+        P::Leads(field) => leads::pointer(field),
         P::Contacts(field) => contacts::pointer(field),
         P::Electrics(field) => electrics::pointer(field),
         P::Timing(field) => timing::pointer(field),

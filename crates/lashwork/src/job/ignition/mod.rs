@@ -12,6 +12,7 @@ mod cam;
 mod contacts;
 mod electrics;
 mod judged;
+mod leads;
 mod order;
 mod place;
 mod point;
@@ -29,8 +30,9 @@ pub use electrics::{
     PlugReport, Pressure, Resistor, ResistorReport, WeakReport,
 };
 pub use judged::MeasuredReport;
+pub use leads::{LeadGroupReport, LeadStateReport, Leads, LeadsReport, NextLookReport};
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
-pub use place::{ContactsField, ElectricsField, IgnitionPlace, TimingField};
+pub use place::{ContactsField, ElectricsField, IgnitionPlace, LeadsField, TimingField};
 pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
@@ -49,7 +51,7 @@ use crate::tolerance::Verdict;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
-use order::Order;
+use order::{Before, Order};
 
 /// Works out the section; `valves` is what the clearance section found.
 pub(super) fn report(
@@ -67,51 +69,54 @@ pub(super) fn report(
             "leave the ignition section out, or say what lights the charge",
         ));
     }
-    let mut order = Order::default();
-    order.note(IgnitionStep::Valves, valves_standing(asked.valves, valves));
-    let contacts = asked.contacts.as_ref().and_then(|contacts| {
-        let before = order.before(IgnitionStep::Contacts);
-        let distributor = &asked.distributor;
-        contacts::report(
-            contacts,
-            known,
-            distributor,
-            &before,
-            assumptions,
-            &mut problems,
-        )
-    });
-    if let Some(found) = &contacts {
-        order.note(IgnitionStep::Contacts, contacts::standing(found));
-    }
-    let electrics = asked.electrics.as_ref().and_then(|electrics| {
-        let distributor = &asked.distributor;
-        electrics::report(electrics, known, distributor, assumptions, &mut problems)
-    });
-    if let Some(found) = &electrics {
-        order.note(IgnitionStep::Electrics, electrics::standing(found));
-    }
-    let timing = asked.timing.as_ref().and_then(|timing| {
-        let before = order.before(IgnitionStep::Timing);
-        let distributor = &asked.distributor;
-        timing::report(
-            timing,
-            known,
-            distributor,
-            &before,
-            assumptions,
-            &mut problems,
-        )
-    });
+    let mut work = Work {
+        known,
+        distributor: &asked.distributor,
+        order: Order::default(),
+        assumptions,
+        problems,
+    };
+    let valves = valves_standing(asked.valves, valves);
+    work.order.note(IgnitionStep::Valves, valves);
+    let leads = asked.leads.as_ref();
+    let leads = work.ask(IgnitionStep::Leads, leads, leads::report, leads::standing);
+    let contacts = asked.contacts.as_ref();
+    let contacts = work.ask(
+        IgnitionStep::Contacts,
+        contacts,
+        contacts::report,
+        contacts::standing,
+    );
+    let electrics = asked.electrics.as_ref();
+    let electrics = work.ask(
+        IgnitionStep::Electrics,
+        electrics,
+        // It leans on no step before it.
+        |asked, known, distributor, _, assumptions, problems| {
+            electrics::report(asked, known, distributor, assumptions, problems)
+        },
+        electrics::standing,
+    );
+    let timing = asked.timing.as_ref();
+    let timing = work.ask(
+        IgnitionStep::Timing,
+        timing,
+        timing::report,
+        timing::standing,
+    );
     if let Some(text) = asked.timing.as_ref().and_then(timing::stop) {
-        order.stop(text, Vec::from([IgnitionStep::Timing]));
+        work.order.stop(text, Vec::from([IgnitionStep::Timing]));
     }
-    if let Some(found) = &timing {
-        order.note(IgnitionStep::Timing, timing::standing(found));
-        if let Some(curve) = &found.curve {
-            order.note(IgnitionStep::Advance, timing::advance_standing(curve));
-        }
+    if let Some(curve) = timing.as_ref().and_then(|found| found.curve.as_ref()) {
+        let standing = timing::advance_standing(curve);
+        work.order.note(IgnitionStep::Advance, standing);
     }
+    let Work {
+        order,
+        assumptions,
+        mut problems,
+        ..
+    } = work;
     let point = asked.point.as_ref().and_then(|point| {
         let aim = asked.timing.as_ref().and_then(Timing::aim);
         let distributor = &asked.distributor;
@@ -124,11 +129,48 @@ pub(super) fn report(
     Ok(IgnitionReport {
         stop_work,
         steps,
+        leads,
         contacts,
         electrics,
         timing,
         point,
     })
+}
+
+/// What is worked on, question by question.
+struct Work<'r> {
+    known: Known<'r>,
+    distributor: &'r Distributor,
+    order: Order,
+    assumptions: &'r mut Assumptions,
+    problems: Vec<Problem>,
+}
+
+/// How a question is answered.
+type Answering<Q, R> =
+    fn(&Q, Known<'_>, &Distributor, &Before, &mut Assumptions, &mut Vec<Problem>) -> Option<R>;
+
+impl Work<'_> {
+    /// Answers a question by what stands before it, and notes where its step then stands.
+    fn ask<Q, R>(
+        &mut self,
+        step: IgnitionStep,
+        asked: Option<&Q>,
+        report: Answering<Q, R>,
+        standing: fn(&R) -> (Standing, String),
+    ) -> Option<R> {
+        let before = self.order.before(step);
+        let found = report(
+            asked?,
+            self.known,
+            self.distributor,
+            &before,
+            self.assumptions,
+            &mut self.problems,
+        )?;
+        self.order.note(step, standing(&found));
+        Some(found)
+    }
 }
 
 /// Where the valve clearances stand: by what the clearance section found, else by what is stated.

@@ -10,6 +10,8 @@ pub enum IgnitionPlace {
     Section,
     /// The distributor.
     Distributor,
+    /// The leads.
+    Leads(LeadsField),
     /// The contacts.
     Contacts(ContactsField),
     /// Coil, condenser and plugs.
@@ -18,6 +20,42 @@ pub enum IgnitionPlace {
     Timing(TimingField),
     /// The ignition point to be said by every tool.
     Point,
+}
+
+/// What of the leads is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum LeadsField {
+    /// All of it together.
+    Section,
+    /// How sparks get to the plugs.
+    Delivery,
+    /// The teeth of the distributor's gear.
+    Teeth,
+    /// One of the looks.
+    Look(usize),
+    /// One of the other firing orders.
+    OtherOrder(usize),
+    /// The chance of a wrong look.
+    Misread,
+    /// How much each fault is believed in.
+    Priors,
+}
+
+impl fmt::Display for LeadsField {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(match self {
+            Self::Look(i) => return write!(f, "look {} at the leads", i.saturating_add(1)),
+            Self::OtherOrder(i) => {
+                return write!(f, "other firing order {}", i.saturating_add(1));
+            }
+            Self::Section => "the leads",
+            Self::Delivery => "how sparks get to the plugs",
+            Self::Teeth => "the teeth of the distributor's gear",
+            Self::Misread => "the chance of a wrong look",
+            Self::Priors => "how much each fault of the leads is believed in",
+        })
+    }
 }
 
 /// What of coil, condenser and plugs is wrong.
@@ -99,8 +137,11 @@ impl fmt::Display for IgnitionPlace {
         if let Self::Electrics(ElectricsField::Resistor(i)) = self {
             return write!(f, "resistor {}", i.saturating_add(1));
         }
+        if let Self::Leads(field) = self {
+            return field.fmt(f);
+        }
         f.pad(match self {
-            Self::Section => "the ignition section",
+            Self::Section | Self::Leads(_) => "the ignition section",
             Self::Distributor => "the distributor",
             Self::Contacts(field) => field.words(),
             Self::Electrics(ElectricsField::Coil) => "the coil",

@@ -2,6 +2,7 @@
 
 use super::contacts::ContactsReport;
 use super::electrics::ElectricsReport;
+use super::leads::LeadsReport;
 use super::order::{IgnitionStopReport, StepReport};
 use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
@@ -17,6 +18,8 @@ pub struct IgnitionReport {
     pub stop_work: Vec<IgnitionStopReport>,
     /// Where each step stands, in the order of work.
     pub steps: Vec<StepReport>,
+    /// Leads and distributor drive, if they were asked for.
+    pub leads: Option<LeadsReport>,
     /// The contacts, if they were asked for.
     pub contacts: Option<ContactsReport>,
     /// Coil, condenser and plugs, if they were asked for.

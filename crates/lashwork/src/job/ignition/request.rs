@@ -2,6 +2,7 @@
 
 use super::contacts::Contacts;
 use super::electrics::Electrics;
+use super::leads::Leads;
 use super::point::IgnitionPoint;
 use super::timing::Timing;
 use crate::engine::Sense;
@@ -25,6 +26,8 @@ pub struct Ignition {
     pub distributor: Distributor,
     /// Whether the valve clearances are settled; what the clearance section found goes before it.
     pub valves: Option<Settled>,
+    /// Which lead goes where, and whether the distributor is in by the right tooth.
+    pub leads: Option<Leads>,
     /// The contacts: gap and dwell.
     pub contacts: Option<Contacts>,
     /// Coil, condenser and plugs.
@@ -72,6 +75,15 @@ impl Ignition {
     pub fn with_distributor(self, distributor: Distributor) -> Self {
         Self {
             distributor,
+            ..self
+        }
+    }
+
+    /// With what was found of the leads.
+    #[must_use]
+    pub fn with_leads(self, leads: Leads) -> Self {
+        Self {
+            leads: Some(leads),
             ..self
         }
     }

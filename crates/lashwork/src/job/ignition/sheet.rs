@@ -2,6 +2,7 @@
 
 use super::contacts;
 use super::electrics;
+use super::leads;
 use super::order::Standing;
 use super::point;
 use super::report::IgnitionReport;
@@ -28,6 +29,9 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
         };
         let lead = format!("{:2} [{mark}] ", i + 1);
         wrap::write(out, &lead, &format!("{}: {}", step.step.word(), step.text));
+    }
+    if let Some(found) = &report.leads {
+        leads::sheet::write(out, found);
     }
     if let Some(found) = &report.contacts {
         contacts::sheet::write(out, found);
