@@ -2,6 +2,7 @@
 
 mod contacts;
 mod electrics;
+mod evenness;
 mod leads;
 mod point;
 mod timing;
@@ -14,6 +15,7 @@ use crate::read::{Fields, Read};
 use crate::word::W;
 use contacts::{ContactsDoc, contacts};
 use electrics::{ElectricsDoc, electrics};
+use evenness::{EvennessDoc, evenness};
 use lashwork::engine::{Engine, Sense};
 use lashwork::ignition::breaker::CamSpeed;
 use lashwork::ignition::point::Drive;
@@ -57,6 +59,9 @@ parts! {
         /// Timing and advance.
         #[cfg_attr(feature = "schema", schemars(default))]
         timing: Option<TimingDoc>,
+        /// How evenly the cylinders fire.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        evenness: Option<EvennessDoc>,
         /// One ignition point, to be said by every tool at hand.
         #[cfg_attr(feature = "schema", schemars(default))]
         point: Option<PointDoc>,
@@ -122,6 +127,9 @@ pub(crate) fn ignition(
             .map_or_else(|| Drive::once_a_cycle(engine.cycle()), Drive::of_cam);
         made.timing = Some(timing(doc, drive, problems)?);
     }
+    if let Some(doc) = doc.evenness {
+        made.evenness = Some(evenness(doc, engine, problems)?);
+    }
     if let Some(doc) = doc.point {
         made.point = Some(point(doc, engine, problems)?);
     }
@@ -146,6 +154,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
         P::Contacts(field) => contacts::pointer(field),
         P::Electrics(field) => electrics::pointer(field),
         P::Timing(field) => timing::pointer(field),
+        P::Evenness(field) => evenness::pointer(field),
         P::Point => "/point".into(),
         _ => String::new(),
     }

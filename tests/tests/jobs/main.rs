@@ -12,6 +12,7 @@ mod document_refusals;
 mod document_schema;
 mod ignition_contacts;
 mod ignition_electrics;
+mod ignition_evenness;
 mod ignition_leads;
 mod ignition_order;
 mod ignition_point;

@@ -11,6 +11,7 @@ mod advice;
 mod cam;
 mod contacts;
 mod electrics;
+mod evenness;
 mod judged;
 mod leads;
 mod order;
@@ -29,10 +30,15 @@ pub use electrics::{
     Charge, ChargeReport, Coil, Condenser, CondenserReport, Electrics, ElectricsReport, Plug,
     PlugReport, Pressure, Resistor, ResistorReport, WeakReport,
 };
+pub use evenness::{
+    EvenReadings, Evenness, EvennessReport, LobeFiringReport, UnevenGroupReport, UnevenReport,
+};
 pub use judged::MeasuredReport;
 pub use leads::{LeadGroupReport, LeadStateReport, Leads, LeadsReport, NextLookReport};
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
-pub use place::{ContactsField, ElectricsField, IgnitionPlace, LeadsField, TimingField};
+pub use place::{
+    ContactsField, ElectricsField, EvenWay, EvennessField, IgnitionPlace, LeadsField, TimingField,
+};
 pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
@@ -111,6 +117,13 @@ pub(super) fn report(
         let standing = timing::advance_standing(curve);
         work.order.note(IgnitionStep::Advance, standing);
     }
+    let evenness = asked.evenness.as_ref();
+    let evenness = work.ask(
+        IgnitionStep::Evenness,
+        evenness,
+        evenness::report,
+        evenness::standing,
+    );
     let Work {
         order,
         assumptions,
@@ -133,6 +146,7 @@ pub(super) fn report(
         contacts,
         electrics,
         timing,
+        evenness,
         point,
     })
 }

@@ -18,6 +18,8 @@ pub enum IgnitionPlace {
     Electrics(ElectricsField),
     /// The timing.
     Timing(TimingField),
+    /// How evenly the cylinders fire.
+    Evenness(EvennessField),
     /// The ignition point to be said by every tool.
     Point,
 }
@@ -54,6 +56,48 @@ impl fmt::Display for LeadsField {
             Self::Teeth => "the teeth of the distributor's gear",
             Self::Misread => "the chance of a wrong look",
             Self::Priors => "how much each fault of the leads is believed in",
+        })
+    }
+}
+
+/// How evenness was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum EvenWay {
+    /// By a lamp, each cylinder at its own mark.
+    Timing,
+    /// By the flashes on the ring of a stand.
+    Ring,
+    /// By dwell.
+    Dwell,
+}
+
+/// What of the evenness is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum EvennessField {
+    /// All readings together.
+    Readings(EvenWay),
+    /// One of them.
+    Reading(EvenWay, usize),
+    /// The uncertainty of the readings.
+    Uncertainty(EvenWay),
+    /// The book's tolerance.
+    Tolerance,
+    /// Where the follower runs on the cam.
+    Cam,
+}
+
+impl fmt::Display for EvennessField {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(match self {
+            Self::Reading(_, i) => {
+                return write!(f, "reading {} of the evenness", i.saturating_add(1));
+            }
+            Self::Readings(_) => "the readings of the evenness",
+            Self::Uncertainty(_) => "the uncertainty of the readings of the evenness",
+            Self::Tolerance => "the tolerance of the evenness",
+            Self::Cam => "where the follower runs on the cam",
         })
     }
 }
@@ -140,8 +184,11 @@ impl fmt::Display for IgnitionPlace {
         if let Self::Leads(field) = self {
             return field.fmt(f);
         }
+        if let Self::Evenness(field) = self {
+            return field.fmt(f);
+        }
         f.pad(match self {
-            Self::Section | Self::Leads(_) => "the ignition section",
+            Self::Section | Self::Leads(_) | Self::Evenness(_) => "the ignition section",
             Self::Distributor => "the distributor",
             Self::Contacts(field) => field.words(),
             Self::Electrics(ElectricsField::Coil) => "the coil",

@@ -2,6 +2,7 @@
 
 use super::contacts::ContactsReport;
 use super::electrics::ElectricsReport;
+use super::evenness::EvennessReport;
 use super::leads::LeadsReport;
 use super::order::{IgnitionStopReport, StepReport};
 use super::point::IgnitionPointReport;
@@ -26,6 +27,8 @@ pub struct IgnitionReport {
     pub electrics: Option<ElectricsReport>,
     /// Timing and advance, if they were asked for.
     pub timing: Option<TimingReport>,
+    /// How evenly the cylinders fire, if it was asked for.
+    pub evenness: Option<EvennessReport>,
     /// One ignition point by every tool, if it was asked for.
     pub point: Option<IgnitionPointReport>,
 }

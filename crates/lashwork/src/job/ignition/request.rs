@@ -2,6 +2,7 @@
 
 use super::contacts::Contacts;
 use super::electrics::Electrics;
+use super::evenness::Evenness;
 use super::leads::Leads;
 use super::point::IgnitionPoint;
 use super::timing::Timing;
@@ -34,6 +35,8 @@ pub struct Ignition {
     pub electrics: Option<Electrics>,
     /// Timing and advance.
     pub timing: Option<Timing>,
+    /// How evenly the cylinders fire.
+    pub evenness: Option<Evenness>,
     /// One ignition point, to be said by every tool at hand.
     pub point: Option<IgnitionPoint>,
 }
@@ -111,6 +114,15 @@ impl Ignition {
     pub fn with_timing(self, timing: Timing) -> Self {
         Self {
             timing: Some(timing),
+            ..self
+        }
+    }
+
+    /// With what was read of how evenly the cylinders fire.
+    #[must_use]
+    pub fn with_evenness(self, evenness: Evenness) -> Self {
+        Self {
+            evenness: Some(evenness),
             ..self
         }
     }

@@ -2,6 +2,7 @@
 
 use super::contacts;
 use super::electrics;
+use super::evenness;
 use super::leads;
 use super::order::Standing;
 use super::point;
@@ -41,6 +42,9 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     }
     if let Some(found) = &report.timing {
         timing::sheet::write(out, found);
+    }
+    if let Some(found) = &report.evenness {
+        evenness::sheet::write(out, found);
     }
     if let Some(found) = &report.point {
         point::sheet::write(out, found);
