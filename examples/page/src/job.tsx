@@ -86,7 +86,7 @@ export function JobView({ state }: { state: State }) {
 }
 
 /** Taking back, putting back, putting away: each says what it does it to. */
-function Foot({ job }: { job: Job }) {
+export function Foot({ job }: { job: Job }) {
   const [last] = job.past;
   const [undone] = job.future;
   return (
@@ -102,6 +102,9 @@ function Foot({ job }: { job: Job }) {
       <button type="button" onClick={undoJob} disabled={!last}>
         {last ? `Undo: ${last.what}` : "Nothing to undo"}
       </button>
+      <a class="button" href="#ignition">
+        Ignition
+      </a>
       <button type="button" class="quiet" onClick={shelveJob}>
         Save and close
       </button>
