@@ -72,7 +72,7 @@ test(
     await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
     await page.reload();
     await page.getByRole("heading", { name: "Order of work" }).waitFor();
-    assert.equal(await page.locator(".card h2").last().textContent(), "Distributor", "what is next");
+    assert.equal(await page.locator(".card h2").last().textContent(), "To begin", "what is next");
   }),
 );
 
@@ -111,6 +111,10 @@ test(
     has(answer, contacts.spark.text);
     const order = await shown(page, '[aria-label="Order of work"]');
     for (const step of steps) has(order, step.text);
+    assert.equal(steps.find(({ standing }) => standing !== "settled").step, "contacts");
+    assert.equal(await page.getByRole("button", { name: /^Next: / }).count(), 0, "one is there");
+    await part(page, "Timing");
+    await page.getByRole("button", { name: "Next: contacts" }).click();
     // Leaves, too, and a reading of one side.
     await type(page, "Thickest leaf that goes in", "0.35");
     assert.equal((await saved(page, "job")).document.ignition.contacts.gap, "0.35 mm goes");

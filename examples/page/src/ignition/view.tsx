@@ -1,5 +1,6 @@
 // The second step: ignition. What stops the work and the order of work first, then the card that is next.
 
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { Demo } from "../answer";
 import { put } from "../draft";
@@ -15,7 +16,7 @@ import { moveJob, writeJob, type Job, type State } from "../state";
 import { AdvanceCard } from "./advance";
 import { found, type Found } from "./ask";
 import { ContactsCard } from "./contacts";
-import { DistributorCard } from "./distributor";
+import { BeforeCard } from "./before";
 import { TimingCard } from "./timing";
 
 /** What every card works with. */
@@ -27,7 +28,7 @@ export interface CardProps {
 }
 
 const CARDS = {
-  distributor: ["Distributor", DistributorCard],
+  before: ["To begin", BeforeCard],
   contacts: ["Contacts", ContactsCard],
   timing: ["Timing", TimingCard],
   advance: ["Advance", AdvanceCard],
@@ -37,7 +38,7 @@ type Card = keyof typeof CARDS;
 
 /** In which card a step of the kernel's is worked on. */
 const cardOf = (step: string): Card =>
-  step === "valves" || step === "leads" ? "distributor" : step in CARDS ? (step as Card) : "timing";
+  step === "valves" || step === "leads" ? "before" : step in CARDS ? (step as Card) : "timing";
 
 const STANDINGS = {
   settled: ["in_band", "Settled"],
@@ -118,7 +119,7 @@ function Work({ job, answer, unit }: { job: Job; answer: Found; unit: CardProps[
   const { report, problems, withValves } = answer;
   const { needed, wrong } = parted(job.document, problems);
   const next = nextOf(report?.ignition);
-  const [card, setCard] = useState<Card>(next ?? "distributor");
+  const [card, setCard] = useState<Card>(next ?? "before");
   const sheet: Sheet = {
     document: job.document,
     problems,
@@ -130,7 +131,15 @@ function Work({ job, answer, unit }: { job: Job; answer: Found; unit: CardProps[
   const [title, Form] = CARDS[card];
   return (
     <>
-      {report?.ignition && <Order found={report.ignition} />}
+      {report?.ignition && (
+        <Order found={report.ignition}>
+          {next && next !== card && (
+            <button type="button" class="main" onClick={() => setCard(next)}>
+              Next: {CARDS[next][0].toLowerCase()}
+            </button>
+          )}
+        </Order>
+      )}
       <Problems problems={wrong} document={job.document} />
       {names.length > 0 && (
         <p class="notice" role="status">
@@ -147,7 +156,6 @@ function Work({ job, answer, unit }: { job: Job; answer: Found; unit: CardProps[
                 onClick={() => setCard(one)}
               >
                 {CARDS[one][0]}
-                {one === next && <span class="sr">, next</span>}
               </button>
             </li>
           ))}
@@ -174,7 +182,7 @@ function nextOf(found: IgnitionReport | null | undefined): Card | undefined {
 }
 
 /** What stops the work, and where each step stands. */
-function Order({ found }: { found: IgnitionReport }) {
+function Order({ found, children }: { found: IgnitionReport; children: ComponentChildren }) {
   return (
     <>
       {found.stop_work.length > 0 && (
@@ -195,6 +203,7 @@ function Order({ found }: { found: IgnitionReport }) {
             );
           })}
         </ol>
+        {children}
       </section>
     </>
   );

@@ -3,7 +3,7 @@
 import { Line, Pick } from "../field";
 import type { CardProps } from "./view";
 
-export function DistributorCard({ sheet, withValves, report }: CardProps) {
+export function BeforeCard({ sheet, withValves, report }: CardProps) {
   const valves = report?.ignition?.steps.find(({ step }) => step === "valves");
   return (
     <>
