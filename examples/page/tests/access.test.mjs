@@ -59,6 +59,10 @@ const ignition = (part) => async (page) => {
         dwell_limits: { from: "57 deg", to: "63 deg" },
         pair: { gap: "0.40 mm", dwell: "60 deg" },
       },
+      electrics: {
+        resistors: [{ name: "coil primary", of: "copper", reads: "1.4 ohm", uncertainty: "0.02 ohm" }],
+        plug: { gap: "1.0 mm", uncertainty: "0.02 mm", limits: { from: "0.6 mm", to: "0.7 mm" } },
+      },
       timing: {
         limits: { from: "8 deg BTDC", to: "12 deg BTDC" },
         reading: { read: "4 deg BTDC", running },
@@ -197,6 +201,7 @@ const STATES = {
   "ignition-contacts": ["job", ignition("Contacts")],
   "ignition-timing": ["job", ignition("Timing")],
   "ignition-advance": ["job", ignition("Advance")],
+  "ignition-electrics": ["job", ignition("Coil, plugs")],
   settings: ["settings", async () => {}],
 };
 

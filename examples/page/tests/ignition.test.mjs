@@ -268,6 +268,41 @@ test(
 );
 
 test(
+  "a winding, a condenser and plugs are judged as by the native kernel",
+  on(PHONE, async ({ page, open }) => {
+    await openIgnition(page, open, with_(SETTLED));
+    await part(page, "Coil, plugs");
+    await page.getByRole("button", { name: "Add a resistance" }).click();
+    await type(page, "Resistance 1: name", "coil primary");
+    await page.getByLabel("Made of").selectOption("copper");
+    const groups = page.locator("fieldset.group");
+    const fill = async (group, fields) => {
+      for (const [label, value] of Object.entries(fields)) {
+        const field = groups.filter({ hasText: group }).getByLabel(label);
+        await field.fill(value);
+        await field.press("Tab");
+      }
+    };
+    const band = (from, to) => ({ "Book, min": from, "Book, max": to });
+    await fill("Windings", { Reads: "2.4", "±": "0.01", "Measured at": "80", ...band("1.3", "1.5") });
+    await page.getByLabel("In the primary circuit").selectOption("true");
+    await fill("Condenser", { Reads: "0.22", "±": "0.005", ...band("0.18", "0.25") });
+    await fill("Plugs", { "Plug gap": "1.0", "±": "0.02", ...band("0.6", "0.7") });
+    const { ignition } = (await saved(page, "job")).document;
+    assert.equal(ignition.electrics.resistors[0].primary, true);
+    const { electrics } = told(with_(ignition)).ignition;
+    const answer = await shown(page, ".answer");
+    hasMeasured(answer, electrics.resistors[0].judged);
+    hasMeasured(answer, electrics.condenser.judged);
+    hasMeasured(answer, electrics.plug.gap);
+    assert.ok(electrics.advice.length > 1);
+    electrics.advice.forEach((advice) => hasAdvice(answer, advice));
+    for (const text of [...electrics.sure, ...electrics.plug.text]) has(answer, text);
+    await shot(page, "ignition-electrics-360", { whole: true });
+  }),
+);
+
+test(
   "valves that are read go before the ignition; a fault in it stops no valve",
   on(DESKTOP, async ({ page, open }) => {
     const document = {

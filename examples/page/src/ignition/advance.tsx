@@ -3,6 +3,7 @@
 import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import { portion, sentence } from "../words";
+import { Out, truths } from "./lists";
 import { BTDC, TIMING } from "./timing";
 import { Advice, Measured } from "./told";
 import type { CardProps } from "./view";
@@ -74,14 +75,7 @@ interface Table {
 
 /** Points of the advance as printed: at the crank or at the distributor. */
 function Printed({ sheet, book, by, unit }: Table) {
-  const ends = at(sheet.document, `${book}/ends`);
   const anyPoint = ["crank", "distributor"].some((where) => at(sheet.document, `${book}/${where}`));
-  const words: Sheet = {
-    ...sheet,
-    document: { [`${by}-ends`]: ends === undefined ? "" : String(ends) },
-    problems: [],
-    write: (_, value) => sheet.write(`${book}/ends`, value === undefined ? undefined : value === "true"),
-  };
   return (
     <fieldset class="group">
       <legend>What the book prints, by {by}</legend>
@@ -90,8 +84,8 @@ function Printed({ sheet, book, by, unit }: Table) {
       <GroupFaults sheet={sheet} places={[book]} />
       {anyPoint && (
         <Pick
-          sheet={words}
-          at={`/${by}-ends`}
+          sheet={truths(sheet)}
+          at={`${book}/ends`}
           label="Beyond the last point"
           choices={[
             ["", "choose …"],
@@ -121,23 +115,5 @@ function Points({ sheet, book, by, unit, where }: Table & { where: "crank" | "di
         Add a point by {by}, at the {where}
       </button>
     </>
-  );
-}
-
-interface OutProps {
-  sheet: Sheet;
-  list: string;
-  rows: readonly unknown[];
-  i: number;
-  name: string;
-}
-
-/** Takes an item out of a list, and the list away with its last item. */
-function Out({ sheet, list, rows, i, name }: OutProps) {
-  const rest = rows.filter((_, other) => other !== i);
-  return (
-    <button type="button" class="quiet" onClick={() => sheet.write(list, rest.length > 0 ? rest : undefined)}>
-      Take out {name}
-    </button>
   );
 }

@@ -12,11 +12,12 @@ import { parted, placeOf } from "../needed";
 import { placeWords } from "../places";
 import { withoutIgnition } from "../progress";
 import { Problems } from "../problems";
-import { moveJob, writeJob, type Job, type State } from "../state";
+import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
 import { AdvanceCard } from "./advance";
 import { found, type Found } from "./ask";
 import { ContactsCard } from "./contacts";
 import { BeforeCard } from "./before";
+import { ElectricsCard } from "./electrics";
 import { TimingCard } from "./timing";
 
 /** What every card works with. */
@@ -25,6 +26,7 @@ export interface CardProps {
   report: AnyReport | null;
   withValves: boolean;
   unit: "mm" | "in";
+  warmth: "C" | "F";
 }
 
 const CARDS = {
@@ -32,6 +34,7 @@ const CARDS = {
   contacts: ["Contacts", ContactsCard],
   timing: ["Timing", TimingCard],
   advance: ["Advance", AdvanceCard],
+  electrics: ["Coil, plugs", ElectricsCard],
 } as const;
 
 type Card = keyof typeof CARDS;
@@ -58,13 +61,13 @@ export function IgnitionView({ state }: { state: State }) {
       </div>
     );
   }
-  return <OfJob job={job} unit={state.settings.unit} />;
+  return <OfJob job={job} settings={state.settings} />;
 }
 
 /** Under this name a job keeps that the cautions of this step were read. */
 const READ = "ignition.cautions";
 
-function OfJob({ job, unit }: { job: Job; unit: CardProps["unit"] }) {
+function OfJob({ job, settings }: { job: Job; settings: Settings }) {
   const answer = found(job.document);
   // They do not wait for what is wrong in this step.
   const cautions = (answer.report ?? found(withoutIgnition(job.document)).report)?.cautions;
@@ -81,7 +84,7 @@ function OfJob({ job, unit }: { job: Job; unit: CardProps["unit"] }) {
       {cautions && (
         <Mind cautions={cautions} isRead={isRead} read={() => moveJob({ seen: [...job.seen, READ] })} />
       )}
-      {(isRead || !cautions) && <Work job={job} answer={answer} unit={unit} />}
+      {(isRead || !cautions) && <Work job={job} answer={answer} settings={settings} />}
       <Foot job={job} />
     </div>
   );
@@ -115,7 +118,7 @@ function Mind({
   );
 }
 
-function Work({ job, answer, unit }: { job: Job; answer: Found; unit: CardProps["unit"] }) {
+function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Settings }) {
   const { report, problems, withValves } = answer;
   const { needed, wrong } = parted(job.document, problems);
   const next = nextOf(report?.ignition);
@@ -163,7 +166,13 @@ function Work({ job, answer, unit }: { job: Job; answer: Found; unit: CardProps[
       </nav>
       <section class="card" aria-label={title} key={card}>
         <h2>{title}</h2>
-        <Form sheet={sheet} report={report} withValves={withValves} unit={unit} />
+        <Form
+          sheet={sheet}
+          report={report}
+          withValves={withValves}
+          unit={settings.unit}
+          warmth={settings.warmth}
+        />
       </section>
       {report && report.assumptions.length > 0 && (
         <details class="small">
