@@ -30,11 +30,13 @@ export function AdvanceCard({ sheet, report }: CardProps) {
             {found.fitted.map((text) => (
               <li key={text}>{sentence(text)}</li>
             ))}
-            {found.causes.map(({ cause, probability, text }) => (
-              <li key={cause}>
-                {portion(probability)}: {sentence(text)}
-              </li>
-            ))}
+            {/* Where they are to be looked for, the advice has named them. */}
+            {found.advice.action !== "find_cause" &&
+              found.causes.map(({ cause, probability, text }) => (
+                <li key={cause}>
+                  {portion(probability)}: {sentence(text)}
+                </li>
+              ))}
           </ul>
         </section>
       )}
