@@ -114,7 +114,8 @@ test(
     assert.equal(steps.find(({ standing }) => standing !== "settled").step, "contacts");
     assert.equal(await page.getByRole("button", { name: /^Next: / }).count(), 0, "one is there");
     await part(page, "Timing");
-    await page.getByRole("button", { name: "Next: contacts" }).click();
+    await page.getByRole("button", { name: "Next: contacts" }).press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), "Contacts", "for keys");
     // Leaves, too, and a reading of one side.
     await type(page, "Thickest leaf that goes in", "0.35");
     assert.equal((await saved(page, "job")).document.ignition.contacts.gap, "0.35 mm goes");

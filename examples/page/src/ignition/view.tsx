@@ -1,7 +1,7 @@
 // The second step: ignition. What stops the work and the order of work first, then the card that is next.
 
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Demo } from "../answer";
 import { put } from "../draft";
 import type { Sheet } from "../field";
@@ -123,6 +123,13 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
   const { needed, wrong } = parted(job.document, problems);
   const next = nextOf(report?.ignition);
   const [card, setCard] = useState<Card>(next ?? "before");
+  const heading = useRef<HTMLHeadingElement>(null);
+  const before = useRef(card);
+  // Another card begins at its top, for eyes and for keys.
+  useLayoutEffect(() => {
+    if (before.current !== card) heading.current?.focus();
+    before.current = card;
+  }, [card]);
   const sheet: Sheet = {
     document: job.document,
     problems,
@@ -165,7 +172,9 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
         </ol>
       </nav>
       <section class="card" aria-label={title} key={card}>
-        <h2>{title}</h2>
+        <h2 ref={heading} tabIndex={-1}>
+          {title}
+        </h2>
         <Form
           sheet={sheet}
           report={report}
