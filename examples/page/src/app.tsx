@@ -12,7 +12,8 @@ import { useApp } from "./state";
 const VIEWS = {
   check: [VIEW, "M3 8h18v3H3zM6 13h12v3H6z"],
   job: ["Whole engine", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
-  charts: ["Charts", "M4 4h2v14h14v2H4zM8 15l4-6 3 3 4-7 1.6 1-5.4 9.2-3-3-2.6 3.8z"],
+  charts: ["Charts"],
+  ignition: ["Ignition"],
   settings: [
     "Settings",
     "M4 6h9v2H4zM16 5h3v4h-3zM4 11h3v2H4zM9 10h3v4H9zM14 11h6v2h-6zM4 16h8v2H4zM14 15h3v4h-3z",
@@ -21,11 +22,11 @@ const VIEWS = {
 
 type View = keyof typeof VIEWS;
 
-/** The charts are reached from the report they belong to. */
-const TABS: readonly View[] = ["check", "job", "settings"];
+/** The charts and the second step are reached from the job they belong to. */
+const TABS = ["check", "job", "settings"] as const;
 
 /** What is saved of each view. */
-const SLOTS = { check: "quick", job: "job", charts: "job", settings: "settings" } as const;
+const SLOTS = { check: "quick", job: "job", charts: "job", ignition: "job", settings: "settings" } as const;
 
 const viewNow = (): View => {
   const name = location.hash.slice(1);
@@ -81,7 +82,7 @@ export function App() {
             <a
               key={name}
               href={`#${name}`}
-              aria-current={name === view || (view === "charts" && name === "job") ? "page" : undefined}
+              aria-current={name === view || (name === "job" && SLOTS[view] === name) ? "page" : undefined}
             >
               <svg viewBox="0 0 24 24" aria-hidden="true">
                 <path d={VIEWS[name][1]} fill-rule="evenodd" />

@@ -1,5 +1,6 @@
 // A whole job, from the engine to the report, in four stages.
 
+import type { ComponentChildren } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { Cautions } from "./cautions";
 import { Describe } from "./describe";
@@ -80,13 +81,17 @@ export function JobView({ state }: { state: State }) {
       {stage === "cautions" && <Cautions {...props} />}
       {stage === "turn" && <Turn {...props} />}
       {stage === "report" && <ReportStage {...props} />}
-      <Foot job={job} />
+      <Foot job={job}>
+        <a class="button" href="#ignition">
+          Ignition
+        </a>
+      </Foot>
     </div>
   );
 }
 
 /** Taking back, putting back, putting away: each says what it does it to. */
-function Foot({ job }: { job: Job }) {
+export function Foot({ job, children }: { job: Job; children?: ComponentChildren }) {
   const [last] = job.past;
   const [undone] = job.future;
   return (
@@ -102,6 +107,7 @@ function Foot({ job }: { job: Job }) {
       <button type="button" onClick={undoJob} disabled={!last}>
         {last ? `Undo: ${last.what}` : "Nothing to undo"}
       </button>
+      {children}
       <button type="button" class="quiet" onClick={shelveJob}>
         Save and close
       </button>

@@ -15,6 +15,8 @@ import {
 export { lashText, quickCheck, shares, temperatureText } from "lashwork/quick";
 export type * from "lashwork/quick";
 
+export type { AnyReport };
+
 /** A document of this page: one about clearances. */
 export interface Document extends AnyDocument {
   clearance: ClearanceDoc;

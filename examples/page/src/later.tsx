@@ -11,6 +11,7 @@ const PARTS = {
   job: async () => (await withWhole(import("./job"))).JobView as Part,
   charts: async () => (await withWhole(import("./charts"))).ChartsView as Part,
   settings: async () => (await import("./settings")).SettingsView as Part,
+  ignition: async () => (await withWhole(import("./ignition/view"))).IgnitionView as Part,
   against: async () => (await withWhole(import("./against"))).Against as Part,
 };
 
@@ -27,9 +28,9 @@ async function load(name: keyof typeof PARTS): Promise<Part> {
   return (loaded[name] ??= part);
 }
 
-/** Loads all of it, so that nothing is waited for later. */
+/** Loads the rest of the first step, so that nothing is waited for later. */
 export async function loadRest(): Promise<void> {
-  await Promise.all(Object.keys(PARTS).map((name) => load(name as keyof typeof PARTS)));
+  await Promise.all((["job", "charts", "settings", "against"] as const).map(load));
 }
 
 /** A part of the page; until it is there, a word that it is coming. */

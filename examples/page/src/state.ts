@@ -65,7 +65,7 @@ export interface Job {
   stop: number;
   /** The valve that is being read, by its key; empty for the next one. */
   open: string;
-  /** Joint findings that were read, by their codes. */
+  /** Joint findings that were read, by their codes; and whether the cautions of the second step were. */
   seen: string[];
   /** The layout that was tapped; empty where none was. */
   layout: string;

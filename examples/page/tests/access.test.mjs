@@ -46,6 +46,49 @@ const unread = (name) => {
   return { ...document, clearance: { ...document.clearance, readings: [] } };
 };
 
+/** The second step of a job at one of its parts, the contacts read and the spark late. */
+const ignition = (part) => async (page) => {
+  const running = { speed: "800 rpm", vacuum_hose: "plugged" };
+  await openText(page, {
+    ...unread("inline-four"),
+    ignition: {
+      valves: "settled",
+      distributor: { rotor: "anticlockwise" },
+      contacts: {
+        dwell: { shows: "54 deg" },
+        dwell_limits: { from: "57 deg", to: "63 deg" },
+        pair: { gap: "0.40 mm", dwell: "60 deg" },
+      },
+      electrics: {
+        resistors: [{ name: "coil primary", of: "copper", reads: "1.4 ohm", uncertainty: "0.02 ohm" }],
+        plug: { gap: "1.0 mm", uncertainty: "0.02 mm", limits: { from: "0.6 mm", to: "0.7 mm" } },
+      },
+      timing: {
+        limits: { from: "8 deg BTDC", to: "12 deg BTDC" },
+        reading: { read: "4 deg BTDC", running },
+        curve: [
+          { read: "4 deg BTDC", running },
+          { read: "20 deg BTDC", running: { ...running, speed: "2600 rpm" } },
+        ],
+        centrifugal: {
+          distributor: [
+            { speed: "500 rpm", least: "0 deg", most: "0 deg" },
+            { speed: "1100 rpm", least: "9 deg", most: "11 deg" },
+          ],
+          ends: true,
+        },
+      },
+    },
+  });
+  await page.getByRole("link", { name: "Ignition" }).click();
+  const read = page.getByRole("button", { name: "I have read this and made the engine safe" });
+  await read.waitFor();
+  if (!part) return;
+  await read.click();
+  const parts = page.getByRole("navigation", { name: "Parts of the ignition" });
+  await parts.getByRole("button", { name: part }).click();
+};
+
 /** States of the page, each reached from a fresh start. */
 const STATES = {
   "check-empty": ["", async () => {}],
@@ -152,6 +195,13 @@ const STATES = {
       await page.getByRole("heading", { name: "Charts" }).waitFor();
     },
   ],
+  "ignition-empty": ["ignition", async () => {}],
+  "ignition-cautions": ["job", ignition("")],
+  "ignition-before": ["job", ignition("To begin")],
+  "ignition-contacts": ["job", ignition("Contacts")],
+  "ignition-timing": ["job", ignition("Timing")],
+  "ignition-advance": ["job", ignition("Advance")],
+  "ignition-electrics": ["job", ignition("Coil, plugs")],
   settings: ["settings", async () => {}],
 };
 

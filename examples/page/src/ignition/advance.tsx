@@ -1,0 +1,121 @@
+// Advance with speed and vacuum: what the book prints at each speed, what was read, and what may be wrong.
+
+import { at } from "../draft";
+import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { portion, sentence } from "../words";
+import { Out, truths } from "./lists";
+import { BTDC, TIMING } from "./timing";
+import { Advice, Measured } from "./told";
+import type { CardProps } from "./view";
+
+const READ = `${TIMING}/curve`;
+
+export function AdvanceCard({ sheet, report }: CardProps) {
+  const found = report?.ignition?.timing?.curve;
+  const rows = (at(sheet.document, READ) ?? []) as unknown[];
+  const add = (vacuum_hose: string) =>
+    sheet.write(READ, [...rows, { read: "", running: { speed: "", vacuum_hose } }]);
+  return (
+    <>
+      {found && (
+        <section class="answer" aria-label="Advance: what was found">
+          <p>
+            <strong>{sentence(found.summary)}</strong>
+          </p>
+          <Advice advice={found.advice} />
+          {found.rows.map(({ speed, judged }, i) => (
+            <Measured key={i} of={`${Math.round(speed.rpm)} rpm`} judged={judged} />
+          ))}
+          <ul class="plain">
+            {found.fitted.map((text) => (
+              <li key={text}>{sentence(text)}</li>
+            ))}
+            {/* Where they are to be looked for, the advice has named them. */}
+            {found.advice.action !== "find_cause" &&
+              found.causes.map(({ cause, probability, text }) => (
+                <li key={cause}>
+                  {portion(probability)}: {sentence(text)}
+                </li>
+              ))}
+          </ul>
+        </section>
+      )}
+      <fieldset class="group">
+        <legend>What was read at several speeds</legend>
+        {rows.map((_, i) => (
+          <div class="fields narrow part" key={i}>
+            <Line sheet={sheet} at={`${READ}/${i}/running/speed`} label={`Reading ${i + 1}, at`} unit="rpm" />
+            <Line sheet={sheet} at={`${READ}/${i}/read`} label="Read" unit={BTDC} />
+            <Line sheet={sheet} at={`${READ}/${i}/uncertainty`} label="±" unit="deg" />
+            <Out sheet={sheet} list={READ} rows={rows} i={i} name={`reading ${i + 1}`} />
+          </div>
+        ))}
+        <GroupFaults sheet={sheet} places={[READ]} />
+        <div class="row">
+          <button type="button" onClick={() => add("plugged")}>
+            Add a reading, hose off and plugged
+          </button>
+          <button type="button" onClick={() => add("not_fitted")}>
+            Add a reading, no vacuum capsule
+          </button>
+        </div>
+      </fieldset>
+      <Printed sheet={sheet} book={`${TIMING}/centrifugal`} by="speed" unit="rpm" />
+      <Printed sheet={sheet} book={`${TIMING}/vacuum`} by="vacuum" unit="inHg" />
+    </>
+  );
+}
+
+/** What a table of the book goes by. */
+interface Table {
+  sheet: Sheet;
+  /** Where it stands. */
+  book: string;
+  by: "speed" | "vacuum";
+  unit: string;
+}
+
+/** Points of the advance as printed: at the crank or at the distributor. */
+function Printed({ sheet, book, by, unit }: Table) {
+  const anyPoint = ["crank", "distributor"].some((where) => at(sheet.document, `${book}/${where}`));
+  return (
+    <fieldset class="group">
+      <legend>What the book prints, by {by}</legend>
+      <Points sheet={sheet} book={book} by={by} unit={unit} where="crank" />
+      <Points sheet={sheet} book={book} by={by} unit={unit} where="distributor" />
+      <GroupFaults sheet={sheet} places={[book]} />
+      {anyPoint && (
+        <Pick
+          sheet={truths(sheet)}
+          at={`${book}/ends`}
+          label="Beyond the last point"
+          choices={[
+            ["", "choose …"],
+            ["true", "the book says it goes no further"],
+            ["false", "the book says nothing"],
+          ]}
+        />
+      )}
+    </fieldset>
+  );
+}
+
+function Points({ sheet, book, by, unit, where }: Table & { where: "crank" | "distributor" }) {
+  const list = `${book}/${where}`;
+  const rows = (at(sheet.document, list) ?? []) as unknown[];
+  return (
+    <>
+      {rows.map((_, i) => (
+        <div class="fields narrow part" key={i}>
+          <Line sheet={sheet} at={`${list}/${i}/${by}`} label={`Point ${i + 1}: ${where} at`} unit={unit} />
+          <Line sheet={sheet} at={`${list}/${i}/least`} label="Least" unit="deg" />
+          <Line sheet={sheet} at={`${list}/${i}/most`} label="Most" unit="deg" />
+          <Out sheet={sheet} list={list} rows={rows} i={i} name={`point ${i + 1}`} />
+        </div>
+      ))}
+      <button type="button" onClick={() => sheet.write(list, [...rows, { [by]: "", least: "", most: "" }])}>
+        Add a point by {by}, at the {where}
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,27 @@
+// What lists and statements in this step have in common.
+
+import type { Sheet } from "../field";
+
+/** The sheet for a choice of "true" and "false", which a document writes without quotes. */
+export const truths = (sheet: Sheet): Sheet => ({
+  ...sheet,
+  write: (pointer, value) => sheet.write(pointer, value === undefined ? undefined : value === "true"),
+});
+
+interface OutProps {
+  sheet: Sheet;
+  list: string;
+  rows: readonly unknown[];
+  i: number;
+  name: string;
+}
+
+/** Takes an item out of a list, and the list away with its last item. */
+export function Out({ sheet, list, rows, i, name }: OutProps) {
+  const rest = rows.filter((_, other) => other !== i);
+  return (
+    <button type="button" class="quiet" onClick={() => sheet.write(list, rest.length > 0 ? rest : undefined)}>
+      Take out {name}
+    </button>
+  );
+}

@@ -1,0 +1,52 @@
+// What the kernel found of one thing and what to do about it, in its own words.
+
+import type { IgnitionAdvice, MeasuredReport } from "../kernel";
+import { Lines } from "../lines";
+import { chance, sentence, VERDICTS } from "../words";
+
+/** A quantity against the book. */
+export function Measured({ of: what, judged }: { of: string; judged: MeasuredReport | null | undefined }) {
+  if (!judged) return null;
+  const { verdict, verdict_text, found, limits, probabilities } = judged;
+  return (
+    <>
+      <p class="verdict">
+        <span class={`sign ${verdict}`}>
+          <span aria-hidden="true">{VERDICTS[verdict].sign}</span> {verdict_text}
+        </span>
+        <span class="against">{what}</span>
+      </p>
+      <p class="facts-line">
+        {found}; book {limits}; in band {chance(probabilities.in_band)}
+      </p>
+    </>
+  );
+}
+
+/** What to do: what must be sure comes before it, what must read then after it. */
+export function Advice({ advice }: { advice: IgnitionAdvice }) {
+  return (
+    <>
+      {advice.action === "set" && advice.first.length > 0 && (
+        <>
+          <p>First make sure:</p>
+          <Lines lines={advice.first} />
+        </>
+      )}
+      <p class="do">{sentence(advice.text)}</p>
+      {advice.action === "set" && <p>Then it reads {sentence(advice.then_reads)}</p>}
+      {advice.action === "find_cause" && (
+        <>
+          <p>Look at:</p>
+          <Lines lines={advice.causes} />
+        </>
+      )}
+    </>
+  );
+}
+
+/** Single texts of the kernel; those that it has nothing to say in are left out. */
+export function Texts({ texts }: { texts: readonly (string | null | undefined)[] }) {
+  const said = texts.filter((text) => text != null);
+  return said.length > 0 ? <Lines look="plain" lines={said} /> : null;
+}

@@ -1,0 +1,228 @@
+// The second step: ignition. What stops the work and the order of work first, then the card that is next.
+
+import type { ComponentChildren } from "preact";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { Demo } from "../answer";
+import { put } from "../draft";
+import type { Sheet } from "../field";
+import { Foot } from "../job";
+import type { AnyReport, IgnitionReport } from "../kernel";
+import { Lines } from "../lines";
+import { parted, placeOf } from "../needed";
+import { placeWords } from "../places";
+import { withoutIgnition } from "../progress";
+import { Problems } from "../problems";
+import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
+import { AdvanceCard } from "./advance";
+import { found, type Found } from "./ask";
+import { ContactsCard } from "./contacts";
+import { BeforeCard } from "./before";
+import { ElectricsCard } from "./electrics";
+import { TimingCard } from "./timing";
+
+/** What every card works with. */
+export interface CardProps {
+  sheet: Sheet;
+  report: AnyReport | null;
+  withValves: boolean;
+  unit: "mm" | "in";
+  warmth: "C" | "F";
+}
+
+const CARDS = {
+  before: ["To begin", BeforeCard],
+  contacts: ["Contacts", ContactsCard],
+  timing: ["Timing", TimingCard],
+  advance: ["Advance", AdvanceCard],
+  electrics: ["Coil, plugs", ElectricsCard],
+} as const;
+
+type Card = keyof typeof CARDS;
+
+/** In which card a step of the kernel's is worked on. */
+const cardOf = (step: string): Card =>
+  step === "valves" || step === "leads" ? "before" : step in CARDS ? (step as Card) : "timing";
+
+const STANDINGS = {
+  settled: ["in_band", "Settled"],
+  not_settled: ["above", "Not settled"],
+  not_known: ["cannot_say", "Not known"],
+} as const;
+
+export function IgnitionView({ state }: { state: State }) {
+  const { job } = state;
+  if (!job) {
+    return (
+      <div class="view">
+        <h1>Ignition</h1>
+        <p class="empty">
+          Ignition is set for the engine of a job. <a href="#job">Go to the jobs</a>.
+        </p>
+      </div>
+    );
+  }
+  return <OfJob job={job} settings={state.settings} />;
+}
+
+/** Under this name a job keeps that the cautions of this step were read. */
+const READ = "ignition.cautions";
+
+function OfJob({ job, settings }: { job: Job; settings: Settings }) {
+  const answer = found(job.document);
+  // They do not wait for what is wrong in this step.
+  const cautions = (answer.report ?? found(withoutIgnition(job.document)).report)?.cautions;
+  const isRead = job.seen.includes(READ);
+  return (
+    <div class="view">
+      <h1>Ignition {job.demo && <Demo />}</h1>
+      <p class="row">
+        <span>{job.document.title || "Engine without a name"}</span>
+        <a class="button" href="#job">
+          Back to the engine
+        </a>
+      </p>
+      {cautions && (
+        <Mind cautions={cautions} isRead={isRead} read={() => moveJob({ seen: [...job.seen, READ] })} />
+      )}
+      {(isRead || !cautions) && <Work job={job} answer={answer} settings={settings} />}
+      <Foot job={job} />
+    </div>
+  );
+}
+
+/** The cautions, to be read once before anything is said of the engine, and at hand afterwards. */
+function Mind({
+  cautions,
+  isRead,
+  read,
+}: {
+  cautions: readonly string[];
+  isRead: boolean;
+  read: () => void;
+}) {
+  if (isRead) {
+    return (
+      <details class="small cautions">
+        <summary>Cautions</summary>
+        <Lines lines={cautions} />
+      </details>
+    );
+  }
+  return (
+    <section class="cautions notice" aria-label="Cautions">
+      <Lines lines={cautions} />
+      <button type="button" class="main" onClick={read}>
+        I have read this and made the engine safe
+      </button>
+    </section>
+  );
+}
+
+function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Settings }) {
+  const { report, problems, withValves } = answer;
+  const { needed, wrong } = parted(job.document, problems);
+  const next = nextOf(report?.ignition);
+  const [card, setCard] = useState<Card>(next ?? "before");
+  const heading = useRef<HTMLHeadingElement>(null);
+  const before = useRef(card);
+  // Another card begins at its top, for eyes and for keys.
+  useLayoutEffect(() => {
+    if (before.current !== card) heading.current?.focus();
+    before.current = card;
+  }, [card]);
+  const sheet: Sheet = {
+    document: job.document,
+    problems,
+    assumptions: report?.assumptions,
+    write: (pointer, value) => writeJob(put(job.document, pointer, value), placeWords(pointer, job.document)),
+    asked: true,
+  };
+  const names = [...new Set(needed.map((problem) => placeWords(placeOf(problem), job.document)))];
+  const [title, Form] = CARDS[card];
+  return (
+    <>
+      {report?.ignition && (
+        <Order found={report.ignition}>
+          {next && next !== card && (
+            <button type="button" class="main" onClick={() => setCard(next)}>
+              Next: {CARDS[next][0].toLowerCase()}
+            </button>
+          )}
+        </Order>
+      )}
+      <Problems problems={wrong} document={job.document} />
+      {names.length > 0 && (
+        <p class="notice" role="status">
+          Still needed: {names.join("; ")}.
+        </p>
+      )}
+      <nav class="stages" aria-label="Parts of the ignition">
+        <ol>
+          {(Object.keys(CARDS) as Card[]).map((one) => (
+            <li key={one}>
+              <button
+                type="button"
+                aria-current={one === card ? "step" : undefined}
+                onClick={() => setCard(one)}
+              >
+                {CARDS[one][0]}
+              </button>
+            </li>
+          ))}
+        </ol>
+      </nav>
+      <section class="card" aria-label={title} key={card}>
+        <h2 ref={heading} tabIndex={-1}>
+          {title}
+        </h2>
+        <Form
+          sheet={sheet}
+          report={report}
+          withValves={withValves}
+          unit={settings.unit}
+          warmth={settings.warmth}
+        />
+      </section>
+      {report && report.assumptions.length > 0 && (
+        <details class="small">
+          <summary>What was assumed ({report.assumptions.length})</summary>
+          <Lines look="plain" lines={report.assumptions} />
+        </details>
+      )}
+    </>
+  );
+}
+
+/** The card of the first step that is not settled. */
+function nextOf(found: IgnitionReport | null | undefined): Card | undefined {
+  const step = found?.steps.find(({ standing }) => standing !== "settled");
+  return step && cardOf(step.step);
+}
+
+/** What stops the work, and where each step stands. */
+function Order({ found, children }: { found: IgnitionReport; children: ComponentChildren }) {
+  return (
+    <>
+      {found.stop_work.length > 0 && (
+        <section class="problems" aria-label="Stop work">
+          <h2>Settle this before anything is set</h2>
+          <Lines look="plain" lines={found.stop_work} />
+        </section>
+      )}
+      <section class="card" aria-label="Order of work">
+        <h2>Order of work</h2>
+        <ol>
+          {found.steps.map(({ step, standing, text }) => {
+            const [look, word] = STANDINGS[standing];
+            return (
+              <li key={step}>
+                <span class={`sign ${look}`}>{word}</span> {step}: {text}
+              </li>
+            );
+          })}
+        </ol>
+        {children}
+      </section>
+    </>
+  );
+}
