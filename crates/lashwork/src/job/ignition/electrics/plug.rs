@@ -2,7 +2,6 @@
 
 use super::super::judged::{Sides, judged};
 use super::answer::PlugReport;
-use super::said;
 use crate::ignition::electrics::{
     Compression, ElectricsError, Paschen, breakdown, plug_gap_aim, voltage_reserve,
 };
@@ -13,7 +12,7 @@ use crate::quantity::shown::by_hand;
 use crate::quantity::{AbsolutePressure, Advance, CrankAngle, PlugGap, Temperature, Voltage};
 use crate::tolerance::{Estimate, HasLimits, Limits, Uncertainty, Verdict};
 use alloc::format;
-use alloc::string::ToString;
+use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
 /// The plugs.
@@ -103,6 +102,14 @@ const AIR: (f64, f64) = (101.0, 3.0);
 /// How well a plug gap is set, in millimetres. Common practice, no source.
 const SETTING: f64 = 0.02;
 
+fn said_gap(read: &Estimate<PlugGap>, inches: bool) -> String {
+    let (Some(gap), Some(u)) = (read.centre(), read.standard_uncertainty()) else {
+        return String::from("one end only");
+    };
+    let (gap, u) = (by_hand(gap.mm(), inches), by_hand(u.mm(), inches));
+    format!("{gap}, u {u}")
+}
+
 pub(super) fn report(
     asked: &Plug,
     known: Known<'_>,
@@ -119,7 +126,13 @@ pub(super) fn report(
     };
     if let (Some(read), Some(limits)) = (&asked.gap, &asked.limits) {
         let rule = PlugGap::USUAL_RULE;
-        made.gap = Some(judged(said(read, 2), read, limits, &rule, SIDES));
+        made.gap = Some(judged(
+            said_gap(read, known.shown.inches),
+            read,
+            limits,
+            &rule,
+            SIDES,
+        ));
     }
     if let Some(limits) = &asked.limits
         && limits.lower().is_some()

@@ -7,10 +7,10 @@ mod words;
 
 pub use answer::{EvennessReport, LobeFiringReport, UnevenGroupReport, UnevenReport};
 
+use super::cam::drive;
 use super::judged::{Sides, told};
 use super::order::{Before, Standing};
 use super::request::Distributor;
-use super::timing::drive;
 use super::{EvenWay, EvennessField, IgnitionAdvice, IgnitionPlace};
 use crate::engine::CylinderIndex;
 use crate::ignition::evenness::{
