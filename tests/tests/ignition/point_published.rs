@@ -93,7 +93,7 @@ fn crank_and_distributor() {
     assert!(half.same_point(before(10.0), point).is_ok());
 }
 
-/// Published: impulse lag of 14 magneto degrees at half crank speed are 28 at the crank (IG19's maker).
+/// Published: impulse lag of 14 magneto degrees at half crank speed are 28 at the crank.
 #[test]
 fn impulse_lag_at_half_speed() {
     let magneto = Drive::once_a_cycle(Cycle::FourStroke);
@@ -267,4 +267,18 @@ fn flashes_of_an_odd_fire_twin() {
         .unwrap();
     let each = flashes(&two, before(20.0), Drive::WITH_CRANK, Sparks::OnceATurn).unwrap();
     assert!(each.len() == 2 && each.iter().all(|f| !f.is_wasted));
+}
+
+/// A side that contradicts the distance is refused, not guessed.
+#[test]
+fn a_mark_on_the_tdc_mark_is_not_away_from_it() {
+    let pulley = Pulley::new(mm(150.0)).unwrap();
+    let on = |along| RimMark {
+        along_rim: mm(along),
+        side: MarkSide::On,
+    };
+    assert_eq!(on(0.0).point(pulley), Ok(Advance::TDC));
+    let refused = on(10.0).point(pulley).unwrap_err();
+    assert_eq!(refused.code(), "quantity.out-of-range");
+    assert!(refused.to_string().contains("10 mm"), "{refused}");
 }

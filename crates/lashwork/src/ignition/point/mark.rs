@@ -62,10 +62,20 @@ impl RimMark {
     /// The ignition point of a mark.
     ///
     /// # Errors
-    /// [`QuantityError::OutOfRange`] if it lies more than half a turn away.
+    /// [`QuantityError::OutOfRange`] if it lies more than half a turn away, or is said to be on the TDC mark
+    /// and away from it.
     pub fn point(self, pulley: Pulley) -> Result<Advance, QuantityError> {
         let turn = pulley.angle(PulleyArc::from_mm(self.along_rim.mm())?)?;
         let before = match self.side {
+            MarkSide::On if self.along_rim.mm() > 0.0 => {
+                return Err(QuantityError::OutOfRange {
+                    what: "distance from the TDC mark of a mark that is on it",
+                    got: self.along_rim.mm(),
+                    unit: "mm",
+                    min: 0.0,
+                    max: 0.0,
+                });
+            }
             MarkSide::Ahead | MarkSide::On => turn,
             MarkSide::Behind => CrankAngle::ZERO - turn,
         };
