@@ -57,7 +57,7 @@ pub struct WeighedCause {
     pub ways: Vec<WeighedWay>,
 }
 
-/// The answer of [`diagnose`].
+/// The answer of [`diagnose`](super::diagnose).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Diagnosis {
     /// What came of it.

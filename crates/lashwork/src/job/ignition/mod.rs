@@ -1,5 +1,5 @@
 //! Ignition: step two of the service. A folder a question; each hears of the steps it leans on
-//! ([`order::Before`]), so that no amount is given on ground that is not settled.
+//! (`order::Before`), so that no amount is given on ground that is not settled.
 //!
 //! A question is a folder with `mod.rs` (what is asked, and `report(asked, known, &before, assumptions,
 //! problems) -> Option<its report>` and `standing(&its report)`), `answer.rs` (its report, with
