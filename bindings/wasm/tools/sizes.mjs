@@ -4,10 +4,10 @@ import { gzipSync } from "node:zlib";
 
 /**
  * The WebAssembly files and the most they may weigh, in bytes. A page waits for the small one before its
- * first answer; the other has what was reached, and a little room: a third of it is the ignition step.
+ * first answer; the other has what was reached, and a little room: a third of it is the ignition.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 500_000 },
+  "lashwork_bg.wasm": { gzip: 515_000 },
   "quick_bg.wasm": { gzip: 110_000 },
 };
 
