@@ -76,10 +76,31 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
         </section>
         <section>
           <h3>Assumed</h3>
-          <Lines look="plain" lines={report.assumptions} />
+          <Assumed all={report.assumptions} />
         </section>
         <Cautions report={report} where="screen" />
       </article>
+    </>
+  );
+}
+
+/** What a verdict or a place hangs on; the rest folded, and small on paper. */
+function Assumed({ all }: { all: Report["assumptions"] }) {
+  const rest = all.filter((one) => one.bears_on === "other");
+  return (
+    <>
+      <Lines look="plain" lines={all.filter((one) => one.bears_on !== "other")} />
+      {rest.length > 0 && (
+        <>
+          <details class="small on-screen">
+            <summary>What no verdict hangs on ({rest.length})</summary>
+            <Lines look="plain" lines={rest} />
+          </details>
+          <div class="small on-paper">
+            <Lines look="plain" lines={rest} />
+          </div>
+        </>
+      )}
     </>
   );
 }

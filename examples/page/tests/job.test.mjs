@@ -335,6 +335,30 @@ test(
 );
 
 test(
+  "what no verdict hangs on is folded in the report, and stands on paper",
+  on(PHONE, async ({ page, open }) => {
+    const document = example("exchanged-four");
+    const { assumptions } = native(document).report;
+    const others = assumptions.filter((one) => one.bears_on === "other").length;
+    assert.ok(others > 0 && others < assumptions.length);
+    await open("job");
+    await openText(page, document);
+    await page.getByRole("checkbox").check();
+    await page.getByRole("button", { name: "Go to the first stop" }).click();
+    await stage(page, "Report");
+    const assumed = page.locator(".sheet section", { has: page.getByRole("heading", { name: "Assumed" }) });
+    const seen = () =>
+      assumed.locator("li").evaluateAll((all) => all.filter((item) => item.checkVisibility()).length);
+    await assumed.waitFor();
+    assert.equal(await seen(), assumptions.length - others);
+    await assumed.getByText(`What no verdict hangs on (${others})`).click();
+    assert.equal(await seen(), assumptions.length);
+    await page.emulateMedia({ media: "print" });
+    assert.equal(await seen(), assumptions.length);
+  }),
+);
+
+test(
   "jobs are put away and taken up again; none is lost for another",
   on(PHONE, async ({ page, open }) => {
     await open("job");
