@@ -63,7 +63,6 @@ export function ElectricsCard({ sheet, report, warmth, unit }: CardProps) {
 function Found({ found }: { found: ElectricsReport }) {
   return (
     <section class="answer" aria-label="Coil, condenser and plugs: what was found">
-      <Texts texts={found.sure} />
       {found.advice.map((advice, i) => (
         <Advice key={i} advice={advice} />
       ))}
