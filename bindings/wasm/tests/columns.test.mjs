@@ -6,8 +6,9 @@ import { LashworkError, VERDICTS, judgeColumns, lashText, shares, temperatureTex
 import * as quick from "../pkg/quick-node.js";
 import { answers } from "./support.mjs";
 
-/** A band as a report prints it, and as a document states it. */
-const band = (printed) => {
+/** A band as a report prints it, what it is in the other unit left out, and as a document states it. */
+const band = (text) => {
+  const printed = text.replace(/ \([^)]*\)/g, "");
   const both = /^(\S+ \S+) to (\S+ \S+)$/.exec(printed);
   const one = /^at (least|most) (\S+ \S+)$/.exec(printed);
   return both ? { from: both[1], to: both[2] } : { [one[1] === "least" ? "from" : "to"]: one[2] };
