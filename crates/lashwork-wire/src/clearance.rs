@@ -13,11 +13,10 @@ pub(crate) mod stops;
 pub(crate) mod valves;
 
 use crate::engine::{crank_train, cylinder};
-use crate::json::Json;
 use crate::part::Part;
 use crate::place::Place;
 use crate::problem::{Problem, is_short, value};
-use crate::read::{Fields, Read};
+use crate::section::Section;
 use crank_check::CrankCheckDoc;
 use gauge::GaugeDoc;
 use lashwork::diagnosis::Prior;
@@ -68,31 +67,10 @@ parts! {
     }
 }
 
-/// The section; unknown fields are reported and set aside, so that they do not hide what else is wrong.
-#[derive(Debug)]
-pub(crate) struct Section(ClearanceDoc);
-
-impl Read for Section {
-    fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
-        let fields = Fields::of(value, ClearanceDoc::FIELDS, place, problems)?;
-        ClearanceDoc::of_fields(&fields, problems).map(Self)
-    }
-}
-
-#[cfg(feature = "schema")]
-impl schemars::JsonSchema for Section {
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        <ClearanceDoc as schemars::JsonSchema>::schema_name()
-    }
-    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        <ClearanceDoc as schemars::JsonSchema>::json_schema(generator)
-    }
-}
-
 /// The section in typed values, with the engine as its cam ring completes it. Without an engine only
 /// what needs none is checked.
 pub(crate) fn clearance(
-    Section(doc): Section,
+    Section(doc): Section<ClearanceDoc>,
     engine: Option<Engine>,
     problems: &mut Vec<Problem>,
 ) -> Option<(Engine, Clearance)> {

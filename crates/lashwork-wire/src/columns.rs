@@ -1,7 +1,7 @@
 //! Many readings judged in one call: columns of numbers in, columns of numbers out.
 
 use crate::clearance::rule::{RuleDoc, rule as rule_of};
-use crate::clearance::specifications::{BandDoc, band};
+use crate::clearance::specifications::{BandDoc, lash_band};
 use crate::json;
 use crate::place::Place;
 use crate::problem::Problem;
@@ -85,7 +85,7 @@ fn read(settings: &[u8]) -> Result<(Limits<Lash>, DecisionRule), Vec<Problem>> {
         let fields = Fields::of(&value, &["limits", "rule"], &Place::Document, &mut problems)?;
         let limits = fields.read::<BandDoc>("limits", &mut problems);
         let rule = fields.read::<RuleDoc>("rule", &mut problems);
-        let limits = band(&limits?, "/limits", &mut problems);
+        let limits = lash_band(&limits?, "/limits", &mut problems);
         Some((limits?, rule_of(rule?)))
     });
     problems.sort();

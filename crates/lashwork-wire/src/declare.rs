@@ -46,11 +46,9 @@ macro_rules! parts {
             $($(#[$fdoc])* $(#[cfg_attr(feature = "schema", schemars(rename = $word))])? pub(crate) $field: $type,)+
         }
 
-        impl $name {
-            /// The names of its fields.
-            const FIELDS: &[&str] = &[$(written!($field $($word)?)),+];
+        impl crate::read::Fielded for $name {
+            const FIELDS: &'static [&'static str] = &[$(written!($field $($word)?)),+];
 
-            /// Reads every field, so that all faults are found.
             fn of_fields(
                 fields: &crate::read::Fields<'_>,
                 problems: &mut Vec<crate::problem::Problem>,
@@ -69,6 +67,7 @@ macro_rules! parts {
                 place: &crate::place::Place<'_>,
                 problems: &mut Vec<crate::problem::Problem>,
             ) -> Option<Self> {
+                use crate::read::Fielded;
                 let fields = crate::read::Fields::of(value, Self::FIELDS, place, problems)?;
                 let read = Self::of_fields(&fields, problems);
                 if fields.all_known { read } else { None }
@@ -88,6 +87,27 @@ macro_rules! named {
             const NAMES: &'static [&'static str] = &[$($word),+];
             fn at(index: usize) -> Option<Self> {
                 [$(<$type>::$variant),+].get(index).cloned()
+            }
+        }
+    };
+}
+
+/// A wrapper that a schema does not show.
+#[cfg(feature = "schema")]
+macro_rules! schema_of_what_is_in {
+    ($wrapper:ident) => {
+        impl<T: schemars::JsonSchema> schemars::JsonSchema for $wrapper<T> {
+            fn inline_schema() -> bool {
+                T::inline_schema()
+            }
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                T::schema_name()
+            }
+            fn schema_id() -> std::borrow::Cow<'static, str> {
+                T::schema_id()
+            }
+            fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                T::json_schema(generator)
             }
         }
     };

@@ -1,13 +1,14 @@
 //! The document as a whole, and the request it makes.
 
-use crate::clearance::{Section, clearance};
+use crate::clearance::{ClearanceDoc, clearance};
 use crate::engine::{EngineDoc, engine, machine, pulley};
-use crate::ignition::{self, ignition};
+use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
 use crate::part::Part;
 use crate::place::Place;
 use crate::problem::Problem;
-use crate::read::Fields;
+use crate::read::{Fielded, Fields};
+use crate::section::Section;
 use crate::word::W;
 use lashwork::job::{Record, Request, ShownLength, ShownTemperature, Units};
 
@@ -40,10 +41,10 @@ parts! {
         engine: Part<EngineDoc>,
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
-        clearance: Part<Section>,
+        clearance: Part<Section<ClearanceDoc>>,
         /// Ignition.
         #[cfg_attr(feature = "schema", schemars(default))]
-        ignition: Part<ignition::Section>,
+        ignition: Part<Section<IgnitionSectionDoc>>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {

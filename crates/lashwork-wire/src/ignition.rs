@@ -7,11 +7,9 @@ mod leads;
 mod point;
 mod timing;
 
-use crate::json::Json;
-use crate::place::Place;
 use crate::problem::Problem;
 use crate::quantity::Q;
-use crate::read::{Fields, Read};
+use crate::section::Section;
 use crate::word::W;
 use contacts::{ContactsDoc, contacts};
 use electrics::{ElectricsDoc, electrics};
@@ -79,30 +77,9 @@ parts! {
     }
 }
 
-/// The section; unknown fields are reported and set aside, so that they do not hide what else is wrong.
-#[derive(Debug)]
-pub(crate) struct Section(IgnitionSectionDoc);
-
-impl Read for Section {
-    fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
-        let fields = Fields::of(value, IgnitionSectionDoc::FIELDS, place, problems)?;
-        IgnitionSectionDoc::of_fields(&fields, problems).map(Self)
-    }
-}
-
-#[cfg(feature = "schema")]
-impl schemars::JsonSchema for Section {
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        <IgnitionSectionDoc as schemars::JsonSchema>::schema_name()
-    }
-    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        <IgnitionSectionDoc as schemars::JsonSchema>::json_schema(generator)
-    }
-}
-
 /// The section in typed values.
 pub(crate) fn ignition(
-    Section(doc): Section,
+    Section(doc): Section<IgnitionSectionDoc>,
     engine: &Engine,
     problems: &mut Vec<Problem>,
 ) -> Option<Ignition> {

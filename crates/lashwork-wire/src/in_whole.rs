@@ -19,17 +19,4 @@ impl<T: Read> Read for InWhole<T> {
 }
 
 #[cfg(feature = "schema")]
-impl<T: schemars::JsonSchema> schemars::JsonSchema for InWhole<T> {
-    fn inline_schema() -> bool {
-        T::inline_schema()
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        T::schema_name()
-    }
-    fn schema_id() -> std::borrow::Cow<'static, str> {
-        T::schema_id()
-    }
-    fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        T::json_schema(generator)
-    }
-}
+schema_of_what_is_in!(InWhole);

@@ -19,6 +19,7 @@
 mod declare;
 
 mod answer;
+mod band;
 mod clearance;
 mod columns;
 mod document;
@@ -35,6 +36,7 @@ mod quantity;
 mod read;
 #[cfg(feature = "schema")]
 pub mod schema;
+mod section;
 mod word;
 
 pub use answer::{full_sheet_told, job_sheet_told};

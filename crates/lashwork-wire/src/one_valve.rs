@@ -13,7 +13,7 @@ use crate::part::Part;
 use crate::place::Place;
 use crate::problem::{Problem, missing, value};
 use crate::quantity::Q;
-use crate::read::Fields;
+use crate::read::{Fielded, Fields};
 use crate::word::W;
 use lashwork::feeler::{Leaf, LeafSet};
 use lashwork::job;

@@ -20,6 +20,15 @@ pub(crate) trait Read: Sized {
     }
 }
 
+/// An object of named fields.
+pub(crate) trait Fielded: Sized {
+    /// The names of its fields.
+    const FIELDS: &'static [&'static str];
+
+    /// Reads every field, so that all faults are found.
+    fn of_fields(fields: &Fields<'_>, problems: &mut Vec<Problem>) -> Option<Self>;
+}
+
 impl<T: Read> Read for Option<T> {
     fn read(value: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {
         match value {

@@ -90,11 +90,11 @@ pub(crate) fn limits(
     problems: &mut Vec<Problem>,
 ) -> Option<ValveLimits> {
     let set = match &doc.set {
-        Some(set) => Some(band(set, &format!("{place}/set"), problems)?),
+        Some(set) => Some(lash_band(set, &format!("{place}/set"), problems)?),
         None => None,
     };
     let alone = match &doc.leave_alone {
-        Some(doc) => Some(band(doc, &format!("{place}/leave_alone"), problems)?),
+        Some(doc) => Some(lash_band(doc, &format!("{place}/leave_alone"), problems)?),
         None => None,
     };
     let width = doc.plus_minus.map(|width| width.0);
@@ -125,7 +125,7 @@ pub(crate) fn limits(
 }
 
 /// A band of limits; one end may be open.
-pub(crate) fn band(
+pub(crate) fn lash_band(
     doc: &BandDoc,
     place: &str,
     problems: &mut Vec<Problem>,
@@ -143,18 +143,5 @@ pub(crate) fn band(
     if problems.len() > before {
         return None;
     }
-    match (doc.from, doc.to) {
-        (Some(from), Some(to)) => value(problems, place, Limits::between(from.0, to.0)),
-        (Some(from), None) => Some(Limits::at_least(from.0)),
-        (None, Some(to)) => Some(Limits::at_most(to.0)),
-        (None, None) => {
-            problems.push(Problem::new(
-                place,
-                "tolerance.empty-band",
-                "a band needs at least one limit",
-                "give \"from\", \"to\" or both",
-            ));
-            None
-        }
-    }
+    crate::band::band(doc.from, doc.to, place, problems)
 }

@@ -1,5 +1,6 @@
 //! The contacts in a document.
 
+use crate::band::band;
 use crate::json::Json;
 use crate::place::Place;
 use crate::problem::{Problem, value};
@@ -10,7 +11,6 @@ use lashwork::feeler;
 use lashwork::ignition::breaker::{Contacts as Look, DwellChange, DwellShown, Flanks, Lobes};
 use lashwork::job::ignition::{Contacts, ContactsField, DwellRead, PrintedPair};
 use lashwork::quantity::{ContactGap, Marked};
-use lashwork::tolerance::Limits;
 
 named!(Look as "ContactsLookDoc" {
     /// New.
@@ -94,7 +94,10 @@ pub(super) fn contacts(doc: ContactsDoc, problems: &mut Vec<Problem>) -> Option<
     let mut made = Contacts::default();
     made.look = doc.look.map(|word| word.0);
     made.gap = doc.gap.map(|felt| felt.0);
-    made.gap_limits = doc.gap_limits.and_then(|doc| gap_limits(&doc, problems));
+    made.gap_limits = doc.gap_limits.and_then(|doc| {
+        let place = format!("/ignition{}", pointer(ContactsField::GapLimits));
+        band(doc.from, doc.to, place, problems)
+    });
     made.gap_unusual = doc.gap_unusual.unwrap_or(false);
     made.dwell = doc
         .dwell
@@ -111,24 +114,6 @@ pub(super) fn contacts(doc: ContactsDoc, problems: &mut Vec<Problem>) -> Option<
     made.second_pair = doc.second_pair.map(pair);
     made.flanks = doc.opening_share.map(Flanks::OpeningShare);
     (problems.len() == faults).then_some(made)
-}
-
-fn gap_limits(doc: &GapLimitsDoc, problems: &mut Vec<Problem>) -> Option<Limits<ContactGap>> {
-    let place = format!("/ignition{}", pointer(ContactsField::GapLimits));
-    match (doc.from, doc.to) {
-        (Some(from), Some(to)) => value(problems, place, Limits::between(from.0, to.0)),
-        (Some(from), None) => Some(Limits::at_least(from.0)),
-        (None, Some(to)) => Some(Limits::at_most(to.0)),
-        (None, None) => {
-            problems.push(Problem::new(
-                place,
-                "tolerance.empty-band",
-                "a band needs at least one limit",
-                "give \"from\", \"to\" or both",
-            ));
-            None
-        }
-    }
 }
 
 fn dwell_read(

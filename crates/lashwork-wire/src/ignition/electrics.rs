@@ -1,5 +1,6 @@
 //! Coil, condenser and plugs in a document.
 
+use crate::band::band;
 use crate::part::Part;
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::{Q, Written};
@@ -13,7 +14,7 @@ use lashwork::quantity::{
     AbsolutePressure, Advance, Capacitance, CrankAngle, CrankSpeed, Current, Energy, Inductance,
     Marked, PlugGap, Resistance, Temperature, TemperatureDifference, Voltage,
 };
-use lashwork::tolerance::{Estimate, HasLimits, Limits, Measurand, Uncertainty};
+use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
 
 named!(Conductor as "ConductorDoc" {
     /// Windings.
@@ -176,7 +177,7 @@ fn resistor(doc: ResistorDoc, place: &str, problems: &mut Vec<Problem>) -> Optio
     made.within = doc.within.map(|within| within.0);
     made.limits = doc
         .limits
-        .and_then(|doc| limits(doc.from, doc.to, place, problems));
+        .and_then(|doc| band(doc.from, doc.to, format!("{place}/limits"), problems));
     made.book_at = doc.book_at.map(|at| at.0);
     made.in_primary = doc.primary.unwrap_or(false);
     made.runs_at = doc.runs_at.map(|at| at.0);
@@ -190,7 +191,7 @@ fn condenser(doc: &CondenserDoc, problems: &mut Vec<Problem>) -> Condenser {
     made.limits = doc
         .limits
         .as_ref()
-        .and_then(|doc| limits(doc.from, doc.to, &place, problems));
+        .and_then(|doc| band(doc.from, doc.to, format!("{place}/limits"), problems));
     made.build_up = doc.build_up.map(|word| word.0);
     made.earth = doc.earth.map(|word| word.0);
     made
@@ -239,7 +240,7 @@ fn plug(doc: PlugDoc, problems: &mut Vec<Problem>) -> Plug {
     made.gap = pair(doc.gap, doc.uncertainty, "uncertainty", &place, problems);
     made.limits = doc
         .limits
-        .and_then(|doc| marked(doc.from, doc.to, &place, problems));
+        .and_then(|doc| band(doc.from, doc.to, format!("{place}/limits"), problems));
     let u = doc.pressure_uncertainty;
     let stated = pair(doc.pressure, u, "pressure_uncertainty", &place, problems);
     made.pressure = match (stated, doc.compression) {
@@ -301,47 +302,6 @@ fn pair<T: Measurand + Written>(
                 "document.missing-field",
                 format!("a value and its {field:?} do not stand together"),
                 format!("give the value and {field:?}, or neither"),
-            ));
-            None
-        }
-    }
-}
-
-fn limits<T: HasLimits<Printed = T> + Written>(
-    from: Option<Q<T>>,
-    to: Option<Q<T>>,
-    place: &str,
-    problems: &mut Vec<Problem>,
-) -> Option<Limits<T>> {
-    band(from.map(|q| q.0), to.map(|q| q.0), place, problems)
-}
-
-fn marked(
-    from: Option<Q<Marked>>,
-    to: Option<Q<Marked>>,
-    place: &str,
-    problems: &mut Vec<Problem>,
-) -> Option<Limits<PlugGap>> {
-    band(from.map(|q| q.0), to.map(|q| q.0), place, problems)
-}
-
-fn band<T: HasLimits>(
-    from: Option<T::Printed>,
-    to: Option<T::Printed>,
-    place: &str,
-    problems: &mut Vec<Problem>,
-) -> Option<Limits<T>> {
-    let place = format!("{place}/limits");
-    match (from, to) {
-        (Some(from), Some(to)) => value(problems, place, Limits::between(from, to)),
-        (Some(from), None) => Some(Limits::at_least(from)),
-        (None, Some(to)) => Some(Limits::at_most(to)),
-        (None, None) => {
-            problems.push(Problem::new(
-                place,
-                "tolerance.empty-band",
-                "a band needs at least one limit",
-                "give \"from\", \"to\" or both",
             ));
             None
         }

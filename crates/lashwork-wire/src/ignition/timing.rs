@@ -1,5 +1,6 @@
 //! Timing and advance in a document.
 
+use crate::band::band;
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
@@ -12,7 +13,7 @@ use lashwork::job::ignition::{Timing, TimingField, TimingRead};
 use lashwork::quantity::{
     Advance, CrankAngle, CrankSpeed, DistributorAngle, DistributorSpeed, Vacuum,
 };
-use lashwork::tolerance::{Limits, Uncertainty};
+use lashwork::tolerance::Uncertainty;
 
 /// What became of the vacuum hose.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -103,7 +104,8 @@ const AT: &str = "/ignition/timing";
 /// Timing in typed values; `drive` is how fast the distributor turns.
 pub(super) fn timing(doc: TimingDoc, drive: Drive, problems: &mut Vec<Problem>) -> Option<Timing> {
     let faults = problems.len();
-    let limits = limits(&doc.limits, problems);
+    let (from, to) = (doc.limits.from, doc.limits.to);
+    let limits = band(from, to, format!("{AT}/limits"), problems);
     let centrifugal = doc
         .centrifugal
         .map(|doc| centrifugal(&doc, drive, problems));
@@ -133,24 +135,6 @@ pub(super) fn timing(doc: TimingDoc, drive: Drive, problems: &mut Vec<Problem>) 
     made.reading = reading.flatten();
     made.curve = curve;
     Some(made)
-}
-
-fn limits(doc: &TimingLimitsDoc, problems: &mut Vec<Problem>) -> Option<Limits<Advance>> {
-    let place = format!("{AT}/limits");
-    match (doc.from, doc.to) {
-        (Some(from), Some(to)) => value(problems, place, Limits::between(from.0, to.0)),
-        (Some(from), None) => Some(Limits::at_least(from.0)),
-        (None, Some(to)) => Some(Limits::at_most(to.0)),
-        (None, None) => {
-            problems.push(Problem::new(
-                place,
-                "tolerance.empty-band",
-                "a band needs at least one limit",
-                "give \"from\", \"to\" or both",
-            ));
-            None
-        }
-    }
 }
 
 fn running(doc: &RunningDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Running> {
