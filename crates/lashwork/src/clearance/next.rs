@@ -1,10 +1,9 @@
 //! Which leaf to try next at a valve.
 
-use super::said::FIRM;
 use super::setting::Setting;
 use crate::feeler::{GaugeUse, Leaf, LeafSet, NextLeaf, Reading, Stack, next_leaf};
 use crate::quantity::{Lash, Marked, Nominal};
-use crate::tolerance::{Estimate, Uncertainty, Verdict, judge};
+use crate::tolerance::{Estimate, FIRM, Uncertainty, Verdict, judge};
 use alloc::format;
 use alloc::string::{String, ToString};
 use serde::Serialize;

@@ -1,9 +1,6 @@
 //! A verdict in the words of lash, no stronger than its probability.
 
-use crate::tolerance::{Probabilities, Verdict};
-
-/// From here on a verdict is said without "probably".
-pub(super) const FIRM: f64 = 0.95;
+use crate::tolerance::{FIRM, Probabilities, Verdict};
 
 /// A verdict in the words of lash, no stronger than its probability: from 95 % on as it is, below that
 /// with its doubt.

@@ -9,7 +9,7 @@
 //! Geometry: arc = pi x diameter x degrees / 360. The pulley turns with the crank.
 
 use crate::Refusal;
-use crate::quantity::{CrankAngle, Length, Marked, QuantityError};
+use crate::quantity::{CrankAngle, Length, Marked, QuantityError, check};
 use alloc::borrow::Cow;
 use core::f64::consts::PI;
 use core::str::FromStr;
@@ -36,17 +36,14 @@ impl PulleyArc {
     /// # Errors
     /// [`QuantityError::OutOfRange`] if not finite or over [`Self::MAX_MM`].
     pub fn from_mm(mm: f64) -> Result<Self, QuantityError> {
-        if (-Self::MAX_MM..=Self::MAX_MM).contains(&mm) {
-            Ok(Self(mm))
-        } else {
-            Err(QuantityError::OutOfRange {
-                what: "length along the rim",
-                got: mm,
-                unit: "mm",
-                min: -Self::MAX_MM,
-                max: Self::MAX_MM,
-            })
-        }
+        check(
+            "length along the rim",
+            "mm",
+            mm,
+            -Self::MAX_MM,
+            Self::MAX_MM,
+        )
+        .map(Self)
     }
 
     /// Reads text such as `8.9 mm`, `0.35 in`.

@@ -1,5 +1,6 @@
 //! The quantities of ignition that are estimated and have printed limits.
 
+use super::breaker::{Dwell, DwellChange};
 use crate::quantity::{
     AbsolutePressure, Advance, Capacitance, ContactGap, CrankSpeed, Current, Energy, Inductance,
     Marked, PlugGap, QuantityError, Resistance, Voltage,
@@ -68,6 +69,8 @@ measurand! {
     Energy, "mJ", 1e8, millijoules, from_millijoules;
     CrankSpeed, "rpm", 1e4, rpm, from_rpm;
     AbsolutePressure, "kPa", 1e5, kilopascals, from_kilopascals;
+    Dwell, "deg", 90.0, degrees, from_degrees;
+    DwellChange, "deg", 180.0, degrees, from_degrees;
 }
 
 /// Too early a spark knocks and holes a piston, too late a one runs hot and weak: the early side is
@@ -79,6 +82,8 @@ limited! {
     Resistance, DecisionRule::simple();
     Voltage, DecisionRule::simple();
     Capacitance, DecisionRule::simple();
+    Dwell, DecisionRule::simple();
+    DwellChange, DecisionRule::simple();
 }
 
 limited_as_marked!(ContactGap, PlugGap);

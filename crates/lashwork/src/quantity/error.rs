@@ -125,7 +125,7 @@ fn ends_in(unit: &str, side: &str) -> bool {
 }
 
 /// Accepts `got` if it is finite and within `min..=max`; NaN fails both comparisons.
-pub(super) fn check(
+pub(crate) fn check(
     what: &'static str,
     unit: &'static str,
     got: f64,

@@ -46,6 +46,7 @@ pub use conversion::TemperatureUnit;
 pub use elapsed::Elapsed;
 pub use electric::{Capacitance, Current, Energy, Inductance, Resistance, Voltage};
 pub use error::QuantityError;
+pub(crate) use error::check;
 pub use length::{
     ContactGap, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
     ShimThickness,

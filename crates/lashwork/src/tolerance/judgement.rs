@@ -4,6 +4,9 @@ use super::{BandJudge, DecisionRule, Estimate, HasLimits, Limits, Probabilities}
 use core::fmt;
 use serde::Serialize;
 
+/// From here on a verdict is said without "probably".
+pub(crate) const FIRM: f64 = 0.95;
+
 /// What may be said of a value against a band.
 ///
 /// ```

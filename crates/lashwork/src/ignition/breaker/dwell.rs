@@ -1,7 +1,6 @@
 //! How far the cam turns while the contacts are closed.
 
-use crate::quantity::{DistributorAngle, QuantityError};
-use crate::tolerance::{DecisionRule, HasLimits, Measurand};
+use crate::quantity::{DistributorAngle, QuantityError, check};
 use core::fmt;
 use core::ops::{Add, Sub};
 use core::str::FromStr;
@@ -38,7 +37,14 @@ impl Dwell {
     /// # Errors
     /// [`QuantityError::OutOfRange`] if not finite, at or below 0, or a turn or more.
     pub fn from_degrees(degrees: f64) -> Result<Self, QuantityError> {
-        in_range("dwell", degrees, Self::MIN_DEGREES, Self::MAX_DEGREES).map(Self)
+        check(
+            "dwell",
+            "deg",
+            degrees,
+            Self::MIN_DEGREES,
+            Self::MAX_DEGREES,
+        )
+        .map(Self)
     }
 
     /// Reads text such as `60 deg`; per cent need the lobes
@@ -86,7 +92,7 @@ impl DwellChange {
     /// [`QuantityError::OutOfRange`] if not finite or over a turn.
     pub fn from_degrees(degrees: f64) -> Result<Self, QuantityError> {
         let most = Self::MAX_DEGREES;
-        in_range("change of dwell", degrees, -most, most).map(Self)
+        check("change of dwell", "deg", degrees, -most, most).map(Self)
     }
 
     /// Reads text such as `2 deg`, `-1.5 deg`.
@@ -116,20 +122,6 @@ impl DwellChange {
     }
 }
 
-fn in_range(what: &'static str, got: f64, min: f64, max: f64) -> Result<f64, QuantityError> {
-    if min <= got && got <= max {
-        return Ok(got);
-    }
-    let unit = "deg";
-    Err(QuantityError::OutOfRange {
-        what,
-        got,
-        unit,
-        min,
-        max,
-    })
-}
-
 impl Sub for Dwell {
     type Output = DwellChange;
     fn sub(self, other: Self) -> DwellChange {
@@ -146,7 +138,7 @@ impl Add<DwellChange> for Dwell {
 }
 
 macro_rules! in_degrees {
-    ($($name:ident, $most:expr;)+) => {$(
+    ($($name:ident),+) => {$(
         impl fmt::Display for $name {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 write!(f, "{} deg", self.0)
@@ -167,31 +159,9 @@ macro_rules! in_degrees {
                 map.end()
             }
         }
-
-        impl Measurand for $name {
-            const UNIT: &'static str = "deg";
-            const MAX_UNCERTAINTY: f64 = $most;
-            fn number(self) -> f64 {
-                self.0
-            }
-            fn from_number(degrees: f64) -> Result<Self, QuantityError> {
-                Self::from_degrees(degrees)
-            }
-        }
-
-        impl HasLimits for $name {
-            type Printed = Self;
-            const USUAL_RULE: DecisionRule = DecisionRule::simple();
-            fn printed_number(printed: Self) -> f64 {
-                printed.0
-            }
-            fn read_printed(text: &str) -> Result<Self, QuantityError> {
-                Self::parse(text)
-            }
-        }
     )+};
 }
-in_degrees!(Dwell, 90.0; DwellChange, 180.0;);
+in_degrees!(Dwell, DwellChange);
 
 #[cfg(feature = "schema")]
 mod schema {

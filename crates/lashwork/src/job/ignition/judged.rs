@@ -1,13 +1,10 @@
 //! One quantity against its printed limits, as the report shows it.
 
 use crate::tolerance::{
-    DecisionRule, Estimate, HasLimits, Judgement, Limits, Probabilities, Verdict, judge,
+    DecisionRule, Estimate, FIRM, HasLimits, Judgement, Limits, Probabilities, Verdict, judge,
 };
 use alloc::string::{String, ToString};
 use serde::Serialize;
-
-/// From here on a verdict is said without "probably".
-const FIRM: f64 = 0.95;
 
 /// The words of a quantity for what lies below and above its band.
 #[derive(Clone, Copy)]
