@@ -6,42 +6,20 @@
     reason = "a test that cannot read its document stops with the reason"
 )]
 
+use super::ignition_four::{assumed, four, run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::job::Report;
-use lashwork::job::ignition::{
-    ContactsReport, IgnitionAdvice, IgnitionReport, IgnitionStep, Standing,
-};
+use lashwork::job::ignition::{ContactsReport, IgnitionAdvice, IgnitionStep, Standing};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
 /// An invented four with these contacts.
 fn document(contacts: &Value) -> Value {
-    json!({
-        "title": "Invented four",
-        "engine": {
-            "cycle": "four_stroke",
-            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
-            "firing_order": ["1", "3", "4", "2"],
-            "firing": "even",
-            "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-            "numbering": "free_end",
-            "ignition": "battery"
-        },
-        "ignition": {
-            "valves": "settled",
-            "distributor": {"lobes": 4, "cam": "half_crank"},
-            "contacts": contacts
-        }
-    })
-}
-
-fn run(document: &Value) -> Report {
-    lashwork_wire::report(document.to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
-}
-
-fn section(report: &Report) -> &IgnitionReport {
-    report.ignition.as_ref().expect("asked for")
+    four(&json!({
+        "valves": "settled",
+        "distributor": {"lobes": 4, "cam": "half_crank"},
+        "contacts": contacts
+    }))
 }
 
 fn contacts(report: &Report) -> &ContactsReport {
@@ -54,10 +32,6 @@ fn refused(document: &Value) -> (String, String) {
     let problems = problems.expect_err("refused");
     let first = problems.first().expect("one");
     (first.code.clone(), first.place.clone())
-}
-
-fn assumed(report: &Report, code: &str) -> bool {
-    report.assumptions.iter().any(|one| one.code == code)
 }
 
 /// The invented book: 0.40 mm and 60 deg.

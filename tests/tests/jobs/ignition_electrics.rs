@@ -6,6 +6,7 @@
     reason = "a test that cannot read its document stops with the reason"
 )]
 
+use super::ignition_four::{assumed, four};
 use approx::assert_abs_diff_eq;
 use lashwork::job::Report;
 use lashwork::job::ignition::{ElectricsReport, IgnitionAdvice, IgnitionStep, Standing};
@@ -34,28 +35,15 @@ fn electrics() -> Value {
 }
 
 fn document(electrics: &Value) -> Value {
-    json!({
-        "title": "Invented four",
-        "engine": {
-            "cycle": "four_stroke",
-            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
-            "firing_order": ["1", "3", "4", "2"],
-            "firing": "even",
-            "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-            "numbering": "free_end",
-            "ignition": "battery"
-        },
-        "ignition": {
-            "valves": "settled",
-            "distributor": {"lobes": 4, "cam": "half_crank"},
-            "electrics": electrics
-        }
-    })
+    four(&json!({
+        "valves": "settled",
+        "distributor": {"lobes": 4, "cam": "half_crank"},
+        "electrics": electrics
+    }))
 }
 
 fn run(electrics: &Value) -> Report {
-    lashwork_wire::report(document(electrics).to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
+    super::ignition_four::run(&document(electrics))
 }
 
 fn found(report: &Report) -> &ElectricsReport {
@@ -67,10 +55,6 @@ fn with(pointer: &str, value: Value) -> Value {
     let mut all = electrics();
     *all.pointer_mut(pointer).expect("the place") = value;
     all
-}
-
-fn assumed(report: &Report, code: &str) -> bool {
-    report.assumptions.iter().any(|one| one.code == code)
 }
 
 #[test]

@@ -6,12 +6,11 @@
     reason = "a test that cannot read its document stops with the reason"
 )]
 
+use super::ignition_four::{run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::ignition::evenness::{UnevenCause, UnevenVerdict};
 use lashwork::job::Report;
-use lashwork::job::ignition::{
-    EvennessReport, IgnitionAdvice, IgnitionReport, IgnitionStep, Standing,
-};
+use lashwork::job::ignition::{EvennessReport, IgnitionAdvice, IgnitionStep, Standing};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -33,15 +32,6 @@ fn document(evenness: &Value) -> Value {
         },
         "ignition": {"valves": "settled", "evenness": evenness}
     })
-}
-
-fn run(document: &Value) -> Report {
-    lashwork_wire::report(document.to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
-}
-
-fn section(report: &Report) -> &IgnitionReport {
-    report.ignition.as_ref().expect("asked for")
 }
 
 fn evenness(report: &Report) -> &EvennessReport {

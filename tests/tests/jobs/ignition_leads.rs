@@ -6,42 +6,20 @@
     reason = "a test that cannot read its document stops with the reason"
 )]
 
+use super::ignition_four::{four, run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::ignition::leads::{LeadFault, LeadVerdict};
 use lashwork::job::Report;
-use lashwork::job::ignition::{
-    IgnitionAdvice, IgnitionReport, IgnitionStep, LeadsReport, Standing,
-};
+use lashwork::job::ignition::{IgnitionAdvice, IgnitionStep, LeadsReport, Standing};
 use serde_json::{Value, json};
 
 /// An invented four with these leads.
 fn document(leads: &Value) -> Value {
-    json!({
-        "title": "Invented four",
-        "engine": {
-            "cycle": "four_stroke",
-            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
-            "firing_order": ["1", "3", "4", "2"],
-            "firing": "even",
-            "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-            "numbering": "free_end",
-            "ignition": "battery"
-        },
-        "ignition": {
-            "valves": "settled",
-            "distributor": {"rotor": "clockwise"},
-            "leads": leads
-        }
-    })
-}
-
-fn run(document: &Value) -> Report {
-    lashwork_wire::report(document.to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
-}
-
-fn section(report: &Report) -> &IgnitionReport {
-    report.ignition.as_ref().expect("asked for")
+    four(&json!({
+        "valves": "settled",
+        "distributor": {"rotor": "clockwise"},
+        "leads": leads
+    }))
 }
 
 fn leads(report: &Report) -> &LeadsReport {

@@ -2,9 +2,11 @@
 #![allow(
     clippy::expect_used,
     clippy::panic,
+    clippy::indexing_slicing,
     reason = "a test that cannot read its example stops with the reason"
 )]
 
+use super::ignition_four::{four, run};
 use lashwork::job::Report;
 use lashwork::job::ignition::{IgnitionStep, Standing};
 use lashwork_tests::examples;
@@ -12,24 +14,9 @@ use serde_json::{Value, json};
 
 /// A document of an invented four with an ignition section.
 fn with(ignition: &Value, fired_by: &str) -> Value {
-    json!({
-        "title": "Invented four",
-        "engine": {
-            "cycle": "four_stroke",
-            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
-            "firing_order": ["1", "3", "4", "2"],
-            "firing": "even",
-            "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-            "numbering": "free_end",
-            "ignition": fired_by
-        },
-        "ignition": ignition
-    })
-}
-
-fn report(document: &Value) -> Report {
-    lashwork_wire::report(document.to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
+    let mut document = four(ignition);
+    document["engine"]["ignition"] = json!(fired_by);
+    document
 }
 
 fn valves(report: &Report) -> (Standing, &str) {
@@ -44,7 +31,7 @@ fn valves(report: &Report) -> (Standing, &str) {
 
 #[test]
 fn what_is_stated_of_the_valves_is_taken_and_what_is_not_is_said() {
-    let of = |ignition| valves(&report(&with(&ignition, "battery"))).0;
+    let of = |ignition| valves(&run(&with(&ignition, "battery"))).0;
     assert_eq!(of(json!({})), Standing::NotKnown);
     assert_eq!(of(json!({"valves": "settled"})), Standing::Settled);
     assert_eq!(of(json!({"valves": "not_settled"})), Standing::NotSettled);
@@ -58,7 +45,7 @@ fn readings_of_the_clearance_section_go_before_what_is_stated() {
         .expect("the in-line four");
     let mut document: Value = serde_json::from_slice(&bytes).expect("JSON");
     document["ignition"] = json!({"valves": "settled"});
-    let report = report(&document);
+    let report = run(&document);
     let (standing, text) = valves(&report);
     assert_eq!(standing, Standing::NotSettled, "{text}");
     let found = report.clearance.as_ref().expect("it has one");
@@ -80,7 +67,7 @@ fn a_diesel_has_no_ignition_section() {
 
 #[test]
 fn work_on_the_ignition_brings_its_own_cautions() {
-    let with = report(&with(&json!({}), "battery")).cautions.join(" ");
+    let with = run(&with(&json!({}), "battery")).cautions.join(" ");
     for word in ["High voltage", "strobe", "pacemaker", "open lead"] {
         assert!(with.contains(word), "{word}");
     }

@@ -6,6 +6,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use super::ignition_four::run;
 use lashwork::job::Report;
 use serde_json::{Value, json};
 
@@ -30,8 +31,7 @@ fn document(point: &Value) -> Value {
 }
 
 fn report(point: &Value) -> Report {
-    lashwork_wire::report(document(point).to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
+    run(&document(point))
 }
 
 #[test]

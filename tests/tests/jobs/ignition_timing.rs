@@ -6,6 +6,7 @@
     reason = "a test stops at the first thing it does not expect"
 )]
 
+use super::ignition_four::{four, run};
 use lashwork::job::Report;
 use lashwork::job::ignition::{IgnitionAdvice, IgnitionStep, Standing, TimingReport};
 use lashwork::tolerance::Verdict;
@@ -24,24 +25,11 @@ fn document(timing: &Value, contacts_settled: bool) -> Value {
             "dwell_limits": {"from": "57 deg", "to": "63 deg"}
         });
     }
-    json!({
-        "title": "Invented four",
-        "engine": {
-            "cycle": "four_stroke",
-            "cylinders": [{"label": "1"}, {"label": "2"}, {"label": "3"}, {"label": "4"}],
-            "firing_order": ["1", "3", "4", "2"],
-            "firing": "even",
-            "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-            "numbering": "free_end",
-            "ignition": "battery"
-        },
-        "ignition": ignition
-    })
+    four(&ignition)
 }
 
 fn report(timing: &Value) -> Report {
-    lashwork_wire::report(document(timing, true).to_string().as_bytes())
-        .unwrap_or_else(|problems| panic!("{problems:?}"))
+    run(&document(timing, true))
 }
 
 fn found(report: &Report) -> &TimingReport {

@@ -13,6 +13,7 @@ mod document_schema;
 mod ignition_contacts;
 mod ignition_electrics;
 mod ignition_evenness;
+mod ignition_four;
 mod ignition_leads;
 mod ignition_order;
 mod ignition_point;
