@@ -84,6 +84,7 @@ function filesWrittenByHand() {
 const sizes = Object.keys(GOALS).map((name) => [name, makeSmall(name)]);
 const ofADocument = await schemaAndTypes("document", "Document");
 writeFileSync(join(pkg, "schema.js"), `export default ${JSON.stringify(ofADocument)};\n`);
+await schemaAndTypes("ignition_check", "IgnitionCheck");
 await schemaAndTypes("report", "Answer");
 filesWrittenByHand();
 for (const [name, size] of sizes) {

@@ -1,11 +1,16 @@
 //! The ignition section of a document.
 
+mod check;
 mod contacts;
 mod electrics;
 mod evenness;
 mod leads;
 mod point;
 mod timing;
+
+pub use check::ignition_check;
+#[cfg(feature = "schema")]
+pub(crate) use check::{IgnitionCheckDoc, IgnitionCheckReport};
 
 use crate::problem::Problem;
 use crate::quantity::Q;
