@@ -187,12 +187,8 @@ pub unsafe extern "C" fn lw_fit_advance_curve(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (readings, fit) = unsafe {
-            (
-                beside(readings, curve, printed)?,
-                record_place("fit", fit)?,
-            )
-        };
+        let (readings, fit) =
+            unsafe { (beside(readings, curve, printed)?, record_place("fit", fit)?) };
         fit.write(&(&CurveFit::new(&readings)?).into());
         Ok(())
     };

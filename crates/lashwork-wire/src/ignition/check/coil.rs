@@ -103,13 +103,7 @@ pub(super) fn winding(
     let limits = doc
         .limits
         .map(|limits| band(limits.from, limits.to, format!("{place}/limits"), problems));
-    let there = resistance_at(
-        &read?,
-        doc.at.0,
-        doc.within.0,
-        doc.book_at.0,
-        doc.of.0,
-    );
+    let there = resistance_at(&read?, doc.at.0, doc.within.0, doc.book_at.0, doc.of.0);
     let there = value(problems, place, there)?;
     if let Some(assumption) = &there.assumption {
         take(assumption.code(), assumption, taken);
@@ -146,7 +140,12 @@ pub(super) fn found(
     };
     let at_dwell = format!("{place}/dwell");
     let dwell = value(problems, &at_dwell, doc.dwell.0.dwell(None, cam.lobes))?;
-    let dwell = stated(dwell, doc.dwell_uncertainty.0.degrees(), &at_dwell, problems)?;
+    let dwell = stated(
+        dwell,
+        doc.dwell_uncertainty.0.degrees(),
+        &at_dwell,
+        problems,
+    )?;
     let circuit = PrimaryCircuit {
         supply: supply?,
         resistance: resistance?,
@@ -171,7 +170,11 @@ pub(super) fn found(
     let weak_above = match weak {
         Some(weak) => {
             let place = format!("{place}/weak_below");
-            Found::of(&value(problems, place, circuit.speed_at(weak, cam, &dwell))?)
+            Found::of(&value(
+                problems,
+                place,
+                circuit.speed_at(weak, cam, &dwell),
+            )?)
         }
         None => None,
     };

@@ -8,9 +8,7 @@ use lashwork::engine::{Pulley, SliderCrank};
 use lashwork::ignition::point::{
     Dial, Drive, MarkSide, Piston, RimMark, Said, Tools, WHEEL_U, every_way,
 };
-use lashwork::quantity::{
-    Advance, DistributorAdvance, Length, PinOffset, PistonTravel,
-};
+use lashwork::quantity::{Advance, DistributorAdvance, Length, PinOffset, PistonTravel};
 use serde::Serialize;
 
 /// Which of the two points at which the piston is so far down.
