@@ -42,12 +42,6 @@ impl Problem {
 
     /// A refusal of the core, at a pointer.
     pub(crate) fn at(place: impl Into<String>, error: &impl Refusal) -> Self {
-        Self::told(place.into(), error)
-    }
-
-    /// One for all kinds of refusals: there are many, and each copy takes room in the WebAssembly file.
-    #[inline(never)]
-    fn told(place: String, error: &dyn Refusal) -> Self {
         Self::new(place, error.code(), error.to_string(), error.hint())
     }
 
