@@ -73,6 +73,37 @@ impl CurveFit {
     ///
     /// # Errors
     /// [`TimingError::Quantity`] for a curve out of range.
+    ///
+    /// ```
+    /// use lashwork::ignition::timing::{
+    ///     AboveLast, CentrifugalCurve, CrankPoint, CurveFit, CurveReadings, Hose, LampDelay, PrintedTiming,
+    ///     Running, Taken, TimingReading,
+    /// };
+    /// use lashwork::quantity::{Advance, CrankAngle, CrankSpeed};
+    /// let rpm = |rpm| CrankSpeed::from_rpm(rpm);
+    /// let point = |speed, advance| -> Result<_, lashwork::quantity::QuantityError> {
+    ///     let advance = CrankAngle::from_degrees(advance)?;
+    ///     Ok(CrankPoint { speed: rpm(speed)?, least: advance, most: advance })
+    /// };
+    /// let curve = CentrifugalCurve::at_crank(&[point(1000.0, 0.0)?, point(2200.0, 20.0)?], AboveLast::Ends)?;
+    /// let limits = "8 deg BTDC to 12 deg BTDC".parse()?;
+    /// let book = PrintedTiming::new(limits, Taken::Standing, Some(&curve), None)?;
+    /// let read = |speed, advance: f64| -> Result<_, Box<dyn std::error::Error>> {
+    ///     Ok(TimingReading {
+    ///         read: Advance::from_degrees_before(advance)?,
+    ///         u: TimingReading::usual_u()?,
+    ///         taken: Taken::Running(Running::at(rpm(speed)?, Hose::Plugged)),
+    ///         lamp: LampDelay::NONE,
+    ///     })
+    /// };
+    /// let readings = [read(800.0, 8.0)?, read(1600.0, 18.0)?, read(2600.0, 28.0)?];
+    /// let readings = CurveReadings::new(&book, &readings)?;
+    /// let line = CurveFit::new(&readings)?.line(&readings, rpm(2600.0)?)?;
+    /// let last = line.last().ok_or("a curve")?;
+    /// assert_eq!(last.speed.rpm(), 2600.0);
+    /// assert!((last.sparks.degrees_before() - 28.0).abs() < 1e-9);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn line(
         &self,
         readings: &CurveReadings,
