@@ -4,6 +4,7 @@ mod contacts;
 mod electrics;
 mod evenness;
 mod leads;
+mod magneto;
 mod point;
 mod timing;
 
@@ -20,6 +21,7 @@ use lashwork::ignition::point::Drive;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
 use leads::{LeadsDoc, leads};
+use magneto::{MagnetoDoc, magneto};
 use point::{PointDoc, point};
 use timing::{TimingDoc, timing};
 
@@ -60,6 +62,9 @@ parts! {
         /// How evenly the cylinders fire.
         #[cfg_attr(feature = "schema", schemars(default))]
         evenness: Option<EvennessDoc>,
+        /// The magnetos.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        magneto: Option<MagnetoDoc>,
         /// One ignition point, to be said by every tool at hand.
         #[cfg_attr(feature = "schema", schemars(default))]
         point: Option<PointDoc>,
@@ -107,6 +112,9 @@ pub(crate) fn ignition(
     if let Some(doc) = doc.evenness {
         made.evenness = Some(evenness(doc, engine, problems)?);
     }
+    if let Some(doc) = doc.magneto {
+        made.magneto = Some(magneto(doc, problems)?);
+    }
     if let Some(doc) = doc.point {
         made.point = Some(point(doc, engine, problems)?);
     }
@@ -132,6 +140,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
         P::Electrics(field) => electrics::pointer(field),
         P::Timing(field) => timing::pointer(field),
         P::Evenness(field) => evenness::pointer(field),
+        P::Magneto(field) => magneto::pointer(field),
         P::Point => "/point".into(),
         _ => String::new(),
     }
