@@ -16,6 +16,7 @@ mod ignition_electrics;
 mod ignition_evenness;
 mod ignition_four;
 mod ignition_leads;
+mod ignition_magneto;
 mod ignition_order;
 mod ignition_point;
 mod ignition_timing;
