@@ -16,13 +16,14 @@
 //! | How far do I turn the screw, which shim do I fit? | [`adjust::screw_turn`], [`adjust::ShimSeries`] |
 //! | One valve, with advice? | [`clearance::judge`] |
 //! | When does the spark come, and is it strong enough? | [`ignition`] |
+//! | How dense is the air, how rich is the mixture? | [`mixture`] |
 //! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
 //! | What do all readings say together? | [`diagnosis::diagnose`] |
 //! | All of it, for a whole engine? | [`job::run`] |
 //!
 //! # Stages
 //! ```text
-//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition
+//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture
 //!                      <- rockers, diagnosis, clearance <- job
 //!
 //! reading -> estimate with uncertainty -> corrected to the reference
@@ -57,6 +58,7 @@ pub mod engine;
 pub mod feeler;
 pub mod ignition;
 pub mod job;
+pub mod mixture;
 pub mod quantity;
 pub mod rockers;
 pub mod statistics;

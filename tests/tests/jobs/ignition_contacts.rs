@@ -9,7 +9,8 @@
 use super::ignition_four::{assumed, four, run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::job::Report;
-use lashwork::job::ignition::{ContactsReport, IgnitionAdvice, IgnitionStep, Standing};
+use lashwork::job::ignition::ContactsReport;
+use lashwork::job::{Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -61,7 +62,7 @@ fn too_little_dwell_is_set_narrower_and_the_spark_comes_later() {
         "{}",
         judged.verdict_text
     );
-    let IgnitionAdvice::Set {
+    let WorkAdvice::Set {
         text, then_reads, ..
     } = &found.advice
     else {
@@ -85,7 +86,7 @@ fn too_little_dwell_is_set_narrower_and_the_spark_comes_later() {
     let step = section(&report)
         .steps
         .iter()
-        .find(|s| s.step == IgnitionStep::Contacts);
+        .find(|s| s.step == WorkStep::Contacts);
     assert_eq!(step.expect("told").standing, Standing::NotSettled);
     // The sheet says all of it.
     let sheet = report.sheet();
@@ -106,7 +107,7 @@ fn too_much_dwell_is_set_wider_and_the_spark_comes_earlier() {
         &json!({"dwell": {"shows": "66 deg", "uncertainty": "0.5 deg"}}),
     ));
     let found = contacts(&report);
-    let IgnitionAdvice::Set { text, .. } = &found.advice else {
+    let WorkAdvice::Set { text, .. } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(text.contains("wider"), "{text}");
@@ -121,7 +122,7 @@ fn new_contacts_are_set_to_the_low_end_of_the_dwell() {
         "look": "new",
         "dwell": {"shows": "66 deg", "uncertainty": "0.5 deg"}
     })));
-    let IgnitionAdvice::Set { then_reads, .. } = &contacts(&report).advice else {
+    let WorkAdvice::Set { then_reads, .. } = &contacts(&report).advice else {
         panic!("an amount");
     };
     // 57 deg and 1.645 times 0.5 deg; common rule of the library.
@@ -134,7 +135,7 @@ fn new_contacts_are_set_to_the_low_end_of_the_dwell() {
 fn a_dwell_in_the_band_is_left_alone_and_settled() {
     let report = run(&with_book(&json!({"dwell": {"shows": "66.7 %"}})));
     let found = contacts(&report);
-    assert!(matches!(found.advice, IgnitionAdvice::Leave { .. }));
+    assert!(matches!(found.advice, WorkAdvice::Leave { .. }));
     assert!(found.spark.is_none());
     assert!(
         assumed(&report, "ignition.meter"),
@@ -143,7 +144,7 @@ fn a_dwell_in_the_band_is_left_alone_and_settled() {
     let step = section(&report)
         .steps
         .iter()
-        .find(|s| s.step == IgnitionStep::Contacts);
+        .find(|s| s.step == WorkStep::Contacts);
     assert_eq!(step.expect("told").standing, Standing::Settled);
 }
 
@@ -157,17 +158,14 @@ fn another_scale_of_the_meter_is_asked_about_before_anything_is_set() {
     let other = found.other_scales.first().expect("one");
     assert_abs_diff_eq!(other.dwell.degrees(), 60.0, epsilon = 1e-9);
     assert!(other.scale.contains("6 cylinders"));
-    let IgnitionAdvice::Measure { text } = &found.advice else {
+    let WorkAdvice::Measure { text } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(text.contains("switch of the meter"), "{text}");
     // Stated, it is converted and good.
     let six = json!({"dwell": {"shows": "40 deg", "scale": 6, "uncertainty": "0.5 deg"}});
     let stated = run(&with_book(&six));
-    assert!(matches!(
-        contacts(&stated).advice,
-        IgnitionAdvice::Leave { .. }
-    ));
+    assert!(matches!(contacts(&stated).advice, WorkAdvice::Leave { .. }));
 }
 
 #[test]
@@ -175,7 +173,7 @@ fn what_must_read_afterwards_is_said_on_the_scale_of_the_meter() {
     // 34 deg on the scale for six cylinders are 51 on this engine; 60 deg show as 40 there.
     let six = json!({"dwell": {"shows": "34 deg", "scale": 6, "uncertainty": "0.5 deg"}});
     let report = run(&with_book(&six));
-    let IgnitionAdvice::Set {
+    let WorkAdvice::Set {
         first, then_reads, ..
     } = &contacts(&report).advice
     else {
@@ -189,7 +187,7 @@ fn what_must_read_afterwards_is_said_on_the_scale_of_the_meter() {
     );
     let share = json!({"dwell": {"shows": "60 %", "uncertainty": "0.5 deg"}});
     let report = run(&with_book(&share));
-    let IgnitionAdvice::Set { then_reads, .. } = &contacts(&report).advice else {
+    let WorkAdvice::Set { then_reads, .. } = &contacts(&report).advice else {
         panic!("an amount");
     };
     assert!(
@@ -207,7 +205,7 @@ fn pitted_contacts_are_not_set_by_a_leaf() {
         found.gap.as_ref().expect("judged").verdict,
         Verdict::CannotSay
     );
-    let IgnitionAdvice::Measure { text } = &found.advice else {
+    let WorkAdvice::Measure { text } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(text.contains("dress or replace"), "{text}");
@@ -215,10 +213,7 @@ fn pitted_contacts_are_not_set_by_a_leaf() {
     let flat = run(&with_book(
         &json!({"gap": "0.38 mm goes, 0.42 mm does not"}),
     ));
-    assert!(matches!(
-        contacts(&flat).advice,
-        IgnitionAdvice::Leave { .. }
-    ));
+    assert!(matches!(contacts(&flat).advice, WorkAdvice::Leave { .. }));
     assert!(!assumed(&flat, "ignition.contacts-flat"));
     let unsaid = run(&document(&json!({
         "gap": "0.38 mm goes, 0.42 mm does not",
@@ -235,7 +230,7 @@ fn a_gap_alone_is_set_and_the_dwell_read_after_it() {
         "gap_limits": {"from": "0.35 mm", "to": "0.45 mm"}
     })));
     let found = contacts(&report);
-    let IgnitionAdvice::Set {
+    let WorkAdvice::Set {
         first,
         text,
         then_reads,
@@ -264,7 +259,7 @@ fn a_dwell_that_does_not_keep_with_speed_has_a_cause() {
         "dwell": {"shows": "60 deg", "uncertainty": "0.5 deg"},
         "dwell_faster": {"shows": "55 deg", "uncertainty": "0.5 deg"}
     })));
-    let IgnitionAdvice::FindCause { causes, .. } = &contacts(&report).advice else {
+    let WorkAdvice::FindCause { causes, .. } = &contacts(&report).advice else {
         panic!("a cause");
     };
     assert!(causes.first().expect("one").contains("shaft"));
@@ -294,7 +289,7 @@ fn pairs_that_contradict_each_other_give_no_amounts() {
     let found = contacts(&report);
     let said = found.second_pair.as_ref().expect("tested");
     assert!(said.contains("contradict"), "{said}");
-    let IgnitionAdvice::Set { text, .. } = &found.advice else {
+    let WorkAdvice::Set { text, .. } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(!text.contains("mm"), "{text}");
@@ -306,7 +301,7 @@ fn valves_that_are_not_settled_come_first() {
     asked["ignition"]["valves"] = json!("not_settled");
     let report = run(&asked);
     let found = contacts(&report);
-    assert!(matches!(found.advice, IgnitionAdvice::SettleFirst { .. }));
+    assert!(matches!(found.advice, WorkAdvice::SettleFirst { .. }));
     assert!(found.spark.is_none());
     assert!(
         report

@@ -9,7 +9,8 @@
 use super::ignition_four::{assumed, four};
 use approx::assert_abs_diff_eq;
 use lashwork::job::Report;
-use lashwork::job::ignition::{ElectricsReport, IgnitionAdvice, IgnitionStep, Standing};
+use lashwork::job::ignition::ElectricsReport;
+use lashwork::job::{Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -104,10 +105,7 @@ fn what_is_well_is_settled_and_needs_no_advice() {
             .contains("too little capacity")
     );
     let section = report.ignition.as_ref().expect("asked for");
-    let step = section
-        .steps
-        .iter()
-        .find(|s| s.step == IgnitionStep::Electrics);
+    let step = section.steps.iter().find(|s| s.step == WorkStep::Electrics);
     let step = step.expect("told");
     assert_eq!(
         (step.standing, step.text.as_str()),
@@ -134,9 +132,9 @@ fn a_tired_coil_and_a_wide_plug_have_causes_and_an_amount() {
     assert!(plug.enough.expect("available") < 0.5);
     let set_to = plug.set_to.expect("out of band");
     assert!(set_to.mm() > 0.6 && set_to.mm() < 0.65);
-    let sets = |one: &IgnitionAdvice| matches!(one, IgnitionAdvice::Set { .. });
+    let sets = |one: &WorkAdvice| matches!(one, WorkAdvice::Set { .. });
     assert!(found.advice.iter().any(sets));
-    let IgnitionAdvice::FindCause { causes, .. } = found.advice.last().expect("some") else {
+    let WorkAdvice::FindCause { causes, .. } = found.advice.last().expect("some") else {
         panic!("{:?}", found.advice);
     };
     assert!(causes[0].contains("plug gap"));
@@ -145,12 +143,12 @@ fn a_tired_coil_and_a_wide_plug_have_causes_and_an_amount() {
 #[test]
 fn a_condenser_or_a_winding_out_of_range_has_its_cause() {
     let report = run(&with("/condenser/reads", json!("0.12 uF")));
-    let IgnitionAdvice::FindCause { text, .. } = &found(&report).advice[0] else {
+    let WorkAdvice::FindCause { text, .. } = &found(&report).advice[0] else {
         panic!("a cause");
     };
     assert_eq!(text, "condenser: too small");
     let report = run(&with("/resistors/0/reads", json!("2.4 ohm")));
-    let IgnitionAdvice::FindCause { text, causes } = &found(&report).advice[0] else {
+    let WorkAdvice::FindCause { text, causes } = &found(&report).advice[0] else {
         panic!("a cause");
     };
     assert_eq!(text, "coil primary: too high");

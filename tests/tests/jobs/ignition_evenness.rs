@@ -10,7 +10,8 @@ use super::ignition_four::{run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::ignition::evenness::{UnevenCause, UnevenVerdict};
 use lashwork::job::Report;
-use lashwork::job::ignition::{EvennessReport, IgnitionAdvice, IgnitionStep, Standing};
+use lashwork::job::ignition::EvennessReport;
+use lashwork::job::{Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -40,7 +41,7 @@ fn evenness(report: &Report) -> &EvennessReport {
 
 fn step(report: &Report) -> Standing {
     let steps = &section(report).steps;
-    let found = steps.iter().find(|s| s.step == IgnitionStep::Evenness);
+    let found = steps.iter().find(|s| s.step == WorkStep::Evenness);
     found.expect("told").standing
 }
 
@@ -72,7 +73,7 @@ fn refused_with(place: &str, code: &str, evenness: &Value) {
 fn nothing_read_asks_for_every_cylinder() {
     let report = run(&document(&json!({})));
     let found = evenness(&report);
-    assert!(matches!(found.advice, IgnitionAdvice::Measure { .. }) && found.verdict.is_none());
+    assert!(matches!(found.advice, WorkAdvice::Measure { .. }) && found.verdict.is_none());
     assert_eq!(step(&report), Standing::NotKnown);
     assert!(
         found
@@ -107,7 +108,7 @@ fn an_even_engine_is_left() {
         UnevenCause::Even
     );
     assert!(
-        matches!(found.advice, IgnitionAdvice::Leave { .. }),
+        matches!(found.advice, WorkAdvice::Leave { .. }),
         "{found:?}"
     );
     assert_eq!(step(&report), Standing::Settled);
@@ -171,7 +172,7 @@ fn run_out_is_found_with_its_size() {
     );
     let latest = wave.latest_at.expect("clear").degrees();
     assert!(!(1e-6..=360.0 - 1e-6).contains(&latest), "{latest}");
-    let IgnitionAdvice::FindCause { text, causes } = &found.advice else {
+    let WorkAdvice::FindCause { text, causes } = &found.advice else {
         panic!("{found:?}");
     };
     assert!(text.contains("cures no unevenness") && causes[0].starts_with("bushings"));
@@ -202,7 +203,7 @@ fn one_that_stands_out_is_read_again_first() {
     for cause in [UnevenCause::LobeWorn, UnevenCause::Misread] {
         assert!(causes.contains(&(cause, Some("3"))), "{causes:?}");
     }
-    let IgnitionAdvice::Measure { text } = &found.advice else {
+    let WorkAdvice::Measure { text } = &found.advice else {
         panic!("{found:?}");
     };
     assert!(text.ends_with("read cylinder 3 once more"), "{text}");
@@ -245,7 +246,7 @@ fn contacts_and_leads_are_settled_first() {
     let mut asked = document(&timing([10.0, 10.0, 3.0, 10.0, 10.0, 10.0]));
     asked["ignition"]["leads"] = json!({"looks": [{"lead": {"tower_of": "1", "goes_to": "5"}}]});
     let report = run(&asked);
-    let IgnitionAdvice::SettleFirst { text } = &evenness(&report).advice else {
+    let WorkAdvice::SettleFirst { text } = &evenness(&report).advice else {
         panic!("{:?}", evenness(&report).advice);
     };
     assert!(text.contains("leads and distributor drive"), "{text}");

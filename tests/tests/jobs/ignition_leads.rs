@@ -10,7 +10,8 @@ use super::ignition_four::{four, run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::ignition::leads::{LeadFault, LeadVerdict};
 use lashwork::job::Report;
-use lashwork::job::ignition::{IgnitionAdvice, IgnitionStep, LeadsReport, Standing};
+use lashwork::job::ignition::LeadsReport;
+use lashwork::job::{Standing, WorkAdvice, WorkStep};
 use serde_json::{Value, json};
 
 /// An invented four with these leads.
@@ -28,7 +29,7 @@ fn leads(report: &Report) -> &LeadsReport {
 
 fn step(report: &Report) -> Standing {
     let steps = &section(report).steps;
-    let found = steps.iter().find(|s| s.step == IgnitionStep::Leads);
+    let found = steps.iter().find(|s| s.step == WorkStep::Leads);
     found.expect("told").standing
 }
 
@@ -65,7 +66,7 @@ fn nothing_looked_at_names_the_first_look() {
     let found = leads(&report);
     assert_eq!(found.verdict, LeadVerdict::NothingSeen);
     assert_eq!(step(&report), Standing::NotKnown);
-    let IgnitionAdvice::Measure { text } = &found.advice else {
+    let WorkAdvice::Measure { text } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     let next = found.next.as_ref().expect("a look");
@@ -92,7 +93,7 @@ fn leads_as_they_should_be_are_left() {
     let report = run(&document(&json!({"teeth": 13, "looks": looks})));
     let found = leads(&report);
     assert_eq!(found.explanations[0].states[0].fault, LeadFault::AsItShould);
-    assert!(matches!(found.advice, IgnitionAdvice::Leave { .. }));
+    assert!(matches!(found.advice, WorkAdvice::Leave { .. }));
     assert_eq!(step(&report), Standing::Settled);
 }
 
@@ -112,7 +113,7 @@ fn two_exchanged_leads_are_exchanged_back() {
         likely.wrong_sparks.as_deref(),
         Some(&["3".into(), "4".into()][..])
     );
-    let IgnitionAdvice::Set {
+    let WorkAdvice::Set {
         first,
         text,
         then_reads,
@@ -160,7 +161,7 @@ fn one_lead_leaves_it_open_by_hand_computation() {
     assert_eq!(told.states[0].fault, LeadFault::AsItShould);
     assert_abs_diff_eq!(told.probability, right / all, epsilon = 1e-9);
     assert_eq!(found.verdict, LeadVerdict::Open);
-    assert!(matches!(found.advice, IgnitionAdvice::Measure { .. }));
+    assert!(matches!(found.advice, WorkAdvice::Measure { .. }));
     assert_eq!(step(&report), Standing::NotSettled);
 }
 
@@ -185,7 +186,7 @@ fn half_a_turn_out_comes_with_its_dead_centre() {
         found.explanations[0].wrong_sparks.as_ref().map(Vec::len),
         Some(4)
     );
-    let IgnitionAdvice::Set { first, text, .. } = &found.advice else {
+    let WorkAdvice::Set { first, text, .. } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(text.contains("half a turn"), "{text}");
@@ -209,7 +210,7 @@ fn teeth_out_go_back_the_right_way() {
     };
     // 60 degrees of the distributor ahead are 120 of the crank early, beside the 10 of any engine.
     let report = run_with(at("60 deg"), spark("130 deg BTDC"));
-    let IgnitionAdvice::Set { text, .. } = &leads(&report).advice else {
+    let WorkAdvice::Set { text, .. } = &leads(&report).advice else {
         panic!("{:?}", leads(&report));
     };
     assert!(
@@ -218,7 +219,7 @@ fn teeth_out_go_back_the_right_way() {
     );
     // Behind: the other way.
     let report = run_with(at("300 deg"), spark("110 deg ATDC"));
-    let IgnitionAdvice::Set { text, .. } = &leads(&report).advice else {
+    let WorkAdvice::Set { text, .. } = &leads(&report).advice else {
         panic!("{:?}", leads(&report));
     };
     assert!(
@@ -268,7 +269,7 @@ fn leads_are_settled_before_contacts_and_timing() {
     wrong["ignition"]["timing"] = timing;
     let report = run(&wrong);
     let found = section(&report).timing.as_ref().expect("asked for");
-    let IgnitionAdvice::SettleFirst { text } = &found.advice else {
+    let WorkAdvice::SettleFirst { text } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(
@@ -278,9 +279,7 @@ fn leads_are_settled_before_contacts_and_timing() {
     assert!(found.turn.is_none());
     let stops = &section(&report).stop_work;
     assert!(
-        stops
-            .iter()
-            .any(|s| s.concerns.contains(&IgnitionStep::Timing)),
+        stops.iter().any(|s| s.concerns.contains(&WorkStep::Timing)),
         "{stops:?}"
     );
 }
@@ -292,7 +291,7 @@ fn valves_that_are_not_settled_come_first() {
     let report = run(&document);
     assert!(matches!(
         leads(&report).advice,
-        IgnitionAdvice::SettleFirst { .. }
+        WorkAdvice::SettleFirst { .. }
     ));
 }
 

@@ -9,9 +9,8 @@
 use super::ignition_four::{assumed, four, run, section};
 use lashwork::ignition::magneto::{DropFinding, MagnetoCaution, Which};
 use lashwork::job::Report;
-use lashwork::job::ignition::{
-    IgnitionAdvice, IgnitionStep, MagnetoReport, OneMagnetoReport, Standing,
-};
+use lashwork::job::ignition::{MagnetoReport, OneMagnetoReport};
+use lashwork::job::{Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -72,9 +71,9 @@ fn one(magneto: &Value) -> OneMagnetoReport {
     found(&report(&book(&[magneto.clone()]))).magnetos[0].clone()
 }
 
-fn set(advice: &IgnitionAdvice) -> (&[String], &str, &str) {
+fn set(advice: &WorkAdvice) -> (&[String], &str, &str) {
     match advice {
-        IgnitionAdvice::Set {
+        WorkAdvice::Set {
             first,
             text,
             then_reads,
@@ -91,9 +90,9 @@ fn one_that_is_right_is_left() {
         let judged = judged.as_ref().expect("judged");
         assert_eq!(judged.verdict, Verdict::InBand, "{judged:?}");
     }
-    assert!(matches!(one.advice, IgnitionAdvice::Leave { .. }));
+    assert!(matches!(one.advice, WorkAdvice::Leave { .. }));
     let steps = &section(&report).steps;
-    let step = steps.iter().find(|s| s.step == IgnitionStep::Magneto);
+    let step = steps.iter().find(|s| s.step == WorkStep::Magneto);
     assert_eq!(step.map(|s| s.standing), Some(Standing::Settled));
     assert!(section(&report).stop_work.is_empty());
     // What can kill stands over everything that was found.
@@ -145,7 +144,7 @@ fn inside_goes_before_the_engine() {
         wide.gap.as_ref().map(|g| g.verdict_text.as_str()),
         Some("too wide")
     );
-    let IgnitionAdvice::FindCause { text, causes } = &wide.advice else {
+    let WorkAdvice::FindCause { text, causes } = &wide.advice else {
         panic!("{:?}", wide.advice);
     };
     assert!(text.contains("do not move them") && causes[0].contains("replace"));
@@ -154,7 +153,7 @@ fn inside_goes_before_the_engine() {
         let mut half = with(right(), &late);
         half.as_object_mut().expect("an object").remove(field);
         let advice = one(&half).advice;
-        let IgnitionAdvice::Measure { text } = &advice else {
+        let WorkAdvice::Measure { text } = &advice else {
             panic!("{advice:?}");
         };
         assert!(text.contains("no stand-in"), "{text}");
@@ -162,7 +161,7 @@ fn inside_goes_before_the_engine() {
     // A leaf between pitted contacts decides nothing.
     let pitted = one(&with(right(), &[("look", json!("pitted"))])).advice;
     assert!(
-        matches!(&pitted, IgnitionAdvice::FindCause { text, .. } if text.contains("pitted")),
+        matches!(&pitted, WorkAdvice::FindCause { text, .. } if text.contains("pitted")),
         "{pitted:?}"
     );
 }
@@ -267,10 +266,7 @@ fn the_speed_follows_from_the_sparks() {
         &book(&[with(right(), &[("sparks_per_turn", json!(4))])]),
     );
     let agreeing = with(right(), &[("sparks_per_turn", json!(2))]);
-    assert!(matches!(
-        one(&agreeing).advice,
-        IgnitionAdvice::Leave { .. }
-    ));
+    assert!(matches!(one(&agreeing).advice, WorkAdvice::Leave { .. }));
 }
 
 #[test]
@@ -290,7 +286,7 @@ fn an_impulse_coupling_that_kicks_stops_the_work() {
         "{text}"
     );
     let stop = &section(&kicks).stop_work[0];
-    assert!(stop.text.contains("kicks back") && stop.concerns == [IgnitionStep::Magneto]);
+    assert!(stop.text.contains("kicks back") && stop.concerns == [WorkStep::Magneto]);
     assert_eq!(kicks.sheet().matches("the crank kicks back").count(), 1);
     // Too early by 6: once set it trips after top dead centre, and until then it kicks.
     let early = [
@@ -339,17 +335,17 @@ fn two_are_held_against_each_other_once_each_is_right() {
             .contains("the right one 0.4 crank deg later"),
         "{apart:?}"
     );
-    assert!(matches!(apart.advice, IgnitionAdvice::Leave { .. }));
+    assert!(matches!(apart.advice, WorkAdvice::Leave { .. }));
     let off = report(&two("22 deg BTDC", "18 deg BTDC"));
     let apart = found(&off).apart.as_ref().expect("both read");
     assert_eq!(apart.judged.verdict_text, "the right one is too late");
-    assert!(matches!(apart.advice, IgnitionAdvice::SettleFirst { .. }));
+    assert!(matches!(apart.advice, WorkAdvice::SettleFirst { .. }));
     // Each within a wider book, and still 4 degrees apart: both to its middle.
     let mut wide = two("24 deg BTDC", "20 deg BTDC");
     wide["limits"] = json!({"from": "18 deg BTDC", "to": "26 deg BTDC"});
     let report = report(&wide);
     let apart = found(&report).apart.as_ref().expect("both read");
-    let IgnitionAdvice::FindCause { causes, .. } = &apart.advice else {
+    let WorkAdvice::FindCause { causes, .. } = &apart.advice else {
         panic!("{:?}", apart.advice);
     };
     assert!(
@@ -363,7 +359,7 @@ fn two_are_held_against_each_other_once_each_is_right() {
     let steps = &section(&report).steps;
     let step = steps
         .iter()
-        .find(|s| s.step == IgnitionStep::Magneto)
+        .find(|s| s.step == WorkStep::Magneto)
         .expect("noted");
     assert_eq!(step.standing, Standing::NotSettled);
     assert!(step.text.contains("one against the other"), "{}", step.text);
@@ -388,7 +384,7 @@ fn no_drop_stops_the_work() {
         let test = found(&report).drop.as_ref().expect("tested");
         let not_earthed = Which::Right;
         assert_eq!(test.findings[0], DropFinding::NoDrop { not_earthed });
-        let IgnitionAdvice::FindCause { text, causes } = &test.advice else {
+        let WorkAdvice::FindCause { text, causes } = &test.advice else {
             panic!("{:?}", test.advice);
         };
         assert!(text.contains("right one switched off") && causes[0].contains("ohmmeter"));
@@ -411,7 +407,7 @@ fn the_drop_test_comes_last() {
     let alike = || two("22 deg BTDC", "22 deg BTDC");
     let good = tested(alike(), "1640 rpm", "1620 rpm");
     let test = found(&good).drop.as_ref().expect("tested");
-    assert!(matches!(test.advice, IgnitionAdvice::Leave { .. }) && test.findings.is_empty());
+    assert!(matches!(test.advice, WorkAdvice::Leave { .. }) && test.findings.is_empty());
     assert!(
         test.judged[0].found.contains("60 rpm slower")
             && test.judged[0].limits == "at most 150 rpm"
@@ -420,14 +416,14 @@ fn the_drop_test_comes_last() {
     let weak = tested(alike(), "1640 rpm", "1500 rpm");
     let test = found(&weak).drop.as_ref().expect("tested");
     assert_eq!(test.judged[1].verdict_text, "drops too much");
-    let IgnitionAdvice::FindCause { text, .. } = &test.advice else {
+    let WorkAdvice::FindCause { text, .. } = &test.advice else {
         panic!("{:?}", test.advice);
     };
     assert!(text.contains("too much on the right one alone"), "{text}");
     // The same with the timing still off: that first.
     let late = tested(two("18 deg BTDC", "18 deg BTDC"), "1640 rpm", "1500 rpm");
     let test = found(&late).drop.as_ref().expect("tested");
-    let IgnitionAdvice::SettleFirst { text } = &test.advice else {
+    let WorkAdvice::SettleFirst { text } = &test.advice else {
         panic!("{:?}", test.advice);
     };
     assert!(text.contains("comes last"), "{text}");
@@ -444,7 +440,7 @@ fn nothing_is_turned_on_ground_that_is_not_settled() {
     let report = run(&document);
     let advice = &found(&report).magnetos[0].advice;
     assert!(
-        matches!(advice, IgnitionAdvice::SettleFirst { .. }),
+        matches!(advice, WorkAdvice::SettleFirst { .. }),
         "{advice:?}"
     );
 }

@@ -8,7 +8,7 @@
 
 use super::ignition_four::{four, run};
 use lashwork::job::Report;
-use lashwork::job::ignition::{IgnitionStep, Standing};
+use lashwork::job::{Standing, WorkStep};
 use lashwork_tests::examples;
 use serde_json::{Value, json};
 
@@ -21,10 +21,7 @@ fn with(ignition: &Value, fired_by: &str) -> Value {
 
 fn valves(report: &Report) -> (Standing, &str) {
     let section = report.ignition.as_ref().expect("asked for");
-    let step = section
-        .steps
-        .iter()
-        .find(|s| s.step == IgnitionStep::Valves);
+    let step = section.steps.iter().find(|s| s.step == WorkStep::Valves);
     let step = step.expect("always told");
     (step.standing, &step.text)
 }

@@ -8,7 +8,8 @@
 
 use super::ignition_four::{four, run};
 use lashwork::job::Report;
-use lashwork::job::ignition::{IgnitionAdvice, IgnitionStep, Standing, TimingReport};
+use lashwork::job::ignition::TimingReport;
+use lashwork::job::{Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -100,7 +101,7 @@ fn late_at_idle_is_turned_against_the_rotor() {
     let turn = &timing.turn.as_ref().expect("how far").turn;
     // Six at the crank are three at the distributor: 1.57 mm on 60 mm.
     assert!((turn.body.degrees() - 3.0).abs() < 1e-9);
-    let IgnitionAdvice::Set {
+    let WorkAdvice::Set {
         first,
         text,
         then_reads,
@@ -133,7 +134,7 @@ fn late_at_idle_is_turned_against_the_rotor() {
         "{sheet}"
     );
     let step = report.ignition.as_ref().expect("asked").steps.iter();
-    let timing = step.into_iter().find(|s| s.step == IgnitionStep::Timing);
+    let timing = step.into_iter().find(|s| s.step == WorkStep::Timing);
     assert_eq!(timing.map(|s| s.standing), Some(Standing::NotSettled));
 }
 
@@ -166,9 +167,9 @@ fn the_hose_is_a_needed_statement() {
             .any(|s| s.text.contains("hose connected"))
     );
     // No amount on such ground, and it is the first thing to read.
-    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    assert!(matches!(timing.advice, WorkAdvice::SettleFirst { .. }) && timing.turn.is_none());
     let stops = &report.ignition.as_ref().expect("asked for").stop_work;
-    assert!(stops[0].text.contains("plug it") && stops[0].concerns == [IgnitionStep::Timing]);
+    assert!(stops[0].text.contains("plug it") && stops[0].concerns == [WorkStep::Timing]);
     assert!(
         report
             .sheet()
@@ -182,7 +183,7 @@ fn the_hose_is_a_needed_statement() {
         timing.found.as_ref().map(|f| f.verdict),
         Some(Verdict::CannotSay)
     );
-    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    assert!(matches!(timing.advice, WorkAdvice::SettleFirst { .. }) && timing.turn.is_none());
     let mut both = plugged(800.0);
     both["vacuum"] = json!("20 inHg");
     refused_with(
@@ -236,8 +237,8 @@ fn a_worn_advance_is_never_turned_away() {
         "{:?}",
         curve.causes
     );
-    assert!(matches!(curve.advice, IgnitionAdvice::FindCause { .. }));
-    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    assert!(matches!(curve.advice, WorkAdvice::FindCause { .. }));
+    assert!(matches!(timing.advice, WorkAdvice::SettleFirst { .. }) && timing.turn.is_none());
     let verdicts: Vec<_> = curve.rows.iter().map(|row| row.judged.verdict).collect();
     assert_eq!(
         (verdicts[0], verdicts[4]),
@@ -337,7 +338,7 @@ fn a_sound_curve_from_another_point_is_turned() {
     let report = report(&timing);
     let timing = found(&report);
     assert!(
-        matches!(timing.advice, IgnitionAdvice::Set { .. }),
+        matches!(timing.advice, WorkAdvice::Set { .. }),
         "{timing:?}"
     );
     let curve = timing.curve.as_ref().expect("a curve");
@@ -354,7 +355,7 @@ fn contacts_out_of_band_come_first() {
     document["ignition"]["contacts"]["dwell"]["shows"] = json!("50 deg");
     let report = lashwork_wire::report(document.to_string().as_bytes()).expect("in order");
     let timing = found(&report);
-    assert!(matches!(timing.advice, IgnitionAdvice::SettleFirst { .. }) && timing.turn.is_none());
+    assert!(matches!(timing.advice, WorkAdvice::SettleFirst { .. }) && timing.turn.is_none());
 }
 
 #[test]

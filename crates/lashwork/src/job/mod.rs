@@ -26,6 +26,7 @@ mod run;
 mod sheet;
 mod text;
 mod units;
+mod work;
 
 pub use assumptions::{Assumption, BearsOn};
 pub use engine::answer::{CamRingReport, DeadCentreReport, EngineReport, FiringReport};
@@ -37,3 +38,6 @@ pub use report::Report;
 pub use request::Request;
 pub use run::run;
 pub use units::{ShownLength, ShownTemperature, Units};
+pub use work::{
+    MeasuredReport, Settled, Standing, StepReport, WorkAdvice, WorkStep, WorkStopReport,
+};

@@ -6,6 +6,7 @@ use super::known::Known;
 use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
+use super::work::{Order, WorkStep};
 use super::{clearance, engine, ignition};
 use alloc::string::ToString;
 use alloc::vec::Vec;
@@ -86,11 +87,17 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
         None => None,
     };
+    let mut order = Order::default();
+    if let Some(found) = &clearance {
+        order.note(WorkStep::Valves, found.standing());
+    }
     let ignition = match &request.ignition {
-        Some(asked) => {
-            let valves = clearance.as_ref();
-            Some(ignition::report(asked, known, valves, &mut assumptions)?)
-        }
+        Some(asked) => Some(ignition::report(
+            asked,
+            known,
+            &mut order,
+            &mut assumptions,
+        )?),
         None => None,
     };
     Ok(Report {

@@ -16,6 +16,7 @@
 //! This module uses no other module of the crate.
 
 mod advance;
+mod air;
 mod angle;
 mod brief_time;
 mod conversion;
@@ -37,6 +38,7 @@ mod temperature;
 mod written;
 
 pub use advance::{Advance, DistributorAdvance};
+pub use air::{Altitude, Density, RelativeHumidity, VolumeShare};
 pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, MagnetoAngle,
     ScrewAngle,

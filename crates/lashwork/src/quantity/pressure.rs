@@ -14,6 +14,10 @@ const MILLIMETRE_OF_MERCURY: f64 = 0.133_322_4;
 const POUND_ON_SQUARE_INCH: f64 = 6.894_757_293_168;
 /// Kilopascals of a standard atmosphere.
 const ATMOSPHERE: f64 = 101.325;
+/// Kilopascals of a kilogram-force on a square centimetre.
+const KILOGRAM_ON_SQUARE_CENTIMETRE: f64 = 98.0665;
+/// Kilopascals of an inch of water (conventional).
+const INCH_OF_WATER: f64 = 0.249_088_9;
 
 scalar_type!(
     /// A pressure above nothing.
@@ -49,8 +53,9 @@ scalar_type!(
     /// ```
     GaugePressure, "gauge pressure", "kPa" as "kpa", (-200.0, 1e6),
     from from_kilopascals, get kilopascals,
-    "kPa, bar, mbar or psi" {
-        "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1, "psi" => POUND_ON_SQUARE_INCH
+    "kPa, bar, mbar, psi or kgf/cm2" {
+        "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1, "psi" => POUND_ON_SQUARE_INCH,
+        "kgf/cm2" | "kgf/cm²" | "at" => KILOGRAM_ON_SQUARE_CENTIMETRE
     },
     si Pressure: kilopascal
 );
@@ -66,9 +71,10 @@ scalar_type!(
     /// ```
     Vacuum, "vacuum", "kPa" as "kpa", (0.0, 110.0),
     from from_kilopascals, get kilopascals,
-    "inHg, mmHg, kPa or mbar" {
+    "inHg, mmHg, inH2O, kPa or mbar" {
         "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1,
-        "inHg" => INCH_OF_MERCURY, "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY
+        "inHg" => INCH_OF_MERCURY, "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY,
+        "inH2O" => INCH_OF_WATER
     },
     si Pressure: kilopascal
 );

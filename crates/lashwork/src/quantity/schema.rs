@@ -1,11 +1,11 @@
 //! What a quantity looks like in a report, for the schema of it; it must say what `Serialize` writes.
 
 use super::{
-    AbsolutePressure, Advance, BriefTime, CamAngle, Capacitance, ContactGap, CrankAngle,
-    CrankSpeed, Current, CyclePosition, DistributorAdvance, DistributorAngle, DistributorSpeed,
-    Elapsed, Energy, GaugePressure, Inductance, Lash, LashChange, Length, MagnetoAngle, Marked,
-    Nominal, PistonTravel, PlugGap, Resistance, ScrewAngle, ScrewTravel, ShimThickness,
-    Temperature, TemperatureDifference, Vacuum, Voltage,
+    AbsolutePressure, Advance, Altitude, BriefTime, CamAngle, Capacitance, ContactGap, CrankAngle,
+    CrankSpeed, Current, CyclePosition, Density, DistributorAdvance, DistributorAngle,
+    DistributorSpeed, Elapsed, Energy, GaugePressure, Inductance, Lash, LashChange, Length,
+    MagnetoAngle, Marked, Nominal, PistonTravel, PlugGap, RelativeHumidity, Resistance, ScrewAngle,
+    ScrewTravel, ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage, VolumeShare,
 };
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -54,6 +54,12 @@ written_as! {
     RevolutionsPerMinute { rpm: f64 } of CrankSpeed, DistributorSpeed;
     /// A pressure, in kilopascals.
     Kilopascals { kpa: f64 } of AbsolutePressure, GaugePressure, Vacuum;
+    /// A density, in kilograms a cubic metre.
+    KilogramsPerCubicMetre { kg_per_m3: f64 } of Density;
+    /// A share, in per cent.
+    Percent { percent: f64 } of VolumeShare, RelativeHumidity;
+    /// A height, in metres.
+    Metres { metres: f64 } of Altitude;
     /// A resistance, in ohms.
     Ohms { ohm: f64 } of Resistance;
     /// A voltage, in volts.

@@ -8,6 +8,9 @@ use super::stop_work::answer::StopWorkReport;
 use super::stops::answer::StopsReport;
 use super::together::answer::DiagnosisReport;
 use super::warmth::answer::WarmthReport;
+use crate::job::work::Standing;
+use crate::tolerance::Verdict;
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -46,4 +49,23 @@ pub struct ClearanceReport {
     pub first_leaves: Vec<FirstLeafReport>,
     /// Valves without a reading.
     pub not_read: Vec<String>,
+}
+
+impl ClearanceReport {
+    /// Where the valve clearances stand, for the steps that lean on them.
+    pub(in crate::job) fn standing(&self) -> (Standing, String) {
+        let is_good = |valve: &&ValveReport| {
+            !valve.judged.is_empty() && valve.judged.iter().all(|j| j.verdict == Verdict::InBand)
+        };
+        let good = self.valves.iter().filter(is_good).count();
+        let all = self.valves.len() + self.not_read.len();
+        if good == all && self.stop_work.is_empty() {
+            (Standing::Settled, format!("{all} of {all} in band"))
+        } else {
+            (
+                Standing::NotSettled,
+                format!("{good} of {all} found in band"),
+            )
+        }
+    }
 }

@@ -5,9 +5,9 @@ use super::electrics::ElectricsReport;
 use super::evenness::EvennessReport;
 use super::leads::LeadsReport;
 use super::magneto::MagnetoReport;
-use super::order::{IgnitionStopReport, StepReport};
 use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
+use crate::job::work::{StepReport, WorkStopReport};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -17,7 +17,7 @@ use serde::Serialize;
 #[non_exhaustive]
 pub struct IgnitionReport {
     /// What must be settled before the steps it concerns; the first thing to read.
-    pub stop_work: Vec<IgnitionStopReport>,
+    pub stop_work: Vec<WorkStopReport>,
     /// Where each step stands, in the order of work.
     pub steps: Vec<StepReport>,
     /// Leads and distributor drive, if they were asked for.

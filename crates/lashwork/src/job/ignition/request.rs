@@ -9,6 +9,7 @@ use super::point::IgnitionPoint;
 use super::timing::Timing;
 use crate::engine::Sense;
 use crate::ignition::breaker::CamSpeed;
+use crate::job::work::Settled;
 use crate::quantity::Length;
 
 /// Ignition: what the distributor is like, and a field for each question.
@@ -17,7 +18,8 @@ use crate::quantity::Length;
 /// [`Report::assumptions`](crate::job::Report::assumptions).
 ///
 /// ```
-/// use lashwork::job::ignition::{Ignition, Settled};
+/// use lashwork::job::Settled;
+/// use lashwork::job::ignition::Ignition;
 /// let asked = Ignition::default().with_valves(Settled::Yes);
 /// assert_eq!(asked.valves, Some(Settled::Yes));
 /// ```
@@ -42,15 +44,6 @@ pub struct Ignition {
     pub magneto: Option<Magneto>,
     /// One ignition point, to be said by every tool at hand.
     pub point: Option<IgnitionPoint>,
-}
-
-/// Whether a step that comes before was settled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Settled {
-    /// It was, and nothing has been moved since.
-    Yes,
-    /// It was not.
-    No,
 }
 
 /// What is known of the distributor.

@@ -5,19 +5,15 @@ use super::electrics;
 use super::evenness;
 use super::leads;
 use super::magneto;
-use super::order::Standing;
 use super::point;
 use super::report::IgnitionReport;
 use super::timing;
-use crate::job::page::wrap;
-use alloc::format;
+use crate::job::work::{write_steps, write_stops};
 use alloc::string::String;
 
 /// Writes what comes before everything else.
 pub(in crate::job) fn first(out: &mut String, report: &IgnitionReport) {
-    for one in &report.stop_work {
-        wrap::write(out, "STOP WORK: ", &one.text);
-    }
+    write_stops(out, &report.stop_work);
     if let Some(found) = &report.magneto {
         magneto::sheet::first(out, found, &report.stop_work);
     }
@@ -25,16 +21,7 @@ pub(in crate::job) fn first(out: &mut String, report: &IgnitionReport) {
 
 /// Writes the section.
 pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
-    wrap::write(out, "", "Order of work:");
-    for (i, step) in report.steps.iter().enumerate() {
-        let mark = match step.standing {
-            Standing::Settled => "x",
-            Standing::NotSettled => " ",
-            Standing::NotKnown => "?",
-        };
-        let lead = format!("{:2} [{mark}] ", i + 1);
-        wrap::write(out, &lead, &format!("{}: {}", step.name, step.text));
-    }
+    write_steps(out, &report.steps);
     if let Some(found) = &report.leads {
         leads::sheet::write(out, found);
     }

@@ -8,16 +8,16 @@ use crate::ignition::breaker::{
     LeafFinding, MeterScale, SecondPair, SparkShift, VariedBy, dwell_aim, gap_aim, spark_shift,
 };
 use crate::job::assumptions::Assumptions;
-use crate::job::ignition::IgnitionAdvice;
 use crate::job::ignition::leaves::{said_gap, shown};
-use crate::job::ignition::order::Before;
+use crate::job::work::Before;
+use crate::job::work::WorkAdvice;
 use crate::quantity::LengthUnit;
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
-type Advised = (IgnitionAdvice, Option<SparkShiftReport>);
+type Advised = (WorkAdvice, Option<SparkShiftReport>);
 
 /// The advice for what was found.
 pub(super) fn advise(
@@ -31,10 +31,10 @@ pub(super) fn advise(
     let alone = |advice| Ok((advice, None));
     if let Some(text) = &before.settle {
         let text = text.clone();
-        return alone(IgnitionAdvice::SettleFirst { text });
+        return alone(WorkAdvice::SettleFirst { text });
     }
     if is_off(made.steady.as_ref()) {
-        return alone(IgnitionAdvice::FindCause {
+        return alone(WorkAdvice::FindCause {
             text: String::from(
                 "the dwell does not keep with speed: no setting of the contacts holds",
             ),
@@ -42,7 +42,7 @@ pub(super) fn advise(
         });
     }
     if let Some(other) = made.other_scales.first() {
-        return alone(IgnitionAdvice::Measure {
+        return alone(WorkAdvice::Measure {
             text: format!(
                 "look at the switch of the meter before anything is set: {}; then read again",
                 other.text
@@ -64,12 +64,12 @@ pub(super) fn advise(
         (None, Some(Verdict::Below | Verdict::Above)) => {
             set_by_gap(asked, found, before, unit, assumptions)
         }
-        _ if asked.look == Some(Look::Pitted) => alone(IgnitionAdvice::Measure {
+        _ if asked.look == Some(Look::Pitted) => alone(WorkAdvice::Measure {
             text: String::from(
                 "read the dwell, or dress or replace the contacts: between pitted ones a leaf rests on the peak, and the true gap is wider",
             ),
         }),
-        _ => alone(IgnitionAdvice::Measure {
+        _ => alone(WorkAdvice::Measure {
             text: String::from(
                 "read the dwell, or which leaf goes between flat contacts and which does not, and give the book's limits",
             ),
@@ -77,8 +77,8 @@ pub(super) fn advise(
     }
 }
 
-fn leave(text: &str) -> IgnitionAdvice {
-    IgnitionAdvice::Leave {
+fn leave(text: &str) -> WorkAdvice {
+    WorkAdvice::Leave {
         text: String::from(text),
     }
 }
@@ -130,7 +130,7 @@ fn set_by_dwell(
         });
     let sure = format!("the meter stands on {scale}");
     Ok((
-        IgnitionAdvice::Set {
+        WorkAdvice::Set {
             first: first(before, sure),
             text,
             then_reads: reads(&aim, found, scale),
@@ -166,7 +166,7 @@ fn set_by_gap(
     };
     let top = String::from("the rubbing block stands on the highest point of a lobe");
     Ok((
-        IgnitionAdvice::Set {
+        WorkAdvice::Set {
             first: first(before, top),
             text: format!("set the gap to {}{why}", shown(aim.mm(), unit)),
             then_reads: format!(

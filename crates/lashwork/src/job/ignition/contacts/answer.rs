@@ -1,6 +1,6 @@
 //! What was found at the contacts.
 
-use super::{IgnitionAdvice, MeasuredReport};
+use super::{MeasuredReport, WorkAdvice};
 use crate::ignition::breaker::Dwell;
 use crate::quantity::CrankAngle;
 use crate::tolerance::Uncertainty;
@@ -28,7 +28,7 @@ pub struct ContactsReport {
     /// What a second printed pair says of the first.
     pub second_pair: Option<String>,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
     /// How far the spark moves with it.
     pub spark: Option<SparkShiftReport>,
 }

@@ -8,11 +8,9 @@ pub(super) mod sheet;
 pub use answer::{ContactsReport, OtherScaleReport, SparkShiftReport};
 
 use super::cam::cam;
-use super::judged::{MeasuredReport, Sides, judged};
 use super::leaves::said_gap;
-use super::order::{Before, Standing};
 use super::request::Distributor;
-use super::{ContactsField, IgnitionAdvice, IgnitionPlace};
+use super::{ContactsField, IgnitionPlace, WorkAdvice};
 use crate::feeler::Reading;
 use crate::ignition::breaker::{
     self, Dwell, DwellChange, DwellShown, Flanks, Lobes, VariedBy, dwell_variation, possible_scales,
@@ -22,6 +20,8 @@ use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::text::percent;
+use crate::job::work::{Before, Standing};
+use crate::job::work::{MeasuredReport, Sides, judged};
 use crate::quantity::{ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, HasLimits, Limits, Verdict};
 use alloc::format;
@@ -190,7 +190,7 @@ pub(super) fn report(
         leaf_against_dwell: advise::leaf_against_dwell(&found, unit),
         steady,
         second_pair: found.test.as_ref().map(advise::second_pair),
-        advice: IgnitionAdvice::Measure {
+        advice: WorkAdvice::Measure {
             text: String::new(),
         },
         spark: None,
@@ -213,7 +213,7 @@ pub(super) fn standing(found: &ContactsReport) -> (Standing, String) {
     let verdict = [&found.dwell, &found.gap].into_iter().flatten().next();
     let text = verdict.map_or("not judged", |one| one.verdict_text.as_str());
     let standing = match &found.advice {
-        IgnitionAdvice::Leave { .. } => Standing::Settled,
+        WorkAdvice::Leave { .. } => Standing::Settled,
         _ if verdict.is_none() => Standing::NotKnown,
         _ => Standing::NotSettled,
     };

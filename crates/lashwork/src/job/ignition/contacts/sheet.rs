@@ -1,8 +1,8 @@
 //! The contacts on the sheet.
 
 use super::ContactsReport;
-use crate::job::ignition::judged::MeasuredReport;
 use crate::job::page::wrap;
+use crate::job::work::MeasuredReport;
 use alloc::format;
 use alloc::string::String;
 

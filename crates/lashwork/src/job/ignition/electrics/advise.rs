@@ -1,6 +1,6 @@
 //! What to do about coil, condenser and plugs.
 
-use super::super::IgnitionAdvice;
+use super::super::WorkAdvice;
 use super::answer::ElectricsReport;
 use crate::quantity::shown::by_hand;
 use crate::tolerance::Verdict;
@@ -12,9 +12,9 @@ use alloc::vec::Vec;
 pub(super) const ENOUGH: f64 = 0.95;
 
 /// The advice, what hurts most first.
-pub(super) fn advise(found: &ElectricsReport, inches: bool) -> Vec<IgnitionAdvice> {
+pub(super) fn advise(found: &ElectricsReport, inches: bool) -> Vec<WorkAdvice> {
     let mut all = Vec::new();
-    let cause = |text: String, causes: &[&str]| IgnitionAdvice::FindCause {
+    let cause = |text: String, causes: &[&str]| WorkAdvice::FindCause {
         text,
         causes: causes.iter().map(ToString::to_string).collect(),
     };
@@ -51,7 +51,7 @@ pub(super) fn advise(found: &ElectricsReport, inches: bool) -> Vec<IgnitionAdvic
     if let (Some(gap), Some(set_to)) = (&plug.gap, plug.set_to)
         && gap.verdict != Verdict::InBand
     {
-        all.push(IgnitionAdvice::Set {
+        all.push(WorkAdvice::Set {
             first: Vec::from([String::from(
                 "the electrodes are clean and square; worn round, replace the plug",
             )]),

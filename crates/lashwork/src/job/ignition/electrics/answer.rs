@@ -1,6 +1,6 @@
 //! What was found of coil, condenser and plugs.
 
-use super::super::{IgnitionAdvice, MeasuredReport};
+use super::super::{MeasuredReport, WorkAdvice};
 use crate::quantity::{
     AbsolutePressure, BriefTime, CrankSpeed, Current, Energy, PlugGap, Resistance, Voltage,
 };
@@ -25,7 +25,7 @@ pub struct ElectricsReport {
     /// The plugs.
     pub plug: Option<PlugReport>,
     /// What to do; nothing where all is well.
-    pub advice: Vec<IgnitionAdvice>,
+    pub advice: Vec<WorkAdvice>,
 }
 
 impl ElectricsReport {

@@ -15,8 +15,6 @@ pub use plug::{Charge, Plug, Pressure};
 pub use resistors::Resistor;
 
 use super::cam::cam;
-use super::judged::{Sides, judged};
-use super::order::Standing;
 use super::request::Distributor;
 use super::{ElectricsField, IgnitionPlace};
 use crate::Refusal;
@@ -25,6 +23,8 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::work::Standing;
+use crate::job::work::{Sides, judged};
 use crate::quantity::Capacitance;
 use crate::tolerance::{Estimate, HasLimits, Limits, Measurand, Verdict};
 use alloc::format;

@@ -1,6 +1,5 @@
 //! The plugs: their gap, the voltage they need, and whether there is enough.
 
-use super::super::judged::{Sides, judged};
 use super::answer::PlugReport;
 use crate::ignition::electrics::{
     Compression, ElectricsError, Paschen, breakdown, plug_gap_aim, voltage_reserve,
@@ -8,6 +7,7 @@ use crate::ignition::electrics::{
 use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::text::percent;
+use crate::job::work::{Sides, judged};
 use crate::quantity::shown::by_hand;
 use crate::quantity::{AbsolutePressure, Advance, CrankAngle, PlugGap, Temperature, Voltage};
 use crate::tolerance::{Estimate, HasLimits, Limits, Uncertainty, Verdict};

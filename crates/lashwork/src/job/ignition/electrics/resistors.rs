@@ -1,10 +1,10 @@
 //! Windings, ballast and leads against the book, at its temperature.
 
-use super::super::judged::{Sides, judged};
 use super::answer::ResistorReport;
 use super::said;
 use crate::ignition::electrics::{Conductor, ElectricsError, resistance_at};
 use crate::job::assumptions::Assumptions;
+use crate::job::work::{Sides, judged};
 use crate::quantity::{Resistance, Temperature, TemperatureDifference, TemperatureUnit};
 use crate::tolerance::{Estimate, HasLimits, Limits};
 use alloc::format;

@@ -1,9 +1,9 @@
 //! Coil, condenser and plugs on the sheet.
 
 use super::ElectricsReport;
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::judged::MeasuredReport;
 use crate::job::page::wrap;
+use crate::job::work::MeasuredReport;
+use crate::job::work::WorkAdvice;
 use alloc::format;
 use alloc::string::String;
 
@@ -39,7 +39,7 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &ElectricsReport)
             wrap::write(out, "  plug: ", text);
         }
     }
-    for text in found.advice.iter().flat_map(IgnitionAdvice::lines) {
+    for text in found.advice.iter().flat_map(WorkAdvice::lines) {
         wrap::write(out, "  > ", &text);
     }
 }

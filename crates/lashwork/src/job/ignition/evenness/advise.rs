@@ -2,8 +2,8 @@
 
 use super::answer::{EvennessReport, LobeFiringReport, UnevenGroupReport};
 use super::{UnevenCause, UnevenVerdict, Verdict};
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::order::Before;
+use crate::job::work::Before;
+use crate::job::work::WorkAdvice;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -25,13 +25,13 @@ pub(super) fn not_read(before: &Before) -> EvennessReport {
         verdict_text: String::from("not read"),
         explanations: Vec::new(),
         looks: Vec::new(),
-        advice: settle(before).unwrap_or(IgnitionAdvice::Measure { text }),
+        advice: settle(before).unwrap_or(WorkAdvice::Measure { text }),
     }
 }
 
-fn settle(before: &Before) -> Option<IgnitionAdvice> {
+fn settle(before: &Before) -> Option<WorkAdvice> {
     let text = before.settle.clone()?;
-    Some(IgnitionAdvice::SettleFirst { text })
+    Some(WorkAdvice::SettleFirst { text })
 }
 
 /// Whether nothing is wrong: no cause found, and every spark proved within the tolerance.
@@ -59,17 +59,17 @@ pub(super) fn advise(
     groups: &[UnevenGroupReport],
     looks: &[String],
     before: &Before,
-) -> IgnitionAdvice {
+) -> WorkAdvice {
     if let Some(advice) = settle(before) {
         return advice;
     }
     if is_even(verdict, lobes, groups) {
-        return IgnitionAdvice::Leave {
+        return WorkAdvice::Leave {
             text: String::from("every spark comes at its place: leave the distributor as it is"),
         };
     }
     let again = "read every cylinder again, several times at one steady speed, and take the means";
-    let text = |text: String| IgnitionAdvice::Measure { text };
+    let text = |text: String| WorkAdvice::Measure { text };
     match (verdict, cause(groups)) {
         (UnevenVerdict::Settled, Some(UnevenCause::Misread)) => {
             let of = groups.first().and_then(|group| group.explanations.first());
@@ -79,7 +79,7 @@ pub(super) fn advise(
             ))
         }
         (UnevenVerdict::Settled, Some(UnevenCause::Even)) | (_, None) => text(again.to_string()),
-        (UnevenVerdict::Settled, Some(cause)) => IgnitionAdvice::FindCause {
+        (UnevenVerdict::Settled, Some(cause)) => WorkAdvice::FindCause {
             text: String::from("turning the body moves all sparks alike and cures no unevenness"),
             causes: look_at(cause),
         },

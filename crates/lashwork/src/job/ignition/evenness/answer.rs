@@ -1,6 +1,6 @@
 //! How evenly the cylinders fire.
 
-use super::IgnitionAdvice;
+use super::WorkAdvice;
 use crate::ignition::evenness::{UnevenCause, UnevenVerdict};
 use crate::job::ignition::MeasuredReport;
 use crate::quantity::{CrankAngle, DistributorAngle};
@@ -36,7 +36,7 @@ pub struct EvennessReport {
     /// What would tell them apart, the cheapest first.
     pub looks: Vec<String>,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
 }
 
 /// One spark against its place.

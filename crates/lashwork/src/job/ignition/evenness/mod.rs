@@ -10,10 +10,8 @@ pub use answer::{
 };
 
 use super::cam::drive;
-use super::judged::{Sides, told};
-use super::order::{Before, Standing};
 use super::request::Distributor;
-use super::{EvenWay, EvennessField, IgnitionAdvice, IgnitionPlace};
+use super::{EvenWay, EvennessField, IgnitionPlace, WorkAdvice};
 use crate::engine::CylinderIndex;
 use crate::ignition::evenness::{
     self, CamSection, DwellShown, EvennessCheck, EvennessError, LobeReadings, UnevenCause,
@@ -24,6 +22,8 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::work::{Before, Standing};
+use crate::job::work::{Sides, told};
 use crate::quantity::{Advance, CrankAngle, DistributorAngle, QuantityError};
 use crate::tolerance::Verdict;
 use alloc::format;

@@ -3,9 +3,9 @@
 use super::answer::{LeadGroupReport, NextLookReport};
 use super::words::Words;
 use crate::ignition::leads::{LeadAnswer, LeadState, LeadVerdict};
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::order::Before;
 use crate::job::text::percent;
+use crate::job::work::Before;
+use crate::job::work::WorkAdvice;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -33,16 +33,16 @@ pub(super) fn advise(
     words: &Words<'_>,
     next: Option<&NextLookReport>,
     before: &Before,
-) -> IgnitionAdvice {
+) -> WorkAdvice {
     if let Some(text) = &before.settle {
         let text = text.clone();
-        return IgnitionAdvice::SettleFirst { text };
+        return WorkAdvice::SettleFirst { text };
     }
     let group = answer.groups.first();
     let state = group
         .and_then(|group| group.states.first())
         .map(|one| one.state);
-    let look = |why: &str| IgnitionAdvice::Measure {
+    let look = |why: &str| WorkAdvice::Measure {
         text: match next {
             Some(next) => format!("{why}{}", next.text),
             None => format!(
@@ -51,23 +51,23 @@ pub(super) fn advise(
         },
     };
     match (answer.verdict, state) {
-        (LeadVerdict::Settled, Some(LeadState::AsItShould)) => IgnitionAdvice::Leave {
+        (LeadVerdict::Settled, Some(LeadState::AsItShould)) => WorkAdvice::Leave {
             text: String::from("leave leads and distributor as they are"),
         },
-        (LeadVerdict::Settled, Some(LeadState::MovedToSuit { .. })) => IgnitionAdvice::Leave {
+        (LeadVerdict::Settled, Some(LeadState::MovedToSuit { .. })) => WorkAdvice::Leave {
             text: String::from(
                 "leave it: every spark goes where it should; mark the cap, for the marks on it do not fit",
             ),
         },
         (LeadVerdict::Settled, Some(state)) => match words.cure(&state) {
-            Some(text) => IgnitionAdvice::Set {
+            Some(text) => WorkAdvice::Set {
                 first: first(&state, words, before),
                 text,
                 then_reads: then_reads(words),
             },
             None => look("before anything is moved: "),
         },
-        (LeadVerdict::NothingFits, _) => IgnitionAdvice::FindCause {
+        (LeadVerdict::NothingFits, _) => WorkAdvice::FindCause {
             text: String::from(
                 "none of the usual faults fits: move no lead yet, what was found may be wrong in more than one place",
             ),

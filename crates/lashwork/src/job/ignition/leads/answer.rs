@@ -1,6 +1,6 @@
 //! What was found of the leads.
 
-use super::IgnitionAdvice;
+use super::WorkAdvice;
 use crate::ignition::leads::{LeadFault, LeadVerdict};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -20,7 +20,7 @@ pub struct LeadsReport {
     /// What to look at next; none if no look tells more.
     pub next: Option<NextLookReport>,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
 }
 
 /// States that no look can tell apart.

@@ -7,9 +7,8 @@ mod words;
 
 pub use answer::{LeadGroupReport, LeadStateReport, LeadsReport, NextLookReport};
 
-use super::order::{Before, Standing};
 use super::request::Distributor;
-use super::{IgnitionAdvice, IgnitionPlace, LeadsField};
+use super::{IgnitionPlace, LeadsField, WorkAdvice};
 use crate::engine::CylinderLabel;
 use crate::ignition::leads::{
     Delivery, LeadCheck, LeadError, LeadFault, LeadPriors, LeadVerdict, Look, MisreadChance,
@@ -18,6 +17,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::work::{Before, Standing};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;

@@ -3,8 +3,8 @@
 use super::one::{Found, Inside, Spark, aim};
 use crate::engine::Sense;
 use crate::ignition::magneto::{ContactsAdvice, DropFinding, EGap, MagnetoSpeed};
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::order::Before;
+use crate::job::work::Before;
+use crate::job::work::WorkAdvice;
 use crate::quantity::MagnetoAngle;
 use crate::tolerance::{HasLimits, Limits, Measurand, Verdict};
 use alloc::format;
@@ -12,10 +12,10 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
 /// For one magneto: inside first, since moving the contacts moves the spark.
-pub(super) fn one(found: &Found, before: &Before) -> IgnitionAdvice {
+pub(super) fn one(found: &Found, before: &Before) -> WorkAdvice {
     if let Some(text) = &before.settle {
         let text = text.clone();
-        return IgnitionAdvice::SettleFirst { text };
+        return WorkAdvice::SettleFirst { text };
     }
     match found.inside {
         Inside::NotRead => {}
@@ -30,7 +30,7 @@ pub(super) fn one(found: &Found, before: &Before) -> IgnitionAdvice {
             );
         }
         Inside::Pitted => {
-            return IgnitionAdvice::FindCause {
+            return WorkAdvice::FindCause {
                 text: String::from(
                     "the contacts are pitted: a leaf rests on the peak, and their gap is not known",
                 ),
@@ -47,7 +47,7 @@ pub(super) fn one(found: &Found, before: &Before) -> IgnitionAdvice {
     }
     match &found.spark {
         Some(spark) => outside(found, spark, before),
-        None if matches!(found.inside, Inside::Judged(_)) => IgnitionAdvice::Leave {
+        None if matches!(found.inside, Inside::Judged(_)) => WorkAdvice::Leave {
             text: String::from(
                 "right inside: leave the contacts; then read where it sparks on the engine",
             ),
@@ -59,11 +59,11 @@ pub(super) fn one(found: &Found, before: &Before) -> IgnitionAdvice {
 }
 
 /// What to do inside; nothing where both are right.
-fn inside(found: &Found, advice: ContactsAdvice, before: &Before) -> Option<IgnitionAdvice> {
+fn inside(found: &Found, advice: ContactsAdvice, before: &Before) -> Option<WorkAdvice> {
     let which = match advice {
         ContactsAdvice::Leave => return None,
         ContactsAdvice::Replace => {
-            return Some(IgnitionAdvice::FindCause {
+            return Some(WorkAdvice::FindCause {
                 text: String::from(
                     "the contacts cannot open at the right place with a gap in its band: do not move them",
                 ),
@@ -89,7 +89,7 @@ fn inside(found: &Found, advice: ContactsAdvice, before: &Before) -> Option<Igni
     let gap = found.gap.as_ref().map_or_else(String::new, |(_, limits)| {
         format!(", and the gap within {}", limits)
     });
-    Some(IgnitionAdvice::Set {
+    Some(WorkAdvice::Set {
         first: sure(before),
         text: format!(
             "set the contacts {which}, until they open {by:.1} magneto deg {side}{moved}"
@@ -118,12 +118,12 @@ fn middle(limits: &Limits<EGap>) -> Option<f64> {
 }
 
 /// What to do on the engine.
-fn outside(found: &Found, spark: &Spark, before: &Before) -> IgnitionAdvice {
+fn outside(found: &Found, spark: &Spark, before: &Before) -> WorkAdvice {
     let answer = &spark.answer;
     let (turn, aim) = match (answer.judgement.verdict, answer.turn, aim(&spark.limits)) {
         (Verdict::Below | Verdict::Above, Some(turn), Some(aim)) => (turn, aim),
         (Verdict::InBand, ..) => {
-            return IgnitionAdvice::Leave {
+            return WorkAdvice::Leave {
                 text: String::from("it sparks when the book asks: leave it"),
             };
         }
@@ -163,7 +163,7 @@ fn outside(found: &Found, spark: &Spark, before: &Before) -> IgnitionAdvice {
         }
     };
     let side = if earlier { "earlier" } else { "later" };
-    IgnitionAdvice::Set {
+    WorkAdvice::Set {
         first,
         text: format!(
             "turn the body {way}{seen} by {:.1} of its own degrees, u {:.1} deg: {:.1} crank deg {side}",
@@ -175,8 +175,8 @@ fn outside(found: &Found, spark: &Spark, before: &Before) -> IgnitionAdvice {
     }
 }
 
-fn measure(text: &str) -> IgnitionAdvice {
-    IgnitionAdvice::Measure {
+fn measure(text: &str) -> WorkAdvice {
+    WorkAdvice::Measure {
         text: text.to_string(),
     }
 }
@@ -196,14 +196,14 @@ fn sure(before: &Before) -> Vec<String> {
 }
 
 /// For the test of each alone, the most dangerous first.
-pub(super) fn drop(findings: &[DropFinding], settled: bool) -> IgnitionAdvice {
+pub(super) fn drop(findings: &[DropFinding], settled: bool) -> WorkAdvice {
     let Some(first) = findings.first() else {
-        return IgnitionAdvice::Leave {
+        return WorkAdvice::Leave {
             text: String::from("each runs the engine as well as the book asks: leave them"),
         };
     };
     if let DropFinding::NoDrop { not_earthed } = first {
-        return IgnitionAdvice::FindCause {
+        return WorkAdvice::FindCause {
             text: format!(
                 "no drop with the {not_earthed} one switched off: it may still spark, or the spark is too early; the test does not tell which"
             ),
@@ -216,14 +216,14 @@ pub(super) fn drop(findings: &[DropFinding], settled: bool) -> IgnitionAdvice {
         };
     }
     if !settled {
-        return IgnitionAdvice::SettleFirst {
+        return WorkAdvice::SettleFirst {
             text: String::from(
                 "settle each magneto and one against the other first, then test again: this test comes last",
             ),
         };
     }
     match first {
-        DropFinding::TooMuch { alone } => IgnitionAdvice::FindCause {
+        DropFinding::TooMuch { alone } => WorkAdvice::FindCause {
             text: format!("it drops too much on the {alone} one alone"),
             causes: Vec::from([
                 format!("the plugs and leads of the {alone} magneto: a rough, sudden drop"),
@@ -231,7 +231,7 @@ pub(super) fn drop(findings: &[DropFinding], settled: bool) -> IgnitionAdvice {
                 format!("the {alone} magneto itself: contacts, condenser, coil"),
             ]),
         },
-        DropFinding::Apart { weaker } => IgnitionAdvice::FindCause {
+        DropFinding::Apart { weaker } => WorkAdvice::FindCause {
             text: format!("the {weaker} one is the weaker by more than the book allows"),
             causes: Vec::from([
                 String::from("where each of the two sparks: they may not be timed alike"),

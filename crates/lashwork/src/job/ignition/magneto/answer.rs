@@ -1,7 +1,7 @@
 //! What was found of the magnetos.
 
 use crate::ignition::magneto::{DropFinding, MagnetoCaution, Which};
-use crate::job::ignition::{IgnitionAdvice, MeasuredReport};
+use crate::job::ignition::{MeasuredReport, WorkAdvice};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -57,7 +57,7 @@ pub struct OneMagnetoReport {
     /// Where its impulse coupling trips.
     pub impulse: Option<String>,
     /// What to do: inside first, since moving the contacts moves the spark.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
 }
 
 impl OneMagnetoReport {
@@ -75,7 +75,7 @@ pub struct MagnetoPairReport {
     /// How far they are apart.
     pub judged: MeasuredReport,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
 }
 
 /// What the test of each alone shows.
@@ -92,5 +92,5 @@ pub struct MagnetoDropReport {
     /// What it shows, the most dangerous first.
     pub findings: Vec<DropFinding>,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
 }

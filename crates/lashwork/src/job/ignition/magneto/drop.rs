@@ -5,7 +5,7 @@ use super::request::DropRead;
 use super::{MagnetoField, Refused, advise};
 use crate::ignition::magneto::{DropTest, MagnetoCaution};
 use crate::job::assumptions::Assumptions;
-use crate::job::ignition::judged::{Sides, told};
+use crate::job::work::{Sides, told};
 use crate::quantity::CrankSpeed;
 use alloc::format;
 use alloc::vec::Vec;

@@ -13,14 +13,14 @@ pub use answer::{
 };
 pub use request::{DropRead, Magneto, OneMagneto};
 
-use super::order::{Before, Standing};
 use super::request::Distributor;
-use super::{IgnitionAdvice, IgnitionPlace, MagnetoField};
+use super::{IgnitionPlace, MagnetoField, WorkAdvice};
 use crate::ignition::magneto::{MagnetoCaution, MagnetoError, Which};
 use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::work::{Before, Standing};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -105,8 +105,8 @@ fn named_apart(magnetos: &[OneMagneto]) -> bool {
     }
 }
 
-const fn is_left(advice: &IgnitionAdvice) -> bool {
-    matches!(advice, IgnitionAdvice::Leave { .. })
+const fn is_left(advice: &WorkAdvice) -> bool {
+    matches!(advice, WorkAdvice::Leave { .. })
 }
 
 fn place(field: MagnetoField) -> Place {
@@ -165,7 +165,7 @@ pub(super) fn standing(found: &MagnetoReport) -> (Standing, String) {
         .collect();
     let pair = found.apart.as_ref().map(|pair| &pair.advice);
     let drop = found.drop.as_ref().map(|drop| &drop.advice);
-    let off = |advice: Option<&IgnitionAdvice>| advice.is_some_and(|advice| !is_left(advice));
+    let off = |advice: Option<&WorkAdvice>| advice.is_some_and(|advice| !is_left(advice));
     if off(pair) {
         open.push(String::from("one against the other"));
     }

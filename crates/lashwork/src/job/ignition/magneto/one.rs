@@ -11,12 +11,12 @@ use crate::ignition::magneto::{
 use crate::ignition::point::MARK_HALF_WIDTH;
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionPlace;
-use crate::job::ignition::judged::{MeasuredReport, Sides, judged, told};
 use crate::job::ignition::leaves;
-use crate::job::ignition::order::Before;
 use crate::job::ignition::timing::assume_mark;
 use crate::job::known::Known;
 use crate::job::problem::Problem;
+use crate::job::work::Before;
+use crate::job::work::{MeasuredReport, Sides, judged, told};
 use crate::quantity::{Advance, ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, HasLimits, Limits, Measurand, Uncertainty};
 use alloc::format;

@@ -5,8 +5,8 @@ use super::one::{Found, Spark, aim};
 use super::request::Magneto;
 use super::{MagnetoField, Refused};
 use crate::ignition::magneto::{Pair, Which};
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::judged::{Sides, told};
+use crate::job::work::WorkAdvice;
+use crate::job::work::{Sides, told};
 use crate::tolerance::Verdict;
 use alloc::format;
 use alloc::string::String;
@@ -48,16 +48,16 @@ pub(super) fn report(
     );
     let limits = format!("at most {} deg apart", most_apart.degrees());
     let advice = match answer.judgement.verdict {
-        Verdict::InBand => IgnitionAdvice::Leave {
+        Verdict::InBand => WorkAdvice::Leave {
             text: String::from("both spark alike: leave them"),
         },
-        Verdict::CannotSay => IgnitionAdvice::Measure {
+        Verdict::CannotSay => WorkAdvice::Measure {
             text: String::from("read both again at one setting of the crank"),
         },
-        _ if !each_left => IgnitionAdvice::SettleFirst {
+        _ if !each_left => WorkAdvice::SettleFirst {
             text: String::from("settle each magneto first: that moves them against each other"),
         },
-        _ => IgnitionAdvice::FindCause {
+        _ => WorkAdvice::FindCause {
             text: String::from(
                 "each sparks within the book and yet they are too far apart: bring both to the middle of its band",
             ),

@@ -1,10 +1,10 @@
 //! Magnetos on the sheet.
 
 use super::MagnetoReport;
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::IgnitionStopReport;
-use crate::job::ignition::judged::MeasuredReport;
+use crate::job::work::WorkStopReport;
 use crate::job::page::wrap;
+use crate::job::work::MeasuredReport;
+use crate::job::work::WorkAdvice;
 use alloc::format;
 use alloc::string::String;
 
@@ -12,7 +12,7 @@ use alloc::string::String;
 pub(in crate::job::ignition) fn first(
     out: &mut String,
     found: &MagnetoReport,
-    stops: &[IgnitionStopReport],
+    stops: &[WorkStopReport],
 ) {
     for caution in &found.cautions {
         if !stops.iter().any(|stop| stop.text == caution.text) {
@@ -66,7 +66,7 @@ fn line(out: &mut String, what: &str, one: &MeasuredReport) {
     wrap::write(out, what, &text);
 }
 
-fn advised(out: &mut String, advice: &IgnitionAdvice) {
+fn advised(out: &mut String, advice: &WorkAdvice) {
     for text in advice.lines() {
         wrap::write(out, "  > ", &text);
     }

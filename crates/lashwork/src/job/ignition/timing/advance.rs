@@ -8,9 +8,9 @@ use crate::ignition::timing::{
     CurveCauses, CurveFit, CurveReadings, PrintedTiming, Taken, TimingError, TimingReading,
 };
 use crate::job::assumptions::Assumptions;
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::judged::told;
 use crate::job::text::percent;
+use crate::job::work::WorkAdvice;
+use crate::job::work::told;
 use crate::quantity::{Advance, CrankAngle, CrankSpeed};
 use crate::tolerance::{Estimate, HasLimits, Limits, judge};
 use alloc::format;
@@ -75,7 +75,7 @@ pub(super) fn report(
         let text = String::from("the advance follows its curve: leave it");
         (
             String::from("follows the curve"),
-            IgnitionAdvice::Leave { text },
+            WorkAdvice::Leave { text },
         )
     } else if found.turning_helps(SETTLED) {
         let text = String::from(
@@ -83,7 +83,7 @@ pub(super) fn report(
         );
         (
             String::from("follows the curve, from another point"),
-            IgnitionAdvice::Leave { text },
+            WorkAdvice::Leave { text },
         )
     } else if found
         .causes
@@ -95,16 +95,13 @@ pub(super) fn report(
         let causes = look();
         (
             String::from("does not follow the curve"),
-            IgnitionAdvice::FindCause { text, causes },
+            WorkAdvice::FindCause { text, causes },
         )
     } else {
         let text = String::from(
             "read at more speeds: below where the advance begins, twice on its rise, above its end",
         );
-        (
-            String::from("not decided"),
-            IgnitionAdvice::Measure { text },
-        )
+        (String::from("not decided"), WorkAdvice::Measure { text })
     };
     let rows = rows?;
     let fastest = rows.iter().map(|row| row.speed);

@@ -6,9 +6,9 @@ use crate::ignition::point::Drive;
 use crate::ignition::timing::{
     Body, Hose, Taken, TimingError, TimingFound, TimingReading, TimingSlip,
 };
-use crate::job::ignition::IgnitionAdvice;
-use crate::job::ignition::order::Before;
 use crate::job::ignition::request::Distributor;
+use crate::job::work::Before;
+use crate::job::work::WorkAdvice;
 use crate::quantity::Advance;
 use crate::tolerance::Verdict;
 use alloc::format;
@@ -26,7 +26,7 @@ pub(super) struct With<'r> {
     pub(super) inches: bool,
 }
 
-type Advised = (IgnitionAdvice, Option<BodyTurnReport>);
+type Advised = (WorkAdvice, Option<BodyTurnReport>);
 
 pub(super) fn advise(
     with: &With<'_>,
@@ -37,17 +37,17 @@ pub(super) fn advise(
     let alone = |advice| Ok((advice, None));
     if let Some(text) = &with.before.settle {
         let text = text.clone();
-        return alone(IgnitionAdvice::SettleFirst { text });
+        return alone(WorkAdvice::SettleFirst { text });
     }
     if let Some(text) = &with.stop {
         let text = text.clone();
-        return alone(IgnitionAdvice::SettleFirst { text });
+        return alone(WorkAdvice::SettleFirst { text });
     }
     // A worn advance turned until one speed reads right is wrong at all others.
     if let Some(curve) = with.curve
-        && let IgnitionAdvice::FindCause { .. } = curve.advice
+        && let WorkAdvice::FindCause { .. } = curve.advice
     {
-        return alone(IgnitionAdvice::SettleFirst {
+        return alone(WorkAdvice::SettleFirst {
             text: String::from(
                 "do not turn the body: the advance does not follow its curve; settle that first",
             ),
@@ -55,7 +55,7 @@ pub(super) fn advise(
     }
     match with.found.judgement.verdict {
         Verdict::InBand => {
-            return alone(IgnitionAdvice::Leave {
+            return alone(WorkAdvice::Leave {
                 text: String::from("the spark comes when the book asks: leave the body"),
             });
         }
@@ -72,7 +72,7 @@ pub(super) fn advise(
         )
     });
     if let Some(doubt) = doubt {
-        return alone(IgnitionAdvice::Measure {
+        return alone(WorkAdvice::Measure {
             text: format!("look at this before anything is turned: {}", doubt.text),
         });
     }
@@ -110,7 +110,7 @@ pub(super) fn advise(
         text: text.clone(),
     };
     Ok((
-        IgnitionAdvice::Set {
+        WorkAdvice::Set {
             first,
             text,
             then_reads: format!("{} {}", turn.then_reads.show(1), conditions(with.reading)),
@@ -134,14 +134,14 @@ fn conditions(reading: &TimingReading) -> String {
 }
 
 /// What would decide it.
-fn measure(with: &With<'_>) -> IgnitionAdvice {
+fn measure(with: &With<'_>) -> WorkAdvice {
     let text = match with.reading.taken {
         Taken::Running(_) if with.found.by_curve || with.found.by_vacuum => {
             "read again below the speed at which the advance begins, the hose off and plugged, or with the engine standing: the book's own width is in this reading"
         }
         _ => "read the mark again, several times, and take the mean",
     };
-    IgnitionAdvice::Measure {
+    WorkAdvice::Measure {
         text: text.to_string(),
     }
 }

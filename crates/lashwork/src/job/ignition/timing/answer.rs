@@ -1,7 +1,7 @@
 //! What was found of the timing.
 
 use crate::ignition::timing::{BodyTurn, CurveCause, TimingSlip};
-use crate::job::ignition::{IgnitionAdvice, MeasuredReport};
+use crate::job::ignition::{MeasuredReport, WorkAdvice};
 use crate::quantity::{Advance, CrankSpeed};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -19,7 +19,7 @@ pub struct TimingReport {
     /// Slips that leave just such a number.
     pub slips: Vec<TimingSlipReport>,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
     /// How far the body turns with it.
     pub turn: Option<BodyTurnReport>,
     /// How the advance follows its curve, if it was read at several speeds.
@@ -70,7 +70,7 @@ pub struct AdvanceReport {
     /// In one line.
     pub summary: String,
     /// What to do.
-    pub advice: IgnitionAdvice,
+    pub advice: WorkAdvice,
 }
 
 /// One reading of the curve.

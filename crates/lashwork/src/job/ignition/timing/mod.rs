@@ -13,10 +13,8 @@ pub use answer::{
 };
 
 use super::cam::drive;
-use super::judged::{Sides, told};
-use super::order::{Before, Standing};
 use super::request::Distributor;
-use super::{IgnitionAdvice, IgnitionPlace, TimingField};
+use super::{IgnitionPlace, TimingField, WorkAdvice};
 use crate::ignition::timing::{
     CentrifugalCurve, Hose, LampDelay, PrintedTiming, Running, Taken, TimingError, TimingReading,
     VacuumCurve, timing_slips,
@@ -25,6 +23,8 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::work::{Before, Standing};
+use crate::job::work::{Sides, told};
 use crate::quantity::Advance;
 use crate::tolerance::{HasLimits, Limits, Uncertainty, Verdict};
 use alloc::format;
@@ -218,7 +218,7 @@ pub(super) fn report(
         found: None,
         sparks: None,
         slips: Vec::new(),
-        advice: IgnitionAdvice::Measure {
+        advice: WorkAdvice::Measure {
             text: String::from(
                 "read the point: with the engine standing, or with a lamp, the vacuum hose off and plugged",
             ),

@@ -8,9 +8,9 @@ use serde::Serialize;
 
 /// The words of a quantity for what lies below and above its band.
 #[derive(Clone, Copy)]
-pub(super) struct Sides {
-    pub(super) below: &'static str,
-    pub(super) above: &'static str,
+pub(in crate::job) struct Sides {
+    pub(in crate::job) below: &'static str,
+    pub(in crate::job) above: &'static str,
 }
 
 /// A quantity judged against its printed limits.
@@ -33,7 +33,7 @@ pub struct MeasuredReport {
 }
 
 /// Judges; `found` is how the estimate is said.
-pub(super) fn judged<Q: HasLimits>(
+pub(in crate::job) fn judged<Q: HasLimits>(
     found: String,
     estimate: &Estimate<Q>,
     limits: &Limits<Q>,
@@ -49,7 +49,7 @@ pub(super) fn judged<Q: HasLimits>(
 }
 
 /// The same of what was judged already.
-pub(super) fn told(
+pub(in crate::job) fn told(
     found: String,
     limits: String,
     judged: &Judgement,

@@ -9,7 +9,7 @@ use serde::Serialize;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(tag = "action", rename_all = "snake_case")]
 #[non_exhaustive]
-pub enum IgnitionAdvice {
+pub enum WorkAdvice {
     /// Leave it alone.
     Leave {
         /// Why, in words.
@@ -43,7 +43,7 @@ pub enum IgnitionAdvice {
     },
 }
 
-impl IgnitionAdvice {
+impl WorkAdvice {
     /// In lines, the first thing first.
     #[must_use]
     pub fn lines(&self) -> Vec<String> {

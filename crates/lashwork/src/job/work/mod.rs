@@ -1,0 +1,14 @@
+//! What the steps of the service have in common: what to do, a quantity against its printed limits, and
+//! the order in which the steps stand on each other.
+
+mod advice;
+mod ask;
+mod judged;
+mod order;
+
+pub use advice::WorkAdvice;
+pub(super) use ask::Work;
+pub use judged::MeasuredReport;
+pub(super) use judged::{Sides, judged, told};
+pub(super) use order::{Before, Order, Section, write_steps, write_stops};
+pub use order::{Settled, Standing, StepReport, WorkStep, WorkStopReport};

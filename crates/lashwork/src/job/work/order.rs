@@ -1,0 +1,313 @@
+//! The order of work: each step leans on the ones before it, and takes their numbers when it is not settled.
+//!
+//! # Source
+//! Gap or dwell before timing, since it moves the spark: makers' manuals, named in the tests. Valves before
+//! ignition: common practice, no source.
+
+use crate::job::page::wrap;
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// A step, in the order of work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+#[non_exhaustive]
+pub enum WorkStep {
+    /// Valve clearances.
+    Valves,
+    /// Which lead goes where, and whether the distributor is in by the right tooth.
+    Leads,
+    /// Contacts: gap or dwell.
+    Contacts,
+    /// Timing: where the spark comes.
+    Timing,
+    /// Advance with speed and vacuum.
+    Advance,
+    /// How evenly the cylinders fire.
+    Evenness,
+    /// Coil, condenser and plugs.
+    Electrics,
+    /// Magnetos.
+    Magneto,
+    /// What the vacuum gauge says.
+    Gauge,
+    /// Fuel level in the float chamber.
+    Float,
+    /// Jets for the air there is.
+    Jets,
+    /// How evenly carburettors or throttles share the work.
+    Balance,
+    /// Idle speed and mixture.
+    Idle,
+    /// What the exhaust gas says.
+    Gas,
+}
+
+/// The section of a job a step belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::job) enum Section {
+    Clearance,
+    Ignition,
+    Mixture,
+}
+
+impl Section {
+    /// Whether a step of the section leans on a step.
+    fn leans_on(self, on: WorkStep) -> bool {
+        let own = WorkStep::ALL.iter().filter(|step| step.section() == self);
+        own.flat_map(|step| step.leans_on()).any(|step| *step == on)
+    }
+}
+
+impl WorkStep {
+    const ALL: [Self; 14] = [
+        Self::Valves,
+        Self::Leads,
+        Self::Contacts,
+        Self::Timing,
+        Self::Advance,
+        Self::Evenness,
+        Self::Electrics,
+        Self::Magneto,
+        Self::Gauge,
+        Self::Float,
+        Self::Jets,
+        Self::Balance,
+        Self::Idle,
+        Self::Gas,
+    ];
+
+    /// The step in words.
+    pub(in crate::job) const fn word(self) -> &'static str {
+        match self {
+            Self::Valves => "valve clearances",
+            Self::Leads => "leads and distributor drive",
+            Self::Contacts => "contacts",
+            Self::Timing => "timing",
+            Self::Advance => "advance",
+            Self::Evenness => "evenness",
+            Self::Electrics => "coil, condenser and plugs",
+            Self::Magneto => "magnetos",
+            Self::Gauge => "vacuum gauge",
+            Self::Float => "fuel level",
+            Self::Jets => "jets",
+            Self::Balance => "balance",
+            Self::Idle => "idle speed and mixture",
+            Self::Gas => "exhaust gas",
+        }
+    }
+
+    /// Its word with the verb that goes with it: is or are settled.
+    fn settled(self) -> String {
+        let verb = match self {
+            Self::Valves
+            | Self::Leads
+            | Self::Contacts
+            | Self::Electrics
+            | Self::Magneto
+            | Self::Jets => "are",
+            _ => "is",
+        };
+        format!("the {} {verb} settled", self.word())
+    }
+
+    /// The section it belongs to.
+    const fn section(self) -> Section {
+        match self {
+            Self::Valves => Section::Clearance,
+            Self::Leads
+            | Self::Contacts
+            | Self::Timing
+            | Self::Advance
+            | Self::Evenness
+            | Self::Electrics
+            | Self::Magneto => Section::Ignition,
+            Self::Gauge | Self::Float | Self::Jets | Self::Balance | Self::Idle | Self::Gas => {
+                Section::Mixture
+            }
+        }
+    }
+
+    /// The steps it leans on.
+    const fn leans_on(self) -> &'static [Self] {
+        match self {
+            Self::Valves | Self::Electrics | Self::Gauge | Self::Float => &[],
+            Self::Leads | Self::Contacts => &[Self::Valves],
+            Self::Magneto => &[Self::Valves, Self::Leads],
+            Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
+            Self::Advance => &[Self::Contacts],
+            Self::Evenness => &[Self::Leads, Self::Contacts],
+            Self::Jets => &[Self::Float],
+            Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
+            Self::Idle => &[Self::Valves, Self::Timing, Self::Float, Self::Balance],
+            Self::Gas => &[Self::Timing, Self::Balance],
+        }
+    }
+}
+
+/// Whether a step that comes before was settled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Settled {
+    /// It was, and nothing has been moved since.
+    Yes,
+    /// It was not.
+    No,
+}
+
+impl Settled {
+    /// What was stated of a step, or that nothing was.
+    pub(in crate::job) fn stated(told: Option<Self>) -> (Standing, String) {
+        match told {
+            Some(Self::Yes) => (Standing::Settled, String::from("stated as settled")),
+            Some(Self::No) => (Standing::NotSettled, String::from("stated as not settled")),
+            None => (Standing::NotKnown, String::from("not stated")),
+        }
+    }
+}
+
+/// How far a step is settled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Standing {
+    /// As the book asks.
+    Settled,
+    /// Not as the book asks, or not decided by what was read.
+    NotSettled,
+    /// Nothing says.
+    NotKnown,
+}
+
+/// Where a step stands.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct StepReport {
+    /// The step.
+    pub step: WorkStep,
+    /// The same in words.
+    pub name: &'static str,
+    /// How far it is settled.
+    pub standing: Standing,
+    /// Why, in words.
+    pub text: String,
+}
+
+/// Something to settle before the steps it concerns are acted on.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct WorkStopReport {
+    /// What was found, and what to do about it.
+    pub text: String,
+    /// The steps whose numbers it takes back.
+    pub concerns: Vec<WorkStep>,
+}
+
+/// What a step hears of those before it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(in crate::job) struct Before {
+    /// What to settle first; with it no amount is given.
+    pub(in crate::job) settle: Option<String>,
+    /// What to be sure of, because nothing says.
+    pub(in crate::job) sure: Vec<String>,
+}
+
+/// The steps gone through so far, over all sections.
+#[derive(Default)]
+pub(in crate::job) struct Order {
+    steps: Vec<StepReport>,
+    stops: Vec<WorkStopReport>,
+}
+
+impl Order {
+    /// Notes where a step stands.
+    pub(in crate::job) fn note(&mut self, step: WorkStep, (standing, text): (Standing, String)) {
+        self.steps.push(StepReport {
+            step,
+            name: step.word(),
+            standing,
+            text,
+        });
+    }
+
+    /// Notes what is stated of a step, if no section before said where it stands.
+    pub(in crate::job) fn note_stated(&mut self, step: WorkStep, told: Option<Settled>) {
+        if !self.steps.iter().any(|noted| noted.step == step) {
+            self.note(step, Settled::stated(told));
+        }
+    }
+
+    /// Notes something that takes back the numbers of steps.
+    pub(in crate::job) fn stop(&mut self, text: String, concerns: Vec<WorkStep>) {
+        self.stops.push(WorkStopReport { text, concerns });
+    }
+
+    /// What a step hears of those it leans on.
+    pub(in crate::job) fn before(&self, step: WorkStep) -> Before {
+        let mut before = Before::default();
+        for leaned_on in step.leans_on() {
+            let noted = self.steps.iter().find(|noted| noted.step == *leaned_on);
+            match noted.map(|noted| (noted.standing, &noted.text)) {
+                Some((Standing::Settled, _)) => {}
+                Some((Standing::NotSettled, why)) => {
+                    let first = format!("settle the {} first: {why}", leaned_on.word());
+                    before.settle.get_or_insert(first);
+                }
+                Some((Standing::NotKnown, _)) | None => before.sure.push(leaned_on.settled()),
+            }
+        }
+        before
+    }
+
+    /// The stop-work lines of a section, and its steps with those they lean on, in the order of work. A
+    /// step that is not settled takes back the numbers of those that were read and lean on it.
+    pub(in crate::job) fn told(&self, of: Section) -> (Vec<WorkStopReport>, Vec<StepReport>) {
+        let own = |step: &WorkStep| step.section() == of;
+        let own_steps = || self.steps.iter().filter(|noted| own(&noted.step));
+        let shown = |noted: &&StepReport| own(&noted.step) || of.leans_on(noted.step);
+        let mut steps: Vec<StepReport> = self.steps.iter().filter(shown).cloned().collect();
+        steps.sort_by_key(|noted| noted.step);
+        let stated = self.stops.iter();
+        let stated = stated.filter(|stop| stop.concerns.iter().any(own));
+        let mut stops: Vec<WorkStopReport> = stated.cloned().collect();
+        for noted in &steps {
+            let leaning = own_steps().filter(|other| {
+                other.step.leans_on().contains(&noted.step) && other.standing != Standing::NotKnown
+            });
+            let mut concerns: Vec<WorkStep> = leaning.map(|other| other.step).collect();
+            concerns.sort_unstable();
+            if noted.standing == Standing::NotSettled && !concerns.is_empty() {
+                stops.push(WorkStopReport {
+                    text: format!("settle the {} first: {}", noted.step.word(), noted.text),
+                    concerns,
+                });
+            }
+        }
+        (stops, steps)
+    }
+}
+
+/// Writes what comes before everything else in a section, on the sheet.
+pub(in crate::job) fn write_stops(out: &mut String, stops: &[WorkStopReport]) {
+    for one in stops {
+        wrap::write(out, "STOP WORK: ", &one.text);
+    }
+}
+
+/// Writes the order of work of a section, on the sheet.
+pub(in crate::job) fn write_steps(out: &mut String, steps: &[StepReport]) {
+    wrap::write(out, "", "Order of work:");
+    for (i, step) in steps.iter().enumerate() {
+        let mark = match step.standing {
+            Standing::Settled => "x",
+            Standing::NotSettled => " ",
+            Standing::NotKnown => "?",
+        };
+        let lead = format!("{:2} [{mark}] ", i + 1);
+        wrap::write(out, &lead, &format!("{}: {}", step.name, step.text));
+    }
+}

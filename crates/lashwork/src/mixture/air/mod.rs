@@ -1,0 +1,1 @@
+//! How dense the air is, from what a barometer, a thermometer and a hygrometer show.

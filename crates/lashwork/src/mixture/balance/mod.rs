@@ -1,0 +1,1 @@
+//! Whether carburettors share the work, and which screw to turn how far.

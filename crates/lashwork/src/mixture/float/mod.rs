@@ -1,0 +1,1 @@
+//! How high the fuel stands, and what other fuels do to it.

@@ -1,0 +1,1 @@
+//! Lambda and what else the exhaust gas says.

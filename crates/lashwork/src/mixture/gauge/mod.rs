@@ -1,0 +1,1 @@
+//! What the vacuum gauge says of causes.

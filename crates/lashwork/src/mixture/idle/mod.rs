@@ -1,0 +1,1 @@
+//! Where the mixture screw is best, from the speed of the engine.

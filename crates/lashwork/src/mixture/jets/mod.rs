@@ -1,0 +1,1 @@
+//! Which size of jet goes with a change of air.

@@ -1,0 +1,1 @@
+//! Mixture against published values, laws and reference values.
