@@ -16,6 +16,7 @@ mod judged;
 mod leads;
 mod leaves;
 mod magneto;
+mod mark;
 mod order;
 mod place;
 mod point;
