@@ -1,5 +1,6 @@
 //! The ignition section of a document.
 
+mod check;
 mod contacts;
 mod electrics;
 mod evenness;
@@ -7,6 +8,10 @@ mod leads;
 mod magneto;
 mod point;
 mod timing;
+
+pub use check::ignition_check;
+#[cfg(feature = "schema")]
+pub(crate) use check::{IgnitionCheckDoc, IgnitionCheckReport};
 
 use crate::problem::Problem;
 use crate::quantity::Q;

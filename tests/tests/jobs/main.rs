@@ -10,6 +10,7 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod ignition_check;
 mod ignition_contacts;
 mod ignition_electrics;
 mod ignition_evenness;

@@ -16,8 +16,6 @@ use alloc::vec::Vec;
 
 /// Standard uncertainty of a dwell where none is stated, in degrees. Common practice, no source.
 const METER: f64 = 1.0;
-/// What printed figures are taken as right to: half widths in millimetres and degrees.
-const PRINTED: (f64, f64) = (0.005, 0.5);
 
 /// What was read and printed.
 pub(super) struct Found {
@@ -142,12 +140,7 @@ fn dwell(
 /// A printed pair, right to its last digit.
 fn printed(pair: &PrintedPair, cam: BreakerCam) -> Result<GapAndDwell, BreakerError> {
     let dwell = pair.dwell.dwell(None, cam.lobes)?;
-    let (mm, degrees) = PRINTED;
-    let root = libm::sqrt(3.0);
-    Ok(GapAndDwell {
-        gap: Estimate::between(pair.gap, pair.gap, Uncertainty::from_number(mm / root)?)?,
-        dwell: Estimate::between(dwell, dwell, Uncertainty::from_number(degrees / root)?)?,
-    })
+    Ok(GapAndDwell::printed(pair.gap, dwell)?)
 }
 
 /// The middles of gap and dwell of the book as a pair, if both have two limits.
