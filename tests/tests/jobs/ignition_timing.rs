@@ -527,7 +527,7 @@ fn words_are_no_stronger_than_their_probability() {
     assert_eq!(word(9.0, 1.0).0, "probably in band");
     // Early with 2.6 %, which the rule accepts, late with 48.0 %: in band with the rest (normal tables).
     let (text, share) = word(8.1, 2.0);
-    assert!((share - 0.494350746).abs() < 1e-8, "{share}");
+    assert!((share - 0.494_350_746).abs() < 1e-8, "{share}");
     assert_eq!(text, "not shown to be out of band");
     assert_eq!(word(7.0, 1.5).0, "probably too late");
     assert_eq!(word(4.0, 1.0).0, "too late");
