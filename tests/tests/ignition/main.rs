@@ -10,6 +10,7 @@ mod evenness_laws;
 mod evenness_oracles;
 mod evenness_published;
 mod leads_laws;
+mod leads_oracles;
 mod leads_simulation;
 mod leads_trade;
 mod magneto_published;

@@ -440,3 +440,159 @@ fn without_a_capsule_the_vacuum_is_not_to_blame() {
     assert!(!told.contains("\"cause\":\"set_with_vacuum\""), "{told}");
     assert!(told.contains("11.6 deg BTDC to 18.4 deg BTDC"), "{told}");
 }
+
+/// Without the limits at the crank; those at the distributor as given.
+fn at_distributor(limits: Value) -> Value {
+    let mut timing = with("reading", read(4.0, &plugged(800.0)));
+    timing.as_object_mut().expect("an object").remove("limits");
+    timing["distributor_limits"] = limits;
+    timing
+}
+
+/// A book's figures at the distributor are doubled exactly and said both ways.
+#[test]
+fn limits_at_the_distributor_are_doubled() {
+    let printed = json!({"from": "4 deg BTDC", "to": "6 deg BTDC"});
+    let report = report(&at_distributor(printed.clone()));
+    let judged = found(&report).found.as_ref().expect("judged");
+    assert_eq!(
+        judged.limits,
+        "4 deg BTDC to 6 deg BTDC at the distributor, 8 deg BTDC to 12 deg BTDC at the crank"
+    );
+    // The same verdict and turn as the book in crank degrees.
+    let crank = self::report(&with("reading", read(4.0, &plugged(800.0))));
+    assert_eq!(found(&report).turn, found(&crank).turn);
+    // Printed both ways, and agreeing.
+    let mut both = with("reading", read(4.0, &plugged(800.0)));
+    both["distributor_limits"] = printed.clone();
+    assert_eq!(found(&self::report(&both)).turn, found(&crank).turn);
+    // The same number twice is not one point, nor are limits with other ends.
+    let place = "/ignition/timing/distributor_limits";
+    let code = "ignition.crank-and-distributor";
+    both["distributor_limits"] = json!({"from": "8 deg BTDC", "to": "12 deg BTDC"});
+    refused_with(place, code, &both);
+    both["distributor_limits"] = json!({"from": "4 deg BTDC"});
+    refused_with(place, code, &both);
+    let crossed = json!({"from": "6 deg BTDC", "to": "4 deg BTDC"});
+    refused_with(place, "tolerance.crossed-limits", &at_distributor(crossed));
+    refused_with(place, "tolerance.empty-band", &at_distributor(json!({})));
+    let mut none = at_distributor(printed);
+    none.as_object_mut()
+        .expect("an object")
+        .remove("distributor_limits");
+    refused_with("/ignition/timing/limits", "tolerance.empty-band", &none);
+}
+
+/// A speed at the distributor is half of that at the crank.
+#[test]
+fn a_speed_at_the_distributor_is_doubled() {
+    let running = |speed: &Value| {
+        let mut running = plugged(0.0);
+        let fields = running.as_object_mut().expect("an object");
+        fields.remove("speed");
+        fields.extend(speed.as_object().expect("an object").clone());
+        running
+    };
+    let at = |speed: Value| with("reading", read(30.0, &running(&speed)));
+    let crank = report(&at(json!({"speed": "2600 rpm"})));
+    for speed in [
+        json!({"distributor_speed": "1300 rpm"}),
+        json!({"distributor_speed": "1300 rpm", "speed": "2600 rpm"}),
+    ] {
+        assert_eq!(found(&report(&at(speed))).found, found(&crank).found);
+    }
+    refused_with(
+        "/ignition/timing/reading/running/distributor_speed",
+        "ignition.crank-and-distributor",
+        &at(json!({"distributor_speed": "1300 rpm", "speed": "1300 rpm"})),
+    );
+    refused_with(
+        "/ignition/timing/reading/running",
+        "document.missing-field",
+        &at(json!({})),
+    );
+}
+
+/// One ladder of words for every quantity; accepted by the rule is not yet probable.
+#[test]
+fn words_are_no_stronger_than_their_probability() {
+    let word = |degrees: f64, u: f64| {
+        let mut read = read(degrees, &Value::Null);
+        read["uncertainty"] = json!({"deg": u});
+        let report = report(&with("reading", read));
+        let judged = found(&report).found.clone().expect("judged");
+        (judged.verdict_text, judged.probabilities.in_band.least)
+    };
+    assert_eq!(word(10.0, 0.5).0, "in band");
+    // One and three u from the limits: 84 %.
+    assert_eq!(word(9.0, 1.0).0, "probably in band");
+    // Early with 2.6 %, which the rule accepts, late with 48.0 %: in band with the rest (normal tables).
+    let (text, share) = word(8.1, 2.0);
+    assert!((share - 0.494_350_746).abs() < 1e-8, "{share}");
+    assert_eq!(text, "not shown to be out of band");
+    assert_eq!(word(7.0, 1.5).0, "probably too late");
+    assert_eq!(word(4.0, 1.0).0, "too late");
+}
+
+/// Dwell first, then the advance by speed. Published: a 1968 shop manual, pp. 435-436; dwell before timing also
+/// in another maker's text.
+#[test]
+fn dwell_is_settled_before_timing_and_advance() {
+    let rows = [(800.0, 10.0), (1600.0, 20.0), (2600.0, 30.2)];
+    let rows = rows.map(|(rpm, degrees)| read(degrees, &plugged(rpm)));
+    let mut timing = with("curve", json!(rows));
+    timing["reading"] = read(10.0, &plugged(800.0));
+    let mut document = document(&timing, true);
+    document["ignition"]["contacts"]["dwell"]["shows"] = json!("50 deg");
+    let report = run(&document);
+    let section = report.ignition.as_ref().expect("asked for");
+    let concerns = [WorkStep::Timing, WorkStep::Advance];
+    let stop = &section.stop_work[0];
+    assert!(stop.text.contains("settle the contacts first"), "{stop:?}");
+    assert_eq!(stop.concerns, concerns);
+    let steps: Vec<WorkStep> = section.steps.iter().map(|step| step.step).collect();
+    assert!(steps.ends_with(&[WorkStep::Contacts, concerns[0], concerns[1]]));
+}
+
+/// Degrees of the other shaft: a reading of twice or half the book's figure is named, and nothing is turned.
+#[test]
+fn degrees_of_the_other_shaft_are_recognised() {
+    for (shows, words) in [
+        (20.0, "twice the book's figure"),
+        (5.0, "half the book's figure"),
+    ] {
+        let timing = json!({
+            "limits": {"from": "9 deg BTDC", "to": "11 deg BTDC"},
+            "reading": read(shows, &Value::Null)
+        });
+        let report = report(&timing);
+        let timing = found(&report);
+        let named = timing.slips.iter().any(|slip| slip.text.contains(words));
+        assert!(named, "{:?}", timing.slips);
+        assert!(matches!(timing.advice, WorkAdvice::Measure { .. }) && timing.turn.is_none());
+    }
+}
+
+/// Refused where they stand: an advance that falls as the speed grows, and a strobe reading where the weights act
+/// already with no table to take them off.
+#[test]
+fn a_falling_advance_and_a_running_reading_without_a_table_are_refused() {
+    let mut falls = book();
+    falls["centrifugal"]["distributor"][0]["most"] = json!("12 deg");
+    refused_with(
+        "/ignition/timing/centrifugal",
+        "ignition.curve-falls",
+        &falls,
+    );
+    let mut bare = with("reading", read(20.0, &plugged(2600.0)));
+    bare.as_object_mut()
+        .expect("an object")
+        .remove("centrifugal");
+    refused_with("/ignition/timing/reading", "ignition.no-curve", &bare);
+    let mut running = plugged(2600.0);
+    running["speed"] = json!("400 rpm");
+    // Below the first point nothing acts: the reading is static as it stands.
+    let report = report(&with("reading", read(10.0, &running)));
+    let judged = found(&report).found.as_ref().expect("judged");
+    assert!(judged.found.contains("10.0 deg BTDC"), "{judged:?}");
+}

@@ -3,8 +3,8 @@
 use approx::abs_diff_eq;
 use lashwork::Refusal;
 use lashwork::quantity::{
-    CrankAngle, Cycle, CyclePosition, Elapsed, Lash, LengthUnit, Marked, Nominal, QuantityError,
-    Temperature, TemperatureDifference,
+    CrankAngle, Cycle, CyclePosition, Elapsed, Lash, LengthUnit, MagnetoAngle, Marked, Nominal,
+    QuantityError, Temperature, TemperatureDifference,
 };
 use proptest::prelude::*;
 
@@ -52,6 +52,7 @@ proptest! {
         }
         let text = format!("{number} deg");
         prop_assert_eq!(CrankAngle::from_number(number, "deg"), text.parse());
+        prop_assert_eq!(MagnetoAngle::from_number(number, "deg"), text.parse());
         prop_assert_eq!(Elapsed::from_number(number, "min"), format!("{number} minutes").parse());
         let held = Temperature::from_celsius(at).unwrap();
         prop_assert_eq!(Temperature::from_number(at, "celsius"), Ok(held));
@@ -65,6 +66,8 @@ proptest! {
         prop_assert!(abs_diff_eq!(length.mm(), mm, epsilon = 0.5e-6 + 1e-12));
         prop_assert_eq!(length.to_string().parse(), Ok(length));
         let taken = CrankAngle::from_number(deg, "deg").unwrap().degrees();
+        prop_assert_eq!(taken.to_bits(), deg.to_bits());
+        let taken = MagnetoAngle::from_number(deg, "deg").unwrap().degrees();
         prop_assert_eq!(taken.to_bits(), deg.to_bits());
     }
 
@@ -106,6 +109,7 @@ proptest! {
             Temperature::parse(&text).unwrap_err(),
             TemperatureDifference::parse(&text).unwrap_err(),
             CrankAngle::parse(&text).unwrap_err(),
+            MagnetoAngle::parse(&text).unwrap_err(),
         ] {
             prop_assert_eq!(error.code(), "quantity.no-unit");
         }
@@ -118,6 +122,7 @@ proptest! {
             Lash::parse(&text).err(),
             Temperature::parse(&text).err(),
             CrankAngle::parse(&text).err(),
+            MagnetoAngle::parse(&text).err(),
         ]
         .into_iter()
         .flatten()
@@ -134,6 +139,7 @@ proptest! {
             Lash::from_mm(value).map(Lash::mm),
             Temperature::from_celsius(value).map(Temperature::celsius),
             CrankAngle::from_degrees(value).map(CrankAngle::degrees),
+            MagnetoAngle::from_degrees(value).map(MagnetoAngle::degrees),
         ] {
             match made {
                 Ok(kept) => prop_assert!(kept.is_finite() && abs_diff_eq!(kept, value, epsilon = 1e-9)),

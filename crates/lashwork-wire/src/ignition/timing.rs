@@ -4,16 +4,16 @@ use crate::band::band;
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::ignition::point::Drive;
+use lashwork::ignition::point::{DistributorLimits, Drive};
 use lashwork::ignition::timing::{
     AboveLast, CentrifugalCurve, CrankPoint, DistributorPoint, DistributorVacuumPoint, Hose,
     LampDelay, Running, Taken, VacuumCurve, VacuumPoint,
 };
 use lashwork::job::ignition::{Timing, TimingField, TimingRead};
 use lashwork::quantity::{
-    Advance, CrankAngle, CrankSpeed, DistributorAngle, DistributorSpeed, Vacuum,
+    Advance, CrankAngle, CrankSpeed, DistributorAdvance, DistributorAngle, DistributorSpeed, Vacuum,
 };
-use lashwork::tolerance::Uncertainty;
+use lashwork::tolerance::{Limits, Uncertainty};
 
 /// What became of the vacuum hose.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,8 +35,11 @@ named!(HoseWord as "VacuumHoseDoc" {
 parts! {
     /// Timing: what the book prints and what was read.
     TimingDoc {
-        /// The book's ignition point; one end may be open.
-        limits: TimingLimitsDoc,
+        /// The book's ignition point; one end may be open. Needed, here or at the distributor.
+        limits: Option<TimingLimitsDoc>,
+        /// The same where the book prints it in degrees of the distributor; given with `limits`, both must
+        /// agree.
+        distributor_limits: Option<DistributorLimitsDoc>,
         /// The running engine that it is printed for; if not stated, the engine standing.
         printed_for: Option<RunningDoc>,
         /// Where to set it; the middle of the limits if not stated.
@@ -52,10 +55,14 @@ parts! {
     }
     /// The book's ignition point.
     TimingLimitsDoc { from: Option<Q<Advance>>, to: Option<Q<Advance>> }
+    /// The book's ignition point in degrees of the distributor.
+    DistributorLimitsDoc { from: Option<Q<DistributorAdvance>>, to: Option<Q<DistributorAdvance>> }
     /// A running engine.
     RunningDoc {
-        /// Speed of the crank.
-        speed: Q<CrankSpeed>,
+        /// Speed of the crank. Needed, here or at the distributor.
+        speed: Option<Q<CrankSpeed>>,
+        /// Speed of the distributor; given with `speed`, both must agree.
+        distributor_speed: Option<Q<DistributorSpeed>>,
         /// Its standard uncertainty; 50 rpm is assumed, and listed, if not stated.
         speed_uncertainty: Option<Q<CrankSpeed>>,
         /// What became of the vacuum hose: it is worth up to 30 degrees, and nothing is assumed of it.
@@ -104,30 +111,35 @@ const AT: &str = "/ignition/timing";
 /// Timing in typed values; `drive` is how fast the distributor turns.
 pub(super) fn timing(doc: TimingDoc, drive: Drive, problems: &mut Vec<Problem>) -> Option<Timing> {
     let faults = problems.len();
-    let (from, to) = (doc.limits.from, doc.limits.to);
-    let limits = band(from, to, format!("{AT}/limits"), problems);
+    let as_printed = doc.distributor_limits.map(|doc| DistributorLimits {
+        from: doc.from.map(|end| end.0),
+        to: doc.to.map(|end| end.0),
+    });
+    let limits = limits(doc.limits, as_printed, drive, problems);
     let centrifugal = doc
         .centrifugal
         .map(|doc| centrifugal(&doc, drive, AT, problems));
     let vacuum = doc.vacuum.map(|doc| vacuum(&doc, drive, problems));
     let printed_for = doc.printed_for.map(|doc| {
         let place = format!("{AT}/printed_for");
-        running(&doc, &place, problems).map(Taken::Running)
+        running(&doc, drive, &place, problems).map(Taken::Running)
     });
     let reading = doc
         .reading
-        .map(|doc| read(&doc, &format!("{AT}/reading"), problems));
+        .map(|doc| read(&doc, drive, &format!("{AT}/reading"), problems));
     let mut curve = Vec::new();
     let docs = doc.curve.unwrap_or_default();
     if is_short(&docs, &format!("{AT}/curve"), problems) {
         for (i, doc) in docs.iter().enumerate() {
-            curve.extend(read(doc, &format!("{AT}/curve/{i}"), problems));
+            let place = format!("{AT}/curve/{i}");
+            curve.extend(read(doc, drive, &place, problems));
         }
     }
     if problems.len() > faults {
         return None;
     }
     let mut made = Timing::of(limits?);
+    made.as_printed = as_printed;
     made.printed_for = printed_for.flatten();
     made.set_to = doc.set_to.map(|set_to| set_to.0);
     made.centrifugal = centrifugal.flatten();
@@ -137,7 +149,63 @@ pub(super) fn timing(doc: TimingDoc, drive: Drive, problems: &mut Vec<Problem>) 
     Some(made)
 }
 
-fn running(doc: &RunningDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Running> {
+/// The book's limits at the crank.
+fn limits(
+    crank: Option<TimingLimitsDoc>,
+    distributor: Option<DistributorLimits>,
+    drive: Drive,
+    problems: &mut Vec<Problem>,
+) -> Option<Limits<Advance>> {
+    let place = format!("{AT}/limits");
+    let Some(distributor) = distributor else {
+        let (from, to) = crank.map_or((None, None), |doc| (doc.from, doc.to));
+        return band(from, to, place, problems);
+    };
+    let at_distributor = format!("{AT}/distributor_limits");
+    let Some(doc) = crank else {
+        let limits = value(
+            problems,
+            at_distributor.as_str(),
+            distributor.at_crank(drive),
+        )?;
+        return limits.or_else(|| band::<Advance>(None, None, at_distributor, problems));
+    };
+    let crank = band(doc.from, doc.to, place, problems)?;
+    let agreed = distributor.agreeing(&crank, drive);
+    value(problems, at_distributor, agreed)
+}
+
+/// The speed of the crank.
+fn speed(
+    doc: &RunningDoc,
+    drive: Drive,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<CrankSpeed> {
+    let distributor = doc.distributor_speed.map(|speed| speed.0);
+    let made = match (doc.speed.map(|speed| speed.0), distributor) {
+        (Some(crank), None) => return Some(crank),
+        (Some(crank), Some(distributor)) => drive.same_speed(crank, distributor),
+        (None, Some(distributor)) => drive.crank_speed(distributor),
+        (None, None) => {
+            problems.push(Problem::new(
+                place,
+                "document.missing-field",
+                "the field \"speed\" is missing",
+                "add \"speed\", or \"distributor_speed\"",
+            ));
+            return None;
+        }
+    };
+    value(problems, format!("{place}/distributor_speed"), made)
+}
+
+fn running(
+    doc: &RunningDoc,
+    drive: Drive,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Running> {
     let vacuum = doc.vacuum.map(|vacuum| vacuum.0);
     let hose = match (doc.vacuum_hose.0, vacuum) {
         (HoseWord::Connected, vacuum) => Hose::Connected(vacuum),
@@ -153,7 +221,7 @@ fn running(doc: &RunningDoc, place: &str, problems: &mut Vec<Problem>) -> Option
             return None;
         }
     };
-    let running = Running::at(doc.speed.0, hose);
+    let running = Running::at(speed(doc, drive, place, problems)?, hose);
     match doc.speed_uncertainty {
         None => Some(running),
         Some(u) => {
@@ -163,10 +231,15 @@ fn running(doc: &RunningDoc, place: &str, problems: &mut Vec<Problem>) -> Option
     }
 }
 
-fn read(doc: &TimingReadDoc, place: &str, problems: &mut Vec<Problem>) -> Option<TimingRead> {
+fn read(
+    doc: &TimingReadDoc,
+    drive: Drive,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<TimingRead> {
     let taken = match &doc.running {
         None => Taken::Standing,
-        Some(doc) => Taken::Running(running(doc, &format!("{place}/running"), problems)?),
+        Some(doc) => Taken::Running(running(doc, drive, &format!("{place}/running"), problems)?),
     };
     let mut made = TimingRead::of(doc.read.0, taken);
     if let Some(u) = doc.uncertainty {

@@ -1,6 +1,6 @@
 //! A verdict in the words of lash, no stronger than its probability.
 
-use crate::tolerance::{FIRM, Probabilities, Verdict};
+use crate::tolerance::{Firmness, Probabilities, Verdict};
 
 /// A verdict in the words of lash, no stronger than its probability: from 95 % on as it is, below that
 /// with its doubt.
@@ -23,14 +23,14 @@ use crate::tolerance::{FIRM, Probabilities, Verdict};
 /// ```
 #[must_use]
 pub const fn said(verdict: Verdict, p: &Probabilities) -> &'static str {
-    match verdict {
-        Verdict::Below if p.below.least >= FIRM => "tight",
-        Verdict::Below => "probably tight",
-        Verdict::Above if p.above.least >= FIRM => "loose",
-        Verdict::Above => "probably loose",
-        Verdict::InBand if p.in_band.least >= FIRM => "in band",
-        Verdict::InBand if p.in_band.least >= 0.5 => "probably in band",
-        Verdict::InBand => "not shown to be out of band",
-        Verdict::CannotSay => "cannot say",
+    match (verdict, Firmness::of(verdict, p)) {
+        (Verdict::CannotSay, _) | (_, Firmness::CannotSay) => "cannot say",
+        (_, Firmness::NotShownOut) => Firmness::NOT_SHOWN_OUT,
+        (Verdict::Below, Firmness::Firm) => "tight",
+        (Verdict::Below, _) => "probably tight",
+        (Verdict::Above, Firmness::Firm) => "loose",
+        (Verdict::Above, _) => "probably loose",
+        (Verdict::InBand, Firmness::Firm) => "in band",
+        (Verdict::InBand, _) => "probably in band",
     }
 }

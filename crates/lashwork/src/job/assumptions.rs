@@ -1,7 +1,13 @@
 //! What a request leaves open and what is assumed instead, gathered for the report.
 
+use crate::engine::EngineAssumption;
+use crate::ignition::breaker::BreakerAssumption;
+use crate::ignition::electrics::ElectricsAssumption;
+use crate::ignition::evenness::EvennessAssumption;
+use crate::ignition::leads::LeadAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
+use core::fmt::Display;
 use serde::Serialize;
 
 /// Something the kernel had to assume because the request did not say it.
@@ -31,6 +37,29 @@ pub enum BearsOn {
     Other,
 }
 
+/// What an answer of the core takes for granted, with its short name.
+pub(super) trait TakenForGranted: Display {
+    fn short_name(&self) -> &'static str;
+}
+
+macro_rules! taken_for_granted {
+    ($($type:ty),+ $(,)?) => {$(
+        impl TakenForGranted for $type {
+            fn short_name(&self) -> &'static str {
+                self.code()
+            }
+        }
+    )+};
+}
+
+taken_for_granted!(
+    EngineAssumption,
+    BreakerAssumption,
+    ElectricsAssumption,
+    EvennessAssumption,
+    LeadAssumption,
+);
+
 /// The assumptions of one run, each once.
 #[derive(Default)]
 pub(super) struct Assumptions(Vec<Assumption>);
@@ -39,6 +68,16 @@ impl Assumptions {
     /// Notes one on which neither a verdict nor a place hangs.
     pub(super) fn add(&mut self, code: &str, text: impl Into<String>) {
         self.note(code, text.into(), BearsOn::Other);
+    }
+
+    /// Notes what answers of the core take for granted.
+    pub(super) fn add_all<'t, T: TakenForGranted + 't>(
+        &mut self,
+        taken: impl IntoIterator<Item = &'t T>,
+    ) {
+        for one in taken {
+            self.add(one.short_name(), one.to_string());
+        }
     }
 
     /// Notes one that could change what a reading is judged to be.

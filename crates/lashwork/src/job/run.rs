@@ -8,7 +8,6 @@ use super::report::Report;
 use super::request::Request;
 use super::work::{Order, WorkStep};
 use super::{clearance, engine, ignition};
-use alloc::string::ToString;
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -64,9 +63,7 @@ use alloc::vec::Vec;
 /// ```
 pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let mut assumptions = Assumptions::default();
-    for assumption in request.engine.assumptions() {
-        assumptions.add(assumption.code(), assumption.to_string());
-    }
+    assumptions.add_all(request.engine.assumptions());
     if request.clearance.is_some() && may_be_radial(&request.engine) {
         assumptions.add(
             "engine.layout",

@@ -7,6 +7,41 @@ use serde::Serialize;
 /// From here on a verdict is said without "probably".
 pub(crate) const FIRM: f64 = 0.95;
 
+/// How firmly a verdict may be said, no stronger than its probability: the one ladder of all quantities.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Firmness {
+    /// As it is.
+    Firm,
+    /// With "probably".
+    Probable,
+    /// Accepted by the rule, and yet less probable than not: only that nothing speaks against it.
+    NotShownOut,
+    /// Nothing.
+    CannotSay,
+}
+
+impl Firmness {
+    /// What stands for [`Self::NotShownOut`] in words.
+    pub(crate) const NOT_SHOWN_OUT: &str = "not shown to be out of band";
+
+    pub(crate) const fn of(verdict: Verdict, p: &Probabilities) -> Self {
+        let share = match verdict {
+            Verdict::Below => p.below.least,
+            Verdict::Above => p.above.least,
+            Verdict::InBand => p.in_band.least,
+            Verdict::CannotSay => return Self::CannotSay,
+        };
+        // Below and above are called from a half on, by every rule.
+        if share >= FIRM {
+            Self::Firm
+        } else if share >= 0.5 || !matches!(verdict, Verdict::InBand) {
+            Self::Probable
+        } else {
+            Self::NotShownOut
+        }
+    }
+}
+
 /// What may be said of a value against a band.
 ///
 /// ```

@@ -1,8 +1,9 @@
 //! Evenness from the readings of all cylinders.
 
+use super::assumption::EvennessAssumption;
 use super::cause::weigh;
 use super::fit::{Figure, Fit};
-use super::readings::{EvennessAssumption, Lobes};
+use super::readings::Lobes;
 use super::{
     CamSection, EvennessError, EvennessLook, FiringError, FirstHarmonic, LobeReadings, RunOut,
     UnevenGroup, UnevenVerdict,

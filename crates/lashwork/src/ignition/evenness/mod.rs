@@ -26,7 +26,9 @@
 //! Static timing (`timing`), the gap that goes with a dwell (`breaker`).
 
 mod answer;
+mod assumption;
 mod cause;
+mod error;
 mod firing_error;
 mod fit;
 mod gaussian;
@@ -36,8 +38,10 @@ mod side_play;
 mod vectors;
 
 pub use answer::{Evenness, EvennessCheck, LobeFiring, Mean};
+pub use assumption::EvennessAssumption;
 pub use cause::{EvennessLook, UnevenCause, UnevenExplanation, UnevenGroup, UnevenVerdict};
+pub use error::EvennessError;
 pub use firing_error::FiringError;
 pub use harmonic::{CamSection, FirstHarmonic, Flank, RunOut};
-pub use readings::{DwellShown, EvennessAssumption, EvennessError, LobeReadings};
+pub use readings::{DwellShown, LobeReadings};
 pub use side_play::SidePlay;

@@ -2,7 +2,9 @@
 
 use crate::Refusal;
 use crate::engine::{CylinderLabel, SliderCrankError};
-use crate::quantity::{Advance, DistributorAdvance, Length, PistonTravel, QuantityError};
+use crate::quantity::{
+    Advance, CrankSpeed, DistributorAdvance, DistributorSpeed, Length, PistonTravel, QuantityError,
+};
 use crate::tolerance::ToleranceError;
 use alloc::borrow::Cow;
 
@@ -31,6 +33,21 @@ pub enum PointError {
         crank: Advance,
         /// At the distributor.
         distributor: DistributorAdvance,
+        /// Crank turns for one turn of the rotor.
+        turns: f64,
+    },
+    /// Limits with an end at one of the two shafts that the other lacks.
+    #[error("the limits at the crank and those at the distributor do not have the same ends")]
+    EndsDiffer,
+    /// A speed given at the crank and at the distributor is not one speed.
+    #[error(
+        "{crank} at the crank and {distributor} at the distributor are not one speed: the crank turns {turns} times as fast"
+    )]
+    SpeedsDiffer {
+        /// At the crank.
+        crank: CrankSpeed,
+        /// At the distributor.
+        distributor: DistributorSpeed,
         /// Crank turns for one turn of the rotor.
         turns: f64,
     },
@@ -75,7 +92,9 @@ impl Refusal for PointError {
     fn code(&self) -> &'static str {
         match self {
             Self::Drive { .. } => "ignition.drive",
-            Self::NotTheSame { .. } => "ignition.crank-and-distributor",
+            Self::NotTheSame { .. } | Self::EndsDiffer | Self::SpeedsDiffer { .. } => {
+                "ignition.crank-and-distributor"
+            }
             Self::BeyondStroke { .. } => "ignition.travel-beyond-stroke",
             Self::NoRod { .. } => "ignition.no-rod",
             Self::NoCylinder => "ignition.no-cylinder",
@@ -101,6 +120,9 @@ impl Refusal for PointError {
                     "give one of the two, the one the book prints"
                 },
             ),
+            Self::EndsDiffer | Self::SpeedsDiffer { .. } => {
+                Cow::Borrowed("give one of the two, the one the book prints")
+            }
             Self::BeyondStroke { travel, stroke } => {
                 if travel.mm() <= 2.0 * stroke.mm() {
                     Cow::Borrowed(

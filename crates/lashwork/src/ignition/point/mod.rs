@@ -13,7 +13,7 @@
 //! | How does each tool say it, and which is the surest? | [`every_way`] |
 //! | How far is the piston down, and back? | [`Piston`], [`Dial`] |
 //! | Where do I paint the mark? | [`RimMark`] |
-//! | Degrees of which shaft? | [`Drive`] |
+//! | Degrees and speed of which shaft? | [`Drive`], [`DistributorLimits`] |
 //! | Do the book's angle and travel agree, and if not, why? | [`pair_fits`] |
 //! | Where does the lamp flash for each cylinder? | [`flashes`] |
 
@@ -24,6 +24,7 @@ mod flashes;
 mod mark;
 mod pair;
 mod piston;
+mod printed;
 mod ways;
 
 pub use dial::Dial;
@@ -33,6 +34,7 @@ pub use flashes::{Flash, Sparks, flashes};
 pub use mark::{MarkSide, RimMark};
 pub use pair::{PairFits, pair_fits};
 pub use piston::Piston;
+pub use printed::DistributorLimits;
 pub use ways::{
     MARK_HALF_WIDTH, ROTOR_U, Said, TAPE_U_MM, Tools, WHEEL_U, WaySaid, every_way, rim_u,
 };

@@ -1,14 +1,9 @@
 //! What the book prints, and a reading brought to what it is printed for.
 
-use super::piecewise::{At, Piecewise};
+use super::found::{Brought, TimingFound};
 use super::{CentrifugalCurve, Hose, Taken, TimingError, TimingReading, VacuumCurve};
-use crate::quantity::{Advance, CrankAngle, CrankSpeed};
-use crate::tolerance::{
-    BandJudge, Chance, Contribution, DecisionRule, Estimate, Judgement, Limits, Probabilities,
-    Uncertainty, Verdict,
-};
-use alloc::vec::Vec;
-use core::cmp::Ordering;
+use crate::quantity::{Advance, CrankAngle};
+use crate::tolerance::{BandJudge, DecisionRule, Limits};
 
 /// Earliest static point that is accepted, in crank degrees before top dead centre. This library's choice.
 pub const EARLIEST_STATIC: f64 = 45.0;
@@ -49,91 +44,9 @@ pub const MOST_TOTAL: f64 = 60.0;
 #[derive(Clone, Copy, Debug)]
 pub struct PrintedTiming<'b> {
     limits: Limits<Advance>,
-    printed_for: Taken,
-    centrifugal: Option<&'b CentrifugalCurve>,
-    vacuum: Option<&'b VacuumCurve>,
-}
-
-/// What a reading comes to where the book prints its figure.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TimingFound {
-    /// When the spark comes, by the lamp: the reading and what the lamp's delay hides.
-    pub sparks: Advance,
-    /// The point at what the figure is printed for.
-    pub estimate: Estimate<Advance>,
-    /// The verdict on it.
-    pub judgement: Judgement,
-    /// Whether the table of advance by speed had a part in it.
-    pub by_curve: bool,
-    /// Whether the vacuum table had.
-    pub by_vacuum: bool,
-    /// What the uncertainty comes from, in crank degrees; a table's width as its half over the root of
-    /// three.
-    pub terms: Vec<Contribution>,
-}
-
-/// The same in numbers, without memory of its own.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Brought {
-    pub sparks: f64,
-    pub low: f64,
-    pub high: f64,
-    pub u: f64,
-    read_u: f64,
-    speed_u: f64,
-    curve_half: f64,
-    vacuum_half: f64,
-    by_curve: bool,
-    by_vacuum: bool,
-    /// How much later it may be, by a vacuum that was not read.
-    unread: f64,
-}
-
-impl Brought {
-    pub(super) fn estimate(&self) -> Result<Estimate<Advance>, TimingError> {
-        Ok(Estimate::from_numbers(
-            self.low - self.unread,
-            self.high,
-            self.u,
-        )?)
-    }
-
-    /// A vacuum that was not read may be any, none of them likelier: the verdict is one that holds for the
-    /// least and for the most of it.
-    pub(super) fn judge(
-        &self,
-        band: &mut BandJudge<'_, Advance>,
-    ) -> Result<Judgement, TimingError> {
-        let with =
-            |vacuum: f64| Estimate::from_numbers(self.low - vacuum, self.high - vacuum, self.u);
-        let least = band.judge(&with(0.0)?);
-        if self.unread <= 0.0 {
-            return Ok(least);
-        }
-        let most = band.judge(&with(self.unread)?);
-        let (a, b) = (least.probabilities, most.probabilities);
-        let either = |a: Chance, b: Chance| Chance {
-            least: a.least.min(b.least),
-            most: a.most.max(b.most),
-        };
-        Ok(Judgement {
-            verdict: if least.verdict == most.verdict {
-                least.verdict
-            } else {
-                Verdict::CannotSay
-            },
-            probabilities: Probabilities {
-                below: either(a.below, b.below),
-                // Between the two it may be right.
-                in_band: Chance {
-                    most: 1.0,
-                    ..either(a.in_band, b.in_band)
-                },
-                above: either(a.above, b.above),
-            },
-            provable: least.provable && most.provable,
-        })
-    }
+    pub(super) printed_for: Taken,
+    pub(super) centrifugal: Option<&'b CentrifugalCurve>,
+    pub(super) vacuum: Option<&'b VacuumCurve>,
 }
 
 impl<'b> PrintedTiming<'b> {
@@ -247,31 +160,13 @@ impl<'b> PrintedTiming<'b> {
         let brought = self.brought(reading)?;
         let estimate = brought.estimate()?;
         let mut band = BandJudge::new(&self.limits, rule);
-        let root = libm::sqrt(3.0);
-        let terms = [
-            ("reading the mark", brought.read_u),
-            ("speed by the steepness of the table", brought.speed_u),
-            (
-                "width of the table of advance by speed",
-                brought.curve_half / root,
-            ),
-            ("width of the vacuum table", brought.vacuum_half / root),
-        ];
-        let terms = terms.into_iter().filter(|(_, u)| *u > 0.0);
         Ok(TimingFound {
             sparks: Advance::from_degrees_before(brought.sparks)?,
             judgement: brought.judge(&mut band)?,
             estimate,
             by_curve: brought.by_curve,
             by_vacuum: brought.by_vacuum,
-            terms: terms
-                .map(|(source, u)| Contribution {
-                    source: source.into(),
-                    standard_uncertainty: u,
-                    sensitivity: 1.0,
-                    degrees_of_freedom: None,
-                })
-                .collect(),
+            terms: brought.terms(),
         })
     }
 
@@ -381,141 +276,5 @@ impl<'b> PrintedTiming<'b> {
                 }
             }
         }
-    }
-
-    /// What the weights add from what the figure is printed for to a reading.
-    fn by_speed(&self, taken: &Taken) -> Result<At, TimingError> {
-        let (Taken::Running(read), printed) = (taken, self.printed_for) else {
-            return match self.printed_for {
-                Taken::Standing => Ok(At::default()),
-                Taken::Running(printed) => self.more(None, Some(printed.speed)),
-            };
-        };
-        match printed {
-            Taken::Running(printed) if printed.speed == read.speed => {
-                // The table cancels; how steep it is still tells what a wrong speed does.
-                let table = self.centrifugal.map(CentrifugalCurve::table);
-                let slope = table.and_then(|t| t.at(read.speed.rpm()).ok());
-                Ok(At {
-                    slope: slope.map_or(0.0, |at| at.slope),
-                    ..At::default()
-                })
-            }
-            Taken::Running(printed) => self.more(Some(read.speed), Some(printed.speed)),
-            Taken::Standing => self.more(Some(read.speed), None),
-        }
-    }
-
-    fn more(
-        &self,
-        read: Option<CrankSpeed>,
-        printed: Option<CrankSpeed>,
-    ) -> Result<At, TimingError> {
-        let Some(speed) = read.or(printed) else {
-            return Ok(At::default());
-        };
-        let table = self.centrifugal.map(CentrifugalCurve::table);
-        let table = table.ok_or(TimingError::NoCurve { speed })?;
-        let at = |speed: Option<CrankSpeed>| {
-            speed.map_or(Ok(At::default()), |speed| table.at(speed.rpm()))
-        };
-        Ok(difference(
-            at(read)?,
-            at(printed)?,
-            read.partial_cmp(&printed),
-        ))
-    }
-
-    /// What the capsule adds, and how much more it may add where its vacuum was not read.
-    fn by_vacuum(&self, taken: &Taken) -> Result<(At, f64), TimingError> {
-        let hose = |taken: &Taken| match taken {
-            Taken::Standing => Hose::Plugged,
-            Taken::Running(running) => running.hose,
-        };
-        let speed = |taken: &Taken| match taken {
-            Taken::Standing => None,
-            Taken::Running(running) => Some(running.speed),
-        };
-        let (read, printed) = (hose(taken), hose(&self.printed_for));
-        let alike = match (read, printed) {
-            (Hose::Connected(Some(read)), Hose::Connected(Some(printed))) => read == printed,
-            // One engine at one speed draws one vacuum, whatever it is.
-            (Hose::Connected(None), Hose::Connected(None)) => {
-                speed(taken) == speed(&self.printed_for)
-            }
-            _ => false,
-        };
-        if alike {
-            return Ok((At::default(), 0.0));
-        }
-        let table = || -> Result<&Piecewise, TimingError> {
-            let table = self.vacuum.map(VacuumCurve::table);
-            table.ok_or(TimingError::VacuumNotKnown)
-        };
-        let at = |hose: Hose| match hose {
-            Hose::NotFitted | Hose::Plugged => Ok(At::default()),
-            Hose::Connected(Some(vacuum)) => table()?.at(vacuum.kilopascals()),
-            Hose::Connected(None) => Err(TimingError::VacuumNotKnown),
-        };
-        if read == Hose::Connected(None) {
-            let table = table()?;
-            return if table.ends() {
-                let off = difference(At::default(), at(printed)?, None);
-                Ok((off, table.last().most))
-            } else {
-                Err(TimingError::VacuumNotKnown)
-            };
-        }
-        Ok((difference(at(read)?, at(printed)?, None), 0.0))
-    }
-}
-
-/// The first less the second. Where it is known which of the two lies further up the same table, the
-/// difference has that sign.
-fn difference(a: At, b: At, first_lies: Option<Ordering>) -> At {
-    let (least, most) = (a.least - b.most, a.most - b.least);
-    At {
-        least: match first_lies {
-            Some(Ordering::Greater) => least.max(0.0),
-            _ => least,
-        },
-        most: match first_lies {
-            Some(Ordering::Less) => most.min(0.0),
-            _ => most,
-        },
-        slope: a.slope,
-    }
-}
-
-impl TimingFound {
-    /// Whether the point is so far off that a slip is likelier than a distributor turned so far: beyond 45
-    /// BTDC or 20 ATDC.
-    ///
-    /// ```
-    /// # use lashwork::ignition::timing::{LampDelay, PrintedTiming, Taken, TimingReading};
-    /// # use lashwork::quantity::Advance;
-    /// # use lashwork::tolerance::HasLimits;
-    /// let limits = "8 deg BTDC to 12 deg BTDC".parse()?;
-    /// let book = PrintedTiming::new(limits, Taken::Standing, None, None)?;
-    /// let reading = TimingReading {
-    ///     read: Advance::parse("9 deg BTDC")?,
-    ///     u: TimingReading::usual_u()?,
-    ///     taken: Taken::Standing,
-    ///     lamp: LampDelay::NONE,
-    /// };
-    /// assert!(!book.found(&reading, &Advance::USUAL_RULE)?.is_far_off());
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    #[must_use]
-    pub fn is_far_off(&self) -> bool {
-        self.estimate.centre().is_some_and(|centre| {
-            !(-LATEST_STATIC..=EARLIEST_STATIC).contains(&centre.degrees_before())
-        })
-    }
-
-    /// Standard uncertainty of the point, in crank degrees.
-    #[must_use]
-    pub fn u(&self) -> Option<Uncertainty<Advance>> {
-        self.estimate.standard_uncertainty()
     }
 }

@@ -26,14 +26,16 @@ mod corners;
 mod curve;
 mod error;
 mod fit;
+mod found;
 mod lamp;
 mod piecewise;
 mod reading;
 mod readings;
 mod slips;
+mod tables;
 
 pub use body::{Body, BodyTurn, BodyWay};
-pub use book::{EARLIEST_STATIC, LATEST_STATIC, MOST_TOTAL, PrintedTiming, TimingFound};
+pub use book::{EARLIEST_STATIC, LATEST_STATIC, MOST_TOTAL, PrintedTiming};
 pub use causes::{CurveCause, CurveCauses, WeighedCause};
 pub use columns::{StrobeColumns, TimingRow, judge_strobe_columns};
 pub use corners::{BandCorner, LineCorner};
@@ -43,6 +45,7 @@ pub use curve::{
 };
 pub use error::TimingError;
 pub use fit::{CurveFit, Fitted};
+pub use found::TimingFound;
 pub use lamp::{LampDelay, dialled_back};
 pub use reading::{Hose, Running, Taken, TimingReading};
 pub use readings::CurveReadings;

@@ -11,6 +11,7 @@ use crate::quantity::{ContactGap, Lash, LengthUnit};
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
 
 /// What leaves say of the gap, given the look of the contacts; a refusal is noted at its place.
 pub(super) fn evidence(
@@ -19,7 +20,7 @@ pub(super) fn evidence(
     inches: bool,
     place: IgnitionPlace,
     assumptions: &mut Assumptions,
-    problems: &mut alloc::vec::Vec<Problem>,
+    problems: &mut Vec<Problem>,
 ) -> Option<GapEvidence> {
     let place = Place::Ignition(place);
     let felt = match reading.estimate_with(&GaugeUse::default(), None) {
@@ -33,9 +34,7 @@ pub(super) fn evidence(
     match contact_gap(&felt.estimate) {
         Ok(gap) => {
             let evidence = gap_evidence(&gap, look);
-            for taken in &evidence.assumptions {
-                assumptions.add(taken.code(), alloc::string::ToString::to_string(taken));
-            }
+            assumptions.add_all(&evidence.assumptions);
             Some(evidence)
         }
         Err(refused) => {

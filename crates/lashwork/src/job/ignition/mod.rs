@@ -14,6 +14,7 @@ mod evenness;
 mod leads;
 mod leaves;
 mod magneto;
+mod mark;
 mod place;
 mod point;
 mod report;

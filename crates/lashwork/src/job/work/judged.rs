@@ -1,7 +1,7 @@
 //! One quantity against its printed limits, as the report shows it.
 
 use crate::tolerance::{
-    DecisionRule, Estimate, FIRM, HasLimits, Judgement, Limits, Probabilities, Verdict, judge,
+    DecisionRule, Estimate, Firmness, HasLimits, Judgement, Limits, Probabilities, Verdict, judge,
 };
 use alloc::string::{String, ToString};
 use serde::Serialize;
@@ -66,15 +66,15 @@ pub(in crate::job) fn told(
 }
 
 fn said(verdict: Verdict, p: &Probabilities, sides: Sides) -> String {
-    let (word, share) = match verdict {
-        Verdict::Below => (sides.below, p.below),
-        Verdict::Above => (sides.above, p.above),
-        Verdict::InBand => ("in band", p.in_band),
-        Verdict::CannotSay => return String::from("cannot say"),
+    let word = match verdict {
+        Verdict::Below => sides.below,
+        Verdict::Above => sides.above,
+        Verdict::InBand => "in band",
+        Verdict::CannotSay => "cannot say",
     };
-    if share.least >= FIRM {
-        String::from(word)
-    } else {
-        String::from("probably ") + word
+    match Firmness::of(verdict, p) {
+        Firmness::Firm | Firmness::CannotSay => String::from(word),
+        Firmness::Probable => String::from("probably ") + word,
+        Firmness::NotShownOut => String::from(Firmness::NOT_SHOWN_OUT),
     }
 }

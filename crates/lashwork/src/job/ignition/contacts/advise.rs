@@ -98,7 +98,7 @@ fn set_by_dwell(
         return Err(BreakerError::OneSided { what: "the dwell" });
     };
     let aim = dwell_aim(limits, u, asked.look, None)?;
-    list(&aim.assumptions, assumptions);
+    assumptions.add_all(&aim.assumptions);
     let change = aim.set_to - now;
     let which = if change.degrees() > 0.0 {
         "narrower"
@@ -118,7 +118,7 @@ fn set_by_dwell(
                 shown(to.mm(), unit),
                 shown(gap_u.number(), unit)
             );
-            list(&[BreakerAssumption::HalfCosineLobe], assumptions);
+            assumptions.add_all(&[BreakerAssumption::HalfCosineLobe]);
         }
     }
     let turned = Estimate::between(change, change, Uncertainty::from_number(u.number())?)?;
@@ -205,14 +205,8 @@ fn reads(aim: &DwellAim, found: &Found, scale: MeterScale) -> String {
 }
 
 fn moved(shift: &SparkShift, assumptions: &mut Assumptions) -> SparkShiftReport {
-    list(&shift.assumptions, assumptions);
+    assumptions.add_all(&shift.assumptions);
     SparkShiftReport::new(shift.earlier, shift.uncertainty)
-}
-
-fn list(taken: &[BreakerAssumption], assumptions: &mut Assumptions) {
-    for one in taken {
-        assumptions.add(one.code(), one.to_string());
-    }
 }
 
 /// What leaf and dwell say together, where both and a pair are known.

@@ -115,7 +115,7 @@ pub(super) fn at_speeds(
     let mut made = Vec::new();
     for speed in &coil.speeds {
         let charge = circuit.at_speed(cam, &dwell, *speed)?;
-        assumptions.add(charge.assumption.code(), charge.assumption.to_string());
+        assumptions.add_all([&charge.assumption]);
         let (current, current_u) = known(&charge.current)?;
         let (energy, energy_u) = known(&charge.energy)?;
         let text = format!(

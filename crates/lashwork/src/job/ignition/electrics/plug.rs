@@ -12,7 +12,7 @@ use crate::quantity::shown::by_hand;
 use crate::quantity::{AbsolutePressure, Advance, CrankAngle, PlugGap, Temperature, Voltage};
 use crate::tolerance::{Estimate, HasLimits, Limits, Uncertainty, Verdict};
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 use alloc::vec::Vec;
 
 /// The plugs.
@@ -155,9 +155,7 @@ pub(super) fn report(
     };
     let (pressure, gas) = at_spark(*pressure, known, assumptions)?;
     let needed = breakdown(gap, &pressure, gas, &Paschen::AIR)?;
-    for taken in &needed.assumptions {
-        assumptions.add(taken.code(), taken.to_string());
-    }
+    assumptions.add_all(&needed.assumptions);
     made.pressure = pressure.centre();
     made.paschen = Some(needed.paschen);
     made.linear = Some(needed.linear);
@@ -225,9 +223,7 @@ fn at_spark(
         compression = compression.with_intake_closing(after)?;
     }
     let (there, taken) = compression.pressure_at(charge.spark)?;
-    for one in taken {
-        assumptions.add(one.code(), one.to_string());
-    }
+    assumptions.add_all(&taken);
     let gas = charge
         .start_at
         .map(|start| compression.temperature_at(charge.spark, start));

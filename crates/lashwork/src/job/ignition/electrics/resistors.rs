@@ -72,9 +72,7 @@ impl Resistor {
         let within = self.within.unwrap_or(ASSUMED_WITHIN);
         let read_at = self.taken_at();
         let there = resistance_at(&self.read, read_at, within, wanted, self.conductor)?;
-        if let Some(taken) = there.assumption {
-            assumptions.add(taken.code(), taken.to_string());
-        }
+        assumptions.add_all(&there.assumption);
         Ok(there.resistance)
     }
 

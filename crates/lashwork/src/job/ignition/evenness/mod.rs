@@ -27,7 +27,7 @@ use crate::job::work::{Sides, told};
 use crate::quantity::{Advance, CrankAngle, DistributorAngle, QuantityError};
 use crate::tolerance::Verdict;
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 use alloc::vec::Vec;
 use words::Words;
 
@@ -143,9 +143,7 @@ pub(super) fn report(
             return None;
         }
     };
-    for taken in &answer.assumptions {
-        assumptions.add(taken.code(), taken.to_string());
-    }
+    assumptions.add_all(&answer.assumptions);
     assumptions.add(
         "ignition.evenness-priors",
         "how often each cause of uneven sparks is met is taken from this library's list, not from a source",

@@ -19,7 +19,7 @@ use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::work::{Before, Standing};
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 use alloc::vec::Vec;
 use words::Words;
 
@@ -99,9 +99,7 @@ pub(super) fn report(
             return None;
         }
     };
-    for taken in &answer.assumptions {
-        assumptions.add(taken.code(), taken.to_string());
-    }
+    assumptions.add_all(&answer.assumptions);
     let words = Words {
         engine,
         rotor: distributor.rotor,

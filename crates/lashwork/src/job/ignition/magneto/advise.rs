@@ -87,7 +87,7 @@ fn inside(found: &Found, advice: ContactsAdvice, before: &Before) -> Option<Work
         format!("; the spark moves {side} with them{}", crank(speed, by))
     });
     let gap = found.gap.as_ref().map_or_else(String::new, |(_, limits)| {
-        format!(", and the gap within {}", limits)
+        format!(", and the gap within {limits}")
     });
     Some(WorkAdvice::Set {
         first: sure(before),

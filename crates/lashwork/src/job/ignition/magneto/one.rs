@@ -12,7 +12,7 @@ use crate::ignition::point::MARK_HALF_WIDTH;
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionPlace;
 use crate::job::ignition::leaves;
-use crate::job::ignition::timing::assume_mark;
+use crate::job::ignition::mark::assume_mark;
 use crate::job::known::Known;
 use crate::job::problem::Problem;
 use crate::job::work::Before;

@@ -75,7 +75,7 @@ fn to_middle(name: &str, one: &Spark) -> String {
     let off = aim(&one.limits)
         .zip(one.read.centre())
         .map(|(aim, at)| aim - at);
-    let degrees = off.map_or(0.0, |off| off.degrees());
+    let degrees = off.map_or(0.0, crate::quantity::CrankAngle::degrees);
     let side = if degrees < 0.0 { "later" } else { "earlier" };
     let body = off.map_or(0.0, |off| one.speed.at_magneto(off).degrees().abs());
     let crank = degrees.abs();

@@ -1,10 +1,10 @@
 //! Magnetos on the sheet.
 
 use super::MagnetoReport;
-use crate::job::work::WorkStopReport;
 use crate::job::page::wrap;
 use crate::job::work::MeasuredReport;
 use crate::job::work::WorkAdvice;
+use crate::job::work::WorkStopReport;
 use alloc::format;
 use alloc::string::String;
 

@@ -13,8 +13,10 @@ pub use answer::{
 };
 
 use super::cam::drive;
+use super::mark::assume_mark;
 use super::request::Distributor;
 use super::{IgnitionPlace, TimingField, WorkAdvice};
+use crate::ignition::point::DistributorLimits;
 use crate::ignition::timing::{
     CentrifugalCurve, Hose, LampDelay, PrintedTiming, Running, Taken, TimingError, TimingReading,
     VacuumCurve, timing_slips,
@@ -47,6 +49,8 @@ use alloc::vec::Vec;
 pub struct Timing {
     /// The book's ignition point.
     pub limits: Limits<Advance>,
+    /// The same as printed at the distributor, for the eye; `limits` is worked with.
+    pub as_printed: Option<DistributorLimits>,
     /// What it is printed for; with the engine standing, and listed, if not stated.
     pub printed_for: Option<Taken>,
     /// Where to set it; the middle of the limits if not stated.
@@ -67,6 +71,7 @@ impl Timing {
     pub const fn of(limits: Limits<Advance>) -> Self {
         Self {
             limits,
+            as_printed: None,
             printed_for: None,
             set_to: None,
             centrifugal: None,
@@ -127,12 +132,17 @@ pub(super) const SIDES: Sides = Sides {
     above: "too early",
 };
 
-/// Lists what a mark is taken to be read to.
-pub(super) fn assume_mark(assumptions: &mut Assumptions) {
-    assumptions.bears_on_verdict(
-        "ignition.mark-uncertainty",
-        "uncertainty of reading a timing mark not stated: anywhere within 1 crank degree either way taken",
-    );
+/// The limits as printed; those of the distributor with what they are at the crank.
+fn limits_said(asked: &Timing) -> String {
+    asked.as_printed.map_or_else(
+        || asked.limits.to_string(),
+        |printed| {
+            format!(
+                "{printed} at the distributor, {} at the crank",
+                asked.limits
+            )
+        },
+    )
 }
 
 /// What was read, with what is assumed of it listed.
@@ -271,12 +281,7 @@ pub(super) fn report(
     }
     let said = words::found(&found);
     Some(TimingReport {
-        found: Some(told(
-            said,
-            asked.limits.to_string(),
-            &found.judgement,
-            SIDES,
-        )),
+        found: Some(told(said, limits_said(asked), &found.judgement, SIDES)),
         sparks: Some(found.sparks),
         slips,
         advice,
