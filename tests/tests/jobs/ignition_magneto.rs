@@ -68,7 +68,7 @@ fn with(mut one: Value, fields: &[(&str, Value)]) -> Value {
 }
 
 fn one(magneto: &Value) -> OneMagnetoReport {
-    found(&report(&book(&[magneto.clone()]))).magnetos[0].clone()
+    found(&report(&book(std::slice::from_ref(magneto)))).magnetos[0].clone()
 }
 
 fn set(advice: &WorkAdvice) -> (&[String], &str, &str) {
