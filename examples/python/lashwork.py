@@ -36,6 +36,9 @@ AHEAD, ON_THE_MARK, BEHIND = 1, 2, 3
 BEFORE_TDC, AFTER_TDC = 1, 2
 WEAK_SHARE_OF_CURRENT, WEAK_SHARE_OF_ENERGY, WEAK_CURRENT, WEAK_ENERGY = 1, 2, 3, 4
 ROWS_REFUSED = 9
+CAUSES = (
+    "nothing wrong", "static point off", "springs weak", "springs strong", "weights sticking", "end wrong", "used up at idle",
+    "set with vacuum", "set at speed", "something else")
 
 
 def _load():
@@ -132,6 +135,12 @@ _StrobeColumns = _structure(
     speed_uncertainty_rpm=c_double, lamp_delay_us=c_double, hose=c_uint32, reserved=c_uint32)
 POINT = ("low_btdc_deg", "high_btdc_deg", "uncertainty_deg")
 _PointColumns = _structure("_PointColumns", rows=c_size_t, **dict.fromkeys(POINT, c_void_p))
+_CurvePrior = _structure(
+    "_CurvePrior", fault=c_double, capsule_deg=c_double, capsule_uncertainty_deg=c_double, capsule_known=c_uint32, reserved=c_uint32)
+CurveFit = _structure(
+    "CurveFit", **dict.fromkeys((
+        "static_btdc_deg", "static_uncertainty_deg", "scale", "scale_uncertainty", "end_deg", "end_uncertainty_deg", "scatter"), c_double),
+    degrees_of_freedom=c_size_t)
 _EngineParts = _structure(
     "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
@@ -458,6 +467,30 @@ def judge_strobe_columns(read_btdc_deg, rpm, uncertainty_deg, printed, rule, cur
     given = (byref(readings), curve, byref(printed), byref(_rule(rule)), byref(judgements), byref(points))
     _call("lw_judge_strobe_columns", *given, but=(ROWS_REFUSED,))
     return {name: array for name, (array, _) in {**outputs, **ends}.items()}
+
+
+def _strobes(columns, hose, speed_uncertainty_rpm, lamp_delay_us):
+    inputs, rows = _columns(*columns)
+    return inputs, _StrobeColumns(rows, *(address for _, address in inputs), speed_uncertainty_rpm, lamp_delay_us, hose)
+
+
+def fit_advance_curve(read_btdc_deg, rpm, uncertainty_deg, printed, curve, *, hose, speed_uncertainty_rpm, lamp_delay_us):
+    """How this distributor follows its curve: static point, scale and end, each with its uncertainty; NaN for what
+    the readings do not tell."""
+    kept, readings = _strobes((read_btdc_deg, rpm, uncertainty_deg), hose, speed_uncertainty_rpm, lamp_delay_us)
+    fit = CurveFit()
+    _call("lw_fit_advance_curve", byref(readings), curve, byref(printed), byref(fit))
+    return fit
+
+
+def weigh_advance_curve(read_btdc_deg, rpm, uncertainty_deg, printed, curve, *, fault, capsule=None, hose, speed_uncertainty_rpm, lamp_delay_us):
+    """Why it does not follow its curve: a probability for each of CAUSES, NaN for what these readings could not
+    show. `capsule` is what the vacuum capsule gives at idle and its standard uncertainty."""
+    kept, readings = _strobes((read_btdc_deg, rpm, uncertainty_deg), hose, speed_uncertainty_rpm, lamp_delay_us)
+    prior = _CurvePrior(fault, *(capsule or (0.0, 0.0)), capsule is not None)
+    found, count = (c_double * len(CAUSES))(), c_size_t()
+    _call("lw_weigh_advance_curve", byref(readings), curve, byref(printed), byref(prior), found, c_size_t(len(found)), byref(count))
+    return list(found[:count.value])
 
 
 class _Handle:

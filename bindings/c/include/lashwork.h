@@ -799,6 +799,60 @@ typedef uint32_t lw_hose;
 #endif // __cplusplus
 
 /**
+ * Why a distributor does not follow its curve.
+ */
+enum lw_curve_cause
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The body stands wrong; the advance is sound.
+   */
+  LW_CURVE_CAUSE_STATIC_POINT_OFF = 1,
+  /**
+   * Springs are weak or stretched: too much advance at a speed.
+   */
+  LW_CURVE_CAUSE_SPRINGS_WEAK = 2,
+  /**
+   * Springs are too strong, or the shaft binds: too little.
+   */
+  LW_CURVE_CAUSE_SPRINGS_STRONG = 3,
+  /**
+   * Weights or plate stick: erratic, or too little first and then all at once.
+   */
+  LW_CURVE_CAUSE_WEIGHTS_STICKING = 4,
+  /**
+   * The advance ends too soon or too late: stop, slot or wrong weights.
+   */
+  LW_CURVE_CAUSE_END_WRONG = 5,
+  /**
+   * Some of the advance is out at idle already: right there, short at speed. Turning the body does not cure
+   * it.
+   */
+  LW_CURVE_CAUSE_USED_UP_AT_IDLE = 6,
+  /**
+   * The static point was set with the vacuum hose connected.
+   */
+  LW_CURVE_CAUSE_SET_WITH_VACUUM = 7,
+  /**
+   * The static figure was set with the engine running where the weights were out.
+   */
+  LW_CURVE_CAUSE_SET_AT_SPEED = 8,
+  /**
+   * More than one of these, or something not weighed.
+   */
+  LW_CURVE_CAUSE_SOMETHING_ELSE = 9,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_curve_cause lw_curve_cause;
+#else
+typedef uint32_t lw_curve_cause;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
  * An engine whose parts agree. It never changes.
  */
 typedef struct lw_engine lw_engine;
@@ -935,6 +989,186 @@ typedef struct lw_shim_choice {
    */
   double error_mm;
 } lw_shim_choice;
+
+/**
+ * Readings by a stroboscopic lamp, one per row; columns as in `lw_reading_columns`.
+ */
+typedef struct lw_strobe_columns {
+  /**
+   * Size of this structure, `sizeof(lw_strobe_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many readings.
+   */
+  size_t rows;
+  /**
+   * What the mark shows, in crank degrees before top dead centre, negative after it.
+   */
+  const double *read_btdc_deg;
+  /**
+   * Speeds of the crank in turns a minute.
+   */
+  const double *rpm;
+  /**
+   * Standard uncertainties of reading the mark in crank degrees, 0 to 90.
+   */
+  const double *uncertainty_deg;
+  /**
+   * Standard uncertainty of all speeds in turns a minute, 0 to 1000.
+   */
+  double speed_uncertainty_rpm;
+  /**
+   * How long after the spark the lamp flashes, in microseconds, 0 to 1000.
+   */
+  double lamp_delay_us;
+  /**
+   * The vacuum hose, for all rows: a value of `lw_hose`.
+   */
+  uint32_t hose;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_strobe_columns;
+
+/**
+ * Centrifugal advance by speed as a book prints it, all at the crank, from the lowest speed up; read in
+ * straight lines between the points, and never beyond the last unless the advance ends there.
+ */
+typedef struct lw_advance_curve {
+  /**
+   * Size of this structure, `sizeof(lw_advance_curve)`.
+   */
+  size_t struct_size;
+  /**
+   * How many points, 1 to 100.
+   */
+  size_t points;
+  /**
+   * Speeds of the crank in turns a minute, rising.
+   */
+  const double *speed_rpm;
+  /**
+   * The least advance there in crank degrees, from 0, not falling.
+   */
+  const double *least_deg;
+  /**
+   * The most, not below the least; may be the same column where one figure is printed.
+   */
+  const double *most_deg;
+  /**
+   * 1 if the book says that the advance ends at the last point, else 0.
+   */
+  uint32_t ends;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_advance_curve;
+
+/**
+ * The ignition point as printed, without vacuum. A point on a limit is in the band.
+ */
+typedef struct lw_printed_timing {
+  /**
+   * Size of this structure, `sizeof(lw_printed_timing)`.
+   */
+  size_t struct_size;
+  /**
+   * Which limits it has: a value of `lw_span`.
+   */
+  uint32_t span;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+  /**
+   * The latest point in crank degrees before top dead centre, negative after it; ignored if there is none.
+   */
+  double lower_btdc_deg;
+  /**
+   * The earliest point; ignored if there is none.
+   */
+  double upper_btdc_deg;
+  /**
+   * The crank speed that the figure is printed for, in turns a minute; 0 for the standing engine.
+   */
+  double printed_rpm;
+} lw_printed_timing;
+
+/**
+ * The curve as this distributor follows it: `static + min(scale x table, end)`, by least squares. What the
+ * readings do not tell is NaN.
+ */
+typedef struct lw_curve_fit {
+  /**
+   * Size of this structure, `sizeof(lw_curve_fit)`.
+   */
+  size_t struct_size;
+  /**
+   * The static point in crank degrees before top dead centre, negative after it.
+   */
+  double static_btdc_deg;
+  /**
+   * Its standard uncertainty in crank degrees, with what all readings share.
+   */
+  double static_uncertainty_deg;
+  /**
+   * How many times the printed advance it has on the rise: above 1 for springs that give way too much.
+   */
+  double scale;
+  /**
+   * Its standard uncertainty.
+   */
+  double scale_uncertainty;
+  /**
+   * The advance where it ends, in crank degrees over the static point.
+   */
+  double end_deg;
+  /**
+   * Its standard uncertainty in crank degrees.
+   */
+  double end_uncertainty_deg;
+  /**
+   * Scatter of the readings over their uncertainties.
+   */
+  double scatter;
+  /**
+   * Readings more than the fit needs.
+   */
+  size_t degrees_of_freedom;
+} lw_curve_fit;
+
+/**
+ * What is known before the readings. There is no default.
+ */
+typedef struct lw_curve_prior {
+  /**
+   * Size of this structure, `sizeof(lw_curve_prior)`.
+   */
+  size_t struct_size;
+  /**
+   * Probability of any fault of the advance, above 0 and below 1.
+   */
+  double fault;
+  /**
+   * What the vacuum capsule gives at idle in crank degrees; ignored if it is not known.
+   */
+  double capsule_deg;
+  /**
+   * Its standard uncertainty in crank degrees, 0 or more; ignored if it is not known.
+   */
+  double capsule_uncertainty_deg;
+  /**
+   * 1 if it is known what the capsule gives, else 0.
+   */
+  uint32_t capsule_known;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_curve_prior;
 
 /**
  * A contact gap and the dwell that a book prints for it, over so many lobes.
@@ -1604,113 +1838,6 @@ typedef struct lw_warmth {
 } lw_warmth;
 
 /**
- * Centrifugal advance by speed as a book prints it, all at the crank, from the lowest speed up; read in
- * straight lines between the points, and never beyond the last unless the advance ends there.
- */
-typedef struct lw_advance_curve {
-  /**
-   * Size of this structure, `sizeof(lw_advance_curve)`.
-   */
-  size_t struct_size;
-  /**
-   * How many points, 1 to 100.
-   */
-  size_t points;
-  /**
-   * Speeds of the crank in turns a minute, rising.
-   */
-  const double *speed_rpm;
-  /**
-   * The least advance there in crank degrees, from 0, not falling.
-   */
-  const double *least_deg;
-  /**
-   * The most, not below the least; may be the same column where one figure is printed.
-   */
-  const double *most_deg;
-  /**
-   * 1 if the book says that the advance ends at the last point, else 0.
-   */
-  uint32_t ends;
-  /**
-   * Reserved: zero; any other number is refused, so that a later release can use it.
-   */
-  uint32_t reserved;
-} lw_advance_curve;
-
-/**
- * Readings by a stroboscopic lamp, one per row; columns as in `lw_reading_columns`.
- */
-typedef struct lw_strobe_columns {
-  /**
-   * Size of this structure, `sizeof(lw_strobe_columns)`.
-   */
-  size_t struct_size;
-  /**
-   * How many readings.
-   */
-  size_t rows;
-  /**
-   * What the mark shows, in crank degrees before top dead centre, negative after it.
-   */
-  const double *read_btdc_deg;
-  /**
-   * Speeds of the crank in turns a minute.
-   */
-  const double *rpm;
-  /**
-   * Standard uncertainties of reading the mark in crank degrees, 0 to 90.
-   */
-  const double *uncertainty_deg;
-  /**
-   * Standard uncertainty of all speeds in turns a minute, 0 to 1000.
-   */
-  double speed_uncertainty_rpm;
-  /**
-   * How long after the spark the lamp flashes, in microseconds, 0 to 1000.
-   */
-  double lamp_delay_us;
-  /**
-   * The vacuum hose, for all rows: a value of `lw_hose`.
-   */
-  uint32_t hose;
-  /**
-   * Reserved: zero; any other number is refused, so that a later release can use it.
-   */
-  uint32_t reserved;
-} lw_strobe_columns;
-
-/**
- * The ignition point as printed, without vacuum. A point on a limit is in the band.
- */
-typedef struct lw_printed_timing {
-  /**
-   * Size of this structure, `sizeof(lw_printed_timing)`.
-   */
-  size_t struct_size;
-  /**
-   * Which limits it has: a value of `lw_span`.
-   */
-  uint32_t span;
-  /**
-   * Reserved: zero; any other number is refused, so that a later release can use it.
-   */
-  uint32_t reserved;
-  /**
-   * The latest point in crank degrees before top dead centre, negative after it; ignored if there is none.
-   */
-  double lower_btdc_deg;
-  /**
-   * The earliest point; ignored if there is none.
-   */
-  double upper_btdc_deg;
-  /**
-   * The crank speed that the figure is printed for, in turns a minute; 0 for the standing engine.
-   */
-  double printed_rpm;
-} lw_printed_timing;
-
-/**
  * Where the points that were judged go, one per row: each reading brought to what the figure is printed for,
  * from the lower end to the upper; NaN for a refused row. Every column may be NULL.
  */
@@ -1808,6 +1935,47 @@ lw_status lw_choose_shim(const struct lw_shim_fit *fit,
                          uint32_t rounding,
                          struct lw_shim_choice *choice,
                          struct lw_error **error);
+
+/**
+ * Fits the curve as this distributor follows it to strobe readings at several speeds.
+ *
+ * `readings` are 2 to 100, in any order, without vacuum; their uncertainties above 0 are those by which one
+ * differs from another. `printed` needs a limit. A row that is no reading refuses the call, and the error
+ * names it (`lw_error_row`). The verdict on each reading by itself is that of `lw_judge_strobe_columns`.
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_fit_advance_curve(const struct lw_strobe_columns *readings,
+                               const struct lw_advance_curve *curve,
+                               const struct lw_printed_timing *printed,
+                               struct lw_curve_fit *fit,
+                               struct lw_error **error);
+
+/**
+ * Weighs why a distributor does not follow its curve, by strobe readings at several speeds.
+ *
+ * `probability` gets one number for each cause, at the number of its `lw_curve_cause`, and at 0 the probability
+ * that nothing is wrong; together they are 1. NaN stands at a cause that these readings could not show. It has
+ * room for `capacity` numbers and may be NULL if that is 0; `count` gets how many there are. `readings` as in
+ * `lw_fit_advance_curve`. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `probability` is
+ * writable for `capacity` numbers; `count` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_weigh_advance_curve(const struct lw_strobe_columns *readings,
+                                 const struct lw_advance_curve *curve,
+                                 const struct lw_printed_timing *printed,
+                                 const struct lw_curve_prior *prior,
+                                 double *probability,
+                                 size_t capacity,
+                                 size_t *count,
+                                 struct lw_error **error);
 
 /**
  * The dwell over so many lobes, in degrees of the cam, of what a meter shows on one of its scales.

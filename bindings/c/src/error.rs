@@ -86,6 +86,11 @@ impl lw_error {
     /// The first of several refused rows.
     pub(crate) fn in_row(mut self: Box<Self>, row: usize) -> Box<Self> {
         self.status = lw_status::RowsRefused;
+        self.at_row(row)
+    }
+
+    /// The row for which the whole call was refused.
+    pub(crate) fn at_row(mut self: Box<Self>, row: usize) -> Box<Self> {
         self.row = Some(row);
         self
     }

@@ -11,7 +11,7 @@
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
 //!   [`breaker`], [`coil`], [`ignition_point`].
-//! - [`columns`], [`timing`]: many readings in one call.
+//! - [`columns`], [`timing`]: many readings in one call; [`advance_fit`]: what they say together.
 #![allow(
     unsafe_code,
     reason = "a C caller hands over raw pointers; this crate is where they are checked"
@@ -23,6 +23,7 @@
 #![deny(clippy::undocumented_unsafe_blocks)]
 
 pub mod adjust;
+pub mod advance_fit;
 pub mod boundary;
 pub mod breaker;
 pub mod coil;

@@ -127,7 +127,7 @@ unsafe impl Record for lw_point_columns {
 impl lw_advance_curve {
     /// # Safety
     /// The columns have the points they say.
-    unsafe fn typed(&self) -> Outcome<CentrifugalCurve> {
+    pub(crate) unsafe fn typed(&self) -> Outcome<CentrifugalCurve> {
         zero("curve.reserved", self.reserved)?;
         let ends = [(0, AboveLast::NotSaid), (1, AboveLast::Ends)];
         let above = choose("curve.ends", self.ends, &ends)?;
@@ -154,7 +154,7 @@ impl lw_advance_curve {
 }
 
 impl lw_printed_timing {
-    fn limits(&self) -> Outcome<Limits<Advance>> {
+    pub(crate) fn limits(&self) -> Outcome<Limits<Advance>> {
         zero("printed.reserved", self.reserved)?;
         let lower = || Advance::from_degrees_before(self.lower_btdc_deg);
         let upper = || Advance::from_degrees_before(self.upper_btdc_deg);
@@ -166,7 +166,7 @@ impl lw_printed_timing {
         }
     }
 
-    fn holds_for(&self) -> Outcome<Taken> {
+    pub(crate) fn holds_for(&self) -> Outcome<Taken> {
         let speed = CrankSpeed::from_rpm(self.printed_rpm)?;
         Ok(if speed == CrankSpeed::from_rpm(0.0)? {
             Taken::Standing
@@ -179,7 +179,7 @@ impl lw_printed_timing {
 impl lw_strobe_columns {
     /// # Safety
     /// The columns have the rows they say.
-    unsafe fn typed<'c>(&self) -> Outcome<StrobeColumns<'c>> {
+    pub(crate) unsafe fn typed<'c>(&self) -> Outcome<StrobeColumns<'c>> {
         zero("readings.reserved", self.reserved)?;
         let hoses = [
             (lw_hose::NotFitted as u32, Hose::NotFitted),

@@ -61,6 +61,7 @@ pub unsafe extern "C" fn lw_struct_size(name: *const c_char, len: usize) -> usiz
             coil: lw_primary_circuit lw_charge;
             columns: lw_reading_columns lw_judgement_columns;
             timing: lw_advance_curve lw_printed_timing lw_strobe_columns lw_point_columns;
+            advance_fit: lw_curve_prior lw_curve_fit;
             thermal: lw_warmth;
             adjust: lw_screw lw_screw_turn lw_shim_fit lw_shim_series lw_shim_choice;
             engine_parts: lw_engine_parts;

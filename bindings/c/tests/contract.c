@@ -251,6 +251,62 @@ static void columns(void) {
   CHECK(status[1] == LW_STATUS_REFUSED && status[2] == LW_STATUS_OK);
 }
 
+/* A curve is fitted to all rows or to none; the error names the row, and the room that is needed is told. */
+static void fits(void) {
+  double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
+  lw_advance_curve curve = LW_INIT(lw_advance_curve);
+  curve.points = 2;
+  curve.speed_rpm = speeds;
+  curve.least_deg = curve.most_deg = advance;
+  curve.ends = 1;
+  double read[4] = {10, 20, 30, 30}, rpm[4] = {800, 1600, 2200, 2600}, u[4] = {0.5, 0.5, 0.5, 0.5};
+  lw_strobe_columns in = LW_INIT(lw_strobe_columns);
+  in.rows = 4;
+  in.read_btdc_deg = read;
+  in.rpm = rpm;
+  in.uncertainty_deg = u;
+  in.hose = LW_HOSE_PLUGGED;
+  lw_printed_timing printed = LW_INIT(lw_printed_timing);
+  printed.span = LW_SPAN_BETWEEN;
+  printed.lower_btdc_deg = 8;
+  printed.upper_btdc_deg = 12;
+  lw_curve_fit fit = LW_INIT(lw_curve_fit);
+  fit.static_btdc_deg = 77;
+  rpm[2] = -1;
+  lw_error *why = NULL;
+  CHECK(lw_fit_advance_curve(&in, &curve, &printed, &fit, &why) == LW_STATUS_REFUSED);
+  size_t row = 9;
+  CHECK(lw_error_row(why, &row) && row == 2);
+  lw_error_free(why);
+  CHECK(fit.static_btdc_deg == 77);
+  rpm[2] = 2200;
+  CHECK_STATUS(LW_STATUS_OK, lw_fit_advance_curve(&in, &curve, &printed, &fit, &error));
+  /* On the printed line: from 10 degrees, once the table, ending 20 over it. */
+  CHECK(fit.static_btdc_deg > 9.999 && fit.static_btdc_deg < 10.001);
+  CHECK(fit.scale > 0.999 && fit.scale < 1.001 && fit.end_deg > 19.999 && fit.end_deg < 20.001);
+
+  lw_curve_prior prior = LW_INIT(lw_curve_prior);
+  prior.fault = 0.5;
+  double probability[10];
+  size_t count = 0;
+#define WEIGHED(room) lw_weigh_advance_curve(&in, &curve, &printed, &prior, probability, room, &count, &error)
+  CHECK_STATUS(LW_STATUS_SHORT_BUFFER, WEIGHED(9));
+  CHECK(count == LW_CURVE_CAUSE_SOMETHING_ELSE + 1);
+  prior.capsule_known = 2;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, WEIGHED(10));
+  prior.capsule_known = 0;
+  prior.reserved = 1;
+  CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, WEIGHED(10));
+  prior.reserved = 0;
+  CHECK_STATUS(LW_STATUS_OK, WEIGHED(10));
+  double sum = 0;
+  for (size_t i = 0; i < count; ++i) {
+    sum += probability[i] == probability[i] ? probability[i] : 0;
+  }
+  CHECK(probability[0] > 0.8 && sum > 0.999999 && sum < 1.000001);
+#undef WEIGHED
+}
+
 /* Strobe readings: refused rows are marked, the others judged; a rule for lash is none for timing. */
 static void strobes(void) {
   double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
@@ -460,6 +516,7 @@ int main(void) {
   judging();
   columns();
   strobes();
+  fits();
   no_rows();
   engines();
   panics();

@@ -187,7 +187,8 @@ static void dispatch(const char *call, Inputs *in) {
     points(call, in);
   } else if (is_one_of(call, " copper_resistance charge_at_speed weak_from_speed ")) {
     coils(call, in);
-  } else if (is_one_of(call, " advance_at_speed judge_strobe_columns ")) {
+  } else if (is_one_of(call, " advance_at_speed judge_strobe_columns fit_advance_curve ") ||
+             strcmp(call, "weigh_advance_curve") == 0) {
     timings(call, in);
   } else {
     quantities(call, in);

@@ -173,15 +173,59 @@ end
 
 local POINT = { "low_btdc_deg", "high_btdc_deg", "uncertainty_deg" }
 
+-- Readings from a place in the words on; what they hold must be kept.
+local function strobes(w, from)
+  local read, rows = array("double", w[from + 3])
+  local rpm, uncertainty = array("double", w[from + 4]), array("double", w[from + 5])
+  return lw.new("lw_strobe_columns", {
+    rows = rows, read_btdc_deg = read, rpm = rpm, uncertainty_deg = uncertainty,
+    speed_uncertainty_rpm = whole(w[from]), lamp_delay_us = whole(w[from + 1]), hose = whole(w[from + 2]),
+  }), { read, rpm, uncertainty }, rows
+end
+
+local PRINTED = { "span", "lower_btdc_deg", "upper_btdc_deg", "printed_rpm" }
+local FIT = { "static_btdc_deg", "static_uncertainty_deg", "scale", "scale_uncertainty", "end_deg", "end_uncertainty_deg", "scatter" }
+
+local function fitted(w)
+  local table_of_advance, kept = curve(w)
+  local readings, held = strobes(w, 9)
+  local tell = function(fit)
+    local out = {}
+    for i, key in ipairs(FIT) do
+      out[i] = bits(fit[key])
+    end
+    table.insert(out, tonumber(fit.degrees_of_freedom))
+    return out
+  end
+  local told, refused = structure(
+    "fit_advance_curve", "lw_curve_fit", tell, readings, table_of_advance, filled("lw_printed_timing", PRINTED, w, 5))
+  assert(kept and held)
+  return told, refused
+end
+
+local function weighed(w)
+  local table_of_advance, kept = curve(w)
+  local readings, held = strobes(w, 13)
+  local prior = filled("lw_curve_prior", { "fault", "capsule_known", "capsule_deg", "capsule_uncertainty_deg" }, w, 9)
+  local capacity = tonumber(lw.C.LW_CURVE_CAUSE_SOMETHING_ELSE) + 1
+  local found, count = ffi.new("double[?]", capacity), ffi.new("size_t[1]")
+  local printed = filled("lw_printed_timing", PRINTED, w, 5)
+  local done, refused = lw.try("weigh_advance_curve", readings, table_of_advance, printed, prior, found, capacity, count)
+  assert(kept and held)
+  if not done then
+    return nil, refused
+  end
+  local out = {}
+  for i = 1, tonumber(count[0]) do
+    out[i] = bits(found[i - 1])
+  end
+  return out
+end
+
 local function strobe(w)
   local table_of_advance, kept = curve(w)
-  local read, rows = array("double", w[15])
-  local rpm, uncertainty = array("double", w[16]), array("double", w[17])
-  local readings = lw.new("lw_strobe_columns", {
-    rows = rows, read_btdc_deg = read, rpm = rpm, uncertainty_deg = uncertainty,
-    speed_uncertainty_rpm = whole(w[12]), lamp_delay_us = whole(w[13]), hose = whole(w[14]),
-  })
-  local printed = filled("lw_printed_timing", { "span", "lower_btdc_deg", "upper_btdc_deg", "printed_rpm" }, w, 5)
+  local readings, held, rows = strobes(w, 12)
+  local printed = filled("lw_printed_timing", PRINTED, w, 5)
   local out, tell = judgements(rows)
   local points, ends = lw.new("lw_point_columns", { rows = rows }), {}
   for i, key in ipairs(POINT) do
@@ -189,7 +233,7 @@ local function strobe(w)
     points[key] = ends[i]
   end
   local done, refused = lw.try("judge_strobe_columns", readings, table_of_advance, printed, rule(w, 9), out, points)
-  assert(kept or not table_of_advance)
+  assert(held and (kept or not table_of_advance))
   if not done and refused.status ~= lw.C.LW_STATUS_ROWS_REFUSED then
     return nil, refused
   end
@@ -423,6 +467,8 @@ local CALLS = {
     return told, refused
   end,
   judge_strobe_columns = strobe,
+  fit_advance_curve = fitted,
+  weigh_advance_curve = weighed,
   firing_offsets = offsets("firing_offsets"),
   tdc_offsets = offsets("tdc_offsets"),
   rotor_angles = offsets("rotor_angles"),

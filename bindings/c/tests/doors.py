@@ -127,6 +127,22 @@ def strobe(w):
     return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
 
 
+def fitted(w):
+    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    how = {"speed_uncertainty_rpm": float(w[8]), "lamp_delay_us": float(w[9]), "hose": int(w[10])}
+    found = lw.fit_advance_curve(*map(items, w[11:14]), printed, curve(w), **how)
+    *values, freedom = (getattr(found, f[0]) for f in found._fields_ if f[0] != "struct_size")
+    return [*map(bits, values), freedom]
+
+
+def weighed(w):
+    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    capsule = (float(w[10]), float(w[11])) if int(w[9]) == 1 else None
+    how = {"speed_uncertainty_rpm": float(w[12]), "lamp_delay_us": float(w[13]), "hose": int(w[14])}
+    found = lw.weigh_advance_curve(*map(items, w[15:18]), printed, curve(w), fault=float(w[8]), capsule=capsule, **how)
+    return map(bits, found)
+
+
 CALLS = {
     "parse_length": lambda w: mark(w[0]),
     "show_length": lambda w: [str(lw.Length(*map(int, w)))],
@@ -164,6 +180,8 @@ CALLS = {
     "weak_from_speed": lambda w: map(bits, lw.weak_from_speed(lw.PrimaryCircuit(*numbers(w[:10])), *numbers(w[10:]))),
     "advance_at_speed": lambda w: map(bits, lw.advance_at_speed(curve(w), float(w[4]))),
     "judge_strobe_columns": strobe,
+    "fit_advance_curve": fitted,
+    "weigh_advance_curve": weighed,
     "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
     "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
     "rotor_angles": lambda w: map(bits, engine(w).rotor_angles()),

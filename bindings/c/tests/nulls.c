@@ -239,6 +239,27 @@ static void timing(void) {
   CHECK_STATUS(LW_STATUS_OK, lw_judge_strobe_columns(&in, &curve, &printed, &rule, &out, &points, &error));
   CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_strobe_columns(&in, NULL, &printed, &rule, &out, &points, &error));
   CHECK(verdict == LW_VERDICT_REFUSED);
+
+  double reads[3] = {10, 20, 30}, rpms[3] = {900, 1600, 2200}, us[3] = {0.5, 0.5, 0.5};
+  in.rows = 3;
+  in.read_btdc_deg = reads;
+  in.rpm = rpms;
+  in.uncertainty_deg = us;
+  lw_curve_fit fit = LW_INIT(lw_curve_fit);
+  lw_curve_prior prior = LW_INIT(lw_curve_prior);
+  prior.fault = 0.5;
+  double probability[10];
+  size_t count = 0;
+  REFUSED_NULL(lw_fit_advance_curve(NULL, &curve, &printed, &fit, &error));
+  REFUSED_NULL(lw_fit_advance_curve(&in, NULL, &printed, &fit, &error));
+  REFUSED_NULL(lw_fit_advance_curve(&in, &curve, NULL, &fit, &error));
+  REFUSED_NULL(lw_fit_advance_curve(&in, &curve, &printed, NULL, &error));
+  REFUSED_NULL(lw_weigh_advance_curve(NULL, &curve, &printed, &prior, probability, 10, &count, &error));
+  REFUSED_NULL(lw_weigh_advance_curve(&in, NULL, &printed, &prior, probability, 10, &count, &error));
+  REFUSED_NULL(lw_weigh_advance_curve(&in, &curve, NULL, &prior, probability, 10, &count, &error));
+  REFUSED_NULL(lw_weigh_advance_curve(&in, &curve, &printed, NULL, probability, 10, &count, &error));
+  REFUSED_NULL(lw_weigh_advance_curve(&in, &curve, &printed, &prior, NULL, 10, &count, &error));
+  REFUSED_NULL(lw_weigh_advance_curve(&in, &curve, &printed, &prior, probability, 10, NULL, &error));
 }
 
 static void handles(void) {

@@ -35,7 +35,7 @@ export function bytesOf(document) {
 /**
  * The answer of one call, or the problems thrown.
  *
- * @param {"report" | "sheet" | "quick" | "refused" | "filled" | "text"} key
+ * @param {"report" | "sheet" | "quick" | "ignition" | "refused" | "filled" | "text"} key
  * @param {Uint8Array} answer
  */
 export function unpacked(key, answer) {

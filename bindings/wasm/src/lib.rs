@@ -1,6 +1,6 @@
 //! The JavaScript package of lashwork. Each function makes one call and moves the answer out; types,
-//! argument checks and the error class are in `js/`. The functions for single readings are those of
-//! `lashwork-wasm-quick`, which this file exports too.
+//! argument checks and the error class are in `js/`. The functions for single readings are those of the
+//! small file.
 //!
 //! Uses `lashwork-wire`.
 #![allow(
@@ -8,7 +8,9 @@
     reason = "JavaScript sees no such attribute"
 )]
 
-use lashwork_wasm_quick as _;
+#[path = "../quick/src/lib.rs"]
+pub mod quick;
+
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Answers a document with JSON: `{"report": ...}` or `{"problems": [...]}`.

@@ -29,19 +29,30 @@ test("node imports it, by its name and by each entry", () => {
   }
 });
 
+test("the ignition's questions have an entry of their own", () => {
+  const asked = `console.log(ignitionCheck({ dwell: { lobes: 4, reading: { shows: "50 %", uncertainty: "1 deg" } } }).dwell.reading.value.deg);`;
+  const script = `import { ignitionCheck } from "lashwork/ignition"; ${asked}`;
+  assert.equal(inProject(["--input-type=module", "-e", script]), "45");
+  const waiting = `import { readFileSync } from "node:fs";
+    import { init, ignitionCheck } from "lashwork/ignition/web";
+    await init(readFileSync(new URL(import.meta.resolve("lashwork/ignition.wasm"))));
+    ${asked}`;
+  assert.equal(inProject(["--input-type=module", "-e", waiting]), "45");
+});
+
 test("node requires it", () => {
   const script = `console.log(require("lashwork").quickCheck(${CHECK}).judged.verdict);`;
   assert.equal(inProject(["--no-warnings", "--input-type=commonjs", "-e", script]), "below");
 });
 
-test("it holds two WebAssembly files, runs nothing on installing and needs nothing", () => {
+test("it holds three WebAssembly files, runs nothing on installing and needs nothing", () => {
   const manifest = JSON.parse(readFileSync(join(project.installed, "package.json"), "utf8"));
   assert.equal(manifest.scripts, undefined);
   assert.equal(manifest.dependencies, undefined);
   assert.match(manifest.version, /^\d+\.\d+\.\d+$/);
   const files = readdirSync(project.installed, { recursive: true, withFileTypes: true });
   const names = files.filter((file) => file.isFile()).map((file) => file.name);
-  assert.deepEqual(names.filter((name) => name.endsWith(".wasm")).sort(), ["lashwork_bg.wasm", "quick_bg.wasm"]);
+  assert.deepEqual(names.filter((name) => name.endsWith(".wasm")).sort(), ["ignition_bg.wasm", "lashwork_bg.wasm", "quick_bg.wasm"]);
   for (const needed of ["LICENSE-MIT", "LICENSE-APACHE", "README.md", "index.d.ts", "document.d.ts", "report.d.ts"]) {
     assert.ok(names.includes(needed), needed);
   }
@@ -52,7 +63,7 @@ test("publint finds nothing", () => {
 });
 
 test("each entry finds its types in node and in bundlers", () => {
-  const words = ["--profile", "esm-only", "--exclude-entrypoints", "lashwork.wasm", "quick.wasm", "document.schema.json", "report.schema.json"];
+  const words = ["--profile", "esm-only", "--exclude-entrypoints", "lashwork.wasm", "quick.wasm", "ignition.wasm", "document.schema.json", "report.schema.json", "ignition_check.schema.json"];
   output(tool("attw"), [project.tarball, ...words]);
 });
 

@@ -17,9 +17,11 @@ const MODERN = ["--module", "nodenext", "--target", "es2022", "--lib", "es2022,d
 const compile = (compiler, ...files) => output(compiler, [...STRICT, ...MODERN, ...files], { cwd: project.folder });
 
 test("a strict program that uses every function compiles, and its mistakes do not", () => {
-  cpSync(join(bindings, "tests/consumer.ts"), join(project.folder, "consumer.ts"));
-  for (const compiler of COMPILERS) {
-    compile(compiler, "consumer.ts");
+  for (const program of ["consumer.ts", "ignition_consumer.ts"]) {
+    cpSync(join(bindings, "tests", program), join(project.folder, program));
+    for (const compiler of COMPILERS) {
+      compile(compiler, program);
+    }
   }
 });
 
@@ -60,7 +62,7 @@ test("a type that has drifted from the answers is noticed", () => {
 });
 
 test("no type is any", () => {
-  const text = output("grep", ["-nwE", "any|unknown", "index.d.ts", "document.d.ts", "report.d.ts"], { cwd: pkg });
+  const text = output("grep", ["-nwE", "any|unknown", "index.d.ts", "document.d.ts", "report.d.ts", "ignition.d.ts", "ignition_check.d.ts"], { cwd: pkg });
   // `schema()` gives a JSON Schema, whose values can be anything.
   const outside = (line) => line.replace(/"[^"]*"|^\S+?:\d+:\s*(\/\*)?\*.*/g, "");
   const lines = text.trim().split("\n").filter((line) => /\b(any|unknown)\b/.test(outside(line)));
@@ -78,9 +80,13 @@ test("the declared names are those the entries export", async () => {
     const names = Object.keys(await import(join(pkg, entry)));
     assert.deepEqual(names.sort(), [...declared].sort(), entry);
   }
-  const [, list] = /^export \{ (.*) \} from/m.exec(readFileSync(join(pkg, "quick.d.ts"), "utf8"));
-  for (const entry of ["quick.js", "quick-node.js"]) {
-    assert.deepEqual(Object.keys(await import(join(pkg, entry))).sort(), list.split(", ").sort(), entry);
+  for (const of of ["quick", "ignition"]) {
+    const text = readFileSync(join(pkg, `${of}.d.ts`), "utf8");
+    const [, list] = /^export \{ (.*) \} from/m.exec(text);
+    const own = [...text.matchAll(/^export function (\w+)/gm)].map(([, name]) => name);
+    for (const entry of [`${of}.js`, `${of}-node.js`]) {
+      assert.deepEqual(Object.keys(await import(join(pkg, entry))).sort(), [...list.split(", "), ...own].sort(), entry);
+    }
   }
 });
 
@@ -90,5 +96,5 @@ test("the JavaScript of the package agrees with its types", () => {
   cpSync(pkg, folder, { recursive: true });
   const words = ["--allowJs", "--checkJs", "--noEmit", "--strict", "--module", "nodenext", "--target", "es2022"];
   const types = ["--lib", "es2022,dom,esnext.disposable", "--typeRoots", join(bindings, "node_modules/@types"), "--types", "node"];
-  output(tool("tsc"), [...words, ...types, "web.js", "node.js", "quick.js", "quick-node.js"], { cwd: folder });
+  output(tool("tsc"), [...words, ...types, "web.js", "node.js", "quick.js", "quick-node.js", "ignition.js", "ignition-node.js"], { cwd: folder });
 });

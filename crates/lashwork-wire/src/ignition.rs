@@ -1,11 +1,17 @@
 //! The ignition section of a document.
 
+mod check;
 mod contacts;
 mod electrics;
 mod evenness;
 mod leads;
+mod magneto;
 mod point;
 mod timing;
+
+pub use check::ignition_check;
+#[cfg(feature = "schema")]
+pub(crate) use check::{IgnitionCheckDoc, IgnitionCheckReport};
 
 use crate::problem::Problem;
 use crate::quantity::Q;
@@ -20,6 +26,7 @@ use lashwork::ignition::point::Drive;
 use lashwork::job::ignition::{Distributor, Ignition, IgnitionPlace, Settled};
 use lashwork::quantity::Length;
 use leads::{LeadsDoc, leads};
+use magneto::{MagnetoDoc, magneto};
 use point::{PointDoc, point};
 use timing::{TimingDoc, timing};
 
@@ -60,6 +67,9 @@ parts! {
         /// How evenly the cylinders fire.
         #[cfg_attr(feature = "schema", schemars(default))]
         evenness: Option<EvennessDoc>,
+        /// The magnetos.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        magneto: Option<MagnetoDoc>,
         /// One ignition point, to be said by every tool at hand.
         #[cfg_attr(feature = "schema", schemars(default))]
         point: Option<PointDoc>,
@@ -107,6 +117,9 @@ pub(crate) fn ignition(
     if let Some(doc) = doc.evenness {
         made.evenness = Some(evenness(doc, engine, problems)?);
     }
+    if let Some(doc) = doc.magneto {
+        made.magneto = Some(magneto(doc, problems)?);
+    }
     if let Some(doc) = doc.point {
         made.point = Some(point(doc, engine, problems)?);
     }
@@ -132,6 +145,7 @@ pub(crate) fn pointer(place: IgnitionPlace) -> String {
         P::Electrics(field) => electrics::pointer(field),
         P::Timing(field) => timing::pointer(field),
         P::Evenness(field) => evenness::pointer(field),
+        P::Magneto(field) => magneto::pointer(field),
         P::Point => "/point".into(),
         _ => String::new(),
     }

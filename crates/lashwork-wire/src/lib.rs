@@ -42,6 +42,7 @@ mod word;
 pub use answer::{full_sheet_told, job_sheet_told};
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
+pub use ignition::ignition_check;
 pub use one_valve::quick_report;
 pub use problem::Problem;
 
@@ -196,8 +197,18 @@ pub const fn document_schema() -> &'static str {
     include_str!("../schema/document.schema.json")
 }
 
-/// The JSON Schema of every answer: an object with `report` (to a document), `quick` (to a quick check)
-/// or `problems`.
+/// The JSON Schema of questions of the ignition that need no engine: what [`ignition_check`] takes.
+///
+/// ```
+/// assert!(lashwork_wire::ignition_check_schema().contains("spark_shift"));
+/// ```
+#[must_use]
+pub const fn ignition_check_schema() -> &'static str {
+    include_str!("../schema/ignition_check.schema.json")
+}
+
+/// The JSON Schema of every answer: an object with `report` (to a document), `quick` (to a quick check),
+/// `ignition` (to questions of the ignition) or `problems`.
 ///
 /// ```
 /// assert!(lashwork_wire::report_schema().contains("verdict"));

@@ -2,6 +2,7 @@
 //! handed out.
 
 use crate::document::Document;
+use crate::ignition::{IgnitionCheckDoc, IgnitionCheckReport};
 use crate::problem::Problem;
 use lashwork::job::Report;
 use lashwork::job::clearance::OneValveReport;
@@ -22,6 +23,8 @@ enum Answer {
     Report(Report),
     /// To a quick check that is in order.
     Quick(OneValveReport),
+    /// To questions of the ignition that are in order.
+    Ignition(IgnitionCheckReport),
     /// To what is refused: everything that is wrong with it.
     Problems(Vec<Problem>),
 }
@@ -34,6 +37,16 @@ enum Answer {
 #[must_use]
 pub fn document() -> String {
     text::<Document>(SchemaSettings::default())
+}
+
+/// The schema of questions of the ignition that need no engine, as their types have it.
+///
+/// ```
+/// assert_eq!(lashwork_wire::schema::ignition_check(), lashwork_wire::ignition_check_schema());
+/// ```
+#[must_use]
+pub fn ignition_check() -> String {
+    text::<IgnitionCheckDoc>(SchemaSettings::default())
 }
 
 /// The schema of every answer, as its types have it.

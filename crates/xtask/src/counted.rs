@@ -1,7 +1,8 @@
 //! Programs that run tests: their output passes through, and what they say of themselves is added up.
 
+use crate::output::{say, stream};
 use crate::step::{Outcome, root, show};
-use std::io::{BufRead, BufReader, Write};
+use std::io::{BufRead, BufReader};
 use std::process::{Command, Stdio};
 use std::sync::Mutex;
 
@@ -68,11 +69,12 @@ fn number(text: &str) -> u64 {
 /// or if it ran no test.
 pub(crate) fn run_tests(command: &mut Command) -> Outcome {
     let shown = show(command);
-    println!("$ {shown}");
+    say!("$ {shown}");
     let wrong = |why: std::io::Error| format!("`{shown}` did not start: {why}");
     let mut child = command
         .current_dir(root())
         .stdout(Stdio::piped())
+        .stderr(stream()?)
         .spawn()
         .map_err(wrong)?;
     let mut count = Count::default();
@@ -80,8 +82,7 @@ pub(crate) fn run_tests(command: &mut Command) -> Outcome {
         for line in BufReader::new(output).split(b'\n').map_while(Result::ok) {
             let line = String::from_utf8_lossy(&line);
             count.add(Count::of_line(&line));
-            // Whoever reads only the first lines closes the pipe; the tests go on.
-            let _ = writeln!(std::io::stdout(), "{line}");
+            say!("{line}");
         }
     }
     let status = child.wait().map_err(wrong)?;
@@ -100,9 +101,11 @@ pub(crate) fn run_tests(command: &mut Command) -> Outcome {
 /// Prints what all test programs of this run said together.
 pub(crate) fn print_sum() {
     let Ok(all) = ALL.lock() else { return };
-    println!(
+    say!(
         "\n{} passed, {} failed, {} skipped",
-        all.passed, all.failed, all.skipped
+        all.passed,
+        all.failed,
+        all.skipped
     );
 }
 

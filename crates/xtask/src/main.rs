@@ -10,6 +10,7 @@ mod counted;
 mod demo;
 mod fuzz;
 mod node;
+mod output;
 mod own;
 mod page;
 mod prepare;

@@ -1,7 +1,7 @@
 //! `cargo xtask schema`: the JSON Schemas as files.
 
 use crate::step::{Outcome, root};
-use lashwork_wire::schema::{document, report};
+use lashwork_wire::schema::{document, ignition_check, report};
 use std::fs;
 
 const FOLDER: &str = "crates/lashwork-wire/schema";
@@ -9,8 +9,9 @@ const FOLDER: &str = "crates/lashwork-wire/schema";
 type Writer = fn() -> String;
 
 /// Each file and what writes it.
-const FILES: [(&str, Writer); 2] = [
+const FILES: [(&str, Writer); 3] = [
     ("document.schema.json", document),
+    ("ignition_check.schema.json", ignition_check),
     ("report.schema.json", report),
 ];
 

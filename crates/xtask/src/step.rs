@@ -1,60 +1,69 @@
 //! Starting programs, with a heading and the time each took.
 
+use crate::output::{directed, say, stream};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
-use std::sync::Mutex;
+use std::process::Command;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, OnceLock};
 use std::time::{Duration, Instant};
 
 /// What every command gives back: nothing, or the reason in words.
 pub(crate) type Outcome = Result<(), String>;
 
-/// What a step took: time, and time of processors, which other work on the machine does not lengthen.
+/// What a step took.
 struct Cost {
     name: String,
-    passed: Duration,
-    worked: Option<Duration>,
+    from: Duration,
+    took: Duration,
 }
 
+/// When the first step began.
+static BEGAN: OnceLock<Instant> = OnceLock::new();
 /// What the steps of this run cost so far, in the order they ended.
 static COSTS: Mutex<Vec<Cost>> = Mutex::new(Vec::new());
+/// Set when a step failed: what is done beside it need not go on.
+static FAILED: AtomicBool = AtomicBool::new(false);
 
 /// Runs one named step and prints how long it took.
 pub(crate) fn step(heading: &str, work: impl FnOnce() -> Outcome) -> Outcome {
-    println!("\n== {heading}");
-    let (start, worked) = (Instant::now(), processors());
+    if FAILED.load(Ordering::Relaxed) {
+        return Err(format!("{heading}: left out, because another step failed"));
+    }
+    say!("\n== {heading}");
+    let from = BEGAN.get_or_init(Instant::now).elapsed();
+    let start = Instant::now();
     let done = work();
-    let passed = start.elapsed();
+    let took = start.elapsed();
     let name = match done {
         Ok(()) => heading.to_owned(),
         Err(_) => format!("{heading} (failed)"),
     };
-    println!("== {name}: {:.1} s", passed.as_secs_f64());
+    FAILED.fetch_or(done.is_err(), Ordering::Relaxed);
+    say!("== {name}: {:.1} s", took.as_secs_f64());
     if let Ok(mut costs) = COSTS.lock() {
-        costs.push(Cost {
-            name,
-            passed,
-            worked: processors()
-                .zip(worked)
-                .map(|(now, then)| now.saturating_sub(then)),
-        });
+        costs.push(Cost { name, from, took });
     }
     done.map_err(|why| format!("{heading}: {why}"))
 }
 
-/// Prints what each step cost.
+/// Prints when each step began and what it took, and the time of all on the clock and of processors,
+/// which other work on the machine does not lengthen.
 pub(crate) fn print_costs() {
-    let Ok(costs) = COSTS.lock() else { return };
-    let line = |name: &str, passed: Duration, worked: Option<Duration>| {
-        let worked =
-            worked.map_or_else(|| "-".to_owned(), |it| format!("{:.1} s", it.as_secs_f64()));
-        println!("{name:<32} {:>8.1} s {worked:>11}", passed.as_secs_f64());
+    let Ok(mut costs) = COSTS.lock() else { return };
+    costs.sort_by_key(|cost| cost.from);
+    say!("\n{:<32} {:>10} {:>10}", "step", "from", "time");
+    let line = |name: &str, from: Duration, took: Duration| {
+        let [from, took] = [from, took].map(|time| time.as_secs_f64());
+        say!("{name:<32} {from:>8.1} s {took:>8.1} s");
     };
-    println!("\n{:<32} {:>10} {:>11}", "step", "time", "processors");
     for cost in costs.iter() {
-        line(&cost.name, cost.passed, cost.worked);
+        line(&cost.name, cost.from, cost.took);
     }
-    let passed = costs.iter().map(|cost| cost.passed).sum();
-    line("all", passed, costs.iter().map(|cost| cost.worked).sum());
+    let all = BEGAN.get().map_or(Duration::ZERO, Instant::elapsed);
+    line("all", Duration::ZERO, all);
+    if let Some(worked) = processors() {
+        line("time of processors", Duration::ZERO, worked);
+    }
 }
 
 /// The time that programs which this one started, and which have ended, worked on processors; known on
@@ -71,8 +80,8 @@ fn processors() -> Option<Duration> {
 /// Runs a program in the workspace root, its output visible; an error if it does not succeed.
 pub(crate) fn run(command: &mut Command) -> Outcome {
     let shown = show(command);
-    println!("$ {shown}");
-    match command.current_dir(root()).status() {
+    say!("$ {shown}");
+    match directed(command)?.current_dir(root()).status() {
         Ok(status) if status.success() => Ok(()),
         Ok(status) => Err(format!("`{shown}` ended with {status}")),
         Err(why) => Err(format!("`{shown}` did not start: {why}")),
@@ -84,7 +93,7 @@ pub(crate) fn output(command: &mut Command) -> Result<String, String> {
     let shown = show(command);
     let found = command
         .current_dir(root())
-        .stderr(Stdio::inherit())
+        .stderr(stream()?)
         .output()
         .map_err(|why| format!("`{shown}` did not start: {why}"))?;
     if found.status.success() {
@@ -99,11 +108,11 @@ pub(crate) fn said(command: &mut Command) -> Result<String, String> {
     let shown = show(command);
     let found = command
         .current_dir(root())
-        .stdout(Stdio::inherit())
+        .stdout(stream()?)
         .output()
         .map_err(|why| format!("`{shown}` did not start: {why}"))?;
     let said = String::from_utf8_lossy(&found.stderr).into_owned();
-    eprint!("{said}");
+    say!("{}", said.trim_end());
     if found.status.success() {
         Ok(said)
     } else {

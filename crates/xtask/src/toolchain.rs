@@ -1,6 +1,7 @@
 //! The compiler for a target without an operating system: the one in use if it has the target,
 //! otherwise one that has its library's source, which is then built first.
 
+use crate::output::say;
 use crate::step::{Outcome, cargo, output, root};
 use crate::tools::see_to;
 use crate::tools::table::{LINKER, RUSTC, Tool};
@@ -33,9 +34,10 @@ impl Target {
         if has_target(&rustc(), self.name) {
             return Ok((command, false));
         }
-        println!(
+        say!(
             "{} is not installed; building {} from source",
-            self.name, self.library
+            self.name,
+            self.library
         );
         self.see_to()?;
         self.with_source(&mut command);

@@ -6,6 +6,7 @@ pub(crate) mod npm;
 pub(crate) mod table;
 mod version;
 
+use crate::output::say;
 use crate::step::{Outcome, root};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -49,7 +50,7 @@ pub(crate) fn see_to(tools: &[&'static Tool]) -> Outcome {
     let mut lacking = lacking(tools);
     if !lacking.is_empty() && apt::may_install() {
         let packages = packages(&lacking);
-        println!("needed: {}", packages.join(" "));
+        say!("needed: {}", packages.join(" "));
         apt::install(&packages)?;
         lacking = self::lacking(tools);
     }

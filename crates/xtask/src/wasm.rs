@@ -17,7 +17,12 @@ const PACKAGE: &str = "bindings/wasm/pkg";
 pub(crate) const SMALL: &str = "lashwork-wasm-quick";
 
 /// The WebAssembly files: the crate each is made from, and the name of its glue.
-const FILES: [(&str, &str); 2] = [("lashwork-wasm", "lashwork"), (SMALL, "quick")];
+const FILES: [(&str, &str); 3] = [
+    ("lashwork-wasm", "lashwork"),
+    (SMALL, "quick"),
+    // The same libraries as the one before: only linked.
+    ("lashwork-wasm-ignition", "ignition"),
+];
 
 /// What the package must answer, written by the JSON interface in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
@@ -31,9 +36,16 @@ pub(crate) const WASM: Target = Target {
     directory: "target-wasm",
 };
 
+/// Compiles the WebAssembly files, without what is put round them.
+pub(crate) fn files() -> Outcome {
+    // One by one: asked for together, all of them would get the features of the largest.
+    FILES.iter().try_for_each(|(made_from, _)| build(made_from))
+}
+
 /// Makes the package in `bindings/wasm/pkg` and prints its sizes.
 pub(crate) fn package() -> Outcome {
     node::install(FOLDER)?;
+    files()?;
     let package = root().join(PACKAGE);
     std::fs::remove_dir_all(&package)
         .or_else(|why| match why.kind() {
@@ -43,8 +55,6 @@ pub(crate) fn package() -> Outcome {
         .and_then(|()| std::fs::create_dir_all(&package))
         .map_err(|why| format!("{PACKAGE}: {why}"))?;
     for (made_from, name) in FILES {
-        // One by one: asked for together, all of them would get the features of the largest.
-        build(made_from)?;
         let file = made_from.replace('-', "_");
         let file = format!("{}/{}/wasm/{file}.wasm", WASM.directory, WASM.name);
         run(glue().args([file.as_str(), &format!("{PACKAGE}/glue"), name]))?;

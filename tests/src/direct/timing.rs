@@ -3,8 +3,8 @@
 use super::bits;
 use super::calls::{Answer, Coded, Inputs};
 use lashwork::ignition::timing::{
-    AboveLast, CentrifugalCurve, CrankPoint, Hose, LampDelay, PrintedTiming, Running, Taken,
-    TimingReading,
+    AboveLast, CentrifugalCurve, CrankPoint, CurveCause, CurveCauses, CurveFit, CurveReadings,
+    Hose, LampDelay, PrintedTiming, Running, Taken, TimingReading,
 };
 use lashwork::quantity::{Advance, CrankAngle, CrankSpeed};
 use lashwork::tolerance::{DecisionRule, HasLimits, Limits, Uncertainty};
@@ -36,25 +36,31 @@ impl Inputs<'_> {
         let points: Answer<Vec<_>> = speeds.into_iter().zip(least).zip(most).map(point).collect();
         CentrifugalCurve::at_crank(&points?, above).code().map(Some)
     }
+
+    /// The printed point, and what it holds for.
+    fn printed(&mut self) -> Answer<(Limits<Advance>, Taken)> {
+        let (span, lower, upper) = (self.whole(), self.number(), self.number());
+        let point = |degrees| Advance::from_degrees_before(degrees).code();
+        let limits = match span {
+            1 => Limits::between(point(lower)?, point(upper)?).code()?,
+            2 => Limits::at_least(point(lower)?),
+            _ => Limits::at_most(point(upper)?),
+        };
+        let printed_rpm = self.number();
+        let holds_for = if printed_rpm == 0.0 {
+            Taken::Standing
+        } else {
+            let speed = CrankSpeed::from_rpm(printed_rpm).code()?;
+            Taken::Running(Running::at(speed, Hose::Plugged))
+        };
+        Ok((limits, holds_for))
+    }
 }
 
 /// Each row by the call for one reading, whose answer the columns must give to the bit.
 fn judge_columns(i: &mut Inputs<'_>) -> Answer {
     let curve = i.curve()?;
-    let (span, lower, upper) = (i.whole(), i.number(), i.number());
-    let point = |degrees| Advance::from_degrees_before(degrees).code();
-    let limits = match span {
-        1 => Limits::between(point(lower)?, point(upper)?).code()?,
-        2 => Limits::at_least(point(lower)?),
-        _ => Limits::at_most(point(upper)?),
-    };
-    let printed_rpm = i.number();
-    let holds_for = if printed_rpm == 0.0 {
-        Taken::Standing
-    } else {
-        let speed = CrankSpeed::from_rpm(printed_rpm).code()?;
-        Taken::Running(Running::at(speed, Hose::Plugged))
-    };
+    let (limits, holds_for) = i.printed()?;
     let (kind, below, above) = (i.whole(), i.number(), i.number());
     let rule = match kind {
         2 => DecisionRule::simple(),
@@ -64,6 +70,7 @@ fn judge_columns(i: &mut Inputs<'_>) -> Answer {
     };
     let (speed_u, delay) = (i.number(), i.number());
     let hose = i.pick([Hose::NotFitted, Hose::Plugged, Hose::Connected(None)]);
+    let point = |degrees| Advance::from_degrees_before(degrees).code();
     let book = PrintedTiming::new(limits, holds_for, curve.as_ref(), None).code()?;
     let lamp = LampDelay::from_microseconds(delay).code()?;
     let still = Running::at(CrankSpeed::from_rpm(0.0).code()?, hose);
@@ -113,10 +120,72 @@ fn judge_columns(i: &mut Inputs<'_>) -> Answer {
     Ok(out)
 }
 
+/// The readings beside a curve, each made on its own; `rest` reads what stands between the printed point and
+/// them.
+fn beside<T>(
+    i: &mut Inputs<'_>,
+    rest: impl FnOnce(&mut Inputs<'_>) -> Answer<T>,
+) -> Answer<(CurveReadings, T)> {
+    let curve = i.curve()?;
+    let (limits, holds_for) = i.printed()?;
+    let rest = rest(i)?;
+    let (speed_u, delay) = (i.number(), i.number());
+    let hose = i.pick([Hose::NotFitted, Hose::Plugged, Hose::Connected(None)]);
+    let book = PrintedTiming::new(limits, holds_for, curve.as_ref(), None).code()?;
+    let lamp = LampDelay::from_microseconds(delay).code()?;
+    let (read, rpm, u) = (i.column()?, i.column()?, i.column()?);
+    let rows = read.into_iter().zip(rpm).zip(u);
+    let readings = rows.map(|((read, rpm), u)| -> Answer<TimingReading> {
+        let speed = CrankSpeed::from_rpm(rpm).code()?;
+        Ok(TimingReading {
+            read: Advance::from_degrees_before(read).code()?,
+            u: Uncertainty::from_number(u).code()?,
+            taken: Taken::Running(Running::at(speed, hose).with_speed_u(speed_u).code()?),
+            lamp,
+        })
+    });
+    let readings: Answer<Vec<_>> = readings.collect();
+    Ok((CurveReadings::new(&book, &readings?).code()?, rest))
+}
+
+fn fitted(i: &mut Inputs<'_>) -> Answer {
+    let (readings, ()) = beside(i, |_| Ok(()))?;
+    let fit = CurveFit::new(&readings).code()?;
+    let (start, scale, end) = (fit.static_point(), fit.scale(), fit.end());
+    let mut out = vec![bits(start.value.degrees_before()), bits(start.u)];
+    let scale = scale.map_or([f64::NAN; 2], |one| [one.value, one.u]);
+    let end = end.map_or([f64::NAN; 2], |one| [one.value.degrees(), one.u]);
+    let scatter = fit.scatter().unwrap_or(f64::NAN);
+    out.extend(scale.into_iter().chain(end).chain([scatter]).map(bits));
+    out.push(json!(fit.degrees_of_freedom()));
+    Ok(out)
+}
+
+fn weighed(i: &mut Inputs<'_>) -> Answer {
+    let (readings, (fault, capsule)) = beside(i, |i| {
+        let (fault, is_known) = (i.number(), i.whole() == 1);
+        let (gives, u) = (i.number(), i.number());
+        let capsule = is_known.then(|| -> Answer<_> {
+            let u = Uncertainty::<Advance>::from_number(u).code()?;
+            Ok((CrankAngle::from_degrees(gives).code()?, u.number()))
+        });
+        Ok((fault, capsule.transpose()?))
+    })?;
+    let found = CurveCauses::weigh(&readings, capsule, fault).code()?;
+    let of = |cause: CurveCause| {
+        let weighed = found.causes.iter().find(|one| one.cause == cause);
+        bits(weighed.map_or(f64::NAN, |one| one.posterior))
+    };
+    let causes = CurveCause::ALL.into_iter().map(of);
+    Ok([bits(found.sound)].into_iter().chain(causes).collect())
+}
+
 /// See [`super::answer`].
 pub(super) fn answer(call: &str, i: &mut Inputs<'_>) -> Answer {
     match call {
         "judge_strobe_columns" => judge_columns(i),
+        "fit_advance_curve" => fitted(i),
+        "weigh_advance_curve" => weighed(i),
         "advance_at_speed" => {
             let curve = i.curve()?.ok_or("a curve")?;
             let speed = CrankSpeed::from_rpm(i.number()).code()?;

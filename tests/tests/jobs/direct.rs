@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// Every call that has cases.
-const CALLS: [&str; 41] = [
+const CALLS: [&str; 43] = [
     "angles_at_drop",
     "choose_shim",
     "companion",
@@ -50,6 +50,8 @@ const CALLS: [&str; 41] = [
     "weak_from_speed",
     "advance_at_speed",
     "judge_strobe_columns",
+    "fit_advance_curve",
+    "weigh_advance_curve",
 ];
 
 #[test]

@@ -65,7 +65,7 @@ parts! {
 
 /// A reading of leaves as text.
 #[derive(Debug)]
-pub(crate) struct Felt(feeler::Reading);
+pub(crate) struct Felt(pub(super) feeler::Reading);
 
 impl Read for Felt {
     fn read(json: &Json, place: &Place<'_>, problems: &mut Vec<Problem>) -> Option<Self> {

@@ -214,7 +214,7 @@ fn coil(doc: CoilDoc, problems: &mut Vec<Problem>) -> Option<Coil> {
     Some(made)
 }
 
-fn weak_below(doc: &WeakDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Weak> {
+pub(super) fn weak_below(doc: &WeakDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Weak> {
     let stated = [
         doc.share_of_current.map(Weak::BelowShareOfCurrent),
         doc.share_of_energy.map(Weak::BelowShareOfEnergy),
@@ -274,7 +274,7 @@ fn charge(doc: &CompressionDoc, place: &str, problems: &mut Vec<Problem>) -> Cha
 }
 
 /// A value with its standard uncertainty, in the same quantity.
-fn about<T: Measurand + Written>(
+pub(super) fn about<T: Measurand + Written>(
     read: Q<T>,
     u: Q<T>,
     place: &str,

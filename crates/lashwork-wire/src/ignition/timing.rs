@@ -108,7 +108,7 @@ pub(super) fn timing(doc: TimingDoc, drive: Drive, problems: &mut Vec<Problem>) 
     let limits = band(from, to, format!("{AT}/limits"), problems);
     let centrifugal = doc
         .centrifugal
-        .map(|doc| centrifugal(&doc, drive, problems));
+        .map(|doc| centrifugal(&doc, drive, AT, problems));
     let vacuum = doc.vacuum.map(|doc| vacuum(&doc, drive, problems));
     let printed_for = doc.printed_for.map(|doc| {
         let place = format!("{AT}/printed_for");
@@ -198,12 +198,14 @@ fn no_points<T>(place: String, problems: &mut Vec<Problem>) -> Option<T> {
     None
 }
 
-fn centrifugal(
+/// The table in typed values; `at` is where it stands.
+pub(super) fn centrifugal(
     doc: &CentrifugalDoc,
     drive: Drive,
+    at: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<CentrifugalCurve> {
-    let place = format!("{AT}/centrifugal");
+    let place = format!("{at}/centrifugal");
     let crank = doc.crank.as_ref().map(|points| {
         let made = points.iter().map(|point| CrankPoint {
             speed: point.speed.0,

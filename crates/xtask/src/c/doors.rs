@@ -1,6 +1,7 @@
 //! What every door into the kernel is asked, and the one judge of its answers.
 
 use super::{read, write};
+use crate::output::say;
 use crate::own::target;
 use crate::step::Outcome;
 use lashwork_tests::{direct, vectors};
@@ -80,7 +81,7 @@ pub(crate) fn compare(door: &str, answers: &Path) -> Outcome {
             differing.join("\n")
         ));
     }
-    println!(
+    say!(
         "{door}: {} documents the same bytes as from Rust, {} direct calls the same bits",
         vectors.len(),
         expected.lines().count()

@@ -3,6 +3,7 @@
 use super::doors::place;
 use super::{PRIVATE_LIBS, abi, staged};
 use crate::counted::run_tests;
+use crate::output::say;
 use crate::step::{Outcome, output, run};
 use std::fs;
 use std::path::Path;
@@ -53,7 +54,7 @@ fn symbols(shared: &Path) -> Outcome {
             return Err(format!("{name} is in the header, not in the library"));
         }
     }
-    println!(
+    say!(
         "{} symbols, all of them lw_ and in the header",
         exported.len()
     );

@@ -3,6 +3,7 @@
 
 use super::doors::{answers, compare, place, requests};
 use super::{package, scripts, staged, write};
+use crate::output::say;
 use crate::own;
 use crate::python;
 use crate::step::{Outcome, cargo, run, step};
@@ -147,7 +148,7 @@ fn prove(
             Ok(status) if status.success() => {
                 return Err(format!("{door}: nobody saw the planted {mistake}"));
             }
-            Ok(_) => println!("{door}: the planted {mistake} was seen"),
+            Ok(_) => say!("{door}: the planted {mistake} was seen"),
             Err(why) => return Err(format!("{door}: {why}")),
         }
     }
@@ -205,7 +206,7 @@ fn instrumented() -> Result<PathBuf, String> {
 
 fn sanitizers(requests: &Path) -> Outcome {
     if !cfg!(all(target_os = "linux", target_arch = "x86_64")) {
-        println!("left out: the sanitizers are set up for {TRIPLE} only");
+        say!("left out: the sanitizers are set up for {TRIPLE} only");
         return Ok(());
     }
     let library = instrumented()?;

@@ -1,5 +1,6 @@
 //! Packages of a Debian-like distribution.
 
+use crate::output::say;
 use crate::step::{Outcome, run};
 use std::process::{Command, Stdio};
 use std::sync::OnceLock;
@@ -29,7 +30,7 @@ fn refresh() {
     DONE.get_or_init(|| {
         // Without a network the lists that are there may still do; the install says so if not.
         if let Err(why) = run(apt_get().args(["update", "-qq"])) {
-            println!("{why}; going on with the package lists that are there");
+            say!("{why}; going on with the package lists that are there");
         }
     });
 }

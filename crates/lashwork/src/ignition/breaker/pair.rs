@@ -74,6 +74,29 @@ impl GapAndDwell {
             dwell: normal(dwell.degrees(), 0.0)?,
         })
     }
+
+    /// Both as printed, right to their last digit: within 0.005 mm and half a degree, equally likely
+    /// anywhere (JCGM 100:2008, 4.3.7).
+    ///
+    /// # Errors
+    /// [`ToleranceError`]: never for two quantities that exist.
+    ///
+    /// ```
+    /// use lashwork::ignition::breaker::{Dwell, GapAndDwell};
+    /// use lashwork::quantity::ContactGap;
+    /// let book = GapAndDwell::printed(ContactGap::parse("0.40 mm")?, Dwell::parse("52 deg")?)?;
+    /// assert!((book.dwell.standard_uncertainty().unwrap().number() - 0.2887).abs() < 1e-4);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn printed(gap: ContactGap, dwell: Dwell) -> Result<Self, ToleranceError> {
+        /// Half widths in millimetres and degrees.
+        const RIGHT_TO: (f64, f64) = (0.005, 0.5);
+        let root = libm::sqrt(3.0);
+        Ok(Self {
+            gap: normal(gap.mm(), RIGHT_TO.0 / root)?,
+            dwell: normal(dwell.degrees(), RIGHT_TO.1 / root)?,
+        })
+    }
 }
 
 /// How well a second published pair agrees with the lobe through the first.

@@ -46,7 +46,8 @@ impl fmt::Display for MagnetoCaution {
         f.pad(match self {
             Self::PropellerIsLive => {
                 "a magneto sparks whenever it turns and is not earthed: take one plug out of each cylinder \
-                 before turning by hand, and never stand or reach into the arc of the propeller"
+                 before turning by hand, and never stand or reach into the arc of the propeller or beside a \
+                 flywheel, even with the switch off"
             }
             Self::SwitchMayNotEarth => {
                 "the switch may not earth this magneto: the engine may fire with the switch off; earth the \

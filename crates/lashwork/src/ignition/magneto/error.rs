@@ -27,6 +27,16 @@ pub enum MagnetoError {
         /// Greatest accepted.
         most: f64,
     },
+    /// A stated speed and one that follows from the sparks that do not agree.
+    #[error(
+        "{stated} magneto turns for one turn of the crank are stated, and {by_sparks} follow from its sparks"
+    )]
+    SpeedsDiffer {
+        /// As stated.
+        stated: f64,
+        /// By cylinders, cycle and sparks.
+        by_sparks: f64,
+    },
     /// An angle between neutral and opening that no magneto has.
     #[error("contacts that open {} deg past neutral are outside 0 to {most} deg", .got.degrees())]
     EGap {
@@ -97,6 +107,7 @@ impl Refusal for MagnetoError {
     fn code(&self) -> &'static str {
         match self {
             Self::Speed { .. } => "ignition.magneto-speed",
+            Self::SpeedsDiffer { .. } => "ignition.magneto-speeds-differ",
             Self::EGap { .. } => "ignition.e-gap",
             Self::Lag { .. } => "ignition.impulse-lag",
             Self::RunningPoint { .. } => "ignition.running-point",
@@ -113,6 +124,9 @@ impl Refusal for MagnetoError {
         Cow::Borrowed(match self {
             Self::Speed { .. } => {
                 "give magneto turns for one turn of the crank, such as 0.5, 1 or 1.5"
+            }
+            Self::SpeedsDiffer { .. } => {
+                "turn the crank once and count the magneto's turns; state one of the two"
             }
             Self::EGap { .. } => {
                 "give the rotor's degrees from the neutral place, turning as it runs, to where the contacts open"

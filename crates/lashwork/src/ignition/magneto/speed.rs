@@ -20,6 +20,7 @@ const MOST: f64 = 4.5;
 /// assert_eq!(MagnetoSpeed::FULL.at_crank(lag).degrees(), 14.0);
 /// // Six cylinders, two sparks for each turn of the magneto.
 /// assert_eq!(MagnetoSpeed::for_sparks(6, Cycle::FourStroke, 2)?.turns_per_crank_turn(), 1.5);
+/// assert!(MagnetoSpeed::HALF.agreeing(MagnetoSpeed::FULL).is_err());
 /// assert_eq!(MagnetoSpeed::new(9.0).unwrap_err().code(), "ignition.magneto-speed");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
@@ -63,6 +64,22 @@ impl MagnetoSpeed {
         sparks_per_turn: usize,
     ) -> Result<Self, MagnetoError> {
         Self::new(cylinders as f64 / cycle.crank_turns() / sparks_per_turn as f64)
+    }
+
+    /// The speed, where what is stated and what follows from the sparks agree.
+    ///
+    /// # Errors
+    /// [`MagnetoError::SpeedsDiffer`] if they do not.
+    pub fn agreeing(self, by_sparks: Self) -> Result<Self, MagnetoError> {
+        // Only rounding is between them: no two drives lie so near.
+        if (self.0 - by_sparks.0).abs() < 1e-6 {
+            Ok(self)
+        } else {
+            Err(MagnetoError::SpeedsDiffer {
+                stated: self.0,
+                by_sparks: by_sparks.0,
+            })
+        }
     }
 
     /// Magneto turns for one turn of the crank.

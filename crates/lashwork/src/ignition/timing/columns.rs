@@ -5,6 +5,7 @@ use crate::quantity::{Advance, CrankSpeed};
 use crate::tolerance::{
     BandJudge, DecisionRule, Estimate, JudgedRow, Judgement, Uncertainty, Verdict,
 };
+use alloc::vec::Vec;
 
 /// What is written for one reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,6 +36,64 @@ pub struct StrobeColumns<'c> {
     pub hose: Hose,
     /// The lamp.
     pub lamp: LampDelay,
+}
+
+impl StrobeColumns<'_> {
+    /// Every row as a reading, for what takes all of them together.
+    ///
+    /// # Errors
+    /// The first row that is no reading, counted from 0, and why; [`TimingError::ColumnLengths`] and
+    /// [`TimingError::SpeedUncertainty`] at the first row.
+    ///
+    /// ```
+    /// use lashwork::Refusal;
+    /// use lashwork::ignition::timing::{Hose, LampDelay, StrobeColumns};
+    /// let mut columns = StrobeColumns {
+    ///     read: &[10.0, 21.5], rpm: &[800.0, 1700.0], u: &[0.5, 0.5],
+    ///     speed_u: 20.0, hose: Hose::Plugged, lamp: LampDelay::NONE,
+    /// };
+    /// assert_eq!(columns.readings().map(|all| all.len()), Ok(2));
+    /// columns.rpm = &[800.0, -1.0];
+    /// let (row, why) = columns.readings().unwrap_err();
+    /// assert_eq!((row, why.code()), (1, "quantity.out-of-range"));
+    /// ```
+    pub fn readings(&self) -> Result<Vec<TimingReading>, (usize, TimingError)> {
+        let still = self.still().map_err(|why| (0, why))?;
+        let rows = self.read.iter().zip(self.rpm).zip(self.u).enumerate();
+        let made = rows.map(|(row, ((read, rpm), u))| {
+            self.reading(still, *read, *rpm, *u)
+                .map_err(|why| (row, why))
+        });
+        made.collect()
+    }
+
+    /// What is the same for all rows, if the columns are of one length.
+    fn still(&self) -> Result<Running, TimingError> {
+        let rows = self.read.len();
+        for other in [self.rpm.len(), self.u.len()] {
+            if other != rows {
+                return Err(TimingError::ColumnLengths { first: rows, other });
+            }
+        }
+        Running::at(CrankSpeed::from_rpm(0.0)?, self.hose).with_speed_u(self.speed_u)
+    }
+
+    fn reading(
+        &self,
+        still: Running,
+        read: f64,
+        rpm: f64,
+        u: f64,
+    ) -> Result<TimingReading, TimingError> {
+        let mut running = still;
+        running.speed = CrankSpeed::from_rpm(rpm)?;
+        Ok(TimingReading {
+            read: Advance::from_degrees_before(read)?,
+            u: Uncertainty::from_number(u)?,
+            taken: Taken::Running(running),
+            lamp: self.lamp,
+        })
+    }
 }
 
 /// Judges every row as [`PrintedTiming::found`] does, to the bit, and hands it to `write` with its number; a
@@ -82,26 +141,12 @@ pub fn judge_strobe_columns(
     rule: &DecisionRule,
     mut write: impl FnMut(usize, &TimingRow, Option<TimingError>),
 ) -> Result<(), TimingError> {
-    let rows = columns.read.len();
-    for other in [columns.rpm.len(), columns.u.len()] {
-        if other != rows {
-            return Err(TimingError::ColumnLengths { first: rows, other });
-        }
-    }
-    let still = Running::at(CrankSpeed::from_rpm(0.0)?, columns.hose);
-    let still = still.with_speed_u(columns.speed_u)?;
+    let still = columns.still()?;
     let mut band = BandJudge::new(book.limits(), rule);
     let numbers = columns.read.iter().zip(columns.rpm).zip(columns.u);
     for (row, ((read, rpm), u)) in numbers.enumerate() {
         let mut one = || -> Result<(Estimate<Advance>, Judgement), TimingError> {
-            let mut running = still;
-            running.speed = CrankSpeed::from_rpm(*rpm)?;
-            let brought = book.brought(&TimingReading {
-                read: Advance::from_degrees_before(*read)?,
-                u: Uncertainty::from_number(*u)?,
-                taken: Taken::Running(running),
-                lamp: columns.lamp,
-            })?;
+            let brought = book.brought(&columns.reading(still, *read, *rpm, *u)?)?;
             let estimate = brought.estimate()?;
             Ok((estimate, brought.judge(&mut band)?))
         };

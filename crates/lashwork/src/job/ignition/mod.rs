@@ -14,6 +14,8 @@ mod electrics;
 mod evenness;
 mod judged;
 mod leads;
+mod leaves;
+mod magneto;
 mod order;
 mod place;
 mod point;
@@ -36,9 +38,14 @@ pub use evenness::{
 };
 pub use judged::MeasuredReport;
 pub use leads::{LeadGroupReport, LeadStateReport, Leads, LeadsReport, NextLookReport};
+pub use magneto::{
+    DropRead, Magneto, MagnetoCautionReport, MagnetoDropReport, MagnetoPairReport, MagnetoReport,
+    OneMagneto, OneMagnetoReport,
+};
 pub use order::{IgnitionStep, IgnitionStopReport, Standing, StepReport};
 pub use place::{
-    ContactsField, ElectricsField, EvenWay, EvennessField, IgnitionPlace, LeadsField, TimingField,
+    ContactsField, ElectricsField, EvenWay, EvennessField, IgnitionPlace, LeadsField, MagnetoField,
+    TimingField,
 };
 pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
@@ -125,6 +132,16 @@ pub(super) fn report(
         evenness::report,
         evenness::standing,
     );
+    let magneto = asked.magneto.as_ref();
+    let magneto = work.ask(
+        IgnitionStep::Magneto,
+        magneto,
+        magneto::report,
+        magneto::standing,
+    );
+    for text in magneto.iter().flat_map(magneto::stops) {
+        work.order.stop(text, Vec::from([IgnitionStep::Magneto]));
+    }
     let Work {
         order,
         assumptions,
@@ -148,6 +165,7 @@ pub(super) fn report(
         electrics,
         timing,
         evenness,
+        magneto,
         point,
     })
 }

@@ -29,6 +29,8 @@ pub enum IgnitionStep {
     Evenness,
     /// Coil, condenser and plugs.
     Electrics,
+    /// Magnetos.
+    Magneto,
 }
 
 impl IgnitionStep {
@@ -42,6 +44,7 @@ impl IgnitionStep {
             Self::Advance => "advance",
             Self::Evenness => "evenness",
             Self::Electrics => "coil, condenser and plugs",
+            Self::Magneto => "magnetos",
         }
     }
 
@@ -50,6 +53,7 @@ impl IgnitionStep {
         match self {
             Self::Valves | Self::Electrics => &[],
             Self::Leads | Self::Contacts => &[Self::Valves],
+            Self::Magneto => &[Self::Valves, Self::Leads],
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
             Self::Advance => &[Self::Contacts],
             Self::Evenness => &[Self::Leads, Self::Contacts],

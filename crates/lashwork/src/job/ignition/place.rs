@@ -20,6 +20,8 @@ pub enum IgnitionPlace {
     Timing(TimingField),
     /// How evenly the cylinders fire.
     Evenness(EvennessField),
+    /// The magnetos.
+    Magneto(MagnetoField),
     /// The ignition point to be said by every tool.
     Point,
 }
@@ -114,6 +116,46 @@ pub enum ElectricsField {
     Plug,
 }
 
+/// What of the magnetos is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum MagnetoField {
+    /// All of them together.
+    Section,
+    /// One of them.
+    Magneto(usize),
+    /// The gap of its contacts.
+    Gap(usize),
+    /// How fast it turns.
+    Speed(usize),
+    /// The lag of its impulse coupling.
+    Lag(usize),
+    /// Where it sparks.
+    Spark(usize),
+    /// How far apart two may be.
+    Apart,
+    /// The test of each alone.
+    Drop,
+}
+
+impl fmt::Display for MagnetoField {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let one = |f: &mut fmt::Formatter<'_>, what: &str, i: usize| {
+            write!(f, "{what}magneto {}", i.saturating_add(1))
+        };
+        match self {
+            Self::Magneto(i) => one(f, "", *i),
+            Self::Gap(i) => one(f, "the gap of ", *i),
+            Self::Speed(i) => one(f, "the speed of ", *i),
+            Self::Lag(i) => one(f, "the impulse coupling of ", *i),
+            Self::Spark(i) => one(f, "the spark of ", *i),
+            Self::Section => f.pad("the magnetos"),
+            Self::Apart => f.pad("how far apart the magnetos may be"),
+            Self::Drop => f.pad("the test of each magneto alone"),
+        }
+    }
+}
+
 /// What of the contacts is wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[non_exhaustive]
@@ -187,8 +229,13 @@ impl fmt::Display for IgnitionPlace {
         if let Self::Evenness(field) = self {
             return field.fmt(f);
         }
+        if let Self::Magneto(field) = self {
+            return field.fmt(f);
+        }
         f.pad(match self {
-            Self::Section | Self::Leads(_) | Self::Evenness(_) => "the ignition section",
+            Self::Section | Self::Leads(_) | Self::Evenness(_) | Self::Magneto(_) => {
+                "the ignition section"
+            }
             Self::Distributor => "the distributor",
             Self::Contacts(field) => field.words(),
             Self::Electrics(ElectricsField::Coil) => "the coil",

@@ -4,6 +4,7 @@ use super::contacts::ContactsReport;
 use super::electrics::ElectricsReport;
 use super::evenness::EvennessReport;
 use super::leads::LeadsReport;
+use super::magneto::MagnetoReport;
 use super::order::{IgnitionStopReport, StepReport};
 use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
@@ -29,6 +30,8 @@ pub struct IgnitionReport {
     pub timing: Option<TimingReport>,
     /// How evenly the cylinders fire, if it was asked for.
     pub evenness: Option<EvennessReport>,
+    /// The magnetos, if they were asked for.
+    pub magneto: Option<MagnetoReport>,
     /// One ignition point by every tool, if it was asked for.
     pub point: Option<IgnitionPointReport>,
 }

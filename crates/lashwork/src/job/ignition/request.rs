@@ -4,6 +4,7 @@ use super::contacts::Contacts;
 use super::electrics::Electrics;
 use super::evenness::Evenness;
 use super::leads::Leads;
+use super::magneto::Magneto;
 use super::point::IgnitionPoint;
 use super::timing::Timing;
 use crate::engine::Sense;
@@ -37,6 +38,8 @@ pub struct Ignition {
     pub timing: Option<Timing>,
     /// How evenly the cylinders fire.
     pub evenness: Option<Evenness>,
+    /// The magnetos.
+    pub magneto: Option<Magneto>,
     /// One ignition point, to be said by every tool at hand.
     pub point: Option<IgnitionPoint>,
 }
@@ -123,6 +126,15 @@ impl Ignition {
     pub fn with_evenness(self, evenness: Evenness) -> Self {
         Self {
             evenness: Some(evenness),
+            ..self
+        }
+    }
+
+    /// With what was read of the magnetos.
+    #[must_use]
+    pub fn with_magneto(self, magneto: Magneto) -> Self {
+        Self {
+            magneto: Some(magneto),
             ..self
         }
     }

@@ -4,6 +4,7 @@ use super::contacts;
 use super::electrics;
 use super::evenness;
 use super::leads;
+use super::magneto;
 use super::order::Standing;
 use super::point;
 use super::report::IgnitionReport;
@@ -16,6 +17,9 @@ use alloc::string::String;
 pub(in crate::job) fn first(out: &mut String, report: &IgnitionReport) {
     for one in &report.stop_work {
         wrap::write(out, "STOP WORK: ", &one.text);
+    }
+    if let Some(found) = &report.magneto {
+        magneto::sheet::first(out, found, &report.stop_work);
     }
 }
 
@@ -45,6 +49,9 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     }
     if let Some(found) = &report.evenness {
         evenness::sheet::write(out, found);
+    }
+    if let Some(found) = &report.magneto {
+        magneto::sheet::write(out, found);
     }
     if let Some(found) = &report.point {
         point::sheet::write(out, found);

@@ -9,8 +9,9 @@ use crate::ignition::breaker::{
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionAdvice;
+use crate::job::ignition::leaves::{said_gap, shown};
 use crate::job::ignition::order::Before;
-use crate::quantity::{ContactGap, LengthUnit};
+use crate::quantity::LengthUnit;
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -250,25 +251,6 @@ pub(super) fn second_pair(test: &SecondPair) -> String {
         Agreement::Contradicts => format!(
             "{held}: they contradict each other; believe neither, and set by the meter alone"
         ),
-    }
-}
-
-/// A length of so many millimetres in the unit a person reads.
-fn shown(mm: f64, unit: LengthUnit) -> String {
-    let decimals = if unit == LengthUnit::Inch { 4 } else { 2 };
-    ContactGap::from_mm(mm).map_or_else(|_| format!("{mm:.2} mm"), |gap| gap.show(unit, decimals))
-}
-
-/// A gap in words.
-pub(super) fn said_gap(gap: &Estimate<ContactGap>, unit: LengthUnit) -> String {
-    let show = |gap: ContactGap| shown(gap.mm(), unit);
-    let u = shown(gap.normal_uncertainty().number(), unit);
-    match (gap.low(), gap.high()) {
-        (Some(low), Some(high)) if low == high => format!("{}, u {u}", show(low)),
-        (Some(low), Some(high)) => format!("{} to {}, u {u}", show(low), show(high)),
-        (Some(low), None) => format!("at least {}, u {u}", show(low)),
-        (None, Some(high)) => format!("at most {}, u {u}", show(high)),
-        (None, None) => String::from("nothing"),
     }
 }
 

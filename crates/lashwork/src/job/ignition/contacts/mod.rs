@@ -9,6 +9,7 @@ pub use answer::{ContactsReport, OtherScaleReport, SparkShiftReport};
 
 use super::cam::cam;
 use super::judged::{MeasuredReport, Sides, judged};
+use super::leaves::said_gap;
 use super::order::{Before, Standing};
 use super::request::Distributor;
 use super::{ContactsField, IgnitionAdvice, IgnitionPlace};
@@ -155,7 +156,7 @@ pub(super) fn report(
     });
     let gap = found.gap.as_ref().zip(found.gap_limits.as_ref());
     let gap = gap.map(|(read, limits)| {
-        let said = advise::said_gap(&read.gap, unit);
+        let said = said_gap(&read.gap, unit);
         judged(said, &read.gap, limits, &ContactGap::USUAL_RULE, GAP_SIDES)
     });
     let mut refuse = |field, refused| {

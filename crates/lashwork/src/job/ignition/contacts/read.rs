@@ -1,24 +1,21 @@
 //! What was read of the contacts and what the book prints, as estimates and limits.
 
 use super::{Contacts, ContactsField, DwellRead, PrintedPair, place};
-use crate::feeler::GaugeUse;
 use crate::ignition::breaker::{
     Agreement, BreakerCam, BreakerError, Dwell, DwellChange, DwellShown, GapAndDwell, GapEvidence,
-    GapSizes, LobeModel, SecondPair, gap_evidence,
+    GapSizes, LobeModel, SecondPair,
 };
 use crate::job::assumptions::Assumptions;
-use crate::job::clearance::assume_leaves;
+use crate::job::ignition::IgnitionPlace;
+use crate::job::ignition::leaves::evidence;
 use crate::job::problem::Problem;
-use crate::quantity::{ContactGap, Lash};
+use crate::quantity::ContactGap;
 use crate::tolerance::{Estimate, Limits, Uncertainty};
 use alloc::format;
-use alloc::string::ToString;
 use alloc::vec::Vec;
 
 /// Standard uncertainty of a dwell where none is stated, in degrees. Common practice, no source.
 const METER: f64 = 1.0;
-/// What printed figures are taken as right to: half widths in millimetres and degrees.
-const PRINTED: (f64, f64) = (0.005, 0.5);
 
 /// What was read and printed.
 pub(super) struct Found {
@@ -58,21 +55,8 @@ pub(super) fn all(
         noted(limits, ContactsField::DwellLimits, problems)
     });
     let gap = asked.gap.as_ref().and_then(|reading| {
-        let felt = reading.estimate_with(&GaugeUse::default(), None);
-        let felt = match felt {
-            Ok(felt) => felt,
-            Err(refused) => {
-                problems.push(Problem::at(place(ContactsField::Gap), &refused));
-                return None;
-            }
-        };
-        assume_leaves(core::iter::once(&felt), inches, assumptions);
-        let gap = noted(contact_gap(&felt.estimate), ContactsField::Gap, problems)?;
-        let evidence = gap_evidence(&gap, asked.look);
-        for taken in &evidence.assumptions {
-            assumptions.add(taken.code(), taken.to_string());
-        }
-        Some(evidence)
+        let place = IgnitionPlace::Contacts(ContactsField::Gap);
+        evidence(reading, asked.look, inches, place, assumptions, problems)
     });
     let mut meter = |read: &DwellRead, field| {
         let made = dwell(read, cam, assumptions);
@@ -130,13 +114,6 @@ fn dwell_limits(
     Ok(Limits::between(low, high)?)
 }
 
-/// A gap of leaves as one of contacts.
-fn contact_gap(felt: &Estimate<Lash>) -> Result<Estimate<ContactGap>, BreakerError> {
-    let end = |end: Option<Lash>| end.map(|lash| ContactGap::from_mm(lash.mm())).transpose();
-    let u = Uncertainty::from_number(felt.normal_uncertainty().mm())?;
-    Ok(Estimate::of(end(felt.low())?, end(felt.high())?, u)?)
-}
-
 fn dwell(
     read: &DwellRead,
     cam: BreakerCam,
@@ -163,12 +140,7 @@ fn dwell(
 /// A printed pair, right to its last digit.
 fn printed(pair: &PrintedPair, cam: BreakerCam) -> Result<GapAndDwell, BreakerError> {
     let dwell = pair.dwell.dwell(None, cam.lobes)?;
-    let (mm, degrees) = PRINTED;
-    let root = libm::sqrt(3.0);
-    Ok(GapAndDwell {
-        gap: Estimate::between(pair.gap, pair.gap, Uncertainty::from_number(mm / root)?)?,
-        dwell: Estimate::between(dwell, dwell, Uncertainty::from_number(degrees / root)?)?,
-    })
+    Ok(GapAndDwell::printed(pair.gap, dwell)?)
 }
 
 /// The middles of gap and dwell of the book as a pair, if both have two limits.

@@ -127,15 +127,20 @@ pub(super) const SIDES: Sides = Sides {
     above: "too early",
 };
 
+/// Lists what a mark is taken to be read to.
+pub(super) fn assume_mark(assumptions: &mut Assumptions) {
+    assumptions.bears_on_verdict(
+        "ignition.mark-uncertainty",
+        "uncertainty of reading a timing mark not stated: anywhere within 1 crank degree either way taken",
+    );
+}
+
 /// What was read, with what is assumed of it listed.
 fn taken(read: &TimingRead, assumptions: &mut Assumptions) -> Result<TimingReading, TimingError> {
     let u = if let Some(u) = read.uncertainty {
         u
     } else {
-        assumptions.bears_on_verdict(
-            "ignition.mark-uncertainty",
-            "uncertainty of reading a timing mark not stated: anywhere within 1 crank degree either way taken",
-        );
+        assume_mark(assumptions);
         TimingReading::usual_u()?
     };
     if let Taken::Running(running) = read.taken {
