@@ -217,9 +217,9 @@ const STATES = {
   "ignition-contacts": ["job", ignition("Contacts")],
   "ignition-timing": ["job", ignition("Timing")],
   "ignition-advance": ["job", ignition("Advance")],
-  "ignition-evenness": ["job", ignition("Evenness")],
+  "ignition-evenness": ["job", ignition("Even sparks")],
   "ignition-electrics": ["job", ignition("Coil, plugs")],
-  "ignition-point": ["job", ignition("Point, every way")],
+  "ignition-point": ["job", ignition("Point")],
   settings: ["settings", async () => {}],
 };
 

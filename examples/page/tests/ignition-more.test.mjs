@@ -137,7 +137,7 @@ const READ = ["7.1", "8.6", "11.4", "12.9", "11.4", "8.6"];
 test(
   "the timing of each cylinder is typed and drawn round the rotor's turn",
   on(PHONE, async ({ page, open }) => {
-    await openPart(page, open, six(), "Evenness");
+    await openPart(page, open, six(), "Even sparks");
     await page.getByLabel("Read with").selectOption("timing");
     for (const [i, cylinder] of SIX.entries()) await type(page, `Cylinder ${cylinder} reads`, READ[i]);
     await type(page, "± of each", "0.3");
@@ -214,7 +214,7 @@ test(
 test(
   "an ignition point is said by every tool, and where the lamp flashes",
   on(PHONE, async ({ page, open }) => {
-    await openPart(page, open, document(), "Point, every way");
+    await openPart(page, open, document(), "Point");
     await type(page, "Ignition point", "10");
     await page.getByLabel("Degree wheel on the crank").selectOption("true");
     await type(page, "Rim with the mark, across", "140");

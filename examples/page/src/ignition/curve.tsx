@@ -2,7 +2,7 @@
 
 import { steps } from "../curves";
 import type { AdvanceReport } from "../kernel";
-import { tenth } from "./told";
+import { Table, tenth } from "./told";
 
 const WIDTH = 340;
 const HEIGHT = 236;
@@ -74,9 +74,9 @@ export function AdvanceCurve({ found }: { found: AdvanceReport }) {
           <g key={i} stroke="var(--ink)" stroke-width="2">
             <path
               fill="none"
-              d={`M${x(speed.rpm) - 5} ${y(sparks.deg_btdc + u)}h10m-5 0V${y(sparks.deg_btdc - u)}m-5 0h10`}
+              d={`M${x(speed.rpm) - 7} ${y(sparks.deg_btdc + u)}h14m-7 0V${y(sparks.deg_btdc - u)}m-7 0h14`}
             />
-            <circle cx={x(speed.rpm)} cy={y(sparks.deg_btdc)} r="4" fill="var(--sheet)" />
+            <circle cx={x(speed.rpm)} cy={y(sparks.deg_btdc)} r="2.5" fill="var(--sheet)" />
           </g>
         ))}
       </svg>
@@ -85,26 +85,16 @@ export function AdvanceCurve({ found }: { found: AdvanceReport }) {
       </figcaption>
       <details class="small">
         <summary>As numbers</summary>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">rpm</th>
-              <th scope="col">Read, deg BTDC</th>
-              <th scope="col">±</th>
-              <th scope="col">Book</th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map(({ speed, sparks, uncertainty_deg: u, judged }, i) => (
-              <tr key={i}>
-                <th scope="row">{Math.round(speed.rpm)}</th>
-                <td class="number">{tenth(sparks.deg_btdc)}</td>
-                <td class="number">{tenth(u)}</td>
-                <td>{judged.limits}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <Table
+          label="Advance in numbers"
+          head={["rpm", "Read, deg BTDC", "±", "Book"]}
+          rows={rows.map(({ speed, sparks, uncertainty_deg: u, judged }) => [
+            Math.round(speed.rpm),
+            tenth(sparks.deg_btdc),
+            tenth(u),
+            judged.limits,
+          ])}
+        />
       </details>
     </figure>
   );

@@ -1,8 +1,7 @@
 // Every spark round the rotor's turn: where it belongs, what it may be off, where it comes.
 
 import type { EvennessReport } from "../kernel";
-import { sentence } from "../words";
-import { tenth } from "./told";
+import { Table, tenth } from "./told";
 
 const MIDDLE = 160;
 const RING = 104;
@@ -83,26 +82,16 @@ export function FiringDial({ found, rotor }: Props) {
         where it comes, with its doubt inside.
         {wave?.latest_at && " The arm in the middle points to where a spark comes latest."}
       </figcaption>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Cylinder</th>
-            <th scope="col">Late, crank deg</th>
-            <th scope="col">±</th>
-            <th scope="col">Verdict</th>
-          </tr>
-        </thead>
-        <tbody>
-          {lobes.map(({ cylinder, late_deg: late, uncertainty_deg: u, judged }) => (
-            <tr key={cylinder}>
-              <th scope="row">{cylinder}</th>
-              <td class="number">{tenth(late)}</td>
-              <td class="number">{tenth(u)}</td>
-              <td>{sentence(judged.verdict_text)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        label="Evenness in numbers"
+        head={["No.", "Late, crank deg", "±", "Verdict"]}
+        rows={lobes.map(({ cylinder, late_deg: late, uncertainty_deg: u, judged }) => [
+          cylinder,
+          tenth(late),
+          tenth(u),
+          judged.verdict_text,
+        ])}
+      />
     </figure>
   );
 }

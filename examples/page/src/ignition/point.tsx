@@ -7,7 +7,7 @@ import { Lines } from "../lines";
 import { sentence } from "../words";
 import { cylinders, truths } from "./lists";
 import { BTDC } from "./timing";
-import { tenth, Texts } from "./told";
+import { Table, tenth, Texts } from "./told";
 import type { CardProps } from "./view";
 
 const PLACE = "/ignition/point";
@@ -75,25 +75,14 @@ export function PointFound({ report }: { report: AnyReport | null }) {
       </p>
       <Lines lines={found.ways} />
       <Texts texts={[found.pair]} />
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Lamp on</th>
-            <th scope="col">Flashes with this at the pointer</th>
-          </tr>
-        </thead>
-        <tbody>
-          {found.flashes.map(({ cylinder, is_wasted, place }, i) => (
-            <tr key={i}>
-              <th scope="row">
-                {cylinder}
-                {is_wasted && ", at overlap"}
-              </th>
-              <td>{sentence(place)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Table
+        label="Where the lamp flashes"
+        head={["Lamp on", "Flashes with this at the pointer"]}
+        rows={found.flashes.map(({ cylinder, is_wasted, place }) => [
+          is_wasted ? `${cylinder}, at overlap` : cylinder,
+          sentence(place),
+        ])}
+      />
     </section>
   );
 }

@@ -34,7 +34,7 @@ export function Advice({ advice }: { advice: IgnitionAdvice }) {
         </>
       )}
       <p class="do">{sentence(advice.text)}</p>
-      {advice.action === "set" && <p>Then it reads {sentence(advice.then_reads)}</p>}
+      {advice.action === "set" && <p>{sentence(`then it reads ${advice.then_reads}`)}</p>}
       {advice.action === "find_cause" && (
         <>
           <p>Look at:</p>
@@ -53,3 +53,39 @@ export function Texts({ texts }: { texts: readonly (string | null | undefined)[]
 
 /** A number of degrees as it is shown. */
 export const tenth = (deg: number): string => deg.toFixed(1).replace(/^-0\.0$/, "0.0");
+
+interface TableProps {
+  label: string;
+  head: readonly string[];
+  /** Of each row the cells, the first of which names it. */
+  rows: readonly (readonly (string | number)[])[];
+}
+
+/** Numbers beside a drawing; with large letters they scroll by themselves. */
+export function Table({ label, head, rows }: TableProps) {
+  return (
+    <div class="scroll" role="region" aria-label={label} tabIndex={0}>
+      <table>
+        <thead>
+          <tr>
+            {head.map((text) => (
+              <th scope="col" key={text}>
+                {text}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([name, ...cells], i) => (
+            <tr key={i}>
+              <th scope="row">{name}</th>
+              {cells.map((cell, i) => (
+                <td key={i}>{cell}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -41,9 +41,9 @@ const CARDS = {
   contacts: ["Contacts", ContactsCard],
   timing: ["Timing", TimingCard],
   advance: ["Advance", AdvanceCard],
-  evenness: ["Evenness", EvennessCard],
+  evenness: ["Even sparks", EvennessCard],
   electrics: ["Coil, plugs", ElectricsCard],
-  point: ["Point, every way", PointCard],
+  point: ["Point", PointCard],
 } as const;
 
 type Card = keyof typeof CARDS;
