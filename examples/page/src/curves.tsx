@@ -71,7 +71,7 @@ export function Curves({ document, ...units }: { document: Document } & Units) {
 }
 
 /** Whole steps between two ends, about so many. */
-function steps(from: number, to: number, about: number): number[] {
+export function steps(from: number, to: number, about: number): number[] {
   const rough = (to - from) / about;
   const ten = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map((n) => n * ten).find((n) => n >= rough) ?? rough;

@@ -1,7 +1,7 @@
 // Where a job comes from: an empty sheet, the list of jobs, a file, pasted text, or an invented engine.
 
 import { useRef, useState } from "preact/hooks";
-import { isDocument } from "./draft";
+import { at, CLEARANCE, isDocument, put } from "./draft";
 import type { Document, Problem } from "./kernel";
 import { blank } from "./blank";
 import { NEW } from "./layout-form";
@@ -88,11 +88,15 @@ export function OpenText() {
   const open = (found: string) => {
     setText(found);
     setTried(found);
-    const document = parsed(found);
+    const text = parsed(found);
+    const isAlone = at(text, CLEARANCE) === undefined && at(text, "/ignition") !== undefined;
+    // A document of the ignition alone gets an empty sheet for its valves.
+    const document = isAlone ? put(text, CLEARANCE, blank().clearance) : text;
     if (!isDocument(document)) return setProblems(whyNot(found));
     setProblems([]);
     setText(undefined);
-    const stage: Stage = ask(found).report ? "cautions" : "describe";
+    if (isAlone) location.hash = "ignition";
+    const stage: Stage = !isAlone && ask(found).report ? "cautions" : "describe";
     openJob(document, { stage });
   };
   const read = async (chosen: File | undefined) => {

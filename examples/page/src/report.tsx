@@ -3,14 +3,14 @@
 
 import { Lines } from "./lines";
 import { Sign, Signs } from "./answer";
-import { asText, at } from "./draft";
-import { Line, type Sheet } from "./field";
 import { echo, fromReading } from "./felt";
 import { download, fileName } from "./files";
 import { gap, type Shown } from "./gaps";
 import type { StageProps } from "./job";
-import type { ClearanceReport, Document, Report, ValveReport } from "./kernel";
+import type { ClearanceReport, Report, ValveReport } from "./kernel";
 import { readingOf } from "./progress";
+import { RecordForm, RecordLine } from "./record";
+import { together, useIgnition } from "./report-ignition";
 import { More } from "./report-more";
 import { Problems } from "./problems";
 import { moveJob, type Job } from "./state";
@@ -18,10 +18,12 @@ import { BOOKS, ENDS, RULES, sentence, short } from "./words";
 
 export function ReportStage({ state, job, answer, sheet }: StageProps) {
   const { report } = answer;
+  const ignition = useIgnition(job.document);
   if (!report) return null;
   const { clearance } = report;
   const shown = state.settings.unit;
   const findings = clearance.stop_work;
+  const cautions = together(report.cautions, ignition?.report.cautions);
   return (
     <>
       <Problems problems={answer.problems} document={job.document} />
@@ -57,7 +59,8 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
             <Lines look="plain" lines={findings} />
           </section>
         )}
-        <Cautions report={report} where="paper" />
+        {ignition?.stop}
+        <Cautions cautions={cautions} where="paper" />
         {report.note && <p>{report.note}</p>}
         <ValveTable report={clearance} job={job} shown={shown} />
         {clearance.not_read.length > 0 && (
@@ -66,6 +69,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
           </p>
         )}
         <More report={clearance} shown={shown} />
+        {ignition?.shown}
         <section>
           <h3>Book used</h3>
           <Books report={clearance} />
@@ -76,9 +80,9 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
         </section>
         <section>
           <h3>Assumed</h3>
-          <Assumed all={report.assumptions} />
+          <Assumed all={together(report.assumptions, ignition?.report.assumptions)} />
         </section>
-        <Cautions report={report} where="screen" />
+        <Cautions cautions={cautions} where="screen" />
       </article>
     </>
   );
@@ -106,59 +110,12 @@ function Assumed({ all }: { all: Report["assumptions"] }) {
 }
 
 /** First on paper, which goes to the engine; last on the screen, where they were read before. */
-function Cautions({ report, where }: { report: Report; where: "paper" | "screen" }) {
+function Cautions({ cautions, where }: { cautions: readonly string[]; where: "paper" | "screen" }) {
   return (
     <section class={`mind on-${where}`}>
       <h3>Cautions</h3>
-      <Lines look="plain" lines={report.cautions} />
+      <Lines look="plain" lines={cautions} />
     </section>
-  );
-}
-
-const LABELS = {
-  date: "Date",
-  machine: "Vehicle or machine",
-  hours: "Hours run",
-  distance: "Distance run",
-  gauge: "Gauge",
-  by: "Read by",
-};
-
-function RecordForm({ sheet }: { sheet: Sheet }) {
-  return (
-    <details class="small tools">
-      <summary>Date, hours, machine, name</summary>
-      <div class="fields narrow">
-        {Object.entries(LABELS).map(([field, label]) => (
-          <Line key={field} sheet={sheet} at={`/record/${field}`} label={label} kind="text" />
-        ))}
-      </div>
-    </details>
-  );
-}
-
-/** What was said, and a line to write on where nothing was. */
-function RecordLine({ document }: { document: Document }) {
-  const said = (place: string) => asText(at(document, place));
-  const { date, machine, hours, distance, gauge, by } = LABELS;
-  const ran = said("/record/distance") && !said("/record/hours") ? "distance" : "hours";
-  const all = [
-    [date, said("/record/date")],
-    [machine, said("/record/machine")],
-    [ran === "hours" ? hours : distance, said(`/record/${ran}`)],
-    [gauge, said("/record/gauge")],
-    [by, said("/record/by")],
-    ["Engine serial number", said("/engine/number")],
-  ];
-  return (
-    <dl class="record">
-      {all.map(([label, value]) => (
-        <div key={label} class={value ? "" : "blank"}>
-          <dt>{label}</dt>
-          <dd>{value}</dd>
-        </div>
-      ))}
-    </dl>
   );
 }
 

@@ -124,7 +124,7 @@ test("works without a network after the first visit", async (t) => {
       await page.getByRole("heading", { name: "Charts" }).waitFor();
       complaints.splice(0, complaints.length, ...complaints.filter(own));
     },
-    { site: server.address },
+    { site: server.address, worker: true },
   )(t);
 });
 
@@ -147,7 +147,7 @@ test("works from a folder deep in a server, without a network too", async (t) =>
         assert.match(await page.locator(".answer .sign").first().textContent(), /Too tight/);
         complaints.splice(0, complaints.length, ...complaints.filter(own));
       },
-      { site: server.address },
+      { site: server.address, worker: true },
     )(t);
   } finally {
     await server.close();
@@ -181,7 +181,7 @@ test("a newer version waits until it is wanted", async (t) => {
         const names = await page.evaluate(() => caches.keys());
         assert.ok(names.length === 1 && names[0].includes("newer"), String(names));
       },
-      { site: server.address },
+      { site: server.address, worker: true },
     )(t);
   } finally {
     await server.close();

@@ -12,6 +12,10 @@ import { serve } from "../serve.mjs";
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 const ROOT = here("../../..");
 const SHOTS = here("../shots");
+/** Pictures are kept where they are asked for: they check nothing, and there are some two hundred. */
+const KEEPS_SHOTS = Boolean(process.env.LASHWORK_SHOTS);
+/** What the console says where the service worker is kept off. */
+const KEPT_OFF = "Service Worker registration blocked by Playwright";
 /** Long enough for a machine that does other work besides; nothing waits for it to pass. */
 const PATIENCE_MS = 30_000;
 const FLAGS =
@@ -44,12 +48,18 @@ export function setUp() {
 
   /**
    * Runs a test on a fresh page with nothing saved. Whatever the console or the policy complains
-   * about fails it.
+   * about fails it. The service worker, which fetches every file again for its cache, is for the tests of it.
    */
   shared.on =
-    (device, work, { site, ...options } = {}) =>
+    (device, work, { site, worker = false, ...options } = {}) =>
     async (t) => {
-      const context = await shared.browser.newContext({ ...device, acceptDownloads: true, ...options });
+      const serviceWorkers = worker ? "allow" : "block";
+      const context = await shared.browser.newContext({
+        ...device,
+        acceptDownloads: true,
+        serviceWorkers,
+        ...options,
+      });
       const complaints = [];
       await context.addInitScript(() => {
         addEventListener("securitypolicyviolation", (e) =>
@@ -58,7 +68,10 @@ export function setUp() {
       });
       const page = await context.newPage();
       const { origin } = new URL(site ?? shared.server.address);
-      page.on("console", (m) => ["error", "warning"].includes(m.type()) && complaints.push(m.text()));
+      page.on("console", (m) => {
+        if (!["error", "warning"].includes(m.type()) || (!worker && m.text() === KEPT_OFF)) return;
+        complaints.push(m.text());
+      });
       page.on("pageerror", (why) => complaints.push(String(why)));
       page.on("request", (r) => {
         if (!r.url().startsWith(origin) && !r.url().startsWith("blob:"))
@@ -99,8 +112,9 @@ export function native(document) {
   }
 }
 
-/** Keeps a picture for whoever wants to look; a whole one on a screen that is long enough for it. */
+/** Keeps a picture for whoever asks for it; a whole one on a screen that is long enough for it. */
 export async function shot(page, name, { whole = false } = {}) {
+  if (!KEEPS_SHOTS) return;
   mkdirSync(SHOTS, { recursive: true });
   const size = page.viewportSize();
   if (whole) {

@@ -151,6 +151,26 @@ fn run_out_is_found_with_its_size() {
         "{:?}",
         found.parts
     );
+    // To draw: places every 60 degrees of the rotor, two degrees of it are four of the crank, and the wave
+    // that was put in, which is latest at the first.
+    for (lobe, at) in found
+        .lobes
+        .iter()
+        .zip([0.0, 60.0, 120.0, 180.0, 240.0, 300.0])
+    {
+        assert_abs_diff_eq!(lobe.place.degrees(), at, epsilon = 1e-9);
+    }
+    assert_eq!(found.tolerance.expect("taken").degrees(), 4.0);
+    let wave = found.once_round.as_ref().expect("six lobes tell");
+    assert_abs_diff_eq!(wave.amplitude.degrees(), crank, epsilon = 1e-6);
+    // One of two numbers fitted to six readings of 0.3: 0.3 sqrt(2/6).
+    assert_abs_diff_eq!(
+        wave.amplitude_u.degrees(),
+        0.3 / 3.0_f64.sqrt(),
+        epsilon = 1e-6
+    );
+    let latest = wave.latest_at.expect("clear").degrees();
+    assert!(!(1e-6..=360.0 - 1e-6).contains(&latest), "{latest}");
     let IgnitionAdvice::FindCause { text, causes } = &found.advice else {
         panic!("{found:?}");
     };

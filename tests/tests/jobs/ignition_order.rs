@@ -33,6 +33,10 @@ fn valves(report: &Report) -> (Standing, &str) {
 fn what_is_stated_of_the_valves_is_taken_and_what_is_not_is_said() {
     let of = |ignition| valves(&run(&with(&ignition, "battery"))).0;
     assert_eq!(of(json!({})), Standing::NotKnown);
+    let told = run(&with(&json!({}), "battery"))
+        .ignition
+        .expect("asked for");
+    assert_eq!(told.steps[0].name, "valve clearances");
     assert_eq!(of(json!({"valves": "settled"})), Standing::Settled);
     assert_eq!(of(json!({"valves": "not_settled"})), Standing::NotSettled);
 }

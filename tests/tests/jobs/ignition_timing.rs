@@ -250,6 +250,82 @@ fn a_worn_advance_is_never_turned_away() {
     );
 }
 
+/// By hand from the book: 8 to 12 before, nothing to 1000 rpm of the crank, 18 to 22 more from 2200 on. The
+/// readings are of springs twice as weak, from 9 before, to an end of 20: it is reached half way up, at 1600.
+#[test]
+fn the_curve_is_told_in_numbers_to_draw() {
+    let rows: Vec<Value> = [(800.0, 9.0), (1300.0, 19.0), (2000.0, 29.0), (2600.0, 29.0)]
+        .iter()
+        .map(|(rpm, degrees)| read(*degrees, &plugged(*rpm)))
+        .collect();
+    let report = report(&with("curve", json!(rows)));
+    let curve = found(&report).curve.as_ref().expect("a curve");
+    let band: Vec<[f64; 3]> = curve
+        .band
+        .iter()
+        .map(|corner| {
+            let end =
+                |end: Option<lashwork::quantity::Advance>| end.expect("printed").degrees_before();
+            [corner.speed.rpm(), end(corner.least), end(corner.most)]
+        })
+        .collect();
+    let by_hand = [
+        [0.0, 8.0, 12.0],
+        [1000.0, 8.0, 12.0],
+        [2200.0, 26.0, 34.0],
+        [2600.0, 26.0, 34.0],
+    ];
+    assert_eq!(band, by_hand);
+    let line: Vec<[f64; 2]> = curve
+        .line
+        .iter()
+        .map(|corner| [corner.speed.rpm(), corner.sparks.degrees_before()])
+        .collect();
+    let by_hand = [
+        [0.0, 9.0],
+        [1000.0, 9.0],
+        [1600.0, 29.0],
+        [2200.0, 29.0],
+        [2600.0, 29.0],
+    ];
+    assert_eq!(line.len(), by_hand.len(), "{line:?}");
+    for (got, want) in line.iter().flatten().zip(by_hand.iter().flatten()) {
+        assert!((got - want).abs() < 1e-6, "{line:?}");
+    }
+    // A quarter of the way up the book has 4.5 to 5.5 more.
+    let row = &curve.rows[1];
+    assert!((row.sparks.degrees_before() - 19.0).abs() < 1e-9);
+    assert!((row.uncertainty_deg - 0.5).abs() < 1e-9);
+    let (least, most) = (row.least.expect("printed"), row.most.expect("printed"));
+    assert!(
+        (least.degrees_before() - 12.5).abs() < 1e-9 && (most.degrees_before() - 17.5).abs() < 1e-9
+    );
+}
+
+/// A first point that is not nothing may begin anywhere below its speed: the least jumps there.
+#[test]
+fn the_band_jumps_where_the_table_begins_with_something() {
+    let rows = json!([read(12.0, &plugged(800.0)), read(24.0, &plugged(1800.0))]);
+    let mut timing = with("curve", rows);
+    timing["centrifugal"] = json!({
+        "crank": [
+            {"speed": "1000 rpm", "least": "4 deg", "most": "6 deg"},
+            {"speed": "2000 rpm", "least": "14 deg", "most": "16 deg"}
+        ],
+        "ends": false
+    });
+    let report = report(&timing);
+    let curve = found(&report).curve.as_ref().expect("a curve");
+    let least: Vec<f64> = curve
+        .band
+        .iter()
+        .filter_map(|c| Some(c.least?.degrees_before()))
+        .collect();
+    assert_eq!(least, [8.0, 8.0, 12.0, 22.0]);
+    let speeds: Vec<f64> = curve.band.iter().map(|corner| corner.speed.rpm()).collect();
+    assert!(speeds[1] < 1000.0 && speeds[1] > 999.9 && speeds[2..] == [1000.0, 2000.0]);
+}
+
 #[test]
 fn a_sound_curve_from_another_point_is_turned() {
     let rows: Vec<Value> = [(800.0, 4.0), (1600.0, 14.0), (2600.0, 24.2)]

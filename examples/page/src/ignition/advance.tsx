@@ -2,7 +2,9 @@
 
 import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
+import { AdvanceCurve } from "./curve";
 import { Out, truths } from "./lists";
 import { BTDC, TIMING } from "./timing";
 import { Advice, Measured } from "./told";
@@ -11,35 +13,12 @@ import type { CardProps } from "./view";
 const READ = `${TIMING}/curve`;
 
 export function AdvanceCard({ sheet, report }: CardProps) {
-  const found = report?.ignition?.timing?.curve;
   const rows = (at(sheet.document, READ) ?? []) as unknown[];
   const add = (vacuum_hose: string) =>
     sheet.write(READ, [...rows, { read: "", running: { speed: "", vacuum_hose } }]);
   return (
     <>
-      {found && (
-        <section class="answer" aria-label="Advance: what was found">
-          <p>
-            <strong>{sentence(found.summary)}</strong>
-          </p>
-          <Advice advice={found.advice} />
-          {found.rows.map(({ speed, judged }, i) => (
-            <Measured key={i} of={`${Math.round(speed.rpm)} rpm`} judged={judged} />
-          ))}
-          <ul class="plain">
-            {found.fitted.map((text) => (
-              <li key={text}>{sentence(text)}</li>
-            ))}
-            {/* Where they are to be looked for, the advice has named them. */}
-            {found.advice.action !== "find_cause" &&
-              found.causes.map(({ cause, probability, text }) => (
-                <li key={cause}>
-                  {portion(probability)}: {sentence(text)}
-                </li>
-              ))}
-          </ul>
-        </section>
-      )}
+      <AdvanceFound report={report} />
       <fieldset class="group">
         <legend>What was read at several speeds</legend>
         {rows.map((_, i) => (
@@ -63,6 +42,35 @@ export function AdvanceCard({ sheet, report }: CardProps) {
       <Printed sheet={sheet} book={`${TIMING}/centrifugal`} by="speed" unit="rpm" />
       <Printed sheet={sheet} book={`${TIMING}/vacuum`} by="vacuum" unit="inHg" />
     </>
+  );
+}
+
+export function AdvanceFound({ report }: { report: AnyReport | null }) {
+  const found = report?.ignition?.timing?.curve;
+  if (!found) return null;
+  return (
+    <section class="answer" aria-label="Advance: what was found">
+      <p>
+        <strong>{sentence(found.summary)}</strong>
+      </p>
+      <AdvanceCurve found={found} />
+      <Advice advice={found.advice} />
+      {found.rows.map(({ speed, judged }, i) => (
+        <Measured key={i} of={`${Math.round(speed.rpm)} rpm`} judged={judged} />
+      ))}
+      <ul class="plain">
+        {found.fitted.map((text) => (
+          <li key={text}>{sentence(text)}</li>
+        ))}
+        {/* Where they are to be looked for, the advice has named them. */}
+        {found.advice.action !== "find_cause" &&
+          found.causes.map(({ cause, probability, text }) => (
+            <li key={cause}>
+              {portion(probability)}: {sentence(text)}
+            </li>
+          ))}
+      </ul>
+    </section>
   );
 }
 

@@ -1,6 +1,7 @@
 // What the kernel says of the ignition of a job. A clearance part that is not filled in, or in which nothing is
 // read yet, is left out: it has nothing to say of the valves then, and the user may.
 
+import { blank } from "../blank";
 import { CLEARANCE, put } from "../draft";
 import type { AnyReport, Document, Problem } from "../kernel";
 import { withoutIgnition } from "../progress";
@@ -28,4 +29,11 @@ function find(document: Document): Found {
   const isRead = (document.clearance.readings ?? []).length > 0;
   if (isRead && ask(withoutIgnition(document)).report) return { ...ask(document), withValves: true };
   return { ...ask(put(document, CLEARANCE, undefined)), withValves: false };
+}
+
+/** The document as text to keep: without a sheet for valves on which nothing is filled in. */
+export function toKeep(document: Document): string {
+  const isBlank = JSON.stringify(document.clearance) === JSON.stringify(blank().clearance);
+  const kept = isBlank ? put(document, CLEARANCE, undefined) : document;
+  return `${JSON.stringify(kept, null, 2)}\n`;
 }

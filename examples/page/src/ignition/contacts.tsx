@@ -1,32 +1,17 @@
 // The contacts: gap and dwell, what to set, and what that does to the spark.
 
 import { asText, at } from "../draft";
-import { Line, Pick, type Sheet } from "../field";
+import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import type { AnyReport } from "../kernel";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
 const PLACE = "/ignition/contacts";
 
 export function ContactsCard({ sheet, report, unit }: CardProps) {
-  const found = report?.ignition?.contacts;
   return (
     <>
-      {found && (
-        <section class="answer" aria-label="Contacts: what was found">
-          <Measured of="Dwell" judged={found.dwell} />
-          <Measured of="Gap" judged={found.gap} />
-          <Measured of="Dwell with speed" judged={found.steady} />
-          <Advice advice={found.advice} />
-          <Texts texts={[found.spark?.text]} />
-          <Texts
-            texts={[
-              ...found.other_scales.map(({ text }) => text),
-              found.leaf_against_dwell,
-              found.second_pair,
-            ]}
-          />
-        </section>
-      )}
+      <ContactsFound report={report} />
       <div class="fields">
         <Pick
           sheet={sheet}
@@ -65,9 +50,41 @@ export function ContactsCard({ sheet, report, unit }: CardProps) {
         <div class="fields narrow">
           <Line sheet={sheet} at={`${PLACE}/pair/gap`} label="Gap" unit={unit} />
           <Line sheet={sheet} at={`${PLACE}/pair/dwell`} label="Dwell" unit="deg" />
+          <Line sheet={sheet} at={`${PLACE}/second_pair/gap`} label="Another gap" unit={unit} />
+          <Line sheet={sheet} at={`${PLACE}/second_pair/dwell`} label="Its dwell" unit="deg" />
+          <Line
+            sheet={sheet}
+            at={`${PLACE}/opening_share`}
+            label="Share of a change that falls where they open, 0 to 1"
+            kind="number"
+          />
         </div>
+        <p class="hint">
+          Another pair tests the first. Empty share: a half, as of a lobe alike on both sides.
+        </p>
+        <GroupFaults
+          sheet={sheet}
+          places={[`${PLACE}/pair`, `${PLACE}/second_pair`, `${PLACE}/opening_share`]}
+        />
       </fieldset>
     </>
+  );
+}
+
+export function ContactsFound({ report }: { report: AnyReport | null }) {
+  const found = report?.ignition?.contacts;
+  if (!found) return null;
+  return (
+    <section class="answer" aria-label="Contacts: what was found">
+      <Measured of="Dwell" judged={found.dwell} />
+      <Measured of="Gap" judged={found.gap} />
+      <Measured of="Dwell with speed" judged={found.steady} />
+      <Advice advice={found.advice} />
+      <Texts texts={[found.spark?.text]} />
+      <Texts
+        texts={[...found.other_scales.map(({ text }) => text), found.leaf_against_dwell, found.second_pair]}
+      />
+    </section>
   );
 }
 

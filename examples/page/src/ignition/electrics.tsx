@@ -1,8 +1,8 @@
 // Windings, ballast and leads, the condenser, the coil at speed and the plugs.
 
-import { at } from "../draft";
+import { asText, at, withUnit } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import type { ElectricsReport } from "../kernel";
+import type { AnyReport } from "../kernel";
 import { Out, truths } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
@@ -11,10 +11,9 @@ const PLACE = "/ignition/electrics";
 const RESISTORS = `${PLACE}/resistors`;
 
 export function ElectricsCard({ sheet, report, warmth, unit }: CardProps) {
-  const found = report?.ignition?.electrics;
   return (
     <>
-      {found && <Found found={found} />}
+      <ElectricsFound report={report} />
       <Resistors sheet={sheet} warmth={warmth} />
       <fieldset class="group">
         <legend>Condenser</legend>
@@ -46,6 +45,7 @@ export function ElectricsCard({ sheet, report, warmth, unit }: CardProps) {
         </div>
         <GroupFaults sheet={sheet} places={[`${PLACE}/condenser`]} />
       </fieldset>
+      <Coil sheet={sheet} />
       <fieldset class="group">
         <legend>Plugs</legend>
         <div class="fields narrow">
@@ -56,11 +56,14 @@ export function ElectricsCard({ sheet, report, warmth, unit }: CardProps) {
         </div>
         <GroupFaults sheet={sheet} places={[`${PLACE}/plug`]} />
       </fieldset>
+      <Voltage sheet={sheet} warmth={warmth} />
     </>
   );
 }
 
-function Found({ found }: { found: ElectricsReport }) {
+export function ElectricsFound({ report }: { report: AnyReport | null }) {
+  const found = report?.ignition?.electrics;
+  if (!found) return null;
   return (
     <section class="answer" aria-label="Coil, condenser and plugs: what was found">
       {found.advice.map((advice, i) => (
@@ -74,10 +77,71 @@ function Found({ found }: { found: ElectricsReport }) {
       ))}
       <Measured of="Condenser" judged={found.condenser?.judged} />
       <Texts texts={[found.condenser?.contacts]} />
-      <Texts texts={[...found.charges.map(({ text }) => text), found.weak?.text]} />
+      <Texts texts={[...found.charges, found.weak].map((one) => one && `the coil ${one.text}`)} />
       <Measured of="Plugs" judged={found.plug?.gap} />
       <Texts texts={found.plug?.text ?? []} />
     </section>
+  );
+}
+
+/** The coil at speed; what flows is settled by the resistances in its circuit. */
+function Coil({ sheet }: { sheet: Sheet }) {
+  const place = `${PLACE}/coil`;
+  const speeds = (at(sheet.document, `${place}/speeds`) ?? []) as unknown[];
+  const own: Sheet = {
+    ...sheet,
+    document: { speeds: speeds.map((speed) => asText(speed).replace(/ rpm$/, "")).join(" ") },
+    problems: sheet.problems.map((problem) => ({ ...problem, place: problem.place.replace(place, "") })),
+    form: place,
+    write: (_, typed) => {
+      const each = asText(typed).split(/[\s,;]+/);
+      const all = each.filter((one) => /\d/.test(one)).map((one) => withUnit(one, "rpm"));
+      sheet.write(`${place}/speeds`, all.length > 0 ? all : undefined);
+    },
+  };
+  return (
+    <fieldset class="group">
+      <legend>Coil at speed</legend>
+      <div class="fields narrow">
+        <Line sheet={sheet} at={`${place}/supply`} label="Supply, contacts closed" unit="V" />
+        <Line sheet={sheet} at={`${place}/supply_uncertainty`} label="±" unit="V" />
+        <Line sheet={sheet} at={`${place}/inductance`} label="Inductance, primary" unit="mH" />
+        <Line sheet={sheet} at={`${place}/inductance_uncertainty`} label="±" unit="mH" />
+        <Line sheet={sheet} at={`${place}/dwell`} label="Dwell" unit="deg" />
+        <Line
+          sheet={sheet}
+          at={`${place}/weak_below/share_of_current`}
+          label="Weak below this share of full current, 0 to 1"
+          kind="number"
+        />
+        <Line sheet={own} at="/speeds" label="At speeds in rpm, as 1000 4500" kind="text" />
+      </div>
+      <GroupFaults sheet={sheet} places={[place, `${place}/weak_below`, RESISTORS]} />
+    </fieldset>
+  );
+}
+
+/** The voltage that the plugs need at the pressure of compression, and what there is. */
+function Voltage({ sheet, warmth }: { sheet: Sheet; warmth: string }) {
+  const place = `${PLACE}/plug`;
+  return (
+    <fieldset class="group">
+      <legend>Voltage for the spark</legend>
+      <div class="fields narrow">
+        <Line sheet={sheet} at={`${place}/compression/ratio`} label="Compression ratio" kind="number" />
+        <Line sheet={sheet} at={`${place}/compression/spark`} label="Spark comes" unit="deg BTDC" />
+        <Line sheet={sheet} at={`${place}/compression/start_at`} label="Charge begins at" unit={warmth} />
+        <Line
+          sheet={sheet}
+          at={`${place}/compression/intake_closes`}
+          label="Intake closes, past BDC"
+          unit="deg"
+        />
+        <Line sheet={sheet} at={`${place}/available`} label="Coil gives" unit="kV" />
+        <Line sheet={sheet} at={`${place}/available_uncertainty`} label="±" unit="kV" />
+      </div>
+      <GroupFaults sheet={sheet} places={[`${place}/compression`]} />
+    </fieldset>
   );
 }
 

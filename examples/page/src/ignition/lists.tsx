@@ -1,5 +1,6 @@
 // What lists and statements in this step have in common.
 
+import { at } from "../draft";
 import type { Sheet } from "../field";
 
 /** The sheet for a choice of "true" and "false", which a document writes without quotes. */
@@ -25,3 +26,13 @@ export function Out({ sheet, list, rows, i, name }: OutProps) {
     </button>
   );
 }
+
+/** The cylinders by their names, along the firing order. */
+export const named = (sheet: Sheet): string[] =>
+  ((at(sheet.document, "/engine/firing_order") ?? []) as unknown[]).map(String);
+
+/** The same as choices of a field. */
+export const cylinders = (sheet: Sheet): [string, string][] => [
+  ["", "choose …"],
+  ...named(sheet).map((label): [string, string] => [label, label]),
+];

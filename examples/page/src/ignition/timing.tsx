@@ -2,6 +2,7 @@
 
 import { asText, at } from "../draft";
 import { Line, Pick, type Sheet } from "../field";
+import type { AnyReport } from "../kernel";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
@@ -16,16 +17,9 @@ const HOSES = [
 ] as const;
 
 export function TimingCard({ sheet, report }: CardProps) {
-  const found = report?.ignition?.timing;
   return (
     <>
-      {found && (
-        <section class="answer" aria-label="Timing: what was found">
-          <Measured of="Spark" judged={found.found} />
-          <Advice advice={found.advice} />
-          <Texts texts={found.slips.map(({ text }) => text)} />
-        </section>
-      )}
+      <TimingFound report={report} />
       <fieldset class="group">
         <legend>What the mark showed</legend>
         <div class="fields narrow">
@@ -50,6 +44,18 @@ export function TimingCard({ sheet, report }: CardProps) {
         <Running sheet={sheet} place={`${TIMING}/printed_for`} what="Printed for the engine" />
       </fieldset>
     </>
+  );
+}
+
+export function TimingFound({ report }: { report: AnyReport | null }) {
+  const found = report?.ignition?.timing;
+  if (!found) return null;
+  return (
+    <section class="answer" aria-label="Timing: what was found">
+      <Measured of="Spark" judged={found.found} />
+      <Advice advice={found.advice} />
+      <Texts texts={found.slips.map(({ text }) => text)} />
+    </section>
   );
 }
 

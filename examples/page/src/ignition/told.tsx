@@ -50,3 +50,6 @@ export function Texts({ texts }: { texts: readonly (string | null | undefined)[]
   const said = texts.filter((text) => text != null);
   return said.length > 0 ? <Lines look="plain" lines={said} /> : null;
 }
+
+/** A number of degrees as it is shown. */
+export const tenth = (deg: number): string => deg.toFixed(1).replace(/^-0\.0$/, "0.0");

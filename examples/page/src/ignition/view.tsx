@@ -1,23 +1,29 @@
 // The second step: ignition. What stops the work and the order of work first, then the card that is next.
 
-import type { ComponentChildren } from "preact";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Demo } from "../answer";
 import { put } from "../draft";
 import type { Sheet } from "../field";
 import { Foot } from "../job";
+import { download, fileName } from "../files";
 import type { AnyReport, IgnitionReport } from "../kernel";
 import { Lines } from "../lines";
 import { parted, placeOf } from "../needed";
 import { placeWords } from "../places";
 import { withoutIgnition } from "../progress";
 import { Problems } from "../problems";
+import { RecordForm } from "../record";
 import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
 import { AdvanceCard } from "./advance";
-import { found, type Found } from "./ask";
+import { found, toKeep, type Found } from "./ask";
 import { ContactsCard } from "./contacts";
 import { BeforeCard } from "./before";
 import { ElectricsCard } from "./electrics";
+import { EvennessCard } from "./evenness";
+import { LeadsCard } from "./leads";
+import { Steps, StopWork } from "./order";
+import { Paper } from "./paper";
+import { PointCard } from "./point";
 import { TimingCard } from "./timing";
 
 /** What every card works with. */
@@ -31,23 +37,19 @@ export interface CardProps {
 
 const CARDS = {
   before: ["To begin", BeforeCard],
+  leads: ["Leads", LeadsCard],
   contacts: ["Contacts", ContactsCard],
   timing: ["Timing", TimingCard],
   advance: ["Advance", AdvanceCard],
+  evenness: ["Evenness", EvennessCard],
   electrics: ["Coil, plugs", ElectricsCard],
+  point: ["Point, every way", PointCard],
 } as const;
 
 type Card = keyof typeof CARDS;
 
 /** In which card a step of the kernel's is worked on. */
-const cardOf = (step: string): Card =>
-  step === "valves" || step === "leads" ? "before" : step in CARDS ? (step as Card) : "timing";
-
-const STANDINGS = {
-  settled: ["in_band", "Settled"],
-  not_settled: ["above", "Not settled"],
-  not_known: ["cannot_say", "Not known"],
-} as const;
+const cardOf = (step: string): Card => (step in CARDS ? (step as Card) : "before");
 
 export function IgnitionView({ state }: { state: State }) {
   const { job } = state;
@@ -72,23 +74,66 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
   // They do not wait for what is wrong in this step.
   const cautions = (answer.report ?? found(withoutIgnition(job.document)).report)?.cautions;
   const isRead = job.seen.includes(READ);
+  const [isReport, setReport] = useState(false);
+  const title = useRef<HTMLHeadingElement>(null);
+  useLayoutEffect(() => {
+    if (isReport) title.current?.focus();
+  }, [isReport]);
   return (
     <div class="view">
-      <h1>Ignition {job.demo && <Demo />}</h1>
-      <p class="row">
+      <h1 class="tools" ref={title} tabIndex={-1}>
+        Ignition {job.demo && <Demo />}
+      </h1>
+      <p class="row tools">
         <span>{job.document.title || "Engine without a name"}</span>
         <a class="button" href="#job">
           Back to the engine
         </a>
       </p>
-      {cautions && (
-        <Mind cautions={cautions} isRead={isRead} read={() => moveJob({ seen: [...job.seen, READ] })} />
+      {isReport && answer.report ? (
+        <Record job={job} back={() => setReport(false)} />
+      ) : (
+        <>
+          {cautions && (
+            <Mind cautions={cautions} isRead={isRead} read={() => moveJob({ seen: [...job.seen, READ] })} />
+          )}
+          {(isRead || !cautions) && <Work job={job} answer={answer} settings={settings} />}
+          {isRead && answer.report && (
+            <button type="button" onClick={() => setReport(true)}>
+              Report of the ignition
+            </button>
+          )}
+        </>
       )}
-      {(isRead || !cautions) && <Work job={job} answer={answer} settings={settings} />}
       <Foot job={job} />
     </div>
   );
 }
+
+/** What was found, to be printed and kept. */
+function Record({ job, back }: { job: Job; back: () => void }) {
+  const { document } = job;
+  return (
+    <>
+      <div class="row tools">
+        <button type="button" class="main" onClick={() => print()}>
+          Print
+        </button>
+        <button type="button" onClick={() => download(fileName(document.title ?? ""), toKeep(document))}>
+          Save as a file
+        </button>
+        <button type="button" onClick={back}>
+          Back to the work
+        </button>
+      </div>
+      <RecordForm sheet={{ document, problems: [], write: (at, value) => write(job, at, value) }} />
+      <Paper job={job} />
+    </>
+  );
+}
+
+const write = ({ document }: Job, pointer: string, value: unknown) =>
+  writeJob(put(document, pointer, value), placeWords(pointer, document));
 
 /** The cautions, to be read once before anything is said of the engine, and at hand afterwards. */
 function Mind({
@@ -134,7 +179,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
     document: job.document,
     problems,
     assumptions: report?.assumptions,
-    write: (pointer, value) => writeJob(put(job.document, pointer, value), placeWords(pointer, job.document)),
+    write: (pointer, value) => write(job, pointer, value),
     asked: true,
   };
   const names = [...new Set(needed.map((problem) => placeWords(placeOf(problem), job.document)))];
@@ -142,13 +187,18 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
   return (
     <>
       {report?.ignition && (
-        <Order found={report.ignition}>
-          {next && next !== card && (
-            <button type="button" class="main" onClick={() => setCard(next)}>
-              Next: {CARDS[next][0].toLowerCase()}
-            </button>
-          )}
-        </Order>
+        <>
+          <StopWork found={report.ignition} />
+          <section class="card" aria-label="Order of work">
+            <h2>Order of work</h2>
+            <Steps found={report.ignition} />
+            {next && next !== card && (
+              <button type="button" class="main" onClick={() => setCard(next)}>
+                Next: {CARDS[next][0].toLowerCase()}
+              </button>
+            )}
+          </section>
+        </>
       )}
       <Problems problems={wrong} document={job.document} />
       {names.length > 0 && (
@@ -197,32 +247,4 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
 function nextOf(found: IgnitionReport | null | undefined): Card | undefined {
   const step = found?.steps.find(({ standing }) => standing !== "settled");
   return step && cardOf(step.step);
-}
-
-/** What stops the work, and where each step stands. */
-function Order({ found, children }: { found: IgnitionReport; children: ComponentChildren }) {
-  return (
-    <>
-      {found.stop_work.length > 0 && (
-        <section class="problems" aria-label="Stop work">
-          <h2>Settle this before anything is set</h2>
-          <Lines look="plain" lines={found.stop_work} />
-        </section>
-      )}
-      <section class="card" aria-label="Order of work">
-        <h2>Order of work</h2>
-        <ol>
-          {found.steps.map(({ step, standing, text }) => {
-            const [look, word] = STANDINGS[standing];
-            return (
-              <li key={step}>
-                <span class={`sign ${look}`}>{word}</span> {step}: {text}
-              </li>
-            );
-          })}
-        </ol>
-        {children}
-      </section>
-    </>
-  );
 }

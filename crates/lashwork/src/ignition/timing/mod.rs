@@ -14,6 +14,7 @@
 //! | Which way do I turn the body, how far, what reads then? | [`Body::turn`] |
 //! | Which slip leaves such a number? | [`timing_slips`] |
 //! | Springs, weights, stop: how does it follow the curve, and why not? | [`CurveFit`], [`CurveCauses`] |
+//! | Book and fit as lines to draw? | [`PrintedTiming::band`], [`CurveFit::line`] |
 //! | The same for ten thousand readings? | [`judge_strobe_columns`] |
 //! | How late does the lamp flash, and what does a dial-back lamp show? | [`LampDelay`], [`dialled_back`] |
 
@@ -21,6 +22,7 @@ mod body;
 mod book;
 mod causes;
 mod columns;
+mod corners;
 mod curve;
 mod error;
 mod fit;
@@ -34,6 +36,7 @@ pub use body::{Body, BodyTurn, BodyWay};
 pub use book::{EARLIEST_STATIC, LATEST_STATIC, MOST_TOTAL, PrintedTiming, TimingFound};
 pub use causes::{CurveCause, CurveCauses, WeighedCause};
 pub use columns::{StrobeColumns, TimingRow, judge_strobe_columns};
+pub use corners::{BandCorner, LineCorner};
 pub use curve::{
     AboveLast, AdvanceSpan, CentrifugalCurve, CrankPoint, DistributorPoint, DistributorVacuumPoint,
     VacuumCurve, VacuumPoint,

@@ -109,6 +109,24 @@ impl Piecewise {
         self.rows.last().copied().unwrap_or(self.first())
     }
 
+    /// Where it bends, from nothing to its last row, or on to `up_to` if it ends there. Its least may jump at
+    /// the first row: just short of that it is a corner, too.
+    pub(super) fn corners(&self, up_to: f64) -> Vec<f64> {
+        let (first, last) = (self.first(), self.last());
+        let mut corners = Vec::new();
+        if first.x > 0.0 {
+            corners.push(0.0);
+            if first.least > 0.0 {
+                corners.push(first.x.next_down());
+            }
+        }
+        corners.extend(self.rows.iter().map(|row| row.x));
+        if self.ends && up_to > last.x {
+            corners.push(up_to);
+        }
+        corners
+    }
+
     /// Nothing below a first row of nothing; below any other, from nothing up to that row. Above the last
     /// row the same as there, if the table ends there.
     pub(super) fn at(&self, x: f64) -> Result<At, TimingError> {

@@ -31,7 +31,8 @@ pub use electrics::{
     PlugReport, Pressure, Resistor, ResistorReport, WeakReport,
 };
 pub use evenness::{
-    EvenReadings, Evenness, EvennessReport, LobeFiringReport, UnevenGroupReport, UnevenReport,
+    EvenReadings, Evenness, EvennessReport, LobeFiringReport, OnceRoundReport, UnevenGroupReport,
+    UnevenReport,
 };
 pub use judged::MeasuredReport;
 pub use leads::{LeadGroupReport, LeadStateReport, Leads, LeadsReport, NextLookReport};
@@ -43,8 +44,8 @@ pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition, Settled};
 pub use timing::{
-    AdvanceReport, AdvanceRowReport, BodyTurnReport, CurveCauseReport, Timing, TimingRead,
-    TimingReport, TimingSlipReport,
+    AdvanceBandReport, AdvanceLineReport, AdvanceReport, AdvanceRowReport, BodyTurnReport,
+    CurveCauseReport, Timing, TimingRead, TimingReport, TimingSlipReport,
 };
 
 use super::assumptions::Assumptions;

@@ -77,6 +77,8 @@ pub enum Standing {
 pub struct StepReport {
     /// The step.
     pub step: IgnitionStep,
+    /// The same in words.
+    pub name: &'static str,
     /// How far it is settled.
     pub standing: Standing,
     /// Why, in words.
@@ -115,6 +117,7 @@ impl Order {
     pub(super) fn note(&mut self, step: IgnitionStep, (standing, text): (Standing, String)) {
         self.steps.push(StepReport {
             step,
+            name: step.word(),
             standing,
             text,
         });

@@ -29,7 +29,7 @@ pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
             Standing::NotKnown => "?",
         };
         let lead = format!("{:2} [{mark}] ", i + 1);
-        wrap::write(out, &lead, &format!("{}: {}", step.step.word(), step.text));
+        wrap::write(out, &lead, &format!("{}: {}", step.name, step.text));
     }
     if let Some(found) = &report.leads {
         leads::sheet::write(out, found);

@@ -18,6 +18,8 @@ pub(super) fn not_read(before: &Before) -> EvennessReport {
         lobes: Vec::new(),
         mean: None,
         spread: None,
+        tolerance: None,
+        once_round: None,
         parts: Vec::new(),
         verdict: None,
         verdict_text: String::from("not read"),

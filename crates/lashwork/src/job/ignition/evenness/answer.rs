@@ -3,7 +3,7 @@
 use super::IgnitionAdvice;
 use crate::ignition::evenness::{UnevenCause, UnevenVerdict};
 use crate::job::ignition::MeasuredReport;
-use crate::quantity::CrankAngle;
+use crate::quantity::{CrankAngle, DistributorAngle};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -21,6 +21,10 @@ pub struct EvennessReport {
     pub mean: Option<MeasuredReport>,
     /// From the earliest to the latest.
     pub spread: Option<CrankAngle>,
+    /// How far a spark may be from its place, either way.
+    pub tolerance: Option<CrankAngle>,
+    /// The part that goes once up and down in a turn of the rotor; none with fewer than four cylinders.
+    pub once_round: Option<OnceRoundReport>,
     /// The parts of the unevenness, in words, each with its uncertainty.
     pub parts: Vec<String>,
     /// What came out; none if nothing was read.
@@ -42,6 +46,8 @@ pub struct EvennessReport {
 pub struct LobeFiringReport {
     /// The cylinder.
     pub cylinder: String,
+    /// Where its spark belongs: how far the rotor turns to it from that of the first one.
+    pub place: DistributorAngle,
     /// How late about the mean of all, in crank degrees; early is negative.
     pub late_deg: f64,
     /// Its standard uncertainty, in crank degrees.
@@ -50,6 +56,23 @@ pub struct LobeFiringReport {
     pub residual_deg: f64,
     /// Whether it is within the tolerance.
     pub judged: MeasuredReport,
+}
+
+/// The part of the unevenness that goes once up and down in a turn of the rotor.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct OnceRoundReport {
+    /// Half of the way from the earliest to the latest.
+    pub amplitude: CrankAngle,
+    /// Its standard uncertainty.
+    pub amplitude_u: CrankAngle,
+    /// How far the rotor is past the first spark where one would come latest; none where it is not clear.
+    pub latest_at: Option<DistributorAngle>,
+    /// Its standard uncertainty.
+    pub latest_at_u: Option<DistributorAngle>,
+    /// The chance that the doubt of the readings alone makes as much.
+    pub chance_by_reading: f64,
 }
 
 /// Explanations that these readings cannot tell apart.

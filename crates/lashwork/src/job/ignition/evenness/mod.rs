@@ -5,7 +5,9 @@ mod answer;
 pub(super) mod sheet;
 mod words;
 
-pub use answer::{EvennessReport, LobeFiringReport, UnevenGroupReport, UnevenReport};
+pub use answer::{
+    EvennessReport, LobeFiringReport, OnceRoundReport, UnevenGroupReport, UnevenReport,
+};
 
 use super::cam::drive;
 use super::judged::{Sides, told};
@@ -155,6 +157,7 @@ pub(super) fn report(
     let limits = format!("within {} deg (distributor)", check.tolerance.degrees());
     let lobes = answer.lobes.iter().map(|lobe| LobeFiringReport {
         cylinder: words.label(lobe.cylinder),
+        place: lobe.place,
         late_deg: lobe.error.degrees_late(),
         uncertainty_deg: lobe.error_u.degrees(),
         residual_deg: lobe.residual.degrees_late(),
@@ -174,6 +177,14 @@ pub(super) fn report(
             .map(|mean| told(words.mean(mean), limits, &mean.judgement, SIDES)),
         parts: words.parts(&answer),
         spread: Some(answer.spread),
+        tolerance: Some(check.tolerance.at_crank(known.engine.cycle())),
+        once_round: answer.harmonic.as_ref().map(|wave| OnceRoundReport {
+            amplitude: wave.amplitude,
+            amplitude_u: wave.amplitude_u,
+            latest_at: wave.latest_at_u.map(|_| wave.latest_at),
+            latest_at_u: wave.latest_at_u,
+            chance_by_reading: wave.chance_by_reading,
+        }),
         lobes,
         verdict: Some(answer.verdict),
         verdict_text,

@@ -1,6 +1,8 @@
 //! Readings at several speeds against the curve.
 
-use super::answer::{AdvanceReport, AdvanceRowReport, CurveCauseReport};
+use super::answer::{
+    AdvanceBandReport, AdvanceLineReport, AdvanceReport, AdvanceRowReport, CurveCauseReport,
+};
 use super::{SIDES, Timing, taken, words};
 use crate::ignition::timing::{
     CurveCauses, CurveFit, CurveReadings, PrintedTiming, Taken, TimingError, TimingReading,
@@ -104,15 +106,52 @@ pub(super) fn report(
             IgnitionAdvice::Measure { text },
         )
     };
+    let rows = rows?;
+    let fastest = rows.iter().map(|row| row.speed);
+    let fastest = fastest.fold(CrankSpeed::from_rpm(0.0)?, |a, b| if b > a { b } else { a });
+    let fit = CurveFit::new(&ready).ok();
     Ok(AdvanceReport {
-        rows: rows?,
-        fitted: CurveFit::new(&ready).map_or_else(|_| Vec::new(), |fit| fitted(&fit)),
+        rows,
+        band: band(book, fastest)?,
+        line: match &fit {
+            Some(fit) => line(fit, &ready, fastest)?,
+            None => Vec::new(),
+        },
+        fitted: fit.map_or_else(Vec::new, |fit| fitted(&fit)),
         sound: found.sound,
         causes,
         not_weighed: found.not_weighed,
         summary,
         advice,
     })
+}
+
+/// The book's band, to be drawn.
+fn band(
+    book: &PrintedTiming<'_>,
+    fastest: CrankSpeed,
+) -> Result<Vec<AdvanceBandReport>, TimingError> {
+    let corners = book.band(fastest)?.into_iter();
+    let told = corners.map(|corner| AdvanceBandReport {
+        speed: corner.speed,
+        least: corner.least,
+        most: corner.most,
+    });
+    Ok(told.collect())
+}
+
+/// The fitted curve, to be drawn.
+fn line(
+    fit: &CurveFit,
+    readings: &CurveReadings,
+    fastest: CrankSpeed,
+) -> Result<Vec<AdvanceLineReport>, TimingError> {
+    let corners = fit.line(readings, fastest)?.into_iter();
+    let told = corners.map(|corner| AdvanceLineReport {
+        speed: corner.speed,
+        sparks: corner.sparks,
+    });
+    Ok(told.collect())
 }
 
 /// One reading against what the book makes of its speed.
@@ -128,6 +167,10 @@ fn row(book: &PrintedTiming<'_>, reading: &TimingReading) -> Result<AdvanceRowRe
     let judged = judge(&estimate, &limits, &Advance::USUAL_RULE);
     Ok(AdvanceRowReport {
         speed,
+        sparks,
+        uncertainty_deg: reading.u.number(),
+        least: limits.lower(),
+        most: limits.upper(),
         judged: told(said, said_limits(&limits), &judged, SIDES),
     })
 }

@@ -55,6 +55,10 @@ pub struct BodyTurnReport {
 pub struct AdvanceReport {
     /// Each reading against the book at its speed, in the order in which they were given.
     pub rows: Vec<AdvanceRowReport>,
+    /// What the book asks for by speed: straight between two corners.
+    pub band: Vec<AdvanceBandReport>,
+    /// The curve as it was fitted: straight between two corners; empty if the readings do not tell it.
+    pub line: Vec<AdvanceLineReport>,
     /// The static point, the springs and the end, fitted; in words, each with its uncertainty.
     pub fitted: Vec<String>,
     /// Probability that nothing is wrong.
@@ -76,8 +80,40 @@ pub struct AdvanceReport {
 pub struct AdvanceRowReport {
     /// The speed; nought with the engine standing.
     pub speed: CrankSpeed,
+    /// When the spark came, the lamp's delay put right.
+    pub sparks: Advance,
+    /// Standard uncertainty of reading the mark, in crank degrees.
+    pub uncertainty_deg: f64,
+    /// The latest that is right there; none where the book's end is open.
+    pub least: Option<Advance>,
+    /// The earliest.
+    pub most: Option<Advance>,
     /// What was read against what the book makes of that speed.
     pub judged: MeasuredReport,
+}
+
+/// What the book asks for at a speed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct AdvanceBandReport {
+    /// The speed.
+    pub speed: CrankSpeed,
+    /// The latest that is right there; none where the book's end is open.
+    pub least: Option<Advance>,
+    /// The earliest.
+    pub most: Option<Advance>,
+}
+
+/// Where the fitted curve stands at a speed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct AdvanceLineReport {
+    /// The speed.
+    pub speed: CrankSpeed,
+    /// When the spark comes there.
+    pub sparks: Advance,
 }
 
 /// What may be wrong with the advance.

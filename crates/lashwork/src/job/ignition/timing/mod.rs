@@ -8,8 +8,8 @@ pub(super) mod sheet;
 mod words;
 
 pub use answer::{
-    AdvanceReport, AdvanceRowReport, BodyTurnReport, CurveCauseReport, TimingReport,
-    TimingSlipReport,
+    AdvanceBandReport, AdvanceLineReport, AdvanceReport, AdvanceRowReport, BodyTurnReport,
+    CurveCauseReport, TimingReport, TimingSlipReport,
 };
 
 use super::cam::drive;

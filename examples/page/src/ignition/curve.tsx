@@ -1,0 +1,111 @@
+// The advance by speed, drawn: what the book asks for, what was read, and the curve as it was fitted.
+
+import { steps } from "../curves";
+import type { AdvanceReport } from "../kernel";
+import { tenth } from "./told";
+
+const WIDTH = 340;
+const HEIGHT = 236;
+const LEFT = 34;
+const RIGHT = 330;
+const TOP = 22;
+const FLOOR = 196;
+
+export function AdvanceCurve({ found }: { found: AdvanceReport }) {
+  const { rows, band, line } = found;
+  const ends = band.flatMap(({ least, most }) => [least?.deg_btdc, most?.deg_btdc]);
+  const read = rows.flatMap(({ sparks, uncertainty_deg: u }) => [sparks.deg_btdc - u, sparks.deg_btdc + u]);
+  const all = [...ends, ...read, ...line.map(({ sparks }) => sparks.deg_btdc), 0].filter((d) => d != null);
+  const [low, high] = [Math.min(...all), Math.max(...all) + 1];
+  const fastest = Math.max(...[...band, ...rows].map(({ speed }) => speed.rpm), 1);
+  const x = (rpm: number) => LEFT + (rpm / fastest) * (RIGHT - LEFT);
+  const y = (deg: number) => FLOOR - ((deg - low) / (high - low)) * (FLOOR - TOP);
+  const path = (points: readonly (readonly [number, number | undefined])[]) =>
+    points.flatMap(([rpm, deg]) => (deg == null ? [] : [`${x(rpm).toFixed(1)} ${y(deg).toFixed(1)}`]));
+  const least = path(band.map(({ speed, least }) => [speed.rpm, least?.deg_btdc]));
+  const most = path(band.map(({ speed, most }) => [speed.rpm, most?.deg_btdc]));
+  const fitted = path(line.map(({ speed, sparks }) => [speed.rpm, sparks.deg_btdc]));
+  const draw = (points: string[], width: number, dashes?: string) =>
+    points.length > 1 && (
+      <path
+        fill="none"
+        stroke={dashes ? "var(--in-band)" : "var(--deep)"}
+        stroke-width={width}
+        stroke-dasharray={dashes}
+        d={`M${points.join("L")}`}
+      />
+    );
+  return (
+    <figure class="dial">
+      <svg
+        viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+        role="img"
+        aria-label={`Advance by speed, ${rows.length} readings: ${found.summary}. The numbers stand below.`}
+      >
+        {least.length > 1 && most.length > 1 && (
+          <path class="zone band" d={`M${least.join("L")}L${[...most].reverse().join("L")}z`} />
+        )}
+        {steps(low, high, 6).map((deg) => (
+          <g key={deg}>
+            <path stroke="var(--line)" d={`M${LEFT} ${y(deg)}H${RIGHT}`} />
+            <text x={LEFT - 5} y={y(deg) + 4} text-anchor="end">
+              {deg}
+            </text>
+          </g>
+        ))}
+        {steps(0, fastest, 4).map((rpm) => (
+          <g key={rpm}>
+            <path stroke="var(--edge)" d={`M${x(rpm)} ${FLOOR}v5`} />
+            <text x={x(rpm)} y={FLOOR + 18} text-anchor="middle">
+              {rpm}
+            </text>
+          </g>
+        ))}
+        <text x="2" y="13">
+          deg BTDC
+        </text>
+        <text x={RIGHT} y={HEIGHT - 4} text-anchor="end">
+          rpm of the crank
+        </text>
+        {draw(least, 2, "6 4")}
+        {draw(most, 2, "6 4")}
+        {draw(fitted, 3)}
+        {rows.map(({ speed, sparks, uncertainty_deg: u }, i) => (
+          <g key={i} stroke="var(--ink)" stroke-width="2">
+            <path
+              fill="none"
+              d={`M${x(speed.rpm) - 5} ${y(sparks.deg_btdc + u)}h10m-5 0V${y(sparks.deg_btdc - u)}m-5 0h10`}
+            />
+            <circle cx={x(speed.rpm)} cy={y(sparks.deg_btdc)} r="4" fill="var(--sheet)" />
+          </g>
+        ))}
+      </svg>
+      <figcaption class="hint">
+        Dashed: what the book lets it be. Thick: as fitted. Dots: read, with their standard uncertainty.
+      </figcaption>
+      <details class="small">
+        <summary>As numbers</summary>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">rpm</th>
+              <th scope="col">Read, deg BTDC</th>
+              <th scope="col">±</th>
+              <th scope="col">Book</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map(({ speed, sparks, uncertainty_deg: u, judged }, i) => (
+              <tr key={i}>
+                <th scope="row">{Math.round(speed.rpm)}</th>
+                <td class="number">{tenth(sparks.deg_btdc)}</td>
+                <td class="number">{tenth(u)}</td>
+                <td>{judged.limits}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    </figure>
+  );
+}
