@@ -133,8 +133,11 @@ const CALLS = {
   },
 };
 
-/** What has no value here that the calls refuse by a code of their own: it is no quantity, or no byte. */
-const REFUSED_EARLIER = ["quantity.out-of-range", "document.unexpected"];
+/** What is refused sooner here than by the calls: it is no quantity, no byte, or no share in per cent. */
+const REFUSED_EARLIER = ["quantity.out-of-range", "document.unexpected", "ignition.dwell-percent"];
+
+/** What is given without any doubt: an uncertainty is written as a resistance is, and none of those is nought. */
+const WITHOUT_DOUBT = ["direct-coil-002", "direct-coil-006"];
 
 test("every answer has the bits of the direct call, and what that refuses is refused", () => {
   const counts = { answered: 0, refused: 0, sameCode: 0 };
@@ -142,7 +145,9 @@ test("every answer has the bits of the direct call, and what that refuses is ref
   for (const { id, call, in: given, out, refused } of ["breaker", "point", "coil", "timing"].flatMap(casesOf)) {
     if (!(call in CALLS)) continue;
     called.add(call);
-    if (out !== undefined) {
+    if (WITHOUT_DOUBT.includes(id)) {
+      assert.throws(() => CALLS[call](given), { code: "quantity.out-of-range", path: /uncertainty$/ }, id);
+    } else if (out !== undefined) {
       assert.deepEqual(CALLS[call](given), out, id);
       counts.answered += 1;
     } else {

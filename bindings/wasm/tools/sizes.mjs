@@ -8,9 +8,9 @@ import { gzipSync } from "node:zlib";
  * reached, and a little room: a third of it is the ignition.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 515_000 },
-  "quick_bg.wasm": { gzip: 110_000 },
-  "ignition_bg.wasm": { gzip: 92_000 },
+  "lashwork_bg.wasm": { gzip: 475_000 },
+  "quick_bg.wasm": { gzip: 105_000 },
+  "ignition_bg.wasm": { gzip: 93_000 },
 };
 
 /**

@@ -1,5 +1,5 @@
 //! The part of the JavaScript package that judges single readings. It is a WebAssembly file of its own,
-//! a third of the whole one, for pages that must answer at once; the whole one has these functions too.
+//! a quarter of the whole one, for pages that must answer at once; the whole one has these functions too.
 //!
 //! Uses `lashwork-wire`.
 #![allow(
