@@ -4,3 +4,6 @@ mod balance_laws;
 mod balance_oracles;
 mod balance_published;
 mod balance_simulation;
+mod idle_laws;
+mod idle_oracles;
+mod idle_published;
