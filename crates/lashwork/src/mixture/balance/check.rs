@@ -5,8 +5,8 @@ use super::next::next_reading;
 use super::readings::Levels;
 use super::response::{self, Slope};
 use super::{
-    BalanceAssumption, BalanceError, JoinedBy, Linkage, NextReading, Response, Scatter, Shown,
-    ThrottleReading, TrialTurn, spread_within,
+    BalanceAnswer, BalanceAssumption, BalanceError, JoinedBy, Linkage, Move, RigidDifference,
+    Shown, ThrottleReading, ThrottleStand, TrialTurn, Turn, Way, spread_within,
 };
 use crate::quantity::{AbsolutePressure, ScrewAngle};
 use crate::statistics::normal_cdf;
@@ -15,7 +15,6 @@ use crate::tolerance::{
     judge_known, wider,
 };
 use alloc::vec::Vec;
-use serde::Serialize;
 
 /// The standard atmosphere at sea level, in kilopascals.
 const STANDARD: f64 = 101.325;
@@ -37,104 +36,6 @@ pub struct BalanceCheck<R: Shown> {
     pub rule: Option<DecisionRule>,
     /// The pressure of the air around.
     pub ambient: Option<AbsolutePressure>,
-}
-
-/// A throttle's reading.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct ThrottleStand<R: Shown> {
-    /// Which, from 0.
-    pub throttle: usize,
-    /// Its mean reading.
-    pub reading: R,
-    /// Standard uncertainty of that.
-    pub standard_uncertainty: Uncertainty<R>,
-    /// How far it is over the reference.
-    pub over_reference: R::Difference,
-    /// Standard uncertainty of that; nought for the reference itself.
-    pub over_reference_uncertainty: Uncertainty<R::Difference>,
-    /// Whether that is within the allowed difference, if one was stated.
-    pub judgement: Option<Judgement>,
-}
-
-/// Which way throttles go.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum Way {
-    /// Further open.
-    Open,
-    /// Further shut.
-    Close,
-    /// Neither: the readings are equal.
-    Leave,
-}
-
-/// How far to turn a screw.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Turn {
-    /// How far, positive clockwise.
-    pub turn: ScrewAngle,
-    /// Standard uncertainty, in degrees.
-    pub standard_uncertainty: f64,
-}
-
-/// What one screw has to do, once those before it in the list are done.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Move<D: HasLimits> {
-    /// Its joint, from 0.
-    pub joint: usize,
-    /// The throttle to which it sets those beyond.
-    pub to_match: usize,
-    /// The throttles that it moves.
-    pub beyond: Vec<usize>,
-    /// By how much their readings have to change.
-    pub change: D,
-    /// Standard uncertainty of that.
-    pub standard_uncertainty: Uncertainty<D>,
-    /// Which way the throttles go.
-    pub way: Way,
-    /// The chance that this way is the right one.
-    pub way_right: f64,
-    /// Whether the screw goes clockwise, if that is known; from trials where they are clear.
-    pub clockwise: Option<bool>,
-    /// How far; none without clear trials.
-    pub turn: Option<Turn>,
-    /// What a turn does, from trials.
-    pub response: Option<Response<D>>,
-}
-
-/// Two throttles on one shaft.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct RigidDifference<D: HasLimits> {
-    /// Their joint, from 0.
-    pub joint: usize,
-    /// How far the outer one's reading is over the inner one's.
-    pub difference: D,
-    /// Standard uncertainty of that.
-    pub standard_uncertainty: Uncertainty<D>,
-    /// Whether that is within the allowed difference, if one was stated: no screw of the linkage mends it.
-    pub judgement: Option<Judgement>,
-}
-
-/// The answer to a [`BalanceCheck`].
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct BalanceAnswer<R: Shown> {
-    /// The throttles as they stand.
-    pub throttles: Vec<ThrottleStand<R>>,
-    /// What each screw has to do, in the order of work: from the reference outwards.
-    pub moves: Vec<Move<R::Difference>>,
-    /// Throttles on one shaft.
-    pub rigid: Vec<RigidDifference<R::Difference>>,
-    /// How far the greatest mean is over the least.
-    pub spread: R::Difference,
-    /// Whether greatest less least is within the allowed difference, if one was stated.
-    pub judgement: Option<Judgement>,
-    /// What to read next; none if no reading tells more.
-    pub next: Option<NextReading>,
-    /// How far single readings scatter.
-    pub scatter: Scatter<R>,
-    /// What was taken for granted.
-    pub assumptions: Vec<BalanceAssumption>,
 }
 
 /// A change that a screw has to make, in the unit of the readings.
@@ -288,7 +189,7 @@ impl<R: Shown> BalanceCheck<R> {
         for change in needed(linkage, &levels.mean, &variances) {
             let branch = linkage.branches().iter().find(|b| b.joint == change.joint);
             if let Some(branch) = branch {
-                moves.push(self.one_move(linkage, branch, &change, &slopes, few)?);
+                moves.push(one_move::<R>(linkage, branch, &change, &slopes, few)?);
             }
         }
         let mut rigid = Vec::new();
@@ -341,58 +242,6 @@ impl<R: Shown> BalanceCheck<R> {
             .collect()
     }
 
-    fn one_move(
-        &self,
-        linkage: &Linkage,
-        branch: &Branch,
-        change: &Change,
-        slopes: &[(usize, Slope)],
-        few: f64,
-    ) -> Result<Move<R::Difference>, BalanceError> {
-        let u = libm::sqrt(change.variance);
-        let way = if change.value.abs() <= 0.0 {
-            Way::Leave
-        } else if (change.value > 0.0) == R::OPENING_RAISES {
-            Way::Open
-        } else {
-            Way::Close
-        };
-        let slope = slopes.iter().find(|(joint, _)| *joint == branch.joint);
-        let slope = slope.map(|(_, slope)| slope);
-        let clear = slope.filter(|slope| slope.is_clear());
-        let turn = match clear {
-            Some(slope) => Some(Turn {
-                turn: ScrewAngle::from_degrees(change.value / slope.value)?,
-                standard_uncertainty: libm::sqrt(turn_variance(change, slope)),
-            }),
-            None => None,
-        };
-        let stated = match linkage.joined_by(branch.joint) {
-            Some(JoinedBy::Screw { clockwise_opens }) => clockwise_opens,
-            _ => None,
-        };
-        let clockwise = match (way, turn) {
-            (Way::Leave, _) => None,
-            (_, Some(turn)) => Some(turn.turn.degrees() > 0.0),
-            (way, None) => stated.map(|opens| opens == (way == Way::Open)),
-        };
-        Ok(Move {
-            joint: branch.joint,
-            to_match: branch.near,
-            beyond: branch.beyond.clone(),
-            change: R::Difference::from_number(change.value)?,
-            standard_uncertainty: Uncertainty::from_number(u)?,
-            way,
-            way_right: normal_cdf(change.value.abs() / (u * few)),
-            clockwise,
-            turn,
-            response: match slope {
-                Some(slope) => Some(slope.response()?),
-                None => None,
-            },
-        })
-    }
-
     fn assumptions(&self, linkage: &Linkage, levels: &Levels) -> Vec<BalanceAssumption> {
         let is_rigid = |joint: &super::Joint| joint.by == JoinedBy::Rigidly;
         let moves_more = |branch: &Branch| branch.beyond.len() > 1;
@@ -417,6 +266,58 @@ impl<R: Shown> BalanceCheck<R> {
         let taken = all.into_iter().filter(|(taken, _)| *taken);
         taken.map(|(_, assumption)| assumption).collect()
     }
+}
+
+/// What one screw has to do.
+fn one_move<R: Shown>(
+    linkage: &Linkage,
+    branch: &Branch,
+    change: &Change,
+    slopes: &[(usize, Slope)],
+    few: f64,
+) -> Result<Move<R::Difference>, BalanceError> {
+    let u = libm::sqrt(change.variance);
+    let way = if change.value.abs() <= 0.0 {
+        Way::Leave
+    } else if (change.value > 0.0) == R::OPENING_RAISES {
+        Way::Open
+    } else {
+        Way::Close
+    };
+    let slope = slopes.iter().find(|(joint, _)| *joint == branch.joint);
+    let slope = slope.map(|(_, slope)| slope);
+    let clear = slope.filter(|slope| slope.is_clear());
+    let turn = match clear {
+        Some(slope) => Some(Turn {
+            turn: ScrewAngle::from_degrees(change.value / slope.value)?,
+            standard_uncertainty: libm::sqrt(turn_variance(change, slope)),
+        }),
+        None => None,
+    };
+    let stated = match linkage.joined_by(branch.joint) {
+        Some(JoinedBy::Screw { clockwise_opens }) => clockwise_opens,
+        _ => None,
+    };
+    let clockwise = match (way, turn) {
+        (Way::Leave, _) => None,
+        (_, Some(turn)) => Some(turn.turn.degrees() > 0.0),
+        (way, None) => stated.map(|opens| opens == (way == Way::Open)),
+    };
+    Ok(Move {
+        joint: branch.joint,
+        to_match: branch.near,
+        beyond: branch.beyond.clone(),
+        change: R::Difference::from_number(change.value)?,
+        standard_uncertainty: Uncertainty::from_number(u)?,
+        way,
+        way_right: normal_cdf(change.value.abs() / (u * few)),
+        clockwise,
+        turn,
+        response: match slope {
+            Some(slope) => Some(slope.response()?),
+            None => None,
+        },
+    })
 }
 
 fn one<E: Into<BalanceError>>(problem: E) -> Vec<BalanceError> {

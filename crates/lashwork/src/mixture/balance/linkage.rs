@@ -171,9 +171,11 @@ fn reference_of(
             problems.push(BalanceError::NoSuchThrottle { throttle, count });
         }
     };
-    references.iter().for_each(|throttle| there(*throttle));
-    for joint in joints {
-        joint.between.iter().for_each(|throttle| there(*throttle));
+    for throttle in references
+        .iter()
+        .chain(joints.iter().flat_map(|j| &j.between))
+    {
+        there(*throttle);
     }
     match references {
         [] => problems.push(BalanceError::NoReference),

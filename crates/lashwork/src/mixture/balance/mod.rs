@@ -31,6 +31,7 @@
 //! # Not here
 //! The mixture of each carburettor (`idle`), the words of the sheet (`job`).
 
+mod answer;
 mod assumption;
 mod before;
 mod check;
@@ -45,9 +46,10 @@ mod response;
 mod shown;
 mod spread;
 
+pub use answer::{BalanceAnswer, Move, RigidDifference, ThrottleStand, Turn, Way};
 pub use assumption::BalanceAssumption;
 pub use before::{Before, Beforehand, Stands};
-pub use check::{BalanceAnswer, BalanceCheck, Move, RigidDifference, ThrottleStand, Turn, Way};
+pub use check::BalanceCheck;
 pub use cylinder::{
     CylinderAnswer, CylinderCause, CylinderCheck, CylinderFindings, CylinderStand, Matter, Opening,
     RelativeShare,
