@@ -23,6 +23,7 @@ mod conversion;
 mod elapsed;
 mod electric;
 mod error;
+mod flow;
 mod length;
 mod nominal;
 mod pressure;
@@ -35,6 +36,7 @@ pub(crate) mod shown;
 pub(crate) mod si;
 mod speed;
 mod temperature;
+mod turns_out;
 mod written;
 
 pub use advance::{Advance, DistributorAdvance};
@@ -49,14 +51,16 @@ pub use elapsed::Elapsed;
 pub use electric::{Capacitance, Current, Energy, Inductance, Resistance, Voltage};
 pub use error::QuantityError;
 pub(crate) use error::check;
+pub use flow::{AirFlow, AirFlowDifference};
 pub use length::{
     ContactGap, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
     ShimThickness,
 };
 pub use nominal::{LengthUnit, Marked, Nominal};
-pub use pressure::{AbsolutePressure, GaugePressure, Vacuum};
+pub use pressure::{AbsolutePressure, GaugePressure, PressureDifference, Vacuum};
 pub use quoted::Quoted;
 pub use refusal::Refusal;
 pub use speed::{CrankSpeed, DistributorSpeed};
 pub use temperature::{Temperature, TemperatureDifference};
+pub use turns_out::TurnsOut;
 pub use written::Written;

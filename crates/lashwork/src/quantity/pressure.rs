@@ -78,3 +78,21 @@ scalar_type!(
     },
     si Pressure: kilopascal
 );
+
+scalar_type!(
+    /// How much one pressure, or one vacuum, is over another; negative if under it.
+    ///
+    /// ```
+    /// use lashwork::quantity::PressureDifference;
+    /// assert!((PressureDifference::parse("-20 mmHg")?.kilopascals() + 2.666).abs() < 0.001);
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    PressureDifference, "pressure difference", "kPa" as "kpa", (-1e6, 1e6),
+    from from_kilopascals, get kilopascals,
+    "kPa, bar, mbar, psi, inHg, mmHg or inH2O" {
+        "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1,
+        "psi" => POUND_ON_SQUARE_INCH, "inHg" => INCH_OF_MERCURY,
+        "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY, "inH2O" => INCH_OF_WATER
+    },
+    si Pressure: kilopascal
+);

@@ -104,6 +104,16 @@ pub struct Judgement {
     pub provable: bool,
 }
 
+/// Judges chances to lie below, in and above a band that were worked out from more than one estimate.
+pub(crate) fn judge_known(chances: (f64, f64, f64), rule: &DecisionRule) -> Judgement {
+    let probabilities = Probabilities::known(chances);
+    Judgement {
+        verdict: rule.verdict(&probabilities),
+        probabilities,
+        provable: true,
+    }
+}
+
 /// Judges an estimate against a band under a rule.
 ///
 /// Accepting needs the greatest possible risk to be small, calling below or above needs the least
