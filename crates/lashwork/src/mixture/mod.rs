@@ -27,3 +27,4 @@ pub mod gas;
 pub mod gauge;
 pub mod idle;
 pub mod jets;
+mod measured;

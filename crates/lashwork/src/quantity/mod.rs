@@ -38,7 +38,7 @@ mod temperature;
 mod written;
 
 pub use advance::{Advance, DistributorAdvance};
-pub use air::{Altitude, Density, RelativeHumidity, VolumeShare};
+pub use air::{Altitude, Density, Lambda, Mass, RelativeHumidity, VolumeShare};
 pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, MagnetoAngle,
     ScrewAngle,
@@ -50,7 +50,7 @@ pub use electric::{Capacitance, Current, Energy, Inductance, Resistance, Voltage
 pub use error::QuantityError;
 pub(crate) use error::check;
 pub use length::{
-    ContactGap, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
+    ContactGap, FuelLevel, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
     ShimThickness,
 };
 pub use nominal::{LengthUnit, Marked, Nominal};
