@@ -1,5 +1,8 @@
 //! Mixture against published values, laws and reference values.
 
+mod air_laws;
+mod air_oracles;
+mod air_published;
 mod gas_laws;
 mod gas_oracles;
 mod gas_published;
