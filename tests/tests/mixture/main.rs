@@ -6,3 +6,5 @@ mod air_published;
 mod gas_laws;
 mod gas_oracles;
 mod gas_published;
+mod jets_laws;
+mod jets_published;
