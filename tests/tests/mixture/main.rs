@@ -3,6 +3,8 @@
 mod air_laws;
 mod air_oracles;
 mod air_published;
+mod columns;
+mod float_published;
 mod gas_laws;
 mod gas_oracles;
 mod gas_published;
