@@ -32,7 +32,7 @@ fn answer(numbering: &JetNumbering, fitted: f64, ratio: f64) -> Result<JetAnswer
         circuit: Circuit::Main,
         fitted,
         numbering,
-        lambda: about(0.88, 0.01),
+        lambda: Some(about(0.88, 0.01)),
         from: about(1.225, 0.0),
         to: about(1.225 * ratio, 0.0),
         steps: None,
@@ -67,12 +67,54 @@ fn a_fixed_jet_runs_rich_in_thin_air() {
     let kept = found.kept.lambda;
     let theory = kept.high().unwrap().ratio();
     assert_abs_diff_eq!(0.88 / theory, 1.077, epsilon = 5e-4);
+    assert_eq!(
+        found
+            .assumptions
+            .iter()
+            .map(|taken| taken.code())
+            .collect::<Vec<_>>(),
+        ["mixture.same-volume-of-air", "mixture.jet-flow"]
+    );
     // The proportional rule makes it twice as much.
     assert_relative_eq!(
         kept.low().unwrap().ratio(),
         0.88 * ratio,
         max_relative = 1e-12
     );
+}
+
+#[test]
+fn without_lambda_the_figures_are_relative() {
+    let ask = |lambda| {
+        rejet(&JetQuestion {
+            circuit: Circuit::Pilot,
+            fitted: 45.0,
+            numbering: &JetNumbering::Flow,
+            lambda,
+            from: about(1.225, 0.005),
+            to: about(1.0, 0.005),
+            steps: None,
+            series: JetSeries::new(Circuit::Pilot, &[38.0, 40.0, 42.0]).unwrap(),
+        })
+        .unwrap()
+    };
+    let (relative, known) = (ask(None), ask(Some(about(0.9, 0.0))));
+    assert!(
+        relative
+            .assumptions
+            .iter()
+            .any(|taken| taken.code() == "mixture.lambda-of-one")
+    );
+    for (a, b) in relative.sizes.iter().zip(&known.sizes) {
+        let middle =
+            |size: &lashwork::mixture::jets::JetSize| size.lambda.centre().unwrap().ratio();
+        assert_abs_diff_eq!(0.9 * middle(a), middle(b), epsilon = 1e-12);
+    }
+    // Uncertainty (CALC): two jets of 1 %, two densities of 0.005 in 1.225 and in 1.0.
+    let u = relative.sizes[0].lambda.normal_uncertainty().number();
+    let share = (2.0 * 0.01_f64.powi(2) + (0.005_f64 / 1.225).powi(2) + 0.005_f64.powi(2)).sqrt();
+    let middle = relative.sizes[0].lambda.centre().unwrap().ratio();
+    assert_relative_eq!(u, share * middle, max_relative = 1e-12);
 }
 
 #[test]
@@ -96,7 +138,7 @@ fn steps_of_books_are_straight_lines() {
         circuit: Circuit::Main,
         fitted: 200.0,
         numbering: &JetNumbering::Flow,
-        lambda: about(0.88, 0.01),
+        lambda: Some(about(0.88, 0.01)),
         from: about(1.225, 0.0),
         to: about(1.225 * 0.785, 0.0),
         steps: Some((fine, sea, high)),
@@ -105,6 +147,28 @@ fn steps_of_books_are_straight_lines() {
     .unwrap();
     assert_eq!(found.rules.len(), 3);
     assert_abs_diff_eq!(found.rules[2].number, 176.0, epsilon = 1e-9);
+    // 176 lies between 157 and 177; a book that asks for more or less than both is said to.
+    let beside = |per_1000_ft: f64| {
+        let book = StepRule::new(per_1000_ft, 4.0).unwrap();
+        let found = rejet(&JetQuestion {
+            circuit: Circuit::Main,
+            fitted: 200.0,
+            numbering: &JetNumbering::Flow,
+            lambda: None,
+            from: about(1.225, 0.0),
+            to: about(1.225 * 0.785, 0.0),
+            steps: Some((book, sea, high)),
+            series: JetSeries::new(Circuit::Main, &SIZES).unwrap(),
+        });
+        let cautions = found.unwrap().cautions;
+        (
+            cautions.contains(&JetCaution::BookIsRicher),
+            cautions.contains(&JetCaution::BookIsLeaner),
+        )
+    };
+    assert_eq!(beside(6.0), (false, false));
+    assert_eq!(beside(2.0), (true, false));
+    assert_eq!(beside(10.0), (false, true));
     assert!(StepRule::new(-1.0, 4.0).is_err());
 }
 
@@ -162,7 +226,7 @@ fn circuits_do_not_mix() {
         circuit,
         fitted: 45.0,
         numbering: &JetNumbering::Flow,
-        lambda: about(0.88, 0.01),
+        lambda: Some(about(0.88, 0.01)),
         from: about(1.225, 0.0),
         to: about(1.0, 0.0),
         steps: None,

@@ -1,11 +1,13 @@
 //! What another fuel does through the same jets.
 
 use super::head::column;
-use super::{FloatError, Immersion, Nozzle};
+use super::{FloatAssumption, FloatError, Immersion, Nozzle};
 use crate::mixture::gas::Fuel;
 use crate::quantity::{Density, FuelLevel, Lambda};
 use crate::tolerance::Estimate;
 use crate::tolerance::known::{known, normal, together};
+use alloc::vec;
+use alloc::vec::Vec;
 use serde::Serialize;
 use uom::si::ratio::ratio;
 
@@ -49,7 +51,7 @@ pub struct FuelInUse {
 /// assert!((found.lambda.centre().unwrap().ratio() - 0.935).abs() < 0.001, "4 % leaner");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FuelChange {
     /// How much higher the fuel stands.
     pub level: Estimate<FuelLevel>,
@@ -59,6 +61,8 @@ pub struct FuelChange {
     pub needs: f64,
     /// Lambda with the other fuel.
     pub lambda: Estimate<Lambda>,
+    /// What was taken for granted.
+    pub assumptions: Vec<FloatAssumption>,
 }
 
 /// What another fuel does: its level, its flow through the same jet, and the lambda they make together.
@@ -110,5 +114,11 @@ pub fn change_fuel(
         mass_flow,
         needs,
         lambda: normal(value, u)?,
+        assumptions: vec![
+            FloatAssumption::EvenFloat,
+            FloatAssumption::SameNeedle,
+            FloatAssumption::SameDepression,
+            FloatAssumption::NoViscosity,
+        ],
     })
 }

@@ -21,11 +21,13 @@
 //! # Method
 //! Archimedes; hydrostatics; fuel flows with the root of its density times the depression.
 
+mod assumption;
 mod error;
 mod fuel_change;
 mod head;
 mod immersion;
 
+pub use assumption::FloatAssumption;
 pub use error::FloatError;
 pub use fuel_change::{FuelChange, FuelInUse, change_fuel};
 pub use head::{Nozzle, depression_to_lift, head_at_jet};

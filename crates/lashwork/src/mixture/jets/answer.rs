@@ -1,9 +1,10 @@
 //! Which jet goes with other air.
 
-use super::{JetCaution, JetError, JetNumbering, JetPlace, JetRule, StepRule};
+use super::{JetAssumption, JetCaution, JetError, JetNumbering, JetPlace, JetRule, StepRule};
 use crate::quantity::{Density, Lambda};
 use crate::tolerance::known::known;
 use crate::tolerance::{Estimate, Uncertainty};
+use alloc::vec;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -75,8 +76,8 @@ pub struct JetQuestion<'q> {
     pub fitted: f64,
     /// What numbers mean.
     pub numbering: &'q JetNumbering,
-    /// Lambda with this jet in the air it was chosen for.
-    pub lambda: Estimate<Lambda>,
+    /// Lambda with this jet in the air it was chosen for; without it the answer's lambdas are relative to it.
+    pub lambda: Option<Estimate<Lambda>>,
     /// Density of the air it was chosen for.
     pub from: Estimate<Density>,
     /// Density of the other air.
@@ -126,7 +127,7 @@ pub struct JetSize {
 ///     circuit: Circuit::Main,
 ///     fitted: 200.0,
 ///     numbering: &JetNumbering::Flow,
-///     lambda: Estimate::between(now, now, Uncertainty::from_number(0.01)?)?,
+///     lambda: Some(Estimate::between(now, now, Uncertainty::from_number(0.01)?)?),
 ///     from: air("1.225 kg/m3")?,
 ///     to: air("0.9616 kg/m3")?,
 ///     steps: None,
@@ -152,6 +153,8 @@ pub struct JetAnswer {
     pub fit: Option<f64>,
     /// What to mind.
     pub cautions: Vec<JetCaution>,
+    /// What was taken for granted.
+    pub assumptions: Vec<JetAssumption>,
 }
 
 /// Which jet goes with other air: both rules of density and the book's steps side by side, and the sizes
@@ -192,8 +195,16 @@ pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
     if air.ratio > 1.0 {
         cautions.push(JetCaution::DenserIsLean);
     }
+    cautions.extend(book_against_density(&rules));
     if numbering == &JetNumbering::Diameter || matches!(numbering, JetNumbering::Table(_)) {
         cautions.push(JetCaution::OneMaker);
+    }
+    let mut assumptions = vec![
+        JetAssumption::SameVolume,
+        JetAssumption::JetFlow { share: JET_SHARE },
+    ];
+    if question.lambda.is_none() {
+        assumptions.push(JetAssumption::LambdaOfOne);
     }
     Ok(JetAnswer {
         circuit: question.circuit,
@@ -202,6 +213,7 @@ pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
         sizes,
         fit,
         cautions,
+        assumptions,
     })
 }
 
@@ -260,6 +272,20 @@ fn rules(question: &JetQuestion<'_>, air: &Air, flow: f64) -> Result<Vec<RuleSay
     Ok(said)
 }
 
+/// How a book's steps stand to both rules of density.
+fn book_against_density(rules: &[RuleSays]) -> Option<JetCaution> {
+    let is_book = |said: &&RuleSays| matches!(said.rule, JetRule::Steps(_));
+    let book = rules.iter().find(is_book)?.number;
+    let mut density = rules.iter().filter(|said| !is_book(said));
+    if density.clone().all(|said| book > said.number) {
+        Some(JetCaution::BookIsRicher)
+    } else if density.all(|said| book < said.number) {
+        Some(JetCaution::BookIsLeaner)
+    } else {
+        None
+    }
+}
+
 /// The numbers from the last one under all rules to the first one over all.
 fn around<'n>(numbers: &'n [f64], rules: &[RuleSays]) -> impl Iterator<Item = f64> + 'n {
     let low = rules.iter().fold(f64::INFINITY, |low, r| low.min(r.number));
@@ -281,8 +307,10 @@ fn size(
     flow: f64,
     number: f64,
 ) -> Result<JetSize, JetError> {
-    let one_sided = JetError::OneSided { what: "lambda" };
-    let (lambda, lambda_u) = known(&question.lambda).ok_or(one_sided)?;
+    let (lambda, lambda_u) = match &question.lambda {
+        Some(lambda) => known(lambda).ok_or(JetError::OneSided { what: "lambda" })?,
+        None => (1.0, 0.0),
+    };
     let thinner = flow / question.numbering.flow(number)?;
     // The same jet is the same jet: only another one brings the doubt of two.
     let is_fitted = (thinner - 1.0).abs() < 1e-12;

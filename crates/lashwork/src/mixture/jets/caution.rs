@@ -23,6 +23,10 @@ pub enum JetCaution {
     DenserIsLean,
     /// No size of the series is rich enough.
     SeriesTooSmall,
+    /// The book's steps ask for a larger jet than both rules of density.
+    BookIsRicher,
+    /// The book's steps ask for a smaller jet than both rules of density.
+    BookIsLeaner,
     /// Numbers of another maker mean another flow.
     OneMaker,
 }
@@ -36,6 +40,8 @@ impl JetCaution {
             Self::LeanBackDown => "mixture.lean-back-down",
             Self::DenserIsLean => "mixture.denser-is-lean",
             Self::SeriesTooSmall => "mixture.series-too-small",
+            Self::BookIsRicher => "mixture.book-is-richer",
+            Self::BookIsLeaner => "mixture.book-is-leaner",
             Self::OneMaker => "mixture.one-maker",
         }
     }
@@ -55,6 +61,12 @@ impl fmt::Display for JetCaution {
             }
             Self::SeriesTooSmall => {
                 "no size that was named is large enough; the largest of them is lean"
+            }
+            Self::BookIsRicher => {
+                "the book's steps ask for a larger jet than theory and proportion; begin with the larger one"
+            }
+            Self::BookIsLeaner => {
+                "the book's steps ask for a smaller jet than theory and proportion; begin with the larger one and read the plugs before going to it"
             }
             Self::OneMaker => {
                 "compare numbers of one maker and one kind of jet only: the same number of another flows otherwise"

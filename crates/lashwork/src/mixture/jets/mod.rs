@@ -22,12 +22,14 @@
 //! density.
 
 mod answer;
+mod assumption;
 mod caution;
 mod error;
 mod numbering;
 mod rule;
 
 pub use answer::{Circuit, JetAnswer, JetQuestion, JetSeries, JetSize, RuleSays, rejet};
+pub use assumption::JetAssumption;
 pub use caution::JetCaution;
 pub use error::JetError;
 pub use numbering::{JetNumbering, JetTable, litres_an_hour};
