@@ -2,6 +2,7 @@
 
 use super::fuel::OXYGEN_OF_AIR;
 use super::{ExhaustGas, Fuel};
+use crate::quantity::VolumeShare;
 
 /// CO times H2O over CO2 times H2: the water-gas equilibrium as it freezes in an exhaust.
 pub(super) const WATER_GAS: f64 = 3.5;
@@ -45,7 +46,7 @@ impl Atoms {
             co2: gas.co2().percent(),
             co: gas.co().percent(),
             o2: gas.o2().percent(),
-            no: gas.no().map_or(0.0, |no| no.percent()),
+            no: gas.no().map_or(0.0, VolumeShare::percent),
             hc: gas.hc().map_or(0.0, |hc| hc.read.percent()),
             factor: gas.hc().map_or(0.0, |hc| hc.factor.number()),
             fuel: *fuel,
