@@ -1,6 +1,7 @@
 //! What must hold of air whatever the numbers.
 #![allow(
     clippy::unwrap_used,
+    clippy::float_cmp,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 

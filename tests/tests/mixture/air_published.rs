@@ -4,6 +4,8 @@
 //! the published inputs; MEM = from memory.
 #![allow(
     clippy::unwrap_used,
+    clippy::float_cmp,
+    clippy::panic,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 

@@ -1,6 +1,8 @@
 //! Columns give what single readings give, to the bit.
 #![allow(
     clippy::unwrap_used,
+    clippy::float_cmp,
+    clippy::panic,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 
@@ -10,7 +12,7 @@ use lashwork::mixture::gas::{
     AnalyserClass, ExhaustGas, Fuel, GasColumns, HydrocarbonFactor, Hydrocarbons, lambda,
     lambda_columns,
 };
-use lashwork::quantity::VolumeShare;
+use lashwork::quantity::{Altitude, VolumeShare};
 use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
 use lashwork_tests::values::{celsius, kelvin};
 
@@ -109,7 +111,7 @@ fn density_by_column_is_density_one_by_one() {
                 assert_eq!(found.density.to_bits(), centre.to_bits());
                 let blur = one.density.normal_uncertainty().number();
                 assert_eq!(found.u.to_bits(), blur.to_bits());
-                let altitude = one.altitude.map_or(f64::NAN, |at| at.metres());
+                let altitude = one.altitude.map_or(f64::NAN, Altitude::metres);
                 assert_eq!(found.altitude.to_bits(), altitude.to_bits());
             }
         }

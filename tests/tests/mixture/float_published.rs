@@ -3,6 +3,8 @@
 //! Marks: SEEN = read in the source or in a public copy of it; CALC = computed apart from this library.
 #![allow(
     clippy::unwrap_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 

@@ -4,6 +4,7 @@
     clippy::unwrap_used,
     clippy::indexing_slicing,
     clippy::panic,
+    clippy::float_cmp,
     reason = "a case that is not as written is a broken test"
 )]
 

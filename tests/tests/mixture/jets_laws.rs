@@ -2,6 +2,7 @@
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::float_cmp,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 

@@ -5,6 +5,7 @@
 #![allow(
     clippy::unwrap_used,
     clippy::indexing_slicing,
+    clippy::float_cmp,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 
@@ -12,8 +13,8 @@ use approx::{assert_abs_diff_eq, assert_relative_eq};
 use lashwork::Refusal;
 use lashwork::mixture::air::standard_air;
 use lashwork::mixture::jets::{
-    Circuit, JetAnswer, JetCaution, JetError, JetNumbering, JetPlace, JetQuestion, JetRule,
-    JetSeries, JetTable, StepRule, litres_an_hour, rejet,
+    Circuit, JetAnswer, JetAssumption, JetCaution, JetError, JetNumbering, JetPlace, JetQuestion,
+    JetRule, JetSeries, JetTable, StepRule, litres_an_hour, rejet,
 };
 use lashwork::quantity::{Altitude, Temperature};
 use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
@@ -71,7 +72,7 @@ fn a_fixed_jet_runs_rich_in_thin_air() {
         found
             .assumptions
             .iter()
-            .map(|taken| taken.code())
+            .map(JetAssumption::code)
             .collect::<Vec<_>>(),
         ["mixture.same-volume-of-air", "mixture.jet-flow"]
     );
