@@ -20,7 +20,7 @@ pub(crate) fn oracles() -> Outcome {
     })
 }
 
-/// The scripts that make reference values: the common one, and one for each topic of ignition and mixture.
+/// The scripts that make reference values: the common one, and one for each topic of ignition and of mixture.
 fn scripts() -> Result<Vec<PathBuf>, String> {
     let directory = root().join("tests/oracles");
     let entries = std::fs::read_dir(&directory);
@@ -29,8 +29,8 @@ fn scripts() -> Result<Vec<PathBuf>, String> {
         .filter_map(|entry| Some(entry.ok()?.path()))
         .filter(|path| {
             let name = path.file_name().map(|name| name.to_string_lossy());
-            let is_topic = |name: &str| name.starts_with("ignition_") || name.starts_with("mixture_");
-            name.is_some_and(|name| is_topic(&name) && name.ends_with(".py"))
+            let topic = |name: &str| name.starts_with("ignition_") || name.starts_with("mixture_");
+            name.is_some_and(|name| topic(&name) && name.ends_with(".py"))
         })
         .collect();
     topics.sort();

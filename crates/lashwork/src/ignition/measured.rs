@@ -3,59 +3,9 @@
 use super::breaker::{Dwell, DwellChange};
 use crate::quantity::{
     AbsolutePressure, Advance, Capacitance, ContactGap, CrankSpeed, Current, Energy, Inductance,
-    Marked, PlugGap, QuantityError, Resistance, Voltage,
+    PlugGap, Resistance, Voltage,
 };
-use crate::tolerance::{DecisionRule, HasLimits, InMillimetres, Measurand};
-
-/// A measurand: its unit, the greatest uncertainty that is not a slip, and how a number leaves and enters.
-macro_rules! measurand {
-    ($($type:ty, $unit:literal, $most:expr, $get:ident, $from:ident;)+) => {$(
-        impl Measurand for $type {
-            const UNIT: &'static str = $unit;
-            const MAX_UNCERTAINTY: f64 = $most;
-            fn number(self) -> f64 {
-                self.$get()
-            }
-            fn from_number(number: f64) -> Result<Self, QuantityError> {
-                Self::$from(number)
-            }
-        }
-    )+};
-}
-
-/// Limits that are kept as the quantity itself.
-macro_rules! limited {
-    ($($type:ty, $rule:expr;)+) => {$(
-        impl HasLimits for $type {
-            type Printed = Self;
-            const USUAL_RULE: DecisionRule = $rule;
-            fn printed_number(printed: Self) -> f64 {
-                printed.number()
-            }
-            fn read_printed(text: &str) -> Result<Self, QuantityError> {
-                Self::parse(text)
-            }
-        }
-    )+};
-}
-
-/// Limits that are kept as printed, exact in millimetres or inches.
-macro_rules! limited_as_marked {
-    ($($type:ty),+) => {$(
-        impl InMillimetres for $type {}
-
-        impl HasLimits for $type {
-            type Printed = Marked;
-            const USUAL_RULE: DecisionRule = DecisionRule::simple();
-            fn printed_number(printed: Marked) -> f64 {
-                printed.mm()
-            }
-            fn read_printed(text: &str) -> Result<Marked, QuantityError> {
-                Marked::parse(text)
-            }
-        }
-    )+};
-}
+use crate::tolerance::{DecisionRule, limited, limited_as_marked, measurand};
 
 measurand! {
     Advance, "deg", 90.0, degrees_before, from_degrees_before;

@@ -27,7 +27,6 @@ mod aim;
 pub mod breaker;
 pub mod electrics;
 pub mod evenness;
-mod known;
 pub mod leads;
 pub mod magneto;
 mod measured;

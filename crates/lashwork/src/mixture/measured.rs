@@ -1,54 +1,36 @@
-//! The quantities of the mixture that are estimated and have printed limits.
+//! The quantities of mixture that are estimated and have printed limits.
 
 use crate::quantity::{
-    AirFlow, AirFlowDifference, CrankSpeed, PressureDifference, QuantityError, TurnsOut, Vacuum,
+    AirFlow, AirFlowDifference, CrankSpeed, Density, FuelLevel, Lambda, PressureDifference,
+    RelativeHumidity, TurnsOut, Vacuum, VolumeShare,
 };
-use crate::tolerance::{DecisionRule, HasLimits, Measurand};
+use crate::tolerance::{DecisionRule, limited, limited_as_marked, measurand};
 
-/// A measurand: its unit, the greatest uncertainty that is not a slip, and how a number leaves and enters.
-macro_rules! measurand {
-    ($($type:ty, $unit:literal, $most:expr, $get:ident, $from:ident;)+) => {$(
-        impl Measurand for $type {
-            const UNIT: &'static str = $unit;
-            const MAX_UNCERTAINTY: f64 = $most;
-            fn number(self) -> f64 {
-                self.$get()
-            }
-            fn from_number(number: f64) -> Result<Self, QuantityError> {
-                Self::$from(number)
-            }
-        }
-    )+};
-}
-
-/// Limits that are kept as the quantity itself.
-macro_rules! limited {
-    ($($type:ty),+) => {$(
-        impl HasLimits for $type {
-            type Printed = Self;
-            const USUAL_RULE: DecisionRule = DecisionRule::simple();
-            fn printed_number(printed: Self) -> f64 {
-                printed.number()
-            }
-            fn read_printed(text: &str) -> Result<Self, QuantityError> {
-                Self::parse(text)
-            }
-        }
-    )+};
-}
+/// A lean mixture runs hot and may hole a piston, a rich one fouls and washes the bores: the lean side is
+/// guarded, the rich one simple. Common practice, no source.
+const GUARDED_LEAN: DecisionRule = DecisionRule::of_sides("guarded_lean", 0.5, 0.95);
 
 measurand! {
+    Lambda, "lambda", 1e3, ratio, from_ratio;
+    VolumeShare, "percent", 50.0, percent, from_percent;
+    RelativeHumidity, "percent", 50.0, percent, from_percent;
+    FuelLevel, "mm", 20.0, mm, from_mm;
     Vacuum, "kPa", 110.0, kilopascals, from_kilopascals;
     PressureDifference, "kPa", 1e5, kilopascals, from_kilopascals;
     TurnsOut, "turns", 100.0, turns, from_turns;
     AirFlow, "kg/h", 1e4, kilograms_per_hour, from_kilograms_per_hour;
     AirFlowDifference, "kg/h", 1e4, kilograms_per_hour, from_kilograms_per_hour;
+    Density, "kg_per_m3", 1e3, kilograms_per_cubic_metre, from_kilograms_per_cubic_metre;
 }
 
-limited!(
-    Vacuum,
-    PressureDifference,
-    AirFlow,
-    AirFlowDifference,
-    CrankSpeed
-);
+limited! {
+    Lambda, GUARDED_LEAN;
+    VolumeShare, DecisionRule::simple();
+    Vacuum, DecisionRule::simple();
+    PressureDifference, DecisionRule::simple();
+    AirFlow, DecisionRule::simple();
+    AirFlowDifference, DecisionRule::simple();
+    CrankSpeed, DecisionRule::simple();
+}
+
+limited_as_marked!(FuelLevel);

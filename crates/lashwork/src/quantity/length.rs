@@ -118,6 +118,16 @@ length_type!(
     Length, "length", 0.0, 10_000.0
 );
 length_type!(
+    /// How high the fuel stands in a float bowl over a mark, or how far that changes; negative under it.
+    ///
+    /// ```
+    /// use lashwork::quantity::FuelLevel;
+    /// assert_eq!(FuelLevel::parse("-0.05 in")?.mm(), -1.27);
+    /// # Ok::<(), lashwork::quantity::QuantityError>(())
+    /// ```
+    FuelLevel, "fuel level", -200.0, 200.0
+);
+length_type!(
     /// Valve lash: the gap felt at the valve. Negative means the valve is held off its seat.
     ///
     /// ```

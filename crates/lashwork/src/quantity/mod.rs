@@ -40,7 +40,7 @@ mod turns_out;
 mod written;
 
 pub use advance::{Advance, DistributorAdvance};
-pub use air::{Altitude, Density, RelativeHumidity, VolumeShare};
+pub use air::{Altitude, Density, Lambda, Mass, RelativeHumidity, VolumeShare};
 pub use angle::{
     AxisAngle, CamAngle, CrankAngle, Cycle, CyclePosition, DistributorAngle, MagnetoAngle,
     ScrewAngle,
@@ -53,7 +53,7 @@ pub use error::QuantityError;
 pub(crate) use error::check;
 pub use flow::{AirFlow, AirFlowDifference};
 pub use length::{
-    ContactGap, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
+    ContactGap, FuelLevel, Lash, LashChange, Length, PinOffset, PistonTravel, PlugGap, ScrewTravel,
     ShimThickness,
 };
 pub use nominal::{LengthUnit, Marked, Nominal};

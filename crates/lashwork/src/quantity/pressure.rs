@@ -35,10 +35,11 @@ scalar_type!(
     /// ```
     AbsolutePressure, "absolute pressure", "kPa" as "kpa", (0.0, 1e6),
     from from_kilopascals, get kilopascals,
-    "kPa, bar, mbar, psi, inHg, mmHg or atm" {
+    "kPa, bar, mbar, psi, inHg, mmHg, inH2O, kgf/cm2 or atm" {
         "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1, "Pa" => 1e-3,
         "psi" => POUND_ON_SQUARE_INCH, "inHg" => INCH_OF_MERCURY,
-        "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY, "atm" => ATMOSPHERE
+        "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY, "inH2O" => INCH_OF_WATER,
+        "kgf/cm2" | "kgf/cm²" | "at" => KILOGRAM_ON_SQUARE_CENTIMETRE, "atm" => ATMOSPHERE
     },
     si Pressure: kilopascal
 );
@@ -53,8 +54,9 @@ scalar_type!(
     /// ```
     GaugePressure, "gauge pressure", "kPa" as "kpa", (-200.0, 1e6),
     from from_kilopascals, get kilopascals,
-    "kPa, bar, mbar, psi or kgf/cm2" {
+    "kPa, bar, mbar, psi, inHg, mmHg, inH2O or kgf/cm2" {
         "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1, "psi" => POUND_ON_SQUARE_INCH,
+        "inHg" => INCH_OF_MERCURY, "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY, "inH2O" => INCH_OF_WATER,
         "kgf/cm2" | "kgf/cm²" | "at" => KILOGRAM_ON_SQUARE_CENTIMETRE
     },
     si Pressure: kilopascal
@@ -71,10 +73,11 @@ scalar_type!(
     /// ```
     Vacuum, "vacuum", "kPa" as "kpa", (0.0, 110.0),
     from from_kilopascals, get kilopascals,
-    "inHg, mmHg, inH2O, kPa or mbar" {
+    "inHg, mmHg, inH2O, kPa, mbar, psi or kgf/cm2" {
         "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1,
         "inHg" => INCH_OF_MERCURY, "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY,
-        "inH2O" => INCH_OF_WATER
+        "inH2O" => INCH_OF_WATER, "psi" => POUND_ON_SQUARE_INCH,
+        "kgf/cm2" | "kgf/cm²" | "at" => KILOGRAM_ON_SQUARE_CENTIMETRE
     },
     si Pressure: kilopascal
 );

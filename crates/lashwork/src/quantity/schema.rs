@@ -3,9 +3,10 @@
 use super::{
     AbsolutePressure, Advance, Altitude, BriefTime, CamAngle, Capacitance, ContactGap, CrankAngle,
     CrankSpeed, Current, CyclePosition, Density, DistributorAdvance, DistributorAngle,
-    DistributorSpeed, Elapsed, Energy, GaugePressure, Inductance, Lash, LashChange, Length,
-    MagnetoAngle, Marked, Nominal, PistonTravel, PlugGap, RelativeHumidity, Resistance, ScrewAngle,
-    ScrewTravel, ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage, VolumeShare,
+    DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash,
+    LashChange, Length, MagnetoAngle, Marked, Mass, Nominal, PistonTravel, PlugGap,
+    RelativeHumidity, Resistance, ScrewAngle, ScrewTravel, ShimThickness, Temperature,
+    TemperatureDifference, Vacuum, Voltage, VolumeShare,
 };
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -35,7 +36,7 @@ macro_rules! written_as {
 written_as! {
     /// A length, in millimetres.
     Millimetres { mm: f64 } of Length, Lash, LashChange, ShimThickness, ScrewTravel, Nominal,
-        ContactGap, PlugGap, PistonTravel;
+        ContactGap, PlugGap, PistonTravel, FuelLevel;
     /// A length as it is marked or printed: its text with its unit, and the same in millimetres.
     MarkedLength { text: String, mm: f64 } of Marked;
     /// An angle, in degrees.
@@ -56,8 +57,12 @@ written_as! {
     Kilopascals { kpa: f64 } of AbsolutePressure, GaugePressure, Vacuum;
     /// A density, in kilograms a cubic metre.
     KilogramsPerCubicMetre { kg_per_m3: f64 } of Density;
+    /// A mass, in grams.
+    Grams { grams: f64 } of Mass;
     /// A share, in per cent.
     Percent { percent: f64 } of VolumeShare, RelativeHumidity;
+    /// A mixture, in air over the air that burns the fuel.
+    AirRatio { lambda: f64 } of Lambda;
     /// A height, in metres.
     Metres { metres: f64 } of Altitude;
     /// A resistance, in ohms.

@@ -142,3 +142,56 @@ pub trait HasLimits: Measurand {
     /// [`QuantityError`]: not a number, no unit, unknown unit, out of range.
     fn read_printed(text: &str) -> Result<Self::Printed, QuantityError>;
 }
+
+/// A measurand: its unit, the greatest uncertainty that is not a slip, and how a number leaves and enters.
+macro_rules! measurand {
+    ($($type:ty, $unit:literal, $most:expr, $get:ident, $from:ident;)+) => {$(
+        impl $crate::tolerance::Measurand for $type {
+            const UNIT: &'static str = $unit;
+            const MAX_UNCERTAINTY: f64 = $most;
+            fn number(self) -> f64 {
+                self.$get()
+            }
+            fn from_number(number: f64) -> Result<Self, $crate::quantity::QuantityError> {
+                Self::$from(number)
+            }
+        }
+    )+};
+}
+
+/// Limits that are kept as the quantity itself.
+macro_rules! limited {
+    ($($type:ty, $rule:expr;)+) => {$(
+        impl $crate::tolerance::HasLimits for $type {
+            type Printed = Self;
+            const USUAL_RULE: $crate::tolerance::DecisionRule = $rule;
+            fn printed_number(printed: Self) -> f64 {
+                $crate::tolerance::Measurand::number(printed)
+            }
+            fn read_printed(text: &str) -> Result<Self, $crate::quantity::QuantityError> {
+                Self::parse(text)
+            }
+        }
+    )+};
+}
+
+/// Limits that are kept as printed, exact in millimetres or inches.
+macro_rules! limited_as_marked {
+    ($($type:ty),+) => {$(
+        impl $crate::tolerance::InMillimetres for $type {}
+
+        impl $crate::tolerance::HasLimits for $type {
+            type Printed = $crate::quantity::Marked;
+            const USUAL_RULE: $crate::tolerance::DecisionRule =
+                $crate::tolerance::DecisionRule::simple();
+            fn printed_number(printed: $crate::quantity::Marked) -> f64 {
+                printed.mm()
+            }
+            fn read_printed(text: &str) -> Result<$crate::quantity::Marked, $crate::quantity::QuantityError> {
+                $crate::quantity::Marked::parse(text)
+            }
+        }
+    )+};
+}
+
+pub(crate) use {limited, limited_as_marked, measurand};

@@ -1,7 +1,7 @@
 //! Whether the dwell stays as it is when speed or vacuum changes.
 
 use super::{BreakerError, Dwell, DwellChange};
-use crate::ignition::known::{known, normal};
+use crate::tolerance::known::{known, normal};
 use crate::tolerance::{Estimate, HasLimits, Judgement, Limits, judge};
 use serde::Serialize;
 

@@ -1,9 +1,9 @@
 //! Whether what a leaf says about the gap may be believed.
 
 use super::{BreakerAssumption, BreakerError, Dwell, LobeModel};
-use crate::ignition::known::known;
 use crate::quantity::ContactGap;
 use crate::tolerance::Estimate;
+use crate::tolerance::known::known;
 use alloc::vec::Vec;
 use serde::Serialize;
 

@@ -6,9 +6,9 @@
 use super::lobe_model::{DWELL_ONE_SIDED, GAP_ONE_SIDED, quarter_open};
 use super::spark::{Flanks, SparkShift, shift};
 use super::{BreakerAssumption, BreakerError, CamSpeed, Dwell, LobeModel};
-use crate::ignition::known::{known, normal, together};
 use crate::quantity::ContactGap;
 use crate::tolerance::Estimate;
+use crate::tolerance::known::{known, normal, together};
 
 /// The published pair in plain numbers.
 struct Anchor {

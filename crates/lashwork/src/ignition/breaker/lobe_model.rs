@@ -16,9 +16,9 @@
 //! Geometry; the doubt of the slope is this library's choice, no source.
 
 use super::{Agreement, BreakerError, Dwell, GapAndDwell, GapSizes, Lobes, SecondPair};
-use crate::ignition::known::{known, together};
 use crate::quantity::{ContactGap, Length};
 use crate::tolerance::Estimate;
+use crate::tolerance::known::{known, together};
 use serde::Serialize;
 
 /// The lobe of a cam, as far as gap and dwell tell it.

@@ -1,8 +1,8 @@
 //! A published gap with its dwell, and whether two such pairs belong to one lobe.
 
 use super::{BreakerError, Dwell, DwellChange};
-use crate::ignition::known::normal;
 use crate::quantity::ContactGap;
+use crate::tolerance::known::normal;
 use crate::tolerance::{Estimate, ToleranceError};
 use serde::Serialize;
 

@@ -10,8 +10,8 @@
 //! Geometry of a symmetric lobe.
 
 use super::{BreakerAssumption, BreakerError, CamSpeed, DwellChange};
-use crate::ignition::known::known;
 use crate::quantity::{Advance, CrankAngle};
+use crate::tolerance::known::known;
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::vec::Vec;
 use serde::Serialize;

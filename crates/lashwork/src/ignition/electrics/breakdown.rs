@@ -2,8 +2,8 @@
 
 use super::paschen::product;
 use super::{ElectricsAssumption, ElectricsError, Paschen};
-use crate::ignition::known::known;
 use crate::quantity::{AbsolutePressure, PlugGap, Temperature, Voltage};
+use crate::tolerance::known::known;
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::vec::Vec;
 use serde::Serialize;

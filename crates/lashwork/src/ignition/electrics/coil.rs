@@ -6,8 +6,8 @@
 
 use super::{ElectricsAssumption, ElectricsError};
 use crate::ignition::breaker::{BreakerCam, Dwell};
-use crate::ignition::known::{known, normal, together};
 use crate::quantity::{BriefTime, CrankSpeed, Current, Energy, Inductance, Resistance, Voltage};
+use crate::tolerance::known::{known, normal, together};
 use crate::tolerance::{Estimate, Measurand};
 use serde::Serialize;
 use uom::si::f64::{ElectricCurrent, ElectricPotential, ElectricalResistance};

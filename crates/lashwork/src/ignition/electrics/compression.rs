@@ -2,9 +2,9 @@
 
 use super::{ElectricsAssumption, ElectricsError};
 use crate::engine::SliderCrank;
-use crate::ignition::known::{known, normal, together};
 use crate::quantity::{AbsolutePressure, Advance, CrankAngle, Length, PinOffset, Temperature};
 use crate::tolerance::Estimate;
+use crate::tolerance::known::{known, normal, together};
 use alloc::vec::Vec;
 use serde::Serialize;
 

@@ -2,9 +2,9 @@
 
 use super::coil::relative;
 use super::{ElectricsAssumption, ElectricsError};
-use crate::ignition::known::{normal, together};
 use crate::quantity::{BriefTime, Capacitance, Current, Inductance, Resistance, Voltage};
 use crate::tolerance::Estimate;
+use crate::tolerance::known::{normal, together};
 use serde::Serialize;
 use uom::si::electrical_resistance::ohm;
 use uom::si::f64::ElectricalResistance;

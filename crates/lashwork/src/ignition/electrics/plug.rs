@@ -2,8 +2,8 @@
 
 use super::{ElectricsError, Paschen};
 use crate::ignition::aim::low_end;
-use crate::ignition::known::known;
 use crate::quantity::{PlugGap, Voltage};
+use crate::tolerance::known::known;
 use crate::tolerance::{Estimate, Limits, Uncertainty};
 use serde::Serialize;
 

@@ -1,9 +1,9 @@
 //! A resistance at another temperature.
 
 use super::{ElectricsAssumption, ElectricsError};
-use crate::ignition::known::{known, normal};
 use crate::quantity::{Resistance, Temperature, TemperatureDifference};
 use crate::tolerance::Estimate;
+use crate::tolerance::known::{known, normal};
 use serde::Serialize;
 
 /// Degrees Celsius below zero at which the straight line of annealed copper meets no resistance: 1 over

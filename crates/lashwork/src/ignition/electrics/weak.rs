@@ -8,9 +8,9 @@
 use super::coil::Plain;
 use super::{ElectricsError, PrimaryCircuit};
 use crate::ignition::breaker::{BreakerCam, Dwell};
-use crate::ignition::known::{known, normal, together};
 use crate::quantity::{BriefTime, CrankSpeed, Current, Energy};
 use crate::tolerance::Estimate;
+use crate::tolerance::known::{known, normal, together};
 use serde::Serialize;
 use uom::si::ratio::ratio;
 

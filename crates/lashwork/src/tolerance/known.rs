@@ -1,9 +1,9 @@
 //! A value with its standard uncertainty, out of an estimate and back into one.
 
-use crate::tolerance::{Estimate, Measurand, ToleranceError, Uncertainty};
+use super::{Estimate, Measurand, ToleranceError, Uncertainty};
 
 /// Centre and standard uncertainty in the base unit; nothing of an estimate with one end.
-pub(super) fn known<Q: Measurand>(estimate: &Estimate<Q>) -> Option<(f64, f64)> {
+pub(crate) fn known<Q: Measurand>(estimate: &Estimate<Q>) -> Option<(f64, f64)> {
     Some((
         estimate.centre()?.number(),
         estimate.standard_uncertainty()?.number(),
@@ -14,12 +14,12 @@ pub(super) fn known<Q: Measurand>(estimate: &Estimate<Q>) -> Option<(f64, f64)> 
 ///
 /// # Errors
 /// [`ToleranceError::Quantity`], [`ToleranceError::Uncertainty`].
-pub(super) fn normal<Q: Measurand>(value: f64, u: f64) -> Result<Estimate<Q>, ToleranceError> {
+pub(crate) fn normal<Q: Measurand>(value: f64, u: f64) -> Result<Estimate<Q>, ToleranceError> {
     let value = Q::from_number(value)?;
     Estimate::between(value, value, Uncertainty::from_number(u)?)
 }
 
 /// The root of the sum of the squares of independent shares (JCGM 100:2008, equation (11a)).
-pub(super) fn together<const N: usize>(shares: [f64; N]) -> f64 {
+pub(crate) fn together<const N: usize>(shares: [f64; N]) -> f64 {
     shares.into_iter().fold(0.0, libm::hypot)
 }

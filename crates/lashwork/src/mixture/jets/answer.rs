@@ -1,0 +1,341 @@
+//! Which jet goes with other air.
+
+use super::{JetAssumption, JetCaution, JetError, JetNumbering, JetPlace, JetRule, StepRule};
+use crate::quantity::{Density, Lambda};
+use crate::tolerance::known::known;
+use crate::tolerance::{Estimate, Uncertainty};
+use alloc::vec;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Density ratios that a change of jets is reckoned for.
+const RATIOS: (f64, f64) = (0.5, 2.0);
+/// Standard uncertainty of what flows through a jet of a number, as a part of it. Common practice, no source.
+const JET_SHARE: f64 = 0.01;
+/// Powers of the density with which lambda rises, by theory and by the proportional rule.
+const POWERS: (f64, f64) = (0.5, 1.0);
+
+/// Which of a carburettor's jets.
+///
+/// ```
+/// use lashwork::mixture::jets::Circuit;
+/// assert_ne!(Circuit::Main, Circuit::Pilot);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(rename_all = "snake_case")]
+pub enum Circuit {
+    /// Main jet.
+    Main,
+    /// Pilot or idle jet.
+    Pilot,
+    /// Needle: set by grooves, not by a number that flows.
+    Needle,
+}
+
+/// What there is to choose from: the numbers of jets of one circuit.
+///
+/// ```
+/// use lashwork::Refusal;
+/// use lashwork::mixture::jets::{Circuit, JetSeries};
+/// assert!(JetSeries::new(Circuit::Main, &[100.0, 102.5, 105.0]).is_ok());
+/// let refused = JetSeries::new(Circuit::Needle, &[1.0, 2.0]).unwrap_err();
+/// assert_eq!(refused.code(), "mixture.needle-is-no-jet");
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JetSeries<'s> {
+    circuit: Circuit,
+    numbers: &'s [f64],
+}
+
+impl<'s> JetSeries<'s> {
+    /// Takes the numbers in rising order.
+    ///
+    /// # Errors
+    /// [`JetError::NeedleIsNoJet`]; [`JetError::Series`] if empty or not rising.
+    pub fn new(circuit: Circuit, numbers: &'s [f64]) -> Result<Self, JetError> {
+        if circuit == Circuit::Needle {
+            return Err(JetError::NeedleIsNoJet);
+        }
+        let rises = numbers
+            .windows(2)
+            .all(|pair| matches!(pair, [a, b] if a < b));
+        if numbers.is_empty() || !rises {
+            return Err(JetError::Series);
+        }
+        Ok(Self { circuit, numbers })
+    }
+}
+
+/// The question.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct JetQuestion<'q> {
+    /// The circuit of the jet that is fitted.
+    pub circuit: Circuit,
+    /// Its number.
+    pub fitted: f64,
+    /// What numbers mean.
+    pub numbering: &'q JetNumbering,
+    /// Lambda with this jet in the air it was chosen for; without it the answer's lambdas are relative to it.
+    pub lambda: Option<Estimate<Lambda>>,
+    /// Density of the air it was chosen for.
+    pub from: Estimate<Density>,
+    /// Density of the other air.
+    pub to: Estimate<Density>,
+    /// The book's steps with the two places, where it has any.
+    pub steps: Option<(StepRule, JetPlace, JetPlace)>,
+    /// What can be fitted.
+    pub series: JetSeries<'q>,
+}
+
+/// What a rule asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RuleSays {
+    /// The rule.
+    pub rule: JetRule,
+    /// The number, between the sizes there are.
+    pub number: f64,
+    /// Its standard uncertainty from that of the densities; none for a book's steps.
+    pub u: f64,
+}
+
+/// A size of the series, and what it does.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct JetSize {
+    /// Its number.
+    pub number: f64,
+    /// Lambda in the other air, from the theory to the proportional rule.
+    pub lambda: Estimate<Lambda>,
+    /// Lambda with it back in the first air.
+    pub back: Estimate<Lambda>,
+}
+
+/// Which jet goes with other air.
+///
+/// ```
+/// use lashwork::mixture::jets::{
+///     Circuit, JetCaution, JetNumbering, JetQuestion, JetSeries, rejet,
+/// };
+/// use lashwork::quantity::{Density, Lambda};
+/// use lashwork::tolerance::{Estimate, Uncertainty};
+/// let air = |text: &str| {
+///     let density = Density::parse(text).unwrap();
+///     Estimate::between(density, density, Uncertainty::from_number(0.005).unwrap())
+/// };
+/// let now = Lambda::parse("0.88 lambda")?;
+/// let found = rejet(&JetQuestion {
+///     circuit: Circuit::Main,
+///     fitted: 200.0,
+///     numbering: &JetNumbering::Flow,
+///     lambda: Some(Estimate::between(now, now, Uncertainty::from_number(0.01)?)?),
+///     from: air("1.225 kg/m3")?,
+///     to: air("0.9616 kg/m3")?,
+///     steps: None,
+///     series: JetSeries::new(Circuit::Main, &[150.0, 160.0, 170.0, 180.0, 190.0, 200.0])?,
+/// })?;
+/// assert!((found.rules[0].number - 177.2).abs() < 0.1, "theory");
+/// assert!((found.rules[1].number - 157.0).abs() < 0.1, "in proportion");
+/// assert_eq!(found.fit, Some(180.0), "the richer of both, rounded up");
+/// assert!(found.cautions.contains(&JetCaution::LeanBackDown));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct JetAnswer {
+    /// The circuit.
+    pub circuit: Circuit,
+    /// What each rule asks for, side by side.
+    pub rules: Vec<RuleSays>,
+    /// The jet that is fitted, in the other air.
+    pub kept: JetSize,
+    /// The sizes of the series around what the rules ask for, in rising order.
+    pub sizes: Vec<JetSize>,
+    /// The smallest size that is rich enough by theory and by the proportional rule; `None` if there is none.
+    pub fit: Option<f64>,
+    /// What to mind.
+    pub cautions: Vec<JetCaution>,
+    /// What was taken for granted.
+    pub assumptions: Vec<JetAssumption>,
+}
+
+/// Which jet goes with other air: both rules of density and the book's steps side by side, and the sizes
+/// around them with the lambda each would give.
+///
+/// # Errors
+/// [`JetError::OtherCircuit`] if the series is of another circuit, [`JetError::NeedleIsNoJet`],
+/// [`JetError::AirRatio`] outside 0.5 to 2, [`JetError::OneSided`], and those of [`JetNumbering`].
+pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
+    if question.circuit == Circuit::Needle {
+        return Err(JetError::NeedleIsNoJet);
+    }
+    if question.circuit != question.series.circuit {
+        return Err(JetError::OtherCircuit);
+    }
+    let air = Air::of(question)?;
+    let numbering = question.numbering;
+    let flow = numbering.flow(question.fitted)?;
+    let rules = rules(question, &air, flow)?;
+    let density_rules = rules
+        .iter()
+        .filter(|said| !matches!(said.rule, JetRule::Steps(_)));
+    let rich = density_rules.fold(0.0, |rich: f64, said| rich.max(said.number));
+    let numbers = question.series.numbers;
+    // A size that is asked for to the last bits is that size.
+    let is_enough = |number: f64| number >= rich * (1.0 - 1e-9);
+    let fit = numbers.iter().copied().find(|number| is_enough(*number));
+    let sizes = around(numbers, &rules)
+        .map(|number| size(question, &air, flow, number))
+        .collect::<Result<Vec<_>, _>>()?;
+    let mut cautions = Vec::new();
+    cautions.push(JetCaution::RichIsSafe);
+    match fit {
+        None => cautions.push(JetCaution::SeriesTooSmall),
+        Some(number) if number < question.fitted => cautions.push(JetCaution::LeanBackDown),
+        Some(_) => {}
+    }
+    if air.ratio > 1.0 {
+        cautions.push(JetCaution::DenserIsLean);
+    }
+    cautions.extend(book_against_density(&rules));
+    if numbering == &JetNumbering::Diameter || matches!(numbering, JetNumbering::Table(_)) {
+        cautions.push(JetCaution::OneMaker);
+    }
+    let mut assumptions = vec![
+        JetAssumption::SameVolume,
+        JetAssumption::JetFlow { share: JET_SHARE },
+    ];
+    if question.lambda.is_none() {
+        assumptions.push(JetAssumption::LambdaOfOne);
+    }
+    Ok(JetAnswer {
+        circuit: question.circuit,
+        kept: size(question, &air, flow, question.fitted)?,
+        rules,
+        sizes,
+        fit,
+        cautions,
+        assumptions,
+    })
+}
+
+/// The other air against the first.
+struct Air {
+    ratio: f64,
+    /// Standard uncertainty of the ratio, as a part of it.
+    share: f64,
+}
+
+impl Air {
+    fn of(question: &JetQuestion<'_>) -> Result<Self, JetError> {
+        let one_sided = JetError::OneSided {
+            what: "the density",
+        };
+        let (from, from_u) = known(&question.from).ok_or(one_sided.clone())?;
+        let (to, to_u) = known(&question.to).ok_or(one_sided)?;
+        let ratio = to / from;
+        if !(RATIOS.0..=RATIOS.1).contains(&ratio) {
+            return Err(JetError::AirRatio { got: ratio });
+        }
+        Ok(Self {
+            ratio,
+            share: libm::hypot(from_u / from, to_u / to),
+        })
+    }
+}
+
+fn rules(question: &JetQuestion<'_>, air: &Air, flow: f64) -> Result<Vec<RuleSays>, JetError> {
+    let mut said = Vec::new();
+    for (rule, power) in [
+        (JetRule::Theory, POWERS.0),
+        (JetRule::Proportional, POWERS.1),
+    ] {
+        let wanted = flow * libm::pow(air.ratio, power);
+        let number = question.numbering.number(wanted)?;
+        let share = power * air.share;
+        let u = match question.numbering {
+            JetNumbering::Flow => share * number,
+            JetNumbering::Diameter => 0.5 * share * number,
+            // Along the table; at its ends on the side that it has.
+            JetNumbering::Table(_) => {
+                let to = |flow: f64| question.numbering.number(flow).unwrap_or(number);
+                0.5 * (to(wanted * (1.0 + share)) - to(wanted * (1.0 - share))).abs()
+            }
+        };
+        said.push(RuleSays { rule, number, u });
+    }
+    if let Some((steps, from, to)) = &question.steps {
+        said.push(RuleSays {
+            rule: JetRule::Steps(*steps),
+            number: steps.number(question.fitted, from, to),
+            u: 0.0,
+        });
+    }
+    Ok(said)
+}
+
+/// How a book's steps stand to both rules of density.
+fn book_against_density(rules: &[RuleSays]) -> Option<JetCaution> {
+    let is_book = |said: &&RuleSays| matches!(said.rule, JetRule::Steps(_));
+    let book = rules.iter().find(is_book)?.number;
+    let mut density = rules.iter().filter(|said| !is_book(said));
+    if density.clone().all(|said| book > said.number) {
+        Some(JetCaution::BookIsRicher)
+    } else if density.all(|said| book < said.number) {
+        Some(JetCaution::BookIsLeaner)
+    } else {
+        None
+    }
+}
+
+/// The numbers from the last one under all rules to the first one over all.
+fn around<'n>(numbers: &'n [f64], rules: &[RuleSays]) -> impl Iterator<Item = f64> + 'n {
+    let low = rules.iter().fold(f64::INFINITY, |low, r| low.min(r.number));
+    let high = rules.iter().fold(0.0, |high: f64, r| high.max(r.number));
+    let under = numbers.iter().rposition(|number| *number <= low);
+    let over = numbers.iter().position(|number| *number >= high);
+    let first = under.unwrap_or(0);
+    let last = over.unwrap_or(numbers.len().saturating_sub(1));
+    numbers
+        .iter()
+        .copied()
+        .skip(first)
+        .take((last + 1).saturating_sub(first))
+}
+
+fn size(
+    question: &JetQuestion<'_>,
+    air: &Air,
+    flow: f64,
+    number: f64,
+) -> Result<JetSize, JetError> {
+    let (lambda, lambda_u) = match &question.lambda {
+        Some(lambda) => known(lambda).ok_or(JetError::OneSided { what: "lambda" })?,
+        None => (1.0, 0.0),
+    };
+    let thinner = flow / question.numbering.flow(number)?;
+    // The same jet is the same jet: only another one brings the doubt of two.
+    let is_fitted = (thinner - 1.0).abs() < 1e-12;
+    let jets = if is_fitted {
+        0.0
+    } else {
+        libm::sqrt(2.0) * JET_SHARE
+    };
+    let known_by = libm::hypot(lambda_u / lambda, jets);
+    let at = |power: f64| lambda * thinner * libm::pow(air.ratio, power);
+    let (a, b) = (at(POWERS.0), at(POWERS.1));
+    let (low, high) = (a.min(b), a.max(b));
+    let u = 0.5 * (low + high) * libm::hypot(known_by, POWERS.1 * air.share);
+    let back = Lambda::from_ratio(lambda * thinner)?;
+    Ok(JetSize {
+        number,
+        lambda: Estimate::between(
+            Lambda::from_ratio(low)?,
+            Lambda::from_ratio(high)?,
+            Uncertainty::from_number(u)?,
+        )?,
+        back: Estimate::between(
+            back,
+            back,
+            Uncertainty::from_number(back.ratio() * known_by)?,
+        )?,
+    })
+}
