@@ -105,7 +105,7 @@ test(
     };
     const same = async ({ found, answer }) => {
       assert.equal(found.ways.length, 4);
-      const rows = await page.locator(".answer tbody tr").allInnerTexts();
+      const rows = await page.locator(".answer li").allInnerTexts();
       found.ways.forEach((way, i) => {
         has(squeezed(rows[i]), said(way));
         has(squeezed(rows[i]), `${way.uncertainty_deg.toFixed(2)} deg`);
@@ -175,8 +175,8 @@ test(
       ["Weak below", "0.6"],
     ]);
     const { charges, weak_above } = coil.found;
-    const rows = await page.locator(".answer tbody tr").allInnerTexts();
-    assert.equal(rows.length, 2);
+    const rows = await page.locator(".answer li").allInnerTexts();
+    assert.equal(rows.length, 3);
     charges.forEach(({ speed, closed, current, energy }, i) => {
       for (const one of [
         `${speed.rpm.toFixed(0)} rpm`,

@@ -2,7 +2,7 @@
 
 import { asText, at, withUnit } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Table, Texts } from "../ignition/told";
+import { Texts } from "../ignition/told";
 import { portion } from "../words";
 import { doubt, fixed, Verdict } from "./told";
 import type { FormProps } from "./view";
@@ -98,21 +98,15 @@ function CoilAnswer({ report }: { report: FormProps["report"] }) {
   if (charges.length === 0 && !weak) return <p class="empty">Say at which speeds, or what is weak.</p>;
   return (
     <section class="answer" aria-label="Coil: what was found">
-      {charges.length > 0 && (
-        <Table
-          label="When the contacts open"
-          head={["Crank", "Closed", "Current", "Of full current", "Energy"]}
-          rows={charges.map(({ speed, closed, current, energy, share_of_current }) => [
-            `${fixed(speed.rpm, 0)} rpm`,
-            `${fixed(closed.milliseconds, 2)} ms`,
-            `${fixed(current.value.amperes, 2)} ± ${fixed(current.uncertainty, 2)} A`,
-            portion(share_of_current),
-            `${fixed(energy.value.millijoules, 1)} ± ${fixed(energy.uncertainty, 1)} mJ`,
-          ])}
-        />
-      )}
       <Texts
         texts={[
+          ...charges.map(
+            ({ speed, closed, current, energy, share_of_current: share }) =>
+              `${fixed(speed.rpm, 0)} rpm: closed for ${fixed(closed.milliseconds, 2)} ms; ` +
+              `${fixed(current.value.amperes, 2)} ± ${fixed(current.uncertainty, 2)} A, ` +
+              `${portion(share)} of full current; ` +
+              `${fixed(energy.value.millijoules, 1)} ± ${fixed(energy.uncertainty, 1)} mJ`,
+          ),
           weak && `weak above ${fixed(weak.value.rpm, 0)} rpm, ${doubt(`${fixed(weak.uncertainty, 0)} rpm`)}`,
         ]}
       />

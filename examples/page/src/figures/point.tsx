@@ -4,7 +4,7 @@ import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import { one } from "../gaps";
 import { BTDC, truths } from "../ignition/lists";
-import { Table } from "../ignition/told";
+import { Lines } from "../lines";
 import { fixed, point } from "./told";
 import type { FormProps } from "./view";
 
@@ -155,14 +155,15 @@ function PointAnswer({ report, unit }: Answered) {
       const { shows: dial, travel } = shows.dial;
       return ["Dial gauge", `${one(dial, unit)}, piston ${one(travel, unit)} down`];
     };
-    return [...said(), `${fixed(uncertainty_deg, 2)} deg`];
+    const [by, words] = said();
+    return `${by}: ${words}; ± ${fixed(uncertainty_deg, 2)} deg at the crank`;
   });
   return (
     <section class="answer" aria-label="Ignition point: what was found">
       <p>
         <strong>{point(found.at)}, the surest way first.</strong>
       </p>
-      <Table label="The point by every tool" head={["By", "Shows", "± at the crank"]} rows={rows} />
+      <Lines lines={rows} />
     </section>
   );
 }
