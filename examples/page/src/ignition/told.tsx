@@ -1,6 +1,6 @@
 // What the kernel found of one thing and what to do about it, in its own words.
 
-import type { IgnitionAdvice, MeasuredReport } from "../kernel";
+import type { WorkAdvice, MeasuredReport } from "../kernel";
 import { Lines } from "../lines";
 import { chance, sentence, VERDICTS } from "../words";
 
@@ -24,7 +24,7 @@ export function Measured({ of: what, judged }: { of: string; judged: MeasuredRep
 }
 
 /** What to do: what must be sure comes before it, what must read then after it. */
-export function Advice({ advice }: { advice: IgnitionAdvice }) {
+export function Advice({ advice }: { advice: WorkAdvice }) {
   return (
     <>
       {advice.action === "set" && advice.first.length > 0 && (

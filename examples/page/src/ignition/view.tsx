@@ -13,7 +13,8 @@ import { placeWords } from "../places";
 import { withoutIgnition } from "../progress";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
-import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
+import { moveJob, openJob, writeJob, type Job, type Settings, type State } from "../state";
+import { FIGURES } from "../words";
 import { AdvanceCard } from "./advance";
 import { found, toKeep, type Found } from "./ask";
 import { ContactsCard } from "./contacts";
@@ -21,9 +22,11 @@ import { BeforeCard } from "./before";
 import { ElectricsCard } from "./electrics";
 import { EvennessCard } from "./evenness";
 import { LeadsCard } from "./leads";
+import { Danger, MagnetoCard } from "./magneto";
 import { Steps, StopWork } from "./order";
 import { Paper } from "./paper";
 import { PointCard } from "./point";
+import { PRESETS } from "./presets";
 import { TimingCard } from "./timing";
 
 /** What every card works with. */
@@ -43,6 +46,7 @@ const CARDS = {
   advance: ["Advance", AdvanceCard],
   evenness: ["Even sparks", EvennessCard],
   electrics: ["Coil, plugs", ElectricsCard],
+  magneto: ["Magnetos", MagnetoCard],
   point: ["Point", PointCard],
 } as const;
 
@@ -60,6 +64,22 @@ export function IgnitionView({ state }: { state: State }) {
         <p class="empty">
           Ignition is set for the engine of a job. <a href="#job">Go to the jobs</a>.
         </p>
+        <p>
+          <a class="button" href="#figures">
+            {FIGURES}
+          </a>
+        </p>
+        <section class="card">
+          <h2>Try an invented engine</h2>
+          <p class="hint">Made up, with made-up figures, and marked DEMO.</p>
+          <div class="stack">
+            {PRESETS.map((document) => (
+              <button type="button" key={document.title} onClick={() => openJob(document, { demo: true })}>
+                {document.title}
+              </button>
+            ))}
+          </div>
+        </section>
       </div>
     );
   }
@@ -188,6 +208,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
     <>
       {report?.ignition && (
         <>
+          <Danger report={report} />
           <StopWork found={report.ignition} />
           <section class="card" aria-label="Order of work">
             <h2>Order of work</h2>
