@@ -264,7 +264,7 @@ const STATES = {
       await page.getByRole("button", { name: "Invented opposed four, two magnetos" }).click();
       await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
       const parts = page.getByRole("navigation", { name: "Parts of the ignition" });
-      await parts.getByRole("button", { name: "Magnetos" }).click();
+      await parts.getByRole("button", { name: "Magneto" }).click();
     },
   ],
   "figures-empty": ["figures", async () => {}],

@@ -328,7 +328,11 @@ test(
     await open("ignition");
     await page.getByRole("button", { name: MAGNETOS }).click();
     await page.getByRole("button", { name: settle }).click();
-    await part(page, "Magnetos");
+    const danger = page.getByRole("heading", { name: "Danger" });
+    await danger.waitFor();
+    const { y } = await danger.boundingBox();
+    assert.ok(y > 0 && y < PHONE.viewport.height, `the danger is in sight, not at ${y}`);
+    await part(page, "Magneto");
     const asked = example("opposed-four-magnetos");
     assert.deepEqual(await kept(page), asked);
     const { ignition } = told(asked);
@@ -361,7 +365,7 @@ test(
   on(PHONE, async ({ page, open }) => {
     const { magneto } = example("opposed-four-magnetos").ignition;
     const engine = { ...example("opposed-four-magnetos"), ignition: { valves: "settled" } };
-    await openPart(page, open, engine, "Magnetos");
+    await openPart(page, open, engine, "Magneto");
     const labels = {
       which: "Which, as the switch",
       rotor: "Rotor turns",

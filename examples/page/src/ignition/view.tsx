@@ -46,7 +46,7 @@ const CARDS = {
   advance: ["Advance", AdvanceCard],
   evenness: ["Even sparks", EvennessCard],
   electrics: ["Coil, plugs", ElectricsCard],
-  magneto: ["Magnetos", MagnetoCard],
+  magneto: ["Magneto", MagnetoCard],
   point: ["Point", PointCard],
 } as const;
 
@@ -99,6 +99,15 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
   useLayoutEffect(() => {
     if (isReport) title.current?.focus();
   }, [isReport]);
+  // Whoever has read the cautions to their end is shown next what is dangerous and what stops the work.
+  const wasRead = useRef(isRead);
+  useLayoutEffect(() => {
+    if (isRead && !wasRead.current) {
+      title.current?.focus({ preventScroll: true });
+      scrollTo({ top: 0, behavior: "instant" });
+    }
+    wasRead.current = isRead;
+  }, [isRead]);
   return (
     <div class="view">
       <h1 class="tools" ref={title} tabIndex={-1}>
