@@ -55,7 +55,7 @@ use super::known::Known;
 use super::machine::FiredBy;
 use super::place::Place;
 use super::problem::Problem;
-use super::work::{MeasuredReport, Order, Section, Work, WorkAdvice, WorkStep};
+use super::work::{Order, Section, Work, WorkStep};
 use alloc::vec::Vec;
 
 /// Works out the section; `order` knows where the steps before it stand.
