@@ -45,7 +45,7 @@ function chunkOf(id: string, modules: Modules): string {
 const needed = new Set<string>();
 
 /** What the second step and the questions without an engine have in common. */
-const SHARED = /\/src\/ignition\/(told|lists|printed)\./;
+const SHARED = /\/src\/ignition\/(told|lists|printed|speeds)\./;
 /** The questions without an engine, with what answers them. */
 const FIGURES = /\/src\/figures\/|\/pkg\/(glue\/)?ignition\.js/;
 /** The modules of the second step, and the invented engines to try it with. */

@@ -1,10 +1,10 @@
 // A resistance at the book's temperature, and what a coil holds at speed.
 
-import { asText, at, withUnit } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Texts } from "../ignition/told";
+import { GroupFaults, Line, Pick } from "../field";
+import { Speeds } from "../ignition/speeds";
+import { fixed, Texts } from "../ignition/told";
 import { portion } from "../words";
-import { doubt, fixed, Verdict } from "./told";
+import { doubt, Verdict } from "./told";
 import type { FormProps } from "./view";
 
 export function WindingForm({ sheet, report, warmth }: FormProps) {
@@ -112,21 +112,4 @@ function CoilAnswer({ report }: { report: FormProps["report"] }) {
       />
     </section>
   );
-}
-
-/** Speeds as they are typed, one after the other. */
-function Speeds({ sheet, place }: { sheet: Sheet; place: string }) {
-  const speeds = (at(sheet.document, `${place}/speeds`) ?? []) as unknown[];
-  const own: Sheet = {
-    ...sheet,
-    document: { speeds: speeds.map((speed) => asText(speed).replace(/ rpm$/, "")).join(" ") },
-    problems: sheet.problems.map((problem) => ({ ...problem, place: problem.place.replace(place, "") })),
-    form: place,
-    write: (_, typed) => {
-      const each = asText(typed).split(/[\s,;]+/);
-      const all = each.filter((one) => /\d/.test(one)).map((one) => withUnit(one, "rpm"));
-      sheet.write(`${place}/speeds`, all.length > 0 ? all : undefined);
-    },
-  };
-  return <Line sheet={own} at="/speeds" label="At speeds in rpm, as 1000 4500" kind="text" />;
 }

@@ -2,9 +2,9 @@
 
 import { GroupFaults, Line } from "../field";
 import { one } from "../gaps";
-import { Texts } from "../ignition/told";
+import { fixed, Texts } from "../ignition/told";
 import { portion } from "../words";
-import { doubt, fixed, Verdict } from "./told";
+import { doubt, Verdict } from "./told";
 import type { FormProps } from "./view";
 
 const PLACE = "/dwell";

@@ -4,8 +4,9 @@ import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import { one } from "../gaps";
 import { BTDC, truths } from "../ignition/lists";
+import { fixed } from "../ignition/told";
 import { Lines } from "../lines";
-import { fixed, point } from "./told";
+import { point } from "./told";
 import type { FormProps } from "./view";
 
 const PLACE = "/point";

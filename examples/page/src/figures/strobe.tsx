@@ -3,8 +3,8 @@
 import { GroupFaults, Line, Pick } from "../field";
 import { BTDC, HOSES } from "../ignition/lists";
 import { Printed } from "../ignition/printed";
-import { Texts } from "../ignition/told";
-import { doubt, fixed, point, Verdict } from "./told";
+import { fixed, Texts } from "../ignition/told";
+import { doubt, point, Verdict } from "./told";
 import type { FormProps } from "./view";
 
 const PLACE = "/advance";

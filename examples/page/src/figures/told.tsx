@@ -1,13 +1,10 @@
 // Numbers and verdicts of the kernel in plain words. They are written as they come; nothing is reckoned here.
 
 import type { IgnitionCheckReport } from "lashwork/ignition";
+import { fixed } from "../ignition/told";
 import { chance, VERDICTS } from "../words";
 
 type Judged = NonNullable<NonNullable<IgnitionCheckReport["dwell"]>["judged"]>;
-
-/** A number with so many decimals, and no minus before a nought. */
-export const fixed = (number: number, decimals: number): string =>
-  number.toFixed(decimals).replace(/^-(0(?:\.0*)?)$/, "$1");
 
 /** A point at the crank or the distributor, with the side it is on. */
 export const point = ({ deg_btdc: deg }: { deg_btdc: number }): string =>

@@ -1,12 +1,13 @@
 // Questions of the ignition that need no engine, each by itself: numbers and verdicts, and no advice.
 
-import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { IgnitionCheckReport } from "lashwork/ignition";
 import { put } from "../draft";
 import type { Sheet } from "../field";
 import { Lines } from "../lines";
 import { parted, placeOf } from "../needed";
 import { placeWords } from "../places";
+import { Needed, Parts, useHeading } from "../parts";
 import { Problems } from "../problems";
 import type { State } from "../state";
 import { load, save } from "../store";
@@ -54,17 +55,11 @@ export function FiguresView({ state: { settings } }: { state: State }) {
     save("figures", whole);
     setKept(whole);
   };
-  const heading = useRef<HTMLHeadingElement>(null);
-  const before = useRef(open);
-  // Another question begins at its top, for eyes and for keys.
-  useLayoutEffect(() => {
-    if (before.current !== open) heading.current?.focus();
-    before.current = open;
-  }, [open]);
+  const heading = useHeading(open);
   const isTyped = typed[open] !== undefined;
   const { report, problems } = answerTo(open, typed);
   const { needed, wrong } = parted(typed, isTyped ? problems : []);
-  const names = [...new Set(needed.map((problem) => placeWords(placeOf(problem), typed)))];
+  const names = needed.map((problem) => placeWords(placeOf(problem), typed));
   const sheet: Sheet = {
     document: typed,
     problems: isTyped ? problems : [],
@@ -80,27 +75,9 @@ export function FiguresView({ state: { settings } }: { state: State }) {
         One figure at a time, without an engine. What stops the work, the cautions and the order of work come
         with <a href="#ignition">the ignition of a whole engine</a>.
       </p>
-      <nav class="stages" aria-label="Questions">
-        <ol>
-          {(Object.keys(FORMS) as Question[]).map((one) => (
-            <li key={one}>
-              <button
-                type="button"
-                aria-current={one === open ? "step" : undefined}
-                onClick={() => change({ open: one })}
-              >
-                {FORMS[one][0]}
-              </button>
-            </li>
-          ))}
-        </ol>
-      </nav>
+      <Parts label="Questions" parts={FORMS} open={open} choose={(one) => change({ open: one })} />
       <Problems problems={wrong} document={typed} />
-      {names.length > 0 && (
-        <p class="notice" role="status">
-          Still needed: {names.join("; ")}.
-        </p>
-      )}
+      <Needed names={names} />
       <section class="card" aria-label={title} key={open}>
         <h2 ref={heading} tabIndex={-1}>
           {title}

@@ -3,6 +3,7 @@
 import { GroupFaults, Line, Pick } from "../field";
 import type { AnyReport } from "../kernel";
 import { Felt } from "./contact-leaves";
+import { FACES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
@@ -13,17 +14,7 @@ export function ContactsCard({ sheet, report, unit }: CardProps) {
     <>
       <ContactsFound report={report} />
       <div class="fields">
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/look`}
-          label="Faces of the contacts"
-          choices={[
-            ["", "not said"],
-            ["new", "new"],
-            ["worn_flat", "used, flat and parallel"],
-            ["pitted", "a crater on one, a peak on the other"],
-          ]}
-        />
+        <Pick sheet={sheet} at={`${PLACE}/look`} label="Faces of the contacts" choices={FACES} />
       </div>
       <fieldset class="group">
         <legend>Dwell</legend>

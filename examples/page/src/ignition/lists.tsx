@@ -13,6 +13,14 @@ export const HOSES = [
   ["connected", "left on"],
 ] as const;
 
+/** What the faces of contacts look like. */
+export const FACES = [
+  ["", "not said"],
+  ["new", "new"],
+  ["worn_flat", "used, flat and parallel"],
+  ["pitted", "a crater on one, a peak on the other"],
+] as const;
+
 /** The sheet for a choice of "true" and "false", which a document writes without quotes. */
 export const truths = (sheet: Sheet): Sheet => ({
   ...sheet,

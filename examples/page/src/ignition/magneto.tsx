@@ -6,7 +6,7 @@ import type { AnyReport } from "../kernel";
 import { Lines } from "../lines";
 import { sentence } from "../words";
 import { Felt } from "./contact-leaves";
-import { BTDC, Out } from "./lists";
+import { BTDC, FACES, Out } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
@@ -118,17 +118,7 @@ function One({ sheet, rows, i, unit }: { sheet: Sheet; rows: readonly unknown[];
         />
         <Line sheet={sheet} at={`${place}/e_gap`} label="Contacts open, past neutral" unit="deg" />
         <Line sheet={sheet} at={`${place}/e_gap_uncertainty`} label="± past neutral" unit="deg" />
-        <Pick
-          sheet={sheet}
-          at={`${place}/look`}
-          label="Faces of the contacts"
-          choices={[
-            ["", "not said"],
-            ["new", "new"],
-            ["worn_flat", "used, flat and parallel"],
-            ["pitted", "a crater on one, a peak on the other"],
-          ]}
-        />
+        <Pick sheet={sheet} at={`${place}/look`} label="Faces of the contacts" choices={FACES} />
       </div>
       <Felt sheet={sheet} place={`${place}/gap`} unit={unit} />
       <div class="fields narrow">

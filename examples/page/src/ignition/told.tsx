@@ -51,8 +51,12 @@ export function Texts({ texts }: { texts: readonly (string | null | undefined)[]
   return said.length > 0 ? <Lines look="plain" lines={said} /> : null;
 }
 
+/** A number with so many decimals, and no minus before a nought. */
+export const fixed = (number: number, decimals: number): string =>
+  number.toFixed(decimals).replace(/^-(0(?:\.0*)?)$/, "$1");
+
 /** A number of degrees as it is shown. */
-export const tenth = (deg: number): string => deg.toFixed(1).replace(/^-0\.0$/, "0.0");
+export const tenth = (deg: number): string => fixed(deg, 1);
 
 interface TableProps {
   label: string;

@@ -9,6 +9,7 @@ import { download, fileName } from "../files";
 import type { AnyReport, IgnitionReport } from "../kernel";
 import { Lines } from "../lines";
 import { parted, placeOf } from "../needed";
+import { Needed, Parts, useHeading } from "../parts";
 import { placeWords } from "../places";
 import { withoutIgnition } from "../progress";
 import { Problems } from "../problems";
@@ -197,13 +198,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
   const { needed, wrong } = parted(job.document, problems);
   const next = nextOf(report?.ignition);
   const [card, setCard] = useState<Card>(next ?? "before");
-  const heading = useRef<HTMLHeadingElement>(null);
-  const before = useRef(card);
-  // Another card begins at its top, for eyes and for keys.
-  useLayoutEffect(() => {
-    if (before.current !== card) heading.current?.focus();
-    before.current = card;
-  }, [card]);
+  const heading = useHeading(card);
   const sheet: Sheet = {
     document: job.document,
     problems,
@@ -211,7 +206,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
     write: (pointer, value) => write(job, pointer, value),
     asked: true,
   };
-  const names = [...new Set(needed.map((problem) => placeWords(placeOf(problem), job.document)))];
+  const names = needed.map((problem) => placeWords(placeOf(problem), job.document));
   const [title, Form] = CARDS[card];
   return (
     <>
@@ -231,26 +226,8 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
         </>
       )}
       <Problems problems={wrong} document={job.document} />
-      {names.length > 0 && (
-        <p class="notice" role="status">
-          Still needed: {names.join("; ")}.
-        </p>
-      )}
-      <nav class="stages" aria-label="Parts of the ignition">
-        <ol>
-          {(Object.keys(CARDS) as Card[]).map((one) => (
-            <li key={one}>
-              <button
-                type="button"
-                aria-current={one === card ? "step" : undefined}
-                onClick={() => setCard(one)}
-              >
-                {CARDS[one][0]}
-              </button>
-            </li>
-          ))}
-        </ol>
-      </nav>
+      <Needed names={names} />
+      <Parts label="Parts of the ignition" parts={CARDS} open={card} choose={setCard} />
       <section class="card" aria-label={title} key={card}>
         <h2 ref={heading} tabIndex={-1}>
           {title}
