@@ -28,6 +28,7 @@ mod engine;
 mod ignition;
 mod in_whole;
 mod json;
+mod mixture;
 mod one_valve;
 mod part;
 mod place;

@@ -6,10 +6,11 @@ use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
-    AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
-    DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy, Inductance, Lash,
-    Length, MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance,
-    ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage,
+    AbsolutePressure, Advance, Altitude, AxisAngle, Capacitance, ContactGap, CrankAngle,
+    CrankSpeed, Current, DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy,
+    Inductance, Lash, Length, MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap,
+    QuantityError, RelativeHumidity, Resistance, ShimThickness, Temperature, TemperatureDifference,
+    Vacuum, Voltage,
 };
 use std::str::FromStr;
 
@@ -71,6 +72,8 @@ written! {
     Inductance, "Inductance", "8 mH", ("millihenries", 8.0);
     Capacitance, "Capacitance", "0.22 uF", ("microfarads", 0.22);
     AbsolutePressure, "AbsolutePressure", "101 kPa", ("kpa", 101.0);
+    RelativeHumidity, "RelativeHumidity", "60 %", ("percent", 60.0);
+    Altitude, "Altitude", "1500 m", ("metres", 1500.0);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
 }
 

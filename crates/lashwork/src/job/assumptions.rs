@@ -5,6 +5,7 @@ use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
+use crate::mixture::air::AirAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt::Display;
@@ -57,6 +58,7 @@ taken_for_granted!(
     BreakerAssumption,
     ElectricsAssumption,
     EvennessAssumption,
+    AirAssumption,
     LeadAssumption,
 );
 

@@ -7,7 +7,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, WorkStep};
-use super::{clearance, engine, ignition};
+use super::{clearance, engine, ignition, mixture};
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -97,6 +97,10 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
+    let mixture = match &request.mixture {
+        Some(asked) => Some(mixture::report(asked, &mut order, &mut assumptions)?),
+        None => None,
+    };
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -108,9 +112,11 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             radial: is_radial(&request.engine),
             valves: request.clearance.as_ref().map(clearance::valve_work),
             ignition: request.ignition.is_some(),
+            mixture: request.mixture.is_some(),
         }),
         clearance,
         ignition,
+        mixture,
         assumptions: assumptions.list(),
     })
 }

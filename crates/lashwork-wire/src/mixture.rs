@@ -1,0 +1,88 @@
+//! The mixture section of a document.
+
+use crate::problem::{Problem, value};
+use crate::quantity::Q;
+use crate::section::Section;
+use crate::word::W;
+use lashwork::job::Settled;
+use lashwork::job::mixture::{AirAround, Mixture, MixturePlace};
+use lashwork::mixture::air::Barometer;
+use lashwork::mixture::gas::Fuel;
+use lashwork::quantity::{AbsolutePressure, Altitude, RelativeHumidity, Temperature};
+
+/// What a barometer is set to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum SetTo {
+    Place,
+    SeaLevel,
+}
+
+named!(SetTo as "BarometerSetToDoc" {
+    /// The pressure of the place: a mercury column, a tester's own sensor.
+    Place = "place",
+    /// To read as at sea level: a weather report, an airfield, a barometer in a living room.
+    SeaLevel = "sea_level",
+});
+
+parts! {
+    /// Mixture: the air and the fuel, and what was read.
+    MixtureSectionDoc {
+        /// Whether the valve clearances are settled; what the clearance section finds goes before it.
+        valves: Option<W<Settled>>,
+        /// Whether the timing is settled; what the ignition section finds goes before it.
+        timing: Option<W<Settled>>,
+        /// The air the engine breathes.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        air: Option<AirDoc>,
+        /// The fuel: E0 to E100 by its ethanol, LPG, or a formula as in C8H18.
+        fuel: Option<String>,
+    }
+    /// The air: a barometer and a thermometer, or the height alone.
+    AirDoc {
+        /// What a barometer shows.
+        barometer: Option<BarometerDoc>,
+        /// How high the place lies.
+        altitude: Option<Q<Altitude>>,
+        /// The temperature where the engine breathes.
+        temperature: Option<Q<Temperature>>,
+        /// The humidity, in per cent.
+        humidity: Option<Q<RelativeHumidity>>,
+    }
+    /// What a barometer shows, and what it is set to.
+    BarometerDoc { shows: Q<AbsolutePressure>, set_to: W<SetTo> }
+}
+
+/// The section in typed values.
+pub(crate) fn mixture(
+    Section(doc): Section<MixtureSectionDoc>,
+    problems: &mut Vec<Problem>,
+) -> Option<Mixture> {
+    let mut made = Mixture::default();
+    made.valves = doc.valves.map(|word| word.0);
+    made.timing = doc.timing.map(|word| word.0);
+    made.air = doc.air.as_ref().map(air);
+    if let Some(name) = doc.fuel {
+        made.fuel = Some(value(problems, "/mixture/fuel", Fuel::named(&name))?);
+    }
+    Some(made)
+}
+
+fn air(doc: &AirDoc) -> AirAround {
+    let mut made = AirAround::default();
+    made.barometer = doc.barometer.as_ref().map(|doc| match doc.set_to.0 {
+        SetTo::Place => Barometer::Station(doc.shows.0),
+        SetTo::SeaLevel => Barometer::SetToSeaLevel(doc.shows.0),
+    });
+    made.altitude = doc.altitude.map(|it| it.0);
+    made.temperature = doc.temperature.map(|it| it.0);
+    made.humidity = doc.humidity.map(|it| it.0);
+    made
+}
+
+/// Where a place of the section stands in it.
+pub(crate) fn pointer(place: MixturePlace) -> String {
+    match place {
+        MixturePlace::Air => "/air".into(),
+        _ => String::new(),
+    }
+}

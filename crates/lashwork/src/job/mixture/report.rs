@@ -1,0 +1,19 @@
+//! What the mixture step answers.
+
+use super::air::AirAroundReport;
+use crate::job::work::{StepReport, WorkStopReport};
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Mixture: what was read, what to turn, and in which order.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct MixtureReport {
+    /// What must be settled before the steps it concerns; the first thing to read.
+    pub stop_work: Vec<WorkStopReport>,
+    /// Where each step stands, in the order of work.
+    pub steps: Vec<StepReport>,
+    /// The air around, if it was said.
+    pub air: Option<AirAroundReport>,
+}

@@ -1,0 +1,19 @@
+//! The mixture section of the sheet, in the order of work.
+
+use super::air;
+use super::report::MixtureReport;
+use crate::job::work::{write_steps, write_stops};
+use alloc::string::String;
+
+/// Writes what comes before everything else.
+pub(in crate::job) fn first(out: &mut String, report: &MixtureReport) {
+    write_stops(out, &report.stop_work);
+}
+
+/// Writes the section.
+pub(in crate::job) fn write(out: &mut String, report: &MixtureReport) {
+    write_steps(out, &report.steps);
+    if let Some(found) = &report.air {
+        air::sheet::write(out, found);
+    }
+}
