@@ -223,8 +223,8 @@ def shares(air, vacuum, flow, alike):
         opening = [numpy.log(f / psi(r)) for f, r in zip(flow, rest)]
 
     def against(logs):
-        n = len(logs)
-        return numpy.array([numpy.exp(x - (sum(logs) - x) / (n - 1)) - 1 for x in logs])
+        others = [logs[:at] + logs[at + 1 :] for at in range(len(logs))]
+        return numpy.array([numpy.exp(x - numpy.median(o)) - 1 for x, o in zip(logs, others)])
 
     return against(breathing), against(opening) if opening else numpy.zeros(len(vacuum))
 
@@ -254,7 +254,7 @@ def cylinder(air, vacuum, u_vacuum, flow, u_flow, share):
 
 write(
     "mixture_balance_cylinder",
-    "openings and breathing against the mean of the others, by the flow through a nozzle",
+    "openings and breathing against the median of the others, by the flow through a nozzle",
     [
         cylinder(101.325, [62.0, 61.0, 54.0, 62.5], [0.3, 0.3, 0.4, 0.2], None, None, 0.02),
         cylinder(101.325, [40.0, 38.0, 44.0], [0.5, 0.5, 0.5], None, None, 0.01),

@@ -56,7 +56,7 @@ fn probabilities_and_chances_make_one() {
             let check = GaugeCheck {
                 movement: Some(movement),
                 with_speed: Some(with_speed),
-                level: level(16.0),
+                level: Some(level(16.0)),
                 ..GaugeCheck::default()
             };
             let answer = check.weighed().unwrap();
@@ -122,16 +122,16 @@ fn what_cannot_be_is_refused() {
     assert_eq!(
         of(&|check| {
             check.ambient = Some(high);
-            check.level = level(25.0);
+            check.level = Some(level(25.0));
         }),
         "mixture.vacuum-above-ambient"
     );
     assert_eq!(
-        of(&|check| check.level = level(30.0)),
+        of(&|check| check.level = Some(level(30.0))),
         "mixture.vacuum-above-ambient"
     );
     assert_eq!(
-        of(&|check| check.level = level(26.5)),
+        of(&|check| check.level = Some(level(26.5))),
         "mixture.no-idle-vacuum"
     );
     assert_eq!(
@@ -183,7 +183,7 @@ fn the_next_look_is_a_new_one() {
         assert!(!taken.contains(&next.at) && next.bits > 0.0);
         taken.push(next.at);
         match next.at {
-            GaugeLook::Level => check.level = level(16.5),
+            GaugeLook::Level => check.level = Some(level(16.5)),
             GaugeLook::Movement => check.movement = Some(Movement::SmallFlick),
             GaugeLook::WithSpeed => check.with_speed = Some(WithSpeed::Same),
             GaugeLook::Blip => {

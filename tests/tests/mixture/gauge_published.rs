@@ -18,11 +18,11 @@ pub(crate) fn inhg(number: f64) -> Vacuum {
     Vacuum::from_number(number, "inHg").unwrap()
 }
 
-pub(crate) fn level(number: f64) -> Option<Level> {
-    Some(Level {
+pub(crate) fn level(number: f64) -> Level {
+    Level {
         vacuum: inhg(number),
         standard_uncertainty: None,
-    })
+    }
 }
 
 fn air(feet: f64) -> AbsolutePressure {
@@ -103,10 +103,10 @@ fn a_steady_normal_level_is_sound() {
     assert_abs_diff_eq!(60.0 / INCH, 17.72, epsilon = 5e-3);
     let mut check = moves(Movement::Steady, None);
     for number in [17.5, 17.72, 20.0, 21.85] {
-        check.level = level(number);
+        check.level = Some(level(number));
         assert_eq!(first(&check), GaugeCause::Sound, "{number}");
     }
-    check.level = level(15.1);
+    check.level = Some(level(15.1));
     assert_ne!(first(&check), GaugeCause::Sound);
     check.high_overlap = true;
     assert_eq!(first(&check), GaugeCause::Sound);
@@ -116,7 +116,7 @@ fn a_steady_normal_level_is_sound() {
 #[test]
 fn what_is_low_at_sea_level_is_normal_higher_up() {
     let mut check = moves(Movement::Steady, None);
-    check.level = level(15.5);
+    check.level = Some(level(15.5));
     let low = probability(&check, GaugeCause::Sound);
     check.ambient = Some(air(5000.0));
     let high = probability(&check, GaugeCause::Sound);
@@ -130,7 +130,7 @@ fn what_is_low_at_sea_level_is_normal_higher_up() {
 #[test]
 fn a_steady_low_level() {
     let mut check = moves(Movement::Steady, None);
-    check.level = level(14.0);
+    check.level = Some(level(14.0));
     for cause in [
         GaugeCause::SparkLate,
         GaugeCause::ValvesLate,
@@ -146,7 +146,7 @@ fn a_steady_low_level() {
     ] {
         assert!(raises(&check, cause) < 1.0, "{cause:?}");
     }
-    check.level = level(10.0);
+    check.level = Some(level(10.0));
     assert_eq!(first(&check), GaugeCause::IntakeLeak);
 }
 
@@ -218,7 +218,7 @@ fn what_a_movement_does_with_speed() {
 #[test]
 fn a_slow_drift() {
     let mut check = moves(Movement::SlowDrift, Some(4.0));
-    check.level = level(14.0);
+    check.level = Some(level(14.0));
     assert_eq!(first(&check), GaugeCause::MixtureWrong);
     assert!(probability(&check, GaugeCause::MixtureWrong) > 0.8);
 }
@@ -228,7 +228,7 @@ fn a_slow_drift() {
 #[test]
 fn a_needle_that_falls_at_speed() {
     let mut check = moves(Movement::Steady, None);
-    check.level = level(18.5);
+    check.level = Some(level(18.5));
     check.with_speed = Some(WithSpeed::Falls);
     assert_eq!(first(&check), GaugeCause::ExhaustBlocked);
 }
@@ -276,7 +276,7 @@ fn clearances_and_timing_are_weighed_in() {
     flick.lash = Some(LashFound::TooSmall);
     assert!(probability(&flick, GaugeCause::ValveTight) > 0.7);
     let mut low = moves(Movement::Steady, None);
-    low.level = level(15.5);
+    low.level = Some(level(15.5));
     let before = probability(&low, GaugeCause::SparkLate);
     low.timing = Some(TimingFound::Late);
     assert!(probability(&low, GaugeCause::SparkLate) > 1.5 * before);

@@ -4,8 +4,8 @@
 //! A choked throttle passes air by its opening alone, `m ~ A psi(p / p_a)`; the cylinder takes it in by what
 //! it can breathe at the pressure behind the throttle, `m ~ c p`. So of two cylinders with one flow, or with
 //! throttles known to be open alike, the one with less vacuum breathes less: it has lost compression, a valve
-//! does not close as it should, or air comes in behind the throttle. Each throttle is compared with the mean
-//! of the others, in logarithms; uncertainties by JCGM 100:2008, 5.1.2.
+//! does not close as it should, or air comes in behind the throttle. Each throttle is compared with the
+//! median of the others, in logarithms, so that one weak cylinder does not make the others look strong; uncertainties by JCGM 100:2008, 5.1.2.
 //!
 //! # Source
 //! St Venant and Wantzel for the flow; that the causes cannot be told apart by balance readings follows from
@@ -60,7 +60,7 @@ pub struct CylinderCheck {
     pub matters_from: Option<f64>,
 }
 
-/// A share against the mean of the others, less one: -0.1 for 10 % less.
+/// A share against the median of the others, less one: -0.1 for 10 % less.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct RelativeShare {
     /// The share.
@@ -326,14 +326,25 @@ fn is_no_share(share: f64) -> Option<BalanceError> {
     (!is_share).then_some(BalanceError::Share { got: share })
 }
 
-/// One against the mean of the others.
+/// One against the median of the others; its uncertainty is that of the one or two in the middle.
 fn against_others(all: &[Log], own: usize, share: f64) -> Option<RelativeShare> {
     let others = all.iter().enumerate().filter(|(place, _)| *place != own);
-    let count = others.clone().count() as f64;
-    let mean = others.clone().map(|(_, log)| log.value).sum::<f64>() / count;
-    let variance = others.map(|(_, log)| log.variance).sum::<f64>() / (count * count);
+    let mut others: Vec<Log> = others.map(|(_, log)| *log).collect();
+    others.sort_by(|a, b| a.value.total_cmp(&b.value));
+    let (low, high) = (
+        others.get((others.len().max(1) - 1) / 2)?,
+        others.get(others.len() / 2)?,
+    );
+    let (middle, variance) = if others.len().is_multiple_of(2) {
+        (
+            0.5 * (low.value + high.value),
+            0.25 * (low.variance + high.variance),
+        )
+    } else {
+        (low.value, low.variance)
+    };
     let log = all.get(own)?;
-    let (value, u) = (log.value - mean, libm::sqrt(log.variance + variance));
+    let (value, u) = (log.value - middle, libm::sqrt(log.variance + variance));
     let over = normal_cdf((value - libm::log1p(share)) / u);
     let under = normal_cdf((libm::log1p(-share) - value) / u);
     let relative = libm::exp(value);
