@@ -6,6 +6,9 @@ use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
 use crate::mixture::air::AirAssumption;
+use crate::mixture::balance::BalanceAssumption;
+use crate::mixture::gauge::GaugeAssumption;
+use crate::mixture::idle::IdleAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt::Display;
@@ -60,6 +63,9 @@ taken_for_granted!(
     EvennessAssumption,
     AirAssumption,
     LeadAssumption,
+    BalanceAssumption,
+    GaugeAssumption,
+    IdleAssumption,
 );
 
 /// The assumptions of one run, each once.

@@ -7,15 +7,26 @@
 //! `lashwork-wire/src/mixture`; and a few lines in `report` below.
 
 mod air;
+mod balance;
+mod gauge;
+mod idle;
 mod place;
 mod report;
 mod request;
 pub(in crate::job) mod sheet;
+mod unit;
 
 pub use air::{AirAround, AirAroundReport};
+pub use balance::{
+    Balance, BalanceRead, BalanceReport, BalanceShaftReport, BalanceTurnReport, ThrottleReport,
+};
+pub use gauge::{Gauge, GaugeCauseReport, GaugeReport, NextGaugeLookReport};
+pub use idle::{Idle, IdleCrownReport, IdlePointReport, IdleReport, IdleRule};
 pub use place::MixturePlace;
+pub use place::{BalanceField, GaugeField, IdleField};
 pub use report::MixtureReport;
 pub use request::Mixture;
+pub use unit::VacuumUnit;
 
 use super::assumptions::Assumptions;
 use super::problem::Problem;
@@ -37,6 +48,34 @@ pub(super) fn report(
     work.order.note_stated(WorkStep::Timing, asked.timing);
     let around = asked.air.as_ref();
     let around = around.and_then(|air| air::around(air, work.assumptions, &mut work.problems));
+    let ambient = around.as_ref().map(|around| around.pressure);
+    let elsewhere = gauge::Elsewhere {
+        ambient,
+        valves: work.order.standing(WorkStep::Valves),
+        timing: work.order.standing(WorkStep::Timing),
+    };
+    let gauge = work.ask(
+        WorkStep::Gauge,
+        asked.gauge.as_ref(),
+        |asked, before, assumptions, problems| {
+            gauge::report(asked, elsewhere, before, assumptions, problems)
+        },
+        gauge::standing,
+    );
+    let balance = work.ask(
+        WorkStep::Balance,
+        asked.balance.as_ref(),
+        |asked, before, assumptions, problems| {
+            balance::report(asked, ambient, before, assumptions, problems)
+        },
+        balance::standing,
+    );
+    let idle = work.ask(
+        WorkStep::Idle,
+        asked.idle.as_ref(),
+        idle::report,
+        idle::standing,
+    );
     let Work {
         order, problems, ..
     } = work;
@@ -48,5 +87,8 @@ pub(super) fn report(
         stop_work,
         steps,
         air: around.as_ref().map(air::told),
+        gauge,
+        balance,
+        idle,
     })
 }

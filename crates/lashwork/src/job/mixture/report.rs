@@ -1,6 +1,9 @@
 //! What the mixture step answers.
 
 use super::air::AirAroundReport;
+use super::balance::BalanceReport;
+use super::gauge::GaugeReport;
+use super::idle::IdleReport;
 use crate::job::work::{StepReport, WorkStopReport};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -16,4 +19,10 @@ pub struct MixtureReport {
     pub steps: Vec<StepReport>,
     /// The air around, if it was said.
     pub air: Option<AirAroundReport>,
+    /// What the vacuum gauge says, if it was asked for.
+    pub gauge: Option<GaugeReport>,
+    /// The balance, if it was asked for.
+    pub balance: Option<BalanceReport>,
+    /// Idle speed and mixture, if they were asked for.
+    pub idle: Option<IdleReport>,
 }

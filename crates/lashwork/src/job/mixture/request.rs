@@ -1,6 +1,9 @@
 //! What the mixture step needs to know, in typed values.
 
 use super::air::AirAround;
+use super::balance::Balance;
+use super::gauge::Gauge;
+use super::idle::Idle;
 use crate::job::work::Settled;
 use crate::mixture::gas::Fuel;
 
@@ -27,4 +30,10 @@ pub struct Mixture {
     pub air: Option<AirAround>,
     /// The fuel it burns.
     pub fuel: Option<Fuel>,
+    /// What the vacuum gauge showed.
+    pub gauge: Option<Gauge>,
+    /// How evenly throttles share the work.
+    pub balance: Option<Balance>,
+    /// Idle speed and mixture.
+    pub idle: Option<Idle>,
 }

@@ -1,6 +1,9 @@
 //! The mixture section of the sheet, in the order of work.
 
 use super::air;
+use super::balance;
+use super::gauge;
+use super::idle;
 use super::report::MixtureReport;
 use crate::job::work::{write_steps, write_stops};
 use alloc::string::String;
@@ -15,5 +18,14 @@ pub(in crate::job) fn write(out: &mut String, report: &MixtureReport) {
     write_steps(out, &report.steps);
     if let Some(found) = &report.air {
         air::sheet::write(out, found);
+    }
+    if let Some(found) = &report.gauge {
+        gauge::sheet::write(out, found);
+    }
+    if let Some(found) = &report.balance {
+        balance::sheet::write(out, found);
+    }
+    if let Some(found) = &report.idle {
+        idle::sheet::write(out, found);
     }
 }

@@ -241,6 +241,12 @@ impl Order {
         }
     }
 
+    /// Where a step stands, if anything was noted of it.
+    pub(in crate::job) fn standing(&self, step: WorkStep) -> Option<Standing> {
+        let noted = self.steps.iter().find(|noted| noted.step == step);
+        noted.map(|noted| noted.standing)
+    }
+
     /// Notes something that takes back the numbers of steps.
     pub(in crate::job) fn stop(&mut self, text: String, concerns: Vec<WorkStep>) {
         self.stops.push(WorkStopReport { text, concerns });

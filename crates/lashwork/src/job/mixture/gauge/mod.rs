@@ -1,0 +1,108 @@
+//! What the vacuum gauge says: causes, and where to look next.
+
+mod advise;
+mod answer;
+pub(super) mod sheet;
+mod words;
+
+pub use answer::{GaugeCauseReport, GaugeReport, NextGaugeLookReport};
+
+use super::VacuumUnit;
+use super::place::{GaugeField, MixturePlace};
+use crate::job::assumptions::Assumptions;
+use crate::job::place::Place;
+use crate::job::problem::Problem;
+use crate::job::work::{Before, Standing};
+use crate::mixture::gauge::{
+    GaugeCause, GaugeCheck, GaugeError, GaugeVerdict, LashFound, TimingFound,
+};
+use crate::quantity::AbsolutePressure;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// What was seen at the gauge.
+///
+/// ```
+/// use lashwork::job::mixture::Gauge;
+/// use lashwork::mixture::gauge::Movement;
+/// let mut asked = Gauge::default();
+/// asked.seen.movement = Some(Movement::RegularDrop);
+/// assert!(asked.seen.ambient.is_none());
+/// ```
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[non_exhaustive]
+pub struct Gauge {
+    /// What was seen. Where no air is stated, that around is taken; where nothing is said of timing or
+    /// clearances, that they are right, if their steps are settled.
+    pub seen: GaugeCheck,
+    /// The unit in which vacuum is said.
+    pub unit: VacuumUnit,
+}
+
+/// What the sections before it say.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Elsewhere {
+    pub(super) ambient: Option<AbsolutePressure>,
+    pub(super) valves: Option<Standing>,
+    pub(super) timing: Option<Standing>,
+}
+
+/// Works it out.
+pub(super) fn report(
+    asked: &Gauge,
+    elsewhere: Elsewhere,
+    before: &Before,
+    assumptions: &mut Assumptions,
+    problems: &mut Vec<Problem>,
+) -> Option<GaugeReport> {
+    let mut check = asked.seen;
+    check.ambient = check.ambient.or(elsewhere.ambient);
+    // That a step is not settled does not say which way it is out, so only a settled one is evidence.
+    if check.timing.is_none() && elsewhere.timing == Some(Standing::Settled) {
+        check.timing = Some(TimingFound::Right);
+        assumptions.add(
+            "mixture.gauge-timing-settled",
+            "the timing counts as found right, because its step is settled",
+        );
+    }
+    if check.lash.is_none() && elsewhere.valves == Some(Standing::Settled) {
+        check.lash = Some(LashFound::InLimits);
+        assumptions.add(
+            "mixture.gauge-lash-settled",
+            "the valve clearances count as found within their limits, because their step is settled",
+        );
+    }
+    let answer = check.weighed();
+    let answer = answer.map_err(|why| problems.push(Problem::at(place(&why), &why)));
+    let answer = answer.ok()?;
+    assumptions.add_all(&answer.assumptions);
+    // What other steps say alone is nothing seen at the gauge.
+    let is_seen = asked.seen.level.is_some()
+        || asked.seen.movement.is_some()
+        || asked.seen.with_speed.is_some()
+        || asked.seen.blip.is_some();
+    Some(advise::told(&answer, is_seen, asked.unit, before))
+}
+
+/// How far it is settled, for the order of work.
+pub(super) fn standing(found: &GaugeReport) -> (Standing, String) {
+    let likely = found.causes.first().map(|one| one.cause);
+    let standing = match found.verdict {
+        GaugeVerdict::Settled if likely == Some(GaugeCause::Sound) => Standing::Settled,
+        GaugeVerdict::Settled | GaugeVerdict::NothingFits => Standing::NotSettled,
+        GaugeVerdict::NothingSeen | GaugeVerdict::Open => Standing::NotKnown,
+    };
+    (standing, found.verdict_text.clone())
+}
+
+/// Where a refusal belongs.
+const fn place(why: &GaugeError) -> Place {
+    use GaugeError as E;
+    Place::Mixture(MixturePlace::Gauge(match why {
+        E::BeyondAmbient { .. } | E::NoIdle { .. } => GaugeField::Level,
+        E::DropOfNothing { .. } => GaugeField::Drop,
+        E::NoCylinders => GaugeField::Cylinders,
+        E::Misread { .. } => GaugeField::Misread,
+        _ => GaugeField::Section,
+    }))
+}

@@ -1,0 +1,93 @@
+//! What was found of the idle.
+
+use crate::job::work::{MeasuredReport, WorkAdvice};
+use crate::mixture::idle::{CurvePoint, Side, TopSeen};
+use crate::quantity::ScrewAngle;
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Idle speed and mixture, and what to turn next.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdleReport {
+    /// What came out, in words.
+    pub verdict_text: String,
+    /// The speed against the book's; none if it was not read.
+    pub speed: Option<MeasuredReport>,
+    /// The crown of the curve, if the readings show it.
+    pub crown: Option<IdleCrownReport>,
+    /// The side to which the speed still rises, where no crown was seen.
+    pub rises_toward: Option<Side>,
+    /// Whether the readings are more lopsided than the curve.
+    pub is_lopsided: bool,
+    /// The curve for drawing, from the first place to the last; empty below four readings.
+    pub points: Vec<IdlePointReport>,
+    /// Whether speed and mixture stand; none if the speed now was not read.
+    pub is_done: Option<bool>,
+    /// How far to turn the mixture screw next, positive clockwise, which is in.
+    pub turn: Option<ScrewAngle>,
+    /// Standard uncertainty of that, in degrees.
+    pub turn_u: Option<f64>,
+    /// What to do.
+    pub advice: WorkAdvice,
+}
+
+/// The crown of the curve.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdleCrownReport {
+    /// Where the speed is highest, in turns out.
+    pub best_turns: f64,
+    /// Standard uncertainty of that.
+    pub best_turns_u: f64,
+    /// From here, with 95 %.
+    pub from_turns: f64,
+    /// To here.
+    pub to_turns: f64,
+    /// The speed there.
+    pub rpm: f64,
+    /// Standard uncertainty of that.
+    pub rpm_u: f64,
+}
+
+impl IdleCrownReport {
+    pub(super) const fn of(top: &TopSeen) -> Self {
+        Self {
+            best_turns: top.best.value.turns(),
+            best_turns_u: top.best.standard_uncertainty.number(),
+            from_turns: top.from.turns(),
+            to_turns: top.to.turns(),
+            rpm: top.speed.value.rpm(),
+            rpm_u: top.speed.standard_uncertainty.number(),
+        }
+    }
+}
+
+/// A point of the curve, with its band.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdlePointReport {
+    /// Place of the screw, in turns out.
+    pub turns: f64,
+    /// Speed on the curve.
+    pub rpm: f64,
+    /// From this speed, with 95 %.
+    pub low_rpm: f64,
+    /// To this one.
+    pub high_rpm: f64,
+}
+
+impl IdlePointReport {
+    pub(super) const fn of(point: &CurvePoint) -> Self {
+        Self {
+            turns: point.place.turns(),
+            rpm: point.speed.rpm(),
+            low_rpm: point.low.rpm(),
+            high_rpm: point.high.rpm(),
+        }
+    }
+}
