@@ -1,9 +1,16 @@
 //! The mixture section of a document.
 
+mod balance;
+mod gauge;
+mod idle;
+
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
+use balance::{BalanceDoc, balance};
+use gauge::{VacuumGaugeDoc, gauge};
+use idle::{IdleDoc, idle};
 use lashwork::job::Settled;
 use lashwork::job::mixture::{AirAround, Mixture, MixturePlace};
 use lashwork::mixture::air::Barometer;
@@ -36,6 +43,15 @@ parts! {
         air: Option<AirDoc>,
         /// The fuel: E0 to E100 by its ethanol, LPG, or a formula as in C8H18.
         fuel: Option<String>,
+        /// What the vacuum gauge showed.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        gauge: Option<VacuumGaugeDoc>,
+        /// How evenly carburettors or throttles share the work.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        balance: Option<BalanceDoc>,
+        /// Idle speed and mixture.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        idle: Option<IdleDoc>,
     }
     /// The air: a barometer and a thermometer, or the height alone.
     AirDoc {
@@ -64,6 +80,15 @@ pub(crate) fn mixture(
     if let Some(name) = doc.fuel {
         made.fuel = Some(value(problems, "/mixture/fuel", Fuel::named(&name))?);
     }
+    if let Some(doc) = doc.gauge {
+        made.gauge = Some(gauge(&doc, problems)?);
+    }
+    if let Some(doc) = doc.balance {
+        made.balance = Some(balance(doc, problems)?);
+    }
+    if let Some(doc) = doc.idle {
+        made.idle = Some(idle(doc, problems)?);
+    }
     Some(made)
 }
 
@@ -83,6 +108,9 @@ fn air(doc: &AirDoc) -> AirAround {
 pub(crate) fn pointer(place: MixturePlace) -> String {
     match place {
         MixturePlace::Air => "/air".into(),
+        MixturePlace::Balance(field) => balance::pointer(field),
+        MixturePlace::Idle(field) => idle::pointer(field),
+        MixturePlace::Gauge(field) => gauge::pointer(field),
         _ => String::new(),
     }
 }

@@ -6,11 +6,11 @@ use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
-    AbsolutePressure, Advance, Altitude, AxisAngle, Capacitance, ContactGap, CrankAngle,
-    CrankSpeed, Current, DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy,
-    Inductance, Lash, Length, MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap,
-    QuantityError, RelativeHumidity, Resistance, ShimThickness, Temperature, TemperatureDifference,
-    Vacuum, Voltage,
+    AbsolutePressure, Advance, AirFlow, AirFlowDifference, Altitude, AxisAngle, Capacitance,
+    ContactGap, CrankAngle, CrankSpeed, Current, DistributorAdvance, DistributorAngle,
+    DistributorSpeed, Elapsed, Energy, Inductance, Lash, Length, MagnetoAngle, Marked, PinOffset,
+    PistonTravel, PlugGap, PressureDifference, QuantityError, RelativeHumidity, Resistance,
+    ScrewAngle, ShimThickness, Temperature, TemperatureDifference, TurnsOut, Vacuum, Voltage,
 };
 use std::str::FromStr;
 
@@ -75,6 +75,11 @@ written! {
     RelativeHumidity, "RelativeHumidity", "60 %", ("percent", 60.0);
     Altitude, "Altitude", "1500 m", ("metres", 1500.0);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
+    PressureDifference, "PressureDifference", "2 kPa", ("kpa", 2.0);
+    AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);
+    AirFlowDifference, "AirFlowDifference", "0.5 kg/h", ("kg_per_h", 0.5);
+    TurnsOut, "TurnsOut", "1.5 turns", ("turns", 1.5);
+    ScrewAngle, "ScrewAngle", "90 deg", ("deg", 90.0);
 }
 
 /// A quantity as a document holds it.
