@@ -107,7 +107,7 @@ pub(super) fn told<R: Shown>(
             judged,
         }
     });
-    let mut made = BalanceReport {
+    let made = BalanceReport {
         verdict_text: match &spread_judged {
             Some(one) => format!("{}; {said}, allowed {most}", one.verdict_text),
             None => format!("no limit stated; {said}"),
@@ -124,6 +124,17 @@ pub(super) fn told<R: Shown>(
             text: String::from("the throttles share the work: leave the screws"),
         },
     };
+    decided(made, answer, linkage, words, before)
+}
+
+/// With what to do.
+fn decided<R: Shown>(
+    mut made: BalanceReport,
+    answer: &BalanceAnswer<R>,
+    linkage: &Linkage,
+    words: &Words<'_>,
+    before: &Before,
+) -> BalanceReport {
     if let Some(text) = &before.settle {
         made.advice = WorkAdvice::SettleFirst { text: text.clone() };
         return made;
