@@ -251,25 +251,43 @@ static void columns(void) {
   CHECK(status[1] == LW_STATUS_REFUSED && status[2] == LW_STATUS_OK);
 }
 
-/* A curve is fitted to all rows or to none; the error names the row, and the room that is needed is told. */
-static void fits(void) {
-  double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
+/* 20 degrees from 1000 to 2200 turns a minute. */
+static lw_advance_curve rising(void) {
+  static double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
   lw_advance_curve curve = LW_INIT(lw_advance_curve);
   curve.points = 2;
   curve.speed_rpm = speeds;
   curve.least_deg = curve.most_deg = advance;
-  curve.ends = 1;
-  double read[4] = {10, 20, 30, 30}, rpm[4] = {800, 1600, 2200, 2600}, u[4] = {0.5, 0.5, 0.5, 0.5};
+  return curve;
+}
+
+/* Four strobe readings with the hose plugged. */
+static lw_strobe_columns four_read(const double *read, const double *rpm, const double *u) {
   lw_strobe_columns in = LW_INIT(lw_strobe_columns);
   in.rows = 4;
   in.read_btdc_deg = read;
   in.rpm = rpm;
   in.uncertainty_deg = u;
   in.hose = LW_HOSE_PLUGGED;
+  return in;
+}
+
+/* From 8 to 12 degrees. */
+static lw_printed_timing eight_to_twelve(void) {
   lw_printed_timing printed = LW_INIT(lw_printed_timing);
   printed.span = LW_SPAN_BETWEEN;
   printed.lower_btdc_deg = 8;
   printed.upper_btdc_deg = 12;
+  return printed;
+}
+
+/* A curve is fitted to all rows or to none; the error names the row, and the room that is needed is told. */
+static void fits(void) {
+  lw_advance_curve curve = rising();
+  curve.ends = 1;
+  double read[4] = {10, 20, 30, 30}, rpm[4] = {800, 1600, 2200, 2600}, u[4] = {0.5, 0.5, 0.5, 0.5};
+  lw_strobe_columns in = four_read(read, rpm, u);
+  lw_printed_timing printed = eight_to_twelve();
   lw_curve_fit fit = LW_INIT(lw_curve_fit);
   fit.static_btdc_deg = 77;
   rpm[2] = -1;
@@ -309,22 +327,10 @@ static void fits(void) {
 
 /* Strobe readings: refused rows are marked, the others judged; a rule for lash is none for timing. */
 static void strobes(void) {
-  double speeds[2] = {1000, 2200}, advance[2] = {0, 20};
-  lw_advance_curve curve = LW_INIT(lw_advance_curve);
-  curve.points = 2;
-  curve.speed_rpm = speeds;
-  curve.least_deg = curve.most_deg = advance;
+  lw_advance_curve curve = rising();
   double read[4] = {20, 36, 24, 16}, rpm[4] = {1600, 3000, 1600, 1600}, u[4] = {0.5, 0.5, 0.5, 0.5};
-  lw_strobe_columns in = LW_INIT(lw_strobe_columns);
-  in.rows = 4;
-  in.read_btdc_deg = read;
-  in.rpm = rpm;
-  in.uncertainty_deg = u;
-  in.hose = LW_HOSE_PLUGGED;
-  lw_printed_timing printed = LW_INIT(lw_printed_timing);
-  printed.span = LW_SPAN_BETWEEN;
-  printed.lower_btdc_deg = 8;
-  printed.upper_btdc_deg = 12;
+  lw_strobe_columns in = four_read(read, rpm, u);
+  lw_printed_timing printed = eight_to_twelve();
   lw_rule rule = LW_INIT(lw_rule);
   rule.kind = LW_RULE_KIND_GUARDED_EARLY;
   uint8_t verdict[4] = {9, 9, 9, 9};

@@ -8,6 +8,14 @@ use std::path::PathBuf;
 
 const EXAMPLES: &str = "examples/data";
 
+/// Prints the answer to the questions of the ignition in a file, as JSON.
+pub(crate) fn ignition(file: &str) -> Outcome {
+    let check = fs::read(file).map_err(|why| format!("{file}: {why}"))?;
+    let answer = lashwork_wire::ignition_check(&check);
+    println!("{}", String::from_utf8_lossy(&answer));
+    Ok(())
+}
+
 /// Prints the job sheet, the full sheet or the report as JSON, of the files or of all examples.
 pub(crate) fn show(words: &[&str]) -> Outcome {
     let (flags, files): (Vec<&str>, Vec<&str>) =

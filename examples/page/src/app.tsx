@@ -8,12 +8,14 @@ import { QuickView, VIEW } from "./quick";
 import { bringRest } from "./rest";
 import { Safe } from "./safe";
 import { useApp } from "./state";
+import { FIGURES } from "./words";
 
 const VIEWS = {
   check: [VIEW, "M3 8h18v3H3zM6 13h12v3H6z"],
   job: ["Whole engine", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
   charts: ["Charts"],
   ignition: ["Ignition"],
+  figures: [FIGURES],
   settings: [
     "Settings",
     "M4 6h9v2H4zM16 5h3v4h-3zM4 11h3v2H4zM9 10h3v4H9zM14 11h6v2h-6zM4 16h8v2H4zM14 15h3v4h-3z",
@@ -26,7 +28,14 @@ type View = keyof typeof VIEWS;
 const TABS = ["check", "job", "settings"] as const;
 
 /** What is saved of each view. */
-const SLOTS = { check: "quick", job: "job", charts: "job", ignition: "job", settings: "settings" } as const;
+const SLOTS = {
+  check: "quick",
+  job: "job",
+  charts: "job",
+  ignition: "job",
+  figures: "figures",
+  settings: "settings",
+} as const;
 
 const viewNow = (): View => {
   const name = location.hash.slice(1);

@@ -12,6 +12,11 @@ const PARTS = {
   charts: async () => (await withWhole(import("./charts"))).ChartsView as Part,
   settings: async () => (await import("./settings")).SettingsView as Part,
   ignition: async () => (await withWhole(import("./ignition/view"))).IgnitionView as Part,
+  figures: async () => {
+    const { FiguresView, figuresReady } = await import("./figures/view");
+    await figuresReady;
+    return FiguresView as Part;
+  },
   against: async () => (await withWhole(import("./against"))).Against as Part,
 };
 

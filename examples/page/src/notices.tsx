@@ -15,6 +15,7 @@ export const NAMES = {
   settings: "settings",
   pasted: "pasted text",
   edited: "document text",
+  figures: "ignition figures",
 };
 
 export function Notices({ state }: { state: State }) {

@@ -17,7 +17,7 @@ import { Problems } from "./problems";
 import { bringRest } from "./rest";
 import { changeQuick, type Quick, type State } from "./state";
 import { Warmth, warmthActs } from "./warmth";
-import { KINDS, VERDICTS } from "./words";
+import { FIGURES, KINDS, VERDICTS } from "./words";
 
 export function QuickView({ state, started }: { state: State; started: boolean }) {
   const { quick, settings } = state;
@@ -117,6 +117,11 @@ export function QuickView({ state, started }: { state: State; started: boolean }
         </section>
       </div>
       <Against state={state} faulty={beside || answer.waits} />
+      <p>
+        <a class="button" href="#figures">
+          {FIGURES}
+        </a>
+      </p>
       {figure && quick.cautionsRead && (
         <Peek
           name={`the ${kind} valve`}

@@ -1,7 +1,7 @@
 // What the browser keeps, in slots, so that damage to one leaves the others. What cannot be read
 // is put aside and reported, never thrown away.
 
-export type Slot = "settings" | "quick" | "job" | "shelf" | "pasted" | "edited";
+export type Slot = "settings" | "quick" | "job" | "shelf" | "pasted" | "edited" | "figures";
 
 /** Grows when the shape of a slot changes. */
 const FORMAT = 3;

@@ -2,6 +2,9 @@
 
 import type { Chance, Verdict } from "./kernel";
 
+/** What the view for questions of the ignition is called. */
+export const FIGURES = "Ignition figures";
+
 /** A verdict in words, and the letter of its sign. */
 export const VERDICTS: Record<Verdict, { word: string; sign: string }> = {
   below: { word: "Too tight", sign: "▼" },

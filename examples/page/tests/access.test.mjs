@@ -104,6 +104,44 @@ const ignition = (part) => async (page) => {
   await parts.getByRole("button", { name: part }).click();
 };
 
+/** Questions without an engine, each with enough to be answered. */
+const QUESTIONS = {
+  dwell: [
+    "Dwell",
+    { "Lobes of the cam": "4", "Meter shows": "56 %", "±": "1", "Book, min": "46", "Book, max": "52" },
+  ],
+  point: [
+    "Point",
+    { "Ignition point": "7.5", "Rim with the mark": "155", "The mark on the rim": "true", "Turns of": "2" },
+  ],
+  winding: [
+    "Winding, lead",
+    {
+      "Made of": "copper",
+      Reads: "4.1",
+      "± reading": "0.02",
+      "Measured at": "80",
+      "± temperature": "5",
+      "Book holds": "20",
+    },
+  ],
+  coil: ["Coil at speed", { "Supply, contacts": "13" }],
+  advance: ["Strobe reading", { Read: "10", "Vacuum hose": "plugged" }],
+};
+
+async function askFigures(page, title, fields) {
+  const questions = page.getByRole("navigation", { name: "Questions" });
+  await questions.getByRole("button", { name: title }).click();
+  for (const [label, value] of Object.entries(fields)) {
+    const field = page.locator(".card").getByLabel(label).first();
+    if (await field.evaluate((e) => e.tagName === "SELECT")) await field.selectOption(value);
+    else {
+      await field.fill(value);
+      await field.press("Tab");
+    }
+  }
+}
+
 /** States of the page, each reached from a fresh start. */
 const STATES = {
   "check-empty": ["", async () => {}],
@@ -220,6 +258,22 @@ const STATES = {
   "ignition-evenness": ["job", ignition("Even sparks")],
   "ignition-electrics": ["job", ignition("Coil, plugs")],
   "ignition-point": ["job", ignition("Point")],
+  "ignition-magnetos": [
+    "ignition",
+    async (page) => {
+      await page.getByRole("button", { name: "Invented opposed four, two magnetos" }).click();
+      await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
+      const parts = page.getByRole("navigation", { name: "Parts of the ignition" });
+      await parts.getByRole("button", { name: "Magneto" }).click();
+    },
+  ],
+  "figures-empty": ["figures", async () => {}],
+  ...Object.fromEntries(
+    Object.entries(QUESTIONS).map(([name, [title]]) => [
+      `figures-${name}`,
+      ["figures", async (page) => askFigures(page, title, QUESTIONS[name][1])],
+    ]),
+  ),
   settings: ["settings", async () => {}],
 };
 

@@ -308,6 +308,115 @@ test(
   }),
 );
 
+const MAGNETOS = "Invented opposed four, two magnetos";
+
+/** All that is said of magnetos, in the order in which it has to stand. */
+function hasMagnetos(text, { magnetos, apart, drop }) {
+  for (const { e_gap, gap, spark, impulse, advice } of magnetos) {
+    for (const { found, limits, verdict_text } of [e_gap, gap, spark])
+      for (const one of [found, limits, verdict_text]) has(text, one);
+    for (const one of [...(impulse ? [impulse] : []), advice.text]) has(text, one);
+  }
+  for (const one of [apart.judged.found, apart.judged.verdict_text, apart.advice.text]) has(text, one);
+  for (const one of [...drop.judged, drop.difference]) has(text, one.found);
+  for (const one of [drop.advice.text, ...(drop.advice.causes ?? [])]) has(text, one);
+}
+
+test(
+  "the invented engine with two magnetos: dangers before all else, numbers of the native kernel, on paper too",
+  on(PHONE, async ({ page, open }) => {
+    await open("ignition");
+    await page.getByRole("button", { name: MAGNETOS }).click();
+    await page.getByRole("button", { name: settle }).click();
+    const danger = page.getByRole("heading", { name: "Danger" });
+    await danger.waitFor();
+    const { y } = await danger.boundingBox();
+    assert.ok(y > 0 && y < PHONE.viewport.height, `the danger is in sight, not at ${y}`);
+    await part(page, "Magneto");
+    const asked = example("opposed-four-magnetos");
+    assert.deepEqual(await kept(page), asked);
+    const { ignition } = told(asked);
+    const { magneto, steps } = ignition;
+    assert.ok(magneto.cautions.length >= 2 && magneto.magnetos.length === 2 && magneto.drop);
+    hasMagnetos(await shown(page, ".card .answer"), magneto);
+    const before = (text) => {
+      const places = magneto.cautions.map(({ text: one }) => text.indexOf(squeezed(one)));
+      assert.ok(
+        places.every((at) => at >= 0),
+        String(places),
+      );
+      const rest = [steps[0].name, magneto.magnetos[0].e_gap.found].map((one) =>
+        text.lastIndexOf(squeezed(one)),
+      );
+      assert.ok(Math.max(...places) < Math.min(...rest), `${places} before ${rest}`);
+    };
+    before(await shown(page, "main"));
+    await shot(page, "ignition-magnetos-360", { whole: true });
+    await page.getByRole("button", { name: "Report of the ignition" }).click();
+    const { text } = await onPaper(page);
+    hasMagnetos(text, magneto);
+    before(text);
+    assert.ok(text.includes("demo"));
+  }),
+);
+
+test(
+  "magnetos typed on a phone are the document of the kernel, and judged as by it",
+  on(PHONE, async ({ page, open }) => {
+    const { magneto } = example("opposed-four-magnetos").ignition;
+    const engine = { ...example("opposed-four-magnetos"), ignition: { valves: "settled" } };
+    await openPart(page, open, engine, "Magneto");
+    const labels = {
+      which: "Which, as the switch",
+      rotor: "Rotor turns",
+      sparks_per_turn: "Sparks a turn",
+      e_gap: "Contacts open, past neutral",
+      e_gap_uncertainty: "± past neutral",
+      look: "Faces of the contacts",
+      sparks_at: "Sparks at",
+      uncertainty: "± at the crank",
+      impulse_lag: "Lag of its impulse",
+    };
+    const group = (i) => page.locator("fieldset.group").filter({ hasText: `Magneto ${i + 1}` });
+    const fill = async (where, label, value) => {
+      const field = where.getByLabel(label).first();
+      if (await field.evaluate((e) => e.tagName === "SELECT")) return field.selectOption(value);
+      await field.fill(String(value).split(" ")[0]);
+      return field.press("Tab");
+    };
+    for (const [i, one] of magneto.magnetos.entries()) {
+      await page.getByRole("button", { name: "Add a magneto" }).click();
+      for (const [name, label] of Object.entries(labels))
+        if (one[name] !== undefined) await fill(group(i), label, one[name]);
+      const [, goes, refuses] = /^(\S+) mm goes, (\S+) mm/.exec(one.gap);
+      await fill(group(i), "Thickest leaf", goes);
+      await fill(group(i), "Thinnest that", refuses);
+    }
+    const whole = page.locator(".card");
+    for (const [label, value] of [
+      ["Spark, least", magneto.limits.from],
+      ["Spark, most", magneto.limits.to],
+      ["Two sparks apart", magneto.most_apart],
+      ["Open past neutral, min", magneto.e_gap_limits.from],
+      ["Open past neutral, max", magneto.e_gap_limits.to],
+      ["Contact gap, min", magneto.gap_limits.from],
+      ["Contact gap, max", magneto.gap_limits.to],
+      ["On both", magneto.drop.both],
+      ["On the left alone", magneto.drop.left],
+      ["On the right alone", magneto.drop.right],
+      ["Book: drop, at most", magneto.drop.most_drop],
+      ["Book: drops differ", magneto.drop.most_difference],
+    ])
+      await fill(whole, label, value);
+    await fill(page.locator("fieldset.group").filter({ hasText: "Each magneto alone" }), "±", "5");
+    const typed = await kept(page);
+    assert.deepEqual(typed.ignition.magneto, magneto);
+    hasMagnetos(await shown(page, ".card .answer"), told(typed).ignition.magneto);
+    await page.getByRole("button", { name: "Take out magneto 2" }).click();
+    assert.equal((await kept(page)).ignition.magneto.magnetos.length, 1);
+  }),
+);
+
 /** What a printer would get: the text that is there on paper. */
 async function onPaper(page) {
   await page.emulateMedia({ media: "print" });

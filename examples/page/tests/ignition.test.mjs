@@ -64,7 +64,7 @@ test(
     assert.deepEqual(asked, []);
     await page.getByRole("link", { name: "Ignition" }).click();
     await page.locator(".cautions li").first().waitFor();
-    assert.equal(asked.length, 1);
+    assert.equal(asked.length, 2, "and what it shares with the questions");
     const { cautions } = told(unread());
     assert.ok(cautions.some((caution) => caution.startsWith("High voltage")));
     assert.deepEqual(await page.locator(".cautions li").allTextContents(), cautions);

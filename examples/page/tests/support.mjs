@@ -97,14 +97,23 @@ export const example = (name) =>
   JSON.parse(readFileSync(join(ROOT, "examples/data", `${name}.json`), "utf8"));
 
 /** The native kernel's report of a document, or its problems. */
-export function native(document) {
+export const native = (document) => asked(document, (file) => [file, "--json"]);
+
+/** The native kernel's answer to questions of the ignition that need no engine. */
+export const nativeFigures = (check) => asked(check, (file) => ["--ignition", file]).ignition;
+
+function asked(document, wordsFor) {
   const folder = mkdtempSync(join(tmpdir(), "lash-check-"));
   const file = join(folder, "document.json");
   writeFileSync(file, JSON.stringify(document));
   try {
     // `cargo xtask` names itself, so that cargo is not started again for each answer.
     const itself = process.env.LASHWORK_XTASK;
-    const words = [...(itself ? [] : ["run", "--quiet", "--package", "xtask", "--"]), "demo", file, "--json"];
+    const words = [
+      ...(itself ? [] : ["run", "--quiet", "--package", "xtask", "--"]),
+      "demo",
+      ...wordsFor(file),
+    ];
     const program = itself ?? process.env.CARGO ?? "cargo";
     return JSON.parse(execFileSync(program, words, { cwd: ROOT, maxBuffer: 1 << 26 }));
   } finally {

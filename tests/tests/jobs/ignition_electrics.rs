@@ -8,9 +8,8 @@
 
 use super::ignition_four::{assumed, four};
 use approx::assert_abs_diff_eq;
-use lashwork::job::Report;
 use lashwork::job::ignition::ElectricsReport;
-use lashwork::job::{Standing, WorkAdvice, WorkStep};
+use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 

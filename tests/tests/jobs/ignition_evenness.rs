@@ -9,9 +9,8 @@
 use super::ignition_four::{run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::ignition::evenness::{UnevenCause, UnevenVerdict};
-use lashwork::job::Report;
 use lashwork::job::ignition::EvennessReport;
-use lashwork::job::{Standing, WorkAdvice, WorkStep};
+use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 

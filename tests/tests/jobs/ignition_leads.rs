@@ -9,9 +9,8 @@
 use super::ignition_four::{four, run, section};
 use approx::assert_abs_diff_eq;
 use lashwork::ignition::leads::{LeadFault, LeadVerdict};
-use lashwork::job::Report;
 use lashwork::job::ignition::LeadsReport;
-use lashwork::job::{Standing, WorkAdvice, WorkStep};
+use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use serde_json::{Value, json};
 
 /// An invented four with these leads.

@@ -8,9 +8,8 @@
 
 use super::ignition_four::{assumed, four, run, section};
 use lashwork::ignition::magneto::{DropFinding, MagnetoCaution, Which};
-use lashwork::job::Report;
 use lashwork::job::ignition::{MagnetoReport, OneMagnetoReport};
-use lashwork::job::{Standing, WorkAdvice, WorkStep};
+use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 

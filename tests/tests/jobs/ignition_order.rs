@@ -7,8 +7,7 @@
 )]
 
 use super::ignition_four::{four, run};
-use lashwork::job::Report;
-use lashwork::job::{Standing, WorkStep};
+use lashwork::job::{Report, Standing, WorkStep};
 use lashwork_tests::examples;
 use serde_json::{Value, json};
 

@@ -7,9 +7,8 @@
 )]
 
 use super::ignition_four::{four, run};
-use lashwork::job::Report;
 use lashwork::job::ignition::TimingReport;
-use lashwork::job::{Standing, WorkAdvice, WorkStep};
+use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 

@@ -1,8 +1,9 @@
 // The contacts: gap and dwell, what to set, and what that does to the spark.
 
-import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { GroupFaults, Line, Pick } from "../field";
 import type { AnyReport } from "../kernel";
+import { Felt } from "./contact-leaves";
+import { FACES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
@@ -13,17 +14,7 @@ export function ContactsCard({ sheet, report, unit }: CardProps) {
     <>
       <ContactsFound report={report} />
       <div class="fields">
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/look`}
-          label="Faces of the contacts"
-          choices={[
-            ["", "not said"],
-            ["new", "new"],
-            ["worn_flat", "used, flat and parallel"],
-            ["pitted", "a crater on one, a peak on the other"],
-          ]}
-        />
+        <Pick sheet={sheet} at={`${PLACE}/look`} label="Faces of the contacts" choices={FACES} />
       </div>
       <fieldset class="group">
         <legend>Dwell</legend>
@@ -39,7 +30,7 @@ export function ContactsCard({ sheet, report, unit }: CardProps) {
       </fieldset>
       <fieldset class="group">
         <legend>Gap on the highest point of a lobe</legend>
-        <Felt sheet={sheet} unit={unit} />
+        <Felt sheet={sheet} place={`${PLACE}/gap`} unit={unit} />
         <div class="fields narrow">
           <Line sheet={sheet} at={`${PLACE}/gap_limits/from`} label="Book, min" unit={unit} />
           <Line sheet={sheet} at={`${PLACE}/gap_limits/to`} label="Book, max" unit={unit} />
@@ -87,37 +78,3 @@ export function ContactsFound({ report }: { report: AnyReport | null }) {
     </section>
   );
 }
-
-/** What leaves said, as the kernel writes it: `0.35 mm goes, 0.40 mm does not`. */
-const SAID = /^(?:(.+?) goes)?(?:, )?(?:(.+?) does not(?: go)?)?$/;
-
-/** A reading of leaves: what goes in, and what does not. */
-function Felt({ sheet, unit }: { sheet: Sheet; unit: string }) {
-  const place = `${PLACE}/gap`;
-  const text = asText(at(sheet.document, place));
-  const said = SAID.exec(text);
-  if (!said) return <Line sheet={sheet} at={place} label="What the leaves said" kind="text" />;
-  const [, goes = "", refuses = ""] = said;
-  const write = (goes: string, refuses: string) => {
-    const both = `${goes} goes, ${refuses} does not`;
-    const one = goes ? `${goes} goes` : refuses && `${refuses} does not go`;
-    sheet.write(place, (goes && refuses ? both : one) || undefined);
-  };
-  const leaves: Sheet = {
-    ...sheet,
-    document: { [FELT]: { goes, refuses } },
-    problems: sheet.problems
-      .filter((problem) => problem.place === place)
-      .map((problem) => ({ ...problem, place: `/${FELT}/refuses` })),
-    write: (pointer, value) =>
-      pointer.endsWith("goes") ? write(asText(value), refuses) : write(goes, asText(value)),
-  };
-  return (
-    <div class="fields narrow">
-      <Line sheet={leaves} at={`/${FELT}/goes`} label="Thickest leaf that goes in" unit={unit} />
-      <Line sheet={leaves} at={`/${FELT}/refuses`} label="Thinnest that does not" unit={unit} />
-    </div>
-  );
-}
-
-const FELT = "contact-leaves";

@@ -1,9 +1,10 @@
 // Windings, ballast and leads, the condenser, the coil at speed and the plugs.
 
-import { asText, at, withUnit } from "../draft";
+import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
 import { Out, truths } from "./lists";
+import { Speeds } from "./speeds";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
@@ -87,18 +88,6 @@ export function ElectricsFound({ report }: { report: AnyReport | null }) {
 /** The coil at speed; what flows is settled by the resistances in its circuit. */
 function Coil({ sheet }: { sheet: Sheet }) {
   const place = `${PLACE}/coil`;
-  const speeds = (at(sheet.document, `${place}/speeds`) ?? []) as unknown[];
-  const own: Sheet = {
-    ...sheet,
-    document: { speeds: speeds.map((speed) => asText(speed).replace(/ rpm$/, "")).join(" ") },
-    problems: sheet.problems.map((problem) => ({ ...problem, place: problem.place.replace(place, "") })),
-    form: place,
-    write: (_, typed) => {
-      const each = asText(typed).split(/[\s,;]+/);
-      const all = each.filter((one) => /\d/.test(one)).map((one) => withUnit(one, "rpm"));
-      sheet.write(`${place}/speeds`, all.length > 0 ? all : undefined);
-    },
-  };
   return (
     <fieldset class="group">
       <legend>Coil at speed</legend>
@@ -114,7 +103,7 @@ function Coil({ sheet }: { sheet: Sheet }) {
           label="Weak below this share of full current, 0 to 1"
           kind="number"
         />
-        <Line sheet={own} at="/speeds" label="At speeds in rpm, as 1000 4500" kind="text" />
+        <Speeds sheet={sheet} place={place} />
       </div>
       <GroupFaults sheet={sheet} places={[place, `${place}/weak_below`, RESISTORS]} />
     </fieldset>

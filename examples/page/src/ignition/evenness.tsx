@@ -5,10 +5,9 @@ import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
 import { FiringDial } from "./firing-dial";
-import { named } from "./lists";
+import { BTDC, named } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
-import { BTDC } from "./timing";
 
 const PLACE = "/ignition/evenness";
 

@@ -4,9 +4,8 @@ import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
-import { cylinders, named, Out, truths } from "./lists";
+import { BTDC, cylinders, named, Out, truths } from "./lists";
 import { Advice, Texts } from "./told";
-import { BTDC } from "./timing";
 import type { CardProps } from "./view";
 
 const PLACE = "/ignition/leads";

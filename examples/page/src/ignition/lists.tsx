@@ -3,6 +3,24 @@
 import { at } from "../draft";
 import type { Sheet } from "../field";
 
+/** An ignition point, before top dead centre. */
+export const BTDC = "deg BTDC";
+
+/** What became of the vacuum hose; nothing is taken for granted of it. */
+export const HOSES = [
+  ["plugged", "pulled off and plugged"],
+  ["not_fitted", "there is no capsule"],
+  ["connected", "left on"],
+] as const;
+
+/** What the faces of contacts look like. */
+export const FACES = [
+  ["", "not said"],
+  ["new", "new"],
+  ["worn_flat", "used, flat and parallel"],
+  ["pitted", "a crater on one, a peak on the other"],
+] as const;
+
 /** The sheet for a choice of "true" and "false", which a document writes without quotes. */
 export const truths = (sheet: Sheet): Sheet => ({
   ...sheet,

@@ -11,11 +11,14 @@ const STANDINGS = {
 } as const;
 
 export function StopWork({ found }: { found: IgnitionReport }) {
-  if (found.stop_work.length === 0) return null;
+  // What is said as a danger already is not said again.
+  const dangers = found.magneto?.cautions.map(({ text }) => text) ?? [];
+  const stops = found.stop_work.filter(({ text }) => !dangers.includes(text));
+  if (stops.length === 0) return null;
   return (
     <section class="problems" aria-label="Stop work">
       <h2>Settle this before anything is set</h2>
-      <Lines look="plain" lines={found.stop_work} />
+      <Lines look="plain" lines={stops} />
     </section>
   );
 }

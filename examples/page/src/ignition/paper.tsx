@@ -12,6 +12,7 @@ import { ContactsFound } from "./contacts";
 import { ElectricsFound } from "./electrics";
 import { EvennessFound } from "./evenness";
 import { LeadsFound } from "./leads";
+import { Danger, MagnetoFound } from "./magneto";
 import { Steps, StopWork } from "./order";
 import { PointFound } from "./point";
 import { TimingFound } from "./timing";
@@ -23,7 +24,12 @@ export function paperOf(document: Document) {
   if (!report || !ignition) return undefined;
   return {
     report,
-    stop: <StopWork found={ignition} />,
+    stop: (
+      <>
+        <Danger report={report} />
+        <StopWork found={ignition} />
+      </>
+    ),
     shown: <Parts document={document} report={report} />,
   };
 }
@@ -63,6 +69,7 @@ function Parts({ document, report }: { document: Document; report: AnyReport }) 
     ["Advance", ignition.timing?.curve, <AdvanceFound report={report} />],
     ["Evenness", ignition.evenness, <EvennessFound report={report} rotor={rotor} />],
     ["Coil, condenser and plugs", ignition.electrics, <ElectricsFound report={report} />],
+    ["Magnetos", ignition.magneto, <MagnetoFound report={report} />],
     ["Ignition point, every way", ignition.point, <PointFound report={report} />],
   ] as const;
   return (

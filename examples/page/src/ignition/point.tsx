@@ -5,8 +5,7 @@ import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
 import { Lines } from "../lines";
 import { sentence } from "../words";
-import { cylinders, truths } from "./lists";
-import { BTDC } from "./timing";
+import { BTDC, cylinders, truths } from "./lists";
 import { Table, tenth, Texts } from "./told";
 import type { CardProps } from "./view";
 

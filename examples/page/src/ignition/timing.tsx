@@ -3,18 +3,11 @@
 import { asText, at } from "../draft";
 import { Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
+import { BTDC, HOSES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "./view";
 
 export const TIMING = "/ignition/timing";
-export const BTDC = "deg BTDC";
-
-/** What became of the vacuum hose; nothing is taken for granted of it. */
-const HOSES = [
-  ["plugged", "pulled off and plugged"],
-  ["not_fitted", "there is no capsule"],
-  ["connected", "left on"],
-] as const;
 
 export function TimingCard({ sheet, report }: CardProps) {
   return (

@@ -1,6 +1,6 @@
 // What the kernel found of one thing and what to do about it, in its own words.
 
-import type { IgnitionAdvice, MeasuredReport } from "../kernel";
+import type { WorkAdvice, MeasuredReport } from "../kernel";
 import { Lines } from "../lines";
 import { chance, sentence, VERDICTS } from "../words";
 
@@ -24,7 +24,7 @@ export function Measured({ of: what, judged }: { of: string; judged: MeasuredRep
 }
 
 /** What to do: what must be sure comes before it, what must read then after it. */
-export function Advice({ advice }: { advice: IgnitionAdvice }) {
+export function Advice({ advice }: { advice: WorkAdvice }) {
   return (
     <>
       {advice.action === "set" && advice.first.length > 0 && (
@@ -51,8 +51,12 @@ export function Texts({ texts }: { texts: readonly (string | null | undefined)[]
   return said.length > 0 ? <Lines look="plain" lines={said} /> : null;
 }
 
+/** A number with so many decimals, and no minus before a nought. */
+export const fixed = (number: number, decimals: number): string =>
+  number.toFixed(decimals).replace(/^-(0(?:\.0*)?)$/, "$1");
+
 /** A number of degrees as it is shown. */
-export const tenth = (deg: number): string => deg.toFixed(1).replace(/^-0\.0$/, "0.0");
+export const tenth = (deg: number): string => fixed(deg, 1);
 
 interface TableProps {
   label: string;

@@ -9,11 +9,13 @@ import { download, fileName } from "../files";
 import type { AnyReport, IgnitionReport } from "../kernel";
 import { Lines } from "../lines";
 import { parted, placeOf } from "../needed";
+import { Needed, Parts, useHeading } from "../parts";
 import { placeWords } from "../places";
 import { withoutIgnition } from "../progress";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
-import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
+import { moveJob, openJob, writeJob, type Job, type Settings, type State } from "../state";
+import { FIGURES } from "../words";
 import { AdvanceCard } from "./advance";
 import { found, toKeep, type Found } from "./ask";
 import { ContactsCard } from "./contacts";
@@ -21,9 +23,11 @@ import { BeforeCard } from "./before";
 import { ElectricsCard } from "./electrics";
 import { EvennessCard } from "./evenness";
 import { LeadsCard } from "./leads";
+import { Danger, MagnetoCard } from "./magneto";
 import { Steps, StopWork } from "./order";
 import { Paper } from "./paper";
 import { PointCard } from "./point";
+import { PRESETS } from "./presets";
 import { TimingCard } from "./timing";
 
 /** What every card works with. */
@@ -43,6 +47,7 @@ const CARDS = {
   advance: ["Advance", AdvanceCard],
   evenness: ["Even sparks", EvennessCard],
   electrics: ["Coil, plugs", ElectricsCard],
+  magneto: ["Magneto", MagnetoCard],
   point: ["Point", PointCard],
 } as const;
 
@@ -60,6 +65,22 @@ export function IgnitionView({ state }: { state: State }) {
         <p class="empty">
           Ignition is set for the engine of a job. <a href="#job">Go to the jobs</a>.
         </p>
+        <p>
+          <a class="button" href="#figures">
+            {FIGURES}
+          </a>
+        </p>
+        <section class="card">
+          <h2>Try an invented engine</h2>
+          <p class="hint">Made up, with made-up figures, and marked DEMO.</p>
+          <div class="stack">
+            {PRESETS.map((document) => (
+              <button type="button" key={document.title} onClick={() => openJob(document, { demo: true })}>
+                {document.title}
+              </button>
+            ))}
+          </div>
+        </section>
       </div>
     );
   }
@@ -79,6 +100,15 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
   useLayoutEffect(() => {
     if (isReport) title.current?.focus();
   }, [isReport]);
+  // Whoever has read the cautions to their end is shown next what is dangerous and what stops the work.
+  const wasRead = useRef(isRead);
+  useLayoutEffect(() => {
+    if (isRead && !wasRead.current) {
+      title.current?.focus({ preventScroll: true });
+      scrollTo({ top: 0, behavior: "instant" });
+    }
+    wasRead.current = isRead;
+  }, [isRead]);
   return (
     <div class="view">
       <h1 class="tools" ref={title} tabIndex={-1}>
@@ -168,13 +198,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
   const { needed, wrong } = parted(job.document, problems);
   const next = nextOf(report?.ignition);
   const [card, setCard] = useState<Card>(next ?? "before");
-  const heading = useRef<HTMLHeadingElement>(null);
-  const before = useRef(card);
-  // Another card begins at its top, for eyes and for keys.
-  useLayoutEffect(() => {
-    if (before.current !== card) heading.current?.focus();
-    before.current = card;
-  }, [card]);
+  const heading = useHeading(card);
   const sheet: Sheet = {
     document: job.document,
     problems,
@@ -182,12 +206,13 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
     write: (pointer, value) => write(job, pointer, value),
     asked: true,
   };
-  const names = [...new Set(needed.map((problem) => placeWords(placeOf(problem), job.document)))];
+  const names = needed.map((problem) => placeWords(placeOf(problem), job.document));
   const [title, Form] = CARDS[card];
   return (
     <>
       {report?.ignition && (
         <>
+          <Danger report={report} />
           <StopWork found={report.ignition} />
           <section class="card" aria-label="Order of work">
             <h2>Order of work</h2>
@@ -201,26 +226,8 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
         </>
       )}
       <Problems problems={wrong} document={job.document} />
-      {names.length > 0 && (
-        <p class="notice" role="status">
-          Still needed: {names.join("; ")}.
-        </p>
-      )}
-      <nav class="stages" aria-label="Parts of the ignition">
-        <ol>
-          {(Object.keys(CARDS) as Card[]).map((one) => (
-            <li key={one}>
-              <button
-                type="button"
-                aria-current={one === card ? "step" : undefined}
-                onClick={() => setCard(one)}
-              >
-                {CARDS[one][0]}
-              </button>
-            </li>
-          ))}
-        </ol>
-      </nav>
+      <Needed names={names} />
+      <Parts label="Parts of the ignition" parts={CARDS} open={card} choose={setCard} />
       <section class="card" aria-label={title} key={card}>
         <h2 ref={heading} tabIndex={-1}>
           {title}

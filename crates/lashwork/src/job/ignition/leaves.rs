@@ -7,11 +7,18 @@ use crate::job::assumptions::Assumptions;
 use crate::job::clearance::assume_leaves;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::work::Sides;
 use crate::quantity::{ContactGap, Lash, LengthUnit};
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
+
+/// The words for a gap out of its band.
+pub(super) const GAP_SIDES: Sides = Sides {
+    below: "too narrow",
+    above: "too wide",
+};
 
 /// What leaves say of the gap, given the look of the contacts; a refusal is noted at its place.
 pub(super) fn evidence(

@@ -3,9 +3,10 @@
 //!
 //! A question is a folder with `mod.rs` (what is asked, and `report(asked, known, &before, assumptions,
 //! problems) -> Option<its report>` and `standing(&its report)`), `answer.rs` (its report, with
-//! [`WorkAdvice`] and [`MeasuredReport`]) and `sheet.rs`; a field in [`Ignition`] and
-//! [`IgnitionReport`], its places in [`IgnitionPlace`], a file in `lashwork-wire/src/ignition`; and a line
-//! in `report` below, which notes its standing before the next question asks what comes before it.
+//! [`WorkAdvice`](super::WorkAdvice) and [`MeasuredReport`](super::MeasuredReport)) and `sheet.rs`; a field
+//! in [`Ignition`] and [`IgnitionReport`], its places in [`IgnitionPlace`], a file in
+//! `lashwork-wire/src/ignition`; and a line in `report` below, which notes its standing before the next
+//! question asks what comes before it.
 
 mod cam;
 mod contacts;
@@ -55,7 +56,7 @@ use super::known::Known;
 use super::machine::FiredBy;
 use super::place::Place;
 use super::problem::Problem;
-use super::work::{MeasuredReport, Order, Section, Work, WorkAdvice, WorkStep};
+use super::work::{Order, Section, Work, WorkStep};
 use alloc::vec::Vec;
 
 /// Works out the section; `order` knows where the steps before it stand.

@@ -83,7 +83,7 @@ pub struct RigidDifference<D: HasLimits> {
     pub judgement: Option<Judgement>,
 }
 
-/// The answer to a [`BalanceCheck`].
+/// The answer to a [`BalanceCheck`](super::BalanceCheck).
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct BalanceAnswer<R: Shown> {
     /// The throttles as they stand.

@@ -9,8 +9,7 @@ use crate::ignition::breaker::{
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::leaves::{said_gap, shown};
-use crate::job::work::Before;
-use crate::job::work::WorkAdvice;
+use crate::job::work::{Before, WorkAdvice};
 use crate::quantity::LengthUnit;
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;

@@ -1,7 +1,7 @@
 //! What was found at the contacts.
 
-use super::{MeasuredReport, WorkAdvice};
 use crate::ignition::breaker::Dwell;
+use crate::job::work::{MeasuredReport, WorkAdvice};
 use crate::quantity::CrankAngle;
 use crate::tolerance::Uncertainty;
 use alloc::string::String;

@@ -8,9 +8,9 @@ pub(super) mod sheet;
 pub use answer::{ContactsReport, OtherScaleReport, SparkShiftReport};
 
 use super::cam::cam;
-use super::leaves::said_gap;
+use super::leaves::{GAP_SIDES, said_gap};
 use super::request::Distributor;
-use super::{ContactsField, IgnitionPlace, WorkAdvice};
+use super::{ContactsField, IgnitionPlace};
 use crate::feeler::Reading;
 use crate::ignition::breaker::{
     self, Dwell, DwellChange, DwellShown, Flanks, Lobes, VariedBy, dwell_variation, possible_scales,
@@ -20,8 +20,7 @@ use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::text::percent;
-use crate::job::work::{Before, Standing};
-use crate::job::work::{MeasuredReport, Sides, judged};
+use crate::job::work::{Before, MeasuredReport, Sides, Standing, WorkAdvice, judged};
 use crate::quantity::{ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, HasLimits, Limits, Verdict};
 use alloc::format;
@@ -122,10 +121,6 @@ pub struct PrintedPair {
 pub(super) const DWELL_SIDES: Sides = Sides {
     below: "too little dwell: the gap is too wide",
     above: "too much dwell: the gap is too narrow",
-};
-const GAP_SIDES: Sides = Sides {
-    below: "too narrow",
-    above: "too wide",
 };
 const CHANGE_SIDES: Sides = Sides {
     below: "falls too much with speed",

@@ -1,7 +1,7 @@
 //! What to do about coil, condenser and plugs.
 
-use super::super::WorkAdvice;
 use super::answer::ElectricsReport;
+use crate::job::work::WorkAdvice;
 use crate::quantity::shown::by_hand;
 use crate::tolerance::Verdict;
 use alloc::format;

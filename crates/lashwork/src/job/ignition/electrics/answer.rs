@@ -1,6 +1,6 @@
 //! What was found of coil, condenser and plugs.
 
-use super::super::{MeasuredReport, WorkAdvice};
+use crate::job::work::{MeasuredReport, WorkAdvice};
 use crate::quantity::{
     AbsolutePressure, BriefTime, CrankSpeed, Current, Energy, PlugGap, Resistance, Voltage,
 };

@@ -2,8 +2,7 @@
 
 use super::ElectricsReport;
 use crate::job::page::wrap;
-use crate::job::work::MeasuredReport;
-use crate::job::work::WorkAdvice;
+use crate::job::work::{MeasuredReport, WorkAdvice};
 use alloc::format;
 use alloc::string::String;
 

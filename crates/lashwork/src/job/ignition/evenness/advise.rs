@@ -2,8 +2,7 @@
 
 use super::answer::{EvennessReport, LobeFiringReport, UnevenGroupReport};
 use super::{UnevenCause, UnevenVerdict, Verdict};
-use crate::job::work::Before;
-use crate::job::work::WorkAdvice;
+use crate::job::work::{Before, WorkAdvice};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;

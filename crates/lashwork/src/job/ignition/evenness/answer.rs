@@ -1,8 +1,7 @@
 //! How evenly the cylinders fire.
 
-use super::WorkAdvice;
 use crate::ignition::evenness::{UnevenCause, UnevenVerdict};
-use crate::job::ignition::MeasuredReport;
+use crate::job::work::{MeasuredReport, WorkAdvice};
 use crate::quantity::{CrankAngle, DistributorAngle};
 use alloc::string::String;
 use alloc::vec::Vec;

@@ -11,7 +11,7 @@ pub use answer::{
 
 use super::cam::drive;
 use super::request::Distributor;
-use super::{EvenWay, EvennessField, IgnitionPlace, WorkAdvice};
+use super::{EvenWay, EvennessField, IgnitionPlace};
 use crate::engine::CylinderIndex;
 use crate::ignition::evenness::{
     self, CamSection, DwellShown, EvennessCheck, EvennessError, LobeReadings, UnevenCause,
@@ -22,8 +22,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::work::{Before, Standing};
-use crate::job::work::{Sides, told};
+use crate::job::work::{Before, Sides, Standing, told};
 use crate::quantity::{Advance, CrankAngle, DistributorAngle, QuantityError};
 use crate::tolerance::Verdict;
 use alloc::format;

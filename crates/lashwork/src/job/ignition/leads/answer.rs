@@ -1,7 +1,7 @@
 //! What was found of the leads.
 
-use super::WorkAdvice;
 use crate::ignition::leads::{LeadFault, LeadVerdict};
+use crate::job::work::WorkAdvice;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;

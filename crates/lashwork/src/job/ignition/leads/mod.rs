@@ -8,7 +8,7 @@ mod words;
 pub use answer::{LeadGroupReport, LeadStateReport, LeadsReport, NextLookReport};
 
 use super::request::Distributor;
-use super::{IgnitionPlace, LeadsField, WorkAdvice};
+use super::{IgnitionPlace, LeadsField};
 use crate::engine::CylinderLabel;
 use crate::ignition::leads::{
     Delivery, LeadCheck, LeadError, LeadFault, LeadPriors, LeadVerdict, Look, MisreadChance,

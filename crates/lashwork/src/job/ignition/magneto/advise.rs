@@ -3,8 +3,7 @@
 use super::one::{Found, Inside, Spark, aim};
 use crate::engine::Sense;
 use crate::ignition::magneto::{ContactsAdvice, DropFinding, EGap, MagnetoSpeed};
-use crate::job::work::Before;
-use crate::job::work::WorkAdvice;
+use crate::job::work::{Before, WorkAdvice};
 use crate::quantity::MagnetoAngle;
 use crate::tolerance::{HasLimits, Limits, Measurand, Verdict};
 use alloc::format;

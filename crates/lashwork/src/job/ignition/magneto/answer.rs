@@ -1,7 +1,7 @@
 //! What was found of the magnetos.
 
 use crate::ignition::magneto::{DropFinding, MagnetoCaution, Which};
-use crate::job::ignition::{MeasuredReport, WorkAdvice};
+use crate::job::work::{MeasuredReport, WorkAdvice};
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use serde::Serialize;

@@ -14,13 +14,13 @@ pub use answer::{
 pub use request::{DropRead, Magneto, OneMagneto};
 
 use super::request::Distributor;
-use super::{IgnitionPlace, MagnetoField, WorkAdvice};
+use super::{IgnitionPlace, MagnetoField};
 use crate::ignition::magneto::{MagnetoCaution, MagnetoError, Which};
 use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::work::{Before, Standing};
+use crate::job::work::{Before, Standing, WorkAdvice};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;

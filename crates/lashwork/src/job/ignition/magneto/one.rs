@@ -15,8 +15,7 @@ use crate::job::ignition::leaves;
 use crate::job::ignition::mark::assume_mark;
 use crate::job::known::Known;
 use crate::job::problem::Problem;
-use crate::job::work::Before;
-use crate::job::work::{MeasuredReport, Sides, judged, told};
+use crate::job::work::{Before, MeasuredReport, Sides, judged, told};
 use crate::quantity::{Advance, ContactGap, LengthUnit};
 use crate::tolerance::{Estimate, HasLimits, Limits, Measurand, Uncertainty};
 use alloc::format;
@@ -26,10 +25,6 @@ use alloc::vec::Vec;
 const E_GAP: Sides = Sides {
     below: "opens too early",
     above: "opens too late",
-};
-const GAP: Sides = Sides {
-    below: "too narrow",
-    above: "too wide",
 };
 const SPARK: Sides = Sides {
     below: "too late",
@@ -251,7 +246,13 @@ impl Found {
         });
         let gap = self.gap.as_ref().map(|(read, limits)| {
             let said = leaves::said_gap(read, unit);
-            judged(said, read, limits, &ContactGap::USUAL_RULE, GAP)
+            judged(
+                said,
+                read,
+                limits,
+                &ContactGap::USUAL_RULE,
+                leaves::GAP_SIDES,
+            )
         });
         let spark = self.spark.as_ref().map(Spark::report);
         let impulse = self.impulse.as_ref().map(Impulse::said);

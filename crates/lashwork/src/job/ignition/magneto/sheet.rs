@@ -2,9 +2,7 @@
 
 use super::MagnetoReport;
 use crate::job::page::wrap;
-use crate::job::work::MeasuredReport;
-use crate::job::work::WorkAdvice;
-use crate::job::work::WorkStopReport;
+use crate::job::work::{MeasuredReport, WorkAdvice, WorkStopReport};
 use alloc::format;
 use alloc::string::String;
 

@@ -9,8 +9,7 @@ use crate::ignition::timing::{
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::text::percent;
-use crate::job::work::WorkAdvice;
-use crate::job::work::told;
+use crate::job::work::{WorkAdvice, told};
 use crate::quantity::{Advance, CrankAngle, CrankSpeed};
 use crate::tolerance::{Estimate, HasLimits, Limits, judge};
 use alloc::format;

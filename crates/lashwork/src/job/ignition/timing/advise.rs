@@ -7,8 +7,7 @@ use crate::ignition::timing::{
     Body, Hose, Taken, TimingError, TimingFound, TimingReading, TimingSlip,
 };
 use crate::job::ignition::request::Distributor;
-use crate::job::work::Before;
-use crate::job::work::WorkAdvice;
+use crate::job::work::{Before, WorkAdvice};
 use crate::quantity::Advance;
 use crate::tolerance::Verdict;
 use alloc::format;

@@ -1,7 +1,7 @@
 //! What was found of the timing.
 
 use crate::ignition::timing::{BodyTurn, CurveCause, TimingSlip};
-use crate::job::ignition::{MeasuredReport, WorkAdvice};
+use crate::job::work::{MeasuredReport, WorkAdvice};
 use crate::quantity::{Advance, CrankSpeed};
 use alloc::string::String;
 use alloc::vec::Vec;

@@ -15,7 +15,7 @@ pub use answer::{
 use super::cam::drive;
 use super::mark::assume_mark;
 use super::request::Distributor;
-use super::{IgnitionPlace, TimingField, WorkAdvice};
+use super::{IgnitionPlace, TimingField};
 use crate::ignition::point::DistributorLimits;
 use crate::ignition::timing::{
     CentrifugalCurve, Hose, LampDelay, PrintedTiming, Running, Taken, TimingError, TimingReading,
@@ -25,8 +25,7 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::work::{Before, Standing};
-use crate::job::work::{Sides, told};
+use crate::job::work::{Before, Sides, Standing, WorkAdvice, told};
 use crate::quantity::Advance;
 use crate::tolerance::{HasLimits, Limits, Uncertainty, Verdict};
 use alloc::format;
