@@ -21,7 +21,7 @@ pub use balance::{
     Balance, BalanceRead, BalanceReport, BalanceShaftReport, BalanceTurnReport, ThrottleReport,
 };
 pub use gauge::{Gauge, GaugeCauseReport, GaugeReport, NextGaugeLookReport};
-pub use idle::{Idle, IdleCrownReport, IdlePointReport, IdleReport, IdleRule};
+pub use idle::{Idle, IdleCrownReport, IdlePointReport, IdleReadReport, IdleReport, IdleRule};
 pub use place::MixturePlace;
 pub use place::{BalanceField, GaugeField, IdleField};
 pub use report::MixtureReport;

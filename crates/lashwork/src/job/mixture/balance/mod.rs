@@ -20,6 +20,7 @@ use crate::quantity::{AbsolutePressure, AirFlow, Vacuum};
 use crate::tolerance::{Measurand, Verdict};
 use alloc::format;
 use alloc::string::String;
+use alloc::vec;
 use alloc::vec::Vec;
 use words::Words;
 
@@ -126,7 +127,27 @@ fn worked_out<R: Shown>(
 ) -> Option<BalanceReport> {
     let mut check = check.clone();
     check.ambient = check.ambient.or(ambient);
-    let answer: BalanceAnswer<R> = noted(check.worked_out(linkage), problems)?;
+    let is_open =
+        |why: &BalanceError| matches!(why, BalanceError::NotRead { .. } | BalanceError::NoScatter);
+    let answer: BalanceAnswer<R> = match check.worked_out(linkage) {
+        // While throttles are still being read there is nothing wrong with that.
+        Err(refused) if refused.iter().all(is_open) => {
+            let means = noted(
+                check.means(linkage.count()).map_err(|why| vec![why]),
+                problems,
+            )?;
+            let means: Vec<Option<f64>> = means.iter().map(|one| one.map(R::number)).collect();
+            let lacks = lacks(&refused, words);
+            return Some(advise::begun(
+                &means,
+                linkage.reference(),
+                lacks,
+                words,
+                before,
+            ));
+        }
+        found => noted(found, problems)?,
+    };
     // Whether the scatter is stated bears on every verdict; the rest on amounts.
     for one in &answer.assumptions {
         if matches!(
@@ -140,6 +161,25 @@ fn worked_out<R: Shown>(
     }
     let allowed = check.allowed.map(Measurand::number);
     Some(advise::told(&answer, linkage, allowed, words, before))
+}
+
+/// What is still to be read.
+fn lacks(refused: &[BalanceError], words: &Words<'_>) -> String {
+    let unread = refused.iter().filter_map(|why| match why {
+        BalanceError::NotRead { throttle } => Some(words.name(*throttle)),
+        _ => None,
+    });
+    let unread: Vec<String> = unread.collect();
+    if unread.is_empty() {
+        return String::from(
+            "read at least one throttle once more, or state by how much single readings differ: how sure a reading \
+             is cannot be told yet",
+        );
+    }
+    format!(
+        "read {} too, at the same speed of the engine",
+        unread.join(", ")
+    )
 }
 
 fn noted<T>(made: Result<T, Vec<BalanceError>>, problems: &mut Vec<Problem>) -> Option<T> {

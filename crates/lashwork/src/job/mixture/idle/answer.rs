@@ -1,8 +1,8 @@
 //! What was found of the idle.
 
 use crate::job::work::{MeasuredReport, WorkAdvice};
-use crate::mixture::idle::{CurvePoint, Side, TopSeen};
-use crate::quantity::ScrewAngle;
+use crate::mixture::idle::{CurvePoint, IdleReading, Side, TopSeen};
+use crate::quantity::{CrankSpeed, ScrewAngle};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -24,6 +24,16 @@ pub struct IdleReport {
     pub is_lopsided: bool,
     /// The curve for drawing, from the first place to the last; empty below four readings.
     pub points: Vec<IdlePointReport>,
+    /// The readings of the mixture screw, for drawing.
+    pub readings: Vec<IdleReadReport>,
+    /// The reading now.
+    pub now: Option<IdleReadReport>,
+    /// Where the book wants the mixture screw, in turns out; none where no crown was seen.
+    pub wanted_turns: Option<f64>,
+    /// The least speed that the book wants, if it states one.
+    pub wanted_from: Option<CrankSpeed>,
+    /// The most.
+    pub wanted_to: Option<CrankSpeed>,
     /// Whether speed and mixture stand; none if the speed now was not read.
     pub is_done: Option<bool>,
     /// How far to turn the mixture screw next, positive clockwise, which is in.
@@ -32,6 +42,26 @@ pub struct IdleReport {
     pub turn_u: Option<f64>,
     /// What to do.
     pub advice: WorkAdvice,
+}
+
+/// A speed at a place of the mixture screw.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdleReadReport {
+    /// Place of the screw, in turns out.
+    pub turns: f64,
+    /// The speed there.
+    pub rpm: f64,
+}
+
+impl IdleReadReport {
+    pub(super) const fn of(reading: &IdleReading) -> Self {
+        Self {
+            turns: reading.place.turns(),
+            rpm: reading.speed.rpm(),
+        }
+    }
 }
 
 /// The crown of the curve.

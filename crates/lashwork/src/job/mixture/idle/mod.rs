@@ -4,7 +4,7 @@ mod advise;
 mod answer;
 pub(super) mod sheet;
 
-pub use answer::{IdleCrownReport, IdlePointReport, IdleReport};
+pub use answer::{IdleCrownReport, IdlePointReport, IdleReadReport, IdleReport};
 
 use super::place::{IdleField, MixturePlace};
 use crate::job::assumptions::Assumptions;
@@ -129,6 +129,8 @@ pub(super) fn report(
     };
     let mut made = found.told(step);
     made.points = seen.points;
+    let target = seen.target.map(|target| target.value.turns());
+    made.wanted_turns = target.or_else(|| made.crown.as_ref().map(|top| top.best_turns));
     Some(made)
 }
 
