@@ -8,6 +8,7 @@
 
 mod air;
 mod balance;
+mod gas;
 mod gauge;
 mod idle;
 mod place;
@@ -20,10 +21,14 @@ pub use air::{AirAround, AirAroundReport};
 pub use balance::{
     Balance, BalanceRead, BalanceReport, BalanceShaftReport, BalanceTurnReport, ThrottleReport,
 };
+pub use gas::{
+    Gas, GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasLimits, GasReadAt,
+    GasReport, StatedGasUncertainty,
+};
 pub use gauge::{Gauge, GaugeCauseReport, GaugeReport, NextGaugeLookReport};
 pub use idle::{Idle, IdleCrownReport, IdlePointReport, IdleReport, IdleRule};
 pub use place::MixturePlace;
-pub use place::{BalanceField, GaugeField, IdleField};
+pub use place::{BalanceField, GasField, GaugeField, IdleField};
 pub use report::MixtureReport;
 pub use request::Mixture;
 pub use unit::VacuumUnit;
@@ -76,6 +81,19 @@ pub(super) fn report(
         idle::report,
         idle::standing,
     );
+    let elsewhere = gas::Elsewhere {
+        fuel: asked.fuel,
+        screw: asked.idle.as_ref().map(|idle| idle.screw),
+        fault: gauge.as_ref().and_then(gauge::fault),
+    };
+    let gas = work.ask(
+        WorkStep::Gas,
+        asked.gas.as_ref(),
+        |asked, before, assumptions, problems| {
+            gas::report(asked, elsewhere, before, assumptions, problems)
+        },
+        gas::standing,
+    );
     let Work {
         order, problems, ..
     } = work;
@@ -90,5 +108,6 @@ pub(super) fn report(
         gauge,
         balance,
         idle,
+        gas,
     })
 }

@@ -10,12 +10,16 @@ pub enum MixturePlace {
     Section,
     /// The air around.
     Air,
+    /// The fuel.
+    Fuel,
     /// The balance.
     Balance(BalanceField),
     /// Idle speed and mixture.
     Idle(IdleField),
     /// The vacuum gauge.
     Gauge(GaugeField),
+    /// The exhaust gas.
+    Gas(GasField),
 }
 
 /// What of the balance is wrong.
@@ -72,14 +76,36 @@ pub enum GaugeField {
     Misread,
 }
 
+/// What of the exhaust gas is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum GasField {
+    /// All of it together.
+    Section,
+    /// Carbon monoxide.
+    CarbonMonoxide,
+    /// Carbon dioxide.
+    CarbonDioxide,
+    /// Oxygen.
+    Oxygen,
+    /// Hydrocarbons.
+    Hydrocarbons,
+    /// What a molecule of hydrocarbon counts for.
+    HydrocarbonFactor,
+    /// Nitric oxide.
+    NitricOxide,
+}
+
 impl fmt::Display for MixturePlace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.pad(match self {
             Self::Section => "the mixture section",
             Self::Air => "the air around",
+            Self::Fuel => "the fuel",
             Self::Balance(_) => "the balance",
             Self::Idle(_) => "idle speed and mixture",
             Self::Gauge(_) => "the vacuum gauge",
+            Self::Gas(_) => "the exhaust gas",
         })
     }
 }
