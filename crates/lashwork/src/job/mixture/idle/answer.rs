@@ -1,8 +1,8 @@
 //! What was found of the idle.
 
 use crate::job::work::{MeasuredReport, WorkAdvice};
-use crate::mixture::idle::{CurvePoint, Side, TopSeen};
-use crate::quantity::ScrewAngle;
+use crate::mixture::idle::{CurvePoint, IdleReading, RiseRule, Side, TopSeen};
+use crate::quantity::{CrankSpeed, ScrewAngle};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -24,6 +24,10 @@ pub struct IdleReport {
     pub is_lopsided: bool,
     /// The curve for drawing, from the first place to the last; empty below four readings.
     pub points: Vec<IdlePointReport>,
+    /// What was read, for drawing.
+    pub readings: Vec<IdleReadReport>,
+    /// The rise of the speed on leaning by the published rules, if that was asked for.
+    pub rise: Option<IdleRiseReport>,
     /// Whether speed and mixture stand; none if the speed now was not read.
     pub is_done: Option<bool>,
     /// How far to turn the mixture screw next, positive clockwise, which is in.
@@ -90,4 +94,56 @@ impl IdlePointReport {
             high_rpm: point.high.rpm(),
         }
     }
+}
+
+/// What was read at a place of the screw.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdleReadReport {
+    /// Place of the screw, in turns out.
+    pub turns: f64,
+    /// Speed.
+    pub rpm: f64,
+}
+
+impl IdleReadReport {
+    pub(super) const fn of(read: &IdleReading) -> Self {
+        Self {
+            turns: read.place.turns(),
+            rpm: read.speed.rpm(),
+        }
+    }
+}
+
+/// How far the speed rises on leaning, by published rules that do not agree, side by side.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdleRiseReport {
+    /// The rise; none if the readings do not show it.
+    pub rise: Option<CrankSpeed>,
+    /// Standard uncertainty of that, in rpm.
+    pub rise_u: Option<f64>,
+    /// Each rule by itself; none is chosen.
+    pub by_rules: Vec<RiseRuleReport>,
+    /// What they come to, in words.
+    pub text: String,
+}
+
+/// The rise by one rule.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct RiseRuleReport {
+    /// The rule.
+    pub rule: RiseRule,
+    /// The least it asks for; none where it says nothing.
+    pub least: Option<CrankSpeed>,
+    /// The most.
+    pub most: Option<CrankSpeed>,
+    /// The rise against it; none where it says nothing or the rise is not known.
+    pub judged: Option<MeasuredReport>,
+    /// In words.
+    pub text: String,
 }
