@@ -7,6 +7,7 @@ use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
 use crate::mixture::air::AirAssumption;
 use crate::mixture::balance::BalanceAssumption;
+use crate::mixture::gas::GasAssumption;
 use crate::mixture::gauge::GaugeAssumption;
 use crate::mixture::idle::IdleAssumption;
 use alloc::string::{String, ToString};
@@ -64,6 +65,7 @@ taken_for_granted!(
     AirAssumption,
     LeadAssumption,
     BalanceAssumption,
+    GasAssumption,
     GaugeAssumption,
     IdleAssumption,
 );

@@ -8,7 +8,7 @@ use super::{
     BalanceAnswer, BalanceAssumption, BalanceError, JoinedBy, Linkage, Move, RigidDifference,
     Shown, ThrottleReading, ThrottleStand, TrialTurn, Turn, Way, spread_within,
 };
-use crate::quantity::{AbsolutePressure, ScrewAngle};
+use crate::quantity::{AbsolutePressure, QuantityError, ScrewAngle};
 use crate::statistics::normal_cdf;
 use crate::tolerance::{
     DecisionRule, Estimate, HasLimits, Judgement, Limits, Measurand, Uncertainty, judge,
@@ -18,6 +18,11 @@ use alloc::vec::Vec;
 
 /// The standard atmosphere at sea level, in kilopascals.
 const STANDARD: f64 = 101.325;
+
+/// The air around where none is stated.
+pub(crate) fn standard_ambient() -> Result<AbsolutePressure, QuantityError> {
+    AbsolutePressure::from_kilopascals(STANDARD)
+}
 
 /// What is asked: readings of all throttles at one speed of the engine.
 #[derive(Clone, Debug, PartialEq)]
@@ -128,7 +133,7 @@ impl<R: Shown> BalanceCheck<R> {
     pub fn worked_out(&self, linkage: &Linkage) -> Result<BalanceAnswer<R>, Vec<BalanceError>> {
         let ambient = match self.ambient {
             Some(ambient) => ambient,
-            None => AbsolutePressure::from_kilopascals(STANDARD).map_err(one)?,
+            None => standard_ambient().map_err(one)?,
         };
         let levels = Levels::of(
             linkage,

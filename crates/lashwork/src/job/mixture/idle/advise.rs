@@ -59,6 +59,7 @@ impl Found<'_> {
             is_lopsided: self.is_lopsided,
             points: Vec::new(),
             readings: self.asked.readings.iter().map(IdleReadReport::of).collect(),
+            rise: None,
             now: self.asked.now.as_ref().map(IdleReadReport::of),
             wanted_turns: None,
             wanted_from: self.asked.wanted.lower(),
