@@ -153,6 +153,8 @@ pub enum GasField {
     HydrocarbonFactor,
     /// Nitric oxide.
     NitricOxide,
+    /// The uncertainties that are stated.
+    Uncertainty,
 }
 
 impl fmt::Display for MixturePlace {
