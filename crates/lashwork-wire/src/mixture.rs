@@ -3,6 +3,7 @@
 mod balance;
 mod gauge;
 mod idle;
+mod jets;
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
@@ -11,6 +12,7 @@ use crate::word::W;
 use balance::{BalanceDoc, balance};
 use gauge::{VacuumGaugeDoc, gauge};
 use idle::{IdleDoc, idle};
+use jets::{JetsDoc, jets};
 use lashwork::job::Settled;
 use lashwork::job::mixture::{AirAround, Mixture, MixturePlace};
 use lashwork::mixture::air::Barometer;
@@ -46,6 +48,9 @@ parts! {
         /// What the vacuum gauge showed.
         #[cfg_attr(feature = "schema", schemars(default))]
         gauge: Option<VacuumGaugeDoc>,
+        /// Which jets go with that air.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        jets: Option<JetsDoc>,
         /// How evenly carburettors or throttles share the work.
         #[cfg_attr(feature = "schema", schemars(default))]
         balance: Option<BalanceDoc>,
@@ -53,7 +58,7 @@ parts! {
         #[cfg_attr(feature = "schema", schemars(default))]
         idle: Option<IdleDoc>,
     }
-    /// The air: a barometer and a thermometer, or the height alone.
+    /// The air: a barometer and a thermometer, or the height, with a thermometer or alone.
     AirDoc {
         /// What a barometer shows.
         barometer: Option<BarometerDoc>,
@@ -83,6 +88,9 @@ pub(crate) fn mixture(
     if let Some(doc) = doc.gauge {
         made.gauge = Some(gauge(&doc, problems)?);
     }
+    if let Some(doc) = doc.jets {
+        made.jets = Some(jets(doc, problems)?);
+    }
     if let Some(doc) = doc.balance {
         made.balance = Some(balance(doc, problems)?);
     }
@@ -108,6 +116,7 @@ fn air(doc: &AirDoc) -> AirAround {
 pub(crate) fn pointer(place: MixturePlace) -> String {
     match place {
         MixturePlace::Air => "/air".into(),
+        MixturePlace::Jets(field) => jets::pointer(field),
         MixturePlace::Balance(field) => balance::pointer(field),
         MixturePlace::Idle(field) => idle::pointer(field),
         MixturePlace::Gauge(field) => gauge::pointer(field),

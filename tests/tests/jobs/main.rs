@@ -29,6 +29,7 @@ mod metal_off_reference;
 mod mixture_balance;
 mod mixture_gauge;
 mod mixture_idle;
+mod mixture_jets;
 mod mixture_read;
 mod one_page;
 mod one_valve_advice;

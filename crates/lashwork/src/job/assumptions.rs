@@ -9,6 +9,7 @@ use crate::mixture::air::AirAssumption;
 use crate::mixture::balance::BalanceAssumption;
 use crate::mixture::gauge::GaugeAssumption;
 use crate::mixture::idle::IdleAssumption;
+use crate::mixture::jets::JetAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt::Display;
@@ -66,6 +67,7 @@ taken_for_granted!(
     BalanceAssumption,
     GaugeAssumption,
     IdleAssumption,
+    JetAssumption,
 );
 
 /// The assumptions of one run, each once.

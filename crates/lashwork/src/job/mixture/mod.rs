@@ -10,6 +10,7 @@ mod air;
 mod balance;
 mod gauge;
 mod idle;
+mod jets;
 mod place;
 mod report;
 mod request;
@@ -22,13 +23,17 @@ pub use balance::{
 };
 pub use gauge::{Gauge, GaugeCauseReport, GaugeReport, NextGaugeLookReport};
 pub use idle::{Idle, IdleCrownReport, IdlePointReport, IdleReport, IdleRule};
+pub use jets::{
+    FittedJet, JetCautionReport, JetReport, JetRuleReport, JetSizeReport, Jets, JetsReport,
+};
 pub use place::MixturePlace;
-pub use place::{BalanceField, GaugeField, IdleField};
+pub use place::{BalanceField, GaugeField, IdleField, JetsField};
 pub use report::MixtureReport;
 pub use request::Mixture;
 pub use unit::VacuumUnit;
 
 use super::assumptions::Assumptions;
+use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
 use alloc::vec::Vec;
@@ -47,7 +52,10 @@ pub(super) fn report(
     work.order.note_stated(WorkStep::Valves, asked.valves);
     work.order.note_stated(WorkStep::Timing, asked.timing);
     let around = asked.air.as_ref();
-    let around = around.and_then(|air| air::around(air, work.assumptions, &mut work.problems));
+    let around = around.and_then(|air| {
+        let place = Place::Mixture(MixturePlace::Air);
+        air::around(air, place, work.assumptions, &mut work.problems)
+    });
     let ambient = around.as_ref().map(|around| around.pressure);
     let elsewhere = gauge::Elsewhere {
         ambient,
@@ -61,6 +69,18 @@ pub(super) fn report(
             gauge::report(asked, elsewhere, before, assumptions, problems)
         },
         gauge::standing,
+    );
+    let jets = work.ask(
+        WorkStep::Jets,
+        asked.jets.as_ref(),
+        |jets_asked, before, assumptions, problems| {
+            let there = jets::There {
+                asked: asked.air.as_ref(),
+                found: around.as_ref(),
+            };
+            jets::report(jets_asked, there, before, assumptions, problems)
+        },
+        jets::standing,
     );
     let balance = work.ask(
         WorkStep::Balance,
@@ -88,6 +108,7 @@ pub(super) fn report(
         steps,
         air: around.as_ref().map(air::told),
         gauge,
+        jets,
         balance,
         idle,
     })

@@ -10,12 +10,40 @@ pub enum MixturePlace {
     Section,
     /// The air around.
     Air,
+    /// The jets.
+    Jets(JetsField),
     /// The balance.
     Balance(BalanceField),
     /// Idle speed and mixture.
     Idle(IdleField),
     /// The vacuum gauge.
     Gauge(GaugeField),
+}
+
+/// What of the jets is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum JetsField {
+    /// All of it together.
+    Section,
+    /// The air they were chosen for.
+    SetFor,
+    /// The jets that are fitted.
+    Fitted,
+    /// One of the jets.
+    Jet(usize),
+    /// Its circuit.
+    Circuit(usize),
+    /// Its number.
+    Number(usize),
+    /// The maker's table of its numbers.
+    Table(usize),
+    /// The sizes there are of it.
+    Sizes(usize),
+    /// One of those: first the jet, then the size.
+    Size(usize, usize),
+    /// The book's steps.
+    Steps(usize),
 }
 
 /// What of the balance is wrong.
@@ -77,6 +105,7 @@ impl fmt::Display for MixturePlace {
         f.pad(match self {
             Self::Section => "the mixture section",
             Self::Air => "the air around",
+            Self::Jets(_) => "the jets",
             Self::Balance(_) => "the balance",
             Self::Idle(_) => "idle speed and mixture",
             Self::Gauge(_) => "the vacuum gauge",

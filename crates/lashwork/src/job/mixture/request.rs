@@ -4,6 +4,7 @@ use super::air::AirAround;
 use super::balance::Balance;
 use super::gauge::Gauge;
 use super::idle::Idle;
+use super::jets::Jets;
 use crate::job::work::Settled;
 use crate::mixture::gas::Fuel;
 
@@ -32,6 +33,8 @@ pub struct Mixture {
     pub fuel: Option<Fuel>,
     /// What the vacuum gauge showed.
     pub gauge: Option<Gauge>,
+    /// Which jets go with that air.
+    pub jets: Option<Jets>,
     /// How evenly throttles share the work.
     pub balance: Option<Balance>,
     /// Idle speed and mixture.
