@@ -1,12 +1,10 @@
-// What the report of a job says of its ignition: brought with the second step, where there is one.
+// What the report of a job says of its later steps: brought with each, where there is one.
 
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { AnyReport, Document } from "./kernel";
 
-type Paper = typeof import("./ignition/paper");
-
-interface IgnitionPart {
+interface StepShown {
   report: AnyReport;
   /** What comes before everything else. */
   stop: ComponentChildren;
@@ -14,22 +12,31 @@ interface IgnitionPart {
   shown: ComponentChildren;
 }
 
-/** What to show of the ignition; nothing where the document says none, or until it is there. */
-export function useIgnition(document: Document): IgnitionPart | undefined {
-  const [paper, setPaper] = useState<Paper>();
-  const isAsked = document.ignition != null;
+type PaperOf = (document: Document) => StepShown | undefined;
+
+const PAPERS = {
+  ignition: async (): Promise<PaperOf> => (await import("./ignition/paper")).paperOf,
+  mixture: async (): Promise<PaperOf> => (await import("./mixture/paper")).paperOf,
+};
+
+const PARTS = ["ignition", "mixture"] as const;
+
+/** What to show of each; nothing where the document says none, or until it is there. */
+export function useSteps(document: Document): StepShown[] {
+  const [papers, setPapers] = useState<{ [part in keyof typeof PAPERS]?: PaperOf }>({});
+  const asked = PARTS.filter((part) => document[part] != null);
   useEffect(() => {
-    if (isAsked) void import("./ignition/paper").then(setPaper);
-  }, [isAsked]);
-  return isAsked ? paper?.paperOf(document) : undefined;
+    for (const part of asked)
+      void PAPERS[part]().then((paper) => setPapers((papers) => ({ ...papers, [part]: paper })));
+  }, [asked.join()]);
+  return asked.flatMap((part) => papers[part]?.(document) ?? []);
 }
 
-/** Both lists without what stands in both. */
-export function together<T extends string | { text: string }>(
-  first: readonly T[],
-  more: readonly T[] = [],
-): T[] {
-  const textOf = (one: T) => (typeof one === "string" ? one : one.text);
-  const said = new Set(first.map(textOf));
-  return [...first, ...more.filter((one) => !said.has(textOf(one)))];
+/** Lists together, without what stands in one before. */
+export function together<T extends string | { text: string }>(...lists: readonly (readonly T[])[]): T[] {
+  const said = new Set<string>();
+  return lists.flat().filter((one) => {
+    const text = typeof one === "string" ? one : one.text;
+    return !said.has(text) && said.add(text);
+  });
 }

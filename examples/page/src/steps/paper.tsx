@@ -1,48 +1,80 @@
-// The record of the ignition for paper: what stops the work, the order of work, what to do and what was read. It
-// stands in the report of a job, or alone where nothing was read of the valves.
+// The record of a step for paper: what stops the work, the order of work, what to do and what was read. It stands
+// in the report of a job, or alone where nothing was read of the valves.
 
-import { asText, at } from "../draft";
+import type { ComponentChildren } from "preact";
 import type { AnyReport, Document } from "../kernel";
 import { Lines } from "../lines";
 import { RecordLine } from "../record";
 import type { Job } from "../state";
-import { AdvanceFound } from "./advance";
-import { found } from "./ask";
-import { ContactsFound } from "./contacts";
-import { ElectricsFound } from "./electrics";
-import { EvennessFound } from "./evenness";
-import { LeadsFound } from "./leads";
-import { Danger, MagnetoFound } from "./magneto";
+import { found, type StepPart } from "./ask";
 import { Steps, StopWork } from "./order";
-import { PointFound } from "./point";
-import { TimingFound } from "./timing";
+
+/** A step as it stands on paper. */
+export interface OnPaper {
+  part: StepPart;
+  title: string;
+  /** What is dangerous, before everything else. */
+  dangers: (report: AnyReport) => readonly string[];
+  /** Heading, what was found of it if anything, and how that is shown. */
+  parts: (
+    report: AnyReport,
+    document: Document,
+  ) => readonly (readonly [string, unknown, ComponentChildren])[];
+}
+
+/** What is dangerous, what stops the work: it comes before the rest. */
+export function Before({ report, of }: { report: AnyReport; of: OnPaper }) {
+  const found = report[of.part];
+  const dangers = of.dangers(report);
+  return (
+    <>
+      {dangers.length > 0 && (
+        <section class="problems" aria-label="Danger">
+          <h2>Danger</h2>
+          <Lines look="plain" lines={dangers} />
+        </section>
+      )}
+      {found && <StopWork found={found} said={dangers} />}
+    </>
+  );
+}
 
 /** What a report shows of it, before and after the rest of its own. */
-export function paperOf(document: Document) {
-  const { report } = found(document);
-  const ignition = report?.ignition;
-  if (!report || !ignition) return undefined;
+export function shownOf(document: Document, of: OnPaper) {
+  const { report } = found(document, of.part);
+  const own = report?.[of.part];
+  if (!report || !own) return undefined;
   return {
     report,
-    stop: (
+    stop: <Before report={report} of={of} />,
+    shown: (
       <>
-        <Danger report={report} />
-        <StopWork found={ignition} />
+        <h3>{of.title}: order of work</h3>
+        <Steps found={own} />
+        {of.parts(report, document).map(
+          ([title, part, shown]) =>
+            part != null && (
+              <section key={title}>
+                <h3>{title}</h3>
+                {shown}
+              </section>
+            ),
+        )}
       </>
     ),
-    shown: <Parts document={document} report={report} />,
   };
 }
 
-/** A record of the ignition alone. */
-export function Paper({ job: { document, demo } }: { job: Job }) {
-  const made = paperOf(document);
+/** A record of the step alone. */
+export function Paper({ job: { document, demo }, of }: { job: Job; of: OnPaper }) {
+  const made = shownOf(document, of);
   if (!made) return null;
   const { report } = made;
   return (
     <article class="sheet" aria-label="Report">
       <h2>
-        {document.title || "Engine without a name"}: ignition{demo && " – DEMO, invented engine"}
+        {document.title || "Engine without a name"}: {of.title.toLowerCase()}
+        {demo && " – DEMO, invented engine"}
       </h2>
       <RecordLine document={document} />
       {made.stop}
@@ -56,35 +88,5 @@ export function Paper({ job: { document, demo } }: { job: Job }) {
         <Lines look="plain" lines={report.assumptions} />
       </section>
     </article>
-  );
-}
-
-function Parts({ document, report }: { document: Document; report: AnyReport }) {
-  const ignition = report.ignition!;
-  const rotor = asText(at(document, "/ignition/distributor/rotor"));
-  const parts = [
-    ["Leads and distributor drive", ignition.leads, <LeadsFound report={report} />],
-    ["Contacts", ignition.contacts, <ContactsFound report={report} />],
-    ["Timing", ignition.timing, <TimingFound report={report} />],
-    ["Advance", ignition.timing?.curve, <AdvanceFound report={report} />],
-    ["Evenness", ignition.evenness, <EvennessFound report={report} rotor={rotor} />],
-    ["Coil, condenser and plugs", ignition.electrics, <ElectricsFound report={report} />],
-    ["Magnetos", ignition.magneto, <MagnetoFound report={report} />],
-    ["Ignition point, every way", ignition.point, <PointFound report={report} />],
-  ] as const;
-  return (
-    <>
-      <h3>Ignition: order of work</h3>
-      <Steps found={ignition} />
-      {parts.map(
-        ([title, part, shown]) =>
-          part && (
-            <section key={title}>
-              <h3>{title}</h3>
-              {shown}
-            </section>
-          ),
-      )}
-    </>
   );
 }

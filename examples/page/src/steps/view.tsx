@@ -1,80 +1,57 @@
-// The second step: ignition. What stops the work and the order of work first, then the card that is next.
+// A step after the valves: what stops the work and the order of work first, then the card that is next.
 
+import type { ComponentChildren, ComponentType } from "preact";
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Demo } from "../answer";
 import { put } from "../draft";
 import type { Sheet } from "../field";
 import { Foot } from "../job";
 import { download, fileName } from "../files";
-import type { AnyReport, IgnitionReport } from "../kernel";
+import type { AnyReport, Document } from "../kernel";
 import { Lines } from "../lines";
 import { parted, placeOf } from "../needed";
 import { Needed, Parts, useHeading } from "../parts";
 import { placeWords } from "../places";
-import { withoutIgnition } from "../progress";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
 import { moveJob, openJob, writeJob, type Job, type Settings, type State } from "../state";
-import { FIGURES } from "../words";
-import { AdvanceCard } from "./advance";
-import { found, toKeep, type Found } from "./ask";
-import { ContactsCard } from "./contacts";
-import { BeforeCard } from "./before";
-import { ElectricsCard } from "./electrics";
-import { EvennessCard } from "./evenness";
-import { LeadsCard } from "./leads";
-import { Danger, MagnetoCard } from "./magneto";
-import { Steps, StopWork } from "./order";
-import { Paper } from "./paper";
-import { PointCard } from "./point";
-import { PRESETS } from "./presets";
-import { TimingCard } from "./timing";
+import { found, toKeep, type Found, type StepPart } from "./ask";
+import { Steps, type StepFound } from "./order";
+import { Before, Paper, type OnPaper } from "./paper";
 
 /** What every card works with. */
 export interface CardProps {
   sheet: Sheet;
   report: AnyReport | null;
   withValves: boolean;
+  withIgnition: boolean;
   unit: "mm" | "in";
   warmth: "C" | "F";
 }
 
-const CARDS = {
-  before: ["To begin", BeforeCard],
-  leads: ["Leads", LeadsCard],
-  contacts: ["Contacts", ContactsCard],
-  timing: ["Timing", TimingCard],
-  advance: ["Advance", AdvanceCard],
-  evenness: ["Even sparks", EvennessCard],
-  electrics: ["Coil, plugs", ElectricsCard],
-  magneto: ["Magneto", MagnetoCard],
-  point: ["Point", PointCard],
-} as const;
+/** A step of the service: its cards by the steps of the kernel's, the first for all others; and its paper. */
+export interface Step extends OnPaper {
+  cards: { readonly [card: string]: readonly [string, ComponentType<CardProps>] };
+  presets: readonly Document[];
+  /** What of it needs no engine. */
+  besides?: ComponentChildren;
+}
 
-type Card = keyof typeof CARDS;
-
-/** In which card a step of the kernel's is worked on. */
-const cardOf = (step: string): Card => (step in CARDS ? (step as Card) : "before");
-
-export function IgnitionView({ state }: { state: State }) {
+export function StepView({ state, step }: { state: State; step: Step }) {
   const { job } = state;
   if (!job) {
     return (
       <div class="view">
-        <h1>Ignition</h1>
+        <h1>{step.title}</h1>
         <p class="empty">
-          Ignition is set for the engine of a job. <a href="#job">Go to the jobs</a>.
+          {step.title} is set for the engine of a job. <a href="#job">Go to the jobs</a>.
         </p>
-        <p>
-          <a class="button" href="#figures">
-            {FIGURES}
-          </a>
-        </p>
+        {step.besides}
         <section class="card">
           <h2>Try an invented engine</h2>
           <p class="hint">Made up, with made-up figures, and marked DEMO.</p>
           <div class="stack">
-            {PRESETS.map((document) => (
+            {step.presets.map((document) => (
               <button type="button" key={document.title} onClick={() => openJob(document, { demo: true })}>
                 {document.title}
               </button>
@@ -84,17 +61,23 @@ export function IgnitionView({ state }: { state: State }) {
       </div>
     );
   }
-  return <OfJob job={job} settings={state.settings} />;
+  return <OfJob job={job} settings={state.settings} step={step} />;
 }
 
-/** Under this name a job keeps that the cautions of this step were read. */
-const READ = "ignition.cautions";
+interface OfJobProps {
+  job: Job;
+  settings: Settings;
+  step: Step;
+}
 
-function OfJob({ job, settings }: { job: Job; settings: Settings }) {
-  const answer = found(job.document);
+function OfJob({ job, settings, step }: OfJobProps) {
+  const { part } = step;
+  const answer = found(job.document, part);
   // They do not wait for what is wrong in this step.
-  const cautions = (answer.report ?? found(withoutIgnition(job.document)).report)?.cautions;
-  const isRead = job.seen.includes(READ);
+  const cautions = (answer.report ?? found(without(job.document, part), part).report)?.cautions;
+  /** Under this name a job keeps that the cautions of the step were read. */
+  const read = `${part}.cautions`;
+  const isRead = job.seen.includes(read);
   const [isReport, setReport] = useState(false);
   const title = useRef<HTMLHeadingElement>(null);
   useLayoutEffect(() => {
@@ -112,25 +95,26 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
   return (
     <div class="view">
       <h1 class="tools" ref={title} tabIndex={-1}>
-        Ignition {job.demo && <Demo />}
+        {step.title} {job.demo && <Demo />}
       </h1>
       <p class="row tools">
         <span>{job.document.title || "Engine without a name"}</span>
         <a class="button" href="#job">
           Back to the engine
         </a>
+        {OTHERS[part]}
       </p>
       {isReport && answer.report ? (
-        <Record job={job} back={() => setReport(false)} />
+        <Record job={job} step={step} back={() => setReport(false)} />
       ) : (
         <>
           {cautions && (
-            <Mind cautions={cautions} isRead={isRead} read={() => moveJob({ seen: [...job.seen, READ] })} />
+            <Mind cautions={cautions} isRead={isRead} read={() => moveJob({ seen: [...job.seen, read] })} />
           )}
-          {(isRead || !cautions) && <Work job={job} answer={answer} settings={settings} />}
+          {(isRead || !cautions) && <Work job={job} answer={answer} settings={settings} step={step} />}
           {isRead && answer.report && (
             <button type="button" onClick={() => setReport(true)}>
-              Report of the ignition
+              Report of the {step.title.toLowerCase()}
             </button>
           )}
         </>
@@ -141,7 +125,7 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
 }
 
 /** What was found, to be printed and kept. */
-function Record({ job, back }: { job: Job; back: () => void }) {
+function Record({ job, step, back }: { job: Job; step: Step; back: () => void }) {
   const { document } = job;
   return (
     <>
@@ -157,7 +141,7 @@ function Record({ job, back }: { job: Job; back: () => void }) {
         </button>
       </div>
       <RecordForm sheet={{ document, problems: [], write: (at, value) => write(job, at, value) }} />
-      <Paper job={job} />
+      <Paper job={job} of={step} />
     </>
   );
 }
@@ -193,11 +177,14 @@ function Mind({
   );
 }
 
-function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Settings }) {
-  const { report, problems, withValves } = answer;
+function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
+  const { report, problems, withValves, withIgnition } = answer;
+  const { cards } = step;
+  const own = report?.[step.part];
   const { needed, wrong } = parted(job.document, problems);
-  const next = nextOf(report?.ignition);
-  const [card, setCard] = useState<Card>(next ?? "before");
+  const first = Object.keys(cards)[0]!;
+  const next = nextOf(own, cards, first);
+  const [card, setCard] = useState(next ?? first);
   const heading = useHeading(card);
   const sheet: Sheet = {
     document: job.document,
@@ -207,19 +194,18 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
     asked: true,
   };
   const names = needed.map((problem) => placeWords(placeOf(problem), job.document));
-  const [title, Form] = CARDS[card];
+  const [title, Form] = cards[card]!;
   return (
     <>
-      {report?.ignition && (
+      {own && report && (
         <>
-          <Danger report={report} />
-          <StopWork found={report.ignition} />
+          <Before report={report} of={step} />
           <section class="card" aria-label="Order of work">
             <h2>Order of work</h2>
-            <Steps found={report.ignition} />
+            <Steps found={own} />
             {next && next !== card && (
               <button type="button" class="main" onClick={() => setCard(next)}>
-                Next: {CARDS[next][0].toLowerCase()}
+                Next: {cards[next]![0].toLowerCase()}
               </button>
             )}
           </section>
@@ -227,7 +213,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
       )}
       <Problems problems={wrong} document={job.document} />
       <Needed names={names} />
-      <Parts label="Parts of the ignition" parts={CARDS} open={card} choose={setCard} />
+      <Parts label={`Parts of the ${step.title.toLowerCase()}`} parts={cards} open={card} choose={setCard} />
       <section class="card" aria-label={title} key={card}>
         <h2 ref={heading} tabIndex={-1}>
           {title}
@@ -236,6 +222,7 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
           sheet={sheet}
           report={report}
           withValves={withValves}
+          withIgnition={withIgnition}
           unit={settings.unit}
           warmth={settings.warmth}
         />
@@ -251,7 +238,23 @@ function Work({ job, answer, settings }: { job: Job; answer: Found; settings: Se
 }
 
 /** The card of the first step that is not settled. */
-function nextOf(found: IgnitionReport | null | undefined): Card | undefined {
-  const step = found?.steps.find(({ standing }) => standing !== "settled");
-  return step && cardOf(step.step);
+function nextOf(found: StepFound | null | undefined, cards: Step["cards"], first: string) {
+  const step = found?.steps.find(({ standing }) => standing !== "settled")?.step;
+  return step && (step in cards ? step : first);
 }
+
+const without = (document: Document, part: StepPart): Document => put(document, `/${part}`, undefined);
+
+/** The way to the other step. */
+const OTHERS = {
+  ignition: (
+    <a class="button" href="#mixture">
+      Mixture
+    </a>
+  ),
+  mixture: (
+    <a class="button" href="#ignition">
+      Ignition
+    </a>
+  ),
+};
