@@ -181,6 +181,7 @@ pub(super) fn pointer(field: GasField) -> String {
         F::Hydrocarbons => "/hc",
         F::HydrocarbonFactor => "/hc/carbon_atoms",
         F::NitricOxide => "/no",
+        F::Uncertainty => "/uncertainty",
         _ => "",
     };
     format!("/gas{rest}")

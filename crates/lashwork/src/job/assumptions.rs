@@ -10,6 +10,7 @@ use crate::mixture::balance::BalanceAssumption;
 use crate::mixture::gas::GasAssumption;
 use crate::mixture::gauge::GaugeAssumption;
 use crate::mixture::idle::IdleAssumption;
+use crate::mixture::jets::JetAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt::Display;
@@ -68,6 +69,7 @@ taken_for_granted!(
     GasAssumption,
     GaugeAssumption,
     IdleAssumption,
+    JetAssumption,
 );
 
 /// The assumptions of one run, each once.

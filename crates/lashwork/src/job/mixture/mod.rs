@@ -11,6 +11,7 @@ mod balance;
 mod gas;
 mod gauge;
 mod idle;
+mod jets;
 mod place;
 mod report;
 mod request;
@@ -32,13 +33,19 @@ pub use idle::{
     Idle, IdleCrownReport, IdlePointReport, IdleReadReport, IdleReport, IdleRiseReport, IdleRule,
     Rise, RiseRuleReport,
 };
+pub use jets::{
+    FittedJet, JetCautionReport, JetReport, JetRuleReport, JetSizeReport, Jets, JetsReport,
+};
 pub use place::MixturePlace;
-pub use place::{BalanceField, BalanceWay, CylindersField, GasField, GaugeField, IdleField};
+pub use place::{
+    BalanceField, BalanceWay, CylindersField, GasField, GaugeField, IdleField, JetsField,
+};
 pub use report::MixtureReport;
 pub use request::Mixture;
 pub use unit::VacuumUnit;
 
 use super::assumptions::Assumptions;
+use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
 use crate::mixture::gauge::{LashFound, TimingFound};
@@ -70,7 +77,10 @@ pub(super) fn report(
     work.order.note_stated(WorkStep::Valves, asked.valves);
     work.order.note_stated(WorkStep::Timing, asked.timing);
     let around = asked.air.as_ref();
-    let around = around.and_then(|air| air::around(air, work.assumptions, &mut work.problems));
+    let around = around.and_then(|air| {
+        let place = Place::Mixture(MixturePlace::Air);
+        air::around(air, place, work.assumptions, &mut work.problems)
+    });
     let ambient = around.as_ref().map(|around| around.pressure);
     let seen = gauge::Elsewhere {
         ambient,
@@ -88,6 +98,18 @@ pub(super) fn report(
             gauge::report(asked, seen, before, assumptions, problems)
         },
         gauge::standing,
+    );
+    let jets = work.ask(
+        WorkStep::Jets,
+        asked.jets.as_ref(),
+        |jets_asked, before, assumptions, problems| {
+            let there = jets::There {
+                asked: asked.air.as_ref(),
+                found: around.as_ref(),
+            };
+            jets::report(jets_asked, there, before, assumptions, problems)
+        },
+        jets::standing,
     );
     let height = asked.air.as_ref().and_then(|air| air.altitude);
     let ground = balance::Elsewhere {
@@ -138,6 +160,7 @@ pub(super) fn report(
         steps,
         air: around.as_ref().map(air::told),
         gauge,
+        jets,
         balance,
         idle,
         gas,

@@ -12,6 +12,8 @@ pub enum MixturePlace {
     Air,
     /// The fuel.
     Fuel,
+    /// The jets.
+    Jets(JetsField),
     /// The balance.
     Balance(BalanceField),
     /// Idle speed and mixture.
@@ -20,6 +22,32 @@ pub enum MixturePlace {
     Gauge(GaugeField),
     /// The exhaust gas.
     Gas(GasField),
+}
+
+/// What of the jets is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum JetsField {
+    /// All of it together.
+    Section,
+    /// The air they were chosen for.
+    SetFor,
+    /// The jets that are fitted.
+    Fitted,
+    /// One of the jets.
+    Jet(usize),
+    /// Its circuit.
+    Circuit(usize),
+    /// Its number.
+    Number(usize),
+    /// The maker's table of its numbers.
+    Table(usize),
+    /// The sizes there are of it.
+    Sizes(usize),
+    /// One of those: first the jet, then the size.
+    Size(usize, usize),
+    /// The book's steps.
+    Steps(usize),
 }
 
 /// What of the balance is wrong.
@@ -153,6 +181,8 @@ pub enum GasField {
     HydrocarbonFactor,
     /// Nitric oxide.
     NitricOxide,
+    /// The uncertainties that are stated.
+    Uncertainty,
 }
 
 impl fmt::Display for MixturePlace {
@@ -164,6 +194,7 @@ impl fmt::Display for MixturePlace {
             Self::Section | Self::Balance(_) => "the mixture section",
             Self::Air => "the air around",
             Self::Fuel => "the fuel",
+            Self::Jets(_) => "the jets",
             Self::Idle(_) => "idle speed and mixture",
             Self::Gauge(_) => "the vacuum gauge",
             Self::Gas(_) => "the exhaust gas",

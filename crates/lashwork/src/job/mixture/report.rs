@@ -5,6 +5,7 @@ use super::balance::BalanceReport;
 use super::gas::GasReport;
 use super::gauge::GaugeReport;
 use super::idle::IdleReport;
+use super::jets::JetsReport;
 use crate::job::work::{StepReport, WorkStopReport};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -22,6 +23,8 @@ pub struct MixtureReport {
     pub air: Option<AirAroundReport>,
     /// What the vacuum gauge says, if it was asked for.
     pub gauge: Option<GaugeReport>,
+    /// Which jets go with the air there is, if they were asked for.
+    pub jets: Option<JetsReport>,
     /// The balance, if it was asked for.
     pub balance: Option<BalanceReport>,
     /// Idle speed and mixture, if they were asked for.

@@ -5,6 +5,7 @@ use super::balance::Balance;
 use super::gas::Gas;
 use super::gauge::Gauge;
 use super::idle::Idle;
+use super::jets::Jets;
 use crate::job::work::Settled;
 use crate::mixture::gas::Fuel;
 
@@ -33,6 +34,8 @@ pub struct Mixture {
     pub fuel: Option<Fuel>,
     /// What the vacuum gauge showed.
     pub gauge: Option<Gauge>,
+    /// Which jets go with that air.
+    pub jets: Option<Jets>,
     /// How evenly throttles share the work.
     pub balance: Option<Balance>,
     /// Idle speed and mixture.

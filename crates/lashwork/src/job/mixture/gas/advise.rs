@@ -4,7 +4,7 @@ use super::answer::{GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaRe
 use super::reckon::{LambdaBy, Reckoned};
 use super::{Gas, GasReadAt, words};
 use crate::job::work::{Before, MeasuredReport, Sides, WorkAdvice, told};
-use crate::mixture::gas::GasDoubt;
+use crate::mixture::gas::{GasCause, GasDoubt};
 use crate::mixture::idle::{MixtureScrew, Side};
 use crate::quantity::Lambda;
 use crate::statistics::student_t_quantile;
@@ -58,13 +58,18 @@ pub(super) fn not_read(before: &Before) -> GasReport {
 impl Found<'_> {
     /// The report.
     pub(super) fn told(&self) -> GasReport {
-        let lambda = self.lambda();
-        let doubts: Vec<GasDoubtReport> = self.reckoned.doubts.iter().map(doubt).collect();
+        let mut lambda = self.lambda();
+        let is_off = self.asked.is_air_injection_off == Some(true);
+        let told = |one| doubt(one, is_off);
+        let doubts: Vec<GasDoubtReport> = self.reckoned.doubts.iter().map(told).collect();
         let spoilt = words::spoilt(self.asked);
         let counts = doubts.is_empty() && spoilt.is_none();
         let judged = if counts {
             self.judged()
         } else {
+            lambda
+                .text
+                .push_str("; not to be taken for the engine's mixture");
             GasJudgedReport::default()
         };
         let is_judged = each(&judged).next().is_some();
@@ -145,22 +150,21 @@ impl Found<'_> {
         spoilt: Option<&str>,
         judged: &GasJudgedReport,
     ) -> String {
-        let lambda = words::lambda(&self.reckoned.lambda);
-        let not_of_engine = "is the formula's, not the engine's; nothing is judged";
         if let Some(why) = spoilt {
-            return format!("{why}: {lambda} {not_of_engine}");
+            return format!("{why}; nothing is judged");
         }
-        if let Some(first) = doubts.first() {
+        if !doubts.is_empty() {
+            let what: Vec<&str> = doubts.iter().map(|one| words::doubt(&one.what)).collect();
             return format!(
-                "the gases do not fit together: {}; {lambda} {not_of_engine}",
-                first.text
+                "the gases do not fit together ({}); nothing is judged",
+                what.join(", ")
             );
         }
         let mut all: Vec<String> = each(judged)
             .map(|one| format!("{}: {}", one.found, one.verdict_text))
             .collect();
         if judged.lambda.is_none() {
-            all.push(lambda);
+            all.push(words::lambda(&self.reckoned.lambda));
         }
         if self.lacks_hc() {
             all.push(String::from("HC not read"));
@@ -301,8 +305,11 @@ fn strings(all: &[&str]) -> Vec<String> {
     all.iter().map(ToString::to_string).collect()
 }
 
-fn doubt(doubt: &GasDoubt) -> GasDoubtReport {
-    let causes = doubt.causes.iter().map(|cause| GasCauseReport {
+/// A doubt with its causes, without that which is stated not to be there.
+fn doubt(doubt: &GasDoubt, is_injection_off: bool) -> GasDoubtReport {
+    let may_be = |cause: &&GasCause| !(is_injection_off && **cause == GasCause::AirInjection);
+    let causes = doubt.causes.iter().filter(may_be);
+    let causes = causes.map(|cause| GasCauseReport {
         cause: *cause,
         text: cause.to_string(),
         look: words::look(cause),

@@ -68,6 +68,13 @@ pub(super) fn missing(asked: &Gas, problems: &mut Vec<Problem>) {
         ),
         _ => {}
     }
+    if uncertainties(asked).any(|(read, u)| read.is_none() && u.is_some()) {
+        lacks(
+            GasField::Uncertainty,
+            "an uncertainty is stated of a gas that was not read",
+            "give the reading, or leave its uncertainty out",
+        );
+    }
     if asked.hc.is_none() && asked.hc_shown_as.is_some() {
         lacks(
             GasField::Hydrocarbons,
@@ -152,15 +159,7 @@ fn sharp(
 
 /// The class, taken and listed where it is not stated and some gas needs it.
 fn class(asked: &Gas, assumptions: &mut Assumptions) -> AnalyserClass {
-    let u = asked.uncertainty;
-    let needs = [
-        (asked.co, u.co),
-        (asked.co2, u.co2),
-        (asked.o2, u.o2),
-        (asked.hc, u.hc),
-        (asked.no, u.no),
-    ];
-    let needs = needs.iter().any(|(read, u)| read.is_some() && u.is_none());
+    let needs = uncertainties(asked).any(|(read, u)| read.is_some() && u.is_none());
     asked.class.unwrap_or_else(|| {
         if needs {
             assumptions.bears_on_verdict(
@@ -170,6 +169,21 @@ fn class(asked: &Gas, assumptions: &mut Assumptions) -> AnalyserClass {
         }
         WIDEST
     })
+}
+
+/// Each gas, and the uncertainty stated of it.
+fn uncertainties(
+    asked: &Gas,
+) -> impl Iterator<Item = (Option<VolumeShare>, Option<Uncertainty<VolumeShare>>)> {
+    let u = asked.uncertainty;
+    [
+        (asked.co, u.co),
+        (asked.co2, u.co2),
+        (asked.o2, u.o2),
+        (asked.hc, u.hc),
+        (asked.no, u.no),
+    ]
+    .into_iter()
 }
 
 fn granted(taken: &[GasAssumption], assumptions: &mut Assumptions) {

@@ -2,7 +2,7 @@
 
 use super::reckon::{LambdaBy, Reckoned};
 use crate::job::mixture::Gas;
-use crate::mixture::gas::GasCause;
+use crate::mixture::gas::{GasCause, GasContradiction};
 use crate::mixture::idle::{MixtureScrew, Side};
 use crate::quantity::{Lambda, VolumeShare};
 use crate::tolerance::{Estimate, Limits};
@@ -56,12 +56,12 @@ pub(super) fn how(found: &Reckoned, from: Option<Lambda>, to: Option<Lambda>) ->
     let centre = found.lambda.centre();
     let ratio = centre.map(|lambda| {
         format!(
-            "; {:.1} of air to one of fuel by weight",
+            "{:.1} parts of air to one of fuel by weight, where ",
             lambda.ratio() * found.fuel_ratio
         )
     });
     format!(
-        "{}, {range}, {by}{}; this fuel just burns with {:.1} of air",
+        "{}, {range}, {by}; {}this fuel just burns with {:.1}",
         lambda(&found.lambda),
         ratio.unwrap_or_default(),
         found.fuel_ratio
@@ -104,6 +104,17 @@ fn band(lower: Option<String>, upper: Option<String>, unit: &str) -> String {
         (Some(low), None) => format!("at least {low}{unit}"),
         (None, Some(high)) => format!("at most {high}{unit}"),
         (None, None) => String::from("any"),
+    }
+}
+
+/// What does not fit, in short.
+pub(super) const fn doubt(what: &GasContradiction) -> &'static str {
+    match what {
+        GasContradiction::OxygenWithCarbonMonoxide { .. } => "much oxygen beside CO",
+        GasContradiction::OxygenWithHydrocarbons { .. } => "much oxygen beside unburnt fuel",
+        GasContradiction::TooLeanToBurn => "too lean to burn, and yet burnt",
+        GasContradiction::BeyondRunning => "lambda of no running engine",
+        GasContradiction::TotalOff { .. } => "a total that is not 100 %",
     }
 }
 

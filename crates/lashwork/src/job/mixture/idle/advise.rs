@@ -148,7 +148,9 @@ impl Found<'_> {
                 }
             }
             Some(IdleStep::Done) => WorkAdvice::Leave {
-                text: String::from("speed and mixture stand: leave both screws"),
+                text: String::from(
+                    "speed and mixture stand, as far as the speed tells: leave both screws, but for what the exhaust gas asks",
+                ),
             },
         }
     }
