@@ -17,6 +17,16 @@ export const told = (document) => {
   return report;
 };
 
+/** Why the native kernel does not take a document. */
+export function refused(document) {
+  try {
+    native(document);
+  } catch ({ stdout }) {
+    return JSON.parse(stdout).problems;
+  }
+  return assert.fail("taken");
+}
+
 /** What the page has kept, without the empty sheet for valves. */
 export const kept = async (page) => {
   const { clearance: _, ...rest } = (await saved(page, "job")).document;

@@ -35,16 +35,6 @@ export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
           label="Barometer shows"
           unit={unit === "in" ? "inHg" : HECTOPASCAL}
         />
-        <Choice
-          sheet={sheet}
-          at={`${place}/barometer/set_to`}
-          label="It is set to"
-          choices={[
-            ["", isRead ? "choose …" : "not read"],
-            ["sea_level", "sea level: weather report, airfield, living room"],
-            ["place", "this place: mercury column, a tester's own"],
-          ]}
-        />
         <Line
           sheet={sheet}
           at={`${place}/temperature`}
@@ -59,6 +49,16 @@ export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
           unit={unit === "in" ? "ft" : "m"}
         />
       </div>
+      <Choice
+        sheet={sheet}
+        at={`${place}/barometer/set_to`}
+        label="It is set to"
+        choices={[
+          ["", isRead ? "choose …" : "not read"],
+          ["sea_level", "sea level: weather report, airfield, living room"],
+          ["place", "this place: mercury column, a tester's own"],
+        ]}
+      />
       <GroupFaults sheet={sheet} places={[place, `${place}/barometer`]} />
     </>
   );
