@@ -1,6 +1,7 @@
 //! The mixture section of a document.
 
 mod balance;
+mod gas;
 mod gauge;
 mod idle;
 mod jets;
@@ -10,6 +11,7 @@ use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
 use balance::{BalanceDoc, balance};
+use gas::{GasDoc, gas};
 use gauge::{VacuumGaugeDoc, gauge};
 use idle::{IdleDoc, idle};
 use jets::{JetsDoc, jets};
@@ -57,6 +59,9 @@ parts! {
         /// Idle speed and mixture.
         #[cfg_attr(feature = "schema", schemars(default))]
         idle: Option<IdleDoc>,
+        /// What the exhaust gas showed.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        gas: Option<GasDoc>,
     }
     /// The air: a barometer and a thermometer, or the height, with a thermometer or alone.
     AirDoc {
@@ -97,6 +102,9 @@ pub(crate) fn mixture(
     if let Some(doc) = doc.idle {
         made.idle = Some(idle(doc, problems)?);
     }
+    if let Some(doc) = doc.gas {
+        made.gas = Some(gas(&doc, problems)?);
+    }
     Some(made)
 }
 
@@ -117,9 +125,11 @@ pub(crate) fn pointer(place: MixturePlace) -> String {
     match place {
         MixturePlace::Air => "/air".into(),
         MixturePlace::Jets(field) => jets::pointer(field),
+        MixturePlace::Fuel => "/fuel".into(),
         MixturePlace::Balance(field) => balance::pointer(field),
         MixturePlace::Idle(field) => idle::pointer(field),
         MixturePlace::Gauge(field) => gauge::pointer(field),
+        MixturePlace::Gas(field) => gas::pointer(field),
         _ => String::new(),
     }
 }

@@ -6,13 +6,14 @@
     reason = "a test that cannot read its document stops with the reason"
 )]
 
-use super::ignition_four::assumed;
-use super::mixture_read::{refused_with, report, section, step};
+use super::ignition_four::{assumed, run};
+use super::mixture_read::{document, refused_with, report, section, step};
 use approx::assert_abs_diff_eq;
 use lashwork::job::mixture::GaugeReport;
 use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use lashwork::mixture::gauge::{GaugeCause, GaugeVerdict};
-use serde_json::json;
+use lashwork_tests::refusals::example;
+use serde_json::{Value, json};
 
 fn found(report: &Report) -> &GaugeReport {
     section(report).gauge.as_ref().expect("asked for")
@@ -93,4 +94,66 @@ fn what_cannot_be_is_refused_where_it_stands() {
         "mixture.drop-without-movement",
         &gauge,
     );
+}
+
+/// An even tremble is no fault on four cylinders (published table): with the engine's four it speaks less
+/// against a sound one than on a six.
+#[test]
+fn the_engine_says_how_many_cylinders() {
+    let seen = |cylinders: Value| {
+        let mut gauge = json!({"movement": "even_ripple"});
+        if !cylinders.is_null() {
+            gauge["cylinders"] = cylinders;
+        }
+        report(&json!({"gauge": gauge}))
+    };
+    let (engine, four, six) = (seen(Value::Null), seen(json!(4)), seen(json!(6)));
+    let sound = |report| belief(report, GaugeCause::Sound);
+    assert_abs_diff_eq!(sound(&engine), sound(&four), epsilon = 1e-12);
+    assert!(sound(&six) < sound(&four));
+    assert!(assumed(&engine, "mixture.gauge-cylinders-of-engine"));
+    assert!(!assumed(&four, "mixture.gauge-cylinders-of-engine"));
+}
+
+/// What the ignition section reads of the timing is weighed in, with no word of it in the mixture section.
+#[test]
+fn a_timing_read_late_is_weighed_in() {
+    let gauge = json!({"level": "15.5 inHg", "movement": "steady"});
+    let with = |reads: &str| {
+        let mut document = document(&json!({"gauge": gauge}));
+        document["ignition"] = json!({
+            "valves": "settled",
+            "distributor": {"rotor": "clockwise", "lobes": 4, "cam": "half_crank"},
+            "timing": {"limits": {"from": "6 deg BTDC", "to": "9 deg BTDC"}, "reading": {"read": reads}}
+        });
+        run(&document)
+    };
+    let (late, not_read) = (with("1 deg BTDC"), report(&json!({"gauge": gauge})));
+    let spark = |report| belief(report, GaugeCause::SparkLate);
+    assert!(spark(&late) > spark(&not_read) + 0.1);
+    assert!(assumed(&late, "mixture.gauge-timing-found"));
+    // Half a degree under is not certain enough to be evidence.
+    assert!(!assumed(
+        &with("5.7 deg BTDC"),
+        "mixture.gauge-timing-found"
+    ));
+}
+
+/// A valve read tight beyond doubt is weighed in, with no word of it in the mixture section.
+#[test]
+fn a_clearance_read_too_small_is_weighed_in() {
+    let with = |readings: Value| {
+        let mut document = example("inline-four.json");
+        document["clearance"]["readings"] = readings;
+        document["mixture"] = json!({"gauge": {"movement": "regular_drop", "drop": "4 inHg"}});
+        run(&document)
+    };
+    let tight = json!([
+        {"cylinder": "1", "valve": "exhaust", "goes": ["0.05 mm"], "refuses": ["0.10 mm"]}
+    ]);
+    let (small, not_read) = (with(tight), with(json!([])));
+    let believed = |report: &Report| belief(report, GaugeCause::ValveTight);
+    assert!(believed(&small) > believed(&not_read));
+    assert!(assumed(&small, "mixture.gauge-lash-found"));
+    assert!(!assumed(&not_read, "mixture.gauge-lash-found"));
 }

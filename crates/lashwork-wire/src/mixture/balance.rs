@@ -1,14 +1,31 @@
 //! The balance in a document.
 
+mod cylinders;
+
 use crate::problem::{Problem, is_short, unknown, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::job::mixture::{Balance, BalanceField, BalanceRead, VacuumUnit};
+use cylinders::{BeforehandDoc, CylindersDoc, beforehand, cylinders};
+use lashwork::job::mixture::{Balance, BalanceField, BalanceRead, BalanceWay, VacuumUnit};
 use lashwork::mixture::balance::{
     BalanceCheck, JoinedBy, Joint, Shown, ThrottleReading, TrialTurn, scatter_of_swing,
 };
 use lashwork::quantity::{AirFlow, AirFlowDifference, PressureDifference, ScrewAngle, Vacuum};
-use lashwork::tolerance::{Measurand, Uncertainty};
+use lashwork::tolerance::{DecisionRule, Measurand, Uncertainty};
+
+/// How the verdicts are decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum BalanceRule {
+    Simple,
+    Iso14253,
+}
+
+named!(BalanceRule as "BalanceRuleDoc" {
+    /// JCGM 106 simple acceptance.
+    Simple = "simple",
+    /// ISO 14253-1: 95 % conformance probability.
+    Iso14253 = "iso_14253_1",
+});
 
 /// What joins two throttles.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,6 +84,15 @@ parts! {
         vacuum: Option<BalanceVacuumDoc>,
         /// The flow through each.
         flow: Option<BalanceFlowDoc>,
+        /// What must be right beforehand and is no step of its own; what is left out is not known.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        beforehand: Option<BeforehandDoc>,
+        /// What is known of openings and cylinders, with the vacuum, so that what is no matter of a throttle
+        /// is told.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        cylinders: Option<CylindersDoc>,
+        /// The decision rule of the verdicts; simple acceptance, and listed, if not stated.
+        rule: Option<W<BalanceRule>>,
         /// The unit in which vacuum is said; kPa if not stated.
         unit: Option<W<VacuumUnit>>,
     }
@@ -234,17 +260,32 @@ pub(super) fn balance(doc: BalanceDoc, problems: &mut Vec<Problem>) -> Option<Ba
     }
     made.screws_alike = doc.screws_alike.unwrap_or(false);
     made.unit = doc.unit.map_or_else(VacuumUnit::default, |word| word.0);
+    made.beforehand = doc.beforehand.map(beforehand).unwrap_or_default();
+    if let Some(doc) = doc.cylinders {
+        made.cylinders = cylinders(doc, names, problems);
+    }
     if problems.len() > faults {
         return None;
     }
+    let rule = doc.rule.map(|word| match word.0 {
+        BalanceRule::Simple => DecisionRule::simple(),
+        BalanceRule::Iso14253 => DecisionRule::iso_14253_1(),
+    });
     made.read = match (doc.vacuum, doc.flow) {
         (None, None) => None,
         (Some(doc), None) => {
-            let check = check(read_doc!(doc), names, &made.joints, "vacuum", problems)?;
+            let check = check(
+                read_doc!(doc),
+                names,
+                &made.joints,
+                rule,
+                "vacuum",
+                problems,
+            )?;
             Some(BalanceRead::Vacuum(check))
         }
         (None, Some(doc)) => {
-            let check = check(read_doc!(doc), names, &made.joints, "flow", problems)?;
+            let check = check(read_doc!(doc), names, &made.joints, rule, "flow", problems)?;
             Some(BalanceRead::Flow(check))
         }
         (Some(_), Some(_)) => {
@@ -265,6 +306,7 @@ fn check<R: Shown>(
     doc: ReadDoc<R>,
     names: &[String],
     joints: &[Joint],
+    rule: Option<DecisionRule>,
     way: &str,
     problems: &mut Vec<Problem>,
 ) -> Option<BalanceCheck<R>> {
@@ -329,7 +371,7 @@ fn check<R: Shown>(
         between_gauges,
         trials,
         allowed: doc.allowed,
-        rule: None,
+        rule,
         ambient: None,
     })
 }
@@ -381,11 +423,22 @@ fn named(
 /// Where a field stands in the mixture section.
 pub(super) fn pointer(field: BalanceField) -> String {
     use BalanceField as F;
+    let read = |way: BalanceWay, rest: &str| match way {
+        BalanceWay::Flow => format!("/flow{rest}"),
+        _ => format!("/vacuum{rest}"),
+    };
     let rest = match field {
         F::Throttles => "/throttles".into(),
         F::Reference => "/reference".into(),
         F::Joints => "/joints".into(),
         F::Joint(i) => format!("/joints/{i}"),
+        F::Readings(way) => read(way, "/readings"),
+        F::Reading(way, i) => read(way, &format!("/readings/{i}")),
+        F::Shown(way, i, j) => read(way, &format!("/readings/{i}/shows/{j}")),
+        F::Trials(way) => read(way, "/trials"),
+        F::Trial(way, i) => read(way, &format!("/trials/{i}")),
+        F::Allowed(way) => read(way, "/allowed"),
+        F::Cylinders(field) => format!("/cylinders{}", cylinders::pointer(field)),
         _ => String::new(),
     };
     format!("/balance{rest}")

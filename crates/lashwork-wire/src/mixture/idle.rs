@@ -4,7 +4,7 @@ use crate::band::band;
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
-use lashwork::job::mixture::{Idle, IdleField, IdleRule};
+use lashwork::job::mixture::{Idle, IdleField, IdleRule, Rise};
 use lashwork::mixture::idle::{IdleReading, MixtureScrew, Side};
 use lashwork::quantity::{CrankSpeed, TurnsOut};
 use lashwork::tolerance::{Measurand, Uncertainty};
@@ -38,6 +38,17 @@ parts! {
         uncertainty: Option<Q<CrankSpeed>>,
         /// Where the screw stands now, and how fast the engine runs.
         now: Option<IdleReadDoc>,
+        /// How far the speed rises on leaning, to be judged by published rules that do not agree; not asked
+        /// if not stated.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        rise: Option<RiseDoc>,
+    }
+    /// How far the speed rises on leaning out from where the screw stands.
+    RiseDoc {
+        /// As it was read; from the curve and where the screw stands now, if not stated.
+        reads: Option<Q<CrankSpeed>>,
+        /// Its standard uncertainty; that of two speeds if not stated.
+        uncertainty: Option<Q<CrankSpeed>>,
     }
     /// The book's idle speed.
     IdleSpeedDoc { from: Option<Q<CrankSpeed>>, to: Option<Q<CrankSpeed>> }
@@ -71,6 +82,13 @@ pub(super) fn idle(doc: IdleDoc, problems: &mut Vec<Problem>) -> Option<Idle> {
         let made = Uncertainty::from_number(u.0.number());
         value(problems, "/mixture/idle/uncertainty", made)
     });
+    let rise = doc.rise.map(|doc| Rise {
+        read: doc.reads.map(|read| read.0),
+        standard_uncertainty: doc.uncertainty.and_then(|u| {
+            let made = Uncertainty::from_number(u.0.number());
+            value(problems, "/mixture/idle/rise/uncertainty", made)
+        }),
+    });
     if problems.len() > faults {
         return None;
     }
@@ -85,6 +103,7 @@ pub(super) fn idle(doc: IdleDoc, problems: &mut Vec<Problem>) -> Option<Idle> {
     made.readings = readings.iter().map(read).collect();
     made.scatter = scatter;
     made.now = doc.now.as_ref().map(read);
+    made.rise = rise;
     Some(made)
 }
 
@@ -95,6 +114,7 @@ pub(super) fn pointer(field: IdleField) -> String {
         F::Readings => "/readings".into(),
         F::Reading(i) => format!("/readings/{i}"),
         F::Rule => "/beside".into(),
+        F::Rise => "/rise".into(),
         _ => String::new(),
     };
     format!("/idle{rest}")

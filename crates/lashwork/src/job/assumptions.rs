@@ -7,6 +7,7 @@ use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
 use crate::mixture::air::AirAssumption;
 use crate::mixture::balance::BalanceAssumption;
+use crate::mixture::gas::GasAssumption;
 use crate::mixture::gauge::GaugeAssumption;
 use crate::mixture::idle::IdleAssumption;
 use crate::mixture::jets::JetAssumption;
@@ -65,6 +66,7 @@ taken_for_granted!(
     AirAssumption,
     LeadAssumption,
     BalanceAssumption,
+    GasAssumption,
     GaugeAssumption,
     IdleAssumption,
     JetAssumption,

@@ -98,7 +98,16 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         None => None,
     };
     let mixture = match &request.mixture {
-        Some(asked) => Some(mixture::report(asked, &mut order, &mut assumptions)?),
+        Some(asked) => Some(mixture::report(
+            asked,
+            mixture::Elsewhere {
+                cylinders: request.engine.cylinders().len(),
+                lash: clearance.as_ref().and_then(|found| found.lash_found()),
+                timing: ignition.as_ref().and_then(|found| found.timing_found()),
+            },
+            &mut order,
+            &mut assumptions,
+        )?),
         None => None,
     };
     Ok(Report {

@@ -8,6 +8,7 @@
 
 mod air;
 mod balance;
+mod gas;
 mod gauge;
 mod idle;
 mod jets;
@@ -19,15 +20,26 @@ mod unit;
 
 pub use air::{AirAround, AirAroundReport};
 pub use balance::{
-    Balance, BalanceRead, BalanceReport, BalanceShaftReport, BalanceTurnReport, ThrottleReport,
+    Balance, BalanceBeforeReport, BalanceRead, BalanceReport, BalanceShaftReport,
+    BalanceTurnReport, Cylinders, OpeningKnown, ThrottleCylinderReport, ThrottleFlow,
+    ThrottleReport,
+};
+pub use gas::{
+    Gas, GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasLimits, GasReadAt,
+    GasReport, StatedGasUncertainty,
 };
 pub use gauge::{Gauge, GaugeCauseReport, GaugeReport, NextGaugeLookReport};
-pub use idle::{Idle, IdleCrownReport, IdlePointReport, IdleReport, IdleRule};
+pub use idle::{
+    Idle, IdleCrownReport, IdlePointReport, IdleReadReport, IdleReport, IdleRiseReport, IdleRule,
+    Rise, RiseRuleReport,
+};
 pub use jets::{
     FittedJet, JetCautionReport, JetReport, JetRuleReport, JetSizeReport, Jets, JetsReport,
 };
 pub use place::MixturePlace;
-pub use place::{BalanceField, GaugeField, IdleField, JetsField};
+pub use place::{
+    BalanceField, BalanceWay, CylindersField, GasField, GaugeField, IdleField, JetsField,
+};
 pub use report::MixtureReport;
 pub use request::Mixture;
 pub use unit::VacuumUnit;
@@ -36,11 +48,24 @@ use super::assumptions::Assumptions;
 use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
+use crate::mixture::gauge::{LashFound, TimingFound};
 use alloc::vec::Vec;
+
+/// What the rest of the document says.
+#[derive(Clone, Copy)]
+pub(super) struct Elsewhere {
+    /// Cylinders of the engine.
+    pub(super) cylinders: usize,
+    /// What the clearance section found.
+    pub(super) lash: Option<LashFound>,
+    /// What the ignition section found.
+    pub(super) timing: Option<TimingFound>,
+}
 
 /// Works out the section; `order` knows where the steps before it stand.
 pub(super) fn report(
     asked: &Mixture,
+    elsewhere: Elsewhere,
     order: &mut Order,
     assumptions: &mut Assumptions,
 ) -> Result<MixtureReport, Vec<Problem>> {
@@ -57,16 +82,20 @@ pub(super) fn report(
         air::around(air, place, work.assumptions, &mut work.problems)
     });
     let ambient = around.as_ref().map(|around| around.pressure);
-    let elsewhere = gauge::Elsewhere {
+    let seen = gauge::Elsewhere {
         ambient,
+        // Behind one of several throttles there are fewer.
+        cylinders: asked.balance.is_none().then_some(elsewhere.cylinders),
         valves: work.order.standing(WorkStep::Valves),
         timing: work.order.standing(WorkStep::Timing),
+        lash: elsewhere.lash,
+        timing_found: elsewhere.timing,
     };
     let gauge = work.ask(
         WorkStep::Gauge,
         asked.gauge.as_ref(),
         |asked, before, assumptions, problems| {
-            gauge::report(asked, elsewhere, before, assumptions, problems)
+            gauge::report(asked, seen, before, assumptions, problems)
         },
         gauge::standing,
     );
@@ -82,19 +111,42 @@ pub(super) fn report(
         },
         jets::standing,
     );
+    let height = asked.air.as_ref().and_then(|air| air.altitude);
+    let ground = balance::Elsewhere {
+        ambient,
+        valves: work.order.standing(WorkStep::Valves),
+        timing: work.order.standing(WorkStep::Timing),
+        float: work.order.standing(WorkStep::Float),
+        compression: asked.gauge.as_ref().and_then(gauge::compression),
+    };
     let balance = work.ask(
         WorkStep::Balance,
         asked.balance.as_ref(),
         |asked, before, assumptions, problems| {
-            balance::report(asked, ambient, before, assumptions, problems)
+            balance::report(asked, ground, before, assumptions, problems)
         },
         balance::standing,
     );
     let idle = work.ask(
         WorkStep::Idle,
         asked.idle.as_ref(),
-        idle::report,
+        |asked, before, assumptions, problems| {
+            idle::report(asked, height, before, assumptions, problems)
+        },
         idle::standing,
+    );
+    let elsewhere = gas::Elsewhere {
+        fuel: asked.fuel,
+        screw: asked.idle.as_ref().map(|idle| idle.screw),
+        fault: gauge.as_ref().and_then(gauge::fault),
+    };
+    let gas = work.ask(
+        WorkStep::Gas,
+        asked.gas.as_ref(),
+        |asked, before, assumptions, problems| {
+            gas::report(asked, elsewhere, before, assumptions, problems)
+        },
+        gas::standing,
     );
     let Work {
         order, problems, ..
@@ -111,5 +163,6 @@ pub(super) fn report(
         jets,
         balance,
         idle,
+        gas,
     })
 }

@@ -10,6 +10,8 @@ pub enum MixturePlace {
     Section,
     /// The air around.
     Air,
+    /// The fuel.
+    Fuel,
     /// The jets.
     Jets(JetsField),
     /// The balance.
@@ -18,6 +20,8 @@ pub enum MixturePlace {
     Idle(IdleField),
     /// The vacuum gauge.
     Gauge(GaugeField),
+    /// The exhaust gas.
+    Gas(GasField),
 }
 
 /// What of the jets is wrong.
@@ -61,13 +65,70 @@ pub enum BalanceField {
     /// One of the joints.
     Joint(usize),
     /// What was read.
-    Readings,
+    Readings(BalanceWay),
+    /// What was read at one throttle.
+    Reading(BalanceWay, usize),
+    /// One look at the gauge there.
+    Shown(BalanceWay, usize, usize),
     /// The trial turns.
-    Trials,
+    Trials(BalanceWay),
     /// One of the trial turns.
-    Trial(usize),
+    Trial(BalanceWay, usize),
     /// The allowed difference.
-    Allowed,
+    Allowed(BalanceWay),
+    /// What is known of the cylinders behind the throttles.
+    Cylinders(CylindersField),
+}
+
+/// How throttles were read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum BalanceWay {
+    /// By the vacuum behind each.
+    Vacuum,
+    /// By the flow through each.
+    Flow,
+}
+
+/// What of the cylinders behind the throttles is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum CylindersField {
+    /// All of it together.
+    Section,
+    /// How nearly alike the throttles were set.
+    SetAlike,
+    /// The flow through each.
+    Flows,
+    /// The flow through one.
+    Flow(usize),
+    /// From what share on a difference matters.
+    MattersFrom,
+}
+
+impl fmt::Display for BalanceField {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let nth = |i: &usize| i.saturating_add(1);
+        match self {
+            Self::Joint(i) => write!(f, "joint {} of the balance", nth(i)),
+            Self::Reading(_, i) => write!(f, "reading {} of the balance", nth(i)),
+            Self::Shown(_, i, j) => {
+                write!(f, "look {} of reading {} of the balance", nth(j), nth(i))
+            }
+            Self::Trial(_, i) => write!(f, "trial {} of the balance", nth(i)),
+            Self::Cylinders(CylindersField::Flow(i)) => {
+                write!(f, "flow {} of the balance", nth(i))
+            }
+            Self::Section => f.pad("the balance"),
+            Self::Throttles => f.pad("the throttles of the balance"),
+            Self::Reference => f.pad("the reference of the balance"),
+            Self::Joints => f.pad("the joints of the balance"),
+            Self::Readings(_) => f.pad("the readings of the balance"),
+            Self::Trials(_) => f.pad("the trials of the balance"),
+            Self::Allowed(_) => f.pad("the allowed difference of the balance"),
+            Self::Cylinders(_) => f.pad("the cylinders behind the throttles"),
+        }
+    }
 }
 
 /// What of the idle is wrong.
@@ -82,6 +143,8 @@ pub enum IdleField {
     Reading(usize),
     /// Where the book wants the screw.
     Rule,
+    /// The rise of the speed on leaning.
+    Rise,
 }
 
 /// What of the vacuum gauge is wrong.
@@ -100,15 +163,39 @@ pub enum GaugeField {
     Misread,
 }
 
+/// What of the exhaust gas is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum GasField {
+    /// All of it together.
+    Section,
+    /// Carbon monoxide.
+    CarbonMonoxide,
+    /// Carbon dioxide.
+    CarbonDioxide,
+    /// Oxygen.
+    Oxygen,
+    /// Hydrocarbons.
+    Hydrocarbons,
+    /// What a molecule of hydrocarbon counts for.
+    HydrocarbonFactor,
+    /// Nitric oxide.
+    NitricOxide,
+}
+
 impl fmt::Display for MixturePlace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Self::Balance(field) = self {
+            return field.fmt(f);
+        }
         f.pad(match self {
-            Self::Section => "the mixture section",
+            Self::Section | Self::Balance(_) => "the mixture section",
             Self::Air => "the air around",
+            Self::Fuel => "the fuel",
             Self::Jets(_) => "the jets",
-            Self::Balance(_) => "the balance",
             Self::Idle(_) => "idle speed and mixture",
             Self::Gauge(_) => "the vacuum gauge",
+            Self::Gas(_) => "the exhaust gas",
         })
     }
 }

@@ -2,6 +2,7 @@
 
 use super::air::AirAroundReport;
 use super::balance::BalanceReport;
+use super::gas::GasReport;
 use super::gauge::GaugeReport;
 use super::idle::IdleReport;
 use super::jets::JetsReport;
@@ -28,4 +29,6 @@ pub struct MixtureReport {
     pub balance: Option<BalanceReport>,
     /// Idle speed and mixture, if they were asked for.
     pub idle: Option<IdleReport>,
+    /// The exhaust gas, if it was asked for.
+    pub gas: Option<GasReport>,
 }

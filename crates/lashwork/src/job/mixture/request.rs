@@ -2,6 +2,7 @@
 
 use super::air::AirAround;
 use super::balance::Balance;
+use super::gas::Gas;
 use super::gauge::Gauge;
 use super::idle::Idle;
 use super::jets::Jets;
@@ -39,4 +40,6 @@ pub struct Mixture {
     pub balance: Option<Balance>,
     /// Idle speed and mixture.
     pub idle: Option<Idle>,
+    /// What the exhaust gas showed.
+    pub gas: Option<Gas>,
 }

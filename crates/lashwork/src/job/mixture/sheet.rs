@@ -2,6 +2,7 @@
 
 use super::air;
 use super::balance;
+use super::gas;
 use super::gauge;
 use super::idle;
 use super::jets;
@@ -31,5 +32,8 @@ pub(in crate::job) fn write(out: &mut String, report: &MixtureReport) {
     }
     if let Some(found) = &report.idle {
         idle::sheet::write(out, found);
+    }
+    if let Some(found) = &report.gas {
+        gas::sheet::write(out, found);
     }
 }

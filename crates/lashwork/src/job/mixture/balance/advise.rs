@@ -1,9 +1,13 @@
 //! What to do about the balance.
 
-use super::answer::{BalanceReport, BalanceShaftReport, BalanceTurnReport, ThrottleReport};
+use super::answer::{
+    BalanceReport, BalanceShaftReport, BalanceTurnReport, ThrottleCylinderReport, ThrottleReport,
+};
+use super::before::Ground;
+use super::cylinders;
 use super::words::{self, Words};
 use crate::job::text::percent;
-use crate::job::work::{Before, MeasuredReport, Sides, WorkAdvice, told as judged};
+use crate::job::work::{MeasuredReport, Sides, WorkAdvice, told as judged};
 use crate::mixture::balance::{BalanceAnswer, Linkage, Move, Shown, Way};
 use crate::tolerance::{FIRM, HasLimits, Judgement, Measurand, Verdict};
 use alloc::format;
@@ -20,7 +24,7 @@ const OVER: Sides = Sides {
 };
 
 /// What there is to say before anything was read.
-pub(super) fn not_read(before: &Before) -> BalanceReport {
+pub(super) fn not_read(ground: &Ground) -> BalanceReport {
     let text = "read every throttle at one speed of the engine, at least one of them twice";
     BalanceReport {
         verdict_text: String::from("not read"),
@@ -28,11 +32,14 @@ pub(super) fn not_read(before: &Before) -> BalanceReport {
         unit: None,
         greatest_less_least: None,
         allowed: None,
+        rule: None,
+        beforehand: ground.told(),
         throttles: Vec::new(),
         turns: Vec::new(),
         shafts: Vec::new(),
+        cylinders: Vec::new(),
         next: None,
-        advice: match &before.settle {
+        advice: match &ground.settle {
             Some(text) => WorkAdvice::SettleFirst { text: text.clone() },
             None => WorkAdvice::Measure {
                 text: String::from(text),
@@ -41,13 +48,54 @@ pub(super) fn not_read(before: &Before) -> BalanceReport {
     }
 }
 
+/// What there is to say while throttles are still being read.
+pub(super) fn begun(
+    means: &[Option<f64>],
+    reference: usize,
+    lacks: String,
+    words: &Words<'_>,
+    ground: &Ground,
+) -> BalanceReport {
+    let zero = means.get(reference).copied().flatten();
+    let throttles = means.iter().enumerate().map(|(throttle, mean)| {
+        let is_reference = throttle == reference;
+        let over = mean.zip(zero).map(|(mean, zero)| mean - zero);
+        let name = words.name(throttle);
+        let said = mean.map_or_else(|| String::from("not read"), |mean| (words.say)(mean));
+        let rest = match over {
+            _ if is_reference => String::from(", the others are set to it"),
+            Some(over) => format!(", {}", words.beside(over)),
+            None => String::new(),
+        };
+        ThrottleReport {
+            text: format!("{name}: {said}{rest}"),
+            name,
+            is_reference,
+            reading: *mean,
+            reading_u: None,
+            over_reference: over,
+            over_reference_u: None,
+            judged: None,
+        }
+    });
+    let read = means.iter().flatten().count();
+    let mut made = not_read(ground);
+    made.verdict_text = format!("{read} of {} throttles read", means.len());
+    made.unit = Some(words.unit);
+    made.throttles = throttles.collect();
+    if ground.settle.is_none() {
+        made.advice = WorkAdvice::Measure { text: lacks };
+    }
+    made
+}
+
 /// The report of what was found.
 pub(super) fn told<R: Shown>(
     answer: &BalanceAnswer<R>,
     linkage: &Linkage,
-    allowed: Option<f64>,
+    (allowed, rule): (Option<f64>, Option<&'static str>),
     words: &Words<'_>,
-    before: &Before,
+    ground: &Ground,
 ) -> BalanceReport {
     let spread = answer.spread.number();
     let most = allowed
@@ -78,10 +126,10 @@ pub(super) fn told<R: Shown>(
         ThrottleReport {
             name: words.name(one.throttle),
             is_reference,
-            reading: one.reading.number(),
-            reading_u: one.standard_uncertainty.number(),
-            over_reference: over,
-            over_reference_u: u,
+            reading: Some(one.reading.number()),
+            reading_u: Some(one.standard_uncertainty.number()),
+            over_reference: Some(over),
+            over_reference_u: Some(u),
             judged: judge(&one.judgement, words.over(over, u), OVER),
             text: format!(
                 "{}: {}, {rest}",
@@ -108,23 +156,32 @@ pub(super) fn told<R: Shown>(
         }
     });
     let made = BalanceReport {
-        verdict_text: match &spread_judged {
-            Some(one) => format!("{}; {said}, allowed {most}", one.verdict_text),
-            None => format!("no limit stated; {said}"),
+        verdict_text: {
+            let text = match &spread_judged {
+                Some(one) => format!("{}; {said}, allowed {most}", one.verdict_text),
+                None => format!("no limit stated; {said}"),
+            };
+            match ground.wrong {
+                Some(wrong) => format!("{text}; but {wrong}"),
+                None => text,
+            }
         },
         spread: spread_judged,
         unit: Some(words.unit),
         greatest_less_least: Some(spread),
         allowed,
+        rule,
+        beforehand: ground.told(),
         throttles: throttles.collect(),
         turns: Vec::new(),
         shafts: shafts.collect(),
+        cylinders: Vec::new(),
         next: answer.next.map(|next| words.next(linkage, next)),
         advice: WorkAdvice::Leave {
             text: String::from("the throttles share the work: leave the screws"),
         },
     };
-    decided(made, answer, linkage, words, before)
+    decided(made, answer, linkage, words, ground)
 }
 
 /// With what to do.
@@ -133,9 +190,9 @@ fn decided<R: Shown>(
     answer: &BalanceAnswer<R>,
     linkage: &Linkage,
     words: &Words<'_>,
-    before: &Before,
+    ground: &Ground,
 ) -> BalanceReport {
-    if let Some(text) = &before.settle {
+    if let Some(text) = &ground.settle {
         made.advice = WorkAdvice::SettleFirst { text: text.clone() };
         return made;
     }
@@ -160,9 +217,28 @@ fn decided<R: Shown>(
             "the readings do not tell which way any screw has to go: ",
         )
     } else {
-        set(&made, before, linkage, words)
+        set(&made, ground, linkage, words)
     };
     made
+}
+
+/// With what is known of the cylinders, which goes before any screw.
+pub(super) fn with_cylinders(made: &mut BalanceReport, read: Vec<ThrottleCylinderReport>) {
+    match &mut made.advice {
+        WorkAdvice::SettleFirst { .. } => {}
+        WorkAdvice::Set { first, .. } if cylinders::cause(&read).is_none() => {
+            first.extend(cylinders::sure(&read));
+        }
+        advice => {
+            if let Some((text, causes)) = cylinders::cause(&read) {
+                made.turns.clear();
+                made.verdict_text
+                    .push_str("; but a cylinder differs, and no throttle");
+                *advice = WorkAdvice::FindCause { text, causes };
+            }
+        }
+    }
+    made.cylinders = read;
 }
 
 /// Throttles on one shaft that differ: no screw of the linkage mends it.
@@ -226,13 +302,11 @@ fn turn<D: HasLimits>(one: &Move<D>, linkage: &Linkage, words: &Words<'_>) -> Ba
     }
 }
 
-fn set(made: &BalanceReport, before: &Before, linkage: &Linkage, words: &Words<'_>) -> WorkAdvice {
-    let mut first = before.sure.clone();
-    let more = [
-        "the engine is warm, at its idle speed, and stays there",
-        "compression is even and no air is drawn in behind a throttle: a screw would hide it",
-    ];
-    first.extend(more.into_iter().map(ToString::to_string));
+fn set(made: &BalanceReport, ground: &Ground, linkage: &Linkage, words: &Words<'_>) -> WorkAdvice {
+    let mut first = ground.sure.clone();
+    first.push(String::from(
+        "the engine is warm and its speed stays where it was when the readings were taken",
+    ));
     let turns: Vec<&str> = made.turns.iter().map(|one| one.text.as_str()).collect();
     let within = made.spread.as_ref().map_or_else(
         || String::from(", as near as the gauge tells"),

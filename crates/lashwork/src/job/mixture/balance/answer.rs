@@ -1,7 +1,7 @@
 //! What was found of the balance.
 
 use crate::job::work::{MeasuredReport, WorkAdvice};
-use crate::mixture::balance::Way;
+use crate::mixture::balance::{Before, Choked, CylinderCause, Matter, Stands, Way};
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -21,6 +21,10 @@ pub struct BalanceReport {
     pub greatest_less_least: Option<f64>,
     /// What is allowed.
     pub allowed: Option<f64>,
+    /// The decision rule of the verdicts in words, if there is a limit to judge by.
+    pub rule: Option<&'static str>,
+    /// What must be right beforehand and is not, or was not looked at, in the order of work.
+    pub beforehand: Vec<BalanceBeforeReport>,
     /// The throttles as they stand.
     pub throttles: Vec<ThrottleReport>,
     /// What to turn, in the order of work: what is done is not disturbed by what comes after. Empty while
@@ -28,6 +32,9 @@ pub struct BalanceReport {
     pub turns: Vec<BalanceTurnReport>,
     /// Throttles on one shaft.
     pub shafts: Vec<BalanceShaftReport>,
+    /// Whether what differs is a matter of the throttle or of the cylinder behind it; empty if nothing is
+    /// known of the openings.
+    pub cylinders: Vec<ThrottleCylinderReport>,
     /// What to read next, in words; none if no reading tells more.
     pub next: Option<String>,
     /// What to do.
@@ -43,14 +50,14 @@ pub struct ThrottleReport {
     pub name: String,
     /// Whether the others are set to it.
     pub is_reference: bool,
-    /// Its mean reading.
-    pub reading: f64,
-    /// Standard uncertainty of that.
-    pub reading_u: f64,
-    /// How far it is over the reference.
-    pub over_reference: f64,
-    /// Standard uncertainty of that.
-    pub over_reference_u: f64,
+    /// Its mean reading; none if it is not read yet.
+    pub reading: Option<f64>,
+    /// Standard uncertainty of that; none while there is too little to tell.
+    pub reading_u: Option<f64>,
+    /// How far it is over the reference; none while one of the two is not read.
+    pub over_reference: Option<f64>,
+    /// Standard uncertainty of that; none while there is too little to tell.
+    pub over_reference_u: Option<f64>,
     /// Whether that is within what is allowed.
     pub judged: Option<MeasuredReport>,
     /// All of it in words.
@@ -95,6 +102,46 @@ pub struct BalanceShaftReport {
     pub difference_u: f64,
     /// Whether that is within what is allowed.
     pub judged: Option<MeasuredReport>,
+    /// In words.
+    pub text: String,
+}
+
+/// Something that must be right before the throttles are balanced.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct BalanceBeforeReport {
+    /// What.
+    pub what: Before,
+    /// Why the balance does not rest on it.
+    pub stands: Stands,
+    /// In words.
+    pub text: &'static str,
+}
+
+/// What the difference of a throttle is a matter of: each against the median of the others.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct ThrottleCylinderReport {
+    /// The throttle.
+    pub name: String,
+    /// Whether the air goes through it by its opening alone.
+    pub choked: Choked,
+    /// How much further it is open, as a share: -0.1 for 10 % less; none where all were set alike.
+    pub opening: Option<f64>,
+    /// Standard uncertainty of that.
+    pub opening_u: Option<f64>,
+    /// How much more its cylinder draws, as a share.
+    pub breathing: f64,
+    /// Standard uncertainty of that.
+    pub breathing_u: f64,
+    /// The chance that this is more than matters.
+    pub differs: f64,
+    /// What it is a matter of.
+    pub matter: Matter,
+    /// Why the cylinder may draw less, what was found wrong first.
+    pub causes: Vec<CylinderCause>,
     /// In words.
     pub text: String,
 }

@@ -19,6 +19,9 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &BalanceReport) {
     for one in &found.shafts {
         wrap::write(out, "  ", &one.text);
     }
+    for one in &found.cylinders {
+        wrap::write(out, "  ", &one.text);
+    }
     for text in found.advice.lines() {
         wrap::write(out, "  > ", &text);
     }

@@ -1,7 +1,7 @@
 //! Balance in words.
 
 use super::Balance;
-use crate::mixture::balance::{Joint, Linkage, NextReading, Way};
+use crate::mixture::balance::{CylinderCause, Joint, Linkage, Matter, NextReading, Way};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -44,9 +44,14 @@ impl<'r> Words<'r> {
     }
 
     /// A difference, with its sign in words.
-    pub(super) fn over(&self, value: f64, u: f64) -> String {
+    pub(super) fn beside(&self, value: f64) -> String {
         let side = if value < 0.0 { "under" } else { "over" };
-        format!("{} {side}, u {}", (self.say)(value.abs()), (self.say)(u))
+        format!("{} {side}", (self.say)(value.abs()))
+    }
+
+    /// The same with its doubt.
+    pub(super) fn over(&self, value: f64, u: f64) -> String {
+        format!("{}, u {}", self.beside(value), (self.say)(u))
     }
 
     /// A reading that would tell more.
@@ -96,4 +101,36 @@ pub(super) fn turn(degrees: f64, u: f64) -> String {
         degrees.abs() / 360.0,
         degrees.abs()
     )
+}
+
+/// A decision rule.
+pub(super) fn rule(name: &str) -> &'static str {
+    match name {
+        "iso_14253_1" => {
+            "even, or uneven, when that is at least 95 % likely (ISO 14253-1); otherwise cannot say"
+        }
+        _ => {
+            "simple acceptance (JCGM 106): even when that is at least 50 % likely, otherwise uneven"
+        }
+    }
+}
+
+/// What a difference is a matter of.
+pub(super) const fn matter(matter: Matter) -> &'static str {
+    match matter {
+        Matter::Neither => "nothing that matters",
+        Matter::Throttle => "a matter of the throttle",
+        Matter::Cylinder => "a matter of the cylinder, not of the throttle",
+        Matter::Both => "a matter of the throttle and of the cylinder",
+        Matter::CannotSay => "cannot say whether of the throttle or of the cylinder",
+    }
+}
+
+/// Why a cylinder draws less.
+pub(super) const fn cause(cause: CylinderCause) -> &'static str {
+    match cause {
+        CylinderCause::Compression => "compression",
+        CylinderCause::Lash => "valve clearances",
+        CylinderCause::Leak => "air drawn in behind the throttle",
+    }
 }

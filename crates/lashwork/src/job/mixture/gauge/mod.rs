@@ -14,9 +14,10 @@ use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::work::{Before, Standing};
 use crate::mixture::gauge::{
-    GaugeCause, GaugeCheck, GaugeError, GaugeVerdict, LashFound, TimingFound,
+    CompressionFound, GaugeCause, GaugeCheck, GaugeError, GaugeVerdict, LashFound, TimingFound,
 };
 use crate::quantity::AbsolutePressure;
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -39,12 +40,18 @@ pub struct Gauge {
     pub unit: VacuumUnit,
 }
 
-/// What the sections before it say.
+/// What the rest of the document says.
 #[derive(Clone, Copy, Default)]
 pub(super) struct Elsewhere {
     pub(super) ambient: Option<AbsolutePressure>,
+    /// Cylinders of the engine, where one throttle serves them all.
+    pub(super) cylinders: Option<usize>,
     pub(super) valves: Option<Standing>,
     pub(super) timing: Option<Standing>,
+    /// What the clearance section found.
+    pub(super) lash: Option<LashFound>,
+    /// What the ignition section found.
+    pub(super) timing_found: Option<TimingFound>,
 }
 
 /// Works it out.
@@ -57,6 +64,41 @@ pub(super) fn report(
 ) -> Option<GaugeReport> {
     let mut check = asked.seen;
     check.ambient = check.ambient.or(elsewhere.ambient);
+    if check.cylinders.is_none()
+        && let Some(count) = elsewhere.cylinders
+    {
+        check.cylinders = Some(count);
+        assumptions.add(
+            "mixture.gauge-cylinders-of-engine",
+            format!(
+                "the gauge is taken to be on a manifold of all {count} cylinders of the engine"
+            ),
+        );
+    }
+    if check.timing.is_none()
+        && let Some(found) = elsewhere.timing_found
+    {
+        check.timing = Some(found);
+        assumptions.add(
+            "mixture.gauge-timing-found",
+            format!(
+                "the timing counts as found {}, as the ignition section reads it",
+                words::timing(found)
+            ),
+        );
+    }
+    if check.lash.is_none()
+        && let Some(found) = elsewhere.lash
+    {
+        check.lash = Some(found);
+        assumptions.add(
+            "mixture.gauge-lash-found",
+            format!(
+                "the valve clearances count as found {}, as the clearance section reads them",
+                words::lash(found)
+            ),
+        );
+    }
     // That a step is not settled does not say which way it is out, so only a settled one is evidence.
     if check.timing.is_none() && elsewhere.timing == Some(Standing::Settled) {
         check.timing = Some(TimingFound::Right);
@@ -84,6 +126,12 @@ pub(super) fn report(
     Some(advise::told(&answer, is_seen, asked.unit, before))
 }
 
+/// Whether compression was found even, if that is said.
+pub(super) fn compression(asked: &Gauge) -> Option<bool> {
+    let found = asked.seen.compression;
+    found.map(|found| found == CompressionFound::Even)
+}
+
 /// How far it is settled, for the order of work.
 pub(super) fn standing(found: &GaugeReport) -> (Standing, String) {
     let likely = found.causes.first().map(|one| one.cause);
@@ -93,6 +141,13 @@ pub(super) fn standing(found: &GaugeReport) -> (Standing, String) {
         GaugeVerdict::NothingSeen | GaugeVerdict::Open => Standing::NotKnown,
     };
     (standing, found.verdict_text.clone())
+}
+
+/// The fault the gauge settled on, if it is no fault of the mixture: turning the mixture would hide it.
+pub(super) fn fault(found: &GaugeReport) -> Option<&'static str> {
+    let first = found.causes.first()?;
+    let is_fault = !matches!(first.cause, GaugeCause::Sound | GaugeCause::MixtureWrong);
+    (found.verdict == GaugeVerdict::Settled && is_fault).then_some(first.text)
 }
 
 /// Where a refusal belongs.

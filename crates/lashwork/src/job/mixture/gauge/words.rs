@@ -1,6 +1,6 @@
 //! The vacuum gauge in words.
 
-use crate::mixture::gauge::{GaugeCause, GaugeLook};
+use crate::mixture::gauge::{GaugeCause, GaugeLook, LashFound, TimingFound};
 
 /// A cause.
 pub(super) const fn cause(cause: GaugeCause) -> &'static str {
@@ -69,5 +69,23 @@ pub(super) const fn look(look: GaugeLook) -> &'static str {
         GaugeLook::Timing => "read the ignition point",
         GaugeLook::Compression => "test the compression of all cylinders",
         GaugeLook::Lash => "measure the valve clearances",
+    }
+}
+
+/// What was found of the timing.
+pub(super) const fn timing(found: TimingFound) -> &'static str {
+    match found {
+        TimingFound::Right => "right",
+        TimingFound::Late => "late",
+        TimingFound::Early => "early",
+    }
+}
+
+/// What was found of the clearances.
+pub(super) const fn lash(found: LashFound) -> &'static str {
+    match found {
+        LashFound::InLimits => "within their limits",
+        LashFound::TooSmall => "too small on one valve or more",
+        LashFound::TooLarge => "too large on one valve or more",
     }
 }

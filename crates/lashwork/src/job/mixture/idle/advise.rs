@@ -1,6 +1,6 @@
 //! What to turn next at idle.
 
-use super::answer::{IdleCrownReport, IdleReport};
+use super::answer::{IdleCrownReport, IdleReadReport, IdleReport};
 use super::{Idle, IdleRule};
 use crate::job::work::{Before, Sides, WorkAdvice, told};
 use crate::mixture::idle::{Crown, IdleCurve, IdleStep, Side, SpeedWay};
@@ -58,6 +58,12 @@ impl Found<'_> {
             rises_toward,
             is_lopsided: self.is_lopsided,
             points: Vec::new(),
+            readings: self.asked.readings.iter().map(IdleReadReport::of).collect(),
+            rise: None,
+            now: self.asked.now.as_ref().map(IdleReadReport::of),
+            wanted_turns: None,
+            wanted_from: self.asked.wanted.lower(),
+            wanted_to: self.asked.wanted.upper(),
             is_done: step.map(|step| step == IdleStep::Done),
             turn: turned.map(|(turn, _)| turn),
             turn_u: turned.map(|(_, u)| u),

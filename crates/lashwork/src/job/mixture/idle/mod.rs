@@ -2,9 +2,13 @@
 
 mod advise;
 mod answer;
+mod rise;
 pub(super) mod sheet;
 
-pub use answer::{IdleCrownReport, IdlePointReport, IdleReport};
+pub use answer::{
+    IdleCrownReport, IdlePointReport, IdleReadReport, IdleReport, IdleRiseReport, RiseRuleReport,
+};
+pub use rise::Rise;
 
 use super::place::{IdleField, MixturePlace};
 use crate::job::assumptions::Assumptions;
@@ -14,7 +18,7 @@ use crate::job::work::{Before, Standing};
 use crate::mixture::idle::{
     Crown, Fitted, IdleCurve, IdleError, IdleReading, IdleRound, MixtureScrew, Side,
 };
-use crate::quantity::{CrankSpeed, TurnsOut};
+use crate::quantity::{Altitude, CrankSpeed, TurnsOut};
 use crate::tolerance::{Estimate, Limits, Uncertainty};
 use alloc::format;
 use alloc::string::String;
@@ -65,6 +69,8 @@ pub struct Idle {
     pub scatter: Option<Uncertainty<CrankSpeed>>,
     /// Where the screw stands now, and how fast the engine runs.
     pub now: Option<IdleReading>,
+    /// How far the speed rises on leaning, to be judged by the published rules; not asked if not stated.
+    pub rise: Option<Rise>,
 }
 
 impl Idle {
@@ -78,12 +84,14 @@ impl Idle {
             readings: Vec::new(),
             scatter: None,
             now: None,
+            rise: None,
         }
     }
 }
 
 /// What the readings came to.
 struct Seen {
+    curve: Option<IdleCurve>,
     crown: Option<Crown>,
     target: Option<Fitted<TurnsOut>>,
     points: Vec<IdlePointReport>,
@@ -93,6 +101,7 @@ struct Seen {
 /// Works it out.
 pub(super) fn report(
     asked: &Idle,
+    height: Option<Altitude>,
     before: &Before,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
@@ -128,12 +137,21 @@ pub(super) fn report(
         }
     };
     let mut made = found.told(step);
+    if let Some(rise) = &asked.rise {
+        let told = rise::told(rise, asked, seen.curve.as_ref(), height, assumptions);
+        let at = Place::Mixture(MixturePlace::Idle(IdleField::Rise));
+        let told = told.map_err(|why| problems.push(Problem::at(at, &why)));
+        made.rise = Some(told.ok()?);
+    }
     made.points = seen.points;
+    let target = seen.target.map(|target| target.value.turns());
+    made.wanted_turns = target.or_else(|| made.crown.as_ref().map(|top| top.best_turns));
     Some(made)
 }
 
 fn seen(asked: &Idle, rule: IdleRule, assumptions: &mut Assumptions) -> Result<Seen, IdleError> {
     let mut made = Seen {
+        curve: None,
         crown: None,
         target: None,
         points: Vec::new(),
@@ -155,6 +173,7 @@ fn seen(asked: &Idle, rule: IdleRule, assumptions: &mut Assumptions) -> Result<S
     made.is_lopsided = curve.lopsided().is_some_and(|found| found.clear);
     let points = curve.points(DRAWN)?;
     made.points = points.iter().map(IdlePointReport::of).collect();
+    made.curve = Some(curve);
     Ok(made)
 }
 

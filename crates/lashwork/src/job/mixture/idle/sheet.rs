@@ -8,6 +8,12 @@ use alloc::string::String;
 /// Writes it.
 pub(in crate::job::mixture) fn write(out: &mut String, found: &IdleReport) {
     wrap::write(out, "", &format!("Idle: {}", found.verdict_text));
+    if let Some(rise) = &found.rise {
+        wrap::write(out, "  ", &rise.text);
+        for one in &rise.by_rules {
+            wrap::write(out, "    ", &one.text);
+        }
+    }
     for text in found.advice.lines() {
         wrap::write(out, "  > ", &text);
     }
