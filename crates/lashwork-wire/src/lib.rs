@@ -18,6 +18,7 @@
 #[macro_use]
 mod declare;
 
+mod about;
 mod answer;
 mod band;
 mod clearance;

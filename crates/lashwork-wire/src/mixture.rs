@@ -1,16 +1,20 @@
 //! The mixture section of a document.
 
 mod balance;
+mod gas;
 mod gauge;
 mod idle;
+mod jets;
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
 use balance::{BalanceDoc, balance};
+use gas::{GasDoc, gas};
 use gauge::{VacuumGaugeDoc, gauge};
 use idle::{IdleDoc, idle};
+use jets::{JetsDoc, jets};
 use lashwork::job::Settled;
 use lashwork::job::mixture::{AirAround, Mixture, MixturePlace};
 use lashwork::mixture::air::Barometer;
@@ -46,14 +50,20 @@ parts! {
         /// What the vacuum gauge showed.
         #[cfg_attr(feature = "schema", schemars(default))]
         gauge: Option<VacuumGaugeDoc>,
+        /// Which jets go with that air.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        jets: Option<JetsDoc>,
         /// How evenly carburettors or throttles share the work.
         #[cfg_attr(feature = "schema", schemars(default))]
         balance: Option<BalanceDoc>,
         /// Idle speed and mixture.
         #[cfg_attr(feature = "schema", schemars(default))]
         idle: Option<IdleDoc>,
+        /// What the exhaust gas showed.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        gas: Option<GasDoc>,
     }
-    /// The air: a barometer and a thermometer, or the height alone.
+    /// The air: a barometer and a thermometer, or the height, with a thermometer or alone.
     AirDoc {
         /// What a barometer shows.
         barometer: Option<BarometerDoc>,
@@ -83,11 +93,17 @@ pub(crate) fn mixture(
     if let Some(doc) = doc.gauge {
         made.gauge = Some(gauge(&doc, problems)?);
     }
+    if let Some(doc) = doc.jets {
+        made.jets = Some(jets(doc, problems)?);
+    }
     if let Some(doc) = doc.balance {
         made.balance = Some(balance(doc, problems)?);
     }
     if let Some(doc) = doc.idle {
         made.idle = Some(idle(doc, problems)?);
+    }
+    if let Some(doc) = doc.gas {
+        made.gas = Some(gas(&doc, problems)?);
     }
     Some(made)
 }
@@ -108,9 +124,12 @@ fn air(doc: &AirDoc) -> AirAround {
 pub(crate) fn pointer(place: MixturePlace) -> String {
     match place {
         MixturePlace::Air => "/air".into(),
+        MixturePlace::Fuel => "/fuel".into(),
+        MixturePlace::Jets(field) => jets::pointer(field),
         MixturePlace::Balance(field) => balance::pointer(field),
         MixturePlace::Idle(field) => idle::pointer(field),
         MixturePlace::Gauge(field) => gauge::pointer(field),
+        MixturePlace::Gas(field) => gas::pointer(field),
         _ => String::new(),
     }
 }

@@ -8,9 +8,10 @@ use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
     AbsolutePressure, Advance, AirFlow, AirFlowDifference, Altitude, AxisAngle, Capacitance,
     ContactGap, CrankAngle, CrankSpeed, Current, DistributorAdvance, DistributorAngle,
-    DistributorSpeed, Elapsed, Energy, Inductance, Lash, Length, MagnetoAngle, Marked, PinOffset,
-    PistonTravel, PlugGap, PressureDifference, QuantityError, RelativeHumidity, Resistance,
-    ScrewAngle, ShimThickness, Temperature, TemperatureDifference, TurnsOut, Vacuum, Voltage,
+    DistributorSpeed, Elapsed, Energy, Inductance, Lambda, Lash, Length, MagnetoAngle, Marked,
+    PinOffset, PistonTravel, PlugGap, PressureDifference, QuantityError, RelativeHumidity,
+    Resistance, ScrewAngle, ShimThickness, Temperature, TemperatureDifference, TurnsOut, Vacuum,
+    Voltage, VolumeShare,
 };
 use std::str::FromStr;
 
@@ -73,7 +74,9 @@ written! {
     Capacitance, "Capacitance", "0.22 uF", ("microfarads", 0.22);
     AbsolutePressure, "AbsolutePressure", "101 kPa", ("kpa", 101.0);
     RelativeHumidity, "RelativeHumidity", "60 %", ("percent", 60.0);
+    VolumeShare, "VolumeShare", "3.5 %", ("percent", 3.5);
     Altitude, "Altitude", "1500 m", ("metres", 1500.0);
+    Lambda, "Lambda", "0.95 lambda", ("lambda", 0.95);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
     PressureDifference, "PressureDifference", "2 kPa", ("kpa", 2.0);
     AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);

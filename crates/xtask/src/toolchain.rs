@@ -24,11 +24,12 @@ pub(crate) struct Target {
 }
 
 impl Target {
-    /// `cargo build` for this target, with the compiler chosen, and whether the library is built too.
-    pub(crate) fn build(&self) -> Result<(Command, bool), String> {
+    /// A command of cargo for this target, `build` or `check`, with the compiler chosen, and whether the
+    /// library is built too.
+    pub(crate) fn cargo(&self, what: &str) -> Result<(Command, bool), String> {
         let mut command = cargo();
         command
-            .args(["build", "--target", self.name])
+            .args([what, "--target", self.name])
             .args(["--target-dir", self.directory])
             .current_dir(root());
         if has_target(&rustc(), self.name) {

@@ -66,7 +66,7 @@ pub(crate) fn package() -> Outcome {
 
 /// Builds a crate of [`FILES`].
 fn build(name: &str) -> Outcome {
-    let (mut build, from_source) = WASM.build()?;
+    let (mut build, from_source) = WASM.cargo("build")?;
     let mut flags = no_paths_of_this_machine();
     if from_source {
         // A panic is a trap either way, and nobody would see its words.

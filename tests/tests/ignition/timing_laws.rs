@@ -8,9 +8,9 @@
 use crate::timing_published::{before, curve, limits, rpm};
 use lashwork::ignition::point::Drive;
 use lashwork::ignition::timing::{
-    AboveLast, Body, CentrifugalCurve, CurveCause, CurveCauses, CurveReadings, DistributorPoint,
-    Hose, LampDelay, PrintedTiming, Running, StrobeColumns, Taken, TimingReading,
-    judge_strobe_columns,
+    AboveLast, Body, CentrifugalCurve, CurveCause, CurveCauses, CurveFit, CurveReadings,
+    DistributorPoint, Hose, LampDelay, LineCorner, PrintedTiming, Running, StrobeColumns, Taken,
+    TimingReading, judge_strobe_columns,
 };
 use lashwork::quantity::{Advance, Cycle, DistributorAngle, DistributorSpeed};
 use lashwork::tolerance::{HasLimits, Uncertainty, Verdict};
@@ -140,6 +140,49 @@ proptest! {
         let shown = static_at + advance;
         prop_assert!(must.lower().unwrap().degrees_before() - slack <= shown);
         prop_assert!(shown <= must.upper().unwrap().degrees_before() + slack);
+    }
+}
+
+/// Where a drawn line stands at a speed; after a jump where it has two corners.
+fn drawn(line: &[LineCorner], speed: f64) -> Option<f64> {
+    let mut pairs = line.windows(2).rev();
+    let pair = pairs.find(|pair| pair[0].speed.rpm() <= speed && speed <= pair[1].speed.rpm())?;
+    let [from, to] = [&pair[0], &pair[1]].map(|c| (c.speed.rpm(), c.sparks.degrees_before()));
+    let share = (speed - from.0) / (to.0 - from.0);
+    Some(if speed == to.0 {
+        to.1
+    } else {
+        from.1 + share * (to.1 - from.1)
+    })
+}
+
+proptest! {
+    /// The drawn line stands where the readings were taken from, also where springs or stop are not as in the
+    /// book: an end above what the springs reach at the last speed of the table, or long before it.
+    #[test]
+    fn the_drawn_line_goes_through_readings_without_error(
+        start in 4.0..16.0_f64, scale in 0.6..1.6_f64, end in 12.0..26.0_f64,
+    ) {
+        let curve = curve(&POINTS, AboveLast::Ends);
+        let band = limits("8 deg BTDC to 12 deg BTDC");
+        let book = PrintedTiming::new(band, Taken::Standing, Some(&curve), None).unwrap();
+        let taken_at = [700.0, 1200.0, 1400.0, 1500.0, 1600.0, 2400.0, 2600.0, 3200.0];
+        let sparks = |speed: f64| {
+            let at = curve.at(rpm(speed)).unwrap();
+            let middle = f64::midpoint(at.least.degrees(), at.most.degrees());
+            start + if speed < 2400.0 { (scale * middle).min(end) } else { end }
+        };
+        let all = taken_at.map(|speed| TimingReading {
+            lamp: LampDelay::NONE,
+            ..reading(sparks(speed), speed, 0.5)
+        });
+        let readings = CurveReadings::new(&book, &all).unwrap();
+        let line = CurveFit::new(&readings).unwrap().line(&readings, rpm(3200.0)).unwrap();
+        prop_assert!(line.windows(2).all(|pair| pair[0].speed.rpm() <= pair[1].speed.rpm()));
+        for speed in taken_at {
+            let at = drawn(&line, speed).unwrap();
+            prop_assert!((at - sparks(speed)).abs() < 1e-6, "{at} at {speed}: {line:?}");
+        }
     }
 }
 

@@ -52,13 +52,13 @@ fn a_screw_is_turned_as_far_as_its_trial_says() {
     assert_eq!((turn.way, turn.clockwise), (Way::Open, Some(true)));
     assert_abs_diff_eq!(turn.degrees.expect("tried"), 135.0, epsilon = 1e-9);
     assert_abs_diff_eq!(
-        found.throttles[1].over_reference,
+        found.throttles[1].over_reference.expect("read"),
         30.0 * 0.133_322_4,
         epsilon = 1e-9
     );
     // Two single readings of 2 mmHg each.
     assert_abs_diff_eq!(
-        found.throttles[1].over_reference_u,
+        found.throttles[1].over_reference_u.expect("scatter stated"),
         8_f64.sqrt() * 0.133_322_4,
         epsilon = 1e-9
     );
@@ -165,6 +165,44 @@ fn by_flow_the_one_with_less_is_opened() {
     );
     assert_eq!(found.unit, Some("kg_per_h"));
     assert!(found.next.is_some());
+}
+
+/// Means and differences by hand: 21 less 20 kPa; how sure they are is not known before a second look.
+#[test]
+fn while_throttles_are_being_read_it_says_what_is_missing() {
+    let read = |right: Value| {
+        json!({
+            "throttles": ["left", "right"],
+            "reference": "left",
+            "joints": [{"between": ["left", "right"], "by": "screw"}],
+            "vacuum": {
+                "readings": [{"throttle": "left", "shows": ["20 kPa"]}, {"throttle": "right", "shows": right}],
+                "allowed": "2 kPa"
+            }
+        })
+    };
+    let one = report(&settled(&read(json!([]))));
+    let one = found(&one);
+    assert_eq!(
+        (one.throttles[1].reading, one.throttles[1].over_reference),
+        (None, None)
+    );
+    assert_eq!(one.throttles[0].reading, Some(20.0));
+    assert_eq!(one.verdict_text, "1 of 2 throttles read");
+    let WorkAdvice::Measure { text } = &one.advice else {
+        panic!("{:?}", one.advice);
+    };
+    assert!(text.contains("read right too"), "{text}");
+    let both = report(&settled(&read(json!(["21 kPa"]))));
+    assert_eq!(step(&both, WorkStep::Balance), Standing::NotKnown);
+    let both = found(&both);
+    assert_eq!(both.throttles[1].over_reference, Some(1.0));
+    assert_eq!(both.throttles[1].over_reference_u, None);
+    assert!(both.spread.is_none() && both.turns.is_empty());
+    let WorkAdvice::Measure { text } = &both.advice else {
+        panic!("{:?}", both.advice);
+    };
+    assert!(text.contains("once more"), "{text}");
 }
 
 #[test]
@@ -375,9 +413,6 @@ fn a_refusal_has_the_place_of_its_reading() {
         {"throttle": "left", "shows": ["200 mmHg"]}
     ]);
     refused("/vacuum/readings/2", "mixture.throttle-read-twice", &twice);
-    let mut none = pair("230 mmHg");
-    none["vacuum"]["readings"] = json!([{"throttle": "left", "shows": ["200 mmHg"]}]);
-    refused("/vacuum/readings", "mixture.throttle-not-read", &none);
     let mut still = pair("230 mmHg");
     still["vacuum"]["trials"][0]["turn"] = json!("0 deg");
     refused("/vacuum/trials/0", "mixture.no-turn", &still);

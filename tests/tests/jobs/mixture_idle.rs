@@ -50,6 +50,15 @@ fn the_screw_goes_to_the_crown() {
     assert_abs_diff_eq!(crown.rpm, 900.0, epsilon = 1e-6);
     assert_abs_diff_eq!(found.turn.expect("a turn").degrees(), 180.0, epsilon = 1e-6);
     assert_eq!(found.points.len(), 33);
+    let drawn = found.readings.iter().map(|one| (one.turns, one.rpm));
+    let drawn: Vec<(f64, f64)> = drawn.collect();
+    assert_eq!((drawn.len(), drawn[1]), (5, (1.0, 820.0)));
+    assert_eq!(
+        found.now.map(|now| (now.turns, now.rpm)),
+        Some((2.0, 850.0))
+    );
+    assert_eq!(found.wanted_from.map(|from| from.rpm()), Some(800.0));
+    assert_abs_diff_eq!(found.wanted_turns.expect("seen"), 1.5, epsilon = 1e-9);
     assert!(
         found
             .points
@@ -71,6 +80,8 @@ fn a_lean_drop_is_on_the_lean_side() {
     let report = report(&settled(&idle));
     let turn = found(&report).turn.expect("a turn");
     assert_abs_diff_eq!(turn.degrees(), 270.0, epsilon = 1e-6);
+    let wanted = found(&report).wanted_turns.expect("seen");
+    assert_abs_diff_eq!(wanted, 1.25, epsilon = 1e-9);
 }
 
 #[test]

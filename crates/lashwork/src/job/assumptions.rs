@@ -7,8 +7,10 @@ use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
 use crate::mixture::air::AirAssumption;
 use crate::mixture::balance::BalanceAssumption;
+use crate::mixture::gas::GasAssumption;
 use crate::mixture::gauge::GaugeAssumption;
 use crate::mixture::idle::IdleAssumption;
+use crate::mixture::jets::JetAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt::Display;
@@ -64,8 +66,10 @@ taken_for_granted!(
     AirAssumption,
     LeadAssumption,
     BalanceAssumption,
+    GasAssumption,
     GaugeAssumption,
     IdleAssumption,
+    JetAssumption,
 );
 
 /// The assumptions of one run, each once.

@@ -69,7 +69,8 @@ impl PrintedTiming<'_> {
 
 impl CurveFit {
     /// The fitted curve from standstill to the last point of the readings' table, or to a speed beyond it
-    /// where the table ends; no further than the readings tell it.
+    /// where the table ends; no further than the readings tell it. Where the table ends, the advance is at
+    /// its end from the last point on, whatever the springs do: two corners stand there if they fall short.
     ///
     /// # Errors
     /// [`TimingError::Quantity`] for a curve out of range.
@@ -119,17 +120,18 @@ impl CurveFit {
             Some(scale) => Some(end.map_or(scale * middle, |end| end.min(scale * middle))),
             None => None,
         };
+        let last = table.last().x;
         let mut line = Vec::new();
+        let mut add = |rpm: f64, over: f64| -> Result<(), TimingError> {
+            line.push(LineCorner {
+                speed: CrankSpeed::from_rpm(rpm)?,
+                sparks: Advance::from_degrees_before(start + over)?,
+            });
+            Ok(())
+        };
         let mut before: Option<(f64, f64)> = None;
         for rpm in table.corners(up_to.rpm()) {
             let middle = table.at(rpm)?.middle();
-            let mut add = |rpm: f64, over: f64| -> Result<(), TimingError> {
-                line.push(LineCorner {
-                    speed: CrankSpeed::from_rpm(rpm)?,
-                    sparks: Advance::from_degrees_before(start + over)?,
-                });
-                Ok(())
-            };
             // On the way it may reach its end, which is a corner of its own.
             if let (Some((from, low)), Some(scale), Some(end)) = (before, scale, end)
                 && scale * low < end
@@ -138,8 +140,13 @@ impl CurveFit {
                 let share = (end / scale - low) / (middle - low);
                 add(from + share * (rpm - from), end)?;
             }
-            if let Some(over) = over(middle) {
+            let on_the_rise = over(middle).filter(|_| rpm <= last);
+            let at_end = end.filter(|_| table.ends() && rpm >= last);
+            if let Some(over) = on_the_rise {
                 add(rpm, over)?;
+            }
+            if let Some(end) = at_end.filter(|end| on_the_rise != Some(*end)) {
+                add(rpm, end)?;
             }
             before = Some((rpm, middle));
         }

@@ -8,8 +8,10 @@
 
 mod air;
 mod balance;
+mod gas;
 mod gauge;
 mod idle;
+mod jets;
 mod place;
 mod report;
 mod request;
@@ -22,18 +24,28 @@ pub use balance::{
     BalanceTurnReport, Cylinders, OpeningKnown, ThrottleCylinderReport, ThrottleFlow,
     ThrottleReport,
 };
+pub use gas::{
+    Gas, GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasLimits, GasReadAt,
+    GasReport, StatedGasUncertainty,
+};
 pub use gauge::{Gauge, GaugeCauseReport, GaugeReport, NextGaugeLookReport};
 pub use idle::{
     Idle, IdleCrownReport, IdlePointReport, IdleReadReport, IdleReport, IdleRiseReport, IdleRule,
     Rise, RiseRuleReport,
 };
+pub use jets::{
+    FittedJet, JetCautionReport, JetReport, JetRuleReport, JetSizeReport, Jets, JetsReport,
+};
 pub use place::MixturePlace;
-pub use place::{BalanceField, BalanceWay, CylindersField, GaugeField, IdleField};
+pub use place::{
+    BalanceField, BalanceWay, CylindersField, GasField, GaugeField, IdleField, JetsField,
+};
 pub use report::MixtureReport;
 pub use request::Mixture;
 pub use unit::VacuumUnit;
 
 use super::assumptions::Assumptions;
+use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
 use crate::mixture::gauge::{LashFound, TimingFound};
@@ -65,7 +77,10 @@ pub(super) fn report(
     work.order.note_stated(WorkStep::Valves, asked.valves);
     work.order.note_stated(WorkStep::Timing, asked.timing);
     let around = asked.air.as_ref();
-    let around = around.and_then(|air| air::around(air, work.assumptions, &mut work.problems));
+    let around = around.and_then(|air| {
+        let place = Place::Mixture(MixturePlace::Air);
+        air::around(air, place, work.assumptions, &mut work.problems)
+    });
     let ambient = around.as_ref().map(|around| around.pressure);
     let seen = gauge::Elsewhere {
         ambient,
@@ -83,6 +98,18 @@ pub(super) fn report(
             gauge::report(asked, seen, before, assumptions, problems)
         },
         gauge::standing,
+    );
+    let jets = work.ask(
+        WorkStep::Jets,
+        asked.jets.as_ref(),
+        |jets_asked, before, assumptions, problems| {
+            let there = jets::There {
+                asked: asked.air.as_ref(),
+                found: around.as_ref(),
+            };
+            jets::report(jets_asked, there, before, assumptions, problems)
+        },
+        jets::standing,
     );
     let height = asked.air.as_ref().and_then(|air| air.altitude);
     let ground = balance::Elsewhere {
@@ -108,6 +135,19 @@ pub(super) fn report(
         },
         idle::standing,
     );
+    let elsewhere = gas::Elsewhere {
+        fuel: asked.fuel,
+        screw: asked.idle.as_ref().map(|idle| idle.screw),
+        fault: gauge.as_ref().and_then(gauge::fault),
+    };
+    let gas = work.ask(
+        WorkStep::Gas,
+        asked.gas.as_ref(),
+        |asked, before, assumptions, problems| {
+            gas::report(asked, elsewhere, before, assumptions, problems)
+        },
+        gas::standing,
+    );
     let Work {
         order, problems, ..
     } = work;
@@ -120,7 +160,9 @@ pub(super) fn report(
         steps,
         air: around.as_ref().map(air::told),
         gauge,
+        jets,
         balance,
         idle,
+        gas,
     })
 }

@@ -10,12 +10,44 @@ pub enum MixturePlace {
     Section,
     /// The air around.
     Air,
+    /// The fuel.
+    Fuel,
+    /// The jets.
+    Jets(JetsField),
     /// The balance.
     Balance(BalanceField),
     /// Idle speed and mixture.
     Idle(IdleField),
     /// The vacuum gauge.
     Gauge(GaugeField),
+    /// The exhaust gas.
+    Gas(GasField),
+}
+
+/// What of the jets is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum JetsField {
+    /// All of it together.
+    Section,
+    /// The air they were chosen for.
+    SetFor,
+    /// The jets that are fitted.
+    Fitted,
+    /// One of the jets.
+    Jet(usize),
+    /// Its circuit.
+    Circuit(usize),
+    /// Its number.
+    Number(usize),
+    /// The maker's table of its numbers.
+    Table(usize),
+    /// The sizes there are of it.
+    Sizes(usize),
+    /// One of those: first the jet, then the size.
+    Size(usize, usize),
+    /// The book's steps.
+    Steps(usize),
 }
 
 /// What of the balance is wrong.
@@ -131,6 +163,28 @@ pub enum GaugeField {
     Misread,
 }
 
+/// What of the exhaust gas is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum GasField {
+    /// All of it together.
+    Section,
+    /// Carbon monoxide.
+    CarbonMonoxide,
+    /// Carbon dioxide.
+    CarbonDioxide,
+    /// Oxygen.
+    Oxygen,
+    /// Hydrocarbons.
+    Hydrocarbons,
+    /// What a molecule of hydrocarbon counts for.
+    HydrocarbonFactor,
+    /// Nitric oxide.
+    NitricOxide,
+    /// The uncertainties that are stated.
+    Uncertainty,
+}
+
 impl fmt::Display for MixturePlace {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Self::Balance(field) = self {
@@ -139,8 +193,11 @@ impl fmt::Display for MixturePlace {
         f.pad(match self {
             Self::Section | Self::Balance(_) => "the mixture section",
             Self::Air => "the air around",
+            Self::Fuel => "the fuel",
+            Self::Jets(_) => "the jets",
             Self::Idle(_) => "idle speed and mixture",
             Self::Gauge(_) => "the vacuum gauge",
+            Self::Gas(_) => "the exhaust gas",
         })
     }
 }

@@ -2,8 +2,10 @@
 
 use super::air::AirAroundReport;
 use super::balance::BalanceReport;
+use super::gas::GasReport;
 use super::gauge::GaugeReport;
 use super::idle::IdleReport;
+use super::jets::JetsReport;
 use crate::job::work::{StepReport, WorkStopReport};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -21,8 +23,12 @@ pub struct MixtureReport {
     pub air: Option<AirAroundReport>,
     /// What the vacuum gauge says, if it was asked for.
     pub gauge: Option<GaugeReport>,
+    /// Which jets go with the air there is, if they were asked for.
+    pub jets: Option<JetsReport>,
     /// The balance, if it was asked for.
     pub balance: Option<BalanceReport>,
     /// Idle speed and mixture, if they were asked for.
     pub idle: Option<IdleReport>,
+    /// The exhaust gas, if it was asked for.
+    pub gas: Option<GasReport>,
 }

@@ -2,8 +2,10 @@
 
 use super::air::AirAround;
 use super::balance::Balance;
+use super::gas::Gas;
 use super::gauge::Gauge;
 use super::idle::Idle;
+use super::jets::Jets;
 use crate::job::work::Settled;
 use crate::mixture::gas::Fuel;
 
@@ -32,8 +34,12 @@ pub struct Mixture {
     pub fuel: Option<Fuel>,
     /// What the vacuum gauge showed.
     pub gauge: Option<Gauge>,
+    /// Which jets go with that air.
+    pub jets: Option<Jets>,
     /// How evenly throttles share the work.
     pub balance: Option<Balance>,
     /// Idle speed and mixture.
     pub idle: Option<Idle>,
+    /// What the exhaust gas showed.
+    pub gas: Option<Gas>,
 }

@@ -2,8 +2,10 @@
 
 use super::air;
 use super::balance;
+use super::gas;
 use super::gauge;
 use super::idle;
+use super::jets;
 use super::report::MixtureReport;
 use crate::job::work::{write_steps, write_stops};
 use alloc::string::String;
@@ -22,10 +24,16 @@ pub(in crate::job) fn write(out: &mut String, report: &MixtureReport) {
     if let Some(found) = &report.gauge {
         gauge::sheet::write(out, found);
     }
+    if let Some(found) = &report.jets {
+        jets::sheet::write(out, found);
+    }
     if let Some(found) = &report.balance {
         balance::sheet::write(out, found);
     }
     if let Some(found) = &report.idle {
         idle::sheet::write(out, found);
+    }
+    if let Some(found) = &report.gas {
+        gas::sheet::write(out, found);
     }
 }

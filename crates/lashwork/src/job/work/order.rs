@@ -111,7 +111,13 @@ impl WorkStep {
             | Self::Jets => "are",
             _ => "is",
         };
-        format!("the {} {verb} settled", self.word())
+        // What leans on the idle turns its mixture, which is then not settled.
+        let word = if self == Self::Idle {
+            "idle speed"
+        } else {
+            self.word()
+        };
+        format!("the {word} {verb} settled")
     }
 
     /// The section it belongs to.
@@ -140,10 +146,16 @@ impl WorkStep {
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
             Self::Advance => &[Self::Contacts],
             Self::Evenness => &[Self::Leads, Self::Contacts],
-            Self::Jets => &[Self::Float],
+            Self::Jets => &[Self::Valves, Self::Timing, Self::Float],
             Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
             Self::Idle => &[Self::Valves, Self::Timing, Self::Float, Self::Balance],
-            Self::Gas => &[Self::Timing, Self::Balance],
+            Self::Gas => &[
+                Self::Valves,
+                Self::Timing,
+                Self::Float,
+                Self::Balance,
+                Self::Idle,
+            ],
         }
     }
 }

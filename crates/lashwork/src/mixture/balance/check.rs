@@ -153,6 +153,40 @@ impl<R: Shown> BalanceCheck<R> {
         self.answer(linkage, &levels).map_err(one)
     }
 
+    /// The mean of what each throttle showed so far, none where it was not read: before there is enough to work
+    /// anything out.
+    ///
+    /// # Errors
+    /// [`BalanceError::Quantity`] if a mean cannot be written, which no readings bring about.
+    ///
+    /// ```
+    /// use lashwork::mixture::balance::{BalanceCheck, ThrottleReading};
+    /// use lashwork::quantity::Vacuum;
+    /// let kpa = |shown: f64| Vacuum::from_number(shown, "kPa");
+    /// let check = BalanceCheck {
+    ///     readings: vec![ThrottleReading { throttle: 1, shown: vec![kpa(20.0)?, kpa(22.0)?] }],
+    ///     scatter: None, between_gauges: None, trials: Vec::new(), allowed: None, rule: None, ambient: None,
+    /// };
+    /// assert_eq!(check.means(2)?, [None, Some(kpa(21.0)?)]);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn means(&self, count: usize) -> Result<Vec<Option<R>>, BalanceError> {
+        let mean = |throttle: usize| {
+            let of = self.readings.iter().filter(|r| r.throttle == throttle);
+            let shown: Vec<f64> = of
+                .flat_map(|r| r.shown.iter())
+                .map(|v| v.number())
+                .collect();
+            match shown.len() {
+                0 => Ok(None),
+                times => Ok(Some(R::from_number(
+                    shown.iter().sum::<f64>() / times as f64,
+                )?)),
+            }
+        };
+        (0..count).map(mean).collect()
+    }
+
     fn answer(&self, linkage: &Linkage, levels: &Levels) -> Result<BalanceAnswer<R>, BalanceError> {
         let variances = levels.variances();
         let few = wider(levels.freedom);

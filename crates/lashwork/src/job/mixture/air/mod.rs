@@ -2,12 +2,12 @@
 
 pub(super) mod sheet;
 
-use super::place::MixturePlace;
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::mixture::air::{
-    AirDensity, AirError, AirReading, Barometer, DensityLaw, density, density_at,
+    AirAssumption, AirDensity, AirError, AirReading, Barometer, DensityLaw, density, density_at,
+    density_at_temperature,
 };
 use crate::quantity::{
     AbsolutePressure, Altitude, Density, RelativeHumidity, Temperature, TemperatureDifference,
@@ -22,7 +22,7 @@ use serde::Serialize;
 const BAROMETER_KILOPASCALS: f64 = 0.3;
 const THERMOMETER_KELVIN: f64 = 1.0;
 
-/// The air the engine breathes: a barometer and a thermometer, or the height alone.
+/// The air the engine breathes: a barometer and a thermometer, or the height, with a thermometer or alone.
 ///
 /// ```
 /// use lashwork::job::mixture::AirAround;
@@ -62,6 +62,8 @@ pub(super) struct Around {
 pub struct AirAroundReport {
     /// Its density.
     pub density: Option<Density>,
+    /// Standard uncertainty of that, in kilograms a cubic metre.
+    pub density_u: f64,
     /// Its pressure.
     pub pressure: AbsolutePressure,
     /// The density over that of the standard atmosphere at sea level.
@@ -76,9 +78,10 @@ pub struct AirAroundReport {
     pub doubt: Option<String>,
 }
 
-/// Works it out.
+/// Works it out; `place` is where it was stated.
 pub(super) fn around(
     asked: &AirAround,
+    place: Place,
     assumptions: &mut Assumptions,
     problems: &mut alloc::vec::Vec<Problem>,
 ) -> Option<Around> {
@@ -86,13 +89,16 @@ pub(super) fn around(
         (Some(barometer), Some(temperature), height) => {
             by_readings(barometer, temperature, height, asked.humidity, assumptions)
         }
+        (None, Some(temperature), Some(height)) => {
+            by_height_and_thermometer(height, temperature, asked.humidity)
+        }
         (None, None, Some(height)) if asked.humidity.is_none() => by_height(height),
         _ => {
             problems.push(Problem::new(
-                place(),
+                place,
                 "mixture.air-not-stated",
-                "the air is stated neither by barometer and temperature nor by the height alone",
-                "give \"barometer\" with what it is set to and \"temperature\", or \"altitude\" alone",
+                "the air is stated neither by barometer and temperature nor by the height",
+                "give \"barometer\" with what it is set to and \"temperature\", or \"altitude\", with \"temperature\" or alone",
             ));
             return None;
         }
@@ -103,7 +109,7 @@ pub(super) fn around(
             Some(around)
         }
         Err(refused) => {
-            problems.push(Problem::at(place(), &refused));
+            problems.push(Problem::at(place, &refused));
             None
         }
     }
@@ -138,6 +144,20 @@ fn by_readings(
     })
 }
 
+fn by_height_and_thermometer(
+    height: Altitude,
+    temperature: Temperature,
+    humidity: Option<RelativeHumidity>,
+) -> Result<Around, AirError> {
+    let humidity = humidity.map(|it| Estimate::between(it, it, Uncertainty::ZERO));
+    let u = TemperatureDifference::from_kelvin(THERMOMETER_KELVIN)?;
+    Ok(Around {
+        density: density_at_temperature(height, temperature, u, humidity.transpose()?)?,
+        pressure: crate::mixture::air::standard_air(height)?.pressure,
+        doubt: None,
+    })
+}
+
 fn by_height(height: Altitude) -> Result<Around, AirError> {
     Ok(Around {
         density: density_at(height)?,
@@ -152,6 +172,9 @@ pub(super) fn told(around: &Around) -> AirAroundReport {
     let density = found.density.centre();
     let u = found.density.normal_uncertainty().number();
     let by = match found.law {
+        DensityLaw::Cipm2007 if found.assumptions.contains(&AirAssumption::WeatherPressure) => {
+            "by CIPM-2007 from height and thermometer"
+        }
         DensityLaw::Cipm2007 => "by CIPM-2007",
         DensityLaw::Iso2533 => "by ISO 2533 from the height alone",
     };
@@ -164,6 +187,7 @@ pub(super) fn told(around: &Around) -> AirAroundReport {
     let value = density.map_or(0.0, Density::kilograms_per_cubic_metre);
     AirAroundReport {
         density,
+        density_u: u,
         pressure: around.pressure,
         ratio: found.ratio,
         density_altitude: found.altitude,
@@ -175,8 +199,4 @@ pub(super) fn told(around: &Around) -> AirAroundReport {
         ),
         doubt: around.doubt.clone(),
     }
-}
-
-const fn place() -> Place {
-    Place::Mixture(MixturePlace::Air)
 }

@@ -48,6 +48,47 @@ pub(super) fn not_read(ground: &Ground) -> BalanceReport {
     }
 }
 
+/// What there is to say while throttles are still being read.
+pub(super) fn begun(
+    means: &[Option<f64>],
+    reference: usize,
+    lacks: String,
+    words: &Words<'_>,
+    ground: &Ground,
+) -> BalanceReport {
+    let zero = means.get(reference).copied().flatten();
+    let throttles = means.iter().enumerate().map(|(throttle, mean)| {
+        let is_reference = throttle == reference;
+        let over = mean.zip(zero).map(|(mean, zero)| mean - zero);
+        let name = words.name(throttle);
+        let said = mean.map_or_else(|| String::from("not read"), |mean| (words.say)(mean));
+        let rest = match over {
+            _ if is_reference => String::from(", the others are set to it"),
+            Some(over) => format!(", {}", words.beside(over)),
+            None => String::new(),
+        };
+        ThrottleReport {
+            text: format!("{name}: {said}{rest}"),
+            name,
+            is_reference,
+            reading: *mean,
+            reading_u: None,
+            over_reference: over,
+            over_reference_u: None,
+            judged: None,
+        }
+    });
+    let read = means.iter().flatten().count();
+    let mut made = not_read(ground);
+    made.verdict_text = format!("{read} of {} throttles read", means.len());
+    made.unit = Some(words.unit);
+    made.throttles = throttles.collect();
+    if ground.settle.is_none() {
+        made.advice = WorkAdvice::Measure { text: lacks };
+    }
+    made
+}
+
 /// The report of what was found.
 pub(super) fn told<R: Shown>(
     answer: &BalanceAnswer<R>,
@@ -85,10 +126,10 @@ pub(super) fn told<R: Shown>(
         ThrottleReport {
             name: words.name(one.throttle),
             is_reference,
-            reading: one.reading.number(),
-            reading_u: one.standard_uncertainty.number(),
-            over_reference: over,
-            over_reference_u: u,
+            reading: Some(one.reading.number()),
+            reading_u: Some(one.standard_uncertainty.number()),
+            over_reference: Some(over),
+            over_reference_u: Some(u),
             judged: judge(&one.judgement, words.over(over, u), OVER),
             text: format!(
                 "{}: {}, {rest}",

@@ -50,14 +50,14 @@ pub struct ThrottleReport {
     pub name: String,
     /// Whether the others are set to it.
     pub is_reference: bool,
-    /// Its mean reading.
-    pub reading: f64,
-    /// Standard uncertainty of that.
-    pub reading_u: f64,
-    /// How far it is over the reference.
-    pub over_reference: f64,
-    /// Standard uncertainty of that.
-    pub over_reference_u: f64,
+    /// Its mean reading; none if it is not read yet.
+    pub reading: Option<f64>,
+    /// Standard uncertainty of that; none while there is too little to tell.
+    pub reading_u: Option<f64>,
+    /// How far it is over the reference; none while one of the two is not read.
+    pub over_reference: Option<f64>,
+    /// Standard uncertainty of that; none while there is too little to tell.
+    pub over_reference_u: Option<f64>,
     /// Whether that is within what is allowed.
     pub judged: Option<MeasuredReport>,
     /// All of it in words.

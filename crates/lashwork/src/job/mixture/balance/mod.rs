@@ -124,7 +124,7 @@ pub(super) fn report(
             let words = Words::of(asked, "kpa", &say);
             let (mut made, answer) =
                 asking.worked_out(check, BalanceWay::Vacuum, &words, assumptions, problems)?;
-            if let Some(cylinders) = &asked.cylinders {
+            if let (Some(cylinders), Some(answer)) = (&asked.cylinders, answer) {
                 let read = cylinders::report(
                     cylinders,
                     &answer,
@@ -166,14 +166,28 @@ impl Asking<'_> {
         words: &Words<'_>,
         assumptions: &mut Assumptions,
         problems: &mut Vec<Problem>,
-    ) -> Option<(BalanceReport, BalanceAnswer<R>)> {
+    ) -> Option<(BalanceReport, Option<BalanceAnswer<R>>)> {
         let mut check = check.clone();
         check.ambient = check.ambient.or(self.ambient);
-        let answer = check.worked_out(self.linkage);
         let place = |why: &BalanceError| place::of_readings(why, &check, way);
-        let answer = answer
-            .map_err(|refused| note(&refused, place, problems))
-            .ok()?;
+        let is_open = |why: &BalanceError| {
+            matches!(why, BalanceError::NotRead { .. } | BalanceError::NoScatter)
+        };
+        let answer = match check.worked_out(self.linkage) {
+            // While throttles are still being read there is nothing wrong with that.
+            Err(refused) if refused.iter().all(is_open) => {
+                let means = check.means(self.linkage.count());
+                let means = means.map_err(|why| note(&[why], place, problems)).ok()?;
+                let means: Vec<Option<f64>> = means.iter().map(|one| one.map(R::number)).collect();
+                let lacks = lacks(&refused, words);
+                let reference = self.linkage.reference();
+                let begun = advise::begun(&means, reference, lacks, words, self.ground);
+                return Some((begun, None));
+            }
+            found => found
+                .map_err(|refused| note(&refused, place, problems))
+                .ok()?,
+        };
         // Whether the scatter is stated bears on every verdict; the rest on amounts.
         for one in &answer.assumptions {
             if matches!(
@@ -191,8 +205,27 @@ impl Asking<'_> {
             .then(|| rule::<R>(check.rule, assumptions));
         let allowed = check.allowed.map(Measurand::number);
         let made = advise::told(&answer, self.linkage, (allowed, rule), words, self.ground);
-        Some((made, answer))
+        Some((made, Some(answer)))
     }
+}
+
+/// What is still to be read.
+fn lacks(refused: &[BalanceError], words: &Words<'_>) -> String {
+    let unread = refused.iter().filter_map(|why| match why {
+        BalanceError::NotRead { throttle } => Some(words.name(*throttle)),
+        _ => None,
+    });
+    let unread: Vec<String> = unread.collect();
+    if unread.is_empty() {
+        return String::from(
+            "read at least one throttle once more, or state by how much single readings differ: how sure a reading \
+             is cannot be told yet",
+        );
+    }
+    format!(
+        "read {} too, at the same speed of the engine",
+        unread.join(", ")
+    )
 }
 
 /// The rule of the verdicts in words.

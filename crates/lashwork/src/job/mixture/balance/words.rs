@@ -44,9 +44,14 @@ impl<'r> Words<'r> {
     }
 
     /// A difference, with its sign in words.
-    pub(super) fn over(&self, value: f64, u: f64) -> String {
+    pub(super) fn beside(&self, value: f64) -> String {
         let side = if value < 0.0 { "under" } else { "over" };
-        format!("{} {side}, u {}", (self.say)(value.abs()), (self.say)(u))
+        format!("{} {side}", (self.say)(value.abs()))
+    }
+
+    /// The same with its doubt.
+    pub(super) fn over(&self, value: f64, u: f64) -> String {
+        format!("{}, u {}", self.beside(value), (self.say)(u))
     }
 
     /// A reading that would tell more.

@@ -143,6 +143,13 @@ pub(super) fn standing(found: &GaugeReport) -> (Standing, String) {
     (standing, found.verdict_text.clone())
 }
 
+/// The fault the gauge settled on, if it is no fault of the mixture: turning the mixture would hide it.
+pub(super) fn fault(found: &GaugeReport) -> Option<&'static str> {
+    let first = found.causes.first()?;
+    let is_fault = !matches!(first.cause, GaugeCause::Sound | GaugeCause::MixtureWrong);
+    (found.verdict == GaugeVerdict::Settled && is_fault).then_some(first.text)
+}
+
 /// Where a refusal belongs.
 const fn place(why: &GaugeError) -> Place {
     use GaugeError as E;

@@ -60,6 +60,10 @@ impl Found<'_> {
             points: Vec::new(),
             readings: self.asked.readings.iter().map(IdleReadReport::of).collect(),
             rise: None,
+            now: self.asked.now.as_ref().map(IdleReadReport::of),
+            wanted_turns: None,
+            wanted_from: self.asked.wanted.lower(),
+            wanted_to: self.asked.wanted.upper(),
             is_done: step.map(|step| step == IdleStep::Done),
             turn: turned.map(|(turn, _)| turn),
             turn_u: turned.map(|(_, u)| u),
@@ -144,7 +148,9 @@ impl Found<'_> {
                 }
             }
             Some(IdleStep::Done) => WorkAdvice::Leave {
-                text: String::from("speed and mixture stand: leave both screws"),
+                text: String::from(
+                    "speed and mixture stand, as far as the speed tells: leave both screws, but for what the exhaust gas asks",
+                ),
             },
         }
     }

@@ -24,8 +24,16 @@ pub struct IdleReport {
     pub is_lopsided: bool,
     /// The curve for drawing, from the first place to the last; empty below four readings.
     pub points: Vec<IdlePointReport>,
-    /// What was read, for drawing.
+    /// The readings of the mixture screw, for drawing.
     pub readings: Vec<IdleReadReport>,
+    /// The reading now.
+    pub now: Option<IdleReadReport>,
+    /// Where the book wants the mixture screw, in turns out; none where no crown was seen.
+    pub wanted_turns: Option<f64>,
+    /// The least speed that the book wants, if it states one.
+    pub wanted_from: Option<CrankSpeed>,
+    /// The most.
+    pub wanted_to: Option<CrankSpeed>,
     /// The rise of the speed on leaning by the published rules, if that was asked for.
     pub rise: Option<IdleRiseReport>,
     /// Whether speed and mixture stand; none if the speed now was not read.
@@ -36,6 +44,26 @@ pub struct IdleReport {
     pub turn_u: Option<f64>,
     /// What to do.
     pub advice: WorkAdvice,
+}
+
+/// A speed at a place of the mixture screw.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct IdleReadReport {
+    /// Place of the screw, in turns out.
+    pub turns: f64,
+    /// The speed there.
+    pub rpm: f64,
+}
+
+impl IdleReadReport {
+    pub(super) const fn of(reading: &IdleReading) -> Self {
+        Self {
+            turns: reading.place.turns(),
+            rpm: reading.speed.rpm(),
+        }
+    }
 }
 
 /// The crown of the curve.
@@ -92,26 +120,6 @@ impl IdlePointReport {
             rpm: point.speed.rpm(),
             low_rpm: point.low.rpm(),
             high_rpm: point.high.rpm(),
-        }
-    }
-}
-
-/// What was read at a place of the screw.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub struct IdleReadReport {
-    /// Place of the screw, in turns out.
-    pub turns: f64,
-    /// Speed.
-    pub rpm: f64,
-}
-
-impl IdleReadReport {
-    pub(super) const fn of(read: &IdleReading) -> Self {
-        Self {
-            turns: read.place.turns(),
-            rpm: read.speed.rpm(),
         }
     }
 }
