@@ -75,8 +75,8 @@ written! {
     AbsolutePressure, "AbsolutePressure", "101 kPa", ("kpa", 101.0);
     RelativeHumidity, "RelativeHumidity", "60 %", ("percent", 60.0);
     VolumeShare, "VolumeShare", "3.5 %", ("percent", 3.5);
+    Lambda, "Lambda", "0.98 lambda", ("lambda", 0.98);
     Altitude, "Altitude", "1500 m", ("metres", 1500.0);
-    Lambda, "Lambda", "0.95 lambda", ("lambda", 0.95);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
     PressureDifference, "PressureDifference", "2 kPa", ("kpa", 2.0);
     AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);

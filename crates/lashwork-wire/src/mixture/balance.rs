@@ -260,7 +260,7 @@ pub(super) fn balance(doc: BalanceDoc, problems: &mut Vec<Problem>) -> Option<Ba
     }
     made.screws_alike = doc.screws_alike.unwrap_or(false);
     made.unit = doc.unit.map_or_else(VacuumUnit::default, |word| word.0);
-    made.beforehand = doc.beforehand.map(beforehand).unwrap_or_default();
+    made.beforehand = doc.beforehand.as_ref().map(beforehand).unwrap_or_default();
     if let Some(doc) = doc.cylinders {
         made.cylinders = cylinders(doc, names, problems);
     }

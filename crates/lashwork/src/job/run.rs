@@ -2,6 +2,8 @@
 
 use super::assumptions::Assumptions;
 use super::cautions::{Facts, cautions, is_radial, may_be_radial};
+use super::clearance::ClearanceReport;
+use super::ignition::IgnitionReport;
 use super::known::Known;
 use super::problem::Problem;
 use super::report::Report;
@@ -102,8 +104,8 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             asked,
             mixture::Elsewhere {
                 cylinders: request.engine.cylinders().len(),
-                lash: clearance.as_ref().and_then(|found| found.lash_found()),
-                timing: ignition.as_ref().and_then(|found| found.timing_found()),
+                lash: clearance.as_ref().and_then(ClearanceReport::lash_found),
+                timing: ignition.as_ref().and_then(IgnitionReport::timing_found),
             },
             &mut order,
             &mut assumptions,

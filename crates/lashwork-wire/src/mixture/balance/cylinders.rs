@@ -66,7 +66,7 @@ parts! {
 const AT: &str = "/mixture/balance/cylinders";
 
 /// What is known beforehand.
-pub(super) fn beforehand(doc: BeforehandDoc) -> Beforehand {
+pub(super) fn beforehand(doc: &BeforehandDoc) -> Beforehand {
     let right = |word: Option<W<RightWord>>| word.map(|word| word.0 == RightWord::Right);
     Beforehand {
         compression: right(doc.compression),

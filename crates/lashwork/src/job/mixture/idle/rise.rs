@@ -49,15 +49,14 @@ pub(super) fn told(
         Some(read) => Ok(stated(read, rise, asked, assumptions)?),
         None => from_curve(asked, curve)?,
     };
-    let height = match height {
-        Some(height) => height,
-        None => {
-            assumptions.add(
-                "mixture.idle-rise-at-sea-level",
-                "how high the place lies is not stated: the rule that goes by height is taken at sea level",
-            );
-            Altitude::from_metres(0.0)?
-        }
+    let height = if let Some(height) = height {
+        height
+    } else {
+        assumptions.add(
+            "mixture.idle-rise-at-sea-level",
+            "how high the place lies is not stated: the rule that goes by height is taken at sea level",
+        );
+        Altitude::from_metres(0.0)?
     };
     let known = found.as_ref().ok();
     let rules = match known {
