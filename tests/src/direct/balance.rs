@@ -95,7 +95,9 @@ fn told<R: Shown>(found: &BalanceAnswer<R>) -> Vec<Value> {
             Way::Close => 2,
             Way::Leave => 3,
         };
-        let sense = made.clockwise.map_or(0, |clockwise| 2 - i32::from(clockwise));
+        let sense = made
+            .clockwise
+            .map_or(0, |clockwise| 2 - i32::from(clockwise));
         let turn = made.turn.map_or([f64::NAN; 2], |it| {
             [it.turn.degrees(), it.standard_uncertainty]
         });
@@ -142,9 +144,9 @@ fn of<R: Shown>(
     let mut trials = Vec::new();
     for (row, joint) in joints.iter().enumerate() {
         let at = |column: &[f64]| column.get(row).copied().unwrap_or(f64::NAN);
-        let unmoved = still.as_ref().map(|(before, after)| -> Answer<_> {
-            Ok((shown(at(before))?, shown(at(after))?))
-        });
+        let unmoved = still
+            .as_ref()
+            .map(|(before, after)| -> Answer<_> { Ok((shown(at(before))?, shown(at(after))?)) });
         trials.push(TrialTurn {
             joint: format!("{joint}").parse().unwrap_or(usize::MAX),
             turn: ScrewAngle::from_degrees(at(&turns)).code()?,
