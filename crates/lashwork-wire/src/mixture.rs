@@ -1,9 +1,12 @@
 //! The mixture section of a document.
 
 mod balance;
+mod columns;
 mod gas;
 mod gauge;
 mod idle;
+
+pub use columns::{DENSITY_OUTPUTS, LAMBDA_OUTPUTS, density_columns, lambda_columns};
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
