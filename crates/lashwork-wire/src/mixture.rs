@@ -1,10 +1,13 @@
 //! The mixture section of a document.
 
 mod balance;
+mod columns;
 mod gas;
 mod gauge;
 mod idle;
 mod jets;
+
+pub use columns::{DENSITY_OUTPUTS, LAMBDA_OUTPUTS, density_columns, lambda_columns};
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
