@@ -101,6 +101,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         Some(asked) => Some(mixture::report(
             asked,
             mixture::Elsewhere {
+                inches: known.shown.inches,
                 cylinders: request.engine.cylinders().len(),
                 lash: clearance.as_ref().and_then(|found| found.lash_found()),
                 timing: ignition.as_ref().and_then(|found| found.timing_found()),
