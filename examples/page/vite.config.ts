@@ -22,9 +22,9 @@ const GOALS = {
    * invented engines to try it with are some two thousand more. What it shares with the questions, and the
    * frame that it shares with the third step, lie in files of their own.
    */
-  ignition: { gzip: 13_500 },
+  ignition: { gzip: 14_000 },
   /** The third step, without what it shares with the second. */
-  mixture: { gzip: 9_000 },
+  mixture: { gzip: 10_500 },
   /** Questions of the ignition without an engine: five forms, what they show, and the glue of their file. */
   figures: { gzip: 6_500 },
 };

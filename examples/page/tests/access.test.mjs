@@ -106,9 +106,12 @@ const ignition = (part) => async (page) => {
 
 /** The third step of an invented engine at one of its parts, the vacuum gauge read too. */
 const mixture = (part) => async (page) => {
-  const document = example("inline-four-mixture");
+  const document = example("four-throttles");
   const gauge = { unit: "inhg", level: "15 inHg", movement: "regular_drop", drop: "4 inHg", cylinders: 4 };
-  await openText(page, { ...document, mixture: { ...document.mixture, gauge } });
+  const gas = { co: "5.5 %", co2: "9.5 %", o2: "4.5 %", limits: { co: { from: "1 %", to: "3 %" } } };
+  const main = { circuit: "main", number: 120, numbering: "flow", sizes: [105, 110, 115, 120] };
+  const jets = { set_for: { altitude: "100 m" }, fitted: [main] };
+  await openText(page, { ...document, mixture: { ...document.mixture, gauge, gas, jets } });
   const read = page.getByRole("button", { name: "I have read this and made the engine safe" });
   await read.waitFor();
   if (!part) return;
@@ -288,6 +291,8 @@ const STATES = {
   "mixture-gauge": ["job", mixture("Vacuum gauge")],
   "mixture-balance": ["job", mixture("Balance")],
   "mixture-idle": ["job", mixture("Idle")],
+  "mixture-gas": ["job", mixture("Exhaust gas")],
+  "mixture-jets": ["job", mixture("Jets")],
   "figures-empty": ["figures", async () => {}],
   ...Object.fromEntries(
     Object.entries(QUESTIONS).map(([name, [title]]) => [

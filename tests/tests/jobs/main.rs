@@ -27,6 +27,7 @@ mod job_warm;
 mod joint_findings;
 mod metal_off_reference;
 mod mixture_balance;
+mod mixture_float;
 mod mixture_gas;
 mod mixture_gauge;
 mod mixture_idle;

@@ -17,7 +17,7 @@ use lashwork::mixture::air::{
     laws_differ_by, printed_pair, sea_level_setting, standard_air, station_pressure,
 };
 use lashwork::quantity::{
-    AbsolutePressure, Altitude, Density, GaugePressure, RelativeHumidity, Vacuum,
+    AbsolutePressure, Altitude, Density, GaugePressure, RelativeHumidity, Temperature, Vacuum,
 };
 use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
 use lashwork_tests::values::{celsius, kelvin};

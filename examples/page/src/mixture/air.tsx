@@ -1,7 +1,7 @@
 // The air around: what jets, gas and gauge lean on.
 
 import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick } from "../field";
+import { GroupFaults, Line, Pick as Choice } from "../field";
 import type { AnyReport } from "../kernel";
 import type { CardProps } from "../steps/view";
 import { sentence } from "../words";
@@ -11,46 +11,55 @@ const PLACE = "/mixture/air";
 /** A barometer typed without a unit. */
 const HECTOPASCAL = "hPa";
 
-export function AirCard({ sheet, report, unit, warmth }: CardProps) {
-  const isRead = asText(at(sheet.document, `${PLACE}/barometer/shows`)) !== "";
+export const AirCard = ({ sheet, report, unit, warmth }: CardProps) => (
+  <>
+    <AirFound report={report} />
+    <AirForm sheet={sheet} place={PLACE} unit={unit} warmth={warmth} />
+    <p class="hint">
+      Barometer and temperature; with a barometer set to sea level the height, too. Or the height alone.
+    </p>
+  </>
+);
+
+type AirFormProps = Pick<CardProps, "sheet" | "unit" | "warmth"> & { place: string };
+
+/** The air of a place: that around, or that for which jets were chosen. */
+export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
+  const isRead = asText(at(sheet.document, `${place}/barometer/shows`)) !== "";
   return (
     <>
-      <AirFound report={report} />
       <div class="fields narrow">
         <Line
           sheet={sheet}
-          at={`${PLACE}/barometer/shows`}
+          at={`${place}/barometer/shows`}
           label="Barometer shows"
           unit={unit === "in" ? "inHg" : HECTOPASCAL}
         />
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/barometer/set_to`}
-          label="It is set to"
-          choices={[
-            ["", isRead ? "choose …" : "not read"],
-            ["sea_level", "sea level: weather report, airfield, living room"],
-            ["place", "this place: mercury column, a tester's own"],
-          ]}
-        />
         <Line
           sheet={sheet}
-          at={`${PLACE}/temperature`}
+          at={`${place}/temperature`}
           label="Temperature of the air drawn in"
           unit={warmth}
         />
-        <Line sheet={sheet} at={`${PLACE}/humidity`} label="Humidity" unit="%" />
+        <Line sheet={sheet} at={`${place}/humidity`} label="Humidity" unit="%" />
         <Line
           sheet={sheet}
-          at={`${PLACE}/altitude`}
+          at={`${place}/altitude`}
           label="Height of the place"
           unit={unit === "in" ? "ft" : "m"}
         />
       </div>
-      <p class="hint">
-        Barometer and temperature; with a barometer set to sea level the height, too. Or the height alone.
-      </p>
-      <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/barometer`]} />
+      <Choice
+        sheet={sheet}
+        at={`${place}/barometer/set_to`}
+        label="It is set to"
+        choices={[
+          ["", isRead ? "choose …" : "not read"],
+          ["sea_level", "sea level: weather report, airfield, living room"],
+          ["place", "this place: mercury column, a tester's own"],
+        ]}
+      />
+      <GroupFaults sheet={sheet} places={[place, `${place}/barometer`]} />
     </>
   );
 }

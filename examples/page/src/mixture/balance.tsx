@@ -1,7 +1,7 @@
 // The balance board: what each throttle shows, beside the one that the others are set to; and what to turn.
 
 import { asText, at } from "../draft";
-import { GroupFaults, Line, type Sheet } from "../field";
+import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport, BalanceReport } from "../kernel";
 import { Lines } from "../lines";
@@ -28,6 +28,7 @@ export function BalanceCard({ sheet, report }: CardProps) {
           <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/${by}`, `${PLACE}/${by}/readings`]} />
           <BalanceToDo found={found} />
           <HowSure sheet={sheet} />
+          <BeforehandForm sheet={sheet} />
           <TrialsForm sheet={sheet} />
         </>
       )}
@@ -69,7 +70,7 @@ function BalanceVerdict({ found }: Told) {
           <strong>{sentence(found.verdict_text)}</strong>
         </p>
       )}
-      <Lines look="plain" lines={found.shafts} />
+      <Lines look="plain" lines={[...found.shafts, ...found.cylinders]} />
     </section>
   );
 }
@@ -146,6 +147,44 @@ function Row({ sheet, name, names, found }: RowProps) {
         ))}
       </div>
     </li>
+  );
+}
+
+/** What is looked at beforehand, besides the steps of the work. */
+const BEFOREHAND = {
+  compression: "Compression, every cylinder",
+  sealing: "No air drawn in behind a throttle",
+  idle_speed: "Idle speed",
+};
+
+function BeforehandForm({ sheet }: OfSheet) {
+  return (
+    <fieldset class="group">
+      <legend>What must be right beforehand</legend>
+      <div class="fields narrow">
+        {Object.entries(BEFOREHAND).map(([what, label]) => (
+          <Pick
+            key={what}
+            sheet={sheet}
+            at={`${PLACE}/beforehand/${what}`}
+            label={label}
+            choices={[
+              ["", "not looked at"],
+              ["right", "right"],
+              ["not_right", "not right"],
+            ]}
+          />
+        ))}
+        <Line
+          sheet={sheet}
+          at={`${PLACE}/cylinders/set_alike`}
+          label="All opened alike by pin or feeler: ± share, as 0.02"
+          kind="number"
+        />
+      </div>
+      <p class="hint">With the last it is told whether a difference is the throttle's or the cylinder's.</p>
+      <GroupFaults sheet={sheet} places={[`${PLACE}/cylinders`]} />
+    </fieldset>
   );
 }
 

@@ -71,7 +71,7 @@ export function ScrewHead({ turn: { clockwise, degrees } }: TurnProps) {
     return `${(36 + radius * Math.sin(angle)).toFixed(1)} ${(36 - radius * Math.cos(angle)).toFixed(1)}`;
   };
   return (
-    <svg class="screw small-dial" viewBox="0 0 72 72" aria-hidden="true" fill="none" stroke-width="4">
+    <svg class="screw" width="64" viewBox="0 0 72 72" aria-hidden="true" fill="none" stroke-width="4">
       <circle cx="36" cy="36" r="18" stroke="var(--ink)" />
       <path stroke="var(--ink)" d="M36 21v30" />
       <path

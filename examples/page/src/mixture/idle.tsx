@@ -6,6 +6,7 @@ import { Out } from "../ignition/lists";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport } from "../kernel";
 import type { CardProps } from "../steps/view";
+import { Lines } from "../lines";
 import { sentence } from "../words";
 import { CrownCurve } from "./crown";
 
@@ -59,6 +60,13 @@ export function IdleCard({ sheet, report }: CardProps) {
           <Line sheet={sheet} at={`${PLACE}/wanted/to`} label="Idle speed, max" unit="rpm" />
         </div>
         <Wanted sheet={sheet} />
+        <Line
+          sheet={sheet}
+          at={`${PLACE}/rise/reads`}
+          label="Speed rises, leaned out from here, by"
+          unit="rpm"
+          hint="If it was tried: published rules judge it, and do not agree."
+        />
         <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/wanted`, `${PLACE}/beside`]} />
       </fieldset>
     </>
@@ -99,6 +107,12 @@ export function IdleFound({ report }: { report: AnyReport | null }) {
       <Advice advice={found.advice} />
       <CrownCurve found={found} />
       <p>{sentence(found.verdict_text)}</p>
+      {found.rise && (
+        <>
+          <p>{sentence(found.rise.text)}</p>
+          <Lines look="plain" lines={found.rise.by_rules} />
+        </>
+      )}
     </section>
   );
 }

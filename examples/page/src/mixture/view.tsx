@@ -5,8 +5,10 @@ import { StepView, type Step } from "../steps/view";
 import { AirCard } from "./air";
 import { BalanceCard } from "./balance";
 import { BeforeCard } from "./before";
+import { GasCard } from "./gas";
 import { GaugeCard } from "./gauge";
 import { IdleCard } from "./idle";
+import { JetsCard } from "./jets";
 import { ON_PAPER } from "./paper";
 import { PRESETS } from "./presets";
 
@@ -16,8 +18,10 @@ const STEP: Step = {
     before: ["To begin", BeforeCard],
     air: ["Air", AirCard],
     gauge: ["Vacuum gauge", GaugeCard],
+    jets: ["Jets", JetsCard],
     balance: ["Balance", BalanceCard],
     idle: ["Idle", IdleCard],
+    gas: ["Exhaust gas", GasCard],
   },
   presets: PRESETS,
 };

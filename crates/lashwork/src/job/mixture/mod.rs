@@ -8,6 +8,7 @@
 
 mod air;
 mod balance;
+mod float;
 mod gas;
 mod gauge;
 mod idle;
@@ -24,6 +25,9 @@ pub use balance::{
     BalanceTurnReport, Cylinders, OpeningKnown, ThrottleCylinderReport, ThrottleFlow,
     ThrottleReport,
 };
+pub use float::{
+    Float, FloatChamber, FloatChamberReport, FloatFuelReport, FloatNozzle, FloatReport,
+};
 pub use gas::{
     Gas, GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasLimits, GasReadAt,
     GasReport, StatedGasUncertainty,
@@ -38,7 +42,8 @@ pub use jets::{
 };
 pub use place::MixturePlace;
 pub use place::{
-    BalanceField, BalanceWay, CylindersField, GasField, GaugeField, IdleField, JetsField,
+    BalanceField, BalanceWay, CylindersField, FloatField, GasField, GaugeField, IdleField,
+    JetsField,
 };
 pub use report::MixtureReport;
 pub use request::Mixture;
@@ -54,6 +59,8 @@ use alloc::vec::Vec;
 /// What the rest of the document says.
 #[derive(Clone, Copy)]
 pub(super) struct Elsewhere {
+    /// Whether lengths are said in inches.
+    pub(super) inches: bool,
     /// Cylinders of the engine.
     pub(super) cylinders: usize,
     /// What the clearance section found.
@@ -98,6 +105,18 @@ pub(super) fn report(
             gauge::report(asked, seen, before, assumptions, problems)
         },
         gauge::standing,
+    );
+    let float = work.ask(
+        WorkStep::Float,
+        asked.float.as_ref(),
+        |float_asked, before, assumptions, problems| {
+            let facts = float::Facts {
+                burnt: asked.fuel,
+                inches: elsewhere.inches,
+            };
+            float::report(float_asked, facts, before, assumptions, problems)
+        },
+        float::standing,
     );
     let jets = work.ask(
         WorkStep::Jets,
@@ -160,6 +179,7 @@ pub(super) fn report(
         steps,
         air: around.as_ref().map(air::told),
         gauge,
+        float,
         jets,
         balance,
         idle,
