@@ -32,6 +32,7 @@ mod mixture_gas;
 mod mixture_gauge;
 mod mixture_idle;
 mod mixture_jets;
+mod mixture_order;
 mod mixture_read;
 mod one_page;
 mod one_valve_advice;
