@@ -145,12 +145,18 @@ proptest! {
 
 /// Where a drawn line stands at a speed; after a jump where it has two corners.
 fn drawn(line: &[LineCorner], speed: f64) -> Option<f64> {
-    let corners = line.iter().map(|c| (c.speed.rpm(), c.sparks.degrees_before()));
+    let corners = line
+        .iter()
+        .map(|c| (c.speed.rpm(), c.sparks.degrees_before()));
     let corners: Vec<(f64, f64)> = corners.collect();
     let mut pairs = corners.iter().zip(corners.iter().skip(1)).rev();
     let (from, to) = pairs.find(|(from, to)| from.0 <= speed && speed <= to.0)?;
     let share = (speed - from.0) / (to.0 - from.0);
-    Some(if speed == to.0 { to.1 } else { from.1 + share * (to.1 - from.1) })
+    Some(if speed == to.0 {
+        to.1
+    } else {
+        from.1 + share * (to.1 - from.1)
+    })
 }
 
 proptest! {

@@ -11,6 +11,7 @@ use super::mixture_read::{refused_with, report, section, step};
 use approx::assert_abs_diff_eq;
 use lashwork::job::mixture::IdleReport;
 use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
+use lashwork::quantity::CrankSpeed;
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
