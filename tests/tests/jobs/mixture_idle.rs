@@ -112,7 +112,7 @@ fn no_amount_is_given_before_the_valves_are_settled() {
     let report = report(&json!({"valves": "not_settled", "idle": asked(2.0, 850.0)}));
     let found = found(&report);
     assert!(matches!(found.advice, WorkAdvice::SettleFirst { .. }));
-    assert!(found.turn.is_none());
+    assert!(found.turn.is_none() && found.wanted_turns.is_none());
 }
 
 #[test]
