@@ -82,7 +82,7 @@ pub(super) fn size(of: &JetSize, is_lambda_known: bool) -> JetSizeReport {
     let u = |lambda: &crate::tolerance::Estimate<Lambda>| lambda.normal_uncertainty().number();
     let back = ratio(of.back.centre());
     let (lambda_u, back_u) = (u(&of.lambda), u(&of.back));
-    let there = lambda(format!("{from:.2} to {to:.2}"), is_lambda_known);
+    let there = lambda(&format!("{from:.2} to {to:.2}"), is_lambda_known);
     JetSizeReport {
         number: of.number,
         lambda_from: from,
