@@ -20,18 +20,6 @@ const WORDS: Record<string, string> = {
   left: "as left",
 };
 
-/** The same where another word stands in the mixture. */
-const OF_MIXTURE: Record<string, string> = {
-  ...WORDS,
-  gauge: "vacuum gauge",
-  shows: "reading",
-  out: "turns out",
-  co: "CO",
-  co2: "CO2",
-  o2: "O2",
-  hc: "HC",
-};
-
 /** Steps that say nothing to whoever reads them. */
 const SILENT = new Set(["clearance", "engine", "valves"]);
 
@@ -48,10 +36,13 @@ export function placeWords(place: string, document?: unknown): string {
   return said(path).join(": ");
 }
 
-const said = (path: readonly string[], words = path[0] === "mixture" ? OF_MIXTURE : WORDS): string[] =>
+/** Its words are those of the clearances: the gauge of the mixture has no leaves. */
+const wordOf = (step: string, [part]: readonly string[]) => (part === "mixture" ? undefined : WORDS[step]);
+
+const said = (path: readonly string[]): string[] =>
   path
     .filter((step) => !SILENT.has(step))
-    .map((step) => (/^\d+$/.test(step) ? step : (words[step] ?? step.replaceAll("_", " "))))
+    .map((step) => (/^\d+$/.test(step) ? step : (wordOf(step, path) ?? step.replaceAll("_", " "))))
     // The first of its kind needs no number.
     .flatMap((step, i, all) => {
       if (/^\d+$/.test(step)) return i > 0 ? [] : [step];

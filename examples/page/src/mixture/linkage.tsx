@@ -219,6 +219,7 @@ export function TrialsForm({ sheet }: { sheet: Sheet }) {
   const joints = (at(document, `${PLACE}/joints`) ?? []) as Joint[];
   const screws = joints.flatMap(({ by, between }) => (by === "screw" && between ? [between] : []));
   const unit = unitOf(document);
+  if (screws.length === 0 && rows.length === 0) return null;
   const begun = { between: screws[0], turn: "", before: "", after: "" };
   return (
     <fieldset class="group">

@@ -136,25 +136,22 @@ fn changed(
     let rises = sits.level_change(&burnt.density);
     let rises = rises.map_err(|why| (FloatField::Density, why))?;
     let nozzle = |why: FloatError| (FloatField::Nozzle, why);
-    let through = match (asked.nozzle, aim) {
-        (Some(over), Some(aim)) => {
-            let lift = Length::from_mm(over.over_mark.mm() - aim.mm());
-            let drawn = Nozzle {
-                depression: over.depression,
-                lift: lift.map_err(|why| nozzle(why.into()))?,
-            };
-            let now = match asked.lambda {
-                Some(lambda) => lambda,
-                None => one().map_err(nozzle)?,
-            };
-            let change = change_fuel(with.fuel, sits, &drawn, &now, burnt).map_err(nozzle)?;
-            assumptions.add_all(&change.assumptions);
-            Some((change.mass_flow, change.lambda))
-        }
-        _ => {
-            assumptions.add_all(&[FloatAssumption::EvenFloat, FloatAssumption::SameNeedle]);
-            None
-        }
+    let through = if let (Some(over), Some(aim)) = (asked.nozzle, aim) {
+        let lift = Length::from_mm(over.over_mark.mm() - aim.mm());
+        let drawn = Nozzle {
+            depression: over.depression,
+            lift: lift.map_err(|why| nozzle(why.into()))?,
+        };
+        let now = match asked.lambda {
+            Some(lambda) => lambda,
+            None => one().map_err(nozzle)?,
+        };
+        let change = change_fuel(with.fuel, sits, &drawn, &now, burnt).map_err(nozzle)?;
+        assumptions.add_all(&change.assumptions);
+        Some((change.mass_flow, change.lambda))
+    } else {
+        assumptions.add_all(&[FloatAssumption::EvenFloat, FloatAssumption::SameNeedle]);
+        None
     };
     Ok(FuelChanged {
         rises,

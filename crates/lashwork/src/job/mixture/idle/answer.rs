@@ -28,7 +28,8 @@ pub struct IdleReport {
     pub readings: Vec<IdleReadReport>,
     /// The reading now.
     pub now: Option<IdleReadReport>,
-    /// Where the book wants the mixture screw, in turns out; none where no crown was seen.
+    /// Where the book wants the mixture screw, in turns out; none where no crown was seen, or something else is to
+    /// be settled first.
     pub wanted_turns: Option<f64>,
     /// The least speed that the book wants, if it states one.
     pub wanted_from: Option<CrankSpeed>,

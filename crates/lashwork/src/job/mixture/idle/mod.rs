@@ -144,8 +144,11 @@ pub(super) fn report(
         made.rise = Some(told.ok()?);
     }
     made.points = seen.points;
-    let target = seen.target.map(|target| target.value.turns());
-    made.wanted_turns = target.or_else(|| made.crown.as_ref().map(|top| top.best_turns));
+    // An amount like any other: not on ground that is not settled.
+    if before.settle.is_none() {
+        let target = seen.target.map(|target| target.value.turns());
+        made.wanted_turns = target.or_else(|| made.crown.as_ref().map(|top| top.best_turns));
+    }
     Some(made)
 }
 
