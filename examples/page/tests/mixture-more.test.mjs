@@ -101,6 +101,7 @@ test(
       for (const cause of causes) (has(text, cause.text), has(text, cause.look));
     }
     hasAdvice(text, found.advice);
+    assert.equal(await page.locator(".card .answer svg").count(), 0, "no picture of what is not the mixture");
     await shot(page, "mixture-gas-doubt-360", { whole: true });
   }),
 );
