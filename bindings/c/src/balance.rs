@@ -121,9 +121,12 @@ impl Moves<'_> {
             Way::Close => lw_throttle_way::Close,
             Way::Leave => lw_throttle_way::Leave,
         };
-        let sense = made.clockwise.map_or(0, |clockwise| match clockwise {
-            true => lw_sense::Clockwise as u32,
-            false => lw_sense::Anticlockwise as u32,
+        let sense = made.clockwise.map_or(0, |clockwise| {
+            if clockwise {
+                lw_sense::Clockwise as u32
+            } else {
+                lw_sense::Anticlockwise as u32
+            }
         });
         let turn = made.turn.map(|it| (it.turn, it.standard_uncertainty));
         let response = made.response.as_ref();
@@ -260,18 +263,21 @@ pub unsafe extern "C" fn lw_balance_throttles(
         unsafe {
             let given = record("linkage", linkage)?;
             let looks = record("looks", looks)?;
-            let trials = match trials.is_null() {
-                true => None,
-                false => Some(record("trials", trials)?),
+            let trials = if trials.is_null() {
+                None
+            } else {
+                Some(record("trials", trials)?)
             };
-            let rule = match rule.is_null() {
-                true => None,
-                false => Some(record("rule", rule)?.of_any()?),
+            let rule = if rule.is_null() {
+                None
+            } else {
+                Some(record("rule", rule)?.of_any()?)
             };
             let balance = record_place("balance", balance)?;
-            let stands = match throttles.is_null() {
-                true => None,
-                false => Some(record("throttles", throttles)?.checked(given.throttles)?),
+            let stands = if throttles.is_null() {
+                None
+            } else {
+                Some(record("throttles", throttles)?.checked(given.throttles)?)
             };
             let moves = record("moves", moves)?.checked(given.joints)?;
             let output = Output {

@@ -499,9 +499,9 @@ static void airs(void) {
   CHECK_STATUS(LW_STATUS_OK, lw_density_at_height(0, &found, &error));
   CHECK(fabs(found.low_kg_m3 - 1.225) < 1e-4 && found.ratio == 1);
 
-  double kpa[2] = {200, 101.325}, celsius[2] = {15, 15}, percent[2] = {0, 0}, density[2] = {9, 9};
+  double kpa[3] = {200, 101.325, 10}, celsius[3] = {15, 15, 15}, percent[3] = {0, 0, 0}, density[3] = {9, 9, 9};
   lw_air_columns in = LW_INIT(lw_air_columns);
-  in.rows = 2;
+  in.rows = 3;
   in.pressure_kpa = kpa;
   in.celsius = celsius;
   in.humidity_percent = percent;
@@ -509,13 +509,17 @@ static void airs(void) {
   out.rows = 1;
   out.density_kg_m3 = density;
   CHECK_STATUS(LW_STATUS_SHORT_BUFFER, lw_density_of_columns(&in, &out, &error));
-  out.rows = 2;
+  out.rows = 3;
   in.pressure_uncertainty_kpa = -1;
   CHECK_STATUS(LW_STATUS_REFUSED, lw_density_of_columns(&in, &out, &error));
   in.pressure_uncertainty_kpa = 0.1;
   CHECK(density[1] == 9);
-  CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_density_of_columns(&in, &out, &error));
-  CHECK(density[0] != density[0] && fabs(density[1] - 1.2255) < 1e-3);
+  /* Of two refused rows the error is about the first. */
+  CHECK(lw_density_of_columns(&in, &out, &why) == LW_STATUS_ROWS_REFUSED);
+  size_t row = 9;
+  CHECK(lw_error_row(why, &row) && row == 0);
+  lw_error_free(why);
+  CHECK(density[0] != density[0] && density[2] != density[2] && fabs(density[1] - 1.2255) < 1e-3);
 }
 
 static void idling(void) {

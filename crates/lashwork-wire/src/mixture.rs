@@ -1,16 +1,21 @@
 //! The mixture section of a document.
 
 mod balance;
+mod columns;
+mod float;
 mod gas;
 mod gauge;
 mod idle;
 mod jets;
+
+pub use columns::{DENSITY_OUTPUTS, LAMBDA_OUTPUTS, density_columns, lambda_columns};
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
 use balance::{BalanceDoc, balance};
+use float::{FloatDoc, float};
 use gas::{GasDoc, gas};
 use gauge::{VacuumGaugeDoc, gauge};
 use idle::{IdleDoc, idle};
@@ -19,7 +24,8 @@ use lashwork::job::Settled;
 use lashwork::job::mixture::{AirAround, Mixture, MixturePlace};
 use lashwork::mixture::air::Barometer;
 use lashwork::mixture::gas::Fuel;
-use lashwork::quantity::{AbsolutePressure, Altitude, RelativeHumidity, Temperature};
+use lashwork::quantity::{AbsolutePressure, Altitude, Lambda, RelativeHumidity, Temperature};
+use lashwork::tolerance::{Estimate, Uncertainty};
 
 /// What a barometer is set to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,6 +56,9 @@ parts! {
         /// What the vacuum gauge showed.
         #[cfg_attr(feature = "schema", schemars(default))]
         gauge: Option<VacuumGaugeDoc>,
+        /// The fuel level in the float chambers.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        float: Option<FloatDoc>,
         /// Which jets go with that air.
         #[cfg_attr(feature = "schema", schemars(default))]
         jets: Option<JetsDoc>,
@@ -93,6 +102,9 @@ pub(crate) fn mixture(
     if let Some(doc) = doc.gauge {
         made.gauge = Some(gauge(&doc, problems)?);
     }
+    if let Some(doc) = doc.float {
+        made.float = Some(float(doc, problems)?);
+    }
     if let Some(doc) = doc.jets {
         made.jets = Some(jets(doc, problems)?);
     }
@@ -120,10 +132,38 @@ fn air(doc: &AirDoc) -> AirAround {
     made
 }
 
+/// A lambda with its standard uncertainty, given together or not at all.
+fn lambda(
+    read: Option<Q<Lambda>>,
+    u: Option<f64>,
+    place: &str,
+    problems: &mut Vec<Problem>,
+) -> Option<Estimate<Lambda>> {
+    match (read, u) {
+        (None, None) => None,
+        (Some(read), Some(u)) => {
+            let u = Uncertainty::from_number(u);
+            let u = value(problems, format!("{place}/lambda_uncertainty"), u)?;
+            let made = Estimate::between(read.0, read.0, u);
+            value(problems, format!("{place}/lambda"), made)
+        }
+        _ => {
+            problems.push(Problem::new(
+                place,
+                "document.missing-field",
+                "a lambda and its uncertainty do not stand together",
+                "give \"lambda\" and \"lambda_uncertainty\", or neither",
+            ));
+            None
+        }
+    }
+}
+
 /// Where a place of the section stands in it.
 pub(crate) fn pointer(place: MixturePlace) -> String {
     match place {
         MixturePlace::Air => "/air".into(),
+        MixturePlace::Float(field) => float::pointer(field),
         MixturePlace::Fuel => "/fuel".into(),
         MixturePlace::Jets(field) => jets::pointer(field),
         MixturePlace::Balance(field) => balance::pointer(field),

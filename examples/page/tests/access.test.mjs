@@ -106,7 +106,7 @@ const ignition = (part) => async (page) => {
 
 /** The third step of an invented engine at one of its parts, the vacuum gauge read too. */
 const mixture = (part) => async (page) => {
-  const document = example("inline-four-mixture");
+  const document = example("four-throttles");
   const gauge = { unit: "inhg", level: "15 inHg", movement: "regular_drop", drop: "4 inHg", cylinders: 4 };
   const gas = { co: "5.5 %", co2: "9.5 %", o2: "4.5 %", limits: { co: { from: "1 %", to: "3 %" } } };
   const main = { circuit: "main", number: 120, numbering: "flow", sizes: [105, 110, 115, 120] };

@@ -262,7 +262,7 @@ fn a_cylinder_that_draws_less_stops_the_screws() {
         panic!("{:?}", found.advice);
     };
     assert!(
-        text.contains("3 against the others: draws 15 % less"),
+        text.contains("3 against the others: cylinder draws 15 % less"),
         "{text}"
     );
     // The clearances are settled, so they are not it.

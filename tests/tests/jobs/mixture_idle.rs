@@ -11,6 +11,7 @@ use super::mixture_read::{refused_with, report, section, step};
 use approx::assert_abs_diff_eq;
 use lashwork::job::mixture::IdleReport;
 use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
+use lashwork::quantity::CrankSpeed;
 use lashwork::tolerance::Verdict;
 use serde_json::{Value, json};
 
@@ -57,7 +58,7 @@ fn the_screw_goes_to_the_crown() {
         found.now.map(|now| (now.turns, now.rpm)),
         Some((2.0, 850.0))
     );
-    assert_eq!(found.wanted_from.map(|from| from.rpm()), Some(800.0));
+    assert_eq!(found.wanted_from.map(CrankSpeed::rpm), Some(800.0));
     assert_abs_diff_eq!(found.wanted_turns.expect("seen"), 1.5, epsilon = 1e-9);
     assert!(
         found

@@ -296,7 +296,7 @@ fn what_cannot_be_is_refused_where_it_stands() {
         asked["jets"]["set_for"] = json!({"temperature": "20 C"});
     });
     refused("/fitted", "mixture.no-jets", &|asked| {
-        asked["jets"]["fitted"] = json!([])
+        asked["jets"]["fitted"] = json!([]);
     });
     refused("/fitted/1", "mixture.same-jet-twice", &|asked| {
         asked["jets"]["fitted"] = json!([main_jet(), main_jet()]);

@@ -401,6 +401,10 @@ fn a_height_and_a_thermometer() {
     assert_abs_diff_eq!(middle, 1.0170, epsilon = 1e-3);
     let u = found.density.normal_uncertainty().number();
     assert_abs_diff_eq!(u / middle, 0.0128, epsilon = 4e-4);
-    let codes: Vec<&str> = found.assumptions.iter().map(|one| one.code()).collect();
+    let codes: Vec<&str> = found
+        .assumptions
+        .iter()
+        .map(lashwork::mixture::air::AirAssumption::code)
+        .collect();
     assert!(codes.contains(&"mixture.weather-pressure"), "{codes:?}");
 }

@@ -1,13 +1,12 @@
 //! Jets in a document.
 
-use super::{AirDoc, air};
+use super::{AirDoc, air, lambda};
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
 use lashwork::job::mixture::{FittedJet, Jets, JetsField};
 use lashwork::mixture::jets::{Circuit, JetNumbering, JetTable, StepRule};
 use lashwork::quantity::Lambda;
-use lashwork::tolerance::{Estimate, Uncertainty};
 
 named!(Circuit as "CircuitDoc" {
     /// Main jet.
@@ -102,24 +101,7 @@ fn fitted(doc: FittedJetDoc, place: &str, problems: &mut Vec<Problem>) -> Option
         let made = StepRule::new(steps.per_1000_ft, steps.per_10_f);
         value(problems, format!("{place}/book_steps"), made)
     });
-    let lambda = match (doc.lambda, doc.lambda_uncertainty) {
-        (None, None) => None,
-        (Some(read), Some(u)) => {
-            let u = Uncertainty::from_number(u);
-            let u = value(problems, format!("{place}/lambda_uncertainty"), u)?;
-            let made = Estimate::between(read.0, read.0, u);
-            Some(value(problems, format!("{place}/lambda"), made)?)
-        }
-        _ => {
-            problems.push(Problem::new(
-                place,
-                "document.missing-field",
-                "a lambda and its uncertainty do not stand together",
-                "give \"lambda\" and \"lambda_uncertainty\", or neither",
-            ));
-            None
-        }
-    };
+    let lambda = lambda(doc.lambda, doc.lambda_uncertainty, place, problems);
     let mut made = FittedJet::of(doc.circuit.0, doc.number, numbering?, doc.sizes);
     made.name = doc.name;
     made.steps = steps.flatten();

@@ -7,6 +7,7 @@ use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
 use crate::mixture::air::AirAssumption;
 use crate::mixture::balance::BalanceAssumption;
+use crate::mixture::float::FloatAssumption;
 use crate::mixture::gas::GasAssumption;
 use crate::mixture::gauge::GaugeAssumption;
 use crate::mixture::idle::IdleAssumption;
@@ -70,6 +71,7 @@ taken_for_granted!(
     GaugeAssumption,
     IdleAssumption,
     JetAssumption,
+    FloatAssumption,
 );
 
 /// The assumptions of one run, each once.

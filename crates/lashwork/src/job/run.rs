@@ -103,6 +103,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         Some(asked) => Some(mixture::report(
             asked,
             mixture::Elsewhere {
+                inches: known.shown.inches,
                 cylinders: request.engine.cylinders().len(),
                 lash: clearance.as_ref().and_then(ClearanceReport::lash_found),
                 timing: ignition.as_ref().and_then(IgnitionReport::timing_found),

@@ -8,6 +8,7 @@
 
 mod air;
 mod balance;
+mod float;
 mod gas;
 mod gauge;
 mod idle;
@@ -24,6 +25,9 @@ pub use balance::{
     BalanceTurnReport, Cylinders, OpeningKnown, ThrottleCylinderReport, ThrottleFlow,
     ThrottleReport,
 };
+pub use float::{
+    Float, FloatChamber, FloatChamberReport, FloatFuelReport, FloatNozzle, FloatReport,
+};
 pub use gas::{
     Gas, GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasLimits, GasReadAt,
     GasReport, StatedGasUncertainty,
@@ -38,7 +42,8 @@ pub use jets::{
 };
 pub use place::MixturePlace;
 pub use place::{
-    BalanceField, BalanceWay, CylindersField, GasField, GaugeField, IdleField, JetsField,
+    BalanceField, BalanceWay, CylindersField, FloatField, GasField, GaugeField, IdleField,
+    JetsField,
 };
 pub use report::MixtureReport;
 pub use request::Mixture;
@@ -49,11 +54,14 @@ use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
 use crate::mixture::gauge::{LashFound, TimingFound};
+use crate::quantity::AbsolutePressure;
 use alloc::vec::Vec;
 
 /// What the rest of the document says.
 #[derive(Clone, Copy)]
 pub(super) struct Elsewhere {
+    /// Whether lengths are said in inches.
+    pub(super) inches: bool,
     /// Cylinders of the engine.
     pub(super) cylinders: usize,
     /// What the clearance section found.
@@ -81,73 +89,17 @@ pub(super) fn report(
         let place = Place::Mixture(MixturePlace::Air);
         air::around(air, place, work.assumptions, &mut work.problems)
     });
-    let ambient = around.as_ref().map(|around| around.pressure);
-    let seen = gauge::Elsewhere {
-        ambient,
-        // Behind one of several throttles there are fewer.
-        cylinders: asked.balance.is_none().then_some(elsewhere.cylinders),
-        valves: work.order.standing(WorkStep::Valves),
-        timing: work.order.standing(WorkStep::Timing),
-        lash: elsewhere.lash,
-        timing_found: elsewhere.timing,
+    let facts = Facts {
+        asked,
+        elsewhere,
+        around: around.as_ref(),
     };
-    let gauge = work.ask(
-        WorkStep::Gauge,
-        asked.gauge.as_ref(),
-        |asked, before, assumptions, problems| {
-            gauge::report(asked, seen, before, assumptions, problems)
-        },
-        gauge::standing,
-    );
-    let jets = work.ask(
-        WorkStep::Jets,
-        asked.jets.as_ref(),
-        |jets_asked, before, assumptions, problems| {
-            let there = jets::There {
-                asked: asked.air.as_ref(),
-                found: around.as_ref(),
-            };
-            jets::report(jets_asked, there, before, assumptions, problems)
-        },
-        jets::standing,
-    );
-    let height = asked.air.as_ref().and_then(|air| air.altitude);
-    let ground = balance::Elsewhere {
-        ambient,
-        valves: work.order.standing(WorkStep::Valves),
-        timing: work.order.standing(WorkStep::Timing),
-        float: work.order.standing(WorkStep::Float),
-        compression: asked.gauge.as_ref().and_then(gauge::compression),
-    };
-    let balance = work.ask(
-        WorkStep::Balance,
-        asked.balance.as_ref(),
-        |asked, before, assumptions, problems| {
-            balance::report(asked, ground, before, assumptions, problems)
-        },
-        balance::standing,
-    );
-    let idle = work.ask(
-        WorkStep::Idle,
-        asked.idle.as_ref(),
-        |asked, before, assumptions, problems| {
-            idle::report(asked, height, before, assumptions, problems)
-        },
-        idle::standing,
-    );
-    let elsewhere = gas::Elsewhere {
-        fuel: asked.fuel,
-        screw: asked.idle.as_ref().map(|idle| idle.screw),
-        fault: gauge.as_ref().and_then(gauge::fault),
-    };
-    let gas = work.ask(
-        WorkStep::Gas,
-        asked.gas.as_ref(),
-        |asked, before, assumptions, problems| {
-            gas::report(asked, elsewhere, before, assumptions, problems)
-        },
-        gas::standing,
-    );
+    let gauge = facts.gauge(&mut work);
+    let float = facts.float(&mut work);
+    let jets = facts.jets(&mut work);
+    let balance = facts.balance(&mut work);
+    let idle = facts.idle(&mut work);
+    let gas = facts.gas(&mut work, gauge.as_ref());
     let Work {
         order, problems, ..
     } = work;
@@ -160,9 +112,119 @@ pub(super) fn report(
         steps,
         air: around.as_ref().map(air::told),
         gauge,
+        float,
         jets,
         balance,
         idle,
         gas,
     })
+}
+
+/// What is asked and what is known, from which each question takes its part.
+struct Facts<'r> {
+    asked: &'r Mixture,
+    elsewhere: Elsewhere,
+    around: Option<&'r air::Around>,
+}
+
+impl Facts<'_> {
+    fn ambient(&self) -> Option<AbsolutePressure> {
+        self.around.map(|around| around.pressure)
+    }
+
+    fn gauge(&self, work: &mut Work<'_>) -> Option<GaugeReport> {
+        let facts = gauge::Elsewhere {
+            ambient: self.ambient(),
+            // Behind one of several throttles there are fewer.
+            cylinders: (self.asked.balance.is_none()).then_some(self.elsewhere.cylinders),
+            valves: work.order.standing(WorkStep::Valves),
+            timing: work.order.standing(WorkStep::Timing),
+            lash: self.elsewhere.lash,
+            timing_found: self.elsewhere.timing,
+        };
+        work.ask(
+            WorkStep::Gauge,
+            self.asked.gauge.as_ref(),
+            |asked, before, assumptions, problems| {
+                gauge::report(asked, facts, before, assumptions, problems)
+            },
+            gauge::standing,
+        )
+    }
+
+    fn float(&self, work: &mut Work<'_>) -> Option<FloatReport> {
+        let facts = float::Facts {
+            burnt: self.asked.fuel,
+            inches: self.elsewhere.inches,
+        };
+        work.ask(
+            WorkStep::Float,
+            self.asked.float.as_ref(),
+            |asked, before, assumptions, problems| {
+                float::report(asked, facts, before, assumptions, problems)
+            },
+            float::standing,
+        )
+    }
+
+    fn jets(&self, work: &mut Work<'_>) -> Option<JetsReport> {
+        let there = jets::There {
+            asked: self.asked.air.as_ref(),
+            found: self.around,
+        };
+        work.ask(
+            WorkStep::Jets,
+            self.asked.jets.as_ref(),
+            |asked, before, assumptions, problems| {
+                jets::report(asked, there, before, assumptions, problems)
+            },
+            jets::standing,
+        )
+    }
+
+    fn balance(&self, work: &mut Work<'_>) -> Option<BalanceReport> {
+        let ground = balance::Elsewhere {
+            ambient: self.ambient(),
+            valves: work.order.standing(WorkStep::Valves),
+            timing: work.order.standing(WorkStep::Timing),
+            float: work.order.standing(WorkStep::Float),
+            compression: self.asked.gauge.as_ref().and_then(gauge::compression),
+        };
+        work.ask(
+            WorkStep::Balance,
+            self.asked.balance.as_ref(),
+            |asked, before, assumptions, problems| {
+                balance::report(asked, ground, before, assumptions, problems)
+            },
+            balance::standing,
+        )
+    }
+
+    fn idle(&self, work: &mut Work<'_>) -> Option<IdleReport> {
+        let height = self.asked.air.as_ref().and_then(|air| air.altitude);
+        work.ask(
+            WorkStep::Idle,
+            self.asked.idle.as_ref(),
+            |asked, before, assumptions, problems| {
+                idle::report(asked, height, before, assumptions, problems)
+            },
+            idle::standing,
+        )
+    }
+
+    fn gas(&self, work: &mut Work<'_>, gauge: Option<&GaugeReport>) -> Option<GasReport> {
+        let facts = gas::Elsewhere {
+            fuel: self.asked.fuel,
+            screw: self.asked.idle.as_ref().map(|idle| idle.screw),
+            fault: gauge.and_then(gauge::fault),
+        };
+        work.ask(
+            WorkStep::Gas,
+            self.asked.gas.as_ref(),
+            |asked, before, assumptions, problems| {
+                gas::report(asked, facts, before, assumptions, problems)
+            },
+            gas::standing,
+        )
+    }
 }

@@ -12,6 +12,8 @@ pub enum MixturePlace {
     Air,
     /// The fuel.
     Fuel,
+    /// The fuel level.
+    Float(FloatField),
     /// The jets.
     Jets(JetsField),
     /// The balance.
@@ -22,6 +24,30 @@ pub enum MixturePlace {
     Gauge(GaugeField),
     /// The exhaust gas.
     Gas(GasField),
+}
+
+/// What of the fuel level is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum FloatField {
+    /// All of it together.
+    Section,
+    /// The levels.
+    Chambers,
+    /// One of the levels.
+    Chamber(usize),
+    /// The fuel they were read with.
+    ReadWith,
+    /// Density of the fuel that is burnt.
+    Density,
+    /// How deep the float sits.
+    Immersion,
+    /// What weighs on the float.
+    Body,
+    /// How far the jet is under the mark.
+    JetUnderMark,
+    /// The nozzle.
+    Nozzle,
 }
 
 /// What of the jets is wrong.
@@ -194,6 +220,7 @@ impl fmt::Display for MixturePlace {
             Self::Section | Self::Balance(_) => "the mixture section",
             Self::Air => "the air around",
             Self::Fuel => "the fuel",
+            Self::Float(_) => "the fuel level",
             Self::Jets(_) => "the jets",
             Self::Idle(_) => "idle speed and mixture",
             Self::Gauge(_) => "the vacuum gauge",

@@ -2,6 +2,7 @@
 
 use super::air::AirAroundReport;
 use super::balance::BalanceReport;
+use super::float::FloatReport;
 use super::gas::GasReport;
 use super::gauge::GaugeReport;
 use super::idle::IdleReport;
@@ -23,6 +24,8 @@ pub struct MixtureReport {
     pub air: Option<AirAroundReport>,
     /// What the vacuum gauge says, if it was asked for.
     pub gauge: Option<GaugeReport>,
+    /// The fuel level, if it was asked for.
+    pub float: Option<FloatReport>,
     /// Which jets go with the air there is, if they were asked for.
     pub jets: Option<JetsReport>,
     /// The balance, if it was asked for.

@@ -2,6 +2,7 @@
 
 use super::air::AirAround;
 use super::balance::Balance;
+use super::float::Float;
 use super::gas::Gas;
 use super::gauge::Gauge;
 use super::idle::Idle;
@@ -34,6 +35,8 @@ pub struct Mixture {
     pub fuel: Option<Fuel>,
     /// What the vacuum gauge showed.
     pub gauge: Option<Gauge>,
+    /// The fuel level in the float chambers.
+    pub float: Option<Float>,
     /// Which jets go with that air.
     pub jets: Option<Jets>,
     /// How evenly throttles share the work.

@@ -2,6 +2,7 @@
 
 use super::air;
 use super::balance;
+use super::float;
 use super::gas;
 use super::gauge;
 use super::idle;
@@ -23,6 +24,9 @@ pub(in crate::job) fn write(out: &mut String, report: &MixtureReport) {
     }
     if let Some(found) = &report.gauge {
         gauge::sheet::write(out, found);
+    }
+    if let Some(found) = &report.float {
+        float::sheet::write(out, found);
     }
     if let Some(found) = &report.jets {
         jets::sheet::write(out, found);

@@ -146,8 +146,7 @@ impl WorkStep {
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
             Self::Advance => &[Self::Contacts],
             Self::Evenness => &[Self::Leads, Self::Contacts],
-            Self::Jets => &[Self::Valves, Self::Timing, Self::Float],
-            Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
+            Self::Jets | Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
             Self::Idle => &[Self::Valves, Self::Timing, Self::Float, Self::Balance],
             Self::Gas => &[
                 Self::Valves,

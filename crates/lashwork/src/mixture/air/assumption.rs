@@ -50,7 +50,7 @@ impl fmt::Display for AirAssumption {
             }
             Self::AnyHumidity => "the humidity was not read; anything from none to 100 % is left open",
             Self::Weather => {
-                "weather and season are not known: 15 K and 1 kPa of standard uncertainty are taken (this library's choice)"
+                "weather and season are not known: 15 kelvin and 1 kPa of standard uncertainty are taken (this library's choice)"
             }
             Self::WeatherPressure => {
                 "no barometer was read: the pressure is that of the height in the standard atmosphere, with 1 kPa of standard uncertainty for the weather (this library's choice)"

@@ -127,7 +127,7 @@ fn by_readings(
     assumptions.add(
         "mixture.air-readings",
         format!(
-            "barometer and thermometer are taken as right within {BAROMETER_KILOPASCALS} kPa and {THERMOMETER_KELVIN} K (standard); common practice, no source"
+            "barometer and thermometer are taken as right within {BAROMETER_KILOPASCALS} kPa and {THERMOMETER_KELVIN} kelvin (standard); common practice, no source"
         ),
     );
     let humidity = humidity.map(|it| Estimate::between(it, it, Uncertainty::ZERO));

@@ -8,7 +8,7 @@ use super::cylinders;
 use super::words::{self, Words};
 use crate::job::text::percent;
 use crate::job::work::{MeasuredReport, Sides, WorkAdvice, told as judged};
-use crate::mixture::balance::{BalanceAnswer, Linkage, Move, Shown, Way};
+use crate::mixture::balance::{BalanceAnswer, Linkage, Move, NextReading, Shown, Way};
 use crate::tolerance::{FIRM, HasLimits, Judgement, Measurand, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
@@ -217,6 +217,17 @@ fn decided<R: Shown>(
             "the readings do not tell which way any screw has to go: ",
         )
     } else {
+        // A trial of a screw that stays where it is tells nothing of what is to be done.
+        if let Some(NextReading::Trial { joint } | NextReading::TrialAgain { joint, .. }) =
+            answer.next
+            && !answer
+                .moves
+                .iter()
+                .filter(sure)
+                .any(|one| one.joint == joint)
+        {
+            made.next = None;
+        }
         set(&made, ground, linkage, words)
     };
     made
@@ -227,7 +238,7 @@ pub(super) fn with_cylinders(made: &mut BalanceReport, read: Vec<ThrottleCylinde
     match &mut made.advice {
         WorkAdvice::SettleFirst { .. } => {}
         WorkAdvice::Set { first, .. } if cylinders::cause(&read).is_none() => {
-            first.extend(cylinders::sure(&read));
+            first.extend(cylinders::sure(&read, &made.turns));
         }
         advice => {
             if let Some((text, causes)) = cylinders::cause(&read) {

@@ -1,6 +1,6 @@
 //! Whether what differs is a matter of the throttle or of the cylinder behind it.
 
-use super::answer::ThrottleCylinderReport;
+use super::answer::{BalanceTurnReport, ThrottleCylinderReport};
 use super::before::Ground;
 use super::place;
 use super::words::{self, Words};
@@ -11,7 +11,7 @@ use crate::job::problem::Problem;
 use crate::job::text::percent;
 use crate::mixture::balance::{
     BalanceAnswer, BalanceError, CylinderCheck, CylinderFindings, CylinderStand, Matter, Opening,
-    standard_ambient,
+    RelativeShare, standard_ambient,
 };
 use crate::quantity::{AbsolutePressure, AirFlow, Vacuum};
 use crate::tolerance::Uncertainty;
@@ -184,28 +184,23 @@ fn flows_of(
 
 fn told(one: CylinderStand, words: &Words<'_>) -> ThrottleCylinderReport {
     let name = words.name(one.throttle);
-    let share = |value: f64, u: f64, more: &str, less: &str| {
-        let side = if value < 0.0 { less } else { more };
-        format!("{:.0} % {side}, u {:.0} %", 100.0 * value.abs(), 100.0 * u)
+    let share = |share: RelativeShare, [less, alike, more]: [&str; 3]| {
+        let per_cent = 100.0 * share.value.abs();
+        let u = 100.0 * share.standard_uncertainty;
+        match share.value {
+            _ if per_cent < 0.5 => format!("{alike}, u {u:.0} %"),
+            value if value < 0.0 => format!("{per_cent:.0} % {less}, u {u:.0} %"),
+            _ => format!("{per_cent:.0} % {more}, u {u:.0} %"),
+        }
     };
     let breathing = one.breathing;
-    let breathes = share(
-        breathing.value,
-        breathing.standard_uncertainty,
-        "more",
-        "less",
-    );
+    let draws = share(breathing, ["less", "as much", "more"]);
     let open = one.opening.map(|opening| {
-        let open = share(
-            opening.value,
-            opening.standard_uncertainty,
-            "further",
-            "less far",
-        );
-        format!("open {open}, ")
+        let open = share(opening, ["less far", "as far", "further"]);
+        format!("throttle open {open}; ")
     });
     let text = format!(
-        "{name} against the others: {}draws {breathes}: {}",
+        "{name} against the others: {}cylinder draws {draws}: {}",
         open.unwrap_or_default(),
         words::matter(one.matter)
     );
@@ -251,10 +246,12 @@ pub(super) fn cause(read: &[ThrottleCylinderReport]) -> Option<(String, Vec<Stri
     Some((text, causes))
 }
 
-/// What to be sure of where the readings do not tell the throttle from the cylinder.
-pub(super) fn sure(read: &[ThrottleCylinderReport]) -> Option<String> {
+/// What to be sure of where the readings do not tell the throttle from the cylinder, of those that are moved.
+pub(super) fn sure(read: &[ThrottleCylinderReport], turns: &[BalanceTurnReport]) -> Option<String> {
+    let is_moved = |name: &String| turns.iter().any(|turn| turn.moves.contains(name));
     let open = read.iter().filter(|one| one.matter == Matter::CannotSay);
-    let names: Vec<&str> = open.map(|one| one.name.as_str()).collect();
+    let open = open.map(|one| &one.name).filter(|name| is_moved(name));
+    let names: Vec<&str> = open.map(String::as_str).collect();
     (!names.is_empty()).then(|| {
         format!(
             "it is the throttle and not the cylinder behind it: the readings do not decide that of {}",

@@ -8,7 +8,7 @@ use crate::mixture::gas::{GasCause, GasDoubt};
 use crate::mixture::idle::{MixtureScrew, Side};
 use crate::quantity::Lambda;
 use crate::statistics::student_t_quantile;
-use crate::tolerance::{Firmness, Verdict};
+use crate::tolerance::{Firmness, Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -110,7 +110,7 @@ impl Found<'_> {
         };
         GasLambdaReport {
             value,
-            u: found.standard_uncertainty().map(|u| u.number()),
+            u: found.standard_uncertainty().map(Uncertainty::number),
             from,
             to,
             is_from_co_alone,

@@ -47,7 +47,11 @@ impl Found<'_> {
             }) if self.before.settle.is_none() => Some((turn, standard_uncertainty)),
             _ => None,
         };
-        let mixture = self.mixture(crown.as_ref());
+        let mut mixture = self.mixture(crown.as_ref());
+        if let (Some(IdleStep::Mixture { .. }), Some(now)) = (step, self.asked.now) {
+            let turns = now.place.turns();
+            mixture = format!("{mixture}; the screw stands at {turns:.2}");
+        }
         IdleReport {
             verdict_text: match &speed {
                 None => format!("speed now not read; {mixture}"),

@@ -72,7 +72,7 @@ pub(super) fn told(
     let by_rules: Vec<RiseRuleReport> = rules.iter().map(|one| by_rule(one, words)).collect();
     let text = match (&found, &said) {
         (Ok(_), Some((_, _, words))) => {
-            format!("rises {words} on leaning; {}", together(&by_rules))
+            format!("rises {words}, on leaning; {}", together(&by_rules))
         }
         (Err(why), _) => String::from(*why),
         (Ok(_), None) => String::new(),

@@ -107,7 +107,7 @@ impl Found<'_> {
         let made = sizes.iter().find(|size| is_same(size.number, fit));
         let lambda = made.map(|size| {
             let range = format!("{:.2} to {:.2}", size.lambda_from, size.lambda_to);
-            let said = words::lambda(range, jet.lambda.is_some());
+            let said = words::lambda(&range, jet.lambda.is_some());
             format!("{said}, u {:.3}, ", size.lambda_u)
         });
         let mut text = format!("{name}: fit {fit} in place of {number}");
@@ -116,7 +116,7 @@ impl Found<'_> {
             text = format!(
                 "{text}; {number} may as well stay in: it runs rich here, which costs power and plugs, no piston; \
                  before the engine goes back to denser air {number} goes back in, with {fit} it would run there at {}",
-                words::lambda(format!("{back:.2}"), jet.lambda.is_some())
+                words::lambda(&format!("{back:.2}"), jet.lambda.is_some())
             );
         }
         WorkAdvice::Set {

@@ -29,15 +29,16 @@ pub(super) const fn where_seen(circuit: Circuit) -> &'static str {
 }
 
 /// A number that was reckoned. Those of some makers are millimetres, with digits behind the point.
-fn reckoned(number: f64) -> String {
-    if number < 10.0 {
-        format!("{number:.3}")
-    } else {
-        format!("{number:.1}")
+fn reckoned(number: f64, u: Option<f64>) -> String {
+    let decimals = if number < 10.0 { 3 } else { 1 };
+    match u {
+        Some(u) => format!("{number:.decimals$}, u {u:.decimals$}"),
+        None => format!("{number:.decimals$}"),
     }
 }
 
-pub(super) fn rule_name(rule: JetRule) -> &'static str {
+/// A rule.
+const fn rule_name(rule: JetRule) -> &'static str {
     match rule {
         JetRule::Theory => "theory (root of the density)",
         JetRule::Proportional => "in proportion to the density",
@@ -48,7 +49,6 @@ pub(super) fn rule_name(rule: JetRule) -> &'static str {
 /// What a rule asks for.
 pub(super) fn rule(said: &RuleSays) -> JetRuleReport {
     let number_u = (!matches!(said.rule, JetRule::Steps(_))).then_some(said.u);
-    let u = number_u.map(|u| format!(", u {}", reckoned(u)));
     let size = match said.size {
         Some(size) => format!("size {size}"),
         None => "no size is large enough".to_string(),
@@ -59,16 +59,15 @@ pub(super) fn rule(said: &RuleSays) -> JetRuleReport {
         number_u,
         size: said.size,
         text: format!(
-            "{}: {}{}: {size}",
+            "{}: {}: {size}",
             rule_name(said.rule),
-            reckoned(said.number),
-            u.unwrap_or_default()
+            reckoned(said.number, number_u)
         ),
     }
 }
 
 /// Lambda, or what is known of it.
-pub(super) fn lambda(text: String, is_known: bool) -> String {
+pub(super) fn lambda(text: &str, is_known: bool) -> String {
     if is_known {
         format!("lambda {text}")
     } else {
@@ -83,7 +82,7 @@ pub(super) fn size(of: &JetSize, is_lambda_known: bool) -> JetSizeReport {
     let u = |lambda: &crate::tolerance::Estimate<Lambda>| lambda.normal_uncertainty().number();
     let back = ratio(of.back.centre());
     let (lambda_u, back_u) = (u(&of.lambda), u(&of.back));
-    let there = lambda(format!("{from:.2} to {to:.2}"), is_lambda_known);
+    let there = lambda(&format!("{from:.2} to {to:.2}"), is_lambda_known);
     JetSizeReport {
         number: of.number,
         lambda_from: from,
