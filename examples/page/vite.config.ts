@@ -23,8 +23,8 @@ const GOALS = {
    * frame that it shares with the third step, lie in files of their own.
    */
   ignition: { gzip: 14_000 },
-  /** The third step, without what it shares with the second. */
-  mixture: { gzip: 10_500 },
+  /** The third step with the invented engine to try it with, without what it shares with the second. */
+  mixture: { gzip: 11_000 },
   /** Questions of the ignition without an engine: five forms, what they show, and the glue of their file. */
   figures: { gzip: 6_500 },
 };
@@ -55,7 +55,7 @@ const FIGURES = /\/src\/figures\/|\/pkg\/(glue\/)?ignition\.js/;
 /** The modules of the second step, and the invented engines to try it with. */
 const SECOND_STEP = /\/src\/ignition\/|\/data\/[\w-]+-(ignition|magnetos)\.json/;
 /** The same of the third step. */
-const THIRD_STEP = /\/src\/mixture\/|\/data\/[\w-]+-mixture\.json/;
+const THIRD_STEP = /\/src\/mixture\/|\/data\/four-carburettors-[\w-]+\.json/;
 const LATER = [STEPS, SHARED, FIGURES, SECOND_STEP, THIRD_STEP];
 const isLater = (id: string) => LATER.some((part) => part.test(id));
 

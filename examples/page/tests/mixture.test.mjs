@@ -307,7 +307,7 @@ test(
     await page.getByText(/Still needed: /).waitFor();
     await pick(page, "It is set to", "sea_level");
     assert.equal(await page.locator(".answer").count(), 0);
-    await type(page, "Temperature of the air drawn in", "24");
+    await type(page, "Temperature of the intake air", "24");
     await type(page, "Humidity", "35");
     await type(page, "Height of the place", "1400");
     const { mixture } = await kept(page);

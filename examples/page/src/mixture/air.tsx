@@ -28,27 +28,12 @@ export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
   const isRead = asText(at(sheet.document, `${place}/barometer/shows`)) !== "";
   return (
     <>
-      <div class="fields narrow">
-        <Line
-          sheet={sheet}
-          at={`${place}/barometer/shows`}
-          label="Barometer shows"
-          unit={unit === "in" ? "inHg" : HECTOPASCAL}
-        />
-        <Line
-          sheet={sheet}
-          at={`${place}/temperature`}
-          label="Temperature of the air drawn in"
-          unit={warmth}
-        />
-        <Line sheet={sheet} at={`${place}/humidity`} label="Humidity" unit="%" />
-        <Line
-          sheet={sheet}
-          at={`${place}/altitude`}
-          label="Height of the place"
-          unit={unit === "in" ? "ft" : "m"}
-        />
-      </div>
+      <Line
+        sheet={sheet}
+        at={`${place}/barometer/shows`}
+        label="Barometer shows"
+        unit={unit === "in" ? "inHg" : HECTOPASCAL}
+      />
       <Choice
         sheet={sheet}
         at={`${place}/barometer/set_to`}
@@ -59,6 +44,16 @@ export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
           ["place", "this place: mercury column, a tester's own"],
         ]}
       />
+      <div class="fields narrow">
+        <Line sheet={sheet} at={`${place}/temperature`} label="Temperature of the intake air" unit={warmth} />
+        <Line sheet={sheet} at={`${place}/humidity`} label="Humidity" unit="%" />
+        <Line
+          sheet={sheet}
+          at={`${place}/altitude`}
+          label="Height of the place"
+          unit={unit === "in" ? "ft" : "m"}
+        />
+      </div>
       <GroupFaults sheet={sheet} places={[place, `${place}/barometer`]} />
     </>
   );

@@ -127,6 +127,8 @@ export function GasFound({ report }: { report: AnyReport | null }) {
   const found = report?.mixture?.gas;
   if (!found) return null;
   const { judged } = found;
+  // Where to look, the advice then says for all of them together.
+  const isTold = found.advice.action === "find_cause";
   return (
     <section class="answer" aria-label="Exhaust gas: what was found">
       {found.spoilt && <p class="problems">{sentence(found.spoilt)}</p>}
@@ -138,7 +140,10 @@ export function GasFound({ report }: { report: AnyReport | null }) {
               <p>
                 <strong>{sentence(text)}</strong>
               </p>
-              <Lines look="plain" lines={causes.map((cause) => `${cause.text}: ${cause.look}`)} />
+              <Lines
+                look="plain"
+                lines={causes.map(({ text, look }) => (isTold ? text : `${text}: ${look}`))}
+              />
             </div>
           ))}
         </div>
@@ -149,7 +154,8 @@ export function GasFound({ report }: { report: AnyReport | null }) {
       <Advice advice={found.advice} />
       {found.lambda && (
         <>
-          <LambdaLine lambda={found.lambda} />
+          {/* What is not to be taken for the engine's mixture is no picture of it. */}
+          {found.contradictions.length === 0 && !found.spoilt && <LambdaLine lambda={found.lambda} />}
           <p>{sentence(found.lambda.text)}</p>
         </>
       )}

@@ -147,11 +147,13 @@ function Sizes({ jet }: { jet: JetReport }) {
   const of = jet.is_lambda_known ? "Lambda" : "Share of its lambda";
   const mark = (number: number) =>
     [number === jet.fitted && "fitted", number === jet.fit && "fit this"].filter(Boolean).join(", ");
+  const others = jet.sizes.filter(({ number }) => number !== jet.kept.number);
+  const sizes = [...others, jet.kept].sort((a, b) => a.number - b.number);
   return (
     <Table
       label={`Sizes of the ${jet.name}`}
       head={["Size", `${of} here`, "±", "Back there", "±", ""]}
-      rows={jet.sizes.map((size) => [
+      rows={sizes.map((size) => [
         String(size.number),
         `${fixed(size.lambda_from, 2)} to ${fixed(size.lambda_to, 2)}`,
         fixed(size.lambda_u, 2),
