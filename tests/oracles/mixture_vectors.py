@@ -312,6 +312,21 @@ def idle():
             "/mixture/idle/readings/6", "mixture.idle-stalled")
 
 
+# Float ----------------------------------------------------------------------------------------------
+
+def float_level():
+    """A level read with a normal error against the book's, and how far the surface has to go to the middle."""
+    for level, verdict in [(0.4, "in_band"), (-1.2, "below")]:
+        below, above = stats.norm.cdf((-0.5 - level) / 0.2), stats.norm.sf((0.5 - level) / 0.2)
+        one = f"{AT}/float/chambers/0"
+        expect = {f"{one}/judged/verdict": verdict}
+        for side, p in [("below", below), ("in_band", 1 - below - above), ("above", above)]:
+            expect |= {f"{one}/judged/probabilities/{side}/{end}": p for end in ("least", "most")}
+        case(f"a fuel level of {level} mm where half a millimetre either way is allowed", "Normal distribution, JCGM 106:2012",
+             {"fuel": "E0", "float": {"chambers": [{"name": "front", "level": f"{level} mm"}], "uncertainty": "0.2 mm",
+                                      "limits": {"from": "-0.5 mm", "to": "0.5 mm"}}}, expect, 1e-9)
+
+
 # Jets -----------------------------------------------------------------------------------------------
 
 def jets():
@@ -354,7 +369,7 @@ def gas():
 
 
 if __name__ == "__main__":
-    for part in (air, balance, cylinders, idle, jets, gas):
+    for part in (air, balance, cylinders, idle, float_level, jets, gas):
         part()
     path = ROOT / "tests/vectors/mixture.json"
     path.write_text(json.dumps({"format": 1, "cases": CASES}, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
