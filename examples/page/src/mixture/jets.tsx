@@ -152,7 +152,7 @@ function Sizes({ jet }: { jet: JetReport }) {
   return (
     <Table
       label={`Sizes of the ${jet.name}`}
-      head={["Size", `${of} here`, "±", "Back there", "±", ""]}
+      head={["Size", `${of} here`, "± here", "Back there", "± there", "Which"]}
       rows={sizes.map((size) => [
         String(size.number),
         `${fixed(size.lambda_from, 2)} to ${fixed(size.lambda_to, 2)}`,
