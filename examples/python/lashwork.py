@@ -36,6 +36,20 @@ AHEAD, ON_THE_MARK, BEHIND = 1, 2, 3
 BEFORE_TDC, AFTER_TDC = 1, 2
 WEAK_SHARE_OF_CURRENT, WEAK_SHARE_OF_ENERGY, WEAK_CURRENT, WEAK_ENERGY = 1, 2, 3, 4
 ROWS_REFUSED = 9
+CLASS_00, CLASS_0, CLASS_I = 1, 2, 3
+HC_NOT_READ, HC_HEXANE, HC_HEXANE_OF_PETROL, HC_PROPANE, HC_CARBON, HC_STATED = 1, 2, 3, 4, 5, 6
+OXYGEN_WITH_CO, OXYGEN_WITH_HC, TOO_LEAN_TO_BURN, BEYOND_RUNNING, TOTAL_OFF = 1, 2, 4, 8, 16
+GAS_CAUSES = (
+    None, "air at the probe", "missed firing", "uneven cylinders", "air injection", "tester off", "other fuel", "something else")
+STATION, SEA_LEVEL = 1, 2
+BAROMETER_DOUBTS = (None, "set to sea level", "not set to sea level", "fits neither", "something else")
+SCREW_IN_FUEL, SCREW_IN_AIR = 1, 2
+LEAN, RICH = 1, 2
+VACUUM, AIR_FLOW = 1, 2
+RIGIDLY, SCREW, SCREW_CLOCKWISE_OPENS, SCREW_CLOCKWISE_CLOSES = 1, 2, 3, 4
+WAYS = (None, "open", "close", "leave")
+SENSES = (None, "clockwise", "anticlockwise")
+NEXT_READINGS = (None, "throttle", "trial", "trial again")
 CAUSES = (
     "nothing wrong", "static point off", "springs weak", "springs strong", "weights sticking", "end wrong", "used up at idle",
     "set with vacuum", "set at speed", "something else")
@@ -141,6 +155,56 @@ CurveFit = _structure(
     "CurveFit", **dict.fromkeys((
         "static_btdc_deg", "static_uncertainty_deg", "scale", "scale_uncertainty", "end_deg", "end_uncertainty_deg", "scatter"), c_double),
     degrees_of_freedom=c_size_t)
+Fuel = _structure("Fuel", **dict.fromkeys(("hydrogen", "oxygen", "nitrogen"), c_double))
+_ExhaustGas = _structure(
+    "_ExhaustGas", **dict.fromkeys(("co2_percent", "co_percent", "o2_percent", "hc_ppm", "hc_factor", "no_ppm"), c_double),
+    **dict.fromkeys(("hydrocarbons", "tester", "no_read", "reserved"), c_uint32))
+Lambda = _structure(
+    "Lambda", **dict.fromkeys(("value", "uncertainty", "spindt", "air_fuel_ratio", "behind_air_low", "behind_air_high"), c_double),
+    contradictions=c_uint32, cause=c_uint32)
+LambdaRange = _structure(
+    "LambdaRange", span=c_uint32, reserved=c_uint32,
+    **dict.fromkeys(("low", "high", "uncertainty", "burnt_out", "co2_percent"), c_double))
+_GasColumns = _structure(
+    "_GasColumns", rows=c_size_t, **dict.fromkeys(("co2_percent", "co_percent", "o2_percent", "hc_ppm"), c_void_p),
+    hc_factor=c_double, hydrocarbons=c_uint32, tester=c_uint32)
+_LAMBDAS = {"lambda": c_double, "uncertainty": c_double, "contradiction": c_uint8, "status": c_uint32}
+_LambdaColumns = _structure("_LambdaColumns", rows=c_size_t, **dict.fromkeys(_LAMBDAS, c_void_p))
+_Air = _structure(
+    "_Air", **dict.fromkeys((
+        "barometer_kpa", "pressure_uncertainty_kpa", "celsius", "uncertainty_kelvin", "humidity_percent",
+        "humidity_uncertainty_percent", "altitude_m"), c_double),
+    **dict.fromkeys(("barometer", "altitude_known", "humidity_read", "reserved"), c_uint32))
+AirDensity = _structure(
+    "AirDensity", **dict.fromkeys(("low_kg_m3", "high_kg_m3", "uncertainty_kg_m3", "ratio", "altitude_m", "station_kpa"), c_double),
+    doubt=c_uint32, as_published=c_uint32)
+_AirColumns = _structure(
+    "_AirColumns", rows=c_size_t, **dict.fromkeys(("pressure_kpa", "celsius", "humidity_percent"), c_void_p),
+    **dict.fromkeys(("pressure_uncertainty_kpa", "uncertainty_kelvin", "humidity_uncertainty_percent"), c_double))
+_DENSITIES = {"density_kg_m3": c_double, "uncertainty_kg_m3": c_double, "altitude_m": c_double, "status": c_uint32}
+_DensityColumns = _structure("_DensityColumns", rows=c_size_t, **dict.fromkeys(_DENSITIES, c_void_p))
+_IdleReadings = _structure(
+    "_IdleReadings", rows=c_size_t, turns_out=c_void_p, rpm=c_void_p, scatter_rpm=c_double, screw=c_uint32, reserved=c_uint32)
+IdleCrown = _structure(
+    "IdleCrown", **dict.fromkeys((
+        "best_turns", "best_uncertainty_turns", "from_turns", "to_turns", "speed_rpm", "speed_uncertainty_rpm", "lopsided"), c_double),
+    **dict.fromkeys(("clearly_lopsided", "seen", "rises_toward", "reserved"), c_uint32))
+_Linkage = _structure(
+    "_Linkage", throttles=c_size_t, joints=c_size_t, one=c_void_p, other=c_void_p, joined_by=c_void_p, reference=c_uint32, screws_alike=c_uint32)
+_ThrottleLooks = _structure(
+    "_ThrottleLooks", rows=c_size_t, throttle=c_void_p, shown=c_void_p,
+    **dict.fromkeys(("scatter", "between_gauges", "allowed", "ambient_kpa"), c_double), gauge=c_uint32, ambient_known=c_uint32)
+_TrialTurns = _structure(
+    "_TrialTurns", rows=c_size_t, **dict.fromkeys(("joint", "turn_deg", "before", "after", "unmoved_before", "unmoved_after"), c_void_p))
+Balance = _structure(
+    "Balance", moves=c_size_t, **dict.fromkeys(("spread", "scatter", "degrees_of_freedom", "within", "doubt_deg", "then_deg"), c_double),
+    verdict=c_uint32, next=c_uint32, next_index=c_uint32, reserved=c_uint32)
+STANDS = {**dict.fromkeys(("reading", "uncertainty", "over_reference", "over_uncertainty"), c_double), "verdict": c_uint8}
+_ThrottleColumns = _structure("_ThrottleColumns", rows=c_size_t, **dict.fromkeys(STANDS, c_void_p))
+MOVES = {
+    "joint": c_uint32, "to_match": c_uint32, "change": c_double, "change_uncertainty": c_double, "way": c_uint32, "way_right": c_double,
+    "sense": c_uint32, "turn_deg": c_double, "turn_uncertainty_deg": c_double, "per_turn": c_double, "per_turn_uncertainty": c_double}
+_MoveColumns = _structure("_MoveColumns", rows=c_size_t, **dict.fromkeys(MOVES, c_void_p))
 _EngineParts = _structure(
     "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
@@ -491,6 +555,118 @@ def weigh_advance_curve(read_btdc_deg, rpm, uncertainty_deg, printed, curve, *, 
     found, count = (c_double * len(CAUSES))(), c_size_t()
     _call("lw_weigh_advance_curve", byref(readings), curve, byref(printed), byref(prior), found, c_size_t(len(found)), byref(count))
     return list(found[:count.value])
+
+
+def fuel(name):
+    """A fuel by its name, such as "E10" or "LPG", or by a formula such as "C8H18"."""
+    name = name.encode()
+    return _made(Fuel, "lw_parse_fuel", name, c_size_t(len(name)))
+
+
+def air_fuel_ratio(fuel):
+    """The mass of dry air that burns a mass of the fuel."""
+    return _doubles("lw_air_fuel_ratio", 1, byref(fuel))
+
+
+def lambda_of_gas(co2_percent, co_percent, o2_percent, hc_ppm, fuel, *, tester, hydrocarbons, hc_factor=0.0, no_ppm=None):
+    """Lambda of one analysis of the exhaust gas, with its uncertainty and what does not fit together."""
+    read = (co2_percent, co_percent, o2_percent, hc_ppm, hc_factor, no_ppm or 0.0)
+    gas = _ExhaustGas(*read, hydrocarbons, tester, no_ppm is not None)
+    return _made(Lambda, "lw_lambda_of_gas", byref(gas), byref(fuel))
+
+
+def lambda_of_co(co_percent, uncertainty_percent, fuel):
+    """Lambda from carbon monoxide alone."""
+    return _made(LambdaRange, "lw_lambda_of_co", c_double(co_percent), c_double(uncertainty_percent), byref(fuel))
+
+
+def _found(kinds, structure, name, rows, *given):
+    """Columns that a call fills; a refused row has a status and NaN."""
+    outputs = {key: _empty(rows, kind) for key, kind in kinds.items()}
+    found = structure(rows, *(address for _, address in outputs.values()))
+    _call(name, *given, byref(found), but=(ROWS_REFUSED,))
+    return {key: array for key, (array, _) in outputs.items()}
+
+
+def lambda_of_columns(co2_percent, co_percent, o2_percent, hc_ppm, fuel, *, tester, hydrocarbons, hc_factor=0.0):
+    """Lambda of many analyses in one call; a dict of columns, of the contradictions the first."""
+    inputs, rows = _columns(co2_percent, co_percent, o2_percent, hc_ppm)
+    gas = _GasColumns(rows, *(address for _, address in inputs), hc_factor, hydrocarbons, tester)
+    return _found(_LAMBDAS, _LambdaColumns, "lw_lambda_of_columns", rows, byref(gas), byref(fuel))
+
+
+def density_of_air(barometer_kpa, celsius, *, barometer, pressure_uncertainty_kpa, uncertainty_kelvin, humidity=None, altitude_m=None):
+    """How dense the air is by readings. `barometer` is STATION or SEA_LEVEL, which needs the height; `humidity` is
+    per cent and their standard uncertainty, None if it was not read."""
+    read = (barometer_kpa, pressure_uncertainty_kpa, celsius, uncertainty_kelvin, *(humidity or (0.0, 0.0)), altitude_m or 0.0)
+    air = _Air(*read, barometer, altitude_m is not None, humidity is not None)
+    return _made(AirDensity, "lw_density_of_air", byref(air))
+
+
+def density_at_height(altitude_m):
+    """How dense the air is by the height alone."""
+    return _made(AirDensity, "lw_density_at_height", c_double(altitude_m))
+
+
+def density_altitude(density_kg_m3):
+    """The height in metres at which the standard atmosphere is as dense."""
+    return _doubles("lw_density_altitude", 1, c_double(density_kg_m3))
+
+
+def density_of_columns(pressure_kpa, celsius, humidity_percent, *, pressure_uncertainty_kpa, uncertainty_kelvin, humidity_uncertainty_percent):
+    """Densities of many readings in one call, by pressures of the place; a dict of columns."""
+    inputs, rows = _columns(pressure_kpa, celsius, humidity_percent)
+    u = (pressure_uncertainty_kpa, uncertainty_kelvin, humidity_uncertainty_percent)
+    air = _AirColumns(rows, *(address for _, address in inputs), *u)
+    return _found(_DENSITIES, _DensityColumns, "lw_density_of_columns", rows, byref(air))
+
+
+def _idle(turns_out, rpm, screw, scatter_rpm):
+    inputs, rows = _columns(turns_out, rpm)
+    return inputs, _IdleReadings(rows, *(address for _, address in inputs), scatter_rpm, screw)
+
+
+def fit_idle_curve(turns_out, rpm, *, screw, scatter_rpm=0.0):
+    """Where the mixture screw gives the highest speed, if the readings show that."""
+    kept, readings = _idle(turns_out, rpm, screw, scatter_rpm)
+    return _made(IdleCrown, "lw_fit_idle_curve", byref(readings))
+
+
+def idle_beside(turns_out, rpm, side, under_rpm, *, screw, scatter_rpm=0.0):
+    """Where the speed is so much under the highest on the LEAN or the RICH side; turns out and their standard
+    uncertainty."""
+    kept, readings = _idle(turns_out, rpm, screw, scatter_rpm)
+    return _doubles("lw_idle_beside", 2, byref(readings), c_uint32(side), c_double(under_rpm))
+
+
+class Linkage:
+    """What moves what: joints (throttle, throttle, what joins them), and the throttle the others are set to; all from 0."""
+
+    def __init__(self, throttles, reference, joints, screws_alike=False):
+        self._kept = [_column(column, c_uint32) for column in zip(*joints)]
+        made = _Linkage(throttles, len(joints), *(address for _, address in self._kept), reference, screws_alike)
+        self.throttles, self.joints, self._as_parameter_ = throttles, len(joints), byref(made)
+
+
+def balance_throttles(
+        linkage, throttle, shown, trials=(), rule=None, *, gauge, scatter=0.0, between_gauges=0.0, allowed=0.0, ambient_kpa=None):
+    """Which screws to turn, which way and how far; the whole, columns of throttles, columns of moves in the order of
+    work. `trials` are (joint, degrees clockwise, before, after), each with what an unmoved throttle showed before and
+    after as well, or none of them."""
+    kept = [_column(throttle, c_uint32), _column(shown, c_double)]
+    stated = (scatter, between_gauges, allowed, ambient_kpa or 0.0, gauge, ambient_kpa is not None)
+    looks = _ThrottleLooks(len(shown), *(address for _, address in kept), *stated)
+    columns = [_column(column, c_double if at else c_uint32) for at, column in enumerate(zip(*trials))]
+    turns = byref(_TrialTurns(len(trials), *(address for _, address in columns))) if trials else None
+    stands = {key: _empty(linkage.throttles, kind) for key, kind in STANDS.items()}
+    moves = {key: _empty(linkage.joints, kind) for key, kind in MOVES.items()}
+    throttles = _ThrottleColumns(linkage.throttles, *(address for _, address in stands.values()))
+    made = _MoveColumns(linkage.joints, *(address for _, address in moves.values()))
+    whole = Balance()
+    given = (linkage, byref(looks), turns, byref(_rule(rule)) if rule else None)
+    _call("lw_balance_throttles", *given, byref(whole), byref(throttles), byref(made))
+    told = {key: array[:whole.moves] for key, (array, _) in moves.items()}
+    return whole, {key: array for key, (array, _) in stands.items()}, told
 
 
 class _Handle:

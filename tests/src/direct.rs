@@ -13,8 +13,10 @@
 //! A binding answers the inputs with its own means, and its answers are compared as they stand: bits,
 //! not decimals. `cargo xtask direct` writes the answers of Rust into the files.
 
+mod balance;
 mod calls;
 mod ignition;
+mod mixture;
 mod timing;
 
 use crate::{list, root, text};

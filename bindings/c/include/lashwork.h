@@ -2,7 +2,7 @@
  *
  * Written by `cargo xtask header` from bindings/c/src; do not edit.
  *
- * lashwork: computation kernel for valve clearance and ignition work on older piston engines.
+ * lashwork: computation kernel for valve clearance, ignition and mixture work on older piston engines.
  *
  * It computes. The engine maker's manual, local codes and licensed practice come first.
  *
@@ -25,8 +25,8 @@
  * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
  *            LW_INIT does. Later releases may add fields at the end; an older program then still works. Fields
  *            that are only written are never read. What is reserved must be zero.
- * Numbers    Units are in the names: _mm, _nm, _deg, _rpm, _celsius, _kelvin, _v, _a, _ohm, _mh, _mj, _ms,
- *            _us; _btdc_deg counts before top dead centre, negative after it. A length that is exact by
+ * Numbers    Units are in the names: _mm, _nm, _m, _deg, _turns, _rpm, _celsius, _kelvin, _kpa, _kg_m3, _percent,
+ *            _ppm, _v, _a, _ohm, _mh, _mj, _ms, _us; _btdc_deg counts before top dead centre, negative after it. A length that is exact by
  *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
  *            temperatures are finite and in range, or refused with the range. NaN is refused.
  * Choices    Are uint32_t in, with the values of the enumeration named there; any other number is refused.
@@ -853,6 +853,386 @@ typedef uint32_t lw_curve_cause;
 #endif // __cplusplus
 
 /**
+ * The accuracy class on the plate of an exhaust tester, by OIML R 99. There is no default.
+ */
+enum lw_tester
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Class 00.
+   */
+  LW_TESTER_CLASS00 = 1,
+  /**
+   * Class 0.
+   */
+  LW_TESTER_CLASS0 = 2,
+  /**
+   * Class I.
+   */
+  LW_TESTER_CLASS_I = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_tester lw_tester;
+#else
+typedef uint32_t lw_tester;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What a tester counts as one hydrocarbon. There is no default: it is worth several hundredths of lambda.
+ */
+enum lw_hydrocarbons
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Hydrocarbons were not read and are taken as none: the mixture looks leaner than it is.
+   */
+  LW_HYDROCARBONS_NOT_READ = 1,
+  /**
+   * Shown as hexane, six atoms of carbon, as testers of garages do.
+   */
+  LW_HYDROCARBONS_HEXANE = 2,
+  /**
+   * Shown as hexane, and counted twice, because such testers see about half of what petrol leaves.
+   */
+  LW_HYDROCARBONS_HEXANE_OF_PETROL = 3,
+  /**
+   * Shown as propane, three atoms of carbon.
+   */
+  LW_HYDROCARBONS_PROPANE = 4,
+  /**
+   * Shown as atoms of carbon, as flame ionisation does.
+   */
+  LW_HYDROCARBONS_CARBON = 5,
+  /**
+   * As many atoms of carbon as `hc_factor` says, 1 to 20.
+   */
+  LW_HYDROCARBONS_STATED = 6,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_hydrocarbons lw_hydrocarbons;
+#else
+typedef uint32_t lw_hydrocarbons;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Gases that cannot stand side by side. Each is one bit, so that several can be told in one number.
+ */
+enum lw_gas_contradiction
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Much oxygen beside much carbon monoxide: one says lean, the other rich.
+   */
+  LW_GAS_CONTRADICTION_OXYGEN_WITH_CARBON_MONOXIDE = 1,
+  /**
+   * Much oxygen beside unburnt fuel.
+   */
+  LW_GAS_CONTRADICTION_OXYGEN_WITH_HYDROCARBONS = 2,
+  /**
+   * Leaner than a spark lights, and yet burnt.
+   */
+  LW_GAS_CONTRADICTION_TOO_LEAN_TO_BURN = 4,
+  /**
+   * Lambda under 0.6 or over 2, where no spark engine runs.
+   */
+  LW_GAS_CONTRADICTION_BEYOND_RUNNING = 8,
+  /**
+   * The gases and what goes with them do not make 100 %.
+   */
+  LW_GAS_CONTRADICTION_TOTAL_OFF = 16,
+  /**
+   * Another, of a later library.
+   */
+  LW_GAS_CONTRADICTION_SOMETHING_ELSE = 128,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_gas_contradiction lw_gas_contradiction;
+#else
+typedef uint32_t lw_gas_contradiction;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What may be behind gases that do not fit together; 0 stands for nothing.
+ */
+enum lw_gas_cause
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Air gets in between cylinder and probe.
+   */
+  LW_GAS_CAUSE_AIR_AT_PROBE = 1,
+  /**
+   * A cylinder does not fire and sends its charge through.
+   */
+  LW_GAS_CAUSE_MISSED_FIRING = 2,
+  /**
+   * Some cylinders are rich, others lean.
+   */
+  LW_GAS_CAUSE_UNEVEN_CYLINDERS = 3,
+  /**
+   * The engine blows air into its exhaust by design.
+   */
+  LW_GAS_CAUSE_AIR_INJECTION = 4,
+  /**
+   * The tester is off.
+   */
+  LW_GAS_CAUSE_TESTER_OFF = 5,
+  /**
+   * The fuel is another one than stated.
+   */
+  LW_GAS_CAUSE_OTHER_FUEL = 6,
+  /**
+   * Another, of a later library.
+   */
+  LW_GAS_CAUSE_SOMETHING_ELSE = 7,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_gas_cause lw_gas_cause;
+#else
+typedef uint32_t lw_gas_cause;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What a barometer shows. There is no default: at 1500 m one is a sixth over the other.
+ */
+enum lw_barometer
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The pressure of the place: a mercury column, a tester's own sensor.
+   */
+  LW_BAROMETER_STATION = 1,
+  /**
+   * Set to read as at sea level: a weather report, an airfield (QNH), a barometer in a living room.
+   */
+  LW_BAROMETER_SEA_LEVEL = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_barometer lw_barometer;
+#else
+typedef uint32_t lw_barometer;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * A barometer that does not fit the height it was read at; 0 stands for none.
+ */
+enum lw_barometer_doubt
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Stated as that of the place, but it seems set to sea level: the air is then reckoned too dense.
+   */
+  LW_BAROMETER_DOUBT_SET_TO_SEA_LEVEL = 1,
+  /**
+   * Stated as set to sea level, but it seems to show the pressure of the place.
+   */
+  LW_BAROMETER_DOUBT_NOT_SET = 2,
+  /**
+   * It fits neither.
+   */
+  LW_BAROMETER_DOUBT_FITS_NEITHER = 3,
+  /**
+   * Another, of a later library.
+   */
+  LW_BAROMETER_DOUBT_SOMETHING_ELSE = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_barometer_doubt lw_barometer_doubt;
+#else
+typedef uint32_t lw_barometer_doubt;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What a mixture screw does. There is no default.
+ */
+enum lw_mixture_screw
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * It lets in fuel, or mixture: out is richer.
+   */
+  LW_MIXTURE_SCREW_FUEL = 1,
+  /**
+   * It lets in air: out is leaner.
+   */
+  LW_MIXTURE_SCREW_AIR = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_mixture_screw lw_mixture_screw;
+#else
+typedef uint32_t lw_mixture_screw;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * A side of the place where the speed is highest; 0 stands for neither.
+ */
+enum lw_mixture_side
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Less fuel.
+   */
+  LW_MIXTURE_SIDE_LEAN = 1,
+  /**
+   * More fuel.
+   */
+  LW_MIXTURE_SIDE_RICH = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_mixture_side lw_mixture_side;
+#else
+typedef uint32_t lw_mixture_side;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What the gauge at the throttles shows. There is no default.
+ */
+enum lw_throttle_gauge
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Vacuum behind the throttle, in kilopascals under the air around: less as it opens.
+   */
+  LW_THROTTLE_GAUGE_VACUUM = 1,
+  /**
+   * Air through it, in kilograms an hour: more as it opens.
+   */
+  LW_THROTTLE_GAUGE_AIR_FLOW = 2,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_throttle_gauge lw_throttle_gauge;
+#else
+typedef uint32_t lw_throttle_gauge;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What joins two throttles.
+ */
+enum lw_joined_by
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * A common shaft: nothing to adjust.
+   */
+  LW_JOINED_BY_RIGIDLY = 1,
+  /**
+   * A screw that moves everything beyond it, seen from the reference.
+   */
+  LW_JOINED_BY_SCREW = 2,
+  /**
+   * Such a screw, of which it is known that clockwise opens.
+   */
+  LW_JOINED_BY_SCREW_CLOCKWISE_OPENS = 3,
+  /**
+   * Such a screw, of which it is known that clockwise closes.
+   */
+  LW_JOINED_BY_SCREW_CLOCKWISE_CLOSES = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_joined_by lw_joined_by;
+#else
+typedef uint32_t lw_joined_by;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * Which way throttles go.
+ */
+enum lw_throttle_way
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Further open.
+   */
+  LW_THROTTLE_WAY_OPEN = 1,
+  /**
+   * Further shut.
+   */
+  LW_THROTTLE_WAY_CLOSE = 2,
+  /**
+   * Neither.
+   */
+  LW_THROTTLE_WAY_LEAVE = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_throttle_way lw_throttle_way;
+#else
+typedef uint32_t lw_throttle_way;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What to read next; 0 stands for nothing that would tell more.
+ */
+enum lw_next_reading
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * A throttle once more.
+   */
+  LW_NEXT_READING_THROTTLE = 1,
+  /**
+   * The throttles before and after a known turn of a screw, without which there is no amount.
+   */
+  LW_NEXT_READING_TRIAL = 2,
+  /**
+   * Such a trial once more.
+   */
+  LW_NEXT_READING_TRIAL_AGAIN = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_next_reading lw_next_reading;
+#else
+typedef uint32_t lw_next_reading;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
  * An engine whose parts agree. It never changes.
  */
 typedef struct lw_engine lw_engine;
@@ -1171,6 +1551,401 @@ typedef struct lw_curve_prior {
 } lw_curve_prior;
 
 /**
+ * Readings of the air.
+ */
+typedef struct lw_air {
+  /**
+   * Size of this structure, `sizeof(lw_air)`.
+   */
+  size_t struct_size;
+  /**
+   * What the barometer shows, in kilopascals.
+   */
+  double barometer_kpa;
+  /**
+   * Standard uncertainty of the pressure of the place in kilopascals, 0 or more.
+   */
+  double pressure_uncertainty_kpa;
+  /**
+   * Temperature where the engine breathes, in degrees Celsius, -60 to 80.
+   */
+  double celsius;
+  /**
+   * Its standard uncertainty in kelvin, 0 or more.
+   */
+  double uncertainty_kelvin;
+  /**
+   * Relative humidity in per cent; ignored if it was not read.
+   */
+  double humidity_percent;
+  /**
+   * Its standard uncertainty in per cent; ignored if it was not read.
+   */
+  double humidity_uncertainty_percent;
+  /**
+   * Height over the sea in metres; ignored if it is not known.
+   */
+  double altitude_m;
+  /**
+   * What the barometer shows: a value of `lw_barometer`.
+   */
+  uint32_t barometer;
+  /**
+   * 1 if the height is known, else 0; a barometer set to sea level is then refused.
+   */
+  uint32_t altitude_known;
+  /**
+   * 1 if the humidity was read, else 0; anything from none to 100 % is then left open.
+   */
+  uint32_t humidity_read;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_air;
+
+/**
+ * How dense the air is.
+ */
+typedef struct lw_air_density {
+  /**
+   * Size of this structure, `sizeof(lw_air_density)`.
+   */
+  size_t struct_size;
+  /**
+   * Density from this, in kilograms a cubic metre.
+   */
+  double low_kg_m3;
+  /**
+   * To this; the same where the humidity was read.
+   */
+  double high_kg_m3;
+  /**
+   * Standard uncertainty of both.
+   */
+  double uncertainty_kg_m3;
+  /**
+   * The middle over the density of the standard atmosphere at sea level.
+   */
+  double ratio;
+  /**
+   * Density altitude: the height in metres at which the standard atmosphere is as dense; NaN outside -1524 to
+   * 6096 m.
+   */
+  double altitude_m;
+  /**
+   * Pressure of the place in kilopascals.
+   */
+  double station_kpa;
+  /**
+   * What is doubtful about the barometer: a value of `lw_barometer_doubt`, or 0.
+   */
+  uint32_t doubt;
+  /**
+   * 1 if the formula was published for such air, else 0: it is then off by less than a thousandth.
+   */
+  uint32_t as_published;
+} lw_air_density;
+
+/**
+ * What moves what: joints between throttles, as a tree. Throttles and joints count from 0 here; the texts of errors
+ * count from 1. A throttle with a stop screw of its own, joined to nothing, is joined to the reference by that screw.
+ */
+typedef struct lw_linkage {
+  /**
+   * Size of this structure, `sizeof(lw_linkage)`.
+   */
+  size_t struct_size;
+  /**
+   * How many throttles, 2 to 12.
+   */
+  size_t throttles;
+  /**
+   * How many joints: one fewer.
+   */
+  size_t joints;
+  /**
+   * The throttle on one side of each joint.
+   */
+  const uint32_t *one;
+  /**
+   * The throttle on its other side.
+   */
+  const uint32_t *other;
+  /**
+   * What joins them: values of `lw_joined_by`.
+   */
+  const uint32_t *joined_by;
+  /**
+   * The throttle to which the others are set: the one that has no screw of its own.
+   */
+  uint32_t reference;
+  /**
+   * 1 if a turn of any screw does as much as one of any other, so that a trial of one serves all; else 0.
+   */
+  uint32_t screws_alike;
+} lw_linkage;
+
+/**
+ * What the gauge showed each time somebody looked, all at one speed of the engine, in any order.
+ */
+typedef struct lw_throttle_looks {
+  /**
+   * Size of this structure, `sizeof(lw_throttle_looks)`.
+   */
+  size_t struct_size;
+  /**
+   * How many looks.
+   */
+  size_t rows;
+  /**
+   * At which throttle, from 0.
+   */
+  const uint32_t *throttle;
+  /**
+   * What it showed, in the unit of `gauge`.
+   */
+  const double *shown;
+  /**
+   * Standard deviation of a single look; 0 if it is to be seen from repeated looks.
+   */
+  double scatter;
+  /**
+   * Standard deviation from gauge to gauge where each throttle has its own; 0 if one gauge was moved.
+   */
+  double between_gauges;
+  /**
+   * By how much the greatest may be over the least; 0 if no book says it, and nothing is then judged.
+   */
+  double allowed;
+  /**
+   * Pressure of the air around in kilopascals; ignored if it is not known.
+   */
+  double ambient_kpa;
+  /**
+   * What the gauge shows: a value of `lw_throttle_gauge`.
+   */
+  uint32_t gauge;
+  /**
+   * 1 if the pressure of the air around is known, else 0: that of the standard atmosphere at sea level is then taken.
+   */
+  uint32_t ambient_known;
+} lw_throttle_looks;
+
+/**
+ * Screws turned by a known amount, and what the gauge showed before and after.
+ */
+typedef struct lw_trial_turns {
+  /**
+   * Size of this structure, `sizeof(lw_trial_turns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many trials; 0 if nothing was tried.
+   */
+  size_t rows;
+  /**
+   * Which screw, by its joint from 0.
+   */
+  const uint32_t *joint;
+  /**
+   * How far it was turned in degrees, positive clockwise.
+   */
+  const double *turn_deg;
+  /**
+   * What a throttle beyond it showed before.
+   */
+  const double *before;
+  /**
+   * What the same throttle showed after.
+   */
+  const double *after;
+  /**
+   * What a throttle that does not move showed before; NULL if none was read.
+   */
+  const double *unmoved_before;
+  /**
+   * What that one showed after; NULL if none was read.
+   */
+  const double *unmoved_after;
+} lw_trial_turns;
+
+/**
+ * A decision rule. There is no default: it is the caller's choice.
+ */
+typedef struct lw_rule {
+  /**
+   * Size of this structure, `sizeof(lw_rule)`.
+   */
+  size_t struct_size;
+  /**
+   * Which rule: a value of `lw_rule_kind`.
+   */
+  uint32_t kind;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+  /**
+   * For `LW_RULE_KIND_GUARDED`: how certain "not below" must be, 0.5 (no guard) up to below 1; other
+   * rules ignore it.
+   */
+  double below_confidence;
+  /**
+   * For `LW_RULE_KIND_GUARDED`: how certain "not above" must be, 0.5 (no guard) up to below 1; other
+   * rules ignore it.
+   */
+  double above_confidence;
+} lw_rule;
+
+/**
+ * What a balance comes to, as a whole. Readings and differences are in the unit of the gauge.
+ */
+typedef struct lw_balance {
+  /**
+   * Size of this structure, `sizeof(lw_balance)`.
+   */
+  size_t struct_size;
+  /**
+   * How many moves were written.
+   */
+  size_t moves;
+  /**
+   * How far the greatest mean is over the least.
+   */
+  double spread;
+  /**
+   * Standard deviation of a single look, as it was taken.
+   */
+  double scatter;
+  /**
+   * On how many repeated looks that rests; NaN if it was stated.
+   */
+  double degrees_of_freedom;
+  /**
+   * The probability that greatest less least is within what is allowed; NaN if nothing was stated.
+   */
+  double within;
+  /**
+   * The doubt of all turns together now, in degrees; NaN if the next reading is none or a first trial.
+   */
+  double doubt_deg;
+  /**
+   * And after the next reading.
+   */
+  double then_deg;
+  /**
+   * The verdict on greatest less least: a value of `lw_verdict`; 0 if nothing was stated.
+   */
+  uint32_t verdict;
+  /**
+   * What to read next: a value of `lw_next_reading`, or 0.
+   */
+  uint32_t next;
+  /**
+   * The throttle to read, or the joint of the screw to try, from 0; 0 if it is nothing.
+   */
+  uint32_t next_index;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+} lw_balance;
+
+/**
+ * Where the throttles go as they stand, one per row, in their order. Every column may be NULL.
+ */
+typedef struct lw_throttle_columns {
+  /**
+   * Size of this structure, `sizeof(lw_throttle_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column; not fewer than throttles.
+   */
+  size_t rows;
+  /**
+   * Mean readings.
+   */
+  double *reading;
+  /**
+   * Their standard uncertainties.
+   */
+  double *uncertainty;
+  /**
+   * How far each is over the reference.
+   */
+  double *over_reference;
+  /**
+   * Standard uncertainties of that; 0 for the reference itself.
+   */
+  double *over_uncertainty;
+  /**
+   * Whether that is within what is allowed: values of `lw_verdict`; 0 for the reference, or if nothing was stated.
+   */
+  uint8_t *verdict;
+} lw_throttle_columns;
+
+/**
+ * Where it goes what each screw has to do, one per row, in the order of work: from the reference outwards. Every
+ * column except `joint` may be NULL.
+ */
+typedef struct lw_move_columns {
+  /**
+   * Size of this structure, `sizeof(lw_move_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column; not fewer than joints.
+   */
+  size_t rows;
+  /**
+   * The screw, by its joint from 0.
+   */
+  uint32_t *joint;
+  /**
+   * The throttle to which it sets those beyond, from 0.
+   */
+  uint32_t *to_match;
+  /**
+   * By how much their readings have to change.
+   */
+  double *change;
+  /**
+   * Standard uncertainties of that.
+   */
+  double *change_uncertainty;
+  /**
+   * Which way the throttles go: values of `lw_throttle_way`.
+   */
+  uint32_t *way;
+  /**
+   * The probability that this way is the right one.
+   */
+  double *way_right;
+  /**
+   * Which way the screw goes: values of `lw_sense`; 0 where that is not known.
+   */
+  uint32_t *sense;
+  /**
+   * How far, in degrees, positive clockwise; NaN without clear trials.
+   */
+  double *turn_deg;
+  /**
+   * Standard uncertainties of that, in degrees.
+   */
+  double *turn_uncertainty_deg;
+  /**
+   * Change of the reading for a whole turn clockwise, from trials; NaN without.
+   */
+  double *per_turn;
+  /**
+   * Standard uncertainties of that.
+   */
+  double *per_turn_uncertainty;
+} lw_move_columns;
+
+/**
  * A contact gap and the dwell that a book prints for it, over so many lobes.
  */
 typedef struct lw_gap_and_dwell {
@@ -1351,34 +2126,6 @@ typedef struct lw_limits {
 } lw_limits;
 
 /**
- * A decision rule. There is no default: it is the caller's choice.
- */
-typedef struct lw_rule {
-  /**
-   * Size of this structure, `sizeof(lw_rule)`.
-   */
-  size_t struct_size;
-  /**
-   * Which rule: a value of `lw_rule_kind`.
-   */
-  uint32_t kind;
-  /**
-   * Reserved: zero; any other number is refused, so that a later release can use it.
-   */
-  uint32_t reserved;
-  /**
-   * For `LW_RULE_KIND_GUARDED`: how certain "not below" must be, 0.5 (no guard) up to below 1; other
-   * rules ignore it.
-   */
-  double below_confidence;
-  /**
-   * For `LW_RULE_KIND_GUARDED`: how certain "not above" must be, 0.5 (no guard) up to below 1; other
-   * rules ignore it.
-   */
-  double above_confidence;
-} lw_rule;
-
-/**
  * Where the verdicts go, one per row. Every column except `verdict` may be NULL; with no rows, that one
  * too.
  */
@@ -1522,6 +2269,158 @@ typedef struct lw_engine_parts {
 } lw_engine_parts;
 
 /**
+ * A fuel by the atoms of other elements for each atom of carbon. `lw_parse_fuel` fills it for a name.
+ */
+typedef struct lw_fuel {
+  /**
+   * Size of this structure, `sizeof(lw_fuel)`.
+   */
+  size_t struct_size;
+  /**
+   * Atoms of hydrogen, 0 to 4.
+   */
+  double hydrogen;
+  /**
+   * Atoms of oxygen, 0 to 2.
+   */
+  double oxygen;
+  /**
+   * Atoms of nitrogen, 0 to 2.
+   */
+  double nitrogen;
+} lw_fuel;
+
+/**
+ * One analysis of dry exhaust gas, as the tester shows it.
+ */
+typedef struct lw_exhaust_gas {
+  /**
+   * Size of this structure, `sizeof(lw_exhaust_gas)`.
+   */
+  size_t struct_size;
+  /**
+   * Carbon dioxide in per cent by volume, above 0 to 16.5.
+   */
+  double co2_percent;
+  /**
+   * Carbon monoxide in per cent.
+   */
+  double co_percent;
+  /**
+   * Oxygen in per cent, 0 to 20.95.
+   */
+  double o2_percent;
+  /**
+   * Hydrocarbons in ppm; ignored if they were not read.
+   */
+  double hc_ppm;
+  /**
+   * Atoms of carbon for each of them; ignored unless `hydrocarbons` says that it is stated.
+   */
+  double hc_factor;
+  /**
+   * Nitric oxide in ppm; ignored if it was not read.
+   */
+  double no_ppm;
+  /**
+   * What was counted as one of the hydrocarbons: a value of `lw_hydrocarbons`.
+   */
+  uint32_t hydrocarbons;
+  /**
+   * Class of the tester: a value of `lw_tester`.
+   */
+  uint32_t tester;
+  /**
+   * 1 if nitric oxide was read, else 0; it is then taken as none.
+   */
+  uint32_t no_read;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_exhaust_gas;
+
+/**
+ * Lambda of one analysis, with what speaks against it.
+ */
+typedef struct lw_lambda {
+  /**
+   * Size of this structure, `sizeof(lw_lambda)`.
+   */
+  size_t struct_size;
+  /**
+   * Lambda by Brettschneider's balance of atoms. It is the engine's mixture only if `contradictions` is 0.
+   */
+  double lambda;
+  /**
+   * Its standard uncertainty, from the class of the tester.
+   */
+  double uncertainty;
+  /**
+   * Lambda by Spindt; NaN for a fuel with much oxygen, of which that formula knows nothing.
+   */
+  double spindt;
+  /**
+   * Lambda times the air-fuel ratio that burns this fuel, by mass.
+   */
+  double air_fuel_ratio;
+  /**
+   * If air at the probe may be behind it: the least lambda of the mixture before that air; else NaN.
+   */
+  double behind_air_low;
+  /**
+   * The most lambda of it; NaN if it is not known.
+   */
+  double behind_air_high;
+  /**
+   * What does not fit: the sum of values of `lw_gas_contradiction`; 0 if all does.
+   */
+  uint32_t contradictions;
+  /**
+   * What the gases speak for most as the cause of the first of them: a value of `lw_gas_cause`, or 0.
+   */
+  uint32_t cause;
+} lw_lambda;
+
+/**
+ * Lambda from carbon monoxide alone.
+ */
+typedef struct lw_lambda_range {
+  /**
+   * Size of this structure, `sizeof(lw_lambda_range)`.
+   */
+  size_t struct_size;
+  /**
+   * Which ends it has: a value of `lw_span`; at least, where there is little carbon monoxide.
+   */
+  uint32_t span;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * The lower end, of a burn that leaves hydrocarbons.
+   */
+  double low;
+  /**
+   * The upper end, of a burn that leaves oxygen; NaN if there is none.
+   */
+  double high;
+  /**
+   * Standard uncertainty of the ends.
+   */
+  double uncertainty;
+  /**
+   * Lambda with neither left.
+   */
+  double burnt_out;
+  /**
+   * Carbon dioxide that goes with it, in per cent.
+   */
+  double co2_percent;
+} lw_lambda_range;
+
+/**
  * What is known of a lash: it lies between two values, or on one side of one, and those are known with
  * a normal standard uncertainty.
  */
@@ -1551,6 +2450,97 @@ typedef struct lw_estimate {
    */
   double uncertainty_mm;
 } lw_estimate;
+
+/**
+ * Steady speeds at places of the mixture screw, in any order; throttle stop untouched, engine warm.
+ */
+typedef struct lw_idle_readings {
+  /**
+   * Size of this structure, `sizeof(lw_idle_readings)`.
+   */
+  size_t struct_size;
+  /**
+   * How many, 4 to 24, at 3 different places or more.
+   */
+  size_t rows;
+  /**
+   * Turns out from where the screw seats lightly, 0 to 100.
+   */
+  const double *turns_out;
+  /**
+   * Speeds of the crank in turns a minute, above 0.
+   */
+  const double *rpm;
+  /**
+   * Standard deviation of a single speed in turns a minute; 0 if it is to be seen from the readings.
+   */
+  double scatter_rpm;
+  /**
+   * What the screw does: a value of `lw_mixture_screw`.
+   */
+  uint32_t screw;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_idle_readings;
+
+/**
+ * The top of the parabola through the readings. Where they do not show it, `seen` is 0 and its numbers are NaN.
+ */
+typedef struct lw_idle_crown {
+  /**
+   * Size of this structure, `sizeof(lw_idle_crown)`.
+   */
+  size_t struct_size;
+  /**
+   * Where the speed is highest, in turns out.
+   */
+  double best_turns;
+  /**
+   * Its standard uncertainty in turns.
+   */
+  double best_uncertainty_turns;
+  /**
+   * With 95 % it is from here.
+   */
+  double from_turns;
+  /**
+   * To here.
+   */
+  double to_turns;
+  /**
+   * The speed there in turns a minute.
+   */
+  double speed_rpm;
+  /**
+   * Its standard uncertainty in turns a minute.
+   */
+  double speed_uncertainty_rpm;
+  /**
+   * How lopsided the readings are: the cubic coefficient over its standard uncertainty; NaN if there are too few
+   * to tell.
+   */
+  double lopsided;
+  /**
+   * 1 if they are clearly more lopsided than a parabola, with 95 %, else 0: the best place may then be off by more
+   * than is stated; read closer to it.
+   */
+  uint32_t clearly_lopsided;
+  /**
+   * 1 if the readings show where the speed is highest, else 0.
+   */
+  uint32_t seen;
+  /**
+   * If they do not: the side on which it still rises, a value of `lw_mixture_side`, or 0 if they do not show that
+   * either.
+   */
+  uint32_t rises_toward;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+} lw_idle_crown;
 
 /**
  * A dial gauge in the plug hole, at rest on the crown and set to nought at top dead centre.
@@ -1612,6 +2602,148 @@ typedef struct lw_judgement {
    */
   double above_most;
 } lw_judgement;
+
+/**
+ * Analyses by one tester on one fuel, one per row; columns as in `lw_reading_columns`.
+ */
+typedef struct lw_gas_columns {
+  /**
+   * Size of this structure, `sizeof(lw_gas_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many analyses.
+   */
+  size_t rows;
+  /**
+   * Carbon dioxide in per cent, as `co2_percent` of `lw_exhaust_gas`.
+   */
+  const double *co2_percent;
+  /**
+   * Carbon monoxide in per cent.
+   */
+  const double *co_percent;
+  /**
+   * Oxygen in per cent.
+   */
+  const double *o2_percent;
+  /**
+   * Hydrocarbons in ppm.
+   */
+  const double *hc_ppm;
+  /**
+   * As `hc_factor` of `lw_exhaust_gas`, for all rows.
+   */
+  double hc_factor;
+  /**
+   * What was counted as one of the hydrocarbons, for all rows: a value of `lw_hydrocarbons`; in columns they
+   * must have been read.
+   */
+  uint32_t hydrocarbons;
+  /**
+   * Class of the tester: a value of `lw_tester`.
+   */
+  uint32_t tester;
+} lw_gas_columns;
+
+/**
+ * Where lambda goes, one per row. Every column except `lambda` may be NULL; with no rows, that one too.
+ */
+typedef struct lw_lambda_columns {
+  /**
+   * Size of this structure, `sizeof(lw_lambda_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * As `lambda` of `lw_lambda`; NaN for a refused row.
+   */
+  double *lambda;
+  /**
+   * Its standard uncertainty; NaN for a refused row.
+   */
+  double *uncertainty;
+  /**
+   * The first thing that does not fit: a value of `lw_gas_contradiction`; 0 if all does.
+   */
+  uint8_t *contradiction;
+  /**
+   * Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+   */
+  uint32_t *status;
+} lw_lambda_columns;
+
+/**
+ * Readings of the air with the same instruments, one per row; columns as in `lw_reading_columns`.
+ */
+typedef struct lw_air_columns {
+  /**
+   * Size of this structure, `sizeof(lw_air_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many readings.
+   */
+  size_t rows;
+  /**
+   * Pressure of the place in kilopascals, not that of a barometer set to sea level.
+   */
+  const double *pressure_kpa;
+  /**
+   * Temperature in degrees Celsius.
+   */
+  const double *celsius;
+  /**
+   * Relative humidity in per cent.
+   */
+  const double *humidity_percent;
+  /**
+   * Standard uncertainty of all pressures in kilopascals.
+   */
+  double pressure_uncertainty_kpa;
+  /**
+   * Standard uncertainty of all temperatures in kelvin.
+   */
+  double uncertainty_kelvin;
+  /**
+   * Standard uncertainty of all humidities in per cent.
+   */
+  double humidity_uncertainty_percent;
+} lw_air_columns;
+
+/**
+ * Where the densities go, one per row. Every column except `density_kg_m3` may be NULL; with no rows, that one
+ * too.
+ */
+typedef struct lw_density_columns {
+  /**
+   * Size of this structure, `sizeof(lw_density_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * Density in kilograms a cubic metre; NaN for a refused row.
+   */
+  double *density_kg_m3;
+  /**
+   * Its standard uncertainty; NaN for a refused row.
+   */
+  double *uncertainty_kg_m3;
+  /**
+   * As `altitude_m` of `lw_air_density`; NaN for a refused row as well.
+   */
+  double *altitude_m;
+  /**
+   * Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+   */
+  uint32_t *status;
+} lw_density_columns;
 
 /**
  * Valves and cam events as a manual prints them, in crank degrees, -60 to 120; an event on the other
@@ -1976,6 +3108,70 @@ lw_status lw_weigh_advance_curve(const struct lw_strobe_columns *readings,
                                  size_t capacity,
                                  size_t *count,
                                  struct lw_error **error);
+
+/**
+ * How dense the air is, by CIPM-2007, from barometer, thermometer and hygrometer.
+ *
+ * With the height the barometer is checked against it, and one that is set to sea level brought to the place by
+ * the standard atmosphere. Taken for granted: 400 ppm of carbon dioxide. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_density_of_air(const struct lw_air *air,
+                            struct lw_air_density *found,
+                            struct lw_error **error);
+
+/**
+ * How dense the air is by the height alone: the standard atmosphere of ISO 2533.
+ *
+ * `altitude_m` -1600 to 11000. Its uncertainty is what weather and season leave, which is much. `error` may be
+ * NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `found` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_density_at_height(double altitude_m,
+                               struct lw_air_density *found,
+                               struct lw_error **error);
+
+/**
+ * The height at which the standard atmosphere is as dense, in metres; refused outside -1524 to 6096 m.
+ *
+ * `density_kg_m3` in kilograms a cubic metre. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `altitude_m` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_density_altitude(double density_kg_m3,
+                              double *altitude_m,
+                              struct lw_error **error);
+
+/**
+ * Which screw of a linkage to turn, which way and how far, so that the throttles share the work.
+ *
+ * `trials` may be NULL, and so may `throttles`; `rule` may be NULL for simple acceptance, and is not one for lash or
+ * ignition points. Without trials there are ways, but no amounts. Each move is what is left to do once those before
+ * it are done. A row that is no reading refuses the call, and the error names it (`lw_error_row`); trials of a screw
+ * whose sense was stated the other way round refuse it as well. Taken for granted: that throttles beyond one screw
+ * move alike, and readings in a straight line with the turn. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_balance_throttles(const struct lw_linkage *linkage,
+                               const struct lw_throttle_looks *looks,
+                               const struct lw_trial_turns *trials,
+                               const struct lw_rule *rule,
+                               struct lw_balance *balance,
+                               const struct lw_throttle_columns *throttles,
+                               const struct lw_move_columns *moves,
+                               struct lw_error **error);
 
 /**
  * The dwell over so many lobes, in degrees of the cam, of what a meter shows on one of its scales.
@@ -2501,6 +3697,68 @@ bool lw_error_range(const struct lw_error *error,
 void lw_error_free(struct lw_error *error);
 
 /**
+ * Reads what a fuel is made of: a share of ethanol such as "E10", "ethanol", "methanol", "propane", "LPG",
+ * "methane", "CNG", "nitromethane", or a formula such as "C8H18" or "CH1.85".
+ *
+ * "petrol" is refused: what is sold as such holds up to 10 % of ethanol, and that changes the air it needs by
+ * 4 %. `name` is `len` bytes. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `name` is readable for `len` bytes or NULL; `fuel` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_parse_fuel(const char *name,
+                        size_t len,
+                        struct lw_fuel *fuel,
+                        struct lw_error **error);
+
+/**
+ * The mass of dry air that burns a mass of the fuel.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `fuel` states its size, or is NULL; `air_fuel_ratio` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_air_fuel_ratio(const struct lw_fuel *fuel,
+                            double *air_fuel_ratio,
+                            struct lw_error **error);
+
+/**
+ * Lambda of one analysis of the exhaust gas, and what does not fit together.
+ *
+ * Taken for granted: dry gas, hydrogen by the water-gas equilibrium, an exact factor of the hydrocarbons, and,
+ * where nothing contradicts it, that no air was added before the probe. With a contradiction the number is that
+ * of the formula, not the engine's: do not lean a mixture out by it. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_lambda_of_gas(const struct lw_exhaust_gas *gas,
+                           const struct lw_fuel *fuel,
+                           struct lw_lambda *found,
+                           struct lw_error **error);
+
+/**
+ * Lambda from carbon monoxide alone; the other gases follow from the fuel.
+ *
+ * `co_percent` 0 to 16, with its standard uncertainty. Taken for granted: hydrogen by the water-gas equilibrium,
+ * a good burn, which leaves a little oxygen or hydrocarbons at most, and that no air was added before the
+ * probe. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_lambda_of_co(double co_percent,
+                          double co_uncertainty_percent,
+                          const struct lw_fuel *fuel,
+                          struct lw_lambda_range *found,
+                          struct lw_error **error);
+
+/**
  * Half the width of the thickness tolerance that the kernel takes for a leaf of unknown make, in
  * nanometres. Any thread.
  */
@@ -2533,6 +3791,40 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t hand_nm,
                                   struct lw_estimate *estimate,
                                   struct lw_error **error);
+
+/**
+ * Fits a parabola to speeds at places of the mixture screw: where the speed is highest, if the readings show that.
+ *
+ * Taken for granted: that the curve is a parabola, and that nothing else was moved between the readings. A row
+ * that is no reading refuses the call, and the error names it (`lw_error_row`). `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_fit_idle_curve(const struct lw_idle_readings *readings,
+                            struct lw_idle_crown *crown,
+                            struct lw_error **error);
+
+/**
+ * Where the speed is so many turns a minute under the highest, in turns out of the screw, with the standard
+ * uncertainty: what a book calls the lean drop.
+ *
+ * `side` is a value of `lw_mixture_side`; `under_rpm` is above 0. Refused where the readings do not show where the
+ * speed is highest. `readings` as in `lw_fit_idle_curve`. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `readings` states its size, or is NULL, and its columns have the rows they say; the outputs are writable or
+ * NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_idle_beside(const struct lw_idle_readings *readings,
+                         uint32_t side,
+                         double under_rpm,
+                         double *turns_out,
+                         double *uncertainty_turns,
+                         struct lw_error **error);
 
 /**
  * An ignition point in degrees of the distributor, and the standard uncertainty in crank degrees of a
@@ -2677,6 +3969,44 @@ lw_status lw_estimate_changed(const struct lw_estimate *estimate,
                               double change_uncertainty_mm,
                               struct lw_estimate *changed,
                               struct lw_error **error);
+
+/**
+ * Lambda of many analyses in one call.
+ *
+ * Every row gets what `lw_lambda_of_gas` gives for it, to the bit. A row that is no exhaust gas (no carbon
+ * dioxide, NaN, more oxygen than air has) is marked in `status`, and the others are still worked out; the call
+ * then returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other failure
+ * means that nothing was written, but after `LW_STATUS_PANIC` some rows may have been written. No memory is
+ * allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_lambda_of_columns(const struct lw_gas_columns *gas,
+                               const struct lw_fuel *fuel,
+                               const struct lw_lambda_columns *found,
+                               struct lw_error **error);
+
+/**
+ * The density of the air of many readings in one call.
+ *
+ * Every row gets what `lw_density_of_air` gives for a reading of the pressure of the place with its humidity, to
+ * the bit. A row that no engine breathes (outside 20 to 120 kPa or -60 to 80 degrees Celsius, NaN) is marked in
+ * `status`, and the others are still worked out; the call then returns `LW_STATUS_ROWS_REFUSED`, with the first
+ * such row in the error (`lw_error_row`). Any other failure means that nothing was written, but after
+ * `LW_STATUS_PANIC` some rows may have been written. No memory is allocated unless a row is refused. Columns must
+ * not overlap. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_density_of_columns(const struct lw_air_columns *air,
+                                const struct lw_density_columns *found,
+                                struct lw_error **error);
 
 /**
  * Plans where to stop.

@@ -79,6 +79,49 @@ impl<T> Column<'_, T> {
     }
 }
 
+/// Whether a structure of columns has room for the rows.
+pub(crate) fn enough(name: &'static str, room: usize, rows: usize) -> Outcome {
+    if room >= rows {
+        return Ok(());
+    }
+    Err(lw_error::of(lw_status::ShortBuffer, name, || {
+        format!("room for {room} rows, {rows} are needed")
+    }))
+}
+
+/// Whether each row is done, and the first that is not.
+pub(crate) struct Rows<E>(Option<(usize, E)>);
+
+impl<E> Default for Rows<E> {
+    fn default() -> Self {
+        Self(None)
+    }
+}
+
+impl<E> Rows<E>
+where
+    Box<lw_error>: From<E>,
+{
+    /// The status of a row that is done, or refused for a reason.
+    pub(crate) fn status(&mut self, row: usize, why: Option<E>) -> lw_status {
+        match why {
+            None => lw_status::Ok,
+            Some(why) => {
+                self.0.get_or_insert((row, why));
+                lw_status::Refused
+            }
+        }
+    }
+
+    /// What the call comes to.
+    pub(crate) fn told(self) -> Outcome {
+        match self.0 {
+            None => Ok(()),
+            Some((row, why)) => Err(Box::<lw_error>::from(why).in_row(row)),
+        }
+    }
+}
+
 /// The columns to write, checked.
 pub(crate) struct Output<'a> {
     verdict: Column<'a, u8>,
@@ -91,13 +134,7 @@ impl lw_judgement_columns {
     /// # Safety
     /// The columns are as the structure describes them.
     pub(crate) unsafe fn checked<'a>(&self, rows: usize) -> Outcome<Output<'a>> {
-        if self.rows < rows {
-            return Err(lw_error::of(
-                lw_status::ShortBuffer,
-                "judgements.rows",
-                || format!("room for {} rows, {rows} are needed", self.rows),
-            ));
-        }
+        enough("judgements.rows", self.rows, rows)?;
         // SAFETY: passed on under the same contract.
         unsafe {
             let number = |name, data| optional_room(name, data, rows).map(Column);
@@ -169,22 +206,12 @@ pub unsafe extern "C" fn lw_judge_columns(
                 judgements.checked(rows)?,
             )
         };
-        let mut first_refused: Option<(usize, ToleranceError)> = None;
+        let mut done = Rows::default();
         let write = |row, found: &JudgedRow, why: Option<ToleranceError>| {
-            let status = match why {
-                None => lw_status::Ok,
-                Some(_) => lw_status::Refused,
-            };
-            output.write(row, found, status);
-            if let Some(why) = why {
-                first_refused.get_or_insert((row, why));
-            }
+            output.write(row, found, done.status(row, why));
         };
         judge_columns(low, high, u, &limits, &rule, write)?;
-        match first_refused {
-            None => Ok(()),
-            Some((row, why)) => Err(Box::<lw_error>::from(why).in_row(row)),
-        }
+        done.told()
     };
     // SAFETY: the contract of `error` is passed on.
     unsafe { boundary(error, work) }

@@ -9,6 +9,10 @@ use lashwork::ignition::breaker::BreakerError;
 use lashwork::ignition::electrics::ElectricsError;
 use lashwork::ignition::point::PointError;
 use lashwork::ignition::timing::TimingError;
+use lashwork::mixture::air::AirError;
+use lashwork::mixture::balance::BalanceError;
+use lashwork::mixture::gas::GasError;
+use lashwork::mixture::idle::IdleError;
 use lashwork::quantity::QuantityError;
 use lashwork::thermal::ThermalError;
 use lashwork::tolerance::ToleranceError;
@@ -139,7 +143,9 @@ macro_rules! refusals_with_a_quantity {
         }
     )*};
 }
-refusals_with_a_quantity! { BreakerError, ElectricsError, PointError, TimingError }
+refusals_with_a_quantity! {
+    AirError, BreakerError, ElectricsError, GasError, IdleError, PointError, TimingError,
+}
 
 /// A quantity that is refused keeps its range.
 impl From<ToleranceError> for Box<lw_error> {
@@ -163,17 +169,23 @@ impl From<QuantityError> for Box<lw_error> {
     }
 }
 
-impl From<Vec<EngineError>> for Box<lw_error> {
-    #[cold]
-    fn from(errors: Vec<EngineError>) -> Self {
-        let lines = |line: fn(&EngineError) -> String| {
-            errors.iter().map(line).collect::<Vec<_>>().join("\n")
-        };
-        let code = errors.first().map_or("", Refusal::code);
-        let hints = lines(|e| e.hint().into_owned());
-        lw_error::refused(code, lines(ToString::to_string), hints)
-    }
+/// Several problems of one call, one per line, under the code of the first.
+macro_rules! refusals_of_several {
+    ($($error:ident),* $(,)?) => {$(
+        impl From<Vec<$error>> for Box<lw_error> {
+            #[cold]
+            fn from(errors: Vec<$error>) -> Self {
+                let lines = |line: fn(&$error) -> String| {
+                    errors.iter().map(line).collect::<Vec<_>>().join("\n")
+                };
+                let code = errors.first().map_or("", Refusal::code);
+                let hints = lines(|e| e.hint().into_owned());
+                lw_error::refused(code, lines(ToString::to_string), hints)
+            }
+        }
+    )*};
 }
+refusals_of_several! { BalanceError, EngineError }
 
 /// The status that came with the error; `LW_STATUS_OK` for NULL. Any thread.
 ///

@@ -233,6 +233,11 @@ impl lw_rule {
         self.known((lw_rule_kind::GuardedEarly, Advance::USUAL_RULE))
     }
 
+    /// A rule for what has no usual one of its own.
+    pub(crate) fn of_any(&self) -> Outcome<DecisionRule> {
+        self.known((lw_rule_kind::Simple, DecisionRule::simple()))
+    }
+
     /// One of the rules that are for any quantity, or the usual one of this.
     #[inline]
     fn known(&self, (kind, usual): (lw_rule_kind, DecisionRule)) -> Outcome<DecisionRule> {

@@ -10,8 +10,10 @@
 //! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle, made from
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
-//!   [`breaker`], [`coil`], [`ignition_point`].
-//! - [`columns`], [`timing`]: many readings in one call; [`advance_fit`]: what they say together.
+//!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`exhaust_gas`], [`air`], [`balance`] with
+//!   [`throttles`].
+//! - [`columns`], [`timing`], [`mixture_columns`]: many readings in one call; [`advance_fit`], [`idle`]: what they
+//!   say together.
 #![allow(
     unsafe_code,
     reason = "a C caller hands over raw pointers; this crate is where they are checked"
@@ -24,6 +26,8 @@
 
 pub mod adjust;
 pub mod advance_fit;
+pub mod air;
+pub mod balance;
 pub mod boundary;
 pub mod breaker;
 pub mod coil;
@@ -33,15 +37,19 @@ pub mod document;
 pub mod engine;
 pub mod engine_parts;
 pub mod error;
+pub mod exhaust_gas;
 pub mod feeler;
+pub mod idle;
 pub mod ignition_point;
 pub mod judging;
+pub mod mixture_columns;
 pub mod plan;
 pub mod pointers;
 pub mod quantity;
 pub mod status;
 pub mod text;
 pub mod thermal;
+pub mod throttles;
 pub mod timing;
 pub mod valve_train;
 pub mod version;

@@ -1,7 +1,7 @@
 //! Ignition timing: the advance that a printed curve gives, and many strobe readings judged in one call.
 
 use crate::boundary::{Outcome, boundary};
-use crate::columns::{Column, lw_judgement_columns};
+use crate::columns::{Column, Rows, enough, lw_judgement_columns};
 use crate::error::lw_error;
 use crate::judging::{AT_LEAST, AT_MOST, BETWEEN, lw_rule, zero};
 use crate::pointers::{Record, items, optional_room, place, record, seen, spare};
@@ -213,11 +213,7 @@ unsafe fn point_room<'a>(
     }
     // SAFETY: passed on under the same contract.
     let points = unsafe { record("points", points) }?;
-    if points.rows < rows {
-        return Err(lw_error::of(lw_status::ShortBuffer, "points.rows", || {
-            format!("room for {} rows, {rows} are needed", points.rows)
-        }));
-    }
+    enough("points.rows", points.rows, rows)?;
     // SAFETY: as above.
     unsafe {
         let number = |name, data| optional_room(name, data, rows).map(Column);
@@ -315,25 +311,15 @@ pub unsafe extern "C" fn lw_judge_strobe_columns(
                 point_room(points, given.rows)?,
             )
         };
-        let mut first_refused: Option<(usize, TimingError)> = None;
+        let mut done = Rows::default();
         let write = |row, found: &TimingRow, why: Option<TimingError>| {
-            let status = match why {
-                None => lw_status::Ok,
-                Some(_) => lw_status::Refused,
-            };
-            output.write(row, &found.judged, status);
+            output.write(row, &found.judged, done.status(row, why));
             for (column, end) in ends.iter_mut().zip([found.low, found.high, found.u]) {
                 column.set(row, end);
             }
-            if let Some(why) = why {
-                first_refused.get_or_insert((row, why));
-            }
         };
         judge_strobe_columns(&book, &readings, &rule, write)?;
-        match first_refused {
-            None => Ok(()),
-            Some((row, why)) => Err(Box::<lw_error>::from(why).in_row(row)),
-        }
+        done.told()
     };
     // SAFETY: the contract of `error` is passed on.
     unsafe { boundary(error, work) }

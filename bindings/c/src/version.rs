@@ -63,6 +63,11 @@ pub unsafe extern "C" fn lw_struct_size(name: *const c_char, len: usize) -> usiz
             timing: lw_advance_curve lw_printed_timing lw_strobe_columns lw_point_columns;
             advance_fit: lw_curve_prior lw_curve_fit;
             thermal: lw_warmth;
+            exhaust_gas: lw_fuel lw_exhaust_gas lw_lambda lw_lambda_range;
+            air: lw_air lw_air_density;
+            mixture_columns: lw_gas_columns lw_lambda_columns lw_air_columns lw_density_columns;
+            idle: lw_idle_readings lw_idle_crown;
+            throttles: lw_linkage lw_throttle_looks lw_trial_turns lw_balance lw_throttle_columns lw_move_columns;
             adjust: lw_screw lw_screw_turn lw_shim_fit lw_shim_series lw_shim_choice;
             engine_parts: lw_engine_parts;
             valve_train: lw_valve_train lw_plan_cost lw_stop lw_valve_check;

@@ -1,9 +1,11 @@
 /* Makes every direct call that IN/direct.tsv lists and writes what came out to OUT/direct.tsv. Knows
  * nothing of what is right; one judge compares all doors. A line is a name, a call and its inputs, tabs
  * between them, commas inside a list, "-" for what is left out. */
+#include "balance_calls.h"
 #include "engine_calls.h"
 #include "ignition_calls.h"
 #include "judging_calls.h"
+#include "mixture_calls.h"
 #include "timing_calls.h"
 
 /* One number out. */
@@ -190,6 +192,11 @@ static void dispatch(const char *call, Inputs *in) {
   } else if (is_one_of(call, " advance_at_speed judge_strobe_columns fit_advance_curve ") ||
              strcmp(call, "weigh_advance_curve") == 0) {
     timings(call, in);
+  } else if (strcmp(call, "balance_throttles") == 0) {
+    balance(in);
+  } else if (is_one_of(call, " parse_fuel air_fuel_ratio lambda_of_gas lambda_of_co lambda_of_columns density_of_air ") ||
+             is_one_of(call, " density_at_height density_altitude density_of_columns fit_idle_curve idle_beside ")) {
+    mixtures(call, in);
   } else {
     quantities(call, in);
   }

@@ -337,6 +337,156 @@ local function plain(count, name)
   end
 end
 
+local FUEL = { "hydrogen", "oxygen", "nitrogen" }
+local GAS = { "co2_percent", "co_percent", "o2_percent", "hc_ppm", "hc_factor", "no_ppm", "hydrocarbons", "tester", "no_read" }
+local AIR = {
+  "barometer_kpa", "pressure_uncertainty_kpa", "celsius", "uncertainty_kelvin", "humidity_percent",
+  "humidity_uncertainty_percent", "altitude_m", "barometer", "altitude_known", "humidity_read",
+}
+
+-- Tells the fields of a structure: numbers with a fraction, then whole ones.
+local function telling(fractions, wholes)
+  return function(made)
+    local out = {}
+    for i, key in ipairs(fractions) do
+      out[i] = bits(made[key])
+    end
+    for _, key in ipairs(wholes or {}) do
+      table.insert(out, tonumber(made[key]))
+    end
+    return out
+  end
+end
+
+local lambda_told = telling(
+  { "lambda", "uncertainty", "spindt", "air_fuel_ratio", "behind_air_low", "behind_air_high" }, { "contradictions", "cause" })
+local density_told = telling(
+  { "low_kg_m3", "high_kg_m3", "uncertainty_kg_m3", "ratio", "altitude_m", "station_kpa" }, { "doubt", "as_published" })
+local crown_told = telling(
+  { "best_turns", "best_uncertainty_turns", "from_turns", "to_turns", "speed_rpm", "speed_uncertainty_rpm", "lopsided" },
+  { "clearly_lopsided", "seen", "rises_toward" })
+
+local function range_told(found)
+  local out = telling({ "low", "high", "uncertainty", "burnt_out", "co2_percent" })(found)
+  table.insert(out, 1, tonumber(found.span))
+  return out
+end
+
+-- Room for columns, which `keys` names with their kinds, and what tells so many rows of them.
+local function filling_columns(kind, keys, rows)
+  local out, made = lw.new(kind, { rows = rows }), {}
+  for i, key in ipairs(keys) do
+    made[i] = ffi.new(key[2] .. "[?]", rows)
+    out[key[1]] = made[i]
+  end
+  return out, function(told, count)
+    for row = 0, count - 1 do
+      for i, key in ipairs(keys) do
+        table.insert(told, key[2] == "double" and bits(made[i][row]) or tonumber(made[i][row]))
+      end
+    end
+  end
+end
+
+-- A call that fills columns; refused rows are told like others.
+local function filling(name, kind, keys, rows, ...)
+  local out, tell = filling_columns(kind, keys, rows)
+  local arguments = { ... }
+  table.insert(arguments, out)
+  local done, refused = lw.try(name, unpack(arguments))
+  if not done and refused.status ~= lw.C.LW_STATUS_ROWS_REFUSED then
+    return nil, refused
+  end
+  local told = {}
+  tell(told, rows)
+  return told
+end
+
+local function gas_columns(w)
+  local kept, rows = {}, 0
+  for i = 1, 4 do
+    kept[i], rows = array("double", w[i])
+  end
+  local gas = lw.new("lw_gas_columns", {
+    rows = rows, co2_percent = kept[1], co_percent = kept[2], o2_percent = kept[3], hc_ppm = kept[4],
+    hc_factor = whole(w[5]), hydrocarbons = whole(w[6]), tester = whole(w[7]),
+  })
+  local keys = { { "lambda", "double" }, { "uncertainty", "double" }, { "contradiction", "uint8_t" } }
+  local told, refused = filling("lambda_of_columns", "lw_lambda_columns", keys, rows, gas, filled("lw_fuel", FUEL, w, 8))
+  assert(kept[4])
+  return told, refused
+end
+
+local function air_columns(w)
+  local kept, rows = {}, 0
+  for i = 1, 3 do
+    kept[i], rows = array("double", w[i])
+  end
+  local air = lw.new("lw_air_columns", {
+    rows = rows, pressure_kpa = kept[1], celsius = kept[2], humidity_percent = kept[3],
+    pressure_uncertainty_kpa = whole(w[4]), uncertainty_kelvin = whole(w[5]), humidity_uncertainty_percent = whole(w[6]),
+  })
+  local keys = { { "density_kg_m3", "double" }, { "uncertainty_kg_m3", "double" }, { "altitude_m", "double" } }
+  local told, refused = filling("density_of_columns", "lw_density_columns", keys, rows, air)
+  assert(kept[3])
+  return told, refused
+end
+
+-- Readings of an idle in words 1 to 4, and what they hold.
+local function idle(w)
+  local turns, rows = array("double", w[1])
+  local rpm = array("double", w[2])
+  return lw.new("lw_idle_readings", {
+    rows = rows, turns_out = turns, rpm = rpm, scatter_rpm = whole(w[3]), screw = whole(w[4]),
+  }), { turns, rpm }
+end
+
+local STANDS = {
+  { "reading", "double" }, { "uncertainty", "double" }, { "over_reference", "double" }, { "over_uncertainty", "double" },
+  { "verdict", "uint8_t" },
+}
+local MOVES = {
+  { "joint", "uint32_t" }, { "to_match", "uint32_t" }, { "change", "double" }, { "change_uncertainty", "double" },
+  { "way", "uint32_t" }, { "way_right", "double" }, { "sense", "uint32_t" }, { "turn_deg", "double" },
+  { "turn_uncertainty_deg", "double" }, { "per_turn", "double" }, { "per_turn_uncertainty", "double" },
+}
+local balance_told = telling({ "spread", "scatter", "degrees_of_freedom", "within", "doubt_deg", "then_deg" }, { "verdict", "next", "next_index" })
+
+local function balance(w)
+  local one, joints = array("uint32_t", w[4])
+  local other, by = array("uint32_t", w[5]), array("uint32_t", w[6])
+  local linkage = lw.new("lw_linkage", {
+    throttles = whole(w[1]), reference = whole(w[2]), screws_alike = whole(w[3]), joints = joints, one = one, other = other, joined_by = by,
+  })
+  local throttle, rows = array("uint32_t", w[7])
+  local shown = array("double", w[8])
+  local looks = lw.new("lw_throttle_looks", {
+    rows = rows, throttle = throttle, shown = shown, scatter = whole(w[9]), between_gauges = whole(w[10]), allowed = whole(w[11]),
+    ambient_kpa = whole(w[12]), gauge = whole(w[13]), ambient_known = whole(w[14]),
+  })
+  local screw, tried = array("uint32_t", w[15])
+  local trials, kept = lw.new("lw_trial_turns", { rows = tried, joint = screw }), {}
+  for i, key in ipairs({ "turn_deg", "before", "after", "unmoved_before", "unmoved_after" }) do
+    kept[i] = array("double", w[15 + i])
+    trials[key] = kept[i]
+  end
+  local held = { one, other, by, throttle, shown, screw, kept }
+  local by_rule = w[21] ~= "0" and rule(w, 21) or nil
+  local stands, stood = filling_columns("lw_throttle_columns", STANDS, whole(w[1]))
+  local moves, moved = filling_columns("lw_move_columns", MOVES, joints)
+  local found = lw.new("lw_balance")
+  local done, refused = lw.try("balance_throttles", linkage, looks, trials, by_rule, found, stands, moves)
+  assert(held)
+  if not done then
+    return nil, refused
+  end
+  local told = balance_told(found)
+  table.insert(told, 1, tonumber(found.moves))
+  stood(told, whole(w[1]))
+  moved(told, tonumber(found.moves))
+  return told
+end
+
 local CALLS = {
   parse_length = function(w)
     local tell = function(m)
@@ -469,6 +619,40 @@ local CALLS = {
   judge_strobe_columns = strobe,
   fit_advance_curve = fitted,
   weigh_advance_curve = weighed,
+  parse_fuel = function(w)
+    return structure("parse_fuel", "lw_fuel", telling(FUEL), w[1], #w[1])
+  end,
+  air_fuel_ratio = function(w)
+    return numbers(1, "air_fuel_ratio", filled("lw_fuel", FUEL, w))
+  end,
+  lambda_of_gas = function(w)
+    return structure("lambda_of_gas", "lw_lambda", lambda_told, filled("lw_exhaust_gas", GAS, w), filled("lw_fuel", FUEL, w, 10))
+  end,
+  lambda_of_co = function(w)
+    return structure("lambda_of_co", "lw_lambda_range", range_told, whole(w[1]), whole(w[2]), filled("lw_fuel", FUEL, w, 3))
+  end,
+  lambda_of_columns = gas_columns,
+  density_of_air = function(w)
+    return structure("density_of_air", "lw_air_density", density_told, filled("lw_air", AIR, w))
+  end,
+  density_at_height = function(w)
+    return structure("density_at_height", "lw_air_density", density_told, whole(w[1]))
+  end,
+  density_altitude = plain(1, "density_altitude"),
+  density_of_columns = air_columns,
+  fit_idle_curve = function(w)
+    local readings, kept = idle(w)
+    local told, refused = structure("fit_idle_curve", "lw_idle_crown", crown_told, readings)
+    assert(kept)
+    return told, refused
+  end,
+  idle_beside = function(w)
+    local readings, kept = idle(w)
+    local told, refused = numbers(2, "idle_beside", readings, whole(w[5]), whole(w[6]))
+    assert(kept)
+    return told, refused
+  end,
+  balance_throttles = balance,
   firing_offsets = offsets("firing_offsets"),
   tdc_offsets = offsets("tdc_offsets"),
   rotor_angles = offsets("rotor_angles"),

@@ -143,6 +143,62 @@ def weighed(w):
     return map(bits, found)
 
 
+def fields(found):
+    """Every field but the size: floats as bits, the rest whole."""
+    values = (getattr(found, f[0]) for f in found._fields_ if f[0] not in ("struct_size", "reserved"))
+    return [bits(value) if isinstance(value, float) else value for value in values]
+
+
+def rows(found, keys):
+    """Rows of columns."""
+    told = {key: [int(v) if key == "contradiction" else bits(v) for v in found[key]] for key in keys}
+    return [value for row in zip(*told.values()) for value in row]
+
+
+def gas(w):
+    how = {"hydrocarbons": int(w[6]), "tester": int(w[7]), "hc_factor": float(w[4])}
+    no_ppm = float(w[5]) if int(w[8]) == 1 else None
+    return fields(lw.lambda_of_gas(*map(float, w[:4]), lw.Fuel(*map(float, w[9:])), no_ppm=no_ppm, **how))
+
+
+def gas_columns(w):
+    how = {"hc_factor": float(w[4]), "hydrocarbons": int(w[5]), "tester": int(w[6])}
+    found = lw.lambda_of_columns(*map(items, w[:4]), lw.Fuel(*map(float, w[7:])), **how)
+    return rows(found, ("lambda", "uncertainty", "contradiction"))
+
+
+def air(w):
+    kpa, kpa_u, celsius, kelvin, percent, percent_u, metres = map(float, w[:7])
+    return fields(lw.density_of_air(
+        kpa, celsius, barometer=int(w[7]), pressure_uncertainty_kpa=kpa_u, uncertainty_kelvin=kelvin,
+        humidity=(percent, percent_u) if int(w[9]) == 1 else None, altitude_m=metres if int(w[8]) == 1 else None))
+
+
+def air_columns(w):
+    names = ("pressure_uncertainty_kpa", "uncertainty_kelvin", "humidity_uncertainty_percent")
+    found = lw.density_of_columns(*map(items, w[:3]), **dict(zip(names, map(float, w[3:]))))
+    return rows(found, ("density_kg_m3", "uncertainty_kg_m3", "altitude_m"))
+
+
+def balance(w):
+    linkage = lw.Linkage(int(w[0]), int(w[1]), list(zip(*(items(t, int) for t in w[3:6]))), int(w[2]))
+    columns = [found for found in map(items, w[14:20]) if found is not None]
+    trials = [(int(joint), *rest) for joint, *rest in zip(*columns)]
+    how = dict(zip(("scatter", "between_gauges", "allowed"), map(float, w[8:11])), gauge=int(w[12]))
+    how["ambient_kpa"] = float(w[11]) if int(w[13]) == 1 else None
+    found = lw.balance_throttles(linkage, items(w[6], int), items(w[7]), trials, rule(w[20:]) if w[20] != "0" else None, **how)
+    whole, *tables = found
+    told = fields(whole)
+    for table, kinds in zip(tables, (lw.STANDS, lw.MOVES)):
+        as_told = [bits if kind is lw.c_double else int for kind in kinds.values()]
+        told += [tell(value) for row in zip(*table.values()) for tell, value in zip(as_told, row)]
+    return told
+
+
+def idle(w):
+    return {"scatter_rpm": float(w[2]), "screw": int(w[3])}
+
+
 CALLS = {
     "parse_length": lambda w: mark(w[0]),
     "show_length": lambda w: [str(lw.Length(*map(int, w)))],
@@ -182,6 +238,18 @@ CALLS = {
     "judge_strobe_columns": strobe,
     "fit_advance_curve": fitted,
     "weigh_advance_curve": weighed,
+    "parse_fuel": lambda w: fields(lw.fuel(w[0])),
+    "air_fuel_ratio": lambda w: [bits(lw.air_fuel_ratio(lw.Fuel(*map(float, w))))],
+    "lambda_of_gas": gas,
+    "lambda_of_co": lambda w: fields(lw.lambda_of_co(float(w[0]), float(w[1]), lw.Fuel(*map(float, w[2:])))),
+    "lambda_of_columns": gas_columns,
+    "density_of_air": air,
+    "density_at_height": lambda w: fields(lw.density_at_height(float(w[0]))),
+    "density_altitude": lambda w: [bits(lw.density_altitude(float(w[0])))],
+    "density_of_columns": air_columns,
+    "fit_idle_curve": lambda w: fields(lw.fit_idle_curve(items(w[0]), items(w[1]), **idle(w))),
+    "idle_beside": lambda w: map(bits, lw.idle_beside(items(w[0]), items(w[1]), int(w[4]), float(w[5]), **idle(w))),
+    "balance_throttles": balance,
     "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
     "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
     "rotor_angles": lambda w: map(bits, engine(w).rotor_angles()),

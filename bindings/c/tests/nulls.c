@@ -262,6 +262,156 @@ static void timing(void) {
   REFUSED_NULL(lw_weigh_advance_curve(&in, &curve, &printed, &prior, probability, 10, NULL, &error));
 }
 
+/* One input, one output, and columns that may not be left out. */
+static void mixture(void) {
+  lw_fuel fuel = LW_INIT(lw_fuel);
+  fuel.hydrogen = 1.85;
+  double x = 7, y = 7;
+  REFUSED_NULL(lw_parse_fuel(NULL, 3, &fuel, &error));
+  REFUSED_NULL(lw_parse_fuel("E10", 3, NULL, &error));
+  REFUSED_NULL(lw_air_fuel_ratio(NULL, &x, &error));
+  REFUSED_NULL(lw_air_fuel_ratio(&fuel, NULL, &error));
+  lw_exhaust_gas gas = LW_INIT(lw_exhaust_gas);
+  gas.co2_percent = 14;
+  gas.hydrocarbons = LW_HYDROCARBONS_NOT_READ;
+  gas.tester = LW_TESTER_CLASS0;
+  lw_lambda lambda = LW_INIT(lw_lambda);
+  lw_lambda_range range = LW_INIT(lw_lambda_range);
+  REFUSED_NULL(lw_lambda_of_gas(NULL, &fuel, &lambda, &error));
+  REFUSED_NULL(lw_lambda_of_gas(&gas, NULL, &lambda, &error));
+  REFUSED_NULL(lw_lambda_of_gas(&gas, &fuel, NULL, &error));
+  REFUSED_NULL(lw_lambda_of_co(3, 0.1, NULL, &range, &error));
+  REFUSED_NULL(lw_lambda_of_co(3, 0.1, &fuel, NULL, &error));
+  lw_air air = LW_INIT(lw_air);
+  air.barometer_kpa = 100;
+  air.barometer = LW_BAROMETER_STATION;
+  lw_air_density density = LW_INIT(lw_air_density);
+  REFUSED_NULL(lw_density_of_air(NULL, &density, &error));
+  REFUSED_NULL(lw_density_of_air(&air, NULL, &error));
+  REFUSED_NULL(lw_density_at_height(0, NULL, &error));
+  REFUSED_NULL(lw_density_altitude(1.225, NULL, &error));
+
+  double one = 14, none = 0;
+  lw_gas_columns gases = LW_INIT(lw_gas_columns);
+  gases.rows = 1;
+  gases.co2_percent = &one;
+  gases.co_percent = gases.o2_percent = gases.hc_ppm = &none;
+  gases.hydrocarbons = LW_HYDROCARBONS_HEXANE;
+  gases.tester = LW_TESTER_CLASS0;
+  lw_lambda_columns lambdas = LW_INIT(lw_lambda_columns);
+  lambdas.rows = 1;
+  lambdas.lambda = &x;
+  REFUSED_NULL(lw_lambda_of_columns(NULL, &fuel, &lambdas, &error));
+  REFUSED_NULL(lw_lambda_of_columns(&gases, NULL, &lambdas, &error));
+  REFUSED_NULL(lw_lambda_of_columns(&gases, &fuel, NULL, &error));
+  double kpa = 100, celsius = 20, percent = 50;
+  lw_air_columns airs = LW_INIT(lw_air_columns);
+  airs.rows = 1;
+  airs.pressure_kpa = &kpa;
+  airs.celsius = &celsius;
+  airs.humidity_percent = &percent;
+  lw_density_columns densities = LW_INIT(lw_density_columns);
+  densities.rows = 1;
+  densities.density_kg_m3 = &x;
+  REFUSED_NULL(lw_density_of_columns(NULL, &densities, &error));
+  REFUSED_NULL(lw_density_of_columns(&airs, NULL, &error));
+  const double **columns[7] = {&gases.co2_percent, &gases.co_percent, &gases.o2_percent,
+                               &gases.hc_ppm,      &airs.pressure_kpa, &airs.celsius,
+                               &airs.humidity_percent};
+  for (int i = 0; i < 7; ++i) {
+    const double *kept = *columns[i];
+    *columns[i] = NULL;
+    if (i < 4) {
+      REFUSED_NULL(lw_lambda_of_columns(&gases, &fuel, &lambdas, &error));
+    } else {
+      REFUSED_NULL(lw_density_of_columns(&airs, &densities, &error));
+    }
+    *columns[i] = kept;
+  }
+  lambdas.lambda = densities.density_kg_m3 = NULL;
+  REFUSED_NULL(lw_lambda_of_columns(&gases, &fuel, &lambdas, &error));
+  REFUSED_NULL(lw_density_of_columns(&airs, &densities, &error));
+
+  double turns[4] = {1, 1.5, 2, 2.5}, rpm[4] = {800, 850, 848, 795};
+  lw_idle_readings idle = LW_INIT(lw_idle_readings);
+  idle.rows = 4;
+  idle.turns_out = turns;
+  idle.rpm = rpm;
+  idle.scatter_rpm = 4;
+  idle.screw = LW_MIXTURE_SCREW_FUEL;
+  lw_idle_crown crown = LW_INIT(lw_idle_crown);
+  REFUSED_NULL(lw_fit_idle_curve(NULL, &crown, &error));
+  REFUSED_NULL(lw_fit_idle_curve(&idle, NULL, &error));
+  REFUSED_NULL(lw_idle_beside(NULL, LW_MIXTURE_SIDE_LEAN, 20, &x, &y, &error));
+  REFUSED_NULL(lw_idle_beside(&idle, LW_MIXTURE_SIDE_LEAN, 20, NULL, &y, &error));
+  REFUSED_NULL(lw_idle_beside(&idle, LW_MIXTURE_SIDE_LEAN, 20, &x, NULL, &error));
+  idle.rpm = NULL;
+  REFUSED_NULL(lw_fit_idle_curve(&idle, &crown, &error));
+  idle.rpm = rpm;
+  idle.turns_out = NULL;
+  REFUSED_NULL(lw_fit_idle_curve(&idle, &crown, &error));
+  CHECK(x == 7 && y == 7);
+}
+
+static void throttles(void) {
+  uint32_t near_end = 0, far_end = 1, by = LW_JOINED_BY_SCREW, at[2] = {0, 1}, joint = 7;
+  double shown[2] = {26, 30}, turn = 90, before = 30, after = 28;
+  lw_linkage linkage = LW_INIT(lw_linkage);
+  linkage.throttles = 2;
+  linkage.joints = 1;
+  linkage.one = &near_end;
+  linkage.other = &far_end;
+  linkage.joined_by = &by;
+  lw_throttle_looks looks = LW_INIT(lw_throttle_looks);
+  looks.rows = 2;
+  looks.throttle = at;
+  looks.shown = shown;
+  looks.scatter = 0.1;
+  looks.gauge = LW_THROTTLE_GAUGE_VACUUM;
+  lw_trial_turns trials = LW_INIT(lw_trial_turns);
+  trials.rows = 1;
+  trials.joint = &near_end;
+  trials.turn_deg = &turn;
+  trials.before = trials.unmoved_before = &before;
+  trials.after = trials.unmoved_after = &after;
+  lw_balance found = LW_INIT(lw_balance);
+  lw_throttle_columns stands = LW_INIT(lw_throttle_columns);
+  stands.rows = 2;
+  lw_move_columns moves = LW_INIT(lw_move_columns);
+  moves.rows = 1;
+  moves.joint = &joint;
+#define BALANCE lw_balance_throttles(&linkage, &looks, &trials, NULL, &found, &stands, &moves, &error)
+  REFUSED_NULL(lw_balance_throttles(NULL, &looks, NULL, NULL, &found, NULL, &moves, &error));
+  REFUSED_NULL(lw_balance_throttles(&linkage, NULL, NULL, NULL, &found, NULL, &moves, &error));
+  REFUSED_NULL(lw_balance_throttles(&linkage, &looks, NULL, NULL, NULL, NULL, &moves, &error));
+  REFUSED_NULL(lw_balance_throttles(&linkage, &looks, NULL, NULL, &found, NULL, NULL, &error));
+  const uint32_t **places[5] = {&linkage.one, &linkage.other, &linkage.joined_by, &looks.throttle, &trials.joint};
+  for (int i = 0; i < 5; ++i) {
+    const uint32_t *kept = *places[i];
+    *places[i] = NULL;
+    REFUSED_NULL(BALANCE);
+    *places[i] = kept;
+  }
+  const double **columns[6] = {&looks.shown,  &trials.turn_deg,       &trials.before,
+                               &trials.after, &trials.unmoved_before, &trials.unmoved_after};
+  for (int i = 0; i < 6; ++i) {
+    const double *kept = *columns[i];
+    *columns[i] = NULL;
+    REFUSED_NULL(BALANCE);
+    *columns[i] = kept;
+  }
+  moves.joint = NULL;
+  REFUSED_NULL(BALANCE);
+  CHECK(joint == 7 && found.moves == 0);
+  moves.joint = &joint;
+  /* Neither the throttles nor any column of theirs has to be wanted, nor a trial to be made. */
+  trials.unmoved_before = trials.unmoved_after = NULL;
+  CHECK_STATUS(LW_STATUS_OK, BALANCE);
+  CHECK_STATUS(LW_STATUS_OK, lw_balance_throttles(&linkage, &looks, NULL, NULL, &found, NULL, &moves, &error));
+  CHECK(joint == 0 && found.moves == 1);
+#undef BALANCE
+}
+
 static void handles(void) {
   const uint32_t order[2] = {1, 2};
   lw_engine_parts parts = even_four_stroke(order, 2);
@@ -332,6 +482,8 @@ int main(void) {
   adjustments();
   ignition();
   timing();
+  mixture();
+  throttles();
   handles();
   no_error();
   return finish("nulls");

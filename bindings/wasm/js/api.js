@@ -4,13 +4,15 @@ import load, * as wasm from "./glue/lashwork.js";
 import { bytesOf, decoder, unpacked } from "./arguments.js";
 import { LashworkError } from "./errors.js";
 import { instanceOf } from "./instance.js";
-import { VERDICTS, columnsJudged } from "./columns.js";
+import { CONTRADICTIONS, VERDICTS, columnsJudged, densityOfColumns, lambdaOfColumns } from "./columns.js";
 import { singleReadings } from "./single.js";
 import { whole } from "./whole.js";
 
 const { init, initSync, call, isReady } = instanceOf(load, wasm.initSync);
 export const { quickCheck, shares, lashText, temperatureText, version } = singleReadings(wasm, call);
 export const judgeColumns = columnsJudged(wasm, call);
+export const lambdaColumns = lambdaOfColumns(wasm, call);
+export const densityColumns = densityOfColumns(wasm, call);
 whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 
 /** @type {typeof import("./index.js").run} */
@@ -43,4 +45,4 @@ export async function schema() {
   return (await import("./schema.js")).default;
 }
 
-export { LashworkError, VERDICTS, init, initSync };
+export { CONTRADICTIONS, LashworkError, VERDICTS, init, initSync };

@@ -138,6 +138,94 @@ export const VERDICTS: readonly ["refused", "in_band", "below", "above", "cannot
  */
 export function judgeColumns(columns: ReadingColumns, settings: ColumnSettings): JudgedColumns;
 
+/** Analyses of dry exhaust gas, one per row: columns of equal length. */
+export interface GasColumns {
+  /** Carbon dioxide in per cent. */
+  co2: Float64Array;
+  /** Carbon monoxide in per cent. */
+  co: Float64Array;
+  /** Oxygen in per cent. */
+  o2: Float64Array;
+  /** Hydrocarbons in ppm. */
+  hc: Float64Array;
+}
+
+/** What all analyses share. There are no defaults. */
+export interface GasSettings {
+  /** The fuel: `"E0"` to `"E100"` by its ethanol, `"LPG"`, or a formula as in `"C8H18"`. */
+  fuel: string;
+  /** The class on the tester's plate, of OIML R 99. */
+  class: "00" | "0" | "I";
+  /** What a molecule of hydrocarbon counts for. */
+  shown_as: "hexane" | "hexane_of_petrol" | "propane" | "carbon";
+}
+
+/** Lambda, one per row; not a number in refused rows. */
+export interface LambdaColumns {
+  /** By Brettschneider's balance of atoms. It is the engine's mixture only where nothing contradicts it. */
+  lambda: Float64Array;
+  /** Standard uncertainty, from the class of the tester. */
+  uncertainty: Float64Array;
+  /** The first thing that does not fit: numbers of {@link CONTRADICTIONS}. */
+  contradiction: Uint8Array;
+  /** The first 100 refused rows, at places such as `/rows/17`. */
+  refused: Problem[];
+}
+
+/** What the numbers of a column of contradictions mean. */
+export const CONTRADICTIONS: readonly [
+  "none",
+  "oxygen_with_carbon_monoxide",
+  "oxygen_with_hydrocarbons",
+  "too_lean_to_burn",
+  "beyond_running",
+  "total_off",
+  "something_else",
+];
+
+/**
+ * Lambda of many analyses in one call. A row that is no exhaust gas is marked and the others are still worked
+ * out. Do not lean a mixture out by a lambda that something contradicts.
+ *
+ * @throws {LashworkError} for wrong settings and for columns of unequal lengths
+ */
+export function lambdaColumns(columns: GasColumns, settings: GasSettings): LambdaColumns;
+
+/** Readings of the air, one per row: columns of equal length. */
+export interface AirColumns {
+  /** Pressure of the place in kilopascals, not that of a barometer set to sea level. */
+  pressure: Float64Array;
+  /** Temperature in degrees Celsius. */
+  temperature: Float64Array;
+  /** Relative humidity in per cent. */
+  humidity: Float64Array;
+}
+
+/** Standard uncertainties of barometer, thermometer and hygrometer, such as `"0.3 kPa"`, `"1 K"`, `"5 %"`. */
+export interface AirSettings {
+  uncertainty: { pressure: string; temperature: string; humidity: string };
+}
+
+/** Densities, one per row; not a number in refused rows. */
+export interface DensityColumns {
+  /** Kilograms a cubic metre, by CIPM-2007. */
+  density: Float64Array;
+  /** Standard uncertainty. */
+  uncertainty: Float64Array;
+  /** Density altitude in metres; not a number outside -1524 to 6096 m either. */
+  altitude: Float64Array;
+  /** The first 100 refused rows, at places such as `/rows/17`. */
+  refused: Problem[];
+}
+
+/**
+ * The density of the air of many readings in one call. A row that no engine breathes is marked and the others are
+ * still worked out.
+ *
+ * @throws {LashworkError} for wrong settings and for columns of unequal lengths
+ */
+export function densityColumns(columns: AirColumns, settings: AirSettings): DensityColumns;
+
 /** What is known of a gap with two ends, in millimetres: as in a report. */
 export interface KnownGap {
   /** Its lower end. */

@@ -48,3 +48,30 @@ pub fn judge_columns(
 pub fn outputs() -> usize {
     lashwork_wire::OUTPUTS
 }
+
+/// Works out lambda of columns of analyses into `out`, three numbers a row; the answer is
+/// `{"refused": [...]}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn lambda_columns(
+    settings: &[u8],
+    co2: &[f64],
+    co: &[f64],
+    o2: &[f64],
+    hc_ppm: &[f64],
+    out: &mut [f64],
+) -> Vec<u8> {
+    lashwork_wire::lambda_columns_told(settings, [co2, co, o2, hc_ppm], out)
+}
+
+/// Works out the density of columns of readings of the air into `out`; the answer is `{"refused": [...]}` or
+/// `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn density_columns(
+    settings: &[u8],
+    kpa: &[f64],
+    celsius: &[f64],
+    percent: &[f64],
+    out: &mut [f64],
+) -> Vec<u8> {
+    lashwork_wire::density_columns_told(settings, [kpa, celsius, percent], out)
+}

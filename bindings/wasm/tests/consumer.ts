@@ -1,5 +1,5 @@
 // A program as a user writes it; it is compiled, not run.
-import { LashworkError, init, initSync, jobSheet, judgeColumns, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
+import { CONTRADICTIONS, LashworkError, densityColumns, init, initSync, jobSheet, judgeColumns, lambdaColumns, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
 import type { Document, Problem, QuickCheck, OneValveReport, Report } from "lashwork";
 
 const check: QuickCheck = {
@@ -28,8 +28,14 @@ export async function use(document: Document): Promise<string> {
   judgeColumns({ ...columns, low: [0.1] }, { limits: { from: "0.15 mm" }, rule: "simple" });
   // @ts-expect-error the rule has no default
   judgeColumns(columns, { limits: { from: "0.15 mm" } });
+  const gas = lambdaColumns({ co2: column, co: column, o2: column, hc: column }, { fuel: "E10", class: "0", shown_as: "hexane" });
+  const doubt: (typeof CONTRADICTIONS)[number] | undefined = CONTRADICTIONS[gas.contradiction[0] ?? 0];
+  const u = { pressure: "0.3 kPa", temperature: "1 K", humidity: "5 %" };
+  const dense: number | undefined = densityColumns({ pressure: column, temperature: column, humidity: column }, { uncertainty: u }).density[0];
+  // @ts-expect-error the class of the tester has no default
+  lambdaColumns({ co2: column, co: column, o2: column, hc: column }, { fuel: "E10", shown_as: "hexane" });
   const first = report.clearance?.valves[0];
-  if (first === undefined) return text + String(properties) + word + sure;
+  if (first === undefined) return text + String(properties) + word + sure + doubt + dense;
   const verdict: "in_band" | "below" | "above" | "cannot_say" = quick.judged.verdict;
   const advice = first.judged[0]?.advice;
   const change: number | undefined = advice?.action === "reset" ? advice.change?.mm : undefined;

@@ -4,17 +4,18 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { judgeColumns } from "../pkg/node.js";
+import { CONTRADICTIONS, LashworkError, densityColumns, judgeColumns, lambdaColumns } from "../pkg/node.js";
 import { root } from "./support.mjs";
 
-const { cases } = JSON.parse(readFileSync(join(root, "tests/direct/judging.json"), "utf8"));
+const casesOf = (name) => JSON.parse(readFileSync(join(root, `tests/direct/${name}.json`), "utf8")).cases;
+const cases = casesOf("judging");
 const RULES = [, "guarded_tight", "simple", "iso_14253_1"];
 const mm = (nanometres) => `${nanometres / 1e6} mm`;
 
 /** A number as the direct calls write it: the bits of a float, or a code. */
 const bits = (number) => {
   const view = new DataView(new ArrayBuffer(8));
-  view.setFloat64(0, number);
+  view.setFloat64(0, Number.isNaN(number) ? NaN : number);
   return `0x${view.getBigUint64(0).toString(16).padStart(16, "0")}`;
 };
 
@@ -45,4 +46,70 @@ test("columns are judged with the bits of the direct calls", () => {
     rows += low.length;
   }
   assert.ok(rows >= 80, `${rows} rows`);
+});
+
+const floats = (numbers) => Float64Array.from(numbers);
+const CLASSES = [, "00", "0", "I"];
+const SHOWN_AS = [, , "hexane", "hexane_of_petrol", "propane", "carbon"];
+
+test("lambda of columns has the bits of the direct calls", () => {
+  let rows = 0;
+  for (const { id, call, in: given, out } of casesOf("mixture_gas")) {
+    if (call !== "lambda_of_columns" || out === undefined || SHOWN_AS[given[5]] === undefined) {
+      continue;
+    }
+    const [co2, co, o2, hc] = given.map((column) => (Array.isArray(column) ? floats(column) : column));
+    const settings = { fuel: `CH${given[7]}O${given[8]}N${given[9]}`, class: CLASSES[given[6]], shown_as: SHOWN_AS[given[5]] };
+    const found = lambdaColumns({ co2, co, o2, hc }, settings);
+    // The direct calls give each contradiction a bit, so that several fit into one number.
+    const bit = (at) => (at === 0 ? 0 : 2 ** (at - 1));
+    const written = given[0].flatMap((_, row) => [bits(found.lambda[row]), bits(found.uncertainty[row]), bit(found.contradiction[row])]);
+    assert.deepEqual(written, out, id);
+    const refused = given[0].map((_, row) => row).filter((row) => Number.isNaN(found.lambda[row]));
+    assert.deepEqual(found.refused.map(({ place }) => place), refused.map((row) => `/rows/${row}`));
+    rows += given[0].length;
+  }
+  assert.ok(rows >= 7, `${rows} rows`);
+});
+
+test("density of columns has the bits of the direct calls", () => {
+  let rows = 0;
+  for (const { id, call, in: given, out } of casesOf("mixture_air")) {
+    if (call !== "density_of_columns" || out === undefined) {
+      continue;
+    }
+    const [pressure, temperature, humidity] = given.slice(0, 3).map(floats);
+    const uncertainty = { pressure: `${given[3]} kPa`, temperature: `${given[4]} K`, humidity: `${given[5]} %` };
+    const found = densityColumns({ pressure, temperature, humidity }, { uncertainty });
+    const written = given[0].flatMap((_, row) => [found.density, found.uncertainty, found.altitude].map((column) => bits(column[row])));
+    assert.deepEqual(written, out, id);
+    rows += given[0].length;
+  }
+  assert.ok(rows >= 8, `${rows} rows`);
+});
+
+test("wrong settings and columns of mixture are refused", () => {
+  const code = (work) => {
+    try {
+      work();
+    } catch (why) {
+      assert.ok(why instanceof LashworkError);
+      return why.problems.map((problem) => `${problem.place} ${problem.code}`).join(", ");
+    }
+    return "nothing thrown";
+  };
+  const one = floats([14]);
+  const gas = { co2: one, co: floats([1]), o2: floats([0.5]), hc: floats([100]) };
+  const settings = { fuel: "E10", class: "0", shown_as: "hexane" };
+  assert.equal(CONTRADICTIONS[lambdaColumns(gas, settings).contradiction[0]], "none");
+  assert.equal(code(() => lambdaColumns(gas, { ...settings, fuel: "petrol" })), "/fuel mixture.fuel-formula");
+  assert.equal(code(() => lambdaColumns(gas, { ...settings, class: "II" })), "/class document.unknown-value");
+  assert.equal(code(() => lambdaColumns(gas, { fuel: "E10", class: "0" })), " document.missing-field");
+  assert.equal(code(() => lambdaColumns({ ...gas, hc: floats([]) }, settings)), " document.wrong-length");
+  assert.equal(code(() => lambdaColumns({ ...gas, hc: [100] }, settings)), " package.argument");
+  const air = { pressure: floats([101]), temperature: floats([20]), humidity: floats([50]) };
+  const uncertainty = { pressure: "0.3 kPa", temperature: "1 K", humidity: "5 %" };
+  assert.ok(densityColumns(air, { uncertainty }).density[0] > 1.1);
+  assert.equal(code(() => densityColumns(air, { uncertainty: { ...uncertainty, pressure: "0.3" } })), "/uncertainty/pressure quantity.no-unit");
+  assert.equal(code(() => densityColumns({ ...air, humidity: undefined }, { uncertainty })), " package.argument");
 });

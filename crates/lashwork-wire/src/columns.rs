@@ -6,6 +6,7 @@ use crate::json;
 use crate::place::Place;
 use crate::problem::Problem;
 use crate::read::Fields;
+use lashwork::Refusal;
 use lashwork::quantity::Lash;
 use lashwork::tolerance::{self, DecisionRule, JudgedRow, Limits, ToleranceError};
 
@@ -49,33 +50,64 @@ pub fn judge_columns(
     out: &mut [f64],
 ) -> Result<Vec<Problem>, Vec<Problem>> {
     let (limits, rule) = read(settings)?;
-    let rows = low.len();
-    if high.len() != rows || uncertainty.len() != rows || out.len() != OUTPUTS * rows {
-        let (high, u, out) = (high.len(), uncertainty.len(), out.len());
-        return Err(vec![Problem::new(
-            "",
-            "document.wrong-length",
-            format!("columns of {rows}, {high} and {u} rows, with room for {out} numbers"),
-            format!("give columns of one length, and room for {OUTPUTS} numbers a row"),
-        )]);
-    }
-    let mut refused = Vec::new();
+    let mut filled = Filled::new(&[low, high, uncertainty], OUTPUTS, out)?;
     let write = |row: usize, found: &JudgedRow, why: Option<ToleranceError>| {
-        let places = out.iter_mut().skip(row).step_by(rows);
-        for (place, number) in places.zip(found.numbers()) {
-            *place = number;
-        }
-        if let Some(why) = why.filter(|_| refused.len() < MAX_TOLD) {
-            refused.push(problem(&format!("/rows/{row}"), &why));
-        }
+        filled.write(row, found.numbers(), why.as_ref());
     };
     tolerance::judge_columns(low, high, uncertainty, &limits, &rule, write)
-        .map_err(|why| vec![problem("", &why)])?;
-    Ok(refused)
+        .map_err(|why| vec![Problem::at("", &why)])?;
+    Ok(filled.refused())
 }
 
-fn problem(place: &str, why: &ToleranceError) -> Problem {
-    Problem::at(place, why)
+/// Columns that are filled row by row, one after the other in one piece, and the rows that are refused.
+pub(crate) struct Filled<'o> {
+    out: &'o mut [f64],
+    rows: usize,
+    refused: Vec<Problem>,
+}
+
+impl<'o> Filled<'o> {
+    /// Room for so many numbers a row, where all columns have as many rows.
+    pub(crate) fn new(
+        columns: &[&[f64]],
+        outputs: usize,
+        out: &'o mut [f64],
+    ) -> Result<Self, Vec<Problem>> {
+        let rows = columns.first().map_or(0, |first| first.len());
+        if columns.iter().any(|column| column.len() != rows) || out.len() != outputs * rows {
+            let lengths: Vec<String> = columns.iter().map(|c| c.len().to_string()).collect();
+            let (lengths, room) = (lengths.join(", "), out.len());
+            return Err(vec![Problem::new(
+                "",
+                "document.wrong-length",
+                format!("columns of {lengths} rows, with room for {room} numbers"),
+                format!("give columns of one length, and room for {outputs} numbers a row"),
+            )]);
+        }
+        let refused = Vec::new();
+        Ok(Self { out, rows, refused })
+    }
+
+    /// Writes a row, and why it is refused if it is.
+    pub(crate) fn write<const N: usize>(
+        &mut self,
+        row: usize,
+        numbers: [f64; N],
+        why: Option<&impl Refusal>,
+    ) {
+        let places = self.out.iter_mut().skip(row).step_by(self.rows);
+        for (place, number) in places.zip(numbers) {
+            *place = number;
+        }
+        if let Some(why) = why.filter(|_| self.refused.len() < MAX_TOLD) {
+            self.refused.push(Problem::at(format!("/rows/{row}"), why));
+        }
+    }
+
+    /// The first rows that were refused.
+    pub(crate) fn refused(self) -> Vec<Problem> {
+        self.refused
+    }
 }
 
 /// What is the same for all rows.

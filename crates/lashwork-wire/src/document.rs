@@ -4,6 +4,7 @@ use crate::clearance::{ClearanceDoc, clearance};
 use crate::engine::{EngineDoc, engine, machine, pulley};
 use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
+use crate::mixture::{MixtureSectionDoc, mixture};
 use crate::part::Part;
 use crate::place::Place;
 use crate::problem::Problem;
@@ -45,6 +46,9 @@ parts! {
         /// Ignition.
         #[cfg_attr(feature = "schema", schemars(default))]
         ignition: Part<Section<IgnitionSectionDoc>>,
+        /// Mixture.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        mixture: Part<Section<MixtureSectionDoc>>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -118,6 +122,10 @@ impl Document {
         };
         request.ignition = match self.ignition.take(None, problems) {
             Some(section) => Some(ignition(section, &request.engine, problems)?),
+            None => None,
+        };
+        request.mixture = match self.mixture.take(None, problems) {
+            Some(section) => Some(mixture(section, problems)?),
             None => None,
         };
         request.title = title;

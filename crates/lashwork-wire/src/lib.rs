@@ -18,6 +18,7 @@
 #[macro_use]
 mod declare;
 
+mod about;
 mod answer;
 mod band;
 mod clearance;
@@ -28,6 +29,7 @@ mod engine;
 mod ignition;
 mod in_whole;
 mod json;
+mod mixture;
 mod one_valve;
 mod part;
 mod place;
@@ -43,6 +45,7 @@ pub use answer::{full_sheet_told, job_sheet_told};
 pub use columns::{OUTPUTS, judge_columns};
 pub use drawing::{lash_text, shares, temperature_text};
 pub use ignition::ignition_check;
+pub use mixture::{DENSITY_OUTPUTS, LAMBDA_OUTPUTS, density_columns, lambda_columns};
 pub use one_valve::quick_report;
 pub use problem::Problem;
 
@@ -123,6 +126,32 @@ pub fn judge_columns_told(
 ) -> Vec<u8> {
     let refused = judge_columns(settings, low, high, uncertainty, out);
     told("refused", refused)
+}
+
+/// Works lambda out as [`lambda_columns`] does and gives the rest as JSON: `{"refused": [...]}` with the rows
+/// that were refused, or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = lashwork_wire::lambda_columns_told(b"{}", [&[]; 4], &mut []);
+/// assert!(String::from_utf8(answer)?.contains("document.missing-field"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn lambda_columns_told(settings: &[u8], columns: [&[f64]; 4], out: &mut [f64]) -> Vec<u8> {
+    told("refused", lambda_columns(settings, columns, out))
+}
+
+/// Works densities out as [`density_columns`] does and gives the rest as JSON: `{"refused": [...]}` with the
+/// rows that were refused, or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = lashwork_wire::density_columns_told(b"{}", [&[]; 3], &mut []);
+/// assert!(String::from_utf8(answer)?.contains("document.missing-field"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn density_columns_told(settings: &[u8], columns: [&[f64]; 3], out: &mut [f64]) -> Vec<u8> {
+    told("refused", density_columns(settings, columns, out))
 }
 
 /// Draws as [`shares`] does and answers with JSON: `{"filled": 96}` or `{"problems": [...]}`.

@@ -1,6 +1,7 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
 use crate::ignition;
+use crate::mixture;
 use crate::place::Place;
 use lashwork::{Refusal, job};
 use serde::Serialize;
@@ -107,6 +108,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::OtherOrder(i) => section(&format!("/crank_check/also_orders/{i}")),
         P::Gauge => section("/gauge"),
         P::MisreadRisk => section("/crank_check/wrong_call"),
+        P::Mixture(place) => format!("/mixture{}", mixture::pointer(*place)),
         P::Ignition(place) => format!("/ignition{}", ignition::pointer(*place)),
         _ => String::new(),
     }

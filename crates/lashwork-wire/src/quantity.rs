@@ -6,10 +6,12 @@ use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
-    AbsolutePressure, Advance, AxisAngle, Capacitance, ContactGap, CrankAngle, CrankSpeed, Current,
-    DistributorAdvance, DistributorAngle, DistributorSpeed, Elapsed, Energy, Inductance, Lash,
-    Length, MagnetoAngle, Marked, PinOffset, PistonTravel, PlugGap, QuantityError, Resistance,
-    ShimThickness, Temperature, TemperatureDifference, Vacuum, Voltage,
+    AbsolutePressure, Advance, AirFlow, AirFlowDifference, Altitude, AxisAngle, Capacitance,
+    ContactGap, CrankAngle, CrankSpeed, Current, Density, DistributorAdvance, DistributorAngle,
+    DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash, Length,
+    MagnetoAngle, Marked, Mass, PinOffset, PistonTravel, PlugGap, PressureDifference,
+    QuantityError, RelativeHumidity, Resistance, ScrewAngle, ShimThickness, Temperature,
+    TemperatureDifference, TurnsOut, Vacuum, Voltage, VolumeShare,
 };
 use std::str::FromStr;
 
@@ -71,7 +73,20 @@ written! {
     Inductance, "Inductance", "8 mH", ("millihenries", 8.0);
     Capacitance, "Capacitance", "0.22 uF", ("microfarads", 0.22);
     AbsolutePressure, "AbsolutePressure", "101 kPa", ("kpa", 101.0);
+    RelativeHumidity, "RelativeHumidity", "60 %", ("percent", 60.0);
+    VolumeShare, "VolumeShare", "3.5 %", ("percent", 3.5);
+    Lambda, "Lambda", "0.98 lambda", ("lambda", 0.98);
+    Altitude, "Altitude", "1500 m", ("metres", 1500.0);
+    Density, "Density", "0.745 kg/l", ("kg_per_m3", 745.0);
+    FuelLevel, "FuelLevel", "-0.5 mm", ("mm", -0.5);
+    Mass, "Mass", "12 g", ("grams", 12.0);
+    GaugePressure, "GaugePressure", "20 kPa", ("kpa", 20.0);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
+    PressureDifference, "PressureDifference", "2 kPa", ("kpa", 2.0);
+    AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);
+    AirFlowDifference, "AirFlowDifference", "0.5 kg/h", ("kg_per_h", 0.5);
+    TurnsOut, "TurnsOut", "1.5 turns", ("turns", 1.5);
+    ScrewAngle, "ScrewAngle", "90 deg", ("deg", 90.0);
 }
 
 /// A quantity as a document holds it.

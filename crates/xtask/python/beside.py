@@ -150,6 +150,131 @@ def curve_fit():
     return found.x, covariance * max(2 * found.cost / (len(FIT_RPM) - 3), 1)
 
 
+HYDROGEN, OXYGEN_OF_AIR, WATER_GAS, FACTOR = 1.85, 0.2095, 3.5, 6
+NEED = 1 + HYDROGEN / 4
+AIR_FUEL_RATIO = NEED * 28.965 / OXYGEN_OF_AIR / (12.011 + 1.008 * HYDROGEN)
+CLASS_0 = numpy.array([0.5, 0.03, 0.1, 0.001])
+
+
+def spread(step, low, high):
+    return low + (high - low) * (ROWS * step % 10_000 / 10_000)
+
+
+GASES = spread(37, 11.0, 15.0), spread(61, 0.1, 5.0), spread(89, 0.1, 3.0), 1e-4 * spread(97, 20.0, 900.0)
+AIRS = spread(37, 80.0, 104.0), spread(61, -10.0, 40.0), spread(89, 0.0, 100.0)
+
+
+def lambdas(co2, co, o2, hc):
+    """Brettschneider's lambda with the uncertainty of the tester, and the first thing that does not fit, as one
+    column gives them."""
+    status = ~((co2 > 0) & (co2 <= 16.5) & (co >= 0) & (co <= 100) & (o2 >= 0) & (o2 <= 20.95) & (hc >= 0) & (hc <= 100))
+    ours = [numpy.maximum(0.05 * gas, least) / numpy.sqrt(3) for gas, least in zip((co2, co, o2, hc), CLASS_0)]
+    burnt, mixed = co2 + co, WATER_GAS * co2 + co
+    quarter = HYDROGEN / 4 * WATER_GAS
+    water = quarter * co2 / mixed
+    water_by_co2, water_by_co = quarter * co / mixed**2, -quarter * co2 / mixed**2
+    oxygen = co2 + co / 2 + o2 + water * burnt
+    by_co2, by_co = 1 + water_by_co2 * burnt + water, 0.5 + water_by_co * burnt + water
+    carbon = burnt + FACTOR * hc
+    burns = NEED * carbon
+    found = oxygen / burns
+    lost = found / carbon
+    slopes = by_co2 / burns - lost, by_co / burns - lost, 1 / burns, -lost * FACTOR
+    u = numpy.sqrt(sum((slope * one) ** 2 for slope, one in zip(slopes, ours)))
+    rest = (1 - OXYGEN_OF_AIR) / OXYGEN_OF_AIR
+    free = HYDROGEN / 2 - 2 * water
+    total = burnt + o2 + hc + free * burnt + rest * oxygen
+    slopes = 1 + free - 2 * water_by_co2 * burnt + rest * by_co2, 1 + free - 2 * water_by_co * burnt + rest * by_co, 1 + rest, 1
+    total_u = numpy.sqrt(sum((slope * one) ** 2 for slope, one in zip(slopes, ours)))
+    unburnt = numpy.minimum(NEED * FACTOR * hc / numpy.where(o2 > 0, o2, numpy.inf), 1)
+    doubts = [
+        (o2 >= 1.5) & (co >= 1), (o2 >= 1.5) & (unburnt > 0.25), found > 1.3,
+        (found < 0.6) | (found > 2), numpy.abs(total - 100) > 3 * total_u,
+    ]
+    return found, u, numpy.select(doubts, [1, 2, 4, 8, 16], 0).astype(numpy.uint8), status.astype(numpy.uint32)
+
+
+def lambda_verdict():
+    """Lambda of one analysis, judged between 0.88 and 0.93 with the lean side guarded, and Spindt's beside it."""
+    co2, co, o2, hc = (numpy.array([value]) for value in (12.5, 3.5, 0.6, 0.025))
+    found, u, doubt, _ = lambdas(co2, co, o2, hc)
+    rich, lean = ndtr((0.88 - found) / u), ndtr((found - 0.93) / u)
+    carbon = 12.011 / (12.011 + 1.008 * HYDROGEN)
+
+    def spindt(r, q):
+        return 11.492 * carbon * (1 + r / 2 + q) / (1 + r) + 120 * (1 - carbon) / (WATER_GAS + r)
+
+    burnt = co2 + co
+    beside = burnt / (burnt + FACTOR * hc) * spindt(co / co2, o2 / co2) / spindt(0, 0)
+    verdict = numpy.select([(rich <= 0.5) & (lean <= 0.05), (rich > 0.5) & (lean <= 0.5), lean > 0.5], [1, 2, 3], 4)
+    return verdict, found, u, beside, found * AIR_FUEL_RATIO, doubt, rich, 1 - rich - lean, lean
+
+
+def densities(kpa, celsius, percent):
+    """Moist air by CIPM-2007 with the uncertainty of the readings, and density altitude, as one column gives them."""
+    status = ~((kpa >= 20) & (kpa <= 120) & (celsius >= -60) & (celsius <= 80) & (percent >= 0) & (percent <= 100))
+    p, k, h = 1000 * kpa, celsius + 273.15, percent / 100
+    a, b, c, d = 1.2378847e-5, -1.9121316e-2, 33.93711047, -6.3431645e3
+    saturated = numpy.exp(a * k * k + b * k + c + d / k)
+    saturated_by_t = saturated * (2 * a * k + b - d / (k * k))
+    enhancement = 1.00062 + 3.14e-8 * p + 5.6e-7 * celsius * celsius
+    vapour = enhancement * saturated / p
+    x = h * vapour
+    x_by_p = h * saturated * (3.14e-8 / p - enhancement / (p * p))
+    x_by_t = h * (enhancement * saturated_by_t + 2 * 5.6e-7 * celsius * saturated) / p
+    a0, a1, a2, b0, b1, c0, c1, d, e = (
+        1.58123e-6, -2.9331e-8, 1.1043e-10, 5.707e-6, -2.051e-8, 1.9898e-4, -2.376e-6, 1.83e-11, -0.765e-8)
+    first = a0 + a1 * celsius + a2 * celsius * celsius + (b0 + b1 * celsius) * x + (c0 + c1 * celsius) * x * x
+    second = d + e * x * x
+    q = p / k
+    z = 1 - q * first + q * q * second
+    z_by_x = -q * (b0 + b1 * celsius + 2 * (c0 + c1 * celsius) * x) + q * q * 2 * e * x
+    z_by_p = -first / k + 2 * q / k * second + z_by_x * x_by_p
+    z_by_t = (
+        q / k * first - q * (a1 + 2 * a2 * celsius + b1 * x + c1 * x * x) - 2 * q * q / k * second + z_by_x * x_by_t)
+    lighter = 1 - 18.01528 / 28.96546
+    left = 1 - x * lighter
+    found = p * 28.96546e-3 / (z * 8.314472 * k) * left
+    by_p = 1000 * found * (1 / p - z_by_p / z - lighter * x_by_p / left)
+    by_t = found * (-1 / k - z_by_t / z - lighter * x_by_t / left)
+    by_h = 0.01 * found * vapour * (-z_by_x / z - lighter / left)
+    u = numpy.sqrt((by_p * 0.2) ** 2 + (by_t * 1.0) ** 2 + (by_h * 5.0) ** 2)
+    power = 9.80665 / (287.05287 * 0.0065)
+    altitude = 288.15 / 0.0065 * (1 - (found / (101325 / (287.05287 * 288.15))) ** (1 / (power - 1)))
+    altitude = numpy.where((altitude >= -1524) & (altitude <= 6096), altitude, numpy.nan)
+    return found, u, altitude, status.astype(numpy.uint32)
+
+
+LOOKS = numpy.array([[25.1, 25.3], [27.0, 26.8], [29.4, 29.1], [30.2, 30.5]])
+# What each screw moves: the first throttle, the fourth, the third and fourth.
+MOVED = numpy.array([[1.0, 0, 0], [0, 0, 0], [0, 0, 1], [0, 1, 1]])
+TRIALS = [(0, 45.0, 25.2, 22.2), (1, 45.0, 30.3, 27.6), (2, -30.0, 29.2, 31.9), (2, 30.0, 29.3, 26.5)]
+SCATTER, ALLOWED = 0.2, 5.0
+
+
+def balance():
+    """By how much each screw has to be turned, each with its uncertainty, and the chance that greatest less least is
+    within what is allowed."""
+    means, variance = LOOKS.mean(axis=1), SCATTER**2 / LOOKS.shape[1]
+    design = numpy.column_stack([numpy.ones(4), -MOVED])
+    change = numpy.linalg.lstsq(design, means, rcond=None)[0][1:]
+    change_u = numpy.sqrt(numpy.diag(numpy.linalg.inv(design.T @ design))[1:] * variance)
+    turns = []
+    for screw, (need, u) in enumerate(zip(change, change_u)):
+        turn, seen = numpy.array([(angle, after - before) for own, angle, before, after in TRIALS if own == screw]).T
+        square = turn @ turn
+        slope = turn @ seen / square
+        left = seen - slope * turn
+        single = max(numpy.sqrt(2) * SCATTER, numpy.sqrt(left @ left / max(len(turn) - 1, 1)))
+        turns.append((need / slope, numpy.hypot(u, need / slope * single / numpy.sqrt(square)) / abs(slope)))
+    sd = numpy.sqrt(variance)
+    at = numpy.linspace(means.min() - 8 * sd, means.max() + 8 * sd, 400)
+    density = numpy.exp(-0.5 * ((at[:, None] - means) / sd) ** 2) / (sd * numpy.sqrt(2 * numpy.pi))
+    within = ndtr((at[:, None] + ALLOWED - means) / sd) - ndtr((at[:, None] - means) / sd)
+    least = sum(density[:, own] * numpy.delete(within, own, axis=1).prod(axis=1) for own in range(4))
+    return turns, numpy.trapezoid(least, at)
+
+
 def nanoseconds(work):
     timer = timeit.Timer(work)
     count, _ = timer.autorange()
@@ -165,5 +290,9 @@ if __name__ == "__main__":
         ("one_timing_verdict", lambda: timings(numpy.array([21.0]), numpy.array([1300.0]), numpy.array([0.5]))),
         ("one_curve_fit", curve_fit),
         ("ten_thousand_timings", lambda: timings(READ, RPM, READ_U)),
+        ("one_lambda_verdict", lambda_verdict),
+        ("one_balance", balance),
+        ("ten_thousand_densities", lambda: densities(*AIRS)),
+        ("ten_thousand_lambdas", lambda: lambdas(*GASES)),
     ]:
         print(f"{name}\t{nanoseconds(work):.1f}")

@@ -15,6 +15,7 @@ const VIEWS = {
   job: ["Whole engine", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
   charts: ["Charts"],
   ignition: ["Ignition"],
+  mixture: ["Mixture"],
   figures: [FIGURES],
   settings: [
     "Settings",
@@ -24,7 +25,7 @@ const VIEWS = {
 
 type View = keyof typeof VIEWS;
 
-/** The charts and the second step are reached from the job they belong to. */
+/** The charts and the later steps are reached from the job they belong to. */
 const TABS = ["check", "job", "settings"] as const;
 
 /** What is saved of each view. */
@@ -33,6 +34,7 @@ const SLOTS = {
   job: "job",
   charts: "job",
   ignition: "job",
+  mixture: "job",
   figures: "figures",
   settings: "settings",
 } as const;

@@ -85,6 +85,9 @@ export function JobView({ state }: { state: State }) {
         <a class="button" href="#ignition">
           Ignition
         </a>
+        <a class="button" href="#mixture">
+          Mixture
+        </a>
       </Foot>
     </div>
   );

@@ -12,6 +12,7 @@ const PARTS = {
   charts: async () => (await withWhole(import("./charts"))).ChartsView as Part,
   settings: async () => (await import("./settings")).SettingsView as Part,
   ignition: async () => (await withWhole(import("./ignition/view"))).IgnitionView as Part,
+  mixture: async () => (await withWhole(import("./mixture/view"))).MixtureView as Part,
   figures: async () => {
     const { FiguresView, figuresReady } = await import("./figures/view");
     await figuresReady;

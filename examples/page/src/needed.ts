@@ -9,8 +9,11 @@ export const MISSING = "document.missing-field";
 /** The code of a screw whose pitch was not said. */
 const THREAD = "adjust.thread";
 
+/** The code of air of which a barometer alone was said. */
+const AIR = "mixture.air-not-stated";
+
 /** Whether a problem only says that something is not there yet. */
-export const isAbsence = ({ code }: Problem): boolean => code === MISSING || code === THREAD;
+export const isAbsence = ({ code }: Problem): boolean => [MISSING, THREAD, AIR].includes(code);
 
 const ORDER = "/engine/firing_order";
 
@@ -18,6 +21,7 @@ const ORDER = "/engine/firing_order";
 export function placeOf({ place, code, hint }: Problem): string {
   if (place === "/engine" && code.startsWith("engine.order")) return ORDER;
   if (code === THREAD) return `${place}/pitch`;
+  if (code === AIR) return `${place}/temperature`;
   const field = code === MISSING && /"([^"]+)"/.exec(hint)?.[1];
   return field ? `${place}/${field}` : place;
 }

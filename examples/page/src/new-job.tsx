@@ -89,13 +89,14 @@ export function OpenText() {
     setText(found);
     setTried(found);
     const text = parsed(found);
-    const isAlone = at(text, CLEARANCE) === undefined && at(text, "/ignition") !== undefined;
-    // A document of the ignition alone gets an empty sheet for its valves.
+    const step = ["ignition", "mixture"].find((step) => at(text, `/${step}`) !== undefined);
+    const isAlone = at(text, CLEARANCE) === undefined && step !== undefined;
+    // A document of later steps alone gets an empty sheet for its valves.
     const document = isAlone ? put(text, CLEARANCE, blank().clearance) : text;
     if (!isDocument(document)) return setProblems(whyNot(found));
     setProblems([]);
     setText(undefined);
-    if (isAlone) location.hash = "ignition";
+    if (isAlone) location.hash = step;
     const stage: Stage = !isAlone && ask(found).report ? "cautions" : "describe";
     openJob(document, { stage });
   };

@@ -36,10 +36,13 @@ export function placeWords(place: string, document?: unknown): string {
   return said(path).join(": ");
 }
 
+/** Its words are those of the clearances: the gauge of the mixture has no leaves. */
+const wordOf = (step: string, [part]: readonly string[]) => (part === "mixture" ? undefined : WORDS[step]);
+
 const said = (path: readonly string[]): string[] =>
   path
     .filter((step) => !SILENT.has(step))
-    .map((step) => (/^\d+$/.test(step) ? step : (WORDS[step] ?? step.replaceAll("_", " "))))
+    .map((step) => (/^\d+$/.test(step) ? step : (wordOf(step, path) ?? step.replaceAll("_", " "))))
     // The first of its kind needs no number.
     .flatMap((step, i, all) => {
       if (/^\d+$/.test(step)) return i > 0 ? [] : [step];

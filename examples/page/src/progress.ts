@@ -15,8 +15,8 @@ export interface Standing {
   problems: readonly Problem[];
 }
 
-/** The document without its second step, which has a view of its own: what is wrong there stops no valve. */
-export const withoutIgnition = ({ ignition: _, ...document }: Document): Document => document;
+/** The document without its later steps, which have views of their own: what is wrong there stops no valve. */
+export const valvesAlone = ({ ignition: _, mixture: __, ...document }: Document): Document => document;
 
 const standings = new WeakMap<Document, Standing>();
 
@@ -24,7 +24,7 @@ const standings = new WeakMap<Document, Standing>();
 export function standing(document: Document): Standing {
   const known = standings.get(document);
   if (known) return known;
-  const asked = withoutIgnition(document);
+  const asked = valvesAlone(document);
   const whole = answer(asked);
   const fresh: Standing = whole.report
     ? whole

@@ -10,20 +10,20 @@ import type { StageProps } from "./job";
 import type { ClearanceReport, Report, ValveReport } from "./kernel";
 import { readingOf } from "./progress";
 import { RecordForm, RecordLine } from "./record";
-import { together, useIgnition } from "./report-ignition";
 import { More } from "./report-more";
+import { together, useSteps } from "./report-steps";
 import { Problems } from "./problems";
 import { moveJob, type Job } from "./state";
 import { BOOKS, ENDS, RULES, sentence, short } from "./words";
 
 export function ReportStage({ state, job, answer, sheet }: StageProps) {
   const { report } = answer;
-  const ignition = useIgnition(job.document);
+  const later = useSteps(job.document);
   if (!report) return null;
   const { clearance } = report;
   const shown = state.settings.unit;
   const findings = clearance.stop_work;
-  const cautions = together(report.cautions, ignition?.report.cautions);
+  const cautions = together(report.cautions, ...later.map((step) => step.report.cautions));
   return (
     <>
       <Problems problems={answer.problems} document={job.document} />
@@ -59,7 +59,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
             <Lines look="plain" lines={findings} />
           </section>
         )}
-        {ignition?.stop}
+        {later.map((step) => step.stop)}
         <Cautions cautions={cautions} where="paper" />
         {report.note && <p>{report.note}</p>}
         <ValveTable report={clearance} job={job} shown={shown} />
@@ -69,7 +69,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
           </p>
         )}
         <More report={clearance} shown={shown} />
-        {ignition?.shown}
+        {later.map((step) => step.shown)}
         <section>
           <h3>Book used</h3>
           <Books report={clearance} />
@@ -80,7 +80,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
         </section>
         <section>
           <h3>Assumed</h3>
-          <Assumed all={together(report.assumptions, ignition?.report.assumptions)} />
+          <Assumed all={together(report.assumptions, ...later.map((step) => step.report.assumptions))} />
         </section>
         <Cautions cautions={cautions} where="screen" />
       </article>

@@ -104,6 +104,23 @@ const ignition = (part) => async (page) => {
   await parts.getByRole("button", { name: part }).click();
 };
 
+/** The third step of an invented engine at one of its parts, the vacuum gauge read too. */
+const mixture = (part) => async (page) => {
+  const document = example("four-throttles");
+  const gauge = { unit: "inhg", level: "15 inHg", movement: "regular_drop", drop: "4 inHg", cylinders: 4 };
+  const gas = { co: "5.5 %", co2: "9.5 %", o2: "4.5 %", limits: { co: { from: "1 %", to: "3 %" } } };
+  const main = { circuit: "main", number: 120, numbering: "flow", sizes: [105, 110, 115, 120] };
+  const jets = { set_for: { altitude: "100 m" }, fitted: [main] };
+  await openText(page, { ...document, mixture: { ...document.mixture, gauge, gas, jets } });
+  const read = page.getByRole("button", { name: "I have read this and made the engine safe" });
+  await read.waitFor();
+  if (!part) return;
+  await read.click();
+  const parts = page.getByRole("navigation", { name: "Parts of the mixture" });
+  await parts.getByRole("button", { name: part }).click();
+  for (const one of await page.locator(".card details:not([open]) > summary").all()) await one.click();
+};
+
 /** Questions without an engine, each with enough to be answered. */
 const QUESTIONS = {
   dwell: [
@@ -267,6 +284,15 @@ const STATES = {
       await parts.getByRole("button", { name: "Magneto" }).click();
     },
   ],
+  "mixture-empty": ["mixture", async () => {}],
+  "mixture-cautions": ["job", mixture("")],
+  "mixture-before": ["job", mixture("To begin")],
+  "mixture-air": ["job", mixture("Air")],
+  "mixture-gauge": ["job", mixture("Vacuum gauge")],
+  "mixture-balance": ["job", mixture("Balance")],
+  "mixture-idle": ["job", mixture("Idle")],
+  "mixture-gas": ["job", mixture("Exhaust gas")],
+  "mixture-jets": ["job", mixture("Jets")],
   "figures-empty": ["figures", async () => {}],
   ...Object.fromEntries(
     Object.entries(QUESTIONS).map(([name, [title]]) => [

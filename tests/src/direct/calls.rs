@@ -47,7 +47,7 @@ impl<'a> Inputs<'a> {
     pub(super) fn whole(&mut self) -> i64 {
         self.value().as_i64().expect("a whole number")
     }
-    fn text(&mut self) -> &'a str {
+    pub(super) fn text(&mut self) -> &'a str {
         self.value().as_str().expect("a text")
     }
     pub(super) fn numbers(&mut self) -> Option<Vec<f64>> {

@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 
 impl Inputs<'_> {
     /// A list of inputs that has to be there.
-    fn column(&mut self) -> Answer<Vec<f64>> {
+    pub(super) fn column(&mut self) -> Answer<Vec<f64>> {
         self.numbers().ok_or_else(|| "a column".to_owned())
     }
 
@@ -195,6 +195,6 @@ pub(super) fn answer(call: &str, i: &mut Inputs<'_>) -> Answer {
                 bits(found.most.degrees()),
             ])
         }
-        other => Err(format!("no such call: {other}")),
+        other => super::mixture::answer(other, i),
     }
 }

@@ -145,9 +145,12 @@ proptest! {
 
 /// Where a drawn line stands at a speed; after a jump where it has two corners.
 fn drawn(line: &[LineCorner], speed: f64) -> Option<f64> {
-    let mut pairs = line.windows(2).rev();
-    let pair = pairs.find(|pair| pair[0].speed.rpm() <= speed && speed <= pair[1].speed.rpm())?;
-    let [from, to] = [&pair[0], &pair[1]].map(|c| (c.speed.rpm(), c.sparks.degrees_before()));
+    let corners = line
+        .iter()
+        .map(|c| (c.speed.rpm(), c.sparks.degrees_before()));
+    let corners: Vec<(f64, f64)> = corners.collect();
+    let mut pairs = corners.iter().zip(corners.iter().skip(1)).rev();
+    let (from, to) = pairs.find(|(from, to)| from.0 <= speed && speed <= to.0)?;
     let share = (speed - from.0) / (to.0 - from.0);
     Some(if speed == to.0 {
         to.1
@@ -178,7 +181,7 @@ proptest! {
         });
         let readings = CurveReadings::new(&book, &all).unwrap();
         let line = CurveFit::new(&readings).unwrap().line(&readings, rpm(3200.0)).unwrap();
-        prop_assert!(line.windows(2).all(|pair| pair[0].speed.rpm() <= pair[1].speed.rpm()));
+        prop_assert!(line.is_sorted_by_key(|corner| corner.speed.rpm()));
         for speed in taken_at {
             let at = drawn(&line, speed).unwrap();
             prop_assert!((at - sparks(speed)).abs() < 1e-6, "{at} at {speed}: {line:?}");

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// Every call that has cases.
-const CALLS: [&str; 43] = [
+const CALLS: [&str; 55] = [
     "angles_at_drop",
     "choose_shim",
     "companion",
@@ -52,6 +52,18 @@ const CALLS: [&str; 43] = [
     "judge_strobe_columns",
     "fit_advance_curve",
     "weigh_advance_curve",
+    "parse_fuel",
+    "air_fuel_ratio",
+    "lambda_of_gas",
+    "lambda_of_co",
+    "lambda_of_columns",
+    "density_of_air",
+    "density_at_height",
+    "density_altitude",
+    "density_of_columns",
+    "fit_idle_curve",
+    "idle_beside",
+    "balance_throttles",
 ];
 
 #[test]

@@ -12,7 +12,7 @@ fn as_numbers(value: &mut Value, found: &mut usize) {
         Value::String(text) => {
             let parts = text.split_once(' ').and_then(|(number, unit)| {
                 let number: f64 = number.parse().ok()?;
-                ["mm", "um", "in", "thou", "C", "F", "K", "deg", "min"]
+                ["mm", "um", "in", "thou", "C", "F", "K", "deg", "min", "rpm"]
                     .contains(&unit)
                     .then(|| json!({ unit: number }))
             });

@@ -15,7 +15,7 @@ use serde_json::{Value, json};
 
 fn example(name: &str) -> Value {
     let all = examples().into_iter();
-    let mut found = all.filter(|(known, _)| known.starts_with(name));
+    let mut found = all.filter(|(known, _)| known.strip_suffix(".json") == Some(name));
     serde_json::from_slice(&found.next().unwrap().1).unwrap()
 }
 

@@ -13,11 +13,11 @@ use approx::{assert_abs_diff_eq, assert_relative_eq};
 use lashwork::Refusal;
 use lashwork::mixture::air::{
     AirAssumption, AirReading, Barometer, BarometerDoubt, DensityLaw, MoistAir, PrintedPair,
-    absolute, absolute_under, density, density_altitude, density_at, laws_differ_by, printed_pair,
-    sea_level_setting, standard_air, station_pressure,
+    absolute, absolute_under, density, density_altitude, density_at, density_at_temperature,
+    laws_differ_by, printed_pair, sea_level_setting, standard_air, station_pressure,
 };
 use lashwork::quantity::{
-    AbsolutePressure, Altitude, Density, GaugePressure, RelativeHumidity, Vacuum,
+    AbsolutePressure, Altitude, Density, GaugePressure, RelativeHumidity, Temperature, Vacuum,
 };
 use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
 use lashwork_tests::values::{celsius, kelvin};
@@ -387,4 +387,24 @@ fn refused() {
     assert_eq!(dense(1.5).unwrap_err().code(), "mixture.density-altitude");
     assert_eq!(dense(0.6).unwrap_err().code(), "mixture.density-altitude");
     assert!(dense(1.4).is_ok() && dense(0.66).is_ok());
+}
+
+#[test]
+fn a_height_and_a_thermometer() {
+    // CALC (ideal gas, half of the vapour of saturation): 6000 ft and 40 F are 81.200 kPa by ISO 2533 and
+    // 277.594 K; 0.839 kPa of vapour at most: 1.0170 kg/m3. 1 kPa of 81.2 and 1 K of 277.6: 1.28 %; between dry
+    // and moist 0.40 % to either side.
+    let high = Altitude::parse("6000 ft").unwrap();
+    let cold = Temperature::parse("40 F").unwrap();
+    let found = density_at_temperature(high, cold, kelvin(1.0), None).unwrap();
+    let middle = found.density.centre().unwrap().kilograms_per_cubic_metre();
+    assert_abs_diff_eq!(middle, 1.0170, epsilon = 1e-3);
+    let u = found.density.normal_uncertainty().number();
+    assert_abs_diff_eq!(u / middle, 0.0128, epsilon = 4e-4);
+    let codes: Vec<&str> = found
+        .assumptions
+        .iter()
+        .map(lashwork::mixture::air::AirAssumption::code)
+        .collect();
+    assert!(codes.contains(&"mixture.weather-pressure"), "{codes:?}");
 }

@@ -221,6 +221,60 @@ fn rich_is_the_safe_side_and_the_way_down_is_warned_of() {
 }
 
 #[test]
+fn a_smaller_jet_must_be_sure() {
+    // CALC: 0.785 with 2 % in either density asks for 177.2 by theory, u = 0.5 x 2.83 % of it, 2.5: 95 % are
+    // 181.3, so 190 and not 180.
+    let ask = |fitted: f64, ratio: f64, share: f64| {
+        rejet(&JetQuestion {
+            circuit: Circuit::Main,
+            fitted,
+            numbering: &JetNumbering::Flow,
+            lambda: None,
+            from: about(1.225, 1.225 * share),
+            to: about(1.225 * ratio, 1.225 * ratio * share),
+            steps: None,
+            series: JetSeries::new(Circuit::Main, &SIZES).unwrap(),
+        })
+        .unwrap()
+    };
+    let loose = ask(200.0, 0.785, 0.02);
+    assert_abs_diff_eq!(loose.rules[0].u, 2.506, epsilon = 1e-3);
+    assert_abs_diff_eq!(
+        loose.ratio_u,
+        0.785 * 0.02 * 2.0_f64.sqrt(),
+        epsilon = 1e-12
+    );
+    assert_eq!((loose.fit, loose.rules[0].size), (Some(190.0), Some(190.0)));
+    assert!(loose.cautions.contains(&JetCaution::LooseAir));
+    let close = ask(200.0, 0.785, 0.005);
+    assert_eq!(close.fit, Some(180.0));
+    assert!(!close.cautions.contains(&JetCaution::LooseAir));
+    // What is fitted needs no proof: the same air keeps it, however loosely known.
+    assert_eq!(ask(150.0, 1.0, 0.05).fit, Some(150.0));
+    // It is a size, though the series has it not.
+    assert_eq!(ask(205.0, 0.998, 0.0).fit, Some(205.0));
+}
+
+#[test]
+fn steps_that_leave_no_jet_are_refused() {
+    let place = |ft: f64| JetPlace {
+        altitude: Altitude::from_number(ft, "ft").unwrap(),
+        temperature: Temperature::from_number(70.0, "F").unwrap(),
+    };
+    let refused = rejet(&JetQuestion {
+        circuit: Circuit::Main,
+        fitted: 100.0,
+        numbering: &JetNumbering::Flow,
+        lambda: None,
+        from: about(1.225, 0.0),
+        to: about(1.0, 0.0),
+        steps: Some((StepRule::new(20.0, 0.0).unwrap(), place(0.0), place(5000.0))),
+        series: JetSeries::new(Circuit::Main, &SIZES).unwrap(),
+    });
+    assert_eq!(refused.unwrap_err().code(), "mixture.steps-leave-no-jet");
+}
+
+#[test]
 fn circuits_do_not_mix() {
     let pilot = JetSeries::new(Circuit::Pilot, &[40.0, 42.0]).unwrap();
     let question = |circuit| JetQuestion {

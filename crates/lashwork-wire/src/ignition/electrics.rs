@@ -1,9 +1,10 @@
 //! Coil, condenser and plugs in a document.
 
+use crate::about::{about, pair};
 use crate::band::band;
 use crate::part::Part;
-use crate::problem::{Problem, is_short, value};
-use crate::quantity::{Q, Written};
+use crate::problem::{Problem, is_short};
+use crate::quantity::Q;
 use crate::word::W;
 use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::ignition::electrics::{BuildUp, Conductor, Earth, Weak};
@@ -14,7 +15,6 @@ use lashwork::quantity::{
     AbsolutePressure, Advance, Capacitance, CrankAngle, CrankSpeed, Current, Energy, Inductance,
     Marked, PlugGap, Resistance, Temperature, TemperatureDifference, Voltage,
 };
-use lashwork::tolerance::{Estimate, Measurand, Uncertainty};
 
 named!(Conductor as "ConductorDoc" {
     /// Windings.
@@ -271,39 +271,4 @@ fn charge(doc: &CompressionDoc, place: &str, problems: &mut Vec<Problem>) -> Cha
     made.start_at = doc.start_at.map(|at| at.0);
     made.intake_closes = doc.intake_closes.map(|at| at.0);
     made
-}
-
-/// A value with its standard uncertainty, in the same quantity.
-pub(super) fn about<T: Measurand + Written>(
-    read: Q<T>,
-    u: Q<T>,
-    place: &str,
-    problems: &mut Vec<Problem>,
-) -> Option<Estimate<T>> {
-    let u = Uncertainty::from_number(u.0.number());
-    let u = value(problems, place, u)?;
-    value(problems, place, Estimate::between(read.0, read.0, u))
-}
-
-/// The same of two fields that are given together or not at all.
-fn pair<T: Measurand + Written>(
-    read: Option<Q<T>>,
-    u: Option<Q<T>>,
-    field: &str,
-    place: &str,
-    problems: &mut Vec<Problem>,
-) -> Option<Estimate<T>> {
-    match (read, u) {
-        (Some(read), Some(u)) => about(read, u, place, problems),
-        (None, None) => None,
-        _ => {
-            problems.push(Problem::new(
-                place,
-                "document.missing-field",
-                format!("a value and its {field:?} do not stand together"),
-                format!("give the value and {field:?}, or neither"),
-            ));
-            None
-        }
-    }
 }

@@ -5,6 +5,13 @@ use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
 use crate::ignition::leads::LeadAssumption;
+use crate::mixture::air::AirAssumption;
+use crate::mixture::balance::BalanceAssumption;
+use crate::mixture::float::FloatAssumption;
+use crate::mixture::gas::GasAssumption;
+use crate::mixture::gauge::GaugeAssumption;
+use crate::mixture::idle::IdleAssumption;
+use crate::mixture::jets::JetAssumption;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use core::fmt::Display;
@@ -57,7 +64,14 @@ taken_for_granted!(
     BreakerAssumption,
     ElectricsAssumption,
     EvennessAssumption,
+    AirAssumption,
     LeadAssumption,
+    BalanceAssumption,
+    GasAssumption,
+    GaugeAssumption,
+    IdleAssumption,
+    JetAssumption,
+    FloatAssumption,
 );
 
 /// The assumptions of one run, each once.

@@ -21,6 +21,8 @@ pub(super) struct Facts {
     pub(super) valves: Option<ValveWork>,
     /// Whether the ignition is worked on.
     pub(super) ignition: bool,
+    /// Whether the mixture is worked on.
+    pub(super) mixture: bool,
 }
 
 /// What is done to the valves.
@@ -74,6 +76,9 @@ pub(super) fn cautions(facts: Facts) -> Vec<&'static str> {
     if facts.ignition {
         all.extend(IGNITION);
     }
+    if facts.mixture {
+        all.extend(MIXTURE);
+    }
     all.push(
         "The engine maker's manual, local codes and licensed practice come first; this sheet only \
          computes.",
@@ -89,6 +94,16 @@ const IGNITION: [&str; 3] = [
      look still under a strobe lamp and are not. Hold the brake, out of gear.",
     "Sparks light fuel: no leaks, no open carburettor, no battery gas; exhaust gas out of the room. Never \
      crank an electronic ignition with an open lead.",
+];
+
+/// What work on the mixture can do to a person. Common practice, no source.
+const MIXTURE: [&str; 3] = [
+    "Petrol vapour creeps along the floor and lights far away: no flame, no spark, no hot lamp; catch what \
+     drips, air the room, an extinguisher at hand. Never pour fuel into a running engine.",
+    "It runs while you adjust: exhaust gas out of the room, it kills unnoticed; nothing loose near fan and \
+     belts; manifold and exhaust burn. Face away from the intake: it can spit back.",
+    "A lean mixture under load melts pistons: after a change, try it on the rich side first and read the \
+     plugs.",
 ];
 
 /// Nobody and nothing may start it.

@@ -16,6 +16,7 @@ mod engine;
 pub mod ignition;
 mod known;
 mod machine;
+pub mod mixture;
 mod page;
 mod place;
 mod problem;

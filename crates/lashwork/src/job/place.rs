@@ -1,6 +1,7 @@
 //! Where in a request something is wrong.
 
 use super::ignition::IgnitionPlace;
+use super::mixture::MixturePlace;
 use core::fmt;
 
 /// Where in a request something is wrong. A text format writes it its own way, as a JSON pointer for
@@ -56,6 +57,8 @@ pub enum Place {
     MisreadRisk,
     /// In the ignition section.
     Ignition(IgnitionPlace),
+    /// In the mixture section.
+    Mixture(MixturePlace),
 }
 
 impl fmt::Display for Place {
@@ -90,6 +93,7 @@ impl fmt::Display for Place {
             Self::OtherOrder(i) => write!(f, "other firing order {}", nth(i)),
             Self::MisreadRisk => f.pad("the chance of a misread rocker"),
             Self::Ignition(place) => place.fmt(f),
+            Self::Mixture(place) => place.fmt(f),
         }
     }
 }

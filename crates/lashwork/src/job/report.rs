@@ -4,6 +4,7 @@ use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
 use super::engine::answer::EngineReport;
 use super::ignition::IgnitionReport;
+use super::mixture::MixtureReport;
 use super::record::Record;
 use super::units::Units;
 use alloc::string::String;
@@ -29,6 +30,8 @@ pub struct Report {
     pub clearance: Option<ClearanceReport>,
     /// Ignition, if it was asked for.
     pub ignition: Option<IgnitionReport>,
+    /// Mixture, if it was asked for.
+    pub mixture: Option<MixtureReport>,
     /// What had to be assumed.
     pub assumptions: Vec<Assumption>,
     /// What can hurt someone.

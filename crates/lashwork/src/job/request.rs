@@ -4,6 +4,7 @@
 use super::clearance::Clearance;
 use super::ignition::Ignition;
 use super::machine::Machine;
+use super::mixture::Mixture;
 use super::record::Record;
 use super::units::{ShownTemperature, Units};
 use crate::engine::{Engine, Pulley};
@@ -45,6 +46,8 @@ pub struct Request {
     pub clearance: Option<Clearance>,
     /// Ignition.
     pub ignition: Option<Ignition>,
+    /// Mixture.
+    pub mixture: Option<Mixture>,
 }
 
 impl Request {
@@ -76,6 +79,7 @@ impl Request {
             pulley: None,
             clearance: None,
             ignition: None,
+            mixture: None,
         }
     }
 
@@ -138,6 +142,15 @@ impl Request {
     pub fn with_ignition(self, ignition: Ignition) -> Self {
         Self {
             ignition: Some(ignition),
+            ..self
+        }
+    }
+
+    /// With the mixture.
+    #[must_use]
+    pub fn with_mixture(self, mixture: Mixture) -> Self {
+        Self {
+            mixture: Some(mixture),
             ..self
         }
     }

@@ -2,12 +2,14 @@
 
 use super::assumptions::Assumptions;
 use super::cautions::{Facts, cautions, is_radial, may_be_radial};
+use super::clearance::ClearanceReport;
+use super::ignition::IgnitionReport;
 use super::known::Known;
 use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, WorkStep};
-use super::{clearance, engine, ignition};
+use super::{clearance, engine, ignition, mixture};
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -97,6 +99,20 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
+    let mixture = match &request.mixture {
+        Some(asked) => Some(mixture::report(
+            asked,
+            mixture::Elsewhere {
+                inches: known.shown.inches,
+                cylinders: request.engine.cylinders().len(),
+                lash: clearance.as_ref().and_then(ClearanceReport::lash_found),
+                timing: ignition.as_ref().and_then(IgnitionReport::timing_found),
+            },
+            &mut order,
+            &mut assumptions,
+        )?),
+        None => None,
+    };
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -108,9 +124,11 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             radial: is_radial(&request.engine),
             valves: request.clearance.as_ref().map(clearance::valve_work),
             ignition: request.ignition.is_some(),
+            mixture: request.mixture.is_some(),
         }),
         clearance,
         ignition,
+        mixture,
         assumptions: assumptions.list(),
     })
 }

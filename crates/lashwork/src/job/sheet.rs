@@ -2,7 +2,7 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::{clearance, engine, ignition, page};
+use super::{clearance, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -19,6 +19,9 @@ impl Report {
             self.ignition
                 .as_ref()
                 .map(|found| page::write_ignition(self, found)),
+            self.mixture
+                .as_ref()
+                .map(|found| page::write_mixture(self, found)),
         ];
         let pages: Vec<String> = pages.into_iter().flatten().collect();
         if pages.is_empty() {
@@ -32,7 +35,7 @@ impl Report {
     #[must_use]
     pub fn full_sheet(&self) -> String {
         match &self.clearance {
-            None if self.ignition.is_none() => full(self),
+            None if self.ignition.is_none() && self.mixture.is_none() => full(self),
             _ => self.sheet() + "\n" + &full(self),
         }
     }
@@ -65,6 +68,11 @@ fn full(report: &Report) -> String {
         section(&mut out, "Ignition");
         ignition::sheet::first(&mut out, found);
         ignition::sheet::write(&mut out, found);
+    }
+    if let Some(found) = &report.mixture {
+        section(&mut out, "Mixture");
+        mixture::sheet::first(&mut out, found);
+        mixture::sheet::write(&mut out, found);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {

@@ -9,7 +9,7 @@ import { BTDC, Out } from "./lists";
 import { Printed } from "./printed";
 import { TIMING } from "./timing";
 import { Advice, Measured } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const READ = `${TIMING}/curve`;
 

@@ -1,7 +1,7 @@
 // What comes before contacts and timing: the valves, and what the distributor is like.
 
 import { Line, Pick } from "../field";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 export function BeforeCard({ sheet, withValves, report }: CardProps) {
   const valves = report?.ignition?.steps.find(({ step }) => step === "valves");

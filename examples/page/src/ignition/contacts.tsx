@@ -5,7 +5,7 @@ import type { AnyReport } from "../kernel";
 import { Felt } from "./contact-leaves";
 import { FACES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const PLACE = "/ignition/contacts";
 

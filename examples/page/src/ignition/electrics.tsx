@@ -6,7 +6,7 @@ import type { AnyReport } from "../kernel";
 import { Out, truths } from "./lists";
 import { Speeds } from "./speeds";
 import { Advice, Measured, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const PLACE = "/ignition/electrics";
 const RESISTORS = `${PLACE}/resistors`;

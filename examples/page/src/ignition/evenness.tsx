@@ -7,7 +7,7 @@ import { portion, sentence } from "../words";
 import { FiringDial } from "./firing-dial";
 import { BTDC, named } from "./lists";
 import { Advice, Measured, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const PLACE = "/ignition/evenness";
 

@@ -6,7 +6,7 @@ import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
 import { BTDC, cylinders, named, Out, truths } from "./lists";
 import { Advice, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const PLACE = "/ignition/leads";
 const LOOKS = `${PLACE}/looks`;

@@ -3,27 +3,14 @@
 import { at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
-import { Lines } from "../lines";
 import { sentence } from "../words";
 import { Felt } from "./contact-leaves";
 import { BTDC, FACES, Out } from "./lists";
 import { Advice, Measured, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const PLACE = "/ignition/magneto";
 const LIST = `${PLACE}/magnetos`;
-
-/** What can kill; it comes before everything else, also before what stops the work. */
-export function Danger({ report }: { report: AnyReport | null }) {
-  const cautions = report?.ignition?.magneto?.cautions ?? [];
-  if (cautions.length === 0) return null;
-  return (
-    <section class="problems" aria-label="Danger">
-      <h2>Danger</h2>
-      <Lines look="plain" lines={cautions} />
-    </section>
-  );
-}
 
 export function MagnetoCard({ sheet, report, unit }: CardProps) {
   const rows = (at(sheet.document, LIST) ?? []) as unknown[];

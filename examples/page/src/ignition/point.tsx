@@ -7,7 +7,7 @@ import { Lines } from "../lines";
 import { sentence } from "../words";
 import { BTDC, cylinders, truths } from "./lists";
 import { Table, tenth, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 const PLACE = "/ignition/point";
 const ENGINE = "/engine";

@@ -5,7 +5,7 @@ import { Line, Pick, type Sheet } from "../field";
 import type { AnyReport } from "../kernel";
 import { BTDC, HOSES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
-import type { CardProps } from "./view";
+import type { CardProps } from "../steps/view";
 
 export const TIMING = "/ignition/timing";
 

@@ -1,7 +1,8 @@
 //! A winding at another temperature, and what a coil holds at a speed.
 
-use super::super::electrics::{ResistanceLimitsDoc, WeakDoc, about, weak_below};
+use super::super::electrics::{ResistanceLimitsDoc, WeakDoc, weak_below};
 use super::found::{Found, Judged, Taken, stated, take};
+use crate::about::about;
 use crate::band::band;
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;

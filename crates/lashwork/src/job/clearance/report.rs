@@ -9,7 +9,8 @@ use super::stops::answer::StopsReport;
 use super::together::answer::DiagnosisReport;
 use super::warmth::answer::WarmthReport;
 use crate::job::work::Standing;
-use crate::tolerance::Verdict;
+use crate::mixture::gauge::LashFound;
+use crate::tolerance::{FIRM, Verdict};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -66,6 +67,23 @@ impl ClearanceReport {
                 Standing::NotSettled,
                 format!("{good} of {all} found in band"),
             )
+        }
+    }
+    /// Which way they are out, as evidence for what a vacuum gauge shows; none if that is not certain, if
+    /// something has to be settled first, or if valves were set since they were read.
+    pub(in crate::job) fn lash_found(&self) -> Option<LashFound> {
+        let is_set = self.valves.iter().any(|valve| valve.left.is_some());
+        if is_set || !self.stop_work.is_empty() {
+            return None;
+        }
+        let judged = || self.valves.iter().flat_map(|valve| &valve.judged);
+        let is_small = judged().any(|one| one.probabilities.below.least >= FIRM);
+        let is_large = judged().any(|one| one.probabilities.above.least >= FIRM);
+        let may_be_small = judged().any(|one| one.probabilities.below.most > 1.0 - FIRM);
+        match (is_small, is_large) {
+            (true, _) => Some(LashFound::TooSmall),
+            (false, true) if !may_be_small && self.not_read.is_empty() => Some(LashFound::TooLarge),
+            _ => None,
         }
     }
 }

@@ -8,6 +8,8 @@ use super::magneto::MagnetoReport;
 use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
 use crate::job::work::{StepReport, WorkStopReport};
+use crate::mixture::gauge::TimingFound;
+use crate::tolerance::FIRM;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -34,4 +36,17 @@ pub struct IgnitionReport {
     pub magneto: Option<MagnetoReport>,
     /// One ignition point by every tool, if it was asked for.
     pub point: Option<IgnitionPointReport>,
+}
+
+impl IgnitionReport {
+    /// Which way the timing is out, as evidence for what a vacuum gauge shows; none if that is not certain.
+    pub(in crate::job) fn timing_found(&self) -> Option<TimingFound> {
+        let found = self.timing.as_ref()?.found.as_ref()?;
+        let p = &found.probabilities;
+        match (p.below.least >= FIRM, p.above.least >= FIRM) {
+            (true, _) => Some(TimingFound::Late),
+            (_, true) => Some(TimingFound::Early),
+            _ => None,
+        }
+    }
 }

@@ -10,6 +10,7 @@ pub(super) mod wrap;
 
 use super::clearance::ClearanceReport;
 use super::ignition::{self, IgnitionReport};
+use super::mixture::{self, MixtureReport};
 use super::report::Report;
 use alloc::string::String;
 
@@ -36,6 +37,25 @@ pub(super) fn write_ignition(report: &Report, found: &IgnitionReport) -> String 
         }
     }
     ignition::sheet::write(&mut out, found);
+    if alone {
+        rest::assumed(&mut out, report);
+    }
+    rest::signed(&mut out);
+    out
+}
+
+/// The page of the mixture; behind another page its cautions stand there.
+pub(super) fn write_mixture(report: &Report, found: &MixtureReport) -> String {
+    let mut out = String::new();
+    head::title(&mut out, "MIXTURE", report);
+    mixture::sheet::first(&mut out, found);
+    let alone = report.clearance.is_none() && report.ignition.is_none();
+    if alone {
+        for caution in &report.cautions {
+            wrap::write(&mut out, "! ", caution);
+        }
+    }
+    mixture::sheet::write(&mut out, found);
     if alone {
         rest::assumed(&mut out, report);
     }

@@ -111,7 +111,13 @@ impl WorkStep {
             | Self::Jets => "are",
             _ => "is",
         };
-        format!("the {} {verb} settled", self.word())
+        // What leans on the idle turns its mixture, which is then not settled.
+        let word = if self == Self::Idle {
+            "idle speed"
+        } else {
+            self.word()
+        };
+        format!("the {word} {verb} settled")
     }
 
     /// The section it belongs to.
@@ -140,10 +146,15 @@ impl WorkStep {
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
             Self::Advance => &[Self::Contacts],
             Self::Evenness => &[Self::Leads, Self::Contacts],
-            Self::Jets => &[Self::Float],
-            Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
+            Self::Jets | Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
             Self::Idle => &[Self::Valves, Self::Timing, Self::Float, Self::Balance],
-            Self::Gas => &[Self::Timing, Self::Balance],
+            Self::Gas => &[
+                Self::Valves,
+                Self::Timing,
+                Self::Float,
+                Self::Balance,
+                Self::Idle,
+            ],
         }
     }
 }
@@ -239,6 +250,12 @@ impl Order {
         if !self.steps.iter().any(|noted| noted.step == step) {
             self.note(step, Settled::stated(told));
         }
+    }
+
+    /// Where a step stands, if anything was noted of it.
+    pub(in crate::job) fn standing(&self, step: WorkStep) -> Option<Standing> {
+        let noted = self.steps.iter().find(|noted| noted.step == step);
+        noted.map(|noted| noted.standing)
     }
 
     /// Notes something that takes back the numbers of steps.

@@ -15,6 +15,9 @@ use serde::Serialize;
 /// library's choice: 15 K and 1 kPa of standard uncertainty.
 pub const WEATHER_SHARE: f64 = 0.053;
 
+/// Standard uncertainty of the pressure that a height alone leaves, in kilopascals. This library's choice.
+const WEATHER_KILOPASCALS: f64 = 1.0;
+
 /// Which formula said how dense the air is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -131,6 +134,40 @@ pub fn density_at(altitude: Altitude) -> Result<AirDensity, AirError> {
         DensityLaw::Iso2533,
         vec![AirAssumption::Weather],
     )
+}
+
+/// Density by CIPM-2007 from a height and a temperature, where no barometer was read: the pressure is that of
+/// the standard atmosphere, for which weather leaves 1 kPa of standard uncertainty.
+///
+/// # Errors
+/// As [`density`].
+///
+/// ```
+/// use lashwork::mixture::air::{AirAssumption, density_at, density_at_temperature};
+/// use lashwork::quantity::{Altitude, Temperature, TemperatureDifference};
+/// let (pass, warm) = (Altitude::parse("1500 m")?, Temperature::parse("25 C")?);
+/// let read = density_at_temperature(pass, warm, TemperatureDifference::from_kelvin(1.0)?, None)?;
+/// assert!(read.assumptions.contains(&AirAssumption::WeatherPressure));
+/// let by_map = density_at(pass)?;
+/// let u = |density: &lashwork::mixture::air::AirDensity| density.density.normal_uncertainty().number();
+/// assert!(u(&read) < u(&by_map), "a thermometer takes most of the doubt away");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn density_at_temperature(
+    altitude: Altitude,
+    temperature: Temperature,
+    temperature_u: TemperatureDifference,
+    humidity: Option<Estimate<RelativeHumidity>>,
+) -> Result<AirDensity, AirError> {
+    let pressure = standard_air(altitude)?.pressure.kilopascals();
+    let mut found = density(&AirReading {
+        pressure: normal(pressure, WEATHER_KILOPASCALS)?,
+        temperature,
+        temperature_u,
+        humidity,
+    })?;
+    found.assumptions.push(AirAssumption::WeatherPressure);
+    Ok(found)
 }
 
 fn of(

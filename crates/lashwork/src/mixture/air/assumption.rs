@@ -23,6 +23,8 @@ pub enum AirAssumption {
     AnyHumidity,
     /// Only the height is known.
     Weather,
+    /// Height and temperature are known, no barometer was read.
+    WeatherPressure,
 }
 
 impl AirAssumption {
@@ -34,6 +36,7 @@ impl AirAssumption {
             Self::BeyondPublished => "mixture.beyond-published-air",
             Self::AnyHumidity => "mixture.any-humidity",
             Self::Weather => "mixture.weather",
+            Self::WeatherPressure => "mixture.weather-pressure",
         }
     }
 }
@@ -47,7 +50,10 @@ impl fmt::Display for AirAssumption {
             }
             Self::AnyHumidity => "the humidity was not read; anything from none to 100 % is left open",
             Self::Weather => {
-                "weather and season are not known: 15 K and 1 kPa of standard uncertainty are taken (this library's choice)"
+                "weather and season are not known: 15 kelvin and 1 kPa of standard uncertainty are taken (this library's choice)"
+            }
+            Self::WeatherPressure => {
+                "no barometer was read: the pressure is that of the height in the standard atmosphere, with 1 kPa of standard uncertainty for the weather (this library's choice)"
             }
         })
     }

@@ -9,7 +9,7 @@
 //! | question | answer |
 //! |---|---|
 //! | How dense is the air, by readings? | [`density`] |
-//! | How dense, by the height? | [`density_at`] |
+//! | How dense, by the height, alone or with a thermometer? | [`density_at`], [`density_at_temperature`] |
 //! | At which height is the standard atmosphere as dense? | [`density_altitude`] |
 //! | What does this barometer show? | [`Barometer::station`] |
 //! | What is a gauge's reading above nothing? | [`absolute`], [`absolute_under`] |
@@ -29,7 +29,8 @@ mod printed_pair;
 mod standard;
 
 pub use answer::{
-    AirDensity, AirReading, DensityLaw, WEATHER_SHARE, density, density_at, laws_differ_by,
+    AirDensity, AirReading, DensityLaw, WEATHER_SHARE, density, density_at, density_at_temperature,
+    laws_differ_by,
 };
 pub use assumption::AirAssumption;
 pub use barometer::{Barometer, BarometerDoubt, absolute, absolute_under};

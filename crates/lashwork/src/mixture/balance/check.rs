@@ -8,7 +8,7 @@ use super::{
     BalanceAnswer, BalanceAssumption, BalanceError, JoinedBy, Linkage, Move, RigidDifference,
     Shown, ThrottleReading, ThrottleStand, TrialTurn, Turn, Way, spread_within,
 };
-use crate::quantity::{AbsolutePressure, ScrewAngle};
+use crate::quantity::{AbsolutePressure, QuantityError, ScrewAngle};
 use crate::statistics::normal_cdf;
 use crate::tolerance::{
     DecisionRule, Estimate, HasLimits, Judgement, Limits, Measurand, Uncertainty, judge,
@@ -18,6 +18,11 @@ use alloc::vec::Vec;
 
 /// The standard atmosphere at sea level, in kilopascals.
 const STANDARD: f64 = 101.325;
+
+/// The air around where none is stated.
+pub(crate) fn standard_ambient() -> Result<AbsolutePressure, QuantityError> {
+    AbsolutePressure::from_kilopascals(STANDARD)
+}
 
 /// What is asked: readings of all throttles at one speed of the engine.
 #[derive(Clone, Debug, PartialEq)]
@@ -128,7 +133,7 @@ impl<R: Shown> BalanceCheck<R> {
     pub fn worked_out(&self, linkage: &Linkage) -> Result<BalanceAnswer<R>, Vec<BalanceError>> {
         let ambient = match self.ambient {
             Some(ambient) => ambient,
-            None => AbsolutePressure::from_kilopascals(STANDARD).map_err(one)?,
+            None => standard_ambient().map_err(one)?,
         };
         let levels = Levels::of(
             linkage,
@@ -146,6 +151,40 @@ impl<R: Shown> BalanceCheck<R> {
             return Err(problems);
         }
         self.answer(linkage, &levels).map_err(one)
+    }
+
+    /// The mean of what each throttle showed so far, none where it was not read: before there is enough to work
+    /// anything out.
+    ///
+    /// # Errors
+    /// [`BalanceError::Quantity`] if a mean cannot be written, which no readings bring about.
+    ///
+    /// ```
+    /// use lashwork::mixture::balance::{BalanceCheck, ThrottleReading};
+    /// use lashwork::quantity::Vacuum;
+    /// let kpa = |shown: f64| Vacuum::from_number(shown, "kPa");
+    /// let check = BalanceCheck {
+    ///     readings: vec![ThrottleReading { throttle: 1, shown: vec![kpa(20.0)?, kpa(22.0)?] }],
+    ///     scatter: None, between_gauges: None, trials: Vec::new(), allowed: None, rule: None, ambient: None,
+    /// };
+    /// assert_eq!(check.means(2)?, [None, Some(kpa(21.0)?)]);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn means(&self, count: usize) -> Result<Vec<Option<R>>, BalanceError> {
+        let mean = |throttle: usize| {
+            let of = self.readings.iter().filter(|r| r.throttle == throttle);
+            let shown: Vec<f64> = of
+                .flat_map(|r| r.shown.iter())
+                .map(|v| v.number())
+                .collect();
+            match shown.len() {
+                0 => Ok(None),
+                times => Ok(Some(R::from_number(
+                    shown.iter().sum::<f64>() / times as f64,
+                )?)),
+            }
+        };
+        (0..count).map(mean).collect()
     }
 
     fn answer(&self, linkage: &Linkage, levels: &Levels) -> Result<BalanceAnswer<R>, BalanceError> {

@@ -50,6 +50,7 @@ pub use answer::{BalanceAnswer, Move, RigidDifference, ThrottleStand, Turn, Way}
 pub use assumption::BalanceAssumption;
 pub use before::{Before, Beforehand, Stands};
 pub use check::BalanceCheck;
+pub(crate) use check::standard_ambient;
 pub use cylinder::{
     CylinderAnswer, CylinderCause, CylinderCheck, CylinderFindings, CylinderStand, Matter, Opening,
     RelativeShare,

@@ -92,6 +92,33 @@ impl FloatBody {
         let deep: Distance = immersed / section;
         Ok(Length::from_mm(depth(deep.get::<millimeter>())?)?)
     }
+
+    /// How far the tang moves at the needle, either way, where the level is to change by so much.
+    ///
+    /// # Errors
+    /// [`FloatError::Body`] with an arm that is none.
+    ///
+    /// ```
+    /// use lashwork::mixture::float::FloatBody;
+    /// use lashwork::quantity::{FuelLevel, GaugePressure, Length, Mass};
+    /// let float = FloatBody {
+    ///     mass: Mass::parse("10 g")?,
+    ///     diameter: Length::parse("24 mm")?,
+    ///     floats: 2,
+    ///     seat: Length::parse("2.0 mm")?,
+    ///     fuel_pressure: GaugePressure::parse("0.2 bar")?,
+    ///     leverage: 0.4,
+    /// };
+    /// let far = float.at_needle(FuelLevel::parse("-1.5 mm")?)?;
+    /// assert!((far.mm() - 0.6).abs() < 1e-12);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn at_needle(&self, change: FuelLevel) -> Result<Length, FloatError> {
+        if !(0.0..=2.0).contains(&self.leverage) {
+            return Err(FloatError::Body);
+        }
+        Ok(Length::from_mm(self.leverage * change.mm().abs())?)
+    }
 }
 
 fn depth(got: f64) -> Result<f64, FloatError> {

@@ -9,6 +9,7 @@
 //! | question | answer |
 //! |---|---|
 //! | How deep does this float sit? | [`FloatBody::depth`] |
+//! | How far does its tang move at the needle? | [`FloatBody::at_needle`] |
 //! | How much lower does another fuel stand? | [`Immersion::level_change`] |
 //! | Is the level within the book's marks? | [`Immersion::level_with`], `tolerance::judge` |
 //! | What presses on the jet? | [`head_at_jet`] |

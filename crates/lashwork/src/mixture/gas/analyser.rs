@@ -54,24 +54,64 @@ impl AnalyserClass {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn uncertainty(self, gas: &ExhaustGas) -> Result<GasUncertainty, GasError> {
-        let [co2, co, o2, hc] = self.limits();
-        let of = |read: VolumeShare, least: f64, relative: f64| {
-            let limit = (relative * read.percent()).max(least);
-            Uncertainty::from_number(limit / libm::sqrt(3.0))
-        };
+        let [co2, _, o2, _] = self.limits();
         let none = || Ok(Uncertainty::ZERO);
         Ok(GasUncertainty {
-            co2: of(gas.co2(), co2, RELATIVE)?,
-            co: of(gas.co(), co, RELATIVE)?,
-            o2: of(gas.o2(), o2, RELATIVE)?,
+            co2: within(gas.co2(), co2, RELATIVE)?,
+            co: self.co_uncertainty(gas.co())?,
+            o2: within(gas.o2(), o2, RELATIVE)?,
             hc: gas
                 .hc()
-                .map_or_else(none, |found| of(found.read, hc, RELATIVE))?,
+                .map_or_else(none, |found| self.hc_uncertainty(found.read))?,
             no: gas
                 .no()
-                .map_or_else(none, |no| of(no, NITRIC_OXIDE.0, NITRIC_OXIDE.1))?,
+                .map_or_else(none, |no| within(no, NITRIC_OXIDE.0, NITRIC_OXIDE.1))?,
         })
     }
+
+    /// Standard uncertainty of carbon monoxide alone.
+    ///
+    /// # Errors
+    /// As [`Self::uncertainty`].
+    ///
+    /// ```
+    /// use lashwork::mixture::gas::AnalyserClass;
+    /// use lashwork::quantity::VolumeShare;
+    /// let u = AnalyserClass::Class0.co_uncertainty(VolumeShare::parse("3 %")?)?;
+    /// assert!((u.number() - 0.15 / 3f64.sqrt()).abs() < 1e-15);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn co_uncertainty(self, co: VolumeShare) -> Result<Uncertainty<VolumeShare>, GasError> {
+        let [_, least, _, _] = self.limits();
+        within(co, least, RELATIVE)
+    }
+
+    /// Standard uncertainty of hydrocarbons alone, as shown.
+    ///
+    /// # Errors
+    /// As [`Self::uncertainty`].
+    ///
+    /// ```
+    /// use lashwork::mixture::gas::AnalyserClass;
+    /// use lashwork::quantity::VolumeShare;
+    /// let u = AnalyserClass::Class0.hc_uncertainty(VolumeShare::parse("100 ppm")?)?;
+    /// assert!((u.number() - 0.001 / 3f64.sqrt()).abs() < 1e-15, "10 ppm are over 5 %");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn hc_uncertainty(self, hc: VolumeShare) -> Result<Uncertainty<VolumeShare>, GasError> {
+        let [_, _, _, least] = self.limits();
+        within(hc, least, RELATIVE)
+    }
+}
+
+/// Of a reading that may be off by the greater of two limits.
+fn within(
+    read: VolumeShare,
+    least: f64,
+    relative: f64,
+) -> Result<Uncertainty<VolumeShare>, GasError> {
+    let limit = (relative * read.percent()).max(least);
+    Ok(Uncertainty::from_number(limit / libm::sqrt(3.0))?)
 }
 
 /// Standard uncertainties of the gases, as read.

@@ -15,6 +15,10 @@ const JET_SHARE: f64 = 0.01;
 /// Powers of the density with which lambda rises, by theory and by the proportional rule.
 const POWERS: (f64, f64) = (0.5, 1.0);
 
+/// Standard uncertainties by which a smaller jet than is fitted must be rich enough: 95 % of a normal
+/// distribution, as for the lean side of lambda.
+const GUARD: f64 = 1.644_853_626_951_472_2;
+
 /// Which of a carburettor's jets.
 ///
 /// ```
@@ -97,6 +101,9 @@ pub struct RuleSays {
     pub number: f64,
     /// Its standard uncertainty from that of the densities; none for a book's steps.
     pub u: f64,
+    /// The smallest size that is rich enough by it: one smaller than is fitted only where that is 95 % sure by
+    /// the doubt of the densities; `None` if there is none.
+    pub size: Option<f64>,
 }
 
 /// A size of the series, and what it does.
@@ -135,7 +142,7 @@ pub struct JetSize {
 /// })?;
 /// assert!((found.rules[0].number - 177.2).abs() < 0.1, "theory");
 /// assert!((found.rules[1].number - 157.0).abs() < 0.1, "in proportion");
-/// assert_eq!(found.fit, Some(180.0), "the richer of both, rounded up");
+/// assert_eq!(found.fit, Some(180.0), "the richest, rounded up");
 /// assert!(found.cautions.contains(&JetCaution::LeanBackDown));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
@@ -143,13 +150,17 @@ pub struct JetSize {
 pub struct JetAnswer {
     /// The circuit.
     pub circuit: Circuit,
+    /// Density of the other air over that of the first.
+    pub ratio: f64,
+    /// Its standard uncertainty.
+    pub ratio_u: f64,
     /// What each rule asks for, side by side.
     pub rules: Vec<RuleSays>,
     /// The jet that is fitted, in the other air.
     pub kept: JetSize,
     /// The sizes of the series around what the rules ask for, in rising order.
     pub sizes: Vec<JetSize>,
-    /// The smallest size that is rich enough by theory and by the proportional rule; `None` if there is none.
+    /// The smallest size that is rich enough by all of the rules; `None` if there is none.
     pub fit: Option<f64>,
     /// What to mind.
     pub cautions: Vec<JetCaution>,
@@ -174,14 +185,8 @@ pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
     let numbering = question.numbering;
     let flow = numbering.flow(question.fitted)?;
     let rules = rules(question, &air, flow)?;
-    let density_rules = rules
-        .iter()
-        .filter(|said| !matches!(said.rule, JetRule::Steps(_)));
-    let rich = density_rules.fold(0.0, |rich: f64, said| rich.max(said.number));
     let numbers = question.series.numbers;
-    // A size that is asked for to the last bits is that size.
-    let is_enough = |number: f64| number >= rich * (1.0 - 1e-9);
-    let fit = numbers.iter().copied().find(|number| is_enough(*number));
+    let fit = largest(rules.iter().map(|said| said.size));
     let sizes = around(numbers, &rules)
         .map(|number| size(question, &air, flow, number))
         .collect::<Result<Vec<_>, _>>()?;
@@ -191,6 +196,10 @@ pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
         None => cautions.push(JetCaution::SeriesTooSmall),
         Some(number) if number < question.fitted => cautions.push(JetCaution::LeanBackDown),
         Some(_) => {}
+    }
+    let by_figures = rules.iter().map(|said| size_for(question, said.number));
+    if fit != largest(by_figures) {
+        cautions.push(JetCaution::LooseAir);
     }
     if air.ratio > 1.0 {
         cautions.push(JetCaution::DenserIsLean);
@@ -208,6 +217,8 @@ pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
     }
     Ok(JetAnswer {
         circuit: question.circuit,
+        ratio: air.ratio,
+        ratio_u: air.share * air.ratio,
         kept: size(question, &air, flow, question.fitted)?,
         rules,
         sizes,
@@ -260,16 +271,48 @@ fn rules(question: &JetQuestion<'_>, air: &Air, flow: f64) -> Result<Vec<RuleSay
                 0.5 * (to(wanted * (1.0 + share)) - to(wanted * (1.0 - share))).abs()
             }
         };
-        said.push(RuleSays { rule, number, u });
+        said.push((rule, number, u));
     }
     if let Some((steps, from, to)) = &question.steps {
-        said.push(RuleSays {
-            rule: JetRule::Steps(*steps),
-            number: steps.number(question.fitted, from, to),
-            u: 0.0,
-        });
+        let number = steps.number(question.fitted, from, to);
+        if number <= 0.0 {
+            return Err(JetError::StepsLeaveNoJet { got: number });
+        }
+        said.push((JetRule::Steps(*steps), number, 0.0));
     }
-    Ok(said)
+    let said = said.into_iter().map(|(rule, number, u)| RuleSays {
+        rule,
+        number,
+        u,
+        size: sure_size(question, number, u),
+    });
+    Ok(said.collect())
+}
+
+/// The largest of sizes; nothing if one of them is missing.
+fn largest(mut sizes: impl Iterator<Item = Option<f64>>) -> Option<f64> {
+    sizes.try_fold(0.0, |largest: f64, size| Some(largest.max(size?)))
+}
+
+/// The smallest size that is at least so large, of the series and what is fitted. One that is asked for to
+/// the last bits is that size.
+fn size_for(question: &JetQuestion<'_>, wanted: f64) -> Option<f64> {
+    let numbers = question.series.numbers.iter().copied();
+    let numbers = numbers.chain([question.fitted]);
+    let enough = numbers.filter(|number| *number >= wanted * (1.0 - 1e-9));
+    enough.fold(None, |least: Option<f64>, number| {
+        Some(least.map_or(number, |least| least.min(number)))
+    })
+}
+
+/// The same where a smaller one than is fitted has to be sure; one that is fitted, or larger, needs no proof.
+fn sure_size(question: &JetQuestion<'_>, wanted: f64, u: f64) -> Option<f64> {
+    let size = size_for(question, wanted)?;
+    if size >= question.fitted {
+        return Some(size);
+    }
+    let sure = size_for(question, wanted + GUARD * u);
+    Some(sure.map_or(question.fitted, |sure| sure.min(question.fitted)))
 }
 
 /// How a book's steps stand to both rules of density.

@@ -21,6 +21,8 @@ pub enum JetCaution {
     LeanBackDown,
     /// The other air is denser: the jet that is fitted is lean in it.
     DenserIsLean,
+    /// The air is so loosely known that a larger size is taken than its figures alone ask for.
+    LooseAir,
     /// No size of the series is rich enough.
     SeriesTooSmall,
     /// The book's steps ask for a larger jet than both rules of density.
@@ -39,6 +41,7 @@ impl JetCaution {
             Self::RichIsSafe => "mixture.rich-is-safe",
             Self::LeanBackDown => "mixture.lean-back-down",
             Self::DenserIsLean => "mixture.denser-is-lean",
+            Self::LooseAir => "mixture.loose-air",
             Self::SeriesTooSmall => "mixture.series-too-small",
             Self::BookIsRicher => "mixture.book-is-richer",
             Self::BookIsLeaner => "mixture.book-is-leaner",
@@ -54,10 +57,13 @@ impl fmt::Display for JetCaution {
                 "between two sizes take the larger: rich costs power and plugs, lean costs a piston (common practice, no source)"
             }
             Self::LeanBackDown => {
-                "put the larger jet back before the engine goes down again or into colder air: there the smaller one is lean"
+                "put the larger jet back before the engine goes down again or into colder air: there the smaller one is lean, and lean at full load holes a piston"
             }
             Self::DenserIsLean => {
                 "the other air is denser: change the jet before the engine is loaded in it"
+            }
+            Self::LooseAir => {
+                "the density is known so loosely that a larger size is taken than the figures alone ask for; a barometer and a thermometer in both places would say it closer"
             }
             Self::SeriesTooSmall => {
                 "no size that was named is large enough; the largest of them is lean"

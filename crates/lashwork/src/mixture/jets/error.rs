@@ -40,6 +40,12 @@ pub enum JetError {
         /// The refused number.
         got: f64,
     },
+    /// Steps that leave nothing of the jet.
+    #[error("the book's steps leave a jet of {got:.1} between these two places")]
+    StepsLeaveNoJet {
+        /// What they leave.
+        got: f64,
+    },
     /// Jets of another circuit.
     #[error("the series is of another circuit than the jet that is fitted")]
     OtherCircuit,
@@ -74,6 +80,7 @@ impl Refusal for JetError {
             Self::Table => "mixture.jet-table",
             Self::Series => "mixture.jet-series",
             Self::Steps { .. } => "mixture.jet-step",
+            Self::StepsLeaveNoJet { .. } => "mixture.steps-leave-no-jet",
             Self::OtherCircuit => "mixture.other-circuit",
             Self::NeedleIsNoJet => "mixture.needle-is-no-jet",
             Self::AirRatio { .. } => "mixture.air-ratio",
@@ -89,6 +96,9 @@ impl Refusal for JetError {
             Self::OutsideTable { .. } => "give more rows of the maker's table",
             Self::Table | Self::Series => "give them in rising order, each once",
             Self::Steps { .. } => "give numbers of the jet for each 1000 ft and each 10 F",
+            Self::StepsLeaveNoJet { .. } => {
+                "check that the steps are of this family of jets, and both heights and temperatures"
+            }
             Self::OtherCircuit => "give the sizes of the circuit that is asked for",
             Self::NeedleIsNoJet => {
                 "settle the main jet for the air first, then try the needle a groove at a time"

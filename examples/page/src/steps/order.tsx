@@ -1,8 +1,11 @@
 // What stops the work, and where each step stands.
 
-import type { IgnitionReport } from "../kernel";
+import type { IgnitionReport, MixtureReport } from "../kernel";
 import { Lines } from "../lines";
 import { sentence } from "../words";
+
+/** What every step after the valves reports. */
+export type StepFound = Pick<IgnitionReport | MixtureReport, "steps" | "stop_work">;
 
 const STANDINGS = {
   settled: ["in_band", "Settled"],
@@ -10,10 +13,9 @@ const STANDINGS = {
   not_known: ["cannot_say", "Not known"],
 } as const;
 
-export function StopWork({ found }: { found: IgnitionReport }) {
-  // What is said as a danger already is not said again.
-  const dangers = found.magneto?.cautions.map(({ text }) => text) ?? [];
-  const stops = found.stop_work.filter(({ text }) => !dangers.includes(text));
+/** What stops the work; `said` is said already, as a danger. */
+export function StopWork({ found, said = [] }: { found: StepFound; said?: readonly string[] }) {
+  const stops = found.stop_work.filter(({ text }) => !said.includes(text));
   if (stops.length === 0) return null;
   return (
     <section class="problems" aria-label="Stop work">
@@ -23,7 +25,7 @@ export function StopWork({ found }: { found: IgnitionReport }) {
   );
 }
 
-export function Steps({ found }: { found: IgnitionReport }) {
+export function Steps({ found }: { found: StepFound }) {
   return (
     <ol>
       {found.steps.map(({ step, name, standing, text }) => {

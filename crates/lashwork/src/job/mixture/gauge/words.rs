@@ -1,0 +1,91 @@
+//! The vacuum gauge in words.
+
+use crate::mixture::gauge::{GaugeCause, GaugeLook, LashFound, TimingFound};
+
+/// A cause.
+pub(super) const fn cause(cause: GaugeCause) -> &'static str {
+    use GaugeCause as C;
+    match cause {
+        C::Sound => "nothing is wrong",
+        C::SparkLate => "the spark comes late",
+        C::ValvesLate => "the camshaft is late",
+        C::RingsWorn => "all cylinders leak past their rings",
+        C::IntakeLeak => "air comes in behind the throttle",
+        C::Misfire => "a cylinder misses",
+        C::ValveLeaks => "a valve leaks at its seat",
+        C::ValveTight => "a valve has too little clearance",
+        C::ValveSticks => "a valve sticks now and then",
+        C::HeadGasket => "the head gasket leaks between cylinders",
+        C::SpringsWeak => "valve springs are weak",
+        C::GuidesWorn => "valve guides are worn",
+        C::MixtureWrong => "the idle mixture is wrong",
+        C::PlugGapsClose => "plug gaps are too close",
+        C::ExhaustBlocked => "the exhaust is blocked",
+        C::SomethingElse => "something else, or more than one of these",
+    }
+}
+
+/// What shows whether it is that, by another way than the gauge.
+pub(super) const fn proof(cause: GaugeCause) -> &'static str {
+    use GaugeCause as C;
+    match cause {
+        C::SparkLate => "read the ignition point with a lamp",
+        C::ValvesLate => "check the camshaft's marks against top dead centre",
+        C::RingsWorn => "test compression dry and with a little oil",
+        C::IntakeLeak => {
+            "look along every joint behind the throttle, hoses and spindles included, the engine cold"
+        }
+        C::Misfire => {
+            "take the cylinders out one after another: the one that changes nothing misses"
+        }
+        C::ValveLeaks => {
+            "test for leakage with the cylinder under air, and listen at intake and exhaust"
+        }
+        C::ValveTight => "measure the valve clearances",
+        C::ValveSticks => {
+            "a little thin oil down the stems: if it goes away for a while, they stick"
+        }
+        C::HeadGasket => "test the compression of neighbours",
+        C::SpringsWeak => "measure the springs' length and force",
+        C::GuidesWorn => "feel the play of the stems in their guides",
+        C::MixtureWrong => "read the idle speed against the mixture screw",
+        C::PlugGapsClose => "measure the plug gaps",
+        C::ExhaustBlocked => {
+            "measure the pressure before the silencer, or loosen the exhaust and compare"
+        }
+        C::Sound | C::SomethingElse => "look at the engine as a whole",
+    }
+}
+
+/// A look that would tell.
+pub(super) const fn look(look: GaugeLook) -> &'static str {
+    match look {
+        GaugeLook::Level => "read the mean level at idle",
+        GaugeLook::Movement => "watch how the needle moves at idle, and by how much",
+        GaugeLook::WithSpeed => "watch what the needle does as the engine is run faster, slowly",
+        GaugeLook::Blip => {
+            "open the throttle quickly and let it shut: what does it fall to and rise to"
+        }
+        GaugeLook::Timing => "read the ignition point",
+        GaugeLook::Compression => "test the compression of all cylinders",
+        GaugeLook::Lash => "measure the valve clearances",
+    }
+}
+
+/// What was found of the timing.
+pub(super) const fn timing(found: TimingFound) -> &'static str {
+    match found {
+        TimingFound::Right => "right",
+        TimingFound::Late => "late",
+        TimingFound::Early => "early",
+    }
+}
+
+/// What was found of the clearances.
+pub(super) const fn lash(found: LashFound) -> &'static str {
+    match found {
+        LashFound::InLimits => "within their limits",
+        LashFound::TooSmall => "too small on one valve or more",
+        LashFound::TooLarge => "too large on one valve or more",
+    }
+}

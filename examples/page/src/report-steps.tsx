@@ -1,0 +1,42 @@
+// What the report of a job says of its later steps: brought with each, where there is one.
+
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import type { AnyReport, Document } from "./kernel";
+
+interface StepShown {
+  report: AnyReport;
+  /** What comes before everything else. */
+  stop: ComponentChildren;
+  /** The rest. */
+  shown: ComponentChildren;
+}
+
+type PaperOf = (document: Document) => StepShown | undefined;
+
+const PAPERS = {
+  ignition: async (): Promise<PaperOf> => (await import("./ignition/paper")).paperOf,
+  mixture: async (): Promise<PaperOf> => (await import("./mixture/paper")).paperOf,
+};
+
+const PARTS = ["ignition", "mixture"] as const;
+
+/** What to show of each; nothing where the document says none, or until it is there. */
+export function useSteps(document: Document): StepShown[] {
+  const [papers, setPapers] = useState<{ [part in keyof typeof PAPERS]?: PaperOf }>({});
+  const asked = PARTS.filter((part) => document[part] != null);
+  useEffect(() => {
+    for (const part of asked)
+      void PAPERS[part]().then((paper) => setPapers((papers) => ({ ...papers, [part]: paper })));
+  }, [asked.join()]);
+  return asked.flatMap((part) => papers[part]?.(document) ?? []);
+}
+
+/** Lists together, without what stands in one before. */
+export function together<T extends string | { text: string }>(...lists: readonly (readonly T[])[]): T[] {
+  const said = new Set<string>();
+  return lists.flat().filter((one) => {
+    const text = typeof one === "string" ? one : one.text;
+    return !said.has(text) && said.add(text);
+  });
+}

@@ -1,0 +1,131 @@
+//! The example of the mixture section, gone through in the order of work: each step done, the next one speaks.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot read its document stops with the reason"
+)]
+
+use super::ignition_four::run;
+use super::mixture_read::{section, step};
+use approx::assert_abs_diff_eq;
+use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
+use lashwork::mixture::balance::{Matter, Way};
+use lashwork_tests::refusals::example;
+use serde_json::{Value, json};
+
+const EXAMPLE: &str = "four-carburettors-at-altitude.json";
+
+/// The throttles all as the reference.
+fn balanced() -> Value {
+    let mut document = example(EXAMPLE);
+    let balance = &mut document["mixture"]["balance"];
+    balance
+        .as_object_mut()
+        .expect("an object")
+        .remove("cylinders");
+    let shows = json!(["337 mmHg", "342 mmHg", "339 mmHg", "343 mmHg"]);
+    for throttle in 0..4 {
+        balance["vacuum"]["readings"][throttle]["shows"] = shows.clone();
+    }
+    document
+}
+
+fn advice(report: &Report) -> [&WorkAdvice; 2] {
+    let found = section(report);
+    [
+        &found.balance.as_ref().expect("asked for").advice,
+        &found.idle.as_ref().expect("asked for").advice,
+    ]
+}
+
+/// 612 mmHg at 24 C and 35 % are 0.9522 kg/m3 (CIPM-2007, tests/oracles/mixture_vectors.py).
+#[test]
+fn the_first_step_that_is_out_takes_the_others_back() {
+    let report = run(&example(EXAMPLE));
+    let found = section(&report);
+    let air = found
+        .air
+        .as_ref()
+        .and_then(|air| air.density)
+        .expect("stated");
+    assert_abs_diff_eq!(air.kilograms_per_cubic_metre(), 0.9522, epsilon = 0.0001);
+    for (at, standing) in [
+        (WorkStep::Valves, Standing::Settled),
+        (WorkStep::Timing, Standing::Settled),
+        (WorkStep::Balance, Standing::NotSettled),
+        (WorkStep::Idle, Standing::NotSettled),
+    ] {
+        assert_eq!(step(&report, at), standing, "{at:?}");
+    }
+    // The screw that moves two comes first, then the one beyond it, which goes back.
+    let balance = found.balance.as_ref().expect("asked for");
+    let turns = balance
+        .turns
+        .iter()
+        .map(|turn| (turn.moves.len(), turn.way, turn.clockwise));
+    let expected = [(2, Way::Open, Some(true)), (1, Way::Close, Some(false))];
+    assert_eq!(turns.collect::<Vec<_>>(), expected);
+    assert!(balance.turns.iter().all(|turn| turn.degrees.is_some()));
+    assert_eq!(balance.cylinders[2].matter, Matter::Throttle);
+    let [balance, idle] = advice(&report);
+    assert!(matches!(balance, WorkAdvice::Set { .. }));
+    assert!(matches!(idle, WorkAdvice::SettleFirst { text } if text.contains("balance")));
+    assert!(found.idle.as_ref().is_some_and(|idle| idle.turn.is_none()));
+}
+
+/// The crown is at 2.30 turns out, so from 3 turns it is 0.70 turn in (numpy, tests/oracles/mixture_vectors.py).
+#[test]
+fn with_the_throttles_even_the_mixture_screw_is_turned() {
+    let report = run(&balanced());
+    let [balance, idle] = advice(&report);
+    assert!(matches!(balance, WorkAdvice::Leave { .. }), "{balance:?}");
+    assert_eq!(step(&report, WorkStep::Balance), Standing::Settled);
+    assert!(
+        matches!(idle, WorkAdvice::Set { text, .. } if text.contains("turn in")),
+        "{idle:?}"
+    );
+    let idle = section(&report).idle.as_ref().expect("asked for");
+    assert_abs_diff_eq!(idle.turn.expect("a turn").degrees(), 251.03, epsilon = 0.01);
+    assert!(
+        idle.verdict_text.contains("the screw stands at 3.00"),
+        "{}",
+        idle.verdict_text
+    );
+}
+
+#[test]
+fn with_the_screw_at_the_crown_both_screws_are_left() {
+    let mut document = balanced();
+    document["mixture"]["idle"]["now"] = json!({"out": "2.3 turn", "speed": "1055 rpm"});
+    let report = run(&document);
+    let [_, idle] = advice(&report);
+    assert!(matches!(idle, WorkAdvice::Leave { .. }), "{idle:?}");
+    assert_eq!(step(&report, WorkStep::Idle), Standing::Settled);
+}
+
+/// A late spark, read in the ignition section, goes before all of it.
+#[test]
+fn a_late_spark_goes_before_any_screw_of_the_carburettors() {
+    let mut document = example(EXAMPLE);
+    document["ignition"] = json!({
+        "valves": "settled",
+        "distributor": {"rotor": "anticlockwise", "lobes": 4, "cam": "half_crank"},
+        "timing": {
+            "limits": {"from": "6 deg BTDC", "to": "9 deg BTDC"}, "reading": {"read": "1 deg BTDC"}
+        }
+    });
+    let report = run(&document);
+    for advice in advice(&report) {
+        assert!(
+            matches!(advice, WorkAdvice::SettleFirst { text } if text.contains("timing")),
+            "{advice:?}"
+        );
+    }
+    assert!(
+        section(&report)
+            .balance
+            .as_ref()
+            .is_some_and(|found| found.turns.is_empty())
+    );
+}
