@@ -25,8 +25,11 @@ const FEATURES = [
   "sign-ext",
 ].map((name) => `--enable-${name}`);
 
-/** How it is made small: the second pass finds what the first left. */
-const SMALL = ["-Oz", "-Oz", "--strip-producers", "--strip-target-features"];
+/**
+ * How it is made small. The compiler has seen to the rest: more passes take ten times as long, and what they save
+ * is gone again after gzip.
+ */
+const SMALL = ["-O1", "--strip-producers", "--strip-target-features"];
 
 /** Makes a WebAssembly file small, and gives what it weighs. */
 async function makeSmall(name) {
