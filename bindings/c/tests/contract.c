@@ -484,6 +484,11 @@ static void airs(void) {
   air.barometer = LW_BAROMETER_STATION;
   CHECK_STATUS(LW_STATUS_OK, lw_density_of_air(&air, &found, &error));
   CHECK(found.station_kpa == 101.325 && found.doubt == LW_BAROMETER_DOUBT_SET_TO_SEA_LEVEL);
+  air.uncertainty_kelvin = -1;
+  CHECK(lw_density_of_air(&air, &found, &why) == LW_STATUS_REFUSED);
+  CHECK(strcmp(lw_error_code(why), "mixture.air-temperature-uncertainty") == 0);
+  lw_error_free(why);
+  air.uncertainty_kelvin = 0;
   air.humidity_read = 2;
   CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, lw_density_of_air(&air, &found, &error));
   air.humidity_read = 1;
@@ -513,6 +518,9 @@ static void airs(void) {
   in.pressure_uncertainty_kpa = -1;
   CHECK_STATUS(LW_STATUS_REFUSED, lw_density_of_columns(&in, &out, &error));
   in.pressure_uncertainty_kpa = 0.1;
+  in.uncertainty_kelvin = -1;
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_density_of_columns(&in, &out, &error));
+  in.uncertainty_kelvin = 1;
   CHECK(density[1] == 9);
   /* Of two refused rows the error is about the first. */
   CHECK(lw_density_of_columns(&in, &out, &why) == LW_STATUS_ROWS_REFUSED);

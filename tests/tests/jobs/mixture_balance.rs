@@ -76,6 +76,38 @@ fn a_screw_is_turned_as_far_as_its_trial_says() {
     assert_eq!(step(&report, WorkStep::Balance), Standing::NotSettled);
 }
 
+/// By hand: both are 30 mmHg over, a quarter turn of the first takes 20 mmHg, and the second opens the other way.
+#[test]
+fn screws_alike_may_open_opposite_ways() {
+    let mut balance = pair("230 mmHg");
+    balance["throttles"] = json!(["left", "right", "far"]);
+    balance["screws_alike"] = json!(true);
+    balance["joints"] = json!([
+        {"between": ["left", "right"], "by": "screw", "clockwise": "opens"},
+        {"between": ["left", "far"], "by": "screw", "clockwise": "shuts"}
+    ]);
+    let readings = balance["vacuum"]["readings"].as_array_mut();
+    let far = json!({"throttle": "far", "shows": ["230 mmHg"]});
+    readings.expect("a list").push(far);
+    let opposite = report(&settled(&balance));
+    let degrees: Vec<f64> = found(&opposite)
+        .turns
+        .iter()
+        .map(|turn| turn.degrees.expect("tried"))
+        .collect();
+    assert_abs_diff_eq!(degrees[0], 135.0, epsilon = 1e-9);
+    assert_abs_diff_eq!(degrees[1], -135.0, epsilon = 1e-9);
+    assert!(!assumed(&opposite, "mixture.sense-of-others"));
+    balance["joints"][1] = json!({"between": ["left", "far"], "by": "screw"});
+    let open = report(&settled(&balance));
+    assert_abs_diff_eq!(
+        found(&open).turns[1].degrees.expect("alike"),
+        135.0,
+        epsilon = 1e-9
+    );
+    assert!(assumed(&open, "mixture.sense-of-others"));
+}
+
 #[test]
 fn no_amount_is_given_before_the_timing_is_settled() {
     let mixture = json!({

@@ -116,7 +116,11 @@ fn the_steps_of_the_book_are_not_merged() {
     let book = &only(&plain).rules[2];
     assert_abs_diff_eq!(book.number, 176.0, epsilon = 1e-9);
     assert_eq!((book.number_u, book.size), (None, Some(180.0)));
-    assert!(book.text.contains("176.0: size 180"), "{}", book.text);
+    assert!(
+        book.text.contains("the nearest on the rich side is 180"),
+        "{}",
+        book.text
+    );
     // 200 - 6 + 12 = 206: larger than both others, and then the size to fit is the book's.
     let rich = with_steps(1.0);
     let jet = only(&rich);
@@ -124,6 +128,75 @@ fn the_steps_of_the_book_are_not_merged() {
     assert!(jet.rules_text.contains("book"), "{}", jet.rules_text);
     let is_said = |caution| jet.cautions.iter().any(|one| one.caution == caution);
     assert!(is_said(JetCaution::BookIsRicher) && !is_said(JetCaution::LeanBackDown));
+}
+
+/// Whatever sizes are named: what is fitted, what is to be fitted and what each rule asks for stand in the table,
+/// rising and once.
+#[test]
+fn the_table_holds_every_size_that_is_spoken_of() {
+    let series: [&[i32]; 7] = [
+        &[105, 108, 110],
+        &[160, 170, 210],
+        &[140, 150],
+        &[170],
+        &[188, 191, 195, 220],
+        &[200],
+        &[210, 220],
+    ];
+    for sizes in series {
+        for heights in [("6000 ft", "0 ft"), ("0 ft", "6000 ft")] {
+            let mut jet = main_jet();
+            jet["sizes"] = json!(sizes);
+            jet["book_steps"] = json!({"per_1000_ft": 6, "per_10_f": 4});
+            let mut asked = high(&jets(&[jet]));
+            asked["air"]["altitude"] = json!(heights.0);
+            asked["jets"]["set_for"]["altitude"] = json!(heights.1);
+            let report = report(&asked);
+            let jet = only(&report);
+            let table: Vec<f64> = jet.sizes.iter().map(|size| size.number).collect();
+            assert!(table.windows(2).all(|pair| pair[0] < pair[1]), "{table:?}");
+            assert!(table.contains(&200.0), "{sizes:?}: {table:?}");
+            for rule in &jet.rules {
+                for size in [rule.size, rule.nearest, jet.fit].into_iter().flatten() {
+                    assert!(table.contains(&size), "{sizes:?}: {size} in {table:?}");
+                }
+            }
+            assert_eq!(report.sheet().matches("as it is, ").count(), 1);
+        }
+    }
+}
+
+/// 120 less one number for 2000 ft by the book is 118; the sizes that were named end at 110.
+#[test]
+fn a_size_that_is_not_to_be_had_is_said_to_be_none() {
+    let mut jet = main_jet();
+    jet["number"] = json!(120);
+    jet["sizes"] = json!([105, 108, 110]);
+    jet["book_steps"] = json!({"per_1000_ft": 1, "per_10_f": 4});
+    let mut asked = high(&jets(&[jet]));
+    asked["air"] = json!({"altitude": "2000 ft", "temperature": "70 F"});
+    let short = report(&asked);
+    let book = &only(&short).rules[2];
+    assert_abs_diff_eq!(book.number, 118.0, epsilon = 1e-9);
+    assert_eq!(
+        book.text,
+        "the book's steps: 118.0: not among the sizes to be had, the nearest on the rich side is 120, which is fitted"
+    );
+    assert_eq!(only(&short).fit, Some(120.0));
+    asked["jets"]["fitted"][0]["sizes"] = json!([105, 108, 110, 118]);
+    let had = report(&asked);
+    let book = &only(&had).rules[2];
+    assert_eq!(book.text, "the book's steps: 118.0: size 118");
+    // Where none is rich enough, that is said.
+    asked["jets"]["fitted"][0]["sizes"] = json!([105, 108, 110]);
+    asked["air"]["altitude"] = json!("0 ft");
+    asked["jets"]["set_for"]["altitude"] = json!("2000 ft");
+    let none = report(&asked);
+    let text = &only(&none).rules[2].text;
+    assert!(
+        text.ends_with("no size to be had is large enough"),
+        "{text}"
+    );
 }
 
 #[test]
@@ -199,6 +272,12 @@ fn air_that_is_loosely_known_takes_the_larger_size() {
     // The standard atmosphere: 0.8359 of the density at 6000 ft, 182.9 by theory.
     assert_abs_diff_eq!(jet.rules[0].number, 182.86, epsilon = 0.05);
     assert_eq!(jet.fit, Some(200.0));
+    assert_eq!(jet.rules[0].nearest, Some(190.0));
+    let text = &jet.rules[0].text;
+    assert!(
+        text.ends_with("190, but to be sure of it take 200, which is fitted"),
+        "{text}"
+    );
     assert!(
         jet.cautions
             .iter()

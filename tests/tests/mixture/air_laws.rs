@@ -5,13 +5,17 @@
     reason = "a figure written in a test that is refused is a broken test"
 )]
 
+use lashwork::Refusal;
 use lashwork::mixture::air::{
-    Barometer, MoistAir, absolute, absolute_under, density_altitude, sea_level_setting,
-    standard_air, station_pressure,
+    AirColumns, AirReading, Barometer, MoistAir, absolute, absolute_under, density,
+    density_altitude, density_at_temperature, density_columns, sea_level_setting, standard_air,
+    station_pressure,
 };
 use lashwork::quantity::{
-    AbsolutePressure, Altitude, GaugePressure, RelativeHumidity, Temperature, Vacuum,
+    AbsolutePressure, Altitude, GaugePressure, RelativeHumidity, Temperature,
+    TemperatureDifference, Vacuum,
 };
+use lashwork::tolerance::{Estimate, Uncertainty};
 use proptest::prelude::*;
 
 fn kpa(number: f64) -> AbsolutePressure {
@@ -71,4 +75,40 @@ proptest! {
         let under = absolute_under(Vacuum::from_kilopascals(by).unwrap(), kpa(ambient)).unwrap();
         prop_assert!((over.kilopascals() + under.kilopascals() - 2.0 * ambient).abs() < 1e-11);
     }
+}
+
+/// A difference of temperatures may be under nought, how far a thermometer may be off may not: one by one, from
+/// a height and in columns.
+#[test]
+fn a_thermometer_is_not_off_by_less_than_nothing() {
+    let celsius = Temperature::from_celsius(20.0).unwrap();
+    let code = |kelvin: f64| {
+        let temperature_u = TemperatureDifference::from_kelvin(kelvin).unwrap();
+        let reading = AirReading {
+            pressure: Estimate::from_numbers(101.0, 101.0, 0.1).unwrap(),
+            temperature: celsius,
+            temperature_u,
+            humidity: None,
+        };
+        let height = Altitude::from_metres(500.0).unwrap();
+        let columns = AirColumns {
+            kpa: &[101.0],
+            celsius: &[20.0],
+            percent: &[50.0],
+            pressure_u: Uncertainty::ZERO,
+            temperature_u,
+            humidity_u: Uncertainty::ZERO,
+        };
+        let mut written = 0;
+        let by_columns = density_columns(&columns, |_, _, _| written += 1);
+        assert_eq!(written, usize::from(by_columns.is_ok()));
+        [
+            density(&reading).err(),
+            density_at_temperature(height, celsius, temperature_u, None).err(),
+            by_columns.err(),
+        ]
+        .map(|refused| refused.map(|why| why.code()))
+    };
+    assert_eq!(code(-0.5), [Some("mixture.air-temperature-uncertainty"); 3]);
+    assert_eq!(code(0.0), [None; 3]);
 }

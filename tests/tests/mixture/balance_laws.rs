@@ -7,8 +7,8 @@
 
 use lashwork::Refusal;
 use lashwork::mixture::balance::{
-    BalanceAssumption, BalanceCheck, BalanceError, JoinedBy, Joint, Linkage, NextReading, Shown,
-    ThrottleReading, TrialTurn, Way,
+    BalanceAnswer, BalanceAssumption, BalanceCheck, BalanceError, JoinedBy, Joint, Linkage,
+    NextReading, Shown, ThrottleReading, TrialTurn, Way,
 };
 use lashwork::quantity::{AbsolutePressure, AirFlow, ScrewAngle, Vacuum};
 use lashwork::tolerance::{Measurand, Uncertainty};
@@ -237,4 +237,66 @@ fn trials_of_one_screw_and_of_a_drifting_engine() {
     let all = asked.worked_out(&each.screws_alike()).unwrap();
     assert!((all.moves[1].turn.unwrap().turn.degrees() + 45.0).abs() < 1e-9);
     assert!(all.assumptions.contains(&BalanceAssumption::ScrewsAlike));
+}
+
+/// Screws that do alike much, the first opening clockwise, the second anticlockwise, of the third nothing stated.
+fn alike(senses: [Option<bool>; 3]) -> Linkage {
+    let joint = |(far, clockwise_opens): (usize, &Option<bool>)| Joint {
+        between: [0, far + 1],
+        by: JoinedBy::Screw {
+            clockwise_opens: *clockwise_opens,
+        },
+    };
+    let joints: Vec<Joint> = senses.iter().enumerate().map(joint).collect();
+    Linkage::new(4, &[0], &joints).unwrap().screws_alike()
+}
+
+/// By hand: 2 kPa less for a quarter turn of the first, so 2, 3 and 1 kPa are 90, 135 and 45 degrees, each by its
+/// own sense. With 1.5 kPa for 60 degrees of the second besides: 270 / 11700 kPa a degree, 86.667 and 130
+/// degrees, u 0.1 kPa / sqrt(5850) degrees.
+#[test]
+fn screws_that_do_alike_much_keep_their_own_senses() {
+    let shown = [vec![25.0], vec![27.0], vec![28.0], vec![24.0]];
+    let mut asked = check::<Vacuum>(&shown, Some(0.1));
+    asked.trials = vec![tried(0, 90.0, 27.0, 25.0)];
+    let turns = |asked: &BalanceCheck<Vacuum>, linkage: &Linkage| {
+        let answer = asked.worked_out(linkage).unwrap();
+        let degrees = answer.moves.iter().map(|one| one.turn);
+        let degrees = degrees.map(|turn| turn.map(|turn| turn.turn.degrees()));
+        (degrees.collect::<Vec<_>>(), answer)
+    };
+    let near = |found: &[Option<f64>], hand: &[Option<f64>]| {
+        for (found, hand) in found.iter().zip(hand) {
+            match (found, hand) {
+                (Some(found), Some(hand)) => assert!((found - hand).abs() < 1e-3, "{found} {hand}"),
+                _ => assert_eq!(found, hand),
+            }
+        }
+    };
+    let stated = alike([Some(true), Some(false), None]);
+    let (degrees, answer) = turns(&asked, &stated);
+    near(&degrees, &[Some(90.0), Some(-135.0), Some(-45.0)]);
+    let is_taken = |answer: &BalanceAnswer<Vacuum>| {
+        let taken = &answer.assumptions;
+        taken.contains(&BalanceAssumption::SenseOfOthers)
+    };
+    assert!(is_taken(&answer), "of the third nothing is stated");
+    let (_, all_stated) = turns(&asked, &alike([Some(true), Some(false), Some(true)]));
+    assert!(!is_taken(&all_stated));
+    // Two senses among the tried ones leave the third open, and it is to be tried.
+    asked.trials.push(tried(1, 60.0, 28.0, 29.5));
+    for senses in [[Some(true), Some(false), None], [None; 3]] {
+        let (degrees, answer) = turns(&asked, &alike(senses));
+        near(&degrees, &[Some(86.667), Some(-130.0), None]);
+        assert!(!is_taken(&answer));
+        assert_eq!(answer.next, Some(NextReading::Trial { joint: 2 }));
+        let response = answer.moves[1].response.unwrap();
+        assert!((response.per_turn.kilopascals() - 360.0 * 270.0 / 11700.0).abs() < 1e-9);
+        let u = response.standard_uncertainty.number();
+        assert!((u - 36.0 / 5850_f64.sqrt()).abs() < 1e-9, "{u}");
+    }
+    // A trial against its own sense is refused at its own screw, whatever the others show.
+    asked.trials[1] = tried(1, 60.0, 28.0, 26.5);
+    let refused = asked.worked_out(&stated).unwrap_err();
+    assert_eq!(refused, [BalanceError::AgainstSense { joint: 1 }]);
 }

@@ -3,6 +3,7 @@
     clippy::unwrap_used,
     clippy::float_cmp,
     clippy::panic,
+    clippy::indexing_slicing,
     reason = "a figure written in a test that is refused is a broken test"
 )]
 
@@ -118,4 +119,22 @@ fn density_by_column_is_density_one_by_one() {
     })
     .unwrap();
     assert!(refused > 10 && found_rows > 100);
+}
+
+#[test]
+fn settings_with_a_thermometer_off_by_less_than_nothing_are_refused_at_their_place() {
+    let settings =
+        br#"{"uncertainty": {"pressure": "0.1 kPa", "temperature": "-1 K", "humidity": "5 %"}}"#;
+    let mut out = [9.0; lashwork_wire::DENSITY_OUTPUTS];
+    let refused =
+        lashwork_wire::density_columns(settings, [&[101.325], &[20.0], &[50.0]], &mut out);
+    let refused = refused.unwrap_err();
+    let (place, code) = (refused[0].place.as_str(), refused[0].code.as_str());
+    assert_eq!(
+        (place, code),
+        (
+            "/uncertainty/temperature",
+            "mixture.air-temperature-uncertainty"
+        )
+    );
 }

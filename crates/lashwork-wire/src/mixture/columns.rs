@@ -7,7 +7,7 @@ use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::read::Read;
 use crate::word::W;
-use lashwork::mixture::air::{AirColumns, DensityRow, density_columns as densities};
+use lashwork::mixture::air::{AirColumns, AirError, DensityRow, density_columns as densities};
 use lashwork::mixture::gas::{
     AnalyserClass, Fuel, GasColumns, GasContradiction, HydrocarbonFactor, LambdaRow,
     lambda_columns as lambdas,
@@ -171,6 +171,12 @@ pub fn density_columns(
     densities(&columns, |row, found: &DensityRow, why| {
         filled.write(row, [found.density, found.u, found.altitude], why.as_ref());
     })
-    .map_err(|why| vec![Problem::at("", &why)])?;
+    .map_err(|why| {
+        let place = match why {
+            AirError::TemperatureUncertainty { .. } => "/uncertainty/temperature",
+            _ => "",
+        };
+        vec![Problem::at(place, &why)]
+    })?;
     Ok(filled.refused())
 }

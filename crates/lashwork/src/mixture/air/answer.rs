@@ -78,13 +78,14 @@ pub struct AirReading {
 /// Density by CIPM-2007 with the uncertainty of the readings.
 ///
 /// # Errors
-/// [`AirError::OneSided`]; [`AirError::Pressure`], [`AirError::Temperature`].
+/// [`AirError::OneSided`]; [`AirError::Pressure`], [`AirError::Temperature`],
+/// [`AirError::TemperatureUncertainty`].
 pub fn density(reading: &AirReading) -> Result<AirDensity, AirError> {
     let (kpa, kpa_u) = known(&reading.pressure).ok_or(AirError::OneSided {
         what: "the pressure",
     })?;
     let pressure = AbsolutePressure::from_kilopascals(kpa)?;
-    let kelvin_u = reading.temperature_u.kelvin();
+    let kelvin_u = off_by(reading.temperature_u)?;
     let (humidity, humidity_u) = match &reading.humidity {
         Some(humidity) => known(humidity).ok_or(AirError::OneSided {
             what: "the humidity",
@@ -120,6 +121,14 @@ pub fn density(reading: &AirReading) -> Result<AirDensity, AirError> {
         )?
     };
     of(estimate, DensityLaw::Cipm2007, assumptions)
+}
+
+/// The kelvin by which a thermometer may be off; a difference may be under nought, that may not.
+pub(super) fn off_by(temperature_u: TemperatureDifference) -> Result<f64, AirError> {
+    match temperature_u.kelvin() {
+        got if got < 0.0 => Err(AirError::TemperatureUncertainty { got }),
+        kelvin => Ok(kelvin),
+    }
 }
 
 /// Density by the standard atmosphere of a height, for which weather and season leave 5.3 % of standard

@@ -1,5 +1,6 @@
 //! Density of many readings in one call, from columns of plain numbers.
 
+use super::answer::off_by;
 use super::moist::MoistAir;
 use super::{AirError, density_altitude};
 use crate::quantity::{
@@ -40,7 +41,8 @@ pub struct AirColumns<'c> {
 /// a row that is refused as well, with the reason. No memory is allocated unless a row is refused.
 ///
 /// # Errors
-/// [`AirError::ColumnLengths`] for columns of unequal lengths; nothing is written then.
+/// [`AirError::ColumnLengths`] for columns of unequal lengths, [`AirError::TemperatureUncertainty`]; nothing is
+/// written then.
 ///
 /// ```
 /// use lashwork::Refusal;
@@ -74,6 +76,7 @@ pub fn density_columns(
             return Err(AirError::ColumnLengths { first, other });
         }
     }
+    let kelvin_u = off_by(columns.temperature_u)?;
     let rows = columns.kpa.iter().zip(columns.celsius).zip(columns.percent);
     for (row, ((kpa, celsius), percent)) in rows.enumerate() {
         let one = || -> Result<DensityRow, AirError> {
@@ -88,7 +91,7 @@ pub fn density_columns(
                 density: found.value,
                 u: together([
                     found.by_pressure * columns.pressure_u.number(),
-                    found.by_temperature * columns.temperature_u.kelvin(),
+                    found.by_temperature * kelvin_u,
                     found.by_humidity * columns.humidity_u.number(),
                 ]),
                 altitude: density_altitude(density).map_or(f64::NAN, Altitude::metres),

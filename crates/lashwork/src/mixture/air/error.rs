@@ -39,6 +39,12 @@ pub enum AirError {
         /// Greatest.
         max: f64,
     },
+    /// A standard uncertainty of a temperature that is under nought.
+    #[error("a standard uncertainty of {got} kelvin is under nought")]
+    TemperatureUncertainty {
+        /// The refused number.
+        got: f64,
+    },
     /// Air that is denser or thinner than where engines run.
     #[error("a density altitude of {got:.0} m is outside {min} to {max} m")]
     DensityAltitude {
@@ -87,6 +93,7 @@ impl Refusal for AirError {
         match self {
             Self::Pressure { .. } => "mixture.air-pressure",
             Self::Temperature { .. } => "mixture.air-temperature",
+            Self::TemperatureUncertainty { .. } => "mixture.air-temperature-uncertainty",
             Self::DensityAltitude { .. } => "mixture.density-altitude",
             Self::NoAltitude => "mixture.no-altitude",
             Self::UnderNothing { .. } => "mixture.under-nothing",
@@ -101,6 +108,9 @@ impl Refusal for AirError {
         Cow::Borrowed(match self {
             Self::Pressure { .. } => "give the absolute pressure of the place and check its unit",
             Self::Temperature { .. } => "give the temperature of the air at the intake",
+            Self::TemperatureUncertainty { .. } => {
+                "give by how many kelvin the thermometer may be off, without a sign"
+            }
             Self::DensityAltitude { .. } => "check pressure and temperature and their units",
             Self::NoAltitude => "give the height, or read the pressure of the place",
             Self::UnderNothing { .. } => {

@@ -18,6 +18,8 @@ pub enum BalanceAssumption {
     BeyondAlike,
     /// A trial of one screw serves all.
     ScrewsAlike,
+    /// A screw whose sense is neither stated nor tried turns as those that were tried.
+    SenseOfOthers,
     /// The reading follows the turn in a straight line.
     StraightLine,
     /// Throttles on one shaft are made to be alike.
@@ -41,6 +43,7 @@ impl BalanceAssumption {
             Self::AmbientAssumed => "mixture.ambient-assumed",
             Self::BeyondAlike => "mixture.beyond-alike",
             Self::ScrewsAlike => "mixture.screws-alike",
+            Self::SenseOfOthers => "mixture.sense-of-others",
             Self::StraightLine => "mixture.turn-straight-line",
             Self::ShaftsAlike => "mixture.shafts-alike",
             Self::ShareAssumed => "mixture.share-assumed",
@@ -63,6 +66,10 @@ impl fmt::Display for BalanceAssumption {
             }
             Self::BeyondAlike => "a screw is taken to move all throttles beyond it alike",
             Self::ScrewsAlike => "a turn of one screw is taken to do as much as one of any other",
+            Self::SenseOfOthers => {
+                "a screw whose sense is not stated and that no trial shows is taken to open the same way as those \
+                 that were tried: turn it a little first and see the reading go the right way"
+            }
             Self::StraightLine => {
                 "readings are taken to follow the turn of a screw in a straight line, at one speed of the engine"
             }

@@ -296,6 +296,10 @@ impl<R: Shown> BalanceCheck<R> {
                 BalanceAssumption::BeyondAlike,
             ),
             (linkage.are_alike(), BalanceAssumption::ScrewsAlike),
+            (
+                response::is_sense_of_others(linkage, &self.trials, levels.single),
+                BalanceAssumption::SenseOfOthers,
+            ),
             (!self.trials.is_empty(), BalanceAssumption::StraightLine),
             (
                 linkage.joints().iter().any(is_rigid),

@@ -84,7 +84,8 @@ impl Linkage {
         })
     }
 
-    /// States that a turn of any screw does as much as one of any other, so that a trial of one serves all.
+    /// States that a turn of any screw does as much as one of any other, so that a trial of one serves all,
+    /// each in its own sense.
     ///
     /// ```
     /// use lashwork::mixture::balance::{Joint, Linkage};

@@ -58,28 +58,56 @@ pub(super) struct Slope {
 }
 
 impl Slope {
-    /// Through nought and the trials of a screw, or of all screws where they are alike.
+    /// Of a screw by its own trials; where all are alike by those of any, with its own sense.
     pub(super) fn of<R: Shown>(
         linkage: &Linkage,
         trials: &[TrialTurn<R>],
         joint: usize,
         single: f64,
     ) -> Option<Self> {
-        let own = |trial: &&TrialTurn<R>| linkage.are_alike() || trial.joint == joint;
-        let own: Vec<&TrialTurn<R>> = trials.iter().filter(own).collect();
-        let weighted = |of: &dyn Fn(&TrialTurn<R>) -> f64| -> f64 {
-            own.iter().map(|trial| of(trial) / trial.readings()).sum()
+        if !linkage.are_alike() {
+            return Self::of_one(trials, joint, single);
+        }
+        let senses = Senses {
+            linkage,
+            trials,
+            single,
         };
-        let turns = weighted(&|trial| trial.turn.degrees() * trial.turn.degrees());
+        let tried = trials.iter();
+        let tried = tried.filter_map(|trial| Some((trial, senses.of(trial.joint)?)));
+        let tried: Vec<(&TrialTurn<R>, f64)> = tried.collect();
+        let alike = Self::through(&tried, single)?;
+        Some(Self {
+            value: senses.of(joint)? * alike.value,
+            ..alike
+        })
+    }
+
+    /// Of a screw by its own trials alone.
+    fn of_one<R: Shown>(trials: &[TrialTurn<R>], joint: usize, single: f64) -> Option<Self> {
+        let own = trials.iter().filter(|trial| trial.joint == joint);
+        let own: Vec<(&TrialTurn<R>, f64)> = own.map(|trial| (trial, 1.0)).collect();
+        Self::through(&own, single)
+    }
+
+    /// Through nought and trials, each turned over by the sense beside it.
+    fn through<R: Shown>(trials: &[(&TrialTurn<R>, f64)], single: f64) -> Option<Self> {
+        let weighted = |of: &dyn Fn(f64, f64) -> f64| -> f64 {
+            let each = trials.iter().map(|(trial, sense)| {
+                of(sense * trial.turn.degrees(), trial.change()) / trial.readings()
+            });
+            each.sum()
+        };
+        let turns = weighted(&|turn, _| turn * turn);
         if turns <= 0.0 {
             return None;
         }
-        let value = weighted(&|trial| trial.turn.degrees() * trial.change()) / turns;
-        let left = weighted(&|trial| {
-            let rest = trial.change() - value * trial.turn.degrees();
+        let value = weighted(&|turn, change| turn * change) / turns;
+        let left = weighted(&|turn, change| {
+            let rest = change - value * turn;
             rest * rest
         });
-        let freedom = own.len().saturating_sub(1);
+        let freedom = trials.len().saturating_sub(1);
         // Where the trials scatter more than the gauge does, they say how far.
         let seen = if freedom > 0 {
             left / freedom as f64
@@ -89,7 +117,7 @@ impl Slope {
         Some(Self {
             value,
             variance: seen.max(single * single) / turns,
-            trials: own.len(),
+            trials: trials.len(),
         })
     }
 
@@ -116,6 +144,72 @@ impl Slope {
     }
 }
 
+/// Which way the reading goes with a clockwise turn of each screw, 1 or -1, where all do alike much.
+struct Senses<'t, R> {
+    linkage: &'t Linkage,
+    trials: &'t [TrialTurn<R>],
+    single: f64,
+}
+
+impl<R: Shown> Senses<'_, R> {
+    /// As stated, else as its own trials show.
+    fn own(&self, joint: usize) -> Option<f64> {
+        if let Some(opens) = stated(self.linkage, joint) {
+            return Some(if opens == R::OPENING_RAISES {
+                1.0
+            } else {
+                -1.0
+            });
+        }
+        let seen = Slope::of_one(self.trials, joint, self.single).filter(Slope::is_clear);
+        seen.map(|slope| 1_f64.copysign(slope.value))
+    }
+
+    /// That of all screws that were tried; `None` if two of them differ.
+    fn tried(&self) -> Option<f64> {
+        let mut tried = self.trials.iter().filter_map(|trial| self.own(trial.joint));
+        let Some(first) = tried.next() else {
+            // None of them is clear alone: all together may be.
+            let all: Vec<(&TrialTurn<R>, f64)> = self.trials.iter().map(|it| (it, 1.0)).collect();
+            return Slope::through(&all, self.single).map(|slope| 1_f64.copysign(slope.value));
+        };
+        tried
+            .all(|other| other.total_cmp(&first).is_eq())
+            .then_some(first)
+    }
+
+    fn of(&self, joint: usize) -> Option<f64> {
+        self.own(joint).or_else(|| self.tried())
+    }
+}
+
+/// Whether a screw has its sense from the trials of others: none is stated, and its own do not show it.
+pub(super) fn is_sense_of_others<R: Shown>(
+    linkage: &Linkage,
+    trials: &[TrialTurn<R>],
+    single: f64,
+) -> bool {
+    let senses = Senses {
+        linkage,
+        trials,
+        single,
+    };
+    let is_screw = |joint: usize| matches!(linkage.joined_by(joint), Some(JoinedBy::Screw { .. }));
+    let mut joints = linkage.branches().iter().map(|branch| branch.joint);
+    linkage.are_alike()
+        && joints.any(|joint| {
+            is_screw(joint) && senses.own(joint).is_none() && senses.of(joint).is_some()
+        })
+}
+
+/// Whether a screw opens what is beyond it when it is turned clockwise, if that is stated.
+fn stated(linkage: &Linkage, joint: usize) -> Option<bool> {
+    match linkage.joined_by(joint) {
+        Some(JoinedBy::Screw { clockwise_opens }) => clockwise_opens,
+        _ => None,
+    }
+}
+
 /// What is wrong with the trials.
 pub(super) fn problems<R: Shown>(
     linkage: &Linkage,
@@ -137,15 +231,17 @@ pub(super) fn problems<R: Shown>(
     }
     for branch in linkage.branches() {
         let joint = branch.joint;
-        let Some(JoinedBy::Screw { clockwise_opens }) = linkage.joined_by(joint) else {
+        let Some(stated) = stated(linkage, joint) else {
             continue;
         };
-        let slope = Slope::of(linkage, trials, joint, single).filter(Slope::is_clear);
-        if let Some((stated, slope)) = clockwise_opens.zip(slope) {
-            let seen = (slope.value > 0.0) == R::OPENING_RAISES;
-            if seen != stated {
-                problems.push(BalanceError::AgainstSense { joint });
-            }
+        // Alike or not, a screw that was not tried shows nothing against its sense.
+        let Some(own) = Slope::of_one(trials, joint, single) else {
+            continue;
+        };
+        let shown = [Some(own), Slope::of(linkage, trials, joint, single)];
+        let mut clear = shown.iter().flatten().filter(|slope| slope.is_clear());
+        if clear.any(|slope| ((slope.value > 0.0) == R::OPENING_RAISES) != stated) {
+            problems.push(BalanceError::AgainstSense { joint });
         }
     }
     problems

@@ -101,6 +101,9 @@ pub struct RuleSays {
     pub number: f64,
     /// Its standard uncertainty from that of the densities; none for a book's steps.
     pub u: f64,
+    /// The nearest size on the rich side by the number alone, of the series and what is fitted; `None` if there
+    /// is none.
+    pub nearest: Option<f64>,
     /// The smallest size that is rich enough by it: one smaller than is fitted only where that is 95 % sure by
     /// the doubt of the densities; `None` if there is none.
     pub size: Option<f64>,
@@ -158,7 +161,8 @@ pub struct JetAnswer {
     pub rules: Vec<RuleSays>,
     /// The jet that is fitted, in the other air.
     pub kept: JetSize,
-    /// The sizes of the series around what the rules ask for, in rising order.
+    /// The sizes of the series around what the rules ask for, what is fitted and what is to be fitted, in rising
+    /// order.
     pub sizes: Vec<JetSize>,
     /// The smallest size that is rich enough by all of the rules; `None` if there is none.
     pub fit: Option<f64>,
@@ -187,7 +191,8 @@ pub fn rejet(question: &JetQuestion<'_>) -> Result<JetAnswer, JetError> {
     let rules = rules(question, &air, flow)?;
     let numbers = question.series.numbers;
     let fit = largest(rules.iter().map(|said| said.size));
-    let sizes = around(numbers, &rules)
+    let sizes = around(numbers, question.fitted, &rules)
+        .into_iter()
         .map(|number| size(question, &air, flow, number))
         .collect::<Result<Vec<_>, _>>()?;
     let mut cautions = Vec::new();
@@ -284,6 +289,7 @@ fn rules(question: &JetQuestion<'_>, air: &Air, flow: f64) -> Result<Vec<RuleSay
         rule,
         number,
         u,
+        nearest: size_for(question, number),
         size: sure_size(question, number, u),
     });
     Ok(said.collect())
@@ -329,19 +335,21 @@ fn book_against_density(rules: &[RuleSays]) -> Option<JetCaution> {
     }
 }
 
-/// The numbers from the last one under all rules to the first one over all.
-fn around<'n>(numbers: &'n [f64], rules: &[RuleSays]) -> impl Iterator<Item = f64> + 'n {
+/// The numbers from the last one under all rules to the first one over all, with what each rule asks for and
+/// what is fitted, whether the series has it or not.
+fn around(numbers: &[f64], fitted: f64, rules: &[RuleSays]) -> Vec<f64> {
     let low = rules.iter().fold(f64::INFINITY, |low, r| low.min(r.number));
     let high = rules.iter().fold(0.0, |high: f64, r| high.max(r.number));
     let under = numbers.iter().rposition(|number| *number <= low);
     let over = numbers.iter().position(|number| *number >= high);
     let first = under.unwrap_or(0);
     let last = over.unwrap_or(numbers.len().saturating_sub(1));
-    numbers
-        .iter()
-        .copied()
-        .skip(first)
-        .take((last + 1).saturating_sub(first))
+    let between = numbers.iter().take(last + 1).skip(first).copied();
+    let asked = rules.iter().flat_map(|said| [said.nearest, said.size]);
+    let mut found: Vec<f64> = between.chain(asked.flatten()).chain([fitted]).collect();
+    found.sort_by(f64::total_cmp);
+    found.dedup();
+    found
 }
 
 fn size(

@@ -51,7 +51,7 @@ impl Found<'_> {
         let verdict = match answer.fit {
             _ if !is_ready => "no size yet, something else comes first".to_string(),
             None => "no size that was named is large enough".to_string(),
-            Some(fit) if is_same(fit, jet.number) => format!("{fit} is right as it is"),
+            Some(fit) if words::is_same(fit, jet.number) => format!("{fit} is right as it is"),
             Some(fit) => format!("{fit} in place of {}", jet.number),
         };
         let advice = match (&self.before.settle, doubt) {
@@ -66,7 +66,11 @@ impl Found<'_> {
             circuit: answer.circuit,
             fitted: jet.number,
             verdict_text: format!("{name}: {verdict}"),
-            rules: answer.rules.iter().map(words::rule).collect(),
+            rules: answer
+                .rules
+                .iter()
+                .map(|said| words::rule(said, jet.number))
+                .collect(),
             rules_text: rules_text(answer),
             is_lambda_known,
             fit: answer.fit.filter(|_| is_ready),
@@ -99,12 +103,12 @@ impl Found<'_> {
                 ),
             };
         };
-        if is_same(fit, number) {
+        if words::is_same(fit, number) {
             return WorkAdvice::Leave {
                 text: format!("{name}: leave {number} in"),
             };
         }
-        let made = sizes.iter().find(|size| is_same(size.number, fit));
+        let made = sizes.iter().find(|size| words::is_same(size.number, fit));
         let lambda = made.map(|size| {
             let range = format!("{:.2} to {:.2}", size.lambda_from, size.lambda_to);
             let said = words::lambda(&range, jet.lambda.is_some());
@@ -163,9 +167,4 @@ fn rules_text(answer: &JetAnswer) -> String {
         "how much a carburettor makes up for by itself is not settled"
     };
     format!("the rules disagree: {why}; none is averaged, the richest is taken")
-}
-
-/// Whether two numbers are one size.
-fn is_same(a: f64, b: f64) -> bool {
-    (a - b).abs() <= 1e-9 * b
 }

@@ -45,7 +45,7 @@ pub struct JetReport {
     pub is_lambda_known: bool,
     /// What is fitted, in the air there is.
     pub kept: JetSizeReport,
-    /// The sizes around what the rules ask for, rising.
+    /// The sizes around what the rules ask for, what is fitted and what is to be fitted, rising.
     pub sizes: Vec<JetSizeReport>,
     /// The size to fit; none if there is none, or something else is to be settled first.
     pub fit: Option<f64>,
@@ -66,7 +66,9 @@ pub struct JetRuleReport {
     pub number: f64,
     /// Its standard uncertainty by that of the densities; none of a book's steps.
     pub number_u: Option<f64>,
-    /// The smallest size that is rich enough by it; none if there is none.
+    /// The nearest size on the rich side by the number alone; none if there is none.
+    pub nearest: Option<f64>,
+    /// The smallest size that is rich enough by it, its doubt counted; none if there is none.
     pub size: Option<f64>,
     /// The same in words.
     pub text: String,

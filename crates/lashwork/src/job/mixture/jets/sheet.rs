@@ -19,9 +19,13 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &JetsReport) {
             wrap::write(out, "    ", &rule.text);
         }
         wrap::write(out, "    ", &jet.rules_text);
-        wrap::write(out, "    as it is, ", &jet.kept.text);
         for size in &jet.sizes {
-            wrap::write(out, "    ", &size.text);
+            let head = if *size == jet.kept {
+                "    as it is, "
+            } else {
+                "    "
+            };
+            wrap::write(out, head, &size.text);
         }
         for text in jet.advice.lines() {
             wrap::write(out, "  > ", &text);

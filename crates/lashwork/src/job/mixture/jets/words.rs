@@ -46,17 +46,35 @@ const fn rule_name(rule: JetRule) -> &'static str {
     }
 }
 
-/// What a rule asks for.
-pub(super) fn rule(said: &RuleSays) -> JetRuleReport {
+/// What a rule asks for, of the sizes there are beside the one that is fitted.
+pub(super) fn rule(said: &RuleSays, fitted: f64) -> JetRuleReport {
     let number_u = (!matches!(said.rule, JetRule::Steps(_))).then_some(said.u);
-    let size = match said.size {
-        Some(size) => format!("size {size}"),
-        None => "no size is large enough".to_string(),
+    let named = |size: f64| {
+        if is_same(size, fitted) {
+            format!("{size}, which is fitted")
+        } else {
+            format!("{size}")
+        }
+    };
+    let size = match (said.nearest, said.size) {
+        (Some(near), Some(size)) if is_same(near, said.number) && is_same(size, near) => {
+            format!("size {}", named(size))
+        }
+        (Some(near), Some(size)) if is_same(size, near) => format!(
+            "not among the sizes to be had, the nearest on the rich side is {}",
+            named(size)
+        ),
+        (Some(near), Some(size)) => format!(
+            "the nearest size on the rich side is {near}, but to be sure of it take {}",
+            named(size)
+        ),
+        _ => "no size to be had is large enough".to_string(),
     };
     JetRuleReport {
         rule: said.rule,
         number: said.number,
         number_u,
+        nearest: said.nearest,
         size: said.size,
         text: format!(
             "{}: {}: {size}",
@@ -64,6 +82,11 @@ pub(super) fn rule(said: &RuleSays) -> JetRuleReport {
             reckoned(said.number, number_u)
         ),
     }
+}
+
+/// Whether two numbers are one size.
+pub(super) fn is_same(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * b
 }
 
 /// Lambda, or what is known of it.
