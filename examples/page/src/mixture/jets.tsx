@@ -155,8 +155,8 @@ function Sizes({ jet }: { jet: JetReport }) {
       head={["Size", `${of} here`, "Back there"]}
       rows={sizes.map(({ number, lambda_from, lambda_to, lambda_u, back, back_u }) => [
         [number, mark(number)].filter(Boolean).join(" "),
-        `${fixed(lambda_from, 2)} to ${fixed(lambda_to, 2)}, ± ${fixed(lambda_u, 2)}`,
-        `${fixed(back, 2)} ± ${fixed(back_u, 2)}`,
+        `${fixed(lambda_from, 2)} to\u00a0${fixed(lambda_to, 2)} ±${fixed(lambda_u, 2)}`,
+        `${fixed(back, 2)} ±${fixed(back_u, 2)}`,
       ])}
     />
   );
