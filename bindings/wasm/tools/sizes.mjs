@@ -5,10 +5,11 @@ import { gzipSync } from "node:zlib";
 /**
  * The WebAssembly files and the most they may weigh, in bytes. A page waits for the small one before its
  * first answer, and for that of the ignition before the answer to a question; the large one has what was
- * reached, and a little room: a third of it is the ignition, of which the magnetos are some 20 kB.
+ * reached, and a little room: a third of it is the ignition, of which the magnetos are some 20 kB, and a
+ * sixth the mixture.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 490_000 },
+  "lashwork_bg.wasm": { gzip: 600_000 },
   "quick_bg.wasm": { gzip: 105_000 },
   "ignition_bg.wasm": { gzip: 93_000 },
 };

@@ -17,7 +17,12 @@ const PACKAGE: &str = "bindings/wasm/pkg";
 pub(crate) const SMALL: &str = "lashwork-wasm-quick";
 
 /// The WebAssembly files: the crate each is made from, and the name of its glue.
-const FILES: [(&str, &str); 1] = [("lashwork-wasm", "lashwork")];
+const FILES: [(&str, &str); 3] = [
+    ("lashwork-wasm", "lashwork"),
+    (SMALL, "quick"),
+    // The same libraries as the one before: only linked.
+    ("lashwork-wasm-ignition", "ignition"),
+];
 
 /// What the package must answer, written by the JSON interface in Rust.
 const ANSWERS: &str = "target-wasm/answers.json";
