@@ -113,7 +113,8 @@ const mixture = (part) => async (page) => {
   await read.click();
   const parts = page.getByRole("navigation", { name: "Parts of the mixture" });
   await parts.getByRole("button", { name: part }).click();
-  for (const one of await page.locator(".card details:not([open]) > summary").all()) await one.click();
+  const closed = page.locator(".card details:not([open]) > summary");
+  while ((await closed.count()) > 0) await closed.first().click();
 };
 
 /** Questions without an engine, each with enough to be answered. */
