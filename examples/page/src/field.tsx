@@ -92,7 +92,8 @@ export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint,
     <div class="field">
       <label for={id}>
         {label}
-        {unit && <span class="unit"> in {unitName(unit)}</span>}
+        {/* Lambda is no unit that a label has to tell of. */}
+        {unit && unit !== "lambda" && <span class="unit"> in {unitName(unit)}</span>}
         {needed && <span class="needed"> – still needed</span>}
       </label>
       <input

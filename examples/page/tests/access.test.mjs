@@ -104,21 +104,17 @@ const ignition = (part) => async (page) => {
   await parts.getByRole("button", { name: part }).click();
 };
 
-/** The third step of an invented engine at one of its parts, the vacuum gauge read too. */
+/** The third step of an invented engine at one of its parts. */
 const mixture = (part) => async (page) => {
-  const document = example("four-throttles");
-  const gauge = { unit: "inhg", level: "15 inHg", movement: "regular_drop", drop: "4 inHg", cylinders: 4 };
-  const gas = { co: "5.5 %", co2: "9.5 %", o2: "4.5 %", limits: { co: { from: "1 %", to: "3 %" } } };
-  const main = { circuit: "main", number: 120, numbering: "flow", sizes: [105, 110, 115, 120] };
-  const jets = { set_for: { altitude: "100 m" }, fitted: [main] };
-  await openText(page, { ...document, mixture: { ...document.mixture, gauge, gas, jets } });
+  await openText(page, example("four-carburettors-at-altitude"));
   const read = page.getByRole("button", { name: "I have read this and made the engine safe" });
   await read.waitFor();
   if (!part) return;
   await read.click();
   const parts = page.getByRole("navigation", { name: "Parts of the mixture" });
   await parts.getByRole("button", { name: part }).click();
-  for (const one of await page.locator(".card details:not([open]) > summary").all()) await one.click();
+  const closed = page.locator(".card details:not([open]) > summary");
+  while ((await closed.count()) > 0) await closed.first().click();
 };
 
 /** Questions without an engine, each with enough to be answered. */
@@ -289,6 +285,7 @@ const STATES = {
   "mixture-before": ["job", mixture("To begin")],
   "mixture-air": ["job", mixture("Air")],
   "mixture-gauge": ["job", mixture("Vacuum gauge")],
+  "mixture-float": ["job", mixture("Fuel level")],
   "mixture-balance": ["job", mixture("Balance")],
   "mixture-idle": ["job", mixture("Idle")],
   "mixture-gas": ["job", mixture("Exhaust gas")],

@@ -1,4 +1,4 @@
-// The third step's exhaust gas and jets: the same answers as the native kernel, contradictions before numbers.
+// The third step's exhaust gas, jets and fuel level: the same answers as the native kernel, contradictions before numbers.
 import assert from "node:assert/strict";
 import test from "node:test";
 import {
@@ -159,3 +159,98 @@ test(
     has(await shown(page, ".card .faults"), problem.message);
   }),
 );
+
+test(
+  "fuel levels typed on a phone: the fuel that is burnt, what must be sure, then which way and how far to bend",
+  on(PHONE, async ({ page, open }) => {
+    await openPart(page, open, document({ fuel: "E10" }), "Fuel level");
+    await shot(page, "mixture-float-empty-360", { whole: true });
+    const card = await shown(page, ".card");
+    assert.ok(card.indexOf("no flame") < card.indexOf("level, min"), "what burns comes first");
+    const add = () => page.getByRole("button", { name: "Add a float chamber" }).click();
+    const level = async (i, text) => {
+      await page.locator(`[id="at.mixture.float.chambers.${i}.level"]`).fill(text);
+      await page.keyboard.press("Tab");
+    };
+    await type(page, "Book: level, min", "-0.5");
+    await type(page, "Book: level, max", "0.5");
+    await add();
+    await level(0, "-2.4");
+    await add();
+    // What is only begun waits.
+    assert.equal(told(await whole(page)).mixture.float.chambers.length, 1);
+    has(await answers(page), "too low");
+    await level(1, "-2.6");
+    await add();
+    await level(2, "3.1");
+    await type(page, "± of each level", "0.2");
+    const check = async () => {
+      const typed = await kept(page);
+      const { float } = told(typed).mixture;
+      const text = await answers(page);
+      for (const { judged, advice, at_jet_text } of float.chambers) {
+        hasMeasured(text, judged);
+        hasAdvice(text, advice);
+        if (at_jet_text) has(text, at_jet_text);
+      }
+      if (float.fuel) {
+        has(text, float.fuel.text);
+        assert.ok(text.indexOf(squeezed(float.fuel.text)) < text.indexOf("bend the tang"), "the fuel first");
+      }
+      return { typed: typed.mixture.float, float };
+    };
+    const { float } = await check();
+    assert.deepEqual(
+      float.chambers.map(({ judged }) => judged.verdict),
+      ["below", "below", "above"],
+    );
+    assert.match(float.chambers[0].advice.text, /away from the needle/);
+    assert.match(float.chambers[2].advice.text, /toward the needle/);
+    const [sure] = float.chambers[0].advice.first;
+    assert.equal((await answers(page)).split(squeezed(sure)).length, 2, "said once for two alike");
+    await shot(page, "mixture-float-360", { whole: true });
+
+    // Read with another fuel than it burns: both densities and how deep the float sits are asked for.
+    await type(page, "Level was read with", "E0");
+    await type(page, /^Density of the other/, "0.735");
+    await type(page, "± density of the other", "0.004");
+    const [problem] = refused(await kept(page));
+    has(await shown(page, ".card .faults"), problem.message);
+    await type(page, "Density of what it burns", "0.765");
+    await type(page, "± that density", "0.004");
+    await type(page, "The float sits so deep", "12");
+    await type(page, "± that depth", "1");
+    await page.getByText("Jet and nozzle").click();
+    await type(page, "Nozzle over the mark", "2");
+    await type(page, "Depression at it", "1");
+    const { typed, float: other } = await check();
+    assert.deepEqual(typed, {
+      limits: { from: "-0.5 mm", to: "0.5 mm" },
+      chambers: [
+        { name: "1", level: "-2.4 mm" },
+        { name: "2", level: "-2.6 mm" },
+        { name: "3", level: "3.1 mm" },
+      ],
+      uncertainty: "0.2 mm",
+      read_with: { fuel: "E0", density: "0.735 kg/l", uncertainty: "0.004 kg/l" },
+      density: "0.765 kg/l",
+      density_uncertainty: "0.004 kg/l",
+      immersion: { depth: "12 mm", uncertainty: "1 mm" },
+      nozzle: { over_mark: "2 mm", depression: "1 kPa" },
+    });
+    assert.ok(other.fuel.rises_by < 0, "lower in the denser fuel");
+    assert.equal(other.chambers[2].runs_over, true);
+    has(await shown(page, ".card .answer .problems"), other.chambers[2].at_jet_text);
+    await shot(page, "mixture-float-fuel-360", { whole: true });
+    // The fuel taken back takes its density along.
+    await type(page, "Level was read with", "");
+    assert.equal((await kept(page)).mixture.float.read_with, undefined);
+  }),
+);
+
+/** What is kept, without a float chamber that is only begun. */
+async function whole(page) {
+  const typed = await kept(page);
+  const chambers = typed.mixture.float.chambers.filter(({ level }) => level);
+  return { ...typed, mixture: { ...typed.mixture, float: { ...typed.mixture.float, chambers } } };
+}

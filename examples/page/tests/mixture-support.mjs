@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { example, native, openText, saved } from "./support.mjs";
 
-export const DEMO = "four-throttles";
+export const DEMO = "four-carburettors-at-altitude";
 export const settle = "I have read this and made the engine safe";
 
 /** An invented four with a mixture part, its valves and timing settled. */

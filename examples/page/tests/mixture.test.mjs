@@ -126,6 +126,22 @@ test(
       "and how far",
     );
     await shot(page, "mixture-balance-360", { whole: true });
+    await pick(page, "Strictness", "iso_14253_1");
+    assert.equal((await check()).rule, "iso_14253_1");
+    // A compression that is not right is no matter of a screw.
+    await type(page, "All opened alike", "0.02");
+    await page.getByText("What was found of single cylinders").click();
+    await pick(page, "Cylinder of 3: compression", "not_right");
+    await pick(page, "Cylinder of 1: compression", "right");
+    await pick(page, "Cylinder of 3: valve clearances", "right");
+    assert.deepEqual((await check()).cylinders.found, [
+      { throttle: "1", compression: "right" },
+      { throttle: "3", compression: "not_right", clearances: "right" },
+    ]);
+    await pick(page, "Cylinder of 3: compression", "");
+    await pick(page, "Cylinder of 3: valve clearances", "");
+    await pick(page, "Cylinder of 1: compression", "");
+    assert.deepEqual((await check()).cylinders, { set_alike: 0.02 });
     // A reading that is taken out takes its field with it.
     await type(page, "1, look 2", "");
     assert.deepEqual((await check()).vacuum.readings[0].shows, ["200 mmHg"]);
@@ -208,7 +224,7 @@ test(
 test(
   "idle typed on a phone: the crown is drawn at its numbers, and it says which screw is next",
   on(PHONE, async ({ page, open }) => {
-    const { idle } = example(DEMO).mixture;
+    const idle = IDLE;
     await openPart(page, open, document({ balance: SETTLED }), "Idle");
     await pick(page, "The mixture screw lets in", "fuel");
     await type(page, "Idle speed, min", "1050");
@@ -283,6 +299,42 @@ test(
     assert.equal((await kept(page)).mixture.idle.beside, undefined);
   }),
 );
+
+/** Idle speeds of an engine that runs fastest at some two turns out. */
+const IDLE = {
+  screw: "fuel",
+  wanted: {
+    from: "1050 rpm",
+    to: "1150 rpm",
+  },
+  readings: [
+    {
+      out: "1 turns",
+      speed: "960 rpm",
+    },
+    {
+      out: "1.5 turns",
+      speed: "1060 rpm",
+    },
+    {
+      out: "2 turns",
+      speed: "1105 rpm",
+    },
+    {
+      out: "2.5 turns",
+      speed: "1090 rpm",
+    },
+    {
+      out: "3 turns",
+      speed: "1030 rpm",
+    },
+  ],
+  uncertainty: "8 rpm",
+  now: {
+    out: "2.75 turns",
+    speed: "1062 rpm",
+  },
+};
 
 /** A pair that shares the work. */
 const SETTLED = {

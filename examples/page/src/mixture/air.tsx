@@ -16,7 +16,8 @@ export const AirCard = ({ sheet, report, unit, warmth }: CardProps) => (
     <AirFound report={report} />
     <AirForm sheet={sheet} place={PLACE} unit={unit} warmth={warmth} />
     <p class="hint">
-      Barometer and temperature; with a barometer set to sea level the height, too. Or the height alone.
+      Barometer and temperature; with a barometer set to sea level the height, too. Or the height alone. What
+      airfields and living rooms show is set to sea level, what a tester shows is of this place.
     </p>
   </>
 );
@@ -40,8 +41,8 @@ export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
         label="It is set to"
         choices={[
           ["", isRead ? "choose …" : "not read"],
-          ["sea_level", "sea level: weather report, airfield, living room"],
-          ["place", "this place: mercury column, a tester's own"],
+          ["sea_level", "sea level: weather report"],
+          ["place", "this place: mercury column"],
         ]}
       />
       <div class="fields narrow">

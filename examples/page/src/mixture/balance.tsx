@@ -6,7 +6,7 @@ import { Advice, Measured } from "../ignition/told";
 import type { AnyReport, BalanceReport } from "../kernel";
 import { Lines } from "../lines";
 import type { CardProps } from "../steps/view";
-import { sentence } from "../words";
+import { RULES, sentence } from "../words";
 import { Plank, ScrewHead } from "./board";
 import { LinkageForm, namesOf, PLACE, readBy, TrialsForm, unitOf } from "./linkage";
 
@@ -16,19 +16,21 @@ export function BalanceCard({ sheet, report }: CardProps) {
   const found = report?.mixture?.balance;
   return (
     <>
+      <BalanceVerdict found={found} />
+      <BalanceToDo found={found} />
+      <Cylinders found={found} />
       <LinkageForm sheet={sheet} />
       {names.length > 0 && (
         <>
-          <BalanceVerdict found={found} />
           <ol class="plain" aria-label="Throttles">
             {names.map((name) => (
               <Row key={name} sheet={sheet} name={name} names={names} found={found} />
             ))}
           </ol>
           <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/${by}`, `${PLACE}/${by}/readings`]} />
-          <BalanceToDo found={found} />
           <HowSure sheet={sheet} />
           <BeforehandForm sheet={sheet} />
+          <CylindersForm sheet={sheet} names={names} />
           <TrialsForm sheet={sheet} />
         </>
       )}
@@ -42,6 +44,7 @@ export function BalanceFound({ report }: { report: AnyReport | null }) {
   return (
     <>
       <BalanceVerdict found={found} />
+      <BalanceToDo found={found} />
       <ul class="plain">
         {found.throttles.map((throttle) => (
           <li key={throttle.name}>
@@ -50,7 +53,7 @@ export function BalanceFound({ report }: { report: AnyReport | null }) {
           </li>
         ))}
       </ul>
-      <BalanceToDo found={found} />
+      <Cylinders found={found} />
     </>
   );
 }
@@ -70,7 +73,17 @@ function BalanceVerdict({ found }: Told) {
           <strong>{sentence(found.verdict_text)}</strong>
         </p>
       )}
-      <Lines look="plain" lines={[...found.shafts, ...found.cylinders]} />
+      <Lines look="plain" lines={found.shafts} />
+    </section>
+  );
+}
+
+/** Whether a difference is the throttle's or the cylinder's. */
+function Cylinders({ found }: Told) {
+  if (!found || found.cylinders.length === 0) return null;
+  return (
+    <section class="answer" aria-label="Balance: throttles and cylinders">
+      <Lines look="plain" lines={found.cylinders} />
     </section>
   );
 }
@@ -150,6 +163,12 @@ function Row({ sheet, name, names, found }: RowProps) {
   );
 }
 
+const FOUND = [
+  ["", "not looked at"],
+  ["right", "right"],
+  ["not_right", "not right"],
+] as const;
+
 /** What is looked at beforehand, besides the steps of the work. */
 const BEFOREHAND = {
   compression: "Compression, every cylinder",
@@ -163,17 +182,7 @@ function BeforehandForm({ sheet }: OfSheet) {
       <legend>What must be right beforehand</legend>
       <div class="fields narrow">
         {Object.entries(BEFOREHAND).map(([what, label]) => (
-          <Pick
-            key={what}
-            sheet={sheet}
-            at={`${PLACE}/beforehand/${what}`}
-            label={label}
-            choices={[
-              ["", "not looked at"],
-              ["right", "right"],
-              ["not_right", "not right"],
-            ]}
-          />
+          <Pick key={what} sheet={sheet} at={`${PLACE}/beforehand/${what}`} label={label} choices={FOUND} />
         ))}
         <Line
           sheet={sheet}
@@ -185,6 +194,59 @@ function BeforehandForm({ sheet }: OfSheet) {
       <p class="hint">With the last it is told whether a difference is the throttle's or the cylinder's.</p>
       <GroupFaults sheet={sheet} places={[`${PLACE}/cylinders`]} />
     </fieldset>
+  );
+}
+
+/** What is looked at on the cylinder behind a throttle. */
+const SINGLY = {
+  compression: "compression",
+  clearances: "valve clearances",
+  sealing: "no air drawn in",
+};
+
+/** What was found of single cylinders: what is wrong there is no matter of a screw. */
+function CylindersForm({ sheet, names }: OfSheet & { names: readonly string[] }) {
+  const list = `${PLACE}/cylinders/found`;
+  const found = (at(sheet.document, list) ?? []) as { throttle?: string }[];
+  return (
+    <details class="small">
+      <summary>What was found of single cylinders</summary>
+      {names.map((name, i) => {
+        const own = found.findIndex(({ throttle }) => throttle === name);
+        const place = `${list}/${own}`;
+        // A document may lack the entry of a cylinder that is not looked at yet: fields stand by the throttles.
+        const rows: Sheet = {
+          ...sheet,
+          document: { singly: { [i]: found[own] } },
+          problems: sheet.problems
+            .filter((problem) => problem.place.startsWith(`${place}/`))
+            .map((problem) => ({ ...problem, place: problem.place.replace(place, `/singly/${i}`) })),
+          write: (pointer, value) => {
+            const what = pointer.replace(`/singly/${i}/`, "");
+            const { throttle: _, ...said } = { throttle: name, ...found[own], [what]: value };
+            const isSaid = Object.values(said).some((word) => word !== undefined);
+            const rest = found.filter((_, other) => other !== own);
+            const all = isSaid ? [...rest, { throttle: name, ...said }] : rest;
+            sheet.write(list, all.length > 0 ? all : undefined);
+          },
+        };
+        return (
+          <div class="fields narrow part" key={name}>
+            {Object.entries(SINGLY).map(([what, label]) => (
+              <Pick
+                key={what}
+                sheet={rows}
+                at={`/singly/${i}/${what}`}
+                label={`Cylinder of ${name}: ${label}`}
+                choices={FOUND}
+              />
+            ))}
+          </div>
+        );
+      })}
+      <GroupFaults sheet={sheet} places={[list, ...found.map((_, i) => `${list}/${i}/throttle`)]} />
+      <p class="hint">It is judged with the flow of each, or with how alike they were opened.</p>
+    </details>
   );
 }
 
@@ -202,6 +264,16 @@ function HowSure({ sheet }: OfSheet) {
         <Line sheet={sheet} at={`${place}/swing/from`} label="Needle swings from" unit={unit} />
         <Line sheet={sheet} at={`${place}/swing/to`} label="Needle swings to" unit={unit} />
         <Line sheet={sheet} at={`${place}/between_gauges`} label="± from gauge to gauge" unit={unit} />
+        <Pick
+          sheet={sheet}
+          at={`${PLACE}/rule`}
+          label="Strictness"
+          choices={[
+            ["", "not said"],
+            ["simple", RULES.simple[0]],
+            ["iso_14253_1", RULES.iso_14253_1[0]],
+          ]}
+        />
       </div>
       <p class="hint">
         Without ± and swing it is seen from several looks. The last only if each throttle has a gauge of its

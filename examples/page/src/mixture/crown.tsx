@@ -7,7 +7,7 @@ import type { IdleReport } from "../kernel";
 const WIDTH = 340;
 const HEIGHT = 250;
 const LEFT = 40;
-const RIGHT = 332;
+const RIGHT = 322;
 const TOP = 34;
 const FLOOR = 204;
 

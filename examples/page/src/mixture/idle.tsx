@@ -88,9 +88,9 @@ function Wanted({ sheet }: { sheet: Sheet }) {
         at={`${PLACE}/beside/side`}
         label="It wants the screw"
         choices={[
-          ["", "where the engine runs fastest"],
-          ["lean", "leaner than that, by a fall in speed"],
-          ["rich", "richer than that, by a fall in speed"],
+          ["", "where it runs fastest"],
+          ["lean", "leaner, by a fall in speed"],
+          ["rich", "richer, by a fall in speed"],
         ]}
       />
       {isBeside && <Line sheet={sheet} at={`${PLACE}/beside/drop`} label="Fall in speed" unit="rpm" />}

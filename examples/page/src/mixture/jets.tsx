@@ -131,8 +131,8 @@ export function JetsFound({ report }: { report: AnyReport | null }) {
           <p>
             <strong>{sentence(jet.verdict_text)}</strong>
           </p>
-          <Lines look="plain" lines={jet.cautions} />
           <Advice advice={jet.advice} />
+          <Lines look="plain" lines={jet.cautions} />
           <Lines look="plain" lines={jet.rules} />
           <p>{sentence(jet.rules_text)}</p>
           <Sizes jet={jet} />
@@ -152,14 +152,11 @@ function Sizes({ jet }: { jet: JetReport }) {
   return (
     <Table
       label={`Sizes of the ${jet.name}`}
-      head={["Size", `${of} here`, "± here", "Back there", "± there", "Which"]}
-      rows={sizes.map((size) => [
-        String(size.number),
-        `${fixed(size.lambda_from, 2)} to ${fixed(size.lambda_to, 2)}`,
-        fixed(size.lambda_u, 2),
-        fixed(size.back, 2),
-        fixed(size.back_u, 2),
-        mark(size.number),
+      head={["Size", `${of} here`, "Back there"]}
+      rows={sizes.map(({ number, lambda_from, lambda_to, lambda_u, back, back_u }) => [
+        [number, mark(number)].filter(Boolean).join(" "),
+        `${fixed(lambda_from, 2)} to\u00a0${fixed(lambda_to, 2)} ±${fixed(lambda_u, 2)}`,
+        `${fixed(back, 2)} ±${fixed(back_u, 2)}`,
       ])}
     />
   );

@@ -4,6 +4,7 @@ import type { Document } from "../kernel";
 import { shownOf, type OnPaper } from "../steps/paper";
 import { AirFound } from "./air";
 import { BalanceFound } from "./balance";
+import { FloatFound } from "./float";
 import { GasFound } from "./gas";
 import { GaugeFound } from "./gauge";
 import { IdleFound } from "./idle";
@@ -18,6 +19,7 @@ export const ON_PAPER: OnPaper = {
     return [
       ["Air around", mixture.air, <AirFound report={report} />],
       ["Vacuum gauge", mixture.gauge, <GaugeFound report={report} />],
+      ["Fuel level", mixture.float, <FloatFound report={report} />],
       ["Jets", mixture.jets, <JetsFound report={report} />],
       ["Balance", mixture.balance, <BalanceFound report={report} />],
       ["Idle speed and mixture", mixture.idle, <IdleFound report={report} />],

@@ -5,6 +5,7 @@ import { StepView, type Step } from "../steps/view";
 import { AirCard } from "./air";
 import { BalanceCard } from "./balance";
 import { BeforeCard } from "./before";
+import { FloatCard } from "./float";
 import { GasCard } from "./gas";
 import { GaugeCard } from "./gauge";
 import { IdleCard } from "./idle";
@@ -18,6 +19,7 @@ const STEP: Step = {
     before: ["To begin", BeforeCard],
     air: ["Air", AirCard],
     gauge: ["Vacuum gauge", GaugeCard],
+    float: ["Fuel level", FloatCard],
     jets: ["Jets", JetsCard],
     balance: ["Balance", BalanceCard],
     idle: ["Idle", IdleCard],

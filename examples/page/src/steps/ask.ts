@@ -43,7 +43,13 @@ function find(document: Document, part: StepPart): Found {
 }
 
 /** Lists to which an item is added empty, and then filled in. */
-const LISTS = ["idle/readings", "balance/vacuum/trials", "balance/flow/trials", "jets/fitted"];
+const LISTS = [
+  "float/chambers",
+  "idle/readings",
+  "balance/vacuum/trials",
+  "balance/flow/trials",
+  "jets/fitted",
+];
 
 /** The document without what is only begun at the end of a list: it is asked about when it is whole. */
 function whole(document: Document, list: string): Document {
