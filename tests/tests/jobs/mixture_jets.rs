@@ -325,6 +325,8 @@ fn no_size_is_named_before_what_comes_first() {
     });
     let doubtful = report(&asked);
     assert_eq!(only(&doubtful).fit, None);
+    let verdict = &only(&doubtful).verdict_text;
+    assert!(verdict.contains("something else comes first"), "{verdict}");
     let WorkAdvice::Measure { text } = &only(&doubtful).advice else {
         panic!("{:?}", only(&doubtful).advice);
     };
