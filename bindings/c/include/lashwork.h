@@ -2269,28 +2269,6 @@ typedef struct lw_engine_parts {
 } lw_engine_parts;
 
 /**
- * A fuel by the atoms of other elements for each atom of carbon. `lw_parse_fuel` fills it for a name.
- */
-typedef struct lw_fuel {
-  /**
-   * Size of this structure, `sizeof(lw_fuel)`.
-   */
-  size_t struct_size;
-  /**
-   * Atoms of hydrogen, 0 to 4.
-   */
-  double hydrogen;
-  /**
-   * Atoms of oxygen, 0 to 2.
-   */
-  double oxygen;
-  /**
-   * Atoms of nitrogen, 0 to 2.
-   */
-  double nitrogen;
-} lw_fuel;
-
-/**
  * One analysis of dry exhaust gas, as the tester shows it.
  */
 typedef struct lw_exhaust_gas {
@@ -2339,6 +2317,28 @@ typedef struct lw_exhaust_gas {
    */
   uint32_t reserved;
 } lw_exhaust_gas;
+
+/**
+ * A fuel by the atoms of other elements for each atom of carbon. `lw_parse_fuel` fills it for a name.
+ */
+typedef struct lw_fuel {
+  /**
+   * Size of this structure, `sizeof(lw_fuel)`.
+   */
+  size_t struct_size;
+  /**
+   * Atoms of hydrogen, 0 to 4.
+   */
+  double hydrogen;
+  /**
+   * Atoms of oxygen, 0 to 2.
+   */
+  double oxygen;
+  /**
+   * Atoms of nitrogen, 0 to 2.
+   */
+  double nitrogen;
+} lw_fuel;
 
 /**
  * Lambda of one analysis, with what speaks against it.
@@ -3697,35 +3697,6 @@ bool lw_error_range(const struct lw_error *error,
 void lw_error_free(struct lw_error *error);
 
 /**
- * Reads what a fuel is made of: a share of ethanol such as "E10", "ethanol", "methanol", "propane", "LPG",
- * "methane", "CNG", "nitromethane", or a formula such as "C8H18" or "CH1.85".
- *
- * "petrol" is refused: what is sold as such holds up to 10 % of ethanol, and that changes the air it needs by
- * 4 %. `name` is `len` bytes. `error` may be NULL. Any thread.
- *
- * The caller sees to it:
- * `name` is readable for `len` bytes or NULL; `fuel` states its size, or is NULL; `error` is NULL or writable.
- */
-LW_MUST_USE
-lw_status lw_parse_fuel(const char *name,
-                        size_t len,
-                        struct lw_fuel *fuel,
-                        struct lw_error **error);
-
-/**
- * The mass of dry air that burns a mass of the fuel.
- *
- * `error` may be NULL. Any thread.
- *
- * The caller sees to it:
- * `fuel` states its size, or is NULL; `air_fuel_ratio` is writable or NULL; `error` is NULL or writable.
- */
-LW_MUST_USE
-lw_status lw_air_fuel_ratio(const struct lw_fuel *fuel,
-                            double *air_fuel_ratio,
-                            struct lw_error **error);
-
-/**
  * Lambda of one analysis of the exhaust gas, and what does not fit together.
  *
  * Taken for granted: dry gas, hydrogen by the water-gas equilibrium, an exact factor of the hydrocarbons, and,
@@ -3791,6 +3762,35 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t hand_nm,
                                   struct lw_estimate *estimate,
                                   struct lw_error **error);
+
+/**
+ * Reads what a fuel is made of: a share of ethanol such as "E10", "ethanol", "methanol", "propane", "LPG",
+ * "methane", "CNG", "nitromethane", or a formula such as "C8H18" or "CH1.85".
+ *
+ * "petrol" is refused: what is sold as such holds up to 10 % of ethanol, and that changes the air it needs by
+ * 4 %. `name` is `len` bytes. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `name` is readable for `len` bytes or NULL; `fuel` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_parse_fuel(const char *name,
+                        size_t len,
+                        struct lw_fuel *fuel,
+                        struct lw_error **error);
+
+/**
+ * The mass of dry air that burns a mass of the fuel.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `fuel` states its size, or is NULL; `air_fuel_ratio` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_air_fuel_ratio(const struct lw_fuel *fuel,
+                            double *air_fuel_ratio,
+                            struct lw_error **error);
 
 /**
  * Fits a parabola to speeds at places of the mixture screw: where the speed is highest, if the readings show that.

@@ -10,7 +10,7 @@
 //! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle, made from
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
-//!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`exhaust_gas`], [`air`], [`balance`] with
+//!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`fuel`], [`exhaust_gas`], [`air`], [`balance`] with
 //!   [`throttles`].
 //! - [`columns`], [`timing`], [`mixture_columns`]: many readings in one call; [`advance_fit`], [`idle`]: what they
 //!   say together.
@@ -39,6 +39,7 @@ pub mod engine_parts;
 pub mod error;
 pub mod exhaust_gas;
 pub mod feeler;
+pub mod fuel;
 pub mod idle;
 pub mod ignition_point;
 pub mod judging;

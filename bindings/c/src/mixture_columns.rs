@@ -3,7 +3,8 @@
 use crate::boundary::{Outcome, boundary};
 use crate::columns::{Column, Rows, enough};
 use crate::error::lw_error;
-use crate::exhaust_gas::{contradiction, hydrocarbons, lw_fuel, lw_hydrocarbons, tester};
+use crate::exhaust_gas::{contradiction, hydrocarbons, lw_hydrocarbons, tester};
+use crate::fuel::lw_fuel;
 use crate::pointers::{Record, items, optional_room, record, room, seen, spare};
 use crate::quantity::choose;
 use crate::status::lw_status;

@@ -63,7 +63,8 @@ pub unsafe extern "C" fn lw_struct_size(name: *const c_char, len: usize) -> usiz
             timing: lw_advance_curve lw_printed_timing lw_strobe_columns lw_point_columns;
             advance_fit: lw_curve_prior lw_curve_fit;
             thermal: lw_warmth;
-            exhaust_gas: lw_fuel lw_exhaust_gas lw_lambda lw_lambda_range;
+            fuel: lw_fuel;
+            exhaust_gas: lw_exhaust_gas lw_lambda lw_lambda_range;
             air: lw_air lw_air_density;
             mixture_columns: lw_gas_columns lw_lambda_columns lw_air_columns lw_density_columns;
             idle: lw_idle_readings lw_idle_crown;

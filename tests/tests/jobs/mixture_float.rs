@@ -247,6 +247,57 @@ fn fuel_over_the_nozzle_runs_out_by_itself() {
     );
 }
 
+/// By hand: the book's middle is 0.5 mm over the mark, so 1.5 mm under it is 2 mm low, under a nozzle 6 mm over
+/// the middle: 0.9923 of the fuel, as above.
+#[test]
+fn the_flow_is_against_the_middle_of_the_book() {
+    let mut float = with(
+        with(level(-1.5), &petrol()),
+        &json!({"nozzle": {"depression": "1 kPa", "over_mark": "6.5 mm"}}),
+    );
+    float["limits"] = json!({"from": "0 mm", "to": "1 mm"});
+    let report = told(&float);
+    let one = &found(&report).chambers[0];
+    assert_abs_diff_eq!(one.flow.expect("a nozzle"), 0.9923, epsilon = 1e-4);
+    assert_abs_diff_eq!(one.rise.expect("a band").mm(), 2.0, epsilon = 1e-9);
+}
+
+#[test]
+fn a_level_in_the_band_and_over_the_nozzle_is_measured_again() {
+    let nozzle = json!({"nozzle": {"depression": "1 kPa", "over_mark": "0 mm"}});
+    let report = told(&with(with(level(0.1), &petrol()), &nozzle));
+    let one = &found(&report).chambers[0];
+    assert_eq!(one.judged.verdict, Verdict::InBand);
+    let WorkAdvice::Measure { text } = &one.advice else {
+        panic!("{:?}", one.advice);
+    };
+    assert!(text.contains("over the nozzle's mouth"), "{text}");
+}
+
+/// By hand: 18.64 mm deep by its weight, known to 5 %: 0.052 mm of the 1.0395 it sinks, with 2 and 2 kg/m3 of the
+/// fuels 0.0832.
+#[test]
+fn a_depth_by_the_weight_is_known_to_a_twentieth() {
+    let mut asked = document(&json!({"fuel": "E100", "float": with(
+        level(0.3),
+        &json!({
+            "read_with": {"fuel": "E0", "density": "745 kg/m3", "uncertainty": "2 kg/m3"},
+            "density": "789 kg/m3", "density_uncertainty": "2 kg/m3",
+            "body": {
+                "mass": "10 g", "diameter": "24 mm", "floats": 2, "seat": "2 mm", "fuel_pressure": "0.2 bar",
+                "leverage": 0.4
+            }
+        }),
+    )}));
+    asked["units"] = json!({"length": "in"});
+    let report = run(&asked);
+    let fuel = found(&report).fuel.as_ref().expect("another fuel");
+    assert_abs_diff_eq!(fuel.rises_by, -1.0395, epsilon = 1e-3);
+    assert_abs_diff_eq!(fuel.rises_by_u, 0.0832, epsilon = 3e-4);
+    assert!(fuel.text.contains("0.0409 in lower"), "{}", fuel.text);
+    assert!(assumed(&report, "mixture.float-depth-uncertainty"));
+}
+
 #[test]
 fn jets_wait_for_the_level() {
     let jets = json!({

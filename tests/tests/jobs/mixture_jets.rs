@@ -202,7 +202,7 @@ fn a_size_that_is_not_to_be_had_is_said_to_be_none() {
 #[test]
 fn main_and_pilot_are_answered_apart() {
     let pilot = json!({
-        "circuit": "pilot", "number": 45, "numbering": "diameter", "sizes": [40, 42.5, 45, 47.5]
+        "circuit": "pilot", "number": 45, "numbering": "diameter", "sizes": [40, 42.5, 44, 45, 47.5]
     });
     let report = report(&high(&jets(&[main_jet(), pilot])));
     let [main, pilot] = found(&report).jets.as_slice() else {
@@ -223,6 +223,29 @@ fn main_and_pilot_are_answered_apart() {
         pilot.kept.text
     );
     assert!(assumed(&report, "mixture.lambda-of-one"));
+    // Each is seen where it works.
+    let reads = |jet: &JetReport| match &jet.advice {
+        WorkAdvice::Set { then_reads, .. } => then_reads.clone(),
+        other => format!("{other:?}"),
+    };
+    assert!(reads(main).contains("at full load"), "{}", reads(main));
+    assert!(reads(pilot).contains("at idle"), "{}", reads(pilot));
+}
+
+/// Of two main jets with names of their own one is right: the jets are not settled.
+#[test]
+fn one_jet_that_is_right_does_not_settle_the_others() {
+    let (mut front, mut rear) = (main_jet(), main_jet());
+    front["name"] = json!("front");
+    front["sizes"] = json!([200, 210]);
+    rear["name"] = json!("rear");
+    let report = report(&high(&jets(&[front, rear])));
+    let [front, rear] = found(&report).jets.as_slice() else {
+        panic!("two jets");
+    };
+    assert_eq!((front.fit, rear.fit), (Some(200.0), Some(190.0)));
+    assert_eq!(rear.name, "main jet rear");
+    assert_eq!(step(&report, WorkStep::Jets), Standing::NotSettled);
 }
 
 #[test]
@@ -302,6 +325,8 @@ fn no_size_is_named_before_what_comes_first() {
     });
     let doubtful = report(&asked);
     assert_eq!(only(&doubtful).fit, None);
+    let verdict = &only(&doubtful).verdict_text;
+    assert!(verdict.contains("something else comes first"), "{verdict}");
     let WorkAdvice::Measure { text } = &only(&doubtful).advice else {
         panic!("{:?}", only(&doubtful).advice);
     };
