@@ -129,3 +129,52 @@ fn a_late_spark_goes_before_any_screw_of_the_carburettors() {
             .is_some_and(|found| found.turns.is_empty())
     );
 }
+
+/// The gauge settles on a head gasket: neither a throttle nor the mixture screw is turned to hide it.
+#[test]
+fn a_fault_the_gauge_settled_on_goes_before_balance_and_idle() {
+    let mut document = example(EXAMPLE);
+    document["mixture"]["gauge"] = json!({"movement": "regular_drop", "drop": "10 inHg", "with_speed": "same",
+        "compression": "neighbours_low", "level": "13 inHg"});
+    let is_told = |advice: &WorkAdvice| matches!(advice, WorkAdvice::SettleFirst { text } if text.contains("vacuum gauge shows"));
+    let report = run(&document);
+    let [balance, _] = advice(&report);
+    assert!(is_told(balance), "{balance:?}");
+    // Without the throttles, which would speak first.
+    let fields = document["mixture"].as_object_mut().expect("an object");
+    fields.remove("balance");
+    let report = run(&document);
+    let idle = section(&report).idle.as_ref().expect("asked for");
+    assert!(is_told(&idle.advice), "{:?}", idle.advice);
+}
+
+#[test]
+fn screws_that_are_left_are_not_turned_for_a_trial() {
+    let mut unsettled = example(EXAMPLE);
+    unsettled["mixture"]["valves"] = json!("not_settled");
+    for document in [balanced(), unsettled] {
+        let report = run(&document);
+        let balance = section(&report).balance.as_ref().expect("asked for");
+        assert!(balance.next.is_none(), "{:?}", balance.next);
+    }
+}
+
+/// The crown is where the screw stands, and the carbon monoxide there is over the book's: the sheet says that
+/// the two conflict.
+#[test]
+fn a_crown_against_the_books_gas_is_told() {
+    let mut document = balanced();
+    document["mixture"]["idle"]["now"] = json!({"out": "2.3 turn", "speed": "1055 rpm"});
+    let conflict = |document: &Value| {
+        let report = run(document);
+        let gas = section(&report).gas.as_ref().expect("asked for");
+        let WorkAdvice::Set { first, .. } = &gas.advice else {
+            panic!("{:?}", gas.advice);
+        };
+        first.iter().any(|one| one.contains("both cannot be had"))
+    };
+    assert!(conflict(&document));
+    let idle = document["mixture"].as_object_mut().expect("an object");
+    idle.remove("idle");
+    assert!(!conflict(&document));
+}

@@ -97,9 +97,13 @@ pub(super) fn report(
     let gauge = facts.gauge(&mut work);
     let float = facts.float(&mut work);
     let jets = facts.jets(&mut work);
-    let balance = facts.balance(&mut work);
-    let idle = facts.idle(&mut work);
-    let gas = facts.gas(&mut work, gauge.as_ref());
+    let fault = gauge.as_ref().and_then(gauge::fault);
+    let balance = facts.balance(&mut work, fault);
+    let idle = facts.idle(&mut work, fault);
+    let rule = asked.idle.as_ref().and_then(|idle| idle.rule);
+    let is_at_crown =
+        !matches!(rule, Some(IdleRule::Beside(..))) && idle.as_ref().is_some_and(idle::is_at_crown);
+    let gas = facts.gas(&mut work, fault, is_at_crown);
     let Work {
         order, problems, ..
     } = work;
@@ -182,7 +186,7 @@ impl Facts<'_> {
         )
     }
 
-    fn balance(&self, work: &mut Work<'_>) -> Option<BalanceReport> {
+    fn balance(&self, work: &mut Work<'_>, fault: Option<&str>) -> Option<BalanceReport> {
         let ground = balance::Elsewhere {
             ambient: self.ambient(),
             valves: work.order.standing(WorkStep::Valves),
@@ -194,35 +198,43 @@ impl Facts<'_> {
             WorkStep::Balance,
             self.asked.balance.as_ref(),
             |asked, before, assumptions, problems| {
-                balance::report(asked, ground, before, assumptions, problems)
+                let before = before.with_fault(fault);
+                balance::report(asked, ground, &before, assumptions, problems)
             },
             balance::standing,
         )
     }
 
-    fn idle(&self, work: &mut Work<'_>) -> Option<IdleReport> {
+    fn idle(&self, work: &mut Work<'_>, fault: Option<&str>) -> Option<IdleReport> {
         let height = self.asked.air.as_ref().and_then(|air| air.altitude);
         work.ask(
             WorkStep::Idle,
             self.asked.idle.as_ref(),
             |asked, before, assumptions, problems| {
-                idle::report(asked, height, before, assumptions, problems)
+                let before = before.with_fault(fault);
+                idle::report(asked, height, &before, assumptions, problems)
             },
             idle::standing,
         )
     }
 
-    fn gas(&self, work: &mut Work<'_>, gauge: Option<&GaugeReport>) -> Option<GasReport> {
+    fn gas(
+        &self,
+        work: &mut Work<'_>,
+        fault: Option<&str>,
+        is_at_crown: bool,
+    ) -> Option<GasReport> {
         let facts = gas::Elsewhere {
             fuel: self.asked.fuel,
             screw: self.asked.idle.as_ref().map(|idle| idle.screw),
-            fault: gauge.and_then(gauge::fault),
+            is_at_crown,
         };
         work.ask(
             WorkStep::Gas,
             self.asked.gas.as_ref(),
             |asked, before, assumptions, problems| {
-                gas::report(asked, facts, before, assumptions, problems)
+                let before = before.with_fault(fault);
+                gas::report(asked, facts, &before, assumptions, problems)
             },
             gas::standing,
         )

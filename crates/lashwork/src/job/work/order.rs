@@ -227,6 +227,18 @@ pub(in crate::job) struct Before {
     pub(in crate::job) sure: Vec<String>,
 }
 
+impl Before {
+    /// The same, with a fault of the engine that the vacuum gauge settled on: setting would hide it.
+    pub(in crate::job) fn with_fault(&self, fault: Option<&str>) -> Self {
+        let mut made = self.clone();
+        if let Some(fault) = fault {
+            let first = format!("see to what the vacuum gauge shows first: {fault}");
+            made.settle.get_or_insert(first);
+        }
+        made
+    }
+}
+
 /// The steps gone through so far, over all sections.
 #[derive(Default)]
 pub(in crate::job) struct Order {

@@ -193,6 +193,7 @@ fn decided<R: Shown>(
     ground: &Ground,
 ) -> BalanceReport {
     if let Some(text) = &ground.settle {
+        made.next = None;
         made.advice = WorkAdvice::SettleFirst { text: text.clone() };
         return made;
     }
@@ -201,7 +202,11 @@ fn decided<R: Shown>(
         return made;
     }
     match made.spread.as_ref().map(|one| one.verdict) {
-        Some(Verdict::InBand) => return made,
+        Some(Verdict::InBand) => {
+            // Screws that are left are not turned for a trial either.
+            made.next = None;
+            return made;
+        }
         Some(Verdict::CannotSay) => {
             made.advice = measure(&made, "the readings do not decide it: ");
             return made;

@@ -29,6 +29,7 @@ const SHARE: Sides = Sides {
 pub(super) struct Found<'r> {
     pub(super) asked: &'r Gas,
     pub(super) screw: Option<MixtureScrew>,
+    pub(super) is_at_crown: bool,
     pub(super) before: &'r Before,
     pub(super) reckoned: Reckoned,
 }
@@ -279,6 +280,11 @@ impl Found<'_> {
             ),
             Side::Lean => sure(true, "the air filter is clean and the float needle shuts"),
         }
+        sure(
+            self.is_at_crown,
+            "the book means this CO or lambda for idle: the engine runs fastest where the screw stands, the gas takes \
+             it off there, and both cannot be had; air leaks, uneven cylinders and the tester are ruled out",
+        );
         let reads: Vec<String> = [
             ("lambda", &judged.lambda),
             ("CO", &judged.co),

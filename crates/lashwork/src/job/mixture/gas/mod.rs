@@ -17,7 +17,6 @@ use crate::mixture::gas::{AnalyserClass, Fuel, GasError, HydrocarbonFactor};
 use crate::mixture::idle::MixtureScrew;
 use crate::quantity::{Lambda, VolumeShare};
 use crate::tolerance::{Limits, Uncertainty, Verdict};
-use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -129,8 +128,8 @@ pub struct Gas {
 pub(super) struct Elsewhere {
     pub(super) fuel: Option<Fuel>,
     pub(super) screw: Option<MixtureScrew>,
-    /// A fault the vacuum gauge settled on that is not of the mixture.
-    pub(super) fault: Option<&'static str>,
+    /// Whether the mixture screw stands where the engine runs fastest.
+    pub(super) is_at_crown: bool,
 }
 
 /// Works it out.
@@ -141,13 +140,8 @@ pub(super) fn report(
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
 ) -> Option<GasReport> {
-    let mut before = before.clone();
-    if let Some(fault) = elsewhere.fault {
-        let first = format!("see to what the vacuum gauge shows first: {fault}");
-        before.settle.get_or_insert(first);
-    }
     if asked.co.is_none() && reckon::is_nothing_read(asked) {
-        return Some(advise::not_read(&before));
+        return Some(advise::not_read(before));
     }
     let faults = problems.len();
     reckon::missing(asked, problems);
@@ -168,7 +162,8 @@ pub(super) fn report(
     let found = advise::Found {
         asked,
         screw: asked.screw.or(elsewhere.screw),
-        before: &before,
+        is_at_crown: elsewhere.is_at_crown,
+        before,
         reckoned: reckoned.ok()?,
     };
     reckon::taken_for_granted(asked, assumptions);

@@ -212,6 +212,11 @@ pub(super) fn standing(found: &IdleReport) -> (Standing, String) {
     (standing, found.verdict_text.clone())
 }
 
+/// Whether the mixture screw stands where the engine runs fastest.
+pub(super) fn is_at_crown(found: &IdleReport) -> bool {
+    found.is_done == Some(true) && found.crown.is_some()
+}
+
 /// Where a refusal belongs.
 const fn place(why: &IdleError) -> Place {
     use IdleError as E;
