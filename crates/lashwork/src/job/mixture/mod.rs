@@ -97,13 +97,10 @@ pub(super) fn report(
     let gauge = facts.gauge(&mut work);
     let float = facts.float(&mut work);
     let jets = facts.jets(&mut work);
-    let fault = gauge.as_ref().and_then(gauge::fault);
-    let balance = facts.balance(&mut work, fault);
-    let idle = facts.idle(&mut work, fault);
-    let rule = asked.idle.as_ref().and_then(|idle| idle.rule);
-    let is_at_crown =
-        !matches!(rule, Some(IdleRule::Beside(..))) && idle.as_ref().is_some_and(idle::is_at_crown);
-    let gas = facts.gas(&mut work, fault, is_at_crown);
+    work.order.note_fault(gauge.as_ref().and_then(gauge::fault));
+    let balance = facts.balance(&mut work);
+    let idle = facts.idle(&mut work);
+    let gas = facts.gas(&mut work, idle.as_ref());
     let Work {
         order, problems, ..
     } = work;
@@ -186,7 +183,7 @@ impl Facts<'_> {
         )
     }
 
-    fn balance(&self, work: &mut Work<'_>, fault: Option<&str>) -> Option<BalanceReport> {
+    fn balance(&self, work: &mut Work<'_>) -> Option<BalanceReport> {
         let ground = balance::Elsewhere {
             ambient: self.ambient(),
             valves: work.order.standing(WorkStep::Valves),
@@ -198,43 +195,37 @@ impl Facts<'_> {
             WorkStep::Balance,
             self.asked.balance.as_ref(),
             |asked, before, assumptions, problems| {
-                let before = before.with_fault(fault);
-                balance::report(asked, ground, &before, assumptions, problems)
+                balance::report(asked, ground, before, assumptions, problems)
             },
             balance::standing,
         )
     }
 
-    fn idle(&self, work: &mut Work<'_>, fault: Option<&str>) -> Option<IdleReport> {
+    fn idle(&self, work: &mut Work<'_>) -> Option<IdleReport> {
         let height = self.asked.air.as_ref().and_then(|air| air.altitude);
         work.ask(
             WorkStep::Idle,
             self.asked.idle.as_ref(),
             |asked, before, assumptions, problems| {
-                let before = before.with_fault(fault);
-                idle::report(asked, height, &before, assumptions, problems)
+                idle::report(asked, height, before, assumptions, problems)
             },
             idle::standing,
         )
     }
 
-    fn gas(
-        &self,
-        work: &mut Work<'_>,
-        fault: Option<&str>,
-        is_at_crown: bool,
-    ) -> Option<GasReport> {
+    fn gas(&self, work: &mut Work<'_>, idle: Option<&IdleReport>) -> Option<GasReport> {
+        let asked_idle = self.asked.idle.as_ref();
         let facts = gas::Elsewhere {
             fuel: self.asked.fuel,
-            screw: self.asked.idle.as_ref().map(|idle| idle.screw),
-            is_at_crown,
+            screw: asked_idle.map(|idle| idle.screw),
+            is_at_crown: (asked_idle.zip(idle))
+                .is_some_and(|(asked, found)| idle::is_at_crown(asked, found)),
         };
         work.ask(
             WorkStep::Gas,
             self.asked.gas.as_ref(),
             |asked, before, assumptions, problems| {
-                let before = before.with_fault(fault);
-                gas::report(asked, facts, &before, assumptions, problems)
+                gas::report(asked, facts, before, assumptions, problems)
             },
             gas::standing,
         )

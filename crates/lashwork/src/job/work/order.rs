@@ -137,6 +137,11 @@ impl WorkStep {
         }
     }
 
+    /// Whether a fault of the engine can be hidden by what it sets.
+    const fn hides_a_fault(self) -> bool {
+        matches!(self, Self::Balance | Self::Idle | Self::Gas)
+    }
+
     /// The steps it leans on.
     const fn leans_on(self) -> &'static [Self] {
         match self {
@@ -227,23 +232,13 @@ pub(in crate::job) struct Before {
     pub(in crate::job) sure: Vec<String>,
 }
 
-impl Before {
-    /// The same, with a fault of the engine that the vacuum gauge settled on: setting would hide it.
-    pub(in crate::job) fn with_fault(&self, fault: Option<&str>) -> Self {
-        let mut made = self.clone();
-        if let Some(fault) = fault {
-            let first = format!("see to what the vacuum gauge shows first: {fault}");
-            made.settle.get_or_insert(first);
-        }
-        made
-    }
-}
-
 /// The steps gone through so far, over all sections.
 #[derive(Default)]
 pub(in crate::job) struct Order {
     steps: Vec<StepReport>,
     stops: Vec<WorkStopReport>,
+    /// A fault of the engine that the vacuum gauge settled on.
+    fault: Option<&'static str>,
 }
 
 impl Order {
@@ -275,7 +270,12 @@ impl Order {
         self.stops.push(WorkStopReport { text, concerns });
     }
 
-    /// What a step hears of those it leans on.
+    /// Notes a fault of the engine that setting would hide, for the steps that are asked after it.
+    pub(in crate::job) fn note_fault(&mut self, fault: Option<&'static str>) {
+        self.fault = fault;
+    }
+
+    /// What a step hears of those it leans on, and of a fault that it would hide.
     pub(in crate::job) fn before(&self, step: WorkStep) -> Before {
         let mut before = Before::default();
         for leaned_on in step.leans_on() {
@@ -288,6 +288,10 @@ impl Order {
                 }
                 Some((Standing::NotKnown, _)) | None => before.sure.push(leaned_on.settled()),
             }
+        }
+        if let Some(fault) = self.fault.filter(|_| step.hides_a_fault()) {
+            let first = format!("see to what the vacuum gauge shows first: {fault}");
+            before.settle.get_or_insert(first);
         }
         before
     }

@@ -213,8 +213,9 @@ pub(super) fn standing(found: &IdleReport) -> (Standing, String) {
 }
 
 /// Whether the mixture screw stands where the engine runs fastest.
-pub(super) fn is_at_crown(found: &IdleReport) -> bool {
-    found.is_done == Some(true) && found.crown.is_some()
+pub(super) fn is_at_crown(asked: &Idle, found: &IdleReport) -> bool {
+    let is_wanted_beside = matches!(asked.rule, Some(IdleRule::Beside(..)));
+    found.is_done == Some(true) && found.crown.is_some() && !is_wanted_beside
 }
 
 /// Where a refusal belongs.
