@@ -112,17 +112,11 @@ impl<'o> Filled<'o> {
 
 /// What is the same for all rows.
 fn read(settings: &[u8]) -> Result<(Limits<Lash>, DecisionRule), Vec<Problem>> {
-    let mut problems = Vec::new();
-    let limits_and_rule = json::parse(settings, &mut problems).and_then(|value| {
-        let fields = Fields::of(&value, &["limits", "rule"], &Place::Document, &mut problems)?;
-        let limits = fields.read::<BandDoc>("limits", &mut problems);
-        let rule = fields.read::<RuleDoc>("rule", &mut problems);
-        let limits = lash_band(&limits?, "/limits", &mut problems);
+    json::read(settings, |value, problems| {
+        let fields = Fields::of(value, &["limits", "rule"], &Place::Document, problems)?;
+        let limits = fields.read::<BandDoc>("limits", problems);
+        let rule = fields.read::<RuleDoc>("rule", problems);
+        let limits = lash_band(&limits?, "/limits", problems);
         Some((limits?, rule_of(rule?)))
-    });
-    problems.sort();
-    problems.dedup();
-    limits_and_rule
-        .filter(|_| problems.is_empty())
-        .ok_or(problems)
+    })
 }

@@ -56,8 +56,20 @@ impl Object {
     }
 }
 
+/// What a text comes to, or all that is wrong with it, sorted by place and each told once.
+pub(crate) fn read<T>(
+    bytes: &[u8],
+    take: impl FnOnce(&Json, &mut Vec<Problem>) -> Option<T>,
+) -> Result<T, Vec<Problem>> {
+    let mut problems = Vec::new();
+    let made = parse(bytes, &mut problems).and_then(|json| take(&json, &mut problems));
+    problems.sort();
+    problems.dedup();
+    made.filter(|_| problems.is_empty()).ok_or(problems)
+}
+
 /// Parses a document. Duplicate keys become problems; the first value is kept.
-pub(crate) fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
+fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
     if bytes.len() > MAX_BYTES {
         problems.push(Problem::new(
             "",

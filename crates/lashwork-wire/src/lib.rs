@@ -61,16 +61,9 @@ pub const MAX_BYTES: usize = 4 * 1024 * 1024;
 /// # Errors
 /// Every [`Problem`] of the document, with JSON pointers as places.
 pub fn read(document: &[u8]) -> Result<Request, Vec<Problem>> {
-    let mut problems = Vec::new();
-    let request = json::parse(document, &mut problems)
-        .and_then(|value| document::Document::of(&value, &mut problems))
-        .and_then(|document| document.request(&mut problems));
-    problems.sort();
-    problems.dedup();
-    match request {
-        Some(request) if problems.is_empty() => Ok(request),
-        _ => Err(problems),
-    }
+    json::read(document, |value, problems| {
+        document::Document::of(value, problems)?.request(problems)
+    })
 }
 
 /// Reads a document and runs the job in it.

@@ -64,21 +64,14 @@ parts! {
 /// # Ok::<(), String>(())
 /// ```
 pub fn quick_report(check: &[u8]) -> Result<OneValveReport, Vec<Problem>> {
-    let mut problems = Vec::new();
-    let asked = json::parse(check, &mut problems).and_then(|value| ask(&value, &mut problems));
-    let answer = match asked {
-        Some(asked) if problems.is_empty() => asked
-            .judged()
-            .map_err(|problem| {
-                let place = pointer(&problem.place);
-                problems.push(Problem::of(problem, place));
-            })
-            .ok(),
-        _ => None,
-    };
-    problems.sort();
-    problems.dedup();
-    answer.ok_or(problems)
+    json::read(check, |value, problems| {
+        let asked = ask(value, problems).filter(|_| problems.is_empty())?;
+        let judged = asked.judged().map_err(|problem| {
+            let place = pointer(&problem.place);
+            problems.push(Problem::of(problem, place));
+        });
+        judged.ok()
+    })
 }
 
 /// Where a place of the one valve stands in its check.

@@ -77,13 +77,10 @@ pub fn ignition_check(check: &[u8]) -> Vec<u8> {
 }
 
 fn report(check: &[u8]) -> Result<IgnitionCheckReport, Vec<Problem>> {
-    let mut problems = Vec::new();
-    let doc = json::parse(check, &mut problems)
-        .and_then(|json| IgnitionCheckDoc::read(&json, &Place::Document, &mut problems));
-    let made = doc.map(|doc| answered(doc, &mut problems));
-    problems.sort();
-    problems.dedup();
-    made.filter(|_| problems.is_empty()).ok_or(problems)
+    json::read(check, |json, problems| {
+        let doc = IgnitionCheckDoc::read(json, &Place::Document, problems)?;
+        Some(answered(doc, problems))
+    })
 }
 
 fn answered(doc: IgnitionCheckDoc, problems: &mut Vec<Problem>) -> IgnitionCheckReport {

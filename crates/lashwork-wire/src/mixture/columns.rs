@@ -58,12 +58,9 @@ fn number(found: Option<&GasContradiction>) -> f64 {
 }
 
 fn settings<T: Read>(text: &[u8]) -> Result<T, Vec<Problem>> {
-    let mut problems = Vec::new();
-    let doc = json::parse(text, &mut problems)
-        .and_then(|json| T::read(&json, &Place::Document, &mut problems));
-    problems.sort();
-    problems.dedup();
-    doc.filter(|_| problems.is_empty()).ok_or(problems)
+    json::read(text, |json, problems| {
+        T::read(json, &Place::Document, problems)
+    })
 }
 
 /// Lambda of many analyses by one tester on one fuel.
