@@ -1,12 +1,10 @@
 //! Where in a band to aim with what wears in one direction.
+//!
+//! # Source
+//! JCGM 106:2012, 8.3.2: a guard band for 95 % on one side.
 
+use crate::statistics::ONE_SIDED_95;
 use crate::tolerance::{HasLimits, Limits};
-
-/// Normal deviations below which 5 % lie: how far a setting that wears upward keeps from the lower limit.
-///
-/// # Source
-/// JCGM 106:2012, 8.3.2: a guard band for 95 % on one side; table G.1 of JCGM 100:2008 holds it as 1.645.
-const ONE_SIDED_95: f64 = 1.644_853_626_951_472_2;
 
 /// The lowest value, in the base unit, that is below the band with at most 5 % when it is set with
 /// standard uncertainty `u`; the middle where the band is too narrow for that. Nothing without both limits.

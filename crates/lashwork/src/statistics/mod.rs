@@ -20,6 +20,7 @@ mod tail_log;
 
 pub use error::StatisticsError;
 pub use line::{Line, straight_line};
+pub(crate) use normal::ONE_SIDED_95;
 pub use normal::{normal_cdf, normal_tail};
 pub use rectangular_normal::RectangularNormal;
 pub(crate) use rectangular_normal::mean;

@@ -5,6 +5,12 @@ use core::f64::consts::FRAC_1_SQRT_2;
 /// `1 / sqrt(2 pi)`.
 pub(super) const PEAK: f64 = 0.398_942_280_401_432_7;
 
+/// Standard deviations above which 5 % lie: how far to keep from a limit for 95 % on one side.
+///
+/// # Source
+/// Table G.1 of JCGM 100:2008 holds it as 1.645.
+pub(crate) const ONE_SIDED_95: f64 = 1.644_853_626_951_472_2;
+
 /// The standard normal density.
 pub(super) fn density(z: f64) -> f64 {
     PEAK * libm::exp(-0.5 * z * z)

@@ -2,6 +2,7 @@
 
 use super::{JetAssumption, JetCaution, JetError, JetNumbering, JetPlace, JetRule, StepRule};
 use crate::quantity::{Density, Lambda};
+use crate::statistics::ONE_SIDED_95;
 use crate::tolerance::known::known;
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::vec;
@@ -14,10 +15,6 @@ const RATIOS: (f64, f64) = (0.5, 2.0);
 const JET_SHARE: f64 = 0.01;
 /// Powers of the density with which lambda rises, by theory and by the proportional rule.
 const POWERS: (f64, f64) = (0.5, 1.0);
-
-/// Standard uncertainties by which a smaller jet than is fitted must be rich enough: 95 % of a normal
-/// distribution, as for the lean side of lambda.
-const GUARD: f64 = 1.644_853_626_951_472_2;
 
 /// Which of a carburettor's jets.
 ///
@@ -311,13 +308,14 @@ fn size_for(question: &JetQuestion<'_>, wanted: f64) -> Option<f64> {
     })
 }
 
-/// The same where a smaller one than is fitted has to be sure; one that is fitted, or larger, needs no proof.
+/// The same where a smaller one than is fitted has to be 95 % sure, as for the lean side of lambda; one that is
+/// fitted, or larger, needs no proof.
 fn sure_size(question: &JetQuestion<'_>, wanted: f64, u: f64) -> Option<f64> {
     let size = size_for(question, wanted)?;
     if size >= question.fitted {
         return Some(size);
     }
-    let sure = size_for(question, wanted + GUARD * u);
+    let sure = size_for(question, wanted + ONE_SIDED_95 * u);
     Some(sure.map_or(question.fitted, |sure| sure.min(question.fitted)))
 }
 
