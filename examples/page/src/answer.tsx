@@ -1,6 +1,6 @@
 // What a reading says and what to do about it.
 
-import { Lines } from "./lines";
+import { Assumed } from "./lines";
 import { causesOf, firstSteps } from "./besides";
 import { NONE, type Felt } from "./felt";
 import { Picture } from "./picture";
@@ -102,12 +102,7 @@ export function AnswerCard({ valve, shown, assumptions = [] }: Props) {
       {valve.judged.map((judged) => (
         <Judgement key={judged.specification} judged={judged} valve={valve} shown={shown} />
       ))}
-      {assumptions.length > 0 && (
-        <details class="small">
-          <summary>What was assumed ({assumptions.length})</summary>
-          <Lines look="plain" lines={assumptions} />
-        </details>
-      )}
+      <Assumed lines={assumptions} />
     </>
   );
 }

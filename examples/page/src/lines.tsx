@@ -2,8 +2,10 @@
 
 import { sentence } from "./words";
 
+type Texts = readonly (string | { text: string })[];
+
 interface Props {
-  lines: readonly (string | { text: string })[];
+  lines: Texts;
   look?: string;
 }
 
@@ -15,5 +17,15 @@ export function Lines({ lines, look }: Props) {
         <li key={text}>{text}</li>
       ))}
     </ul>
+  );
+}
+
+/** What the kernel took for granted, closed until somebody asks; nothing where it took nothing. */
+export function Assumed({ lines }: { lines: Texts }) {
+  return lines.length === 0 ? null : (
+    <details class="small">
+      <summary>What was assumed ({lines.length})</summary>
+      <Lines look="plain" lines={lines} />
+    </details>
   );
 }

@@ -4,7 +4,7 @@ import { useState } from "preact/hooks";
 import type { IgnitionCheckReport } from "lashwork/ignition";
 import { put } from "../draft";
 import type { Sheet } from "../field";
-import { Lines } from "../lines";
+import { Assumed } from "../lines";
 import { parted, placeOf } from "../needed";
 import { placeWords } from "../places";
 import { Needed, Parts, useHeading } from "../parts";
@@ -84,12 +84,7 @@ export function FiguresView({ state: { settings } }: { state: State }) {
         </h2>
         <Form sheet={sheet} report={report} unit={settings.unit} warmth={settings.warmth} />
       </section>
-      {report && report.assumptions.length > 0 && (
-        <details class="small">
-          <summary>What was assumed ({report.assumptions.length})</summary>
-          <Lines look="plain" lines={report.assumptions} />
-        </details>
-      )}
+      {report && <Assumed lines={report.assumptions} />}
       {isTyped && (
         <button
           type="button"

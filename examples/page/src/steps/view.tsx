@@ -8,7 +8,7 @@ import type { Sheet } from "../field";
 import { Foot } from "../job";
 import { download, fileName } from "../files";
 import type { AnyReport, Document } from "../kernel";
-import { Lines } from "../lines";
+import { Assumed, Lines } from "../lines";
 import { parted, placeOf } from "../needed";
 import { Needed, Parts, useHeading } from "../parts";
 import { placeWords } from "../places";
@@ -227,12 +227,7 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
           warmth={settings.warmth}
         />
       </section>
-      {report && report.assumptions.length > 0 && (
-        <details class="small">
-          <summary>What was assumed ({report.assumptions.length})</summary>
-          <Lines look="plain" lines={report.assumptions} />
-        </details>
-      )}
+      {report && <Assumed lines={report.assumptions} />}
     </>
   );
 }
