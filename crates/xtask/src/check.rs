@@ -14,26 +14,18 @@ pub(crate) fn all() -> Outcome {
     outcome
 }
 
-/// Half of the time one processor waits for the other: a linker, a browser, a program under valgrind.
-/// So what is built for other targets than this machine is built and tested beside the rest.
+/// Half of the time one processor waits for the other: a linker, a browser, a program under valgrind; and
+/// all of them wait for the network at first. So there are two strands.
 fn steps() -> Outcome {
-    // What is missing on this machine shows before anything else takes its time.
-    step("tools", prepare::for_all_checks)?;
-    step("format", || run(cargo().args(["fmt", "--all", "--check"])))?;
-    step("schema", schema::check)?;
-    let file = own::target().join("other-targets.txt");
-    say!(
-        "beside the next steps, into {}: other targets",
-        file.display()
-    );
-    let (sender, receiver) = channel();
-    // Gone without a word if the build is not reached.
-    let built = move || sender.send(()).unwrap_or_default();
-    let wait_for_build = move || receiver.recv().map_err(|_| "the build failed".to_owned());
+    step("parts of the toolchain", prepare::components)?;
+    let file = own::target().join("beside.txt");
+    say!("beside the next steps, into {}", file.display());
+    let (tools_are_there, wait_for_tools) = gate("the tools are not there");
+    let (it_is_built, wait_for_build) = gate("the build failed");
     let (here, there) = std::thread::scope(|scope| {
-        let other = scope.spawn(|| aside(&file, || other_targets(wait_for_build)));
-        let here = this_machine(built);
-        let stopped = |_| Err("other targets: the thread stopped".to_owned());
+        let other = scope.spawn(|| aside(&file, || other_targets(wait_for_tools, wait_for_build)));
+        let here = this_machine(tools_are_there, it_is_built);
+        let stopped = |_| Err("beside: the thread stopped".to_owned());
         (here, other.join().unwrap_or_else(stopped))
     });
     show(&file)?;
@@ -44,23 +36,33 @@ fn steps() -> Outcome {
     }
 }
 
-/// What cargo builds for this machine; says when it is built.
-fn this_machine(built: impl FnOnce()) -> Outcome {
-    step("lints", || {
-        run(cargo()
-            .args(["clippy", "--workspace", "--all-targets"])
-            .args(["--", "-D", "warnings"]))
+/// What one strand does to let the other go on, and what the other waits by; an error in the words given
+/// if the first strand stops before.
+fn gate(closed: &str) -> (impl FnOnce() + Send, impl FnOnce() -> Outcome + Send) {
+    let (sender, receiver) = channel();
+    // Gone without a word if it is not reached.
+    let open = move || sender.send(()).unwrap_or_default();
+    let wait = move || receiver.recv().map_err(|_| closed.to_owned());
+    (open, wait)
+}
+
+/// The tools, and what cargo builds for this machine.
+fn this_machine(tools_are_there: impl FnOnce(), it_is_built: impl FnOnce()) -> Outcome {
+    // What is missing on this machine shows before anything else takes its time.
+    step("tools", prepare::for_all_checks)?;
+    tools_are_there();
+    step("format", || run(cargo().args(["fmt", "--all", "--check"])))?;
+    step("schema", schema::check)?;
+    step("build", own::build)?;
+    it_is_built();
+    step("tests", || {
+        run_tests(cargo().args(["test", "--workspace", "--", "--quiet"]))
     })?;
     step("lints of the small file", || {
         // By itself, or it would get the features that others ask for.
         run(cargo()
             .args(["clippy", "--package", wasm::SMALL])
             .args(["--", "-D", "warnings"]))
-    })?;
-    step("build", own::build)?;
-    built();
-    step("tests", || {
-        run_tests(cargo().args(["test", "--workspace", "--", "--quiet"]))
     })?;
     step("documentation", || {
         // With the examples it asks for the same features of the libraries as the lints did.
@@ -72,8 +74,18 @@ fn this_machine(built: impl FnOnce()) -> Outcome {
     c::tests::all()
 }
 
-/// What is built for processors without an operating system and for WebAssembly, and the page over it.
-fn other_targets(wait_for_build: impl FnOnce() -> Outcome) -> Outcome {
+/// The lints, which need the compiler alone; then what is built for processors without an operating
+/// system and for WebAssembly, and the page over it.
+fn other_targets(
+    wait_for_tools: impl FnOnce() -> Outcome,
+    wait_for_build: impl FnOnce() -> Outcome,
+) -> Outcome {
+    step("lints", || {
+        run(cargo()
+            .args(["clippy", "--workspace", "--all-targets"])
+            .args(["--", "-D", "warnings"]))
+    })?;
+    wait_for_tools()?;
     step("bare metal, no std", bare_metal::check)?;
     step("WebAssembly files", wasm::files)?;
     // The glue is put round them by a program that is built for this machine.

@@ -1,4 +1,4 @@
-//! Everything that `cargo xtask test` needs, in one go and before anything is compiled.
+//! Everything that `cargo xtask test` needs, in one go and before anything needs it.
 
 use crate::step::{Outcome, cargo, run};
 use crate::tools::npm::TOOLS;
@@ -6,9 +6,8 @@ use crate::tools::{FOR_C, quiet, see_to, table};
 use crate::{bare_metal, node, page, python, wasm};
 use std::process::Command;
 
-/// Sees to all of it.
+/// Sees to every program and package.
 pub(crate) fn for_all_checks() -> Outcome {
-    components()?;
     let mut tools = FOR_C.to_vec();
     tools.push(&table::PYTHON);
     tools.extend(TOOLS);
@@ -23,7 +22,7 @@ pub(crate) fn for_all_checks() -> Outcome {
 }
 
 /// The parts of a Rust toolchain that a small one lacks.
-fn components() -> Outcome {
+pub(crate) fn components() -> Outcome {
     for (component, command) in [("rustfmt", "fmt"), ("clippy", "clippy")] {
         let is_there = || quiet(cargo().args([command, "--version"])).is_some();
         if is_there() {

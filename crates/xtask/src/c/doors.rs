@@ -4,7 +4,8 @@ use super::{read, write};
 use crate::output::say;
 use crate::own::target;
 use crate::step::Outcome;
-use lashwork_tests::{direct, vectors};
+use lashwork_tests::direct;
+use lashwork_tests::vectors::{self, Vector};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -13,20 +14,43 @@ pub(crate) fn place(name: &str) -> PathBuf {
     target().join("c").join(name)
 }
 
-/// Writes the shared vectors and the direct calls where every door finds them.
-pub(crate) fn requests() -> Result<PathBuf, String> {
-    let folder = place("requests");
-    let mut names = String::new();
-    for vector in vectors::read(&vectors::folder())? {
-        let path = folder.join(format!("{}.request", vector.id));
-        write(&path, "")?;
-        fs::write(&path, &vector.request).map_err(|why| format!("{}: {why}", path.display()))?;
-        names.push_str(&vector.id);
-        names.push('\n');
+/// Documents and direct calls that doors are asked, written where each of them finds them.
+pub(crate) struct Requests {
+    /// Where they stand.
+    pub(crate) folder: PathBuf,
+    vectors: Vec<Vector>,
+}
+
+impl Requests {
+    /// All the shared vectors.
+    pub(crate) fn all() -> Result<Self, String> {
+        Self::write("requests", vectors::read(&vectors::folder())?)
     }
-    write(&folder.join("names.txt"), &names)?;
-    write(&folder.join("direct.tsv"), &direct::lines()?)?;
-    Ok(folder)
+
+    /// One vector of each area, for a tool under which a program is slow: what it sees does not hang on
+    /// what a document says.
+    pub(crate) fn one_of_each_area(&self) -> Result<Self, String> {
+        let area = |vector: &Vector| vector.id.split('-').next().unwrap_or_default().to_owned();
+        let areas = self.vectors.chunk_by(|one, next| area(one) == area(next));
+        let first = areas.filter_map(<[_]>::first).cloned();
+        Self::write("requests-one-of-each", first.collect())
+    }
+
+    fn write(name: &str, vectors: Vec<Vector>) -> Result<Self, String> {
+        let folder = place(name);
+        let mut names = String::new();
+        for vector in &vectors {
+            let path = folder.join(format!("{}.request", vector.id));
+            write(&path, "")?;
+            fs::write(&path, &vector.request)
+                .map_err(|why| format!("{}: {why}", path.display()))?;
+            names.push_str(&vector.id);
+            names.push('\n');
+        }
+        write(&folder.join("names.txt"), &names)?;
+        write(&folder.join("direct.tsv"), &direct::lines()?)?;
+        Ok(Self { folder, vectors })
+    }
 }
 
 /// An empty folder for the answers of a door.
@@ -38,9 +62,9 @@ pub(crate) fn answers(door: &str) -> Result<PathBuf, String> {
 }
 
 /// Compares what a door answered with what Rust answers: documents byte for byte, numbers bit for bit.
-pub(crate) fn compare(door: &str, answers: &Path) -> Outcome {
-    let vectors = vectors::read(&vectors::folder())?;
-    for vector in &vectors {
+pub(crate) fn compare(door: &str, requests: &Requests, answers: &Path) -> Outcome {
+    let vectors = &requests.vectors;
+    for vector in vectors {
         let answer = read(&answers.join(format!("{}.answer", vector.id)))?;
         if answer.as_bytes() != lashwork_wire::run(&vector.request) {
             return Err(format!(
