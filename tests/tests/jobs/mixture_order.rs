@@ -178,3 +178,23 @@ fn a_crown_against_the_books_gas_is_told() {
     idle.remove("idle");
     assert!(!conflict(&document));
 }
+
+/// At raised speed the idle circuit does not meter: the gas read there does not wait for the idle.
+#[test]
+fn gas_at_raised_speed_does_not_wait_for_the_idle() {
+    let waits = |read_at: &str| {
+        let mut document = balanced();
+        document["mixture"]["gas"]["read_at"] = json!(read_at);
+        let report = run(&document);
+        assert_eq!(step(&report, WorkStep::Idle), Standing::NotSettled);
+        let found = section(&report);
+        let told = found
+            .stop_work
+            .iter()
+            .any(|stop| stop.text.contains("idle speed") && stop.concerns.contains(&WorkStep::Gas));
+        let gas = found.gas.as_ref().expect("asked for");
+        (told, matches!(gas.advice, WorkAdvice::SettleFirst { .. }))
+    };
+    assert_eq!(waits("idle"), (true, true));
+    assert_eq!(waits("raised_speed"), (false, false));
+}

@@ -221,6 +221,10 @@ impl Facts<'_> {
             is_at_crown: (asked_idle.zip(idle))
                 .is_some_and(|(asked, found)| idle::is_at_crown(asked, found)),
         };
+        if (self.asked.gas.as_ref()).is_some_and(|gas| gas.ran() == GasReadAt::RaisedSpeed) {
+            // The idle does not reach there.
+            work.order.note_free(WorkStep::Gas, WorkStep::Idle);
+        }
         work.ask(
             WorkStep::Gas,
             self.asked.gas.as_ref(),
