@@ -117,7 +117,13 @@ impl WorkStep {
         } else {
             self.word()
         };
-        format!("the {word} {verb} settled")
+        // Whether there is anything to balance is not said.
+        let where_any = if self == Self::Balance {
+            ", where there is more than one carburettor or throttle"
+        } else {
+            ""
+        };
+        format!("the {word} {verb} settled{where_any}")
     }
 
     /// The section it belongs to.
