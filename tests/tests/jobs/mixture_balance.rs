@@ -322,6 +322,28 @@ fn what_was_found_of_a_cylinder_is_said_first() {
     assert_eq!(causes[..], all);
 }
 
+/// What was found wrong of a cylinder is not hidden by a screw, also where the readings do not show it, and where
+/// they are even.
+#[test]
+fn what_was_found_wrong_goes_before_a_screw() {
+    let flow = |name: &str, kg: f64| json!({"throttle": name, "shows": {"kg_per_h": kg}, "uncertainty": "0.02 kg/h"});
+    for (third, flows) in [(69.865, 4.0), (62.0, 5.0)] {
+        let mut balance = four([62.0, 62.0, third, 62.0]);
+        balance["cylinders"] = json!({
+            "flow": [flow("1", 5.0), flow("2", 5.0), flow("3", flows), flow("4", 5.0)],
+            "found": [{"throttle": "3", "compression": "not_right"}]
+        });
+        let report = report(&settled(&balance));
+        let found = found(&report);
+        let WorkAdvice::FindCause { causes, .. } = &found.advice else {
+            panic!("{:?}", found.advice);
+        };
+        assert_eq!(causes[..], ["compression on 3"]);
+        assert!(found.turns.is_empty() && found.next.is_none());
+        assert_eq!(step(&report, WorkStep::Balance), Standing::NotSettled);
+    }
+}
+
 /// With the flow of a choked throttle its opening is known: one that passes less at the same draw is shut
 /// further, and that is the screw's matter.
 #[test]

@@ -157,3 +157,68 @@ fn a_clearance_read_too_small_is_weighed_in() {
     assert!(assumed(&small, "mixture.gauge-lash-found"));
     assert!(!assumed(&not_read, "mixture.gauge-lash-found"));
 }
+
+/// 15 inHg with nothing said of the air is not reckoned to sea level, and the sheet says why.
+#[test]
+fn without_air_nothing_is_reckoned_to_sea_level() {
+    let gauge = json!({"level": "15 inHg", "movement": "steady", "unit": "inhg"});
+    let report = report(&json!({"gauge": gauge}));
+    let found = found(&report);
+    assert!(found.level_at_sea_from.is_none() && found.level_at_sea_to.is_none());
+    let text = found.level_text.as_ref().expect("read");
+    assert!(
+        text.contains("neither altitude nor barometer is stated"),
+        "{text}"
+    );
+}
+
+/// What to look at next stands on the sheet once, and nothing is looked at with a second verb.
+#[test]
+fn the_sheet_says_each_look_once() {
+    let once = report(&json!({"gauge": {"level": "15 inHg", "movement": "steady"}}));
+    let next = found(&once).next.as_ref().expect("a look");
+    assert!(matches!(&found(&once).advice, WorkAdvice::Measure { text } if text == next.text));
+    assert_eq!(once.sheet().matches(next.text).count(), 1);
+    let settled = report(
+        &json!({"gauge": {"movement": "regular_drop", "drop": "10 inHg", "with_speed": "same",
+        "compression": "neighbours_low", "level": "13 inHg"}}),
+    );
+    let WorkAdvice::FindCause { causes, .. } = &found(&settled).advice else {
+        panic!("{:?}", found(&settled).advice);
+    };
+    assert_eq!(causes, &["the compression of cylinders beside each other"]);
+}
+
+/// Low neighbours are a fault, however well the needle behaves: the sheet calls nothing wrong but that, and sends
+/// there first.
+#[test]
+fn a_compression_found_low_is_not_called_nothing() {
+    let mut gauge = json!({"level": "19 inHg", "movement": "steady", "with_speed": "same",
+        "blip": {"opened": "2 inHg", "shut": "25 inHg"}, "compression": "neighbours_low"});
+    let told = |gauge: &Value| {
+        let report = report(&json!({"valves": "settled", "timing": "settled", "gauge": gauge}));
+        found(&report).clone()
+    };
+    let low = told(&gauge);
+    assert_eq!(low.causes[0].cause, GaugeCause::Sound);
+    assert!(
+        low.verdict_text.contains("but what was found elsewhere"),
+        "{}",
+        low.verdict_text
+    );
+    let WorkAdvice::FindCause { causes, .. } = &low.advice else {
+        panic!("{:?}", low.advice);
+    };
+    assert!(
+        causes[0].contains("compression that was found low"),
+        "{causes:?}"
+    );
+    gauge["compression"] = json!("even");
+    let even = told(&gauge);
+    assert!(
+        !even.verdict_text.contains("elsewhere"),
+        "{}",
+        even.verdict_text
+    );
+    assert!(matches!(even.advice, WorkAdvice::Leave { .. }));
+}

@@ -91,6 +91,12 @@ fn theory_and_proportion_stand_side_by_side() {
         "{first:?}"
     );
     assert!(!first.iter().any(|one| one.contains("timing")), "{first:?}");
+    // Balance comes after the jets: what counts is how it was where it ran right.
+    assert!(
+        first.iter().any(|one| one.contains("balanced then"))
+            && !first.iter().any(|one| one.contains("are balanced")),
+        "{first:?}"
+    );
     let cautions: Vec<JetCaution> = jet.cautions.iter().map(|one| one.caution).collect();
     assert_eq!(cautions, [JetCaution::RichIsSafe, JetCaution::LeanBackDown]);
     assert!(jet.cautions[1].text.contains("holes a piston"));

@@ -178,3 +178,183 @@ fn a_crown_against_the_books_gas_is_told() {
     idle.remove("idle");
     assert!(!conflict(&document));
 }
+
+/// At raised speed the idle circuit does not meter: the gas read there does not wait for the idle.
+#[test]
+fn gas_at_raised_speed_does_not_wait_for_the_idle() {
+    let waits = |read_at: &str| {
+        let mut document = balanced();
+        document["mixture"]["gas"]["read_at"] = json!(read_at);
+        let report = run(&document);
+        assert_eq!(step(&report, WorkStep::Idle), Standing::NotSettled);
+        let found = section(&report);
+        let told = found
+            .stop_work
+            .iter()
+            .any(|stop| stop.text.contains("idle speed") && stop.concerns.contains(&WorkStep::Gas));
+        let gas = found.gas.as_ref().expect("asked for");
+        (told, matches!(gas.advice, WorkAdvice::SettleFirst { .. }))
+    };
+    assert_eq!(waits("idle"), (true, true));
+    assert_eq!(waits("raised_speed"), (false, false));
+}
+
+/// The screw, and the gas that is read there.
+fn turned(out: &str, co: &str, co2: &str, o2: &str) -> Value {
+    let mut document = balanced();
+    let mixture = &mut document["mixture"];
+    mixture["idle"]["now"] = json!({"out": out, "speed": "1055 rpm"});
+    for (field, read) in [("co", co), ("co2", co2), ("o2", o2)] {
+        mixture["gas"][field] = json!(read);
+    }
+    document
+}
+
+fn idle_and_gas(document: &Value) -> [WorkAdvice; 2] {
+    let report = run(document);
+    let found = section(&report);
+    [
+        found.idle.as_ref().expect("asked for").advice.clone(),
+        found.gas.as_ref().expect("asked for").advice.clone(),
+    ]
+}
+
+/// At the crown the gas is too rich and takes the screw off it, by steps; no document after that sends it back.
+#[test]
+fn the_gas_takes_the_screw_off_the_crown_and_it_is_not_sent_back() {
+    let [idle, gas] = idle_and_gas(&turned("2.3 turn", "4.6 %", "11.9 %", "0.7 %"));
+    assert!(matches!(idle, WorkAdvice::Leave { .. }), "{idle:?}");
+    assert!(
+        matches!(&gas, WorkAdvice::Set { text, .. } if text.contains("leaner")),
+        "{gas:?}"
+    );
+    // Halfway: still too rich, and the crown the other way.
+    let [idle, gas] = idle_and_gas(&turned("2.0 turn", "4.0 %", "12.2 %", "0.7 %"));
+    let WorkAdvice::Leave { text } = &idle else {
+        panic!("{idle:?}");
+    };
+    assert!(
+        text.contains("wants it leaner") && text.contains("not asked again"),
+        "{text}"
+    );
+    let WorkAdvice::Set { first, .. } = &gas else {
+        panic!("{gas:?}");
+    };
+    assert!(first.iter().any(|one| one.contains("both cannot be had")));
+    // As the book wants it.
+    let last = turned("1.6 turn", "2.5 %", "13.2 %", "0.6 %");
+    let report = run(&last);
+    for at in [WorkStep::Idle, WorkStep::Gas] {
+        assert_eq!(step(&report, at), Standing::Settled, "{at:?}");
+    }
+    let found = section(&report);
+    assert!(found.stop_work.is_empty(), "{:?}", found.stop_work);
+    let idle = found.idle.as_ref().expect("asked for");
+    assert!(idle.is_by_gas && idle.turn.is_none() && idle.wanted_turns.is_none());
+    let [idle, gas] = idle_and_gas(&last);
+    assert!(
+        matches!(&idle, WorkAdvice::Leave { text } if text.contains("is not asked again")),
+        "{idle:?}"
+    );
+    assert!(matches!(gas, WorkAdvice::Leave { .. }), "{gas:?}");
+    // The readings of the screw went with the throttle stop: they are not asked for once more.
+    let mut unread = last;
+    unread["mixture"]["idle"]["readings"] = json!([]);
+    let [idle, _] = idle_and_gas(&unread);
+    assert!(matches!(idle, WorkAdvice::Leave { .. }), "{idle:?}");
+}
+
+/// Where gas and speed want the same side, or the gas does not count, the crown comes first as before.
+#[test]
+fn gas_that_does_not_speak_of_the_idle_leaves_the_crown() {
+    let set = |change: &Value| {
+        let mut document = turned("1.6 turn", "2.5 %", "13.2 %", "0.6 %");
+        let gas = document["mixture"]["gas"].as_object_mut();
+        let gas = gas.expect("an object");
+        for (field, value) in change.as_object().expect("an object") {
+            gas.insert(field.clone(), value.clone());
+        }
+        let [idle, _] = idle_and_gas(&document);
+        matches!(idle, WorkAdvice::Set { .. })
+    };
+    assert!(!set(&json!({})));
+    for change in [
+        json!({"read_at": "raised_speed"}),
+        json!({"warm": false}),
+        json!({"o2": "5 %", "co2": "9.5 %"}),
+        json!({"limits": {}}),
+        json!({"co": "1 %", "co2": "14.2 %"}),
+    ] {
+        assert!(set(&change), "{change}");
+    }
+}
+
+/// The book states a place by the speed, and the gas is in its band beside it: both are told, and why the gas
+/// goes first.
+#[test]
+fn a_stated_place_against_the_gas_is_told_with_both() {
+    let mut document = turned("1.6 turn", "2.5 %", "13.2 %", "0.6 %");
+    document["mixture"]["idle"]["beside"] = json!({"side": "lean", "drop": "5 rpm"});
+    let [idle, gas] = idle_and_gas(&document);
+    let WorkAdvice::Leave { text } = &idle else {
+        panic!("{idle:?}");
+    };
+    for part in [
+        "by the speed the book wants it",
+        "turn out",
+        "The gas goes first",
+    ] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    assert!(matches!(gas, WorkAdvice::Leave { .. }), "{gas:?}");
+    // At the stated place, and the gas out: told with the gas.
+    let mut document = turned("1.88 turn", "4.6 %", "11.9 %", "0.7 %");
+    document["mixture"]["idle"]["beside"] = json!({"side": "lean", "drop": "10 rpm"});
+    let [_, gas] = idle_and_gas(&document);
+    let WorkAdvice::Set { first, .. } = &gas else {
+        panic!("{gas:?}");
+    };
+    assert!(first.iter().any(|one| one.contains("both cannot be had")));
+}
+
+/// The screw is left at the crown, so the sheet does not call it too lean there.
+#[test]
+fn the_crown_that_is_left_is_not_called_too_lean() {
+    let mut document = turned("2.27 turn", "2.5 %", "13.2 %", "0.6 %");
+    let text = |document: &Value| {
+        let report = run(document);
+        let idle = section(&report).idle.as_ref().expect("asked for");
+        assert!(matches!(idle.advice, WorkAdvice::Leave { .. }));
+        idle.rise.as_ref().expect("asked for").text.clone()
+    };
+    let at_crown = text(&document);
+    assert!(
+        !at_crown.contains("too lean") && at_crown.contains("at the crown"),
+        "{at_crown}"
+    );
+    document["mixture"]["idle"]["beside"] = json!({"side": "lean", "drop": "10 rpm"});
+    document["mixture"]["idle"]["now"]["out"] = json!("1.88 turn");
+    let beside = text(&document);
+    assert!(
+        !beside.contains("too lean") && beside.contains("where the book of this engine wants it"),
+        "{beside}"
+    );
+}
+
+/// With one carburettor there is nothing to balance: what has to be sure says so.
+#[test]
+fn balance_is_to_be_sure_only_of_more_than_one() {
+    let mut document = turned("3 turn", "4.6 %", "11.9 %", "0.7 %");
+    let mixture = document["mixture"].as_object_mut().expect("an object");
+    mixture.remove("balance");
+    let [idle, _] = idle_and_gas(&document);
+    let WorkAdvice::Set { first, .. } = &idle else {
+        panic!("{idle:?}");
+    };
+    assert!(
+        first
+            .iter()
+            .any(|one| one.contains("the balance is settled, where there is more than one")),
+        "{first:?}"
+    );
+}

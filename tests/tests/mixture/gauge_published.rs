@@ -7,8 +7,8 @@
 
 use approx::assert_abs_diff_eq;
 use lashwork::mixture::gauge::{
-    Blip, GaugeCause, GaugeCheck, LashFound, Level, Movement, TimingFound, WithSpeed, at_sea_level,
-    from_sea_level,
+    Blip, CompressionFound, GaugeCause, GaugeCheck, LashFound, Level, Movement, TimingFound,
+    WithSpeed, at_sea_level, from_sea_level,
 };
 use lashwork::quantity::{AbsolutePressure, Vacuum};
 
@@ -282,4 +282,34 @@ fn clearances_and_timing_are_weighed_in() {
     assert!(probability(&low, GaugeCause::SparkLate) > 1.5 * before);
     low.timing = Some(TimingFound::Right);
     assert!(probability(&low, GaugeCause::SparkLate) < before / 2.0);
+}
+
+/// A regular drop of 3 to 6 or about 10 inHg has its causes (as above, published): whatever else looks good, a
+/// needle that drops so far is not called nothing.
+#[test]
+fn a_large_regular_drop_is_never_nothing() {
+    for amount in [4.5, 6.0, 8.0, 10.0, 12.0, 15.0] {
+        for looks in 0..64_u8 {
+            let has = |look: u8| looks & (1 << look) != 0;
+            let mut check = moves(Movement::RegularDrop, Some(amount));
+            check.level = has(0).then(|| level(19.0));
+            check.with_speed = has(1).then_some(WithSpeed::Same);
+            check.blip = has(2).then(|| Blip {
+                opened: inhg(2.0),
+                shut: inhg(25.0),
+            });
+            check.timing = has(3).then_some(TimingFound::Right);
+            check.lash = has(4).then_some(LashFound::InLimits);
+            check.compression = has(5).then_some(CompressionFound::Even);
+            assert_ne!(
+                first(&check),
+                GaugeCause::Sound,
+                "{amount} inHg, {looks:06b}"
+            );
+            assert!(
+                probability(&check, GaugeCause::Sound) < 0.3,
+                "{amount} inHg, {looks:06b}"
+            );
+        }
+    }
 }

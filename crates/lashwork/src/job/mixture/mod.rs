@@ -202,12 +202,16 @@ impl Facts<'_> {
     }
 
     fn idle(&self, work: &mut Work<'_>) -> Option<IdleReport> {
-        let height = self.asked.air.as_ref().and_then(|air| air.altitude);
+        let gas = self.asked.gas.as_ref();
+        let around = idle::Elsewhere {
+            height: self.asked.air.as_ref().and_then(|air| air.altitude),
+            gas: gas.and_then(|gas| gas::of_idle(gas, self.asked.fuel.as_ref())),
+        };
         work.ask(
             WorkStep::Idle,
             self.asked.idle.as_ref(),
             |asked, before, assumptions, problems| {
-                idle::report(asked, height, before, assumptions, problems)
+                idle::report(asked, around, before, assumptions, problems)
             },
             idle::standing,
         )
@@ -218,9 +222,12 @@ impl Facts<'_> {
         let facts = gas::Elsewhere {
             fuel: self.asked.fuel,
             screw: asked_idle.map(|idle| idle.screw),
-            is_at_crown: (asked_idle.zip(idle))
-                .is_some_and(|(asked, found)| idle::is_at_crown(asked, found)),
+            is_idle_left: idle.is_some_and(idle::is_left),
         };
+        if (self.asked.gas.as_ref()).is_some_and(|gas| gas.ran() == GasReadAt::RaisedSpeed) {
+            // The idle does not reach there.
+            work.order.note_free(WorkStep::Gas, WorkStep::Idle);
+        }
         work.ask(
             WorkStep::Gas,
             self.asked.gas.as_ref(),

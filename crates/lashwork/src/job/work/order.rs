@@ -117,7 +117,13 @@ impl WorkStep {
         } else {
             self.word()
         };
-        format!("the {word} {verb} settled")
+        // Whether there is anything to balance is not said.
+        let where_any = if self == Self::Balance {
+            ", where there is more than one carburettor or throttle"
+        } else {
+            ""
+        };
+        format!("the {word} {verb} settled{where_any}")
     }
 
     /// The section it belongs to.
@@ -239,6 +245,8 @@ pub(in crate::job) struct Order {
     stops: Vec<WorkStopReport>,
     /// A fault of the engine that the vacuum gauge settled on.
     fault: Option<&'static str>,
+    /// Steps that do not lean on another by the way they were read: which, and on what not.
+    free: Vec<(WorkStep, WorkStep)>,
 }
 
 impl Order {
@@ -275,11 +283,22 @@ impl Order {
         self.fault = fault;
     }
 
+    /// Notes that a step does not lean on another, by the way it was read.
+    pub(in crate::job) fn note_free(&mut self, step: WorkStep, of: WorkStep) {
+        self.free.push((step, of));
+    }
+
+    /// The steps that a step leans on as it was read.
+    fn leans_on(&self, step: WorkStep) -> impl Iterator<Item = WorkStep> {
+        let all = step.leans_on().iter().copied();
+        all.filter(move |on| !self.free.contains(&(step, *on)))
+    }
+
     /// What a step hears of those it leans on, and of a fault that it would hide.
     pub(in crate::job) fn before(&self, step: WorkStep) -> Before {
         let mut before = Before::default();
-        for leaned_on in step.leans_on() {
-            let noted = self.steps.iter().find(|noted| noted.step == *leaned_on);
+        for leaned_on in self.leans_on(step) {
+            let noted = self.steps.iter().find(|noted| noted.step == leaned_on);
             match noted.map(|noted| (noted.standing, &noted.text)) {
                 Some((Standing::Settled, _)) => {}
                 Some((Standing::NotSettled, why)) => {
@@ -309,7 +328,8 @@ impl Order {
         let mut stops: Vec<WorkStopReport> = stated.cloned().collect();
         for noted in &steps {
             let leaning = own_steps().filter(|other| {
-                other.step.leans_on().contains(&noted.step) && other.standing != Standing::NotKnown
+                self.leans_on(other.step).any(|on| on == noted.step)
+                    && other.standing != Standing::NotKnown
             });
             let mut concerns: Vec<WorkStep> = leaning.map(|other| other.step).collect();
             concerns.sort_unstable();

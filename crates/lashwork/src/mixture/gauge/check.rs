@@ -297,7 +297,13 @@ impl GaugeCheck {
             let p = chance(&Movement::ALL, &chances, &movement);
             all *= mixed(p, chances.len());
             if let Some((drop, band)) = seen.drop.zip(cause.drop(movement)) {
-                all *= spread(drop.density(band), MOST_AT_IDLE);
+                // A needle that stands is not taken for one that drops far: it takes two wrong looks.
+                let wrong = if cause.leaves_still() {
+                    seen.misread * seen.misread
+                } else {
+                    seen.misread
+                };
+                all *= (1.0 - wrong) * drop.density(band) + wrong / MOST_AT_IDLE;
             }
         }
         if let Some(found) = self.with_speed {

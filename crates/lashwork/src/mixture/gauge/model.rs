@@ -143,6 +143,15 @@ impl GaugeCause {
         }
     }
 
+    /// Whether the needle stands with it, so that what moves it is small.
+    pub(super) const fn leaves_still(self) -> bool {
+        use GaugeCause as C;
+        matches!(
+            self,
+            C::Sound | C::SparkLate | C::ValvesLate | C::RingsWorn | C::ExhaustBlocked
+        )
+    }
+
     /// How far the needle drops, flicks or swings, if it moves so.
     pub(super) const fn drop(self, movement: Movement) -> Option<Band> {
         use GaugeCause as C;
@@ -151,6 +160,7 @@ impl GaugeCause {
             (_, M::Steady) => return None,
             (_, M::EvenRipple) => Band::of(0.2, 2.0, 0.3),
             (_, M::SmallFlick) => Band::of(0.5, 3.0, 0.5),
+            _ if self.leaves_still() => Band::of(0.5, 2.0, 0.5),
             (C::Misfire | C::ValveLeaks, M::RegularDrop) => Band::of(3.0, 6.0, 0.7),
             (C::HeadGasket, M::RegularDrop) => Band::of(8.0, 12.0, 1.0),
             (C::ValveSticks, M::NowAndThen) => Band::of(3.0, 5.0, 0.7),

@@ -239,20 +239,37 @@ fn decided<R: Shown>(
 }
 
 /// With what is known of the cylinders, which goes before any screw.
-pub(super) fn with_cylinders(made: &mut BalanceReport, read: Vec<ThrottleCylinderReport>) {
-    match &mut made.advice {
-        WorkAdvice::SettleFirst { .. } => {}
-        WorkAdvice::Set { first, .. } if cylinders::cause(&read).is_none() => {
+pub(super) fn with_cylinders(
+    made: &mut BalanceReport,
+    read: Vec<ThrottleCylinderReport>,
+    found_wrong: Vec<String>,
+) {
+    let seen = cylinders::cause(&read);
+    let is_seen = seen.is_some();
+    // What was found wrong counts also where the readings do not show it.
+    let cause = seen.or_else(|| {
+        let text =
+            "turn nothing yet: a screw of the linkage would hide what was found of a cylinder";
+        (!found_wrong.is_empty()).then(|| (String::from(text), found_wrong))
+    });
+    match (&mut made.advice, cause) {
+        (WorkAdvice::SettleFirst { .. }, _) => {}
+        (advice, Some((text, causes))) => {
+            made.turns.clear();
+            if !is_seen {
+                made.next = None;
+            }
+            made.verdict_text.push_str(if is_seen {
+                "; but a cylinder differs, and no throttle"
+            } else {
+                "; but a cylinder was found not right"
+            });
+            *advice = WorkAdvice::FindCause { text, causes };
+        }
+        (WorkAdvice::Set { first, .. }, None) => {
             first.extend(cylinders::sure(&read, &made.turns));
         }
-        advice => {
-            if let Some((text, causes)) = cylinders::cause(&read) {
-                made.turns.clear();
-                made.verdict_text
-                    .push_str("; but a cylinder differs, and no throttle");
-                *advice = WorkAdvice::FindCause { text, causes };
-            }
-        }
+        _ => {}
     }
     made.cylinders = read;
 }

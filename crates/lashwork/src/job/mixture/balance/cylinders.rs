@@ -10,8 +10,8 @@ use crate::job::mixture::place::{BalanceField, CylindersField};
 use crate::job::problem::Problem;
 use crate::job::text::percent;
 use crate::mixture::balance::{
-    BalanceAnswer, BalanceError, CylinderCheck, CylinderFindings, CylinderStand, Matter, Opening,
-    RelativeShare, standard_ambient,
+    BalanceAnswer, BalanceError, CylinderCause, CylinderCheck, CylinderFindings, CylinderStand,
+    Matter, Opening, RelativeShare, standard_ambient,
 };
 use crate::quantity::{AbsolutePressure, AirFlow, Vacuum};
 use crate::tolerance::Uncertainty;
@@ -216,6 +216,23 @@ fn told(one: CylinderStand, words: &Words<'_>) -> ThrottleCylinderReport {
         causes: one.causes,
         text,
     }
+}
+
+/// What was found wrong of single cylinders, in words.
+pub(super) fn found_wrong(found: &[(usize, CylinderFindings)], words: &Words<'_>) -> Vec<String> {
+    let of = |(throttle, one): &(usize, CylinderFindings)| {
+        let all = [
+            (one.compression_wrong, CylinderCause::Compression),
+            (one.lash_wrong, CylinderCause::Lash),
+            (one.leak_found, CylinderCause::Leak),
+        ];
+        let wrong = all.into_iter().filter(|(wrong, _)| *wrong == Some(true));
+        let name = words.name(*throttle);
+        wrong
+            .map(|(_, cause)| format!("{} on {name}", words::cause(cause)))
+            .collect::<Vec<_>>()
+    };
+    found.iter().flat_map(of).collect()
 }
 
 /// What has to be found of a cylinder before any screw is turned, if that is clear of one.

@@ -134,7 +134,8 @@ pub(super) fn report(
                     assumptions,
                     problems,
                 )?;
-                advise::with_cylinders(&mut made, read);
+                let wrong = cylinders::found_wrong(&cylinders.found, &words);
+                advise::with_cylinders(&mut made, read, wrong);
             }
             Some(made)
         }

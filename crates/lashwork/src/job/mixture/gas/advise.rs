@@ -29,7 +29,8 @@ const SHARE: Sides = Sides {
 pub(super) struct Found<'r> {
     pub(super) asked: &'r Gas,
     pub(super) screw: Option<MixtureScrew>,
-    pub(super) is_at_crown: bool,
+    /// Whether the mixture screw stands where the speed wants it, or is left to the gas against the speed.
+    pub(super) is_idle_left: bool,
     pub(super) before: &'r Before,
     pub(super) reckoned: Reckoned,
 }
@@ -123,7 +124,7 @@ impl Found<'_> {
         }
     }
 
-    fn judged(&self) -> GasJudgedReport {
+    pub(super) fn judged(&self) -> GasJudgedReport {
         let (book, found) = (&self.asked.limits, &self.reckoned);
         let lambda = book.lambda.as_ref().map(|limits| {
             let (said, printed) = (words::lambda(&found.lambda), words::lambda_limits(limits));
@@ -181,12 +182,7 @@ impl Found<'_> {
         if let Some(text) = &self.before.settle {
             return (None, WorkAdvice::SettleFirst { text: text.clone() });
         }
-        let is = |one: &Option<MeasuredReport>, verdict| {
-            one.as_ref().is_some_and(|one| one.verdict == verdict)
-        };
-        let rich = is(&judged.lambda, Verdict::Below) || is(&judged.co, Verdict::Above);
-        let lean = is(&judged.lambda, Verdict::Above) || is(&judged.co, Verdict::Below);
-        let toward = match (rich, lean) {
+        let toward = match out(judged) {
             (true, true) => return (None, opposite()),
             (true, false) => Side::Lean,
             (false, true) => Side::Rich,
@@ -243,8 +239,15 @@ impl Found<'_> {
                 "give the book's limits of CO, lambda or HC: without them the mixture is not judged",
             ));
         }
+        let text = match self.reckoned.by {
+            LambdaBy::Gases { .. } => "the gases are as the book asks: leave the mixture",
+            LambdaBy::CoAlone { .. } => {
+                "CO is as the book asks: leave the mixture; it alone shows neither a leak of the exhaust nor a cylinder \
+                 that misses"
+            }
+        };
         WorkAdvice::Leave {
-            text: String::from("the gases are as the book asks: leave the mixture"),
+            text: String::from(text),
         }
     }
 
@@ -281,9 +284,10 @@ impl Found<'_> {
             Side::Lean => sure(true, "the air filter is clean and the float needle shuts"),
         }
         sure(
-            self.is_at_crown,
-            "the book means this CO or lambda for idle: the engine runs fastest where the screw stands, the gas takes \
-             it off there, and both cannot be had; air leaks, uneven cylinders and the tester are ruled out",
+            self.is_idle_left,
+            "the book means this CO or lambda for idle: the gas takes the screw away from where the speed wants it, and \
+             both cannot be had; the gas goes first, it shows the mixture itself; air leaks, uneven cylinders and the \
+             tester are ruled out",
         );
         let reads: Vec<String> = [
             ("lambda", &judged.lambda),
@@ -299,6 +303,16 @@ impl Found<'_> {
             then_reads: format!("{}, at the book's idle speed", reads.join(", ")),
         }
     }
+}
+
+/// Whether the mixture is too rich, and whether it is too lean; by lambda and CO it may be both.
+pub(super) fn out(judged: &GasJudgedReport) -> (bool, bool) {
+    let is = |one: &Option<MeasuredReport>, verdict| {
+        one.as_ref().is_some_and(|one| one.verdict == verdict)
+    };
+    let rich = is(&judged.lambda, Verdict::Below) || is(&judged.co, Verdict::Above);
+    let lean = is(&judged.lambda, Verdict::Above) || is(&judged.co, Verdict::Below);
+    (rich, lean)
 }
 
 fn each(judged: &GasJudgedReport) -> impl Iterator<Item = &MeasuredReport> {

@@ -2,9 +2,12 @@
 
 mod advise;
 mod answer;
+mod of_idle;
 mod reckon;
 pub(super) mod sheet;
 mod words;
+
+pub(super) use of_idle::{OfIdle, of_idle};
 
 pub use answer::{GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasReport};
 
@@ -128,8 +131,8 @@ pub struct Gas {
 pub(super) struct Elsewhere {
     pub(super) fuel: Option<Fuel>,
     pub(super) screw: Option<MixtureScrew>,
-    /// Whether the mixture screw stands where the engine runs fastest.
-    pub(super) is_at_crown: bool,
+    /// Whether the mixture screw stands where the speed wants it, or is left to the gas against the speed.
+    pub(super) is_idle_left: bool,
 }
 
 /// Works it out.
@@ -162,7 +165,7 @@ pub(super) fn report(
     let found = advise::Found {
         asked,
         screw: asked.screw.or(elsewhere.screw),
-        is_at_crown: elsewhere.is_at_crown,
+        is_idle_left: elsewhere.is_idle_left,
         before,
         reckoned: reckoned.ok()?,
     };

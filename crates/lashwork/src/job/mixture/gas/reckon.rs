@@ -210,7 +210,7 @@ pub(super) fn taken_for_granted(asked: &Gas, assumptions: &mut Assumptions) {
 
 impl Gas {
     /// How the engine ran.
-    pub(super) fn ran(&self) -> GasReadAt {
+    pub(in crate::job::mixture) fn ran(&self) -> GasReadAt {
         self.read_at.unwrap_or(GasReadAt::Idle)
     }
 }

@@ -18,11 +18,11 @@ pub struct GaugeReport {
     pub verdict_text: String,
     /// The causes, the most probable first; those below 1 % are left out.
     pub causes: Vec<GaugeCauseReport>,
-    /// The least that the level may be at sea level, if it was read.
+    /// The least that the level may be at sea level, if it was read and the air around is stated.
     pub level_at_sea_from: Option<Vacuum>,
     /// The most.
     pub level_at_sea_to: Option<Vacuum>,
-    /// That in words.
+    /// That in words, or that the air around is not stated.
     pub level_text: Option<String>,
     /// What to look at next; none if no look tells more.
     pub next: Option<NextGaugeLookReport>,

@@ -123,7 +123,7 @@ pub(super) fn report(
         || asked.seen.movement.is_some()
         || asked.seen.with_speed.is_some()
         || asked.seen.blip.is_some();
-    Some(advise::told(&answer, is_seen, asked.unit, before))
+    Some(advise::told(&answer, &check, is_seen, asked.unit, before))
 }
 
 /// Whether compression was found even, if that is said.

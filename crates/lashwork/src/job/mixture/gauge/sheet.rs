@@ -3,6 +3,7 @@
 use super::GaugeReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
+use crate::job::work::WorkAdvice;
 use alloc::format;
 use alloc::string::String;
 
@@ -19,7 +20,9 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &GaugeReport) {
     for text in found.advice.lines() {
         wrap::write(out, "  > ", &text);
     }
-    if let Some(next) = &found.next {
+    // Where that is what to do, it was said.
+    let is_said = matches!(found.advice, WorkAdvice::Measure { .. });
+    if let Some(next) = found.next.as_ref().filter(|_| !is_said) {
         wrap::write(out, "  next look: ", next.text);
     }
 }

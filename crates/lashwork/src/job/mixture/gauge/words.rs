@@ -2,10 +2,11 @@
 
 use crate::mixture::gauge::{GaugeCause, GaugeLook, LashFound, TimingFound};
 
-/// A cause.
-pub(super) const fn cause(cause: GaugeCause) -> &'static str {
+/// A cause; what was found by other means than the gauge is not called nothing.
+pub(super) const fn cause(cause: GaugeCause, is_found_elsewhere: bool) -> &'static str {
     use GaugeCause as C;
     match cause {
+        C::Sound if is_found_elsewhere => "nothing is wrong but what was found elsewhere",
         C::Sound => "nothing is wrong",
         C::SparkLate => "the spark comes late",
         C::ValvesLate => "the camshaft is late",
@@ -25,37 +26,38 @@ pub(super) const fn cause(cause: GaugeCause) -> &'static str {
     }
 }
 
-/// What shows whether it is that, by another way than the gauge.
+/// What to look at to see whether it is that, by another way than the gauge.
 pub(super) const fn proof(cause: GaugeCause) -> &'static str {
     use GaugeCause as C;
     match cause {
-        C::SparkLate => "read the ignition point with a lamp",
-        C::ValvesLate => "check the camshaft's marks against top dead centre",
-        C::RingsWorn => "test compression dry and with a little oil",
+        C::SparkLate => "the ignition point, with a lamp",
+        C::ValvesLate => "the camshaft's marks, at top dead centre",
+        C::RingsWorn => "the compression, dry and with a little oil",
         C::IntakeLeak => {
-            "look along every joint behind the throttle, hoses and spindles included, the engine cold"
+            "every joint behind the throttle, hoses and spindles included, the engine cold"
         }
         C::Misfire => {
-            "take the cylinders out one after another: the one that changes nothing misses"
+            "the cylinders, their plug leads earthed one after another: the one that changes nothing misses"
         }
-        C::ValveLeaks => {
-            "test for leakage with the cylinder under air, and listen at intake and exhaust"
-        }
-        C::ValveTight => "measure the valve clearances",
+        C::ValveLeaks => "the leakage with the cylinder under air: listen at intake and exhaust",
+        C::ValveTight => "the valve clearances",
         C::ValveSticks => {
-            "a little thin oil down the stems: if it goes away for a while, they stick"
+            "the valve stems, a little thin oil down them: if it goes away for a while, they stick"
         }
-        C::HeadGasket => "test the compression of neighbours",
-        C::SpringsWeak => "measure the springs' length and force",
-        C::GuidesWorn => "feel the play of the stems in their guides",
-        C::MixtureWrong => "read the idle speed against the mixture screw",
-        C::PlugGapsClose => "measure the plug gaps",
+        C::HeadGasket => "the compression of cylinders beside each other",
+        C::SpringsWeak => "the valve springs, their length and force",
+        C::GuidesWorn => "the play of the valve stems in their guides",
+        C::MixtureWrong => "the idle speed against the mixture screw",
+        C::PlugGapsClose => "the plug gaps",
         C::ExhaustBlocked => {
-            "measure the pressure before the silencer, or loosen the exhaust and compare"
+            "the pressure before the silencer, or the vacuum with the exhaust loosened"
         }
-        C::Sound | C::SomethingElse => "look at the engine as a whole",
+        C::Sound | C::SomethingElse => "the engine as a whole",
     }
 }
+
+/// What to look at where compression was found out of its limits.
+pub(super) const LOW: &str = "the compression that was found low, before anything else";
 
 /// A look that would tell.
 pub(super) const fn look(look: GaugeLook) -> &'static str {

@@ -1,6 +1,7 @@
 //! What to turn next at idle.
 
 use super::answer::{IdleCrownReport, IdleReadReport, IdleReport};
+use super::by_gas::ByGas;
 use super::{Idle, IdleRule};
 use crate::job::work::{Before, Sides, WorkAdvice, told};
 use crate::mixture::idle::{Crown, IdleCurve, IdleStep, Side, SpeedWay};
@@ -21,6 +22,8 @@ pub(super) struct Found<'r> {
     pub(super) rule: IdleRule,
     pub(super) crown: Option<Crown>,
     pub(super) is_lopsided: bool,
+    /// Why the gas goes before the screw's place, if it does.
+    pub(super) by_gas: Option<ByGas>,
     pub(super) before: &'r Before,
 }
 
@@ -44,13 +47,21 @@ impl Found<'_> {
             Some(IdleStep::Mixture {
                 turn,
                 standard_uncertainty,
-            }) if self.before.settle.is_none() => Some((turn, standard_uncertainty)),
+            }) if self.before.settle.is_none() && self.by_gas.is_none() => {
+                Some((turn, standard_uncertainty))
+            }
             _ => None,
         };
         let mut mixture = self.mixture(crown.as_ref());
         if let (Some(IdleStep::Mixture { .. }), Some(now)) = (step, self.asked.now) {
             let turns = now.place.turns();
             mixture = format!("{mixture}; the screw stands at {turns:.2}");
+        }
+        if let Some(by_gas) = self.by_gas {
+            mixture = match &crown {
+                Some(_) => format!("{mixture}; {}", by_gas.word()),
+                None => String::from(by_gas.word()),
+            };
         }
         IdleReport {
             verdict_text: match &speed {
@@ -68,7 +79,8 @@ impl Found<'_> {
             wanted_turns: None,
             wanted_from: self.asked.wanted.lower(),
             wanted_to: self.asked.wanted.upper(),
-            is_done: step.map(|step| step == IdleStep::Done),
+            is_done: step.map(|step| step == IdleStep::Done || self.by_gas.is_some()),
+            is_by_gas: self.by_gas.is_some(),
             turn: turned.map(|(turn, _)| turn),
             turn_u: turned.map(|(_, u)| u),
             advice: self.advice(step),
@@ -93,6 +105,11 @@ impl Found<'_> {
     fn advice(&self, step: Option<IdleStep>) -> WorkAdvice {
         if let Some(text) = &self.before.settle {
             return WorkAdvice::SettleFirst { text: text.clone() };
+        }
+        if let Some((by_gas, step)) = self.by_gas.zip(step) {
+            return WorkAdvice::Leave {
+                text: by_gas.advice(step, self.asked.rule.is_some()),
+            };
         }
         let measure = |text: String| WorkAdvice::Measure { text };
         match step {
@@ -179,13 +196,13 @@ impl Found<'_> {
     }
 }
 
-const fn side_word(side: Side) -> &'static str {
+pub(super) const fn side_word(side: Side) -> &'static str {
     match side {
         Side::Lean => "lean",
         Side::Rich => "rich",
     }
 }
 
-const fn way_word(out: bool) -> &'static str {
+pub(super) const fn way_word(out: bool) -> &'static str {
     if out { "out" } else { "in" }
 }

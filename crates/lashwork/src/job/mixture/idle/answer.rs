@@ -28,8 +28,8 @@ pub struct IdleReport {
     pub readings: Vec<IdleReadReport>,
     /// The reading now.
     pub now: Option<IdleReadReport>,
-    /// Where the book wants the mixture screw, in turns out; none where no crown was seen, or something else is to
-    /// be settled first.
+    /// Where the book wants the mixture screw, in turns out; none where no crown was seen, something else is to be
+    /// settled first, or the gas has set it and the book does not state where.
     pub wanted_turns: Option<f64>,
     /// The least speed that the book wants, if it states one.
     pub wanted_from: Option<CrankSpeed>,
@@ -37,8 +37,11 @@ pub struct IdleReport {
     pub wanted_to: Option<CrankSpeed>,
     /// The rise of the speed on leaning by the published rules, if that was asked for.
     pub rise: Option<IdleRiseReport>,
-    /// Whether speed and mixture stand; none if the speed now was not read.
+    /// Whether speed and mixture stand, or the mixture is left to the gas; none if the speed now was not read.
     pub is_done: Option<bool>,
+    /// Whether the mixture is set by the exhaust gas or left to it, so that the screw does not go where the speed
+    /// wants it.
+    pub is_by_gas: bool,
     /// How far to turn the mixture screw next, positive clockwise, which is in.
     pub turn: Option<ScrewAngle>,
     /// Standard uncertainty of that, in degrees.

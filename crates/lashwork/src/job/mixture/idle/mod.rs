@@ -2,6 +2,7 @@
 
 mod advise;
 mod answer;
+mod by_gas;
 mod rise;
 pub(super) mod sheet;
 
@@ -10,6 +11,7 @@ pub use answer::{
 };
 pub use rise::Rise;
 
+use super::gas::OfIdle;
 use super::place::{IdleField, MixturePlace};
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
@@ -89,6 +91,15 @@ impl Idle {
     }
 }
 
+/// What the rest of the section says.
+#[derive(Clone, Copy)]
+pub(super) struct Elsewhere {
+    /// How high the place lies.
+    pub(super) height: Option<Altitude>,
+    /// What the exhaust gas says of the idle mixture.
+    pub(super) gas: Option<OfIdle>,
+}
+
 /// What the readings came to.
 struct Seen {
     curve: Option<IdleCurve>,
@@ -101,7 +112,7 @@ struct Seen {
 /// Works it out.
 pub(super) fn report(
     asked: &Idle,
-    height: Option<Altitude>,
+    elsewhere: Elsewhere,
     before: &Before,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
@@ -114,13 +125,6 @@ pub(super) fn report(
         IdleRule::Highest
     });
     let seen = noted(seen(asked, rule, assumptions), problems)?;
-    let found = advise::Found {
-        asked,
-        rule,
-        crown: seen.crown,
-        is_lopsided: seen.is_lopsided,
-        before,
-    };
     let step = match asked.now {
         None => None,
         Some(now) => {
@@ -136,16 +140,40 @@ pub(super) fn report(
             Some((speed, step))
         }
     };
+    let by_gas = step.and_then(|(_, step)| by_gas::by_gas(step, elsewhere.gas, asked.screw));
+    let found = advise::Found {
+        asked,
+        rule,
+        crown: seen.crown,
+        is_lopsided: seen.is_lopsided,
+        by_gas,
+        before,
+    };
     let mut made = found.told(step);
     if let Some(rise) = &asked.rise {
-        let told = rise::told(rise, asked, seen.curve.as_ref(), height, assumptions);
+        let stands = rise::Stands {
+            is_as_wanted: made.is_done == Some(true) && by_gas.is_none(),
+            rule,
+        };
+        let told = rise::told(
+            rise,
+            asked,
+            seen.curve.as_ref(),
+            stands,
+            elsewhere.height,
+            assumptions,
+        );
         let at = Place::Mixture(MixturePlace::Idle(IdleField::Rise));
         let told = told.map_err(|why| problems.push(Problem::at(at, &why)));
-        made.rise = Some(told.ok()?);
+        let mut told = told.ok()?;
+        if by_gas.is_some() {
+            told.text.push_str("; the gas goes before these rules");
+        }
+        made.rise = Some(told);
     }
     made.points = seen.points;
     // An amount like any other: not on ground that is not settled.
-    if before.settle.is_none() {
+    if before.settle.is_none() && (by_gas.is_none() || asked.rule.is_some()) {
         let target = seen.target.map(|target| target.value.turns());
         made.wanted_turns = target.or_else(|| made.crown.as_ref().map(|top| top.best_turns));
     }
@@ -212,10 +240,9 @@ pub(super) fn standing(found: &IdleReport) -> (Standing, String) {
     (standing, found.verdict_text.clone())
 }
 
-/// Whether the mixture screw stands where the engine runs fastest.
-pub(super) fn is_at_crown(asked: &Idle, found: &IdleReport) -> bool {
-    let is_wanted_beside = matches!(asked.rule, Some(IdleRule::Beside(..)));
-    found.is_done == Some(true) && found.crown.is_some() && !is_wanted_beside
+/// Whether the mixture screw stands where the speed wants it, or is left to the gas against the speed.
+pub(super) fn is_left(found: &IdleReport) -> bool {
+    found.is_done == Some(true) && found.crown.is_some()
 }
 
 /// Where a refusal belongs.

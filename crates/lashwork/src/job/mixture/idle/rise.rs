@@ -1,7 +1,7 @@
 //! How far the speed rises on leaning, by published rules that do not agree.
 
 use super::answer::{IdleRiseReport, RiseRuleReport};
-use super::{Idle, USUAL_SPEED};
+use super::{Idle, IdleRule, USUAL_SPEED};
 use crate::job::assumptions::Assumptions;
 use crate::job::work::{Sides, told as judged};
 use crate::mixture::idle::{
@@ -37,17 +37,27 @@ pub struct Rise {
     pub standard_uncertainty: Option<Uncertainty<CrankSpeed>>,
 }
 
+/// How the mixture screw stands to the place where it is wanted.
+#[derive(Clone, Copy)]
+pub(super) struct Stands {
+    /// Whether it is there.
+    pub(super) is_as_wanted: bool,
+    /// What place that is.
+    pub(super) rule: IdleRule,
+}
+
 /// What the rules say of it.
 pub(super) fn told(
     rise: &Rise,
     asked: &Idle,
     curve: Option<&IdleCurve>,
+    stands: Stands,
     height: Option<Altitude>,
     assumptions: &mut Assumptions,
 ) -> Result<IdleRiseReport, IdleError> {
     let found = match rise.read {
         Some(read) => Ok(stated(read, rise, asked, assumptions)?),
-        None => from_curve(asked, curve)?,
+        None => from_curve(asked, curve, stands)?,
     };
     let height = if let Some(height) = height {
         height
@@ -111,6 +121,7 @@ fn stated(
 fn from_curve(
     asked: &Idle,
     curve: Option<&IdleCurve>,
+    stands: Stands,
 ) -> Result<Result<Estimate<CrankSpeed>, &'static str>, IdleError> {
     let Some(now) = asked.now else {
         return Ok(Err(
@@ -123,6 +134,22 @@ fn from_curve(
             "the rise on leaning is not known: the readings show no crown, so read it at the mixture control",
         ));
     };
+    // What is left where it stands is not called too lean.
+    match stands.rule {
+        IdleRule::Highest if stands.is_as_wanted => {
+            return Ok(Err(
+                "the screw stands at the crown: on leaning the speed only falls; these rules want a rise, so a little \
+                 to the rich side of it; the book of this engine decides",
+            ));
+        }
+        IdleRule::Beside(Side::Lean, _) if stands.is_as_wanted => {
+            return Ok(Err(
+                "the screw stands on the lean side of the crown, where the book of this engine wants it: on leaning the \
+                 speed only falls; these rules want a rise and do not go with that book",
+            ));
+        }
+        _ => {}
+    }
     let is_out = now.place.turns() > top.best.value.turns();
     if is_out == Side::Lean.is_out(asked.screw) {
         return Ok(Err(

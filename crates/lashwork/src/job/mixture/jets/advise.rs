@@ -137,11 +137,9 @@ impl Found<'_> {
     fn first(&self, kept: &JetSizeReport) -> Vec<String> {
         let mut first = self.before.sure.clone();
         first.push(format!(
-            "the engine ran right with {} in the air it was set for: a jet does not mend what was wrong there",
+            "the engine ran right with {} in the air it was set for, the carburettors balanced then if there is more \
+             than one: a jet does not mend what was wrong there",
             kept.number
-        ));
-        first.push(String::from(
-            "where there is more than one carburettor, they are balanced",
         ));
         first.push(String::from(
             "the engine is cold, the fuel shut off, no flame near: fuel runs out of an open bowl",
