@@ -3,6 +3,7 @@
 use super::GaugeReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
+use crate::job::work::{write_advice, write_next};
 use alloc::format;
 use alloc::string::String;
 
@@ -16,10 +17,8 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &GaugeReport) {
         let lead = format!("  {:>5} ", percent(one.probability));
         wrap::write(out, &lead, one.text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
     if let Some(next) = &found.next {
-        wrap::write(out, "  next look: ", next.text);
+        write_next(out, "  next look: ", next.text, &found.advice);
     }
 }
