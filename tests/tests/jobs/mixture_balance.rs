@@ -9,7 +9,7 @@
 use super::ignition_four::assumed;
 use super::mixture_read::{refused_with, report, section, step};
 use approx::assert_abs_diff_eq;
-use lashwork::job::mixture::BalanceReport;
+use lashwork::job::mixture::{BalanceReport, ThrottleCylinderReport};
 use lashwork::job::{Report, Standing, WorkAdvice, WorkStep};
 use lashwork::mixture::balance::{Choked, Matter, Way};
 use lashwork::tolerance::Verdict;
@@ -544,4 +544,24 @@ fn nothing_read_changes_what_is_to_be_settled_first() {
         };
         assert!(text.contains("settle the timing first"), "{text}");
     }
+}
+
+/// As above, but with 0.2 kg/h of doubt: 4 to 5 % of the flow, so that no cylinder is told from its throttle within
+/// the 5 % that matter. Only what a screw moves is to be made sure of.
+#[test]
+fn what_the_flow_does_not_decide_is_made_sure_of_where_a_screw_moves_it() {
+    let mut balance = four([62.0, 62.0, 69.865, 62.0]);
+    let flow = |name: &str, kg: f64| json!({"throttle": name, "shows": {"kg_per_h": kg}, "uncertainty": "0.2 kg/h"});
+    balance["cylinders"] =
+        json!({"flow": [flow("1", 5.0), flow("2", 5.0), flow("3", 4.0), flow("4", 5.0)]});
+    let report = report(&settled(&balance));
+    let found = found(&report);
+    let is_open = |one: &ThrottleCylinderReport| one.matter == Matter::CannotSay;
+    assert!(found.cylinders.iter().all(is_open));
+    let WorkAdvice::Set { first, .. } = &found.advice else {
+        panic!("{:?}", found.advice);
+    };
+    let sure = first.iter().find(|one| one.contains("do not decide"));
+    let sure = sure.expect("to be made sure of");
+    assert!(sure.ends_with("that of 3, 4"), "{sure}");
 }
