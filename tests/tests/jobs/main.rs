@@ -26,6 +26,7 @@ mod job_stops;
 mod job_warm;
 mod joint_findings;
 mod metal_off_reference;
+mod mixture_air;
 mod mixture_balance;
 mod mixture_float;
 mod mixture_gas;

@@ -574,3 +574,52 @@ fn gases_that_cannot_be_are_refused_where_they_stand() {
         "tolerance.crossed-limits",
     );
 }
+
+fn set(report: &Report) -> (&[String], Option<Side>) {
+    match &found(report).advice {
+        WorkAdvice::Set { first, .. } => (first, found(report).turn_toward),
+        other => panic!("{other:?}"),
+    }
+}
+
+/// One of lambda and CO that is out is enough, and before the screw goes either way what would mislead is named.
+#[test]
+fn lambda_or_co_alone_says_which_way() {
+    for (limits, toward, sure) in [
+        (
+            json!({"lambda": {"from": "0.95 lambda", "to": "1 lambda"}}),
+            Side::Lean,
+            "the air filter is clean",
+        ),
+        (
+            json!({"co": {"from": "4.5 %", "to": "5.5 %"}}),
+            Side::Rich,
+            "no air gets in behind the throttle",
+        ),
+    ] {
+        let report = report(&settled(&with(rich(), &json!({"limits": limits}))));
+        let (first, way) = set(&report);
+        assert_eq!(way, Some(toward));
+        assert!(
+            first.iter().any(|one| one.contains(sure)),
+            "{sure}: {first:?}"
+        );
+    }
+}
+
+/// CO is as the book asks and the hydrocarbons are not: all of it has to be.
+#[test]
+fn one_gas_as_the_book_asks_does_not_settle_the_others() {
+    let limits = json!({"limits": {"co": {"from": "3 %", "to": "4 %"}, "hc": {"to": "150 ppm"}}});
+    let report = report(&settled(&with(rich(), &limits)));
+    assert_eq!(step(&report, WorkStep::Gas), Standing::NotSettled);
+}
+
+#[test]
+fn a_gas_that_is_not_read_waits_for_what_comes_first() {
+    let report = report(&json!({"valves": "not_settled", "gas": {}}));
+    let WorkAdvice::SettleFirst { text } = &found(&report).advice else {
+        panic!("{:?}", found(&report).advice);
+    };
+    assert!(text.contains("valve clearances"), "{text}");
+}

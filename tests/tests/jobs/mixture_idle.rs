@@ -66,10 +66,18 @@ fn the_screw_goes_to_the_crown() {
             .iter()
             .all(|p| p.low_rpm <= p.rpm && p.rpm <= p.high_rpm)
     );
-    let WorkAdvice::Set { text, .. } = &found.advice else {
+    let WorkAdvice::Set { first, text, .. } = &found.advice else {
         panic!("{:?}", found.advice);
     };
     assert!(text.contains("0.50 turn in"), "{text}");
+    assert!(
+        first.iter().any(|one| one.contains("the choke is off")),
+        "{first:?}"
+    );
+    assert!(
+        !first.iter().any(|one| one.contains("lopsided")),
+        "{first:?}"
+    );
     assert_eq!(step(&report, WorkStep::Idle), Standing::NotSettled);
 }
 
@@ -224,4 +232,48 @@ fn what_was_read_is_there_to_be_drawn() {
     assert_eq!(drawn.len(), 5);
     assert_abs_diff_eq!(drawn[1].turns, 1.0, epsilon = 1e-12);
     assert_abs_diff_eq!(drawn[1].rpm, 820.0, epsilon = 1e-12);
+}
+
+/// A speed that falls off faster on one side than a parabola: the place of its top is to be read closer.
+#[test]
+fn a_lopsided_curve_is_read_closer_before_the_screw_is_turned() {
+    let mut idle = asked(2.75, 850.0);
+    let all = [0.5_f64, 1.0, 1.5, 2.0, 2.5, 3.0].map(|turns| {
+        let beside = turns - 1.75;
+        let rpm = 850.0 - 80.0 * beside.powi(2) - 40.0 * beside.powi(3);
+        json!({"out": {"turns": turns}, "speed": {"rpm": rpm}})
+    });
+    idle["readings"] = json!(all);
+    idle["uncertainty"] = json!("2 rpm");
+    let report = report(&settled(&idle));
+    assert!(found(&report).is_lopsided);
+    let WorkAdvice::Set { first, .. } = &found(&report).advice else {
+        panic!("{:?}", found(&report).advice);
+    };
+    assert!(
+        first.iter().any(|one| one.contains("more lopsided")),
+        "{first:?}"
+    );
+}
+
+#[test]
+fn an_idle_that_is_not_read_now_is_not_settled_either_way() {
+    let mut idle = asked(1.5, 850.0);
+    idle.as_object_mut().expect("an object").remove("now");
+    let report = report(&settled(&idle));
+    let WorkAdvice::Measure { text } = &found(&report).advice else {
+        panic!("{:?}", found(&report).advice);
+    };
+    assert!(text.contains("where the mixture screw stands"), "{text}");
+    assert_eq!(step(&report, WorkStep::Idle), Standing::NotKnown);
+}
+
+/// By hand: a rise is one speed less another, so of 5 rpm each it has the root of 50.
+#[test]
+fn a_rise_has_the_doubt_of_two_speeds() {
+    let mut idle = asked(1.5, 850.0);
+    idle["rise"] = json!({"reads": "22 rpm"});
+    let report = report(&settled(&idle));
+    let rise = found(&report).rise.as_ref().expect("asked for");
+    assert_abs_diff_eq!(rise.rise_u.expect("read"), 50_f64.sqrt(), epsilon = 1e-9);
 }

@@ -431,3 +431,38 @@ fn what_cannot_be_is_refused_where_it_stands() {
         jet["table"] = json!([{"number": 190, "flow": 1}, {"number": 210, "flow": 1.1}]);
     });
 }
+
+/// What the jets were set for counts as well: a barometer that reads there as at sea level.
+#[test]
+fn a_doubtful_barometer_where_they_were_set_holds_every_size_back() {
+    let mut asked = high(&jets(&[main_jet()]));
+    asked["jets"]["set_for"] = json!({
+        "barometer": {"shows": "29.92 inHg", "set_to": "place"}, "altitude": "6000 ft", "temperature": "70 F"
+    });
+    let report = report(&asked);
+    assert!(found(&report).set_for.doubt.is_some());
+    assert_eq!(only(&report).fit, None);
+    let WorkAdvice::Measure { text } = &only(&report).advice else {
+        panic!("{:?}", only(&report).advice);
+    };
+    assert!(text.contains("settle the barometer"), "{text}");
+    assert_eq!(step(&report, WorkStep::Jets), Standing::NotSettled);
+}
+
+#[test]
+fn what_must_be_sure_stands_before_a_jet() {
+    let report = report(&high(&jets(&[main_jet()])));
+    let WorkAdvice::Set { first, .. } = &only(&report).advice else {
+        panic!("{:?}", only(&report).advice);
+    };
+    for sure in [
+        "ran right with 200",
+        "they are balanced",
+        "the fuel shut off",
+    ] {
+        assert!(
+            first.iter().any(|one| one.contains(sure)),
+            "{sure}: {first:?}"
+        );
+    }
+}

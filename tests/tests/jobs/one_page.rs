@@ -1,4 +1,4 @@
-//! The job sheet on one page: its size, its order, and that nothing a hand would follow is missing.
+//! The job sheet on one page: its size, its order, room to write, and that nothing a hand would follow is missing.
 
 #![expect(
     clippy::expect_used,
@@ -138,4 +138,68 @@ fn the_page_tells_the_assumptions_that_bear_on_a_verdict_or_a_place() {
         bears("valve.start", BearsOn::Place);
         bears("adjust.sense", BearsOn::Other);
     }
+}
+
+/// How often an action stands in what was found.
+fn actions(found: &Value, action: &str) -> usize {
+    let own = usize::from(found["action"] == action);
+    let below: usize = match found {
+        Value::Array(all) => all.iter().map(|one| actions(one, action)).sum(),
+        Value::Object(all) => all.values().map(|one| actions(one, action)).sum(),
+        _ => 0,
+    };
+    own + below
+}
+
+/// Every amount that is set or fitted, what then reads, and every reading to be taken has room beside it.
+#[test]
+fn ignition_and_mixture_have_room_to_write() {
+    let examples = [
+        ("four-carburettors-at-altitude.json", "mixture"),
+        ("opposed-four-ignition.json", "ignition"),
+        ("opposed-four-magnetos.json", "ignition"),
+        ("odd-fire-twin-ignition.json", "ignition"),
+    ];
+    let (mut set, mut read) = (0, 0);
+    for (name, section) in examples {
+        let mut document = example(name);
+        if section == "mixture" {
+            // So loosely read that it is to be read again.
+            put(&mut document, "/mixture/float/uncertainty", json!("3 mm"));
+        }
+        let bytes = document.to_string();
+        let report = lashwork_wire::report(bytes.as_bytes()).expect("a report");
+        let page = report.sheet();
+        let page = page.split("IGNITION: ").last().expect("the last page");
+        let wide = page.lines().find(|line| line.chars().count() > COLUMNS);
+        assert_eq!(wide, None, "{name}");
+        let found = serde_json::to_value(&report).expect("as JSON");
+        let sets = actions(&found[section], "set");
+        let rooms = |word: &str| page.matches(&format!(" {word} [_______]\n")).count();
+        assert_eq!(rooms("as left"), sets, "{name}\n{page}");
+        assert!(rooms("done") >= sets, "{name}\n{page}");
+        let measures = actions(&found[section], "measure");
+        assert!(rooms("found") >= measures, "{name}\n{page}");
+        (set, read) = (set + sets, read + measures);
+    }
+    assert!(set > 0 && read > 0);
+}
+
+/// Two screws of a linkage are two amounts, and all four throttles are read again.
+#[test]
+fn each_screw_and_each_throttle_has_its_own_room() {
+    let bytes = example("four-carburettors-at-altitude.json").to_string();
+    let report = lashwork_wire::report(bytes.as_bytes()).expect("a report");
+    let balance = report
+        .mixture
+        .as_ref()
+        .and_then(|found| found.balance.as_ref());
+    assert_eq!(balance.expect("asked for").turns.len(), 2);
+    let page = report.sheet();
+    let from = place(&page, "\nBalance: ");
+    let to = place(&page, "\nIdle: ");
+    let part = page.get(from..to).expect("one after the other");
+    assert_eq!(part.matches(" done [_______]\n").count(), 2, "{part}");
+    assert_eq!(part.matches(" then [_______]\n").count(), 4, "{part}");
+    assert_eq!(part.matches("then the screw between").count(), 1, "{part}");
 }

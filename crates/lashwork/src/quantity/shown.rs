@@ -7,6 +7,8 @@
 //!   digits (JCGM 100:2008, 7.2.6);
 //! - a part's length, to 0.1 mm or 0.01 in; a stroke or a lift, to 0.01 mm or 0.001 in, as data sheets
 //!   print them;
+//! - a level of fuel, to 0.1 mm or 0.01 in, as an eye tells it; finer where its standard uncertainty is, which
+//!   then keeps a digit;
 //! - along a rim, to 1 mm or 1/16 in: what a rule or a tape is divided in. Half of that is less than half a
 //!   degree on a pulley of 100 mm.
 
@@ -33,6 +35,15 @@ pub(crate) fn by_hand(mm: f64, inches: bool) -> String {
 /// What stands beside its standard uncertainty, and that uncertainty.
 pub(crate) fn reckoned(mm: f64, inches: bool) -> String {
     in_unit(mm, inches, (3, 4))
+}
+
+/// A level of fuel that is known to `u`, or that uncertainty.
+pub(crate) fn level(mm: f64, u: f64, inches: bool) -> String {
+    let (by_eye, finest) = if inches { (2, 4) } else { (1, 3) };
+    let u = if inches { inches_of(u) } else { u };
+    let keeps_a_digit = |decimals: &usize| u * libm::pow(10.0, *decimals as f64) >= 0.95;
+    let decimals = (by_eye..finest).find(keeps_a_digit).unwrap_or(finest);
+    in_unit(mm, inches, (decimals, decimals))
 }
 
 /// How long a part is.

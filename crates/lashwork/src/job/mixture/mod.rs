@@ -161,9 +161,7 @@ impl Facts<'_> {
         work.ask(
             WorkStep::Float,
             self.asked.float.as_ref(),
-            |asked, before, assumptions, problems| {
-                float::report(asked, facts, before, assumptions, problems)
-            },
+            |asked, _, assumptions, problems| float::report(asked, facts, assumptions, problems),
             float::standing,
         )
     }

@@ -27,6 +27,23 @@ pub(in crate::job) fn write(out: &mut String, lead: &str, text: &str) {
     out.push('\n');
 }
 
+/// Room to write in by hand, at the right edge: behind the last line, or below it where that has no space.
+pub(in crate::job) fn room(out: &mut String, word: &str) {
+    let room = alloc::format!("{word} [_______]");
+    let wide = room.chars().count();
+    let last = out.trim_end_matches('\n').rsplit('\n').next();
+    let mut at = last.map_or(0, |last| last.chars().count());
+    if at + 1 + wide <= WIDTH {
+        out.truncate(out.trim_end_matches('\n').len());
+    } else {
+        at = 0;
+    }
+    let space = WIDTH.saturating_sub(at + wide);
+    out.extend(core::iter::repeat_n(' ', space));
+    out.push_str(&room);
+    out.push('\n');
+}
+
 /// `text` in a column so wide, with at least one space behind it.
 pub(super) fn column(text: &str, wide: usize) -> String {
     let mut cell = String::from(text);

@@ -1,5 +1,7 @@
 //! What to do, and what must be sure before it is done.
 
+use crate::job::page::wrap;
+use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -47,7 +49,6 @@ impl WorkAdvice {
     /// In lines, the first thing first.
     #[must_use]
     pub fn lines(&self) -> Vec<String> {
-        use alloc::format;
         match self {
             Self::Leave { text } | Self::Measure { text } | Self::SettleFirst { text } => {
                 Vec::from([text.clone()])
@@ -57,14 +58,66 @@ impl WorkAdvice {
                 text,
                 then_reads,
             } => {
-                let sure = first.iter().map(|one| format!("first make sure: {one}"));
-                let set = [text.clone(), format!("then it reads {then_reads}")];
-                sure.chain(set).collect()
+                let set = [text.clone(), reads(then_reads)];
+                first.iter().map(|one| sure(one)).chain(set).collect()
             }
             Self::FindCause { text, causes } => {
                 let look = causes.iter().map(|cause| format!("look at: {cause}"));
                 core::iter::once(text.clone()).chain(look).collect()
             }
         }
+    }
+}
+
+fn sure(first: &str) -> String {
+    format!("first make sure: {first}")
+}
+
+fn reads(then: &str) -> String {
+    format!("then it reads {then}")
+}
+
+/// How far what to do stands in on the sheet.
+const LEAD: &str = "  > ";
+
+/// Writes what to do on the sheet, with room beside it for what was done and for what then reads.
+pub(in crate::job) fn write_advice(out: &mut String, advice: &WorkAdvice) {
+    let amounts = match advice {
+        WorkAdvice::Set { text, .. } => core::slice::from_ref(text),
+        _ => &[],
+    };
+    write_amounts(out, advice, amounts);
+}
+
+/// The same of an advice with several amounts, each with its own room.
+pub(in crate::job) fn write_amounts(out: &mut String, advice: &WorkAdvice, amounts: &[String]) {
+    let WorkAdvice::Set {
+        first, then_reads, ..
+    } = advice
+    else {
+        for text in advice.lines() {
+            wrap::write(out, LEAD, &text);
+        }
+        if matches!(advice, WorkAdvice::Measure { .. }) {
+            wrap::room(out, "found");
+        }
+        return;
+    };
+    for one in first {
+        wrap::write(out, LEAD, &sure(one));
+    }
+    for text in amounts {
+        wrap::write(out, LEAD, text);
+        wrap::room(out, "done");
+    }
+    wrap::write(out, LEAD, &reads(then_reads));
+    wrap::room(out, "as left");
+}
+
+/// Writes a reading or a look that would tell more; where it is what to do, it stands there already.
+pub(in crate::job) fn write_next(out: &mut String, lead: &str, next: &str, advice: &WorkAdvice) {
+    if !advice.lines().iter().any(|told| told.contains(next)) {
+        wrap::write(out, lead, next);
+        wrap::room(out, "found");
     }
 }

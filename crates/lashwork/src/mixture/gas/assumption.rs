@@ -82,7 +82,7 @@ impl fmt::Display for GasAssumption {
             Self::NoAirAdded => f.write_str(
                 "all gas at the probe is taken to come through the cylinders: no leak of the exhaust, no air blown into it, probe deep enough",
             ),
-            Self::Dry => f.write_str("the readings are taken as those of dry gas"),
+            Self::Dry => f.write_str("what the exhaust tester shows is taken as shares of dry gas"),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::ContactsReport;
 use crate::job::page::wrap;
-use crate::job::work::MeasuredReport;
+use crate::job::work::{MeasuredReport, write_advice};
 use alloc::format;
 use alloc::string::String;
 
@@ -25,9 +25,7 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &ContactsReport) 
     for text in said.into_iter().flatten() {
         wrap::write(out, "  ", text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
     if let Some(spark) = &found.spark {
         wrap::write(out, "  > ", &spark.text);
     }

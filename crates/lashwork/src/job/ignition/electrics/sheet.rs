@@ -2,7 +2,7 @@
 
 use super::ElectricsReport;
 use crate::job::page::wrap;
-use crate::job::work::{MeasuredReport, WorkAdvice};
+use crate::job::work::{MeasuredReport, write_advice};
 use alloc::format;
 use alloc::string::String;
 
@@ -38,7 +38,7 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &ElectricsReport)
             wrap::write(out, "  plug: ", text);
         }
     }
-    for text in found.advice.iter().flat_map(WorkAdvice::lines) {
-        wrap::write(out, "  > ", &text);
+    for advice in &found.advice {
+        write_advice(out, advice);
     }
 }

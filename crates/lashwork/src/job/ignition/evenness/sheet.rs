@@ -3,6 +3,7 @@
 use super::EvennessReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
+use crate::job::work::write_advice;
 use alloc::format;
 use alloc::string::String;
 
@@ -27,7 +28,5 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &EvennessReport) 
     for text in &found.looks {
         wrap::write(out, "  would tell: ", text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
 }

@@ -3,6 +3,7 @@
 use super::LeadsReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
+use crate::job::work::{write_advice, write_next};
 use alloc::format;
 use alloc::string::String;
 
@@ -14,10 +15,8 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &LeadsReport) {
         let lead = format!("  {:>5} ", percent(group.probability));
         wrap::write(out, &lead, &group.text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
     if let Some(next) = &found.next {
-        wrap::write(out, "  next look: ", &next.text);
+        write_next(out, "  next look: ", &next.text, &found.advice);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::MagnetoReport;
 use crate::job::page::wrap;
-use crate::job::work::{MeasuredReport, WorkAdvice, WorkStopReport};
+use crate::job::work::{MeasuredReport, WorkAdvice, WorkStopReport, write_advice};
 use alloc::format;
 use alloc::string::String;
 
@@ -65,7 +65,5 @@ fn line(out: &mut String, what: &str, one: &MeasuredReport) {
 }
 
 fn advised(out: &mut String, advice: &WorkAdvice) {
-    for text in advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, advice);
 }

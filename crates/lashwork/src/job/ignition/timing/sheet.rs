@@ -3,6 +3,7 @@
 use super::TimingReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
+use crate::job::work::write_advice;
 use alloc::format;
 use alloc::string::String;
 
@@ -16,9 +17,7 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &TimingReport) {
     for slip in &found.slips {
         wrap::write(out, "  slip? ", &slip.text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
     let Some(curve) = &found.curve else { return };
     wrap::write(out, "", &format!("Advance: {}", curve.summary));
     for row in &curve.rows {
@@ -33,7 +32,5 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &TimingReport) {
         let lead = format!("  {:>5} ", percent(cause.probability));
         wrap::write(out, &lead, &cause.text);
     }
-    for text in curve.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &curve.advice);
 }

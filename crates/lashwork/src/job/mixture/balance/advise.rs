@@ -349,7 +349,7 @@ fn set(made: &BalanceReport, ground: &Ground, linkage: &Linkage, words: &Words<'
         first,
         text: turns.join("; then the "),
         then_reads: format!(
-            "all as {} does{within}; see to the idle speed again",
+            "the same on every throttle as on {}{within}; see to the idle speed again",
             words.name(linkage.reference())
         ),
     }

@@ -2,12 +2,18 @@
 
 use super::BalanceReport;
 use crate::job::page::wrap;
+use crate::job::work::{WorkAdvice, write_amounts, write_next};
 use alloc::format;
 use alloc::string::String;
+use alloc::vec::Vec;
 
 /// Writes it.
 pub(in crate::job::mixture) fn write(out: &mut String, found: &BalanceReport) {
     wrap::write(out, "", &format!("Balance: {}", found.verdict_text));
+    let is_read_again = matches!(
+        found.advice,
+        WorkAdvice::Set { .. } | WorkAdvice::Measure { .. }
+    );
     for one in &found.throttles {
         let verdict = one
             .judged
@@ -15,6 +21,9 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &BalanceReport) {
             .map(|judged| format!(": {}", judged.verdict_text));
         let text = format!("{}{}", one.text, verdict.unwrap_or_default());
         wrap::write(out, "  ", &text);
+        if is_read_again {
+            wrap::room(out, "then");
+        }
     }
     for one in &found.shafts {
         wrap::write(out, "  ", &one.text);
@@ -22,10 +31,13 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &BalanceReport) {
     for one in &found.cylinders {
         wrap::write(out, "  ", &one.text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    let turns = found.turns.iter().enumerate();
+    let turns = turns.map(|(i, one)| match i {
+        0 => one.text.clone(),
+        _ => format!("then the {}", one.text),
+    });
+    write_amounts(out, &found.advice, &turns.collect::<Vec<_>>());
     if let Some(next) = &found.next {
-        wrap::write(out, "  next reading: ", next);
+        write_next(out, "  next reading: ", next, &found.advice);
     }
 }

@@ -3,11 +3,11 @@
 use super::answer::{FloatChamberReport, FloatReport};
 use super::fuel::Read;
 use super::{Float, FloatChamber, FloatField, Refused};
-use crate::job::work::{Before, Sides, WorkAdvice, told};
+use crate::job::work::{MeasuredReport, Sides, WorkAdvice, told};
 use crate::mixture::float::{FloatError, Nozzle, depression_to_lift, head_at_jet};
-use crate::quantity::shown::reckoned;
+use crate::quantity::shown;
 use crate::quantity::{Density, FuelLevel, Length};
-use crate::tolerance::Verdict;
+use crate::tolerance::{Firmness, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -17,12 +17,15 @@ const SIDES: Sides = Sides {
     above: "too high",
 };
 
+/// What must be sure where the fuel stands over the nozzle's mouth.
+const RUNS_OVER: &str = "the engine is not started and the fuel is shut off: it runs out of the nozzle into the \
+                         cylinders and the oil, or out of the intake; look at the oil for fuel";
+
 /// What the advice rests on.
 pub(super) struct Found<'r> {
     pub(super) asked: &'r Float,
     pub(super) read: &'r Read,
     pub(super) inches: bool,
-    pub(super) before: &'r Before,
 }
 
 /// What a level does at jet and nozzle.
@@ -66,13 +69,14 @@ impl Found<'_> {
         let centre = level.centre().ok_or_else(one_sided)?;
         let level_u = level.normal_uncertainty().number();
         let limits = &self.asked.limits;
-        let found = format!("{}, u {}", self.over(centre), self.say(level_u));
+        let found = format!(
+            "{}, u {}",
+            self.over(centre, level_u),
+            self.say(level_u, level_u)
+        );
         let judged = told(found, limits.to_string(), &level.judged_by(limits), SIDES);
         let is_out = matches!(judged.verdict, Verdict::Below | Verdict::Above);
-        let rise = self
-            .read
-            .aim
-            .filter(|_| is_out && self.before.settle.is_none());
+        let rise = self.read.aim.filter(|_| is_out);
         let rise = rise.map(|aim| FuelLevel::from_mm(aim.mm() - centre.mm()));
         let rise = rise.transpose().map_err(|why| here(why.into()))?;
         let at_needle = match (rise, self.asked.body) {
@@ -88,7 +92,7 @@ impl Found<'_> {
             read: one.level,
             level: centre,
             level_u,
-            advice: self.advice(one, judged.verdict, rise, at_needle, level_u, &at_jet),
+            advice: self.advice(&judged, rise, at_needle, level_u, &at_jet),
             at_jet_text: at_jet.said(),
             judged,
             rise,
@@ -140,36 +144,37 @@ impl Found<'_> {
 
     fn advice(
         &self,
-        one: &FloatChamber,
-        verdict: Verdict,
+        judged: &MeasuredReport,
         rise: Option<FuelLevel>,
         at_needle: Option<Length>,
         level_u: f64,
         at_jet: &AtJet,
     ) -> WorkAdvice {
-        if let Some(text) = &self.before.settle {
-            return WorkAdvice::SettleFirst { text: text.clone() };
-        }
-        let name = &one.name;
-        let is_low = match verdict {
+        let runs_over = at_jet.runs_over == Some(true);
+        let is_low = match judged.verdict {
             Verdict::Below => true,
             Verdict::Above => false,
-            Verdict::InBand if at_jet.runs_over == Some(true) => {
+            Verdict::InBand if runs_over && is_shown(judged) => {
                 return WorkAdvice::Measure {
-                    text: format!(
-                        "{name}: the level is as the book asks and yet over the nozzle's mouth, so one of them is not \
-                         what it was taken for: measure both again before the engine runs"
+                    text: String::from(
+                        "the level is as the book asks and yet over the nozzle's mouth, so one of them is not what it \
+                         was taken for: measure both again before the engine runs",
                     ),
                 };
             }
-            Verdict::InBand => {
+            Verdict::InBand if is_shown(judged) => {
                 return WorkAdvice::Leave {
-                    text: format!("{name}: the level is as the book asks: leave the float"),
+                    text: String::from("the level is as the book asks: leave the float"),
                 };
             }
-            Verdict::CannotSay => {
+            Verdict::InBand | Verdict::CannotSay => {
+                let shut = if runs_over {
+                    format!("{RUNS_OVER}; ")
+                } else {
+                    String::new()
+                };
                 return WorkAdvice::Measure {
-                    text: format!("{name}: read the level closer, the bowl level and at rest"),
+                    text: format!("{shut}read the level closer, the bowl level and at rest"),
                 };
             }
         };
@@ -179,73 +184,76 @@ impl Found<'_> {
             ("toward the needle", "lower")
         };
         let how_far = rise.map(|rise| {
-            let needle = at_needle.map(|far| format!(", {} at the needle", self.say(far.mm())));
+            let by = rise.mm().abs();
+            let needle = at_needle.map(|far| {
+                let u = level_u * far.mm() / by;
+                format!(", {} at the needle", self.say(far.mm(), u))
+            });
             format!(
                 " by {}, u {}{}",
-                self.say(rise.mm().abs()),
-                self.say(level_u),
+                self.say(by, level_u),
+                self.say(level_u, level_u),
                 needle.unwrap_or_default()
             )
         });
         let shuts = if is_low { "later" } else { "sooner" };
         WorkAdvice::Set {
-            first: self.first(is_low, at_jet.runs_over == Some(true)),
+            first: first(is_low, runs_over),
             text: format!(
-                "{name}: bend the tang {tang}, so that the needle shuts {shuts} and the fuel stands {way}{}",
+                "bend the tang {tang}, so that the needle shuts {shuts} and the fuel stands {way}{}",
                 how_far.unwrap_or_default()
             ),
-            then_reads: self.then_reads(),
+            then_reads: self.then_reads(level_u),
         }
     }
 
-    /// What must be sure before the tang is bent. Common practice, no source.
-    fn first(&self, is_low: bool, runs_over: bool) -> Vec<String> {
-        let mut first = self.before.sure.clone();
-        if runs_over {
-            first.push(String::from(
-                "the engine is not started and the fuel is shut off: it runs out of the nozzle into the cylinders and \
-                 the oil, or out of the intake; look at the oil for fuel",
-            ));
-        }
-        first.push(String::from(if is_low {
-            "the fuel comes: filter, tap and tank vent are free, the needle does not stick in its seat"
-        } else {
-            "the needle shuts tight and is clean, and the float holds no fuel: shake and weigh it; bending would hide \
-             either"
-        }));
-        first.push(String::from(
-            "the bowl stood level, and the fuel pressed on the needle as it does in use",
-        ));
-        first.push(String::from(
-            "the engine is cold, the battery off, no flame or spark near, a tray under the bowl: fuel runs out",
-        ));
-        first.push(String::from(
-            "only the tang is bent, the needle out of its seat or not pressed; all floats of one arm stay in line",
-        ));
-        first
-    }
-
-    fn then_reads(&self) -> String {
+    fn then_reads(&self, level_u: f64) -> String {
         let limits = &self.asked.limits;
         let back = self.read.aim.and_then(|aim| self.read.as_read(aim));
         match back {
             Some(read) => format!(
                 "{limits} over the mark with the fuel it burns, {} with the one it was read with",
-                self.over(read)
+                self.over(read, level_u)
             ),
             None => format!("{limits} over the mark"),
         }
     }
 
-    fn say(&self, mm: f64) -> String {
-        reckoned(mm, self.inches)
+    /// A height that is known to `u`.
+    fn say(&self, mm: f64, u: f64) -> String {
+        shown::level(mm, u, self.inches)
     }
 
     /// A level against the mark.
-    fn over(&self, level: FuelLevel) -> String {
+    fn over(&self, level: FuelLevel, u: f64) -> String {
         let side = if level.mm() < 0.0 { "under" } else { "over" };
-        format!("{} {side} the mark", self.say(level.mm().abs()))
+        format!("{} {side} the mark", self.say(level.mm().abs(), u))
     }
+}
+
+/// Whether a level in the band is more probably in it than not.
+pub(super) fn is_shown(judged: &MeasuredReport) -> bool {
+    let firmness = Firmness::of(judged.verdict, &judged.probabilities);
+    judged.verdict == Verdict::InBand && matches!(firmness, Firmness::Firm | Firmness::Probable)
+}
+
+/// What must be sure before the tang is bent. Common practice, no source.
+fn first(is_low: bool, runs_over: bool) -> Vec<String> {
+    let shut_off = runs_over.then_some(RUNS_OVER);
+    let comes_or_shuts = if is_low {
+        "the fuel comes: filter, tap and tank vent are free, the needle does not stick in its seat"
+    } else {
+        "the needle shuts tight and is clean, and the float holds no fuel: shake and weigh it; bending would hide \
+         either"
+    };
+    let always = [
+        comes_or_shuts,
+        "the bowl stood level, and the fuel pressed on the needle as it does in use",
+        "the engine is cold, the battery off, no flame or spark near, a tray under the bowl: fuel runs out",
+        "only the tang is bent, the needle out of its seat or not pressed; all floats of one arm stay in line",
+    ];
+    let all = shut_off.into_iter().chain(always);
+    all.map(ToString::to_string).collect()
 }
 
 impl AtJet {

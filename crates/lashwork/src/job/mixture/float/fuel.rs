@@ -7,7 +7,7 @@ use crate::mixture::float::{
     FloatAssumption, FloatError, FuelInUse, Immersion, Nozzle, change_fuel,
 };
 use crate::mixture::gas::Fuel;
-use crate::quantity::shown::reckoned;
+use crate::quantity::shown::level;
 use crate::quantity::{FuelLevel, Lambda, Length};
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::format;
@@ -171,15 +171,16 @@ impl FuelChanged {
     pub(super) fn told(&self, asked: &Float, inches: bool) -> FloatFuelReport {
         let rises = self.rises.centre().map_or(0.0, FuelLevel::mm);
         let rises_by_u = self.rises.normal_uncertainty().number();
-        let (by, u) = (reckoned(rises.abs(), inches), reckoned(rises_by_u, inches));
-        let stands = if by == reckoned(0.0, inches) {
+        let say = |mm: f64| level(mm, rises_by_u, inches);
+        let (by, u) = (say(rises.abs()), say(rises_by_u));
+        let stands = if by == say(0.0) {
             String::from("as high as")
         } else if rises < 0.0 {
             format!("{by} lower than")
         } else {
             format!("{by} higher than")
         };
-        let level = format!("the fuel it burns stands {stands} the one it was read with, u {u}");
+        let stands = format!("the fuel it burns stands {stands} the one it was read with, u {u}");
         let lambda = self.through.as_ref().map(|(_, lambda)| {
             let u = lambda.normal_uncertainty().number();
             (lambda.centre().map_or(0.0, Lambda::ratio), u)
@@ -213,8 +214,8 @@ impl FuelChanged {
             lambda: known.and_then(|(lambda, _)| Lambda::from_ratio(lambda).ok()),
             lambda_u: known.map(|(_, u)| u),
             text: match jets {
-                Some(jets) => level + &jets,
-                None => level + &needs_text(self.needs),
+                Some(jets) => stands + &jets,
+                None => stands + &needs_text(self.needs),
             },
         }
     }

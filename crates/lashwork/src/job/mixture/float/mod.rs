@@ -11,11 +11,11 @@ use super::place::{FloatField, MixturePlace};
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::work::{Before, Standing};
+use crate::job::work::Standing;
 use crate::mixture::float::{FloatBody, FloatError, FuelInUse};
 use crate::mixture::gas::Fuel;
 use crate::quantity::{Density, FuelLevel, Lambda, Length, Vacuum};
-use crate::tolerance::{Estimate, Limits, Uncertainty, Verdict};
+use crate::tolerance::{Estimate, Limits, Uncertainty};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -121,11 +121,10 @@ pub(super) struct Facts {
     pub(super) inches: bool,
 }
 
-/// Works it out.
+/// Works it out. It leans on no step, so nothing is to be settled or to be sure of before it.
 pub(super) fn report(
     asked: &Float,
     Facts { burnt, inches }: Facts,
-    before: &Before,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
 ) -> Option<FloatReport> {
@@ -139,7 +138,6 @@ pub(super) fn report(
             asked,
             read: &read,
             inches,
-            before,
         };
         told.told()
     });
@@ -205,7 +203,7 @@ fn stated(asked: &Float, burnt: Option<Fuel>, problems: &mut Vec<Problem>) {
 
 /// How far it is settled, for the order of work.
 pub(super) fn standing(found: &FloatReport) -> (Standing, String) {
-    let is_right = |one: &FloatChamberReport| one.judged.verdict == Verdict::InBand;
+    let is_right = |one: &FloatChamberReport| advise::is_shown(&one.judged);
     let standing = if found.chambers.iter().all(is_right) {
         Standing::Settled
     } else {

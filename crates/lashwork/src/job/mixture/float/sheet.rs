@@ -2,6 +2,7 @@
 
 use super::FloatReport;
 use crate::job::page::wrap;
+use crate::job::work::write_advice;
 use alloc::format;
 use alloc::string::String;
 
@@ -21,8 +22,6 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &FloatReport) {
         if let Some(text) = &one.at_jet_text {
             wrap::write(out, "    ", text);
         }
-        for text in one.advice.lines() {
-            wrap::write(out, "  > ", &text);
-        }
+        write_advice(out, &one.advice);
     }
 }

@@ -2,6 +2,7 @@
 
 use super::GasReport;
 use crate::job::page::wrap;
+use crate::job::work::write_advice;
 use alloc::format;
 use alloc::string::String;
 
@@ -24,7 +25,5 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &GasReport) {
         );
         wrap::write(out, "  ", &text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
 }

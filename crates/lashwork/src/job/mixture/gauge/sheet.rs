@@ -3,7 +3,7 @@
 use super::GaugeReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
-use crate::job::work::WorkAdvice;
+use crate::job::work::{write_advice, write_next};
 use alloc::format;
 use alloc::string::String;
 
@@ -17,12 +17,8 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &GaugeReport) {
         let lead = format!("  {:>5} ", percent(one.probability));
         wrap::write(out, &lead, one.text);
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
-    // Where that is what to do, it was said.
-    let is_said = matches!(found.advice, WorkAdvice::Measure { .. });
-    if let Some(next) = found.next.as_ref().filter(|_| !is_said) {
-        wrap::write(out, "  next look: ", next.text);
+    write_advice(out, &found.advice);
+    if let Some(next) = &found.next {
+        write_next(out, "  next look: ", next.text, &found.advice);
     }
 }

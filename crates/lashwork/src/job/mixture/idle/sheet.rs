@@ -2,6 +2,7 @@
 
 use super::IdleReport;
 use crate::job::page::wrap;
+use crate::job::work::write_advice;
 use alloc::format;
 use alloc::string::String;
 
@@ -14,7 +15,5 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &IdleReport) {
             wrap::write(out, "    ", &one.text);
         }
     }
-    for text in found.advice.lines() {
-        wrap::write(out, "  > ", &text);
-    }
+    write_advice(out, &found.advice);
 }

@@ -2,6 +2,7 @@
 
 use super::JetsReport;
 use crate::job::page::wrap;
+use crate::job::work::write_advice;
 use alloc::format;
 use alloc::string::String;
 
@@ -27,9 +28,7 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &JetsReport) {
             };
             wrap::write(out, head, &size.text);
         }
-        for text in jet.advice.lines() {
-            wrap::write(out, "  > ", &text);
-        }
+        write_advice(out, &jet.advice);
         for caution in &jet.cautions {
             wrap::write(out, "  ! ", &caution.text);
         }
