@@ -42,3 +42,4 @@ mod report_schema;
 mod sections;
 mod shim_plans;
 mod units_said;
+mod work_next;
