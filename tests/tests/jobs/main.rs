@@ -43,3 +43,4 @@ mod report_schema;
 mod sections;
 mod shim_plans;
 mod units_said;
+mod work_next;

@@ -40,5 +40,6 @@ pub use request::Request;
 pub use run::run;
 pub use units::{ShownLength, ShownTemperature, Units};
 pub use work::{
-    MeasuredReport, Settled, Standing, StepReport, WorkAdvice, WorkStep, WorkStopReport,
+    MeasuredReport, NextWorkReport, Settled, Standing, StepReport, WorkAdvice, WorkStep,
+    WorkStopReport,
 };

@@ -154,9 +154,11 @@ pub(super) fn report(
         return Err(problems);
     }
     let (stop_work, steps) = order.told(Section::Ignition);
+    let next = order.next(Section::Ignition);
     Ok(IgnitionReport {
         stop_work,
         steps,
+        next,
         leads,
         contacts,
         electrics,

@@ -7,7 +7,7 @@ use super::leads::LeadsReport;
 use super::magneto::MagnetoReport;
 use super::point::IgnitionPointReport;
 use super::timing::TimingReport;
-use crate::job::work::{StepReport, WorkStopReport};
+use crate::job::work::{NextWorkReport, StepReport, WorkStopReport};
 use crate::mixture::gauge::TimingFound;
 use crate::tolerance::FIRM;
 use alloc::vec::Vec;
@@ -22,6 +22,8 @@ pub struct IgnitionReport {
     pub stop_work: Vec<WorkStopReport>,
     /// Where each step stands, in the order of work.
     pub steps: Vec<StepReport>,
+    /// The step that comes next, of these or not begun; none if nothing is left to do.
+    pub next: Option<NextWorkReport>,
     /// Leads and distributor drive, if they were asked for.
     pub leads: Option<LeadsReport>,
     /// The contacts, if they were asked for.

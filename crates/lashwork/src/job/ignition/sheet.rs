@@ -8,7 +8,7 @@ use super::magneto;
 use super::point;
 use super::report::IgnitionReport;
 use super::timing;
-use crate::job::work::{write_steps, write_stops};
+use crate::job::work::{write_next, write_steps, write_stops};
 use alloc::string::String;
 
 /// Writes what comes before everything else.
@@ -22,6 +22,7 @@ pub(in crate::job) fn first(out: &mut String, report: &IgnitionReport) {
 /// Writes the section.
 pub(in crate::job) fn write(out: &mut String, report: &IgnitionReport) {
     write_steps(out, &report.steps);
+    write_next(out, report.next.as_ref());
     if let Some(found) = &report.leads {
         leads::sheet::write(out, found);
     }

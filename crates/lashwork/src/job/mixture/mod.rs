@@ -95,8 +95,14 @@ pub(super) fn report(
         around: around.as_ref(),
     };
     let gauge = facts.gauge(&mut work);
+    if gauge.as_ref().is_some_and(|found| !gauge::has_next(found)) {
+        work.order.note_may_wait(WorkStep::Gauge);
+    }
     let float = facts.float(&mut work);
     let jets = facts.jets(&mut work);
+    if jets.as_ref().is_some_and(jets::may_stay) {
+        work.order.note_may_wait(WorkStep::Jets);
+    }
     work.order.note_fault(gauge.as_ref().and_then(gauge::fault));
     let balance = facts.balance(&mut work);
     let idle = facts.idle(&mut work);
@@ -108,9 +114,11 @@ pub(super) fn report(
         return Err(problems);
     }
     let (stop_work, steps) = order.told(Section::Mixture);
+    let next = order.next(Section::Mixture);
     Ok(MixtureReport {
         stop_work,
         steps,
+        next,
         air: around.as_ref().map(air::told),
         gauge,
         float,

@@ -7,7 +7,7 @@ use super::gas::GasReport;
 use super::gauge::GaugeReport;
 use super::idle::IdleReport;
 use super::jets::JetsReport;
-use crate::job::work::{StepReport, WorkStopReport};
+use crate::job::work::{NextWorkReport, StepReport, WorkStopReport};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -20,6 +20,8 @@ pub struct MixtureReport {
     pub stop_work: Vec<WorkStopReport>,
     /// Where each step stands, in the order of work.
     pub steps: Vec<StepReport>,
+    /// The step that comes next, of these or not begun; none if nothing is left to do.
+    pub next: Option<NextWorkReport>,
     /// The air around, if it was said.
     pub air: Option<AirAroundReport>,
     /// What the vacuum gauge says, if it was asked for.

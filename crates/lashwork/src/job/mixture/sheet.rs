@@ -8,7 +8,7 @@ use super::gauge;
 use super::idle;
 use super::jets;
 use super::report::MixtureReport;
-use crate::job::work::{write_steps, write_stops};
+use crate::job::work::{write_next, write_steps, write_stops};
 use alloc::string::String;
 
 /// Writes what comes before everything else.
@@ -19,6 +19,7 @@ pub(in crate::job) fn first(out: &mut String, report: &MixtureReport) {
 /// Writes the section.
 pub(in crate::job) fn write(out: &mut String, report: &MixtureReport) {
     write_steps(out, &report.steps);
+    write_next(out, report.next.as_ref());
     if let Some(found) = &report.air {
         air::sheet::write(out, found);
     }

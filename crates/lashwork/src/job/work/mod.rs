@@ -4,6 +4,7 @@
 mod advice;
 mod ask;
 mod judged;
+mod next;
 mod order;
 
 pub use advice::WorkAdvice;
@@ -11,5 +12,7 @@ pub(super) use advice::{write_advice, write_amounts, write_next};
 pub(super) use ask::Work;
 pub use judged::MeasuredReport;
 pub(super) use judged::{Sides, judged, told};
+pub use next::NextWorkReport;
+pub(super) use next::write_next;
 pub(super) use order::{Before, Order, Section, write_steps, write_stops};
 pub use order::{Settled, Standing, StepReport, WorkStep, WorkStopReport};

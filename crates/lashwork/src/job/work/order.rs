@@ -56,14 +56,14 @@ pub(in crate::job) enum Section {
 
 impl Section {
     /// Whether a step of the section leans on a step.
-    fn leans_on(self, on: WorkStep) -> bool {
+    pub(super) fn leans_on(self, on: WorkStep) -> bool {
         let own = WorkStep::ALL.iter().filter(|step| step.section() == self);
         own.flat_map(|step| step.leans_on()).any(|step| *step == on)
     }
 }
 
 impl WorkStep {
-    const ALL: [Self; 14] = [
+    pub(super) const ALL: [Self; 14] = [
         Self::Valves,
         Self::Leads,
         Self::Contacts,
@@ -101,7 +101,7 @@ impl WorkStep {
     }
 
     /// Its word with the verb that goes with it: is or are settled.
-    fn settled(self) -> String {
+    pub(super) fn settled(self) -> String {
         let verb = match self {
             Self::Valves
             | Self::Leads
@@ -127,7 +127,7 @@ impl WorkStep {
     }
 
     /// The section it belongs to.
-    const fn section(self) -> Section {
+    pub(super) const fn section(self) -> Section {
         match self {
             Self::Valves => Section::Clearance,
             Self::Leads
@@ -242,7 +242,9 @@ pub(in crate::job) struct Before {
 #[derive(Default)]
 pub(in crate::job) struct Order {
     steps: Vec<StepReport>,
-    stops: Vec<WorkStopReport>,
+    pub(super) stops: Vec<WorkStopReport>,
+    /// Steps that are not settled and keep nobody from the others.
+    pub(super) may_wait: Vec<WorkStep>,
     /// A fault of the engine that the vacuum gauge settled on.
     fault: Option<&'static str>,
     /// Steps that do not lean on another by the way they were read: which, and on what not.
@@ -276,6 +278,11 @@ impl Order {
     /// Notes something that takes back the numbers of steps.
     pub(in crate::job) fn stop(&mut self, text: String, concerns: Vec<WorkStep>) {
         self.stops.push(WorkStopReport { text, concerns });
+    }
+
+    /// Notes that a step may stay as it is for now: others come next.
+    pub(in crate::job) fn note_may_wait(&mut self, step: WorkStep) {
+        self.may_wait.push(step);
     }
 
     /// Notes a fault of the engine that setting would hide, for the steps that are asked after it.

@@ -150,6 +150,15 @@ pub(super) fn fault(found: &GaugeReport) -> Option<&'static str> {
     (found.verdict == GaugeVerdict::Settled && is_fault).then_some(first.text)
 }
 
+/// Whether it says what to do next: a fault to see to, or a further look at a gauge that was looked at.
+pub(super) fn has_next(found: &GaugeReport) -> bool {
+    match found.verdict {
+        GaugeVerdict::Settled => true,
+        GaugeVerdict::Open => found.next.is_some(),
+        GaugeVerdict::NothingSeen | GaugeVerdict::NothingFits => false,
+    }
+}
+
 /// Where a refusal belongs.
 const fn place(why: &GaugeError) -> Place {
     use GaugeError as E;

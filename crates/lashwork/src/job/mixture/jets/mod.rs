@@ -272,6 +272,12 @@ pub(super) fn standing(found: &JetsReport) -> (Standing, String) {
     (standing, found.verdict_text.clone())
 }
 
+/// Whether what is fitted may stay in for now: none is too small for the air there is, which would run lean.
+pub(super) fn may_stay(found: &JetsReport) -> bool {
+    let is_large_enough = |jet: &JetReport| jet.fit.is_some_and(|fit| fit <= jet.fitted);
+    found.jets.iter().all(is_large_enough)
+}
+
 const fn at(field: JetsField) -> Place {
     Place::Mixture(MixturePlace::Jets(field))
 }
