@@ -115,7 +115,7 @@ pub(in crate::job) fn write_amounts(out: &mut String, advice: &WorkAdvice, amoun
 }
 
 /// Writes a reading or a look that would tell more; where it is what to do, it stands there already.
-pub(in crate::job) fn write_next(out: &mut String, lead: &str, next: &str, advice: &WorkAdvice) {
+pub(in crate::job) fn write_further(out: &mut String, lead: &str, next: &str, advice: &WorkAdvice) {
     if !advice.lines().iter().any(|told| told.contains(next)) {
         wrap::write(out, lead, next);
         wrap::room(out, "found");

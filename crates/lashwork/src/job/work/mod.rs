@@ -8,7 +8,7 @@ mod next;
 mod order;
 
 pub use advice::WorkAdvice;
-pub(super) use advice::{write_advice, write_amounts, write_next};
+pub(super) use advice::{write_advice, write_amounts, write_further};
 pub(super) use ask::Work;
 pub use judged::MeasuredReport;
 pub(super) use judged::{Sides, judged, told};

@@ -3,7 +3,7 @@
 use super::LeadsReport;
 use crate::job::page::wrap;
 use crate::job::text::percent;
-use crate::job::work::{write_advice, write_next};
+use crate::job::work::{write_advice, write_further};
 use alloc::format;
 use alloc::string::String;
 
@@ -17,6 +17,6 @@ pub(in crate::job::ignition) fn write(out: &mut String, found: &LeadsReport) {
     }
     write_advice(out, &found.advice);
     if let Some(next) = &found.next {
-        write_next(out, "  next look: ", &next.text, &found.advice);
+        write_further(out, "  next look: ", &next.text, &found.advice);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::BalanceReport;
 use crate::job::page::wrap;
-use crate::job::work::{WorkAdvice, write_amounts, write_next};
+use crate::job::work::{WorkAdvice, write_amounts, write_further};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -38,6 +38,6 @@ pub(in crate::job::mixture) fn write(out: &mut String, found: &BalanceReport) {
     });
     write_amounts(out, &found.advice, &turns.collect::<Vec<_>>());
     if let Some(next) = &found.next {
-        write_next(out, "  next reading: ", next, &found.advice);
+        write_further(out, "  next reading: ", next, &found.advice);
     }
 }
