@@ -358,3 +358,19 @@ fn balance_is_to_be_sure_only_of_more_than_one() {
         "{first:?}"
     );
 }
+
+/// Gas that was read with the throttles uneven sets no mixture: after the balance it is another.
+#[test]
+fn gas_read_before_the_balance_sets_no_mixture() {
+    let even = turned("1.6 turn", "2.5 %", "13.2 %", "0.6 %");
+    let mut uneven = example(EXAMPLE);
+    for question in ["idle", "gas"] {
+        uneven["mixture"][question] = even["mixture"][question].clone();
+    }
+    for (document, standing) in [(even, Standing::Settled), (uneven, Standing::NotSettled)] {
+        let report = run(&document);
+        assert_eq!(step(&report, WorkStep::Idle), standing);
+        let idle = section(&report).idle.as_ref().expect("asked for");
+        assert_eq!(idle.is_by_gas, standing == Standing::Settled);
+    }
+}
