@@ -457,7 +457,7 @@ fn what_must_be_sure_stands_before_a_jet() {
     };
     for sure in [
         "ran right with 200",
-        "they are balanced",
+        "balanced then",
         "the fuel shut off",
     ] {
         assert!(

@@ -177,17 +177,6 @@ fn a_crown_against_the_books_gas_is_told() {
         first.iter().any(|one| one.contains("both cannot be had"))
     };
     assert!(conflict(&document));
-    // Where the book wants the screw beside the crown, it is not there that the gas was read.
-    let mut beside = document.clone();
-    let idle = &mut beside["mixture"]["idle"];
-    idle["beside"] = json!({"side": "lean", "drop": "20 rpm"});
-    let wanted = section(&run(&beside))
-        .idle
-        .as_ref()
-        .and_then(|idle| idle.wanted_turns);
-    beside["mixture"]["idle"]["now"]["out"] = json!({"turns": wanted.expect("a crown")});
-    assert_eq!(step(&run(&beside), WorkStep::Idle), Standing::Settled);
-    assert!(!conflict(&beside));
     let idle = document["mixture"].as_object_mut().expect("an object");
     idle.remove("idle");
     assert!(!conflict(&document));
@@ -385,4 +374,20 @@ fn a_wrong_mixture_at_the_gauge_stops_no_screw() {
     assert_eq!(gauge.causes[0].cause, GaugeCause::MixtureWrong);
     let [balance, _] = advice(&report);
     assert!(matches!(balance, WorkAdvice::Set { .. }), "{balance:?}");
+}
+
+/// Gas that was read with the throttles uneven sets no mixture: after the balance it is another.
+#[test]
+fn gas_read_before_the_balance_sets_no_mixture() {
+    let even = turned("1.6 turn", "2.5 %", "13.2 %", "0.6 %");
+    let mut uneven = example(EXAMPLE);
+    for question in ["idle", "gas"] {
+        uneven["mixture"][question] = even["mixture"][question].clone();
+    }
+    for (document, standing) in [(even, Standing::Settled), (uneven, Standing::NotSettled)] {
+        let report = run(&document);
+        assert_eq!(step(&report, WorkStep::Idle), standing);
+        let idle = section(&report).idle.as_ref().expect("asked for");
+        assert_eq!(idle.is_by_gas, standing == Standing::Settled);
+    }
 }

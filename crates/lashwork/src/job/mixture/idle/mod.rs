@@ -140,7 +140,9 @@ pub(super) fn report(
             Some((speed, step))
         }
     };
-    let by_gas = step.and_then(|(_, step)| by_gas::by_gas(step, elsewhere.gas, asked.screw));
+    // Gas that was read on ground that is not settled sets nothing.
+    let gas = elsewhere.gas.filter(|_| before.settle.is_none());
+    let by_gas = step.and_then(|(_, step)| by_gas::by_gas(step, gas, asked.screw));
     let found = advise::Found {
         asked,
         rule,
