@@ -6,7 +6,7 @@ import type { CardProps } from "../steps/view";
 
 const STANDS = [
   ["", "not said"],
-  ["settled", "settled, and nothing moved since"],
+  ["settled", "settled, not moved since"],
   ["not_settled", "not settled"],
 ] as const;
 

@@ -60,16 +60,45 @@ export function IdleCard({ sheet, report }: CardProps) {
           <Line sheet={sheet} at={`${PLACE}/wanted/to`} label="Idle speed, max" unit="rpm" />
         </div>
         <Wanted sheet={sheet} />
-        <Line
-          sheet={sheet}
-          at={`${PLACE}/rise/reads`}
-          label="Speed rises, leaned out from here, by"
-          unit="rpm"
-          hint="If it was tried: published rules judge it, and do not agree."
-        />
+        <Rise sheet={sheet} />
         <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/wanted`, `${PLACE}/beside`]} />
       </fieldset>
     </>
+  );
+}
+
+/** How far the speed rises on leaning: as it was tried, or by the curve from where the screw stands. */
+function Rise({ sheet }: { sheet: Sheet }) {
+  const rise = at(sheet.document, `${PLACE}/rise`);
+  const isRead = at(sheet.document, `${PLACE}/rise/reads`) !== undefined;
+  const own: Sheet = {
+    ...sheet,
+    document: { by: isRead ? "read" : rise ? "curve" : "" },
+    problems: [],
+    form: PLACE,
+    write: (_, by) => sheet.write(`${PLACE}/rise`, by === "curve" ? {} : undefined),
+  };
+  return (
+    <div class="fields narrow">
+      <Line
+        sheet={sheet}
+        at={`${PLACE}/rise/reads`}
+        label="Speed rises, leaned out from here, by"
+        unit="rpm"
+        hint="If it was tried: published rules judge it, and do not agree."
+      />
+      <Pick
+        sheet={own}
+        at="/by"
+        label="Judge the rise"
+        choices={[
+          ["", "no"],
+          ["curve", "as the curve has it"],
+          ...(isRead ? [["read", "as it was tried"] as const] : []),
+        ]}
+      />
+      <GroupFaults sheet={sheet} places={[`${PLACE}/rise`]} />
+    </div>
   );
 }
 

@@ -154,7 +154,7 @@ function Sizes({ jet }: { jet: JetReport }) {
       label={`Sizes of the ${jet.name}`}
       head={["Size", `${of} here`, "Back there"]}
       rows={sizes.map(({ number, lambda_from, lambda_to, lambda_u, back, back_u }) => [
-        [number, mark(number)].filter(Boolean).join(" "),
+        mark(number) ? `${number}\n${mark(number)}` : number,
         `${fixed(lambda_from, 2)} to\u00a0${fixed(lambda_to, 2)} ±${fixed(lambda_u, 2)}`,
         `${fixed(back, 2)} ±${fixed(back_u, 2)}`,
       ])}

@@ -83,6 +83,9 @@ export function LinkageForm({ sheet }: { sheet: Sheet }) {
               Each to the reference by its own screw
             </button>
           </div>
+          {joints.length > 0 && (
+            <p class="hint">The farther one lies beyond the screw, seen from the reference.</p>
+          )}
           {joints.map((joint, i) => (
             <JointForm key={i} sheet={sheet} names={names} joint={joint} i={i} />
           ))}
@@ -199,8 +202,8 @@ function JointForm({ sheet, names, joint, i }: JointProps) {
           label="Turned clockwise, it"
           choices={[
             ["", "not known"],
-            ["opens", "opens the one farther from the reference"],
-            ["shuts", "shuts it"],
+            ["opens", "opens the farther one"],
+            ["shuts", "shuts the farther one"],
           ]}
         />
       )}

@@ -5,7 +5,7 @@ import { Lines } from "../lines";
 import { sentence } from "../words";
 
 /** What every step after the valves reports. */
-export type StepFound = Pick<IgnitionReport | MixtureReport, "steps" | "stop_work">;
+export type StepFound = Pick<IgnitionReport | MixtureReport, "steps" | "stop_work" | "next">;
 
 const STANDINGS = {
   settled: ["in_band", "Settled"],
@@ -25,17 +25,38 @@ export function StopWork({ found, said = [] }: { found: StepFound; said?: readon
   );
 }
 
+function Sign({ standing }: { standing: keyof typeof STANDINGS }) {
+  const [look, word] = STANDINGS[standing];
+  return <span class={`sign ${look}`}>{word}</span>;
+}
+
+/** At the foot of the screen while something is typed: where its step stands; a tap shows the answer in full. */
+export function Foretold({
+  step: { standing, text },
+  show,
+}: {
+  step: StepFound["steps"][number];
+  show: () => void;
+}) {
+  return (
+    <div class="peek">
+      <button type="button" onClick={show}>
+        <span class="sr">Show the answer: </span>
+        <Sign standing={standing} />
+        <span class="words">{sentence(text)}</span>
+      </button>
+    </div>
+  );
+}
+
 export function Steps({ found }: { found: StepFound }) {
   return (
     <ol>
-      {found.steps.map(({ step, name, standing, text }) => {
-        const [look, word] = STANDINGS[standing];
-        return (
-          <li key={step}>
-            <span class={`sign ${look}`}>{word}</span> {sentence(`${name}: ${text}`)}
-          </li>
-        );
-      })}
+      {found.steps.map(({ step, name, standing, text }) => (
+        <li key={step}>
+          <Sign standing={standing} /> {sentence(`${name}: ${text}`)}
+        </li>
+      ))}
     </ol>
   );
 }

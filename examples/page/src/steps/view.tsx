@@ -16,7 +16,7 @@ import { Problems } from "../problems";
 import { RecordForm } from "../record";
 import { moveJob, openJob, writeJob, type Job, type Settings, type State } from "../state";
 import { found, toKeep, type Found, type StepPart } from "./ask";
-import { Steps, type StepFound } from "./order";
+import { Foretold, Steps, type StepFound } from "./order";
 import { Before, Paper, type OnPaper } from "./paper";
 
 /** What every card works with. */
@@ -183,8 +183,9 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
   const own = report?.[step.part];
   const { needed, wrong } = parted(job.document, problems);
   const first = Object.keys(cards)[0]!;
-  const next = nextOf(own, cards, first);
-  const [card, setCard] = useState(next ?? first);
+  const next = own?.next;
+  const nextCard = next ? cardOf(next, cards, first) : first;
+  const [card, setCard] = useState(nextCard);
   const heading = useHeading(card);
   const sheet: Sheet = {
     document: job.document,
@@ -195,6 +196,7 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
   };
   const names = needed.map((problem) => placeWords(placeOf(problem), job.document));
   const [title, Form] = cards[card]!;
+  const open = own?.steps.find(({ step }) => step === card);
   return (
     <>
       {own && report && (
@@ -203,9 +205,9 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
           <section class="card" aria-label="Order of work">
             <h2>Order of work</h2>
             <Steps found={own} />
-            {next && next !== card && (
-              <button type="button" class="main" onClick={() => setCard(next)}>
-                Next: {cards[next]![0].toLowerCase()}
+            {next && nextCard !== card && (
+              <button type="button" class="main" onClick={() => setCard(nextCard)}>
+                Next: {next.name}
               </button>
             )}
           </section>
@@ -228,15 +230,14 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
         />
       </section>
       {report && <Assumed lines={report.assumptions} />}
+      {open && <Foretold step={open} show={() => heading.current?.scrollIntoView({ block: "start" })} />}
     </>
   );
 }
 
-/** The card of the first step that is not settled. */
-function nextOf(found: StepFound | null | undefined, cards: Step["cards"], first: string) {
-  const step = found?.steps.find(({ standing }) => standing !== "settled")?.step;
-  return step && (step in cards ? step : first);
-}
+/** The card of a step; what comes before all of them stands in the first. */
+const cardOf = ({ step }: NonNullable<StepFound["next"]>, cards: Step["cards"], first: string) =>
+  step in cards ? step : first;
 
 const without = (document: Document, part: StepPart): Document => put(document, `/${part}`, undefined);
 
