@@ -13,6 +13,7 @@ mod gas;
 mod gauge;
 mod idle;
 mod jets;
+mod of_idle;
 mod place;
 mod report;
 mod request;

@@ -7,7 +7,7 @@ mod reckon;
 pub(super) mod sheet;
 mod words;
 
-pub(super) use of_idle::{OfIdle, of_idle};
+pub(super) use of_idle::of_idle;
 
 pub use answer::{GasCauseReport, GasDoubtReport, GasJudgedReport, GasLambdaReport, GasReport};
 

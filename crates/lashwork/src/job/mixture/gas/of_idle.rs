@@ -3,20 +3,12 @@
 use super::advise::{Found, out};
 use super::{Gas, GasReadAt, reckon, words};
 use crate::job::assumptions::Assumptions;
+use crate::job::mixture::of_idle::OfIdle;
 use crate::job::work::Before;
 use crate::mixture::gas::Fuel;
 use crate::mixture::idle::Side;
 use crate::tolerance::{Firmness, Verdict};
 use alloc::vec::Vec;
-
-/// Where gas that was read at idle, and does not contradict itself, wants the mixture.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::job::mixture) enum OfIdle {
-    /// Where it is.
-    InBand,
-    /// Further to this side.
-    Toward(Side),
-}
 
 /// What it says; none if it does not count, or does not decide.
 pub(in crate::job::mixture) fn of_idle(asked: &Gas, fuel: Option<&Fuel>) -> Option<OfIdle> {

@@ -5,7 +5,7 @@
 //! of the gas is of the mixture itself. Without it the two send the screw to and fro.
 
 use super::advise::{side_word, way_word};
-use crate::job::mixture::gas::OfIdle;
+use crate::job::mixture::of_idle::OfIdle;
 use crate::mixture::idle::{IdleStep, MixtureScrew, Side};
 use alloc::format;
 use alloc::string::{String, ToString};

@@ -11,7 +11,7 @@ pub use answer::{
 };
 pub use rise::Rise;
 
-use super::gas::OfIdle;
+use super::of_idle::OfIdle;
 use super::place::{IdleField, MixturePlace};
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
