@@ -1,5 +1,5 @@
 //! The direction of dependencies inside the core, read from its source:
-//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust, ignition, mixture} <- {rockers, diagnosis, clearance, condition} <- job`.
+//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust, ignition, mixture} <- {rockers, diagnosis, clearance, condition, events} <- job`.
 //!
 //! An arrow may skip a tier; it never goes up and never sideways. Comments and doc examples are not
 //! read: an example may show areas together.
@@ -10,7 +10,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Every area and its tier; an area uses only areas of a lower tier.
-const TIERS: [(&str, u8); 16] = [
+const TIERS: [(&str, u8); 17] = [
     ("whole", 0),
     ("quantity", 0),
     ("statistics", 0),
@@ -26,6 +26,7 @@ const TIERS: [(&str, u8); 16] = [
     ("diagnosis", 3),
     ("clearance", 3),
     ("condition", 3),
+    ("events", 3),
     ("job", 4),
 ];
 

@@ -1,10 +1,9 @@
 //! The quantities of condition that are estimated and have printed limits.
 
-use crate::quantity::{Area, CrankAngle, Force, GaugePressure, Torque};
+use crate::quantity::{Area, Force, GaugePressure, Torque};
 use crate::tolerance::{DecisionRule, limited, measurand};
 
 measurand! {
-    CrankAngle, "deg", 90.0, degrees, from_degrees;
     GaugePressure, "kPa", 1e3, kilopascals, from_kilopascals;
     Area, "mm2", 1e4, square_millimetres, from_square_millimetres;
     Force, "kN", 1e4, kilonewtons, from_kilonewtons;

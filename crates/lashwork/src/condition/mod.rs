@@ -10,9 +10,13 @@
 //! | question | answer |
 //! |---|---|
 //! | What should the gauge show here, which cylinder is low, and why? | [`compression`] |
+//! | How are the head's bolts tightened? | [`head`] |
+//! | How large is the leak, and where does it go? | [`leak`] |
 //!
 //! # Not here
 //! What the lash does to the events (`events`), the order of work and the words of the sheet (`job`).
 
 pub mod compression;
+pub mod head;
+pub mod leak;
 mod measured;

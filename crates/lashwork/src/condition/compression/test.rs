@@ -271,7 +271,9 @@ impl CompressionTest {
             (None, Some(air)) => known(air).ok_or(CompressionError::OneSided { what })?.0,
             (None, None) => 101.325,
         };
-        Ok(AbsolutePressure::from_kilopascals(kpa)?)
+        let air = AbsolutePressure::from_kilopascals(kpa)?;
+        super::altitude::checked(air)?;
+        Ok(air)
     }
 
     fn level(
