@@ -221,7 +221,8 @@ fn what_is_refused() {
     mixed.rule = Some((rule, RuleBy::Face));
     assert_eq!(code(mixed.clone()), "condition.leak-two-testers");
     mixed.rule = Some((rule, RuleBy::Area));
-    assert_eq!(mixed.answered().unwrap().worst.as_str(), "1");
+    // 77 of 80 looks better than 70, and is the larger leak.
+    assert_eq!(mixed.answered().unwrap().worst.as_str(), "2");
     let exact = Length::from_mm(0.0).unwrap();
     let of_diameter = |supply: f64, mm: f64| {
         let diameter = Length::from_mm(mm).unwrap();

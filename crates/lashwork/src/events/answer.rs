@@ -8,7 +8,7 @@ use core::fmt;
 use serde::Serialize;
 
 /// Where an event is.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct EventFound {
     /// Which.
     pub event: CamEvent,
@@ -71,7 +71,7 @@ impl fmt::Display for EventsAssumption {
 }
 
 /// The answer to [`RunningEvents`](super::RunningEvents).
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct EventsFound {
     /// Intake opens, intake closes, exhaust opens, exhaust closes.
     pub events: [EventFound; 4],

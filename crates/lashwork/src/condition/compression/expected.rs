@@ -1,7 +1,7 @@
 //! What the gauge should show, from ratio, closing of the intake, air and exponent.
 
-use super::CompressionError;
 use super::altitude::checked;
+use super::{CompressionAssumption, CompressionError};
 use crate::engine::{CompressionRatio, SliderCrank};
 use crate::quantity::{AbsolutePressure, CrankAngle, GaugePressure};
 use crate::statistics::RectangularNormal;
@@ -9,8 +9,6 @@ use crate::tolerance::known::{known, normal, together};
 use crate::tolerance::{DecisionRule, Estimate, Judgement, Uncertainty, judge_known};
 use alloc::vec::Vec;
 use serde::Serialize;
-
-use super::CompressionAssumption;
 
 /// Isothermal and adiabatic: no compression lies outside, with a little room for reading.
 pub(super) const EXPONENTS: (f64, f64) = (1.0, 1.41);
@@ -226,7 +224,6 @@ impl Cranking {
             u: exponent_u,
         };
         let (below, within, above) = shape.split(Some(usual.low), Some(usual.high));
-        // Low is called from a half on, high only when it is certain: carbon is no hurry.
         let judgement = judge_known((below, within, above), &DecisionRule::simple());
         Ok(Level {
             expected: self.expected(usual)?,
