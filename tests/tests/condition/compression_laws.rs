@@ -88,7 +88,7 @@ fn rows_of_an_engine() {
     let flat = Engine::builder(flat).order([1, 3, 2, 4]).build();
     let flat = flat.unwrap_or_else(|why| panic!("{why:?}"));
     let rows = HeadRows::of_engine(&flat);
-    let row = |row: &Vec<CylinderLabel>| row.iter().map(|c| c.to_string()).collect::<String>();
+    let row = |row: &Vec<CylinderLabel>| row.iter().map(ToString::to_string).collect::<String>();
     let text: Vec<String> = rows.rows().iter().map(row).collect();
     assert_eq!(text, ["13", "24"]);
     let star = Engine::builder(layout::radial(5))
@@ -200,6 +200,9 @@ proptest! {
     }
 }
 
+/// Engines that are drawn.
+const ENGINES: usize = 2000;
+
 /// One draw near the standard normal.
 fn normal(rng: &mut Rng) -> f64 {
     (0..12).map(|_| rng.f64()).sum::<f64>() - 6.0
@@ -212,7 +215,6 @@ fn normal(rng: &mut Rng) -> f64 {
 fn false_alarms_and_finds() {
     let mut rng = Rng::with_seed(14);
     let (mut alarms, mut found, mut named, mut rings) = (0, 0, 0, 0);
-    const ENGINES: usize = 2000;
     for _ in 0..ENGINES {
         let level = 120.0 + 60.0 * rng.f64();
         let sound: Vec<f64> = (0..4)
@@ -249,10 +251,65 @@ fn false_alarms_and_finds() {
         share(named),
         share(rings)
     );
-    assert!(share(alarms) < 0.06, "{}", share(alarms));
+    assert!(share(alarms) < 0.01, "{}", share(alarms));
     assert!(share(found) > 0.97, "{}", share(found));
     assert!(share(named) > 0.9, "{}", share(named));
     assert!(share(rings) > 0.9, "{}", share(rings));
     // The scale of the drawn gauge is that of the readings.
     assert!((psi(100.0).kilopascals() / PSI - 100.0).abs() < 1e-9);
+}
+
+/// What is said is as often true: cylinders that lose anything from 3 to 60 %, one in ten, by draws that are not the
+/// model's; shares said to be unsound against how many were.
+#[test]
+fn said_and_true() {
+    let mut rng = Rng::with_seed(1410);
+    let mut bins = [(0.0, 0.0, 0_u32); 5];
+    for _ in 0..6000 {
+        let level = 120.0 + 60.0 * rng.f64();
+        let lost: Vec<f64> = (0..4)
+            .map(|_| {
+                if rng.f64() < 0.1 {
+                    0.03 + 0.57 * rng.f64()
+                } else {
+                    0.0
+                }
+            })
+            .collect();
+        let shown: Vec<f64> = lost
+            .iter()
+            .map(|lost| {
+                level * (1.0 - lost) * (1.0 + 0.03 * normal(&mut rng)) + 2.0 * normal(&mut rng)
+            })
+            .collect();
+        let mut apart = test(&shown);
+        apart.rows = HeadRows::default();
+        for (cylinder, lost) in apart.weighed().unwrap().cylinders.iter().zip(&lost) {
+            let sound = cylinder
+                .causes
+                .iter()
+                .find(|c| c.cause == CompressionCause::Sound);
+            let Some(sound) = sound else { continue };
+            let said = 1.0 - sound.probability;
+            let at = [0.2, 0.4, 0.6, 0.8]
+                .iter()
+                .filter(|edge| said >= **edge)
+                .count();
+            let bin = &mut bins[at];
+            bin.0 += said;
+            bin.1 += if *lost > 0.0 { 1.0 } else { 0.0 };
+            bin.2 += 1;
+        }
+    }
+    for (said, is, count) in bins {
+        let count = f64::from(count);
+        assert!(count > 50.0);
+        // 6000 engines leave a few hundredths in the thin bins, and three good cylinders are no sharp standard.
+        assert!(
+            (said - is).abs() / count < 0.12,
+            "{} {}",
+            said / count,
+            is / count
+        );
+    }
 }

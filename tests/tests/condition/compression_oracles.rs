@@ -100,7 +100,9 @@ fn causes_along_a_row() {
         for (i, row) in list(&case, "readings").iter().enumerate() {
             readings.push(CylinderReading {
                 wet: figure(&row[1]).map(kpa),
-                build_up: figure(&row[2]).map(|at| BuildUp::ALL[at as usize]),
+                build_up: row[2]
+                    .as_str()
+                    .map(|at| BuildUp::ALL[at.parse::<usize>().unwrap()]),
                 ..reading(i, figure(&row[0]).unwrap())
             });
         }

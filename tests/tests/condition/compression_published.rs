@@ -9,8 +9,8 @@ use super::read::{PSI, about, air, crank, dry, kpa, psi};
 use approx::assert_abs_diff_eq;
 use lashwork::condition::compression::{
     AltitudeFactor, BuildUp, CompressionCause, CompressionLook, CompressionRule, CompressionTest,
-    Cranking, CrankingState, CylinderReading, Exponent, FactorFollows, HeadRows, OilAdded,
-    in_other_air,
+    Cranking, CrankingFault, CrankingState, CylinderReading, Exponent, FactorFollows, HeadRows,
+    OilAdded, in_other_air,
 };
 use lashwork::engine::{CompressionRatio, Engine};
 use lashwork::mixture::air::standard_air;
@@ -331,6 +331,47 @@ fn oil_takes_room() {
     assert_eq!(
         lashwork::Refusal::code(&refused),
         "condition.compression-oil-fills"
+    );
+}
+
+/// Four or five strokes (a General Motors text); throttle, battery, plugs and warmth: common practice, no source.
+#[test]
+fn how_it_was_cranked() {
+    let strokes = |n| CrankingState {
+        strokes: Some(n),
+        ..CrankingState::default()
+    };
+    assert_eq!(strokes(3).faults(), [CrankingFault::FewStrokes]);
+    assert!(strokes(4).faults().is_empty());
+    let all = CrankingState {
+        warm: Some(false),
+        throttle_open: Some(false),
+        all_plugs_out: Some(false),
+        battery_good: Some(false),
+        strokes: Some(1),
+    };
+    assert_eq!(all.faults().len(), 5);
+    assert!(
+        all.faults()
+            .iter()
+            .all(|fault| !fault.to_string().is_empty())
+    );
+}
+
+/// What comes next: the clearances before all, then oil, then leak-down.
+#[test]
+fn what_comes_next() {
+    let mut test = four(&[None; 4], &[150.0, 148.0, 105.0, 152.0], [None; 4]);
+    assert_eq!(
+        test.weighed().unwrap().next,
+        Some(CompressionLook::Clearances)
+    );
+    test.clearances_good = Some(true);
+    assert_eq!(test.weighed().unwrap().next, Some(CompressionLook::Oil));
+    test.readings[2].wet = Some(psi(108.0));
+    assert_eq!(
+        test.weighed().unwrap().next,
+        Some(CompressionLook::LeakDown)
     );
 }
 

@@ -194,6 +194,10 @@ fn lash_and_compression() {
         2.0,
         epsilon = 1e-9
     );
+    // One lash moves both ends of a valve; the overlap has one end of each.
+    let u = |found: &Estimate<CrankAngle>| found.standard_uncertainty().unwrap().number();
+    assert_abs_diff_eq!(u(&found.intake_duration), 4.0, epsilon = 1e-9);
+    assert_abs_diff_eq!(u(&found.overlap), 8.0_f64.sqrt(), epsilon = 1e-9);
     let shows = |closes: Estimate<CrankAngle>| {
         let engine = Cranking {
             ratio: CompressionRatio::new(8.0).unwrap(),

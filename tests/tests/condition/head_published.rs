@@ -83,7 +83,9 @@ fn published_scatter() {
         (Tightening::OiledTorque, [25.0, 25.0], 1.667),
     ] {
         let scatter = Scatter::of(tightening);
-        assert_eq!(scatter.percent(), percent);
+        for (got, want) in scatter.percent().iter().zip(percent) {
+            assert_abs_diff_eq!(*got, want, epsilon = 1e-12);
+        }
         assert_abs_diff_eq!(scatter.most_over_least(), ratio, epsilon = 5e-4);
     }
 }
@@ -185,7 +187,7 @@ fn ten_bolts() {
 fn long_before_short() {
     let mut bolts = rows(4, 2);
     for n in 9..=11 {
-        let short = Bolt::new(&n.to_string(), 95.0 * (n - 9) as f64 + 47.0, 130.0);
+        let short = Bolt::new(&n.to_string(), 95.0 * f64::from(n - 9) + 47.0, 130.0);
         bolts.push(Bolt { group: 1, ..short });
     }
     let order = names(&bolts);

@@ -31,12 +31,14 @@
 //! How large a leak is (`leak`), where the intake closes (`events`).
 
 mod altitude;
+mod answer;
 mod assumption;
 mod cause;
 mod caution;
 mod error;
 mod expected;
 mod oil;
+mod reading;
 mod rows;
 mod rule;
 mod standard;
@@ -44,15 +46,15 @@ mod test;
 mod weigh;
 
 pub use altitude::{AltitudeFactor, FactorFollows, in_other_air};
+pub use answer::{CompressionAnswer, CompressionLook, CylinderAnswer};
 pub use assumption::CompressionAssumption;
 pub use cause::{BuildUp, CompressionCause, GasketBetween, WeighedCause};
 pub use caution::{CrankingFault, CrankingState};
 pub use error::CompressionError;
 pub use expected::{Cranking, Exponent, Level};
 pub use oil::OilAdded;
+pub use reading::CylinderReading;
 pub use rows::HeadRows;
 pub use rule::{CompressionRule, RuleVerdict};
 pub use standard::{ExponentDoubt, Standard};
-pub use test::{
-    CompressionAnswer, CompressionLook, CompressionTest, CylinderAnswer, CylinderReading,
-};
+pub use test::CompressionTest;

@@ -3,9 +3,10 @@
 use super::rule::Scatter;
 use super::weigh::{OIL_OPEN, Seen, row};
 use super::{
-    BuildUp, CompressionAssumption, CompressionCause, CompressionError, CompressionRule, Cranking,
-    CrankingFault, CrankingState, Exponent, ExponentDoubt, GasketBetween, HeadRows, Level,
-    OilAdded, RuleVerdict, Standard, WeighedCause,
+    CompressionAnswer, CompressionAssumption, CompressionCause, CompressionError, CompressionLook,
+    CompressionRule, Cranking, CrankingFault, CrankingState, CylinderAnswer, CylinderReading,
+    Exponent, ExponentDoubt, GasketBetween, HeadRows, Level, OilAdded, RuleVerdict, Standard,
+    WeighedCause,
 };
 use crate::engine::CylinderLabel;
 use crate::quantity::{AbsolutePressure, GaugePressure};
@@ -13,7 +14,6 @@ use crate::statistics::ONE_SIDED_95;
 use crate::tolerance::known::{known, normal};
 use crate::tolerance::{Estimate, Uncertainty};
 use alloc::vec::Vec;
-use serde::Serialize;
 
 /// What cranking may show with spark ignition, in kilopascals: up to 400 psi.
 const SHOWN: (f64, f64) = (0.0, 2_757.9);
@@ -24,41 +24,6 @@ const COMMON: f64 = 20.0;
 const MIDDLE: f64 = 1.22;
 /// From here on a cause counts as settled.
 const SETTLED: f64 = 0.95;
-
-/// What was read of a cylinder.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CylinderReading {
-    /// The cylinder.
-    pub cylinder: CylinderLabel,
-    /// Without oil.
-    pub dry: GaugePressure,
-    /// With oil on the piston.
-    pub wet: Option<GaugePressure>,
-    /// How the gauge rose, dry.
-    pub build_up: Option<BuildUp>,
-}
-
-impl CylinderReading {
-    /// A dry reading alone.
-    ///
-    /// ```
-    /// use lashwork::condition::compression::CylinderReading;
-    /// use lashwork::engine::CylinderLabel;
-    /// use lashwork::quantity::GaugePressure;
-    /// let one = CylinderReading::dry(CylinderLabel::numbered(1), GaugePressure::parse("9.5 bar")?);
-    /// assert_eq!(one.wet, None);
-    /// # Ok::<(), lashwork::quantity::QuantityError>(())
-    /// ```
-    #[must_use]
-    pub const fn dry(cylinder: CylinderLabel, dry: GaugePressure) -> Self {
-        Self {
-            cylinder,
-            dry,
-            wet: None,
-            build_up: None,
-        }
-    }
-}
 
 /// A compression test.
 ///
@@ -111,61 +76,6 @@ pub struct CompressionTest {
     pub gauge: Option<Uncertainty<GaugePressure>>,
     /// Whether the clearances are known to be within their limits.
     pub clearances_good: Option<bool>,
-}
-
-/// What to do next.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-pub enum CompressionLook {
-    /// Crank again, as it should be.
-    CrankAgain,
-    /// Valve clearances: a tight valve alone lowers a cylinder.
-    Clearances,
-    /// The low cylinders again with oil.
-    Oil,
-    /// Leak-down of the low cylinders.
-    LeakDown,
-    /// Valve timing, since all cylinders are low alike.
-    ValveTiming,
-}
-
-/// What a cylinder's reading says.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct CylinderAnswer {
-    /// The cylinder.
-    pub cylinder: CylinderLabel,
-    /// What it should show by the good cylinders beside it.
-    pub expected: Option<Estimate<GaugePressure>>,
-    /// What it shows over that.
-    pub share: Option<f64>,
-    /// Its standard uncertainty.
-    pub share_u: Option<f64>,
-    /// The causes, most probable first; none without a cylinder to compare with.
-    pub causes: Vec<WeighedCause>,
-}
-
-/// The answer to a [`CompressionTest`].
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct CompressionAnswer {
-    /// The rules, in their order.
-    pub rules: Vec<RuleVerdict>,
-    /// The good cylinders.
-    pub standard: Option<Standard>,
-    /// The engine as a whole against its dimensions.
-    pub level: Option<Level>,
-    /// An exponent that cannot be.
-    pub doubt: Option<ExponentDoubt>,
-    /// Each cylinder, in the order of the readings.
-    pub cylinders: Vec<CylinderAnswer>,
-    /// Head gaskets between neighbours.
-    pub gaskets: Vec<GasketBetween>,
-    /// What about the cranking moves the readings.
-    pub faults: Vec<CrankingFault>,
-    /// What to do next; none if every cylinder is sound.
-    pub next: Option<CompressionLook>,
-    /// What was taken for granted.
-    pub assumptions: Vec<CompressionAssumption>,
 }
 
 impl CompressionTest {

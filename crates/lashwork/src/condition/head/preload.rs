@@ -41,7 +41,7 @@ fn length(mm: f64) -> SiLength {
 /// let bolt = Friction {
 ///     diameter: mm(10.0)?, pitch: mm(1.5)?, bearing: mm(13.5)?, thread: 0.14, head: 0.14,
 /// };
-/// assert!((nut_factor(&bolt)? - 0.1918).abs() < 5e-5);
+/// assert!((nut_factor(&bolt)? - 0.1913).abs() < 5e-5);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
