@@ -11,7 +11,7 @@ use lashwork::condition::head::{
     Adapter, Bolt, Friction, HeadError, OrderFault, Preload, RockerPivot, Scatter, Tightening,
     Wrench, check_order, lash_after_settling, nut_factor, sequence, torques_agree,
 };
-use lashwork::quantity::{AxisAngle, Force, Length, Torque};
+use lashwork::quantity::{Area, AxisAngle, Force, Length, Torque, Volume};
 use proptest::prelude::*;
 
 fn nm(number: f64) -> Torque {
@@ -148,6 +148,21 @@ fn printed_torques() {
     assert_abs_diff_eq!(one("1 lbf ft"), 1.355_818, epsilon = 5e-7);
     assert_abs_diff_eq!(one("1 lbf in"), 0.112_984_8, epsilon = 5e-8);
     assert_abs_diff_eq!(one("100 kgf cm"), 9.806_65, epsilon = 1e-12);
+}
+
+/// Pound-force, kilogram-force, square and cubic inch (NIST SP 811).
+#[test]
+fn units_of_force_area_and_volume() {
+    let force = |text: &str| Force::parse(text).unwrap().kilonewtons();
+    assert_abs_diff_eq!(force("1 lbf"), 4.448_222e-3, epsilon = 5e-10);
+    assert_abs_diff_eq!(force("1 kgf"), 9.806_65e-3, epsilon = 1e-15);
+    assert_abs_diff_eq!(force("1500 N"), 1.5, epsilon = 1e-12);
+    let area = |text: &str| Area::parse(text).unwrap().square_millimetres();
+    assert_abs_diff_eq!(area("1 in2"), 645.16, epsilon = 1e-9);
+    assert_abs_diff_eq!(area("0.01 cm2"), 1.0, epsilon = 1e-12);
+    let volume = |text: &str| Volume::parse(text).unwrap().millilitres();
+    assert_abs_diff_eq!(volume("1 in3"), 16.387_064, epsilon = 1e-9);
+    assert_abs_diff_eq!(volume("0.35 l"), 350.0, epsilon = 1e-9);
 }
 
 /// Ten bolts in two rows: the middle pair, then pairs of ends across. From the middle outward: common practice, no

@@ -98,7 +98,8 @@ pub struct Cranking {
     pub ratio_u: f64,
     /// Crank and rod; the usual proportions if not stated.
     pub crank: Option<SliderCrank>,
-    /// Where the intake closes at the running lash, after bottom dead centre; 30 to 70 degrees if not stated.
+    /// Where the intake closes at the running lash, after bottom dead centre; 30 to 70 degrees if not stated. Of a
+    /// two-stroke, where the exhaust port closes.
     pub intake_closes_abdc: Option<Estimate<CrankAngle>>,
     /// Pressure of the place; that of sea level if not stated.
     pub air: Option<Estimate<AbsolutePressure>>,
