@@ -5,5 +5,6 @@ mod compression_oracles;
 mod compression_published;
 mod events_published;
 mod head_published;
+mod leak_oracles;
 mod leak_published;
 mod read;

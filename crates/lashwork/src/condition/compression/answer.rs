@@ -42,7 +42,7 @@ pub struct CylinderAnswer {
     pub causes: Vec<WeighedCause>,
 }
 
-/// The answer to a [`CompressionTest`].
+/// The answer to a [`CompressionTest`](super::CompressionTest).
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct CompressionAnswer {
     /// The rules, in their order.
