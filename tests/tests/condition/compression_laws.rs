@@ -244,13 +244,6 @@ fn false_alarms_and_finds() {
         rings += usize::from(first == CompressionCause::Rings);
     }
     let share = |n: usize| n as f64 / ENGINES as f64;
-    println!(
-        "{} {} {} {}",
-        share(alarms),
-        share(found),
-        share(named),
-        share(rings)
-    );
     assert!(share(alarms) < 0.01, "{}", share(alarms));
     assert!(share(found) > 0.97, "{}", share(found));
     assert!(share(named) > 0.9, "{}", share(named));
