@@ -17,6 +17,8 @@
 //! | One valve, with advice? | [`clearance::judge`] |
 //! | When does the spark come, and is it strong enough? | [`ignition`] |
 //! | How dense is the air, how rich is the mixture? | [`mixture`] |
+//! | Is a cylinder low, and what leaks? | [`condition`] |
+//! | What does the lash do to the valve events? | [`events`] |
 //! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
 //! | What do all readings say together? | [`diagnosis::diagnose`] |
 //! | All of it, for a whole engine? | [`job::run`] |
@@ -24,7 +26,7 @@
 //! # Stages
 //! ```text
 //! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture
-//!                      <- rockers, diagnosis, clearance <- job
+//!                      <- rockers, diagnosis, clearance, condition, events <- job
 //!
 //! reading -> estimate with uncertainty -> corrected to the reference
 //!         -> judged against the specification -> advice -> report
@@ -53,8 +55,10 @@ extern crate uom;
 
 pub mod adjust;
 pub mod clearance;
+pub mod condition;
 pub mod diagnosis;
 pub mod engine;
+pub mod events;
 pub mod feeler;
 pub mod ignition;
 pub mod job;

@@ -1,4 +1,4 @@
-//! Mixture against published values, laws and reference values.
+//! Mixture and condition against published values, laws and reference values.
 
 mod air_laws;
 mod air_oracles;
@@ -8,6 +8,9 @@ mod balance_oracles;
 mod balance_published;
 mod balance_simulation;
 mod columns;
+// In one program with the mixture: linking another costs more than running it.
+#[path = "../condition/mod.rs"]
+mod condition;
 mod float_published;
 mod gas_laws;
 mod gas_oracles;

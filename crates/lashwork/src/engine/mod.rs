@@ -19,6 +19,7 @@
 //! | which cylinder is at overlap when this one fires? | [`Engine::companion`] |
 //! | which way is that from the other end? | [`Rotation::seen_from_end`], [`Numbering::convert`] |
 //! | how far is the piston down? | [`SliderCrank`] |
+//! | how far is the charge compressed that the intake shuts in? | [`CompressionRatio::effective`] |
 //! | where are the dead centres of a link rod's cylinder? | [`ArticulatedRod`] |
 //! | where does a piston of this engine really top? | [`Engine::dead_centre`], [`Engine::dead_centres`] |
 //! | does this cam ring go with the row? | [`CamRing`], [`Engine::with_cam_ring`] |
@@ -38,6 +39,7 @@ mod articulated_rod;
 mod assumption;
 mod builder;
 mod cam_ring;
+mod compression_ratio;
 mod cylinder;
 #[expect(
     clippy::module_inception,
@@ -60,6 +62,7 @@ pub use articulated_rod::{ArticulatedRod, ArticulatedRodError};
 pub use assumption::{ASSUMED_ROCKER_RATIO, EngineAssumption};
 pub use builder::EngineBuilder;
 pub use cam_ring::{CamRing, CamRingError, RingSense};
+pub use compression_ratio::{CompressionRatio, CompressionRatioError};
 pub use cylinder::{Cylinder, CylinderIndex, CylinderLabel};
 pub use engine::Engine;
 pub(crate) use engine::SAME_PLACE;

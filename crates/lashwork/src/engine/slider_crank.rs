@@ -137,6 +137,26 @@ impl SliderCrank {
         })
     }
 
+    /// Rod over crank radius where crank and rod are not known. Common practice, no source.
+    pub const ASSUMED_ROD_RATIO: f64 = 3.5;
+
+    /// A crank of a stroke of 2 mm with the usual proportions, for what depends on these alone; to be listed
+    /// as an assumption.
+    ///
+    /// ```
+    /// use lashwork::engine::SliderCrank;
+    /// assert_eq!(SliderCrank::assumed().stroke().mm(), 2.0);
+    /// ```
+    #[must_use]
+    pub fn assumed() -> Self {
+        Self {
+            crank_radius: Length::computed(1.0),
+            rod: Length::computed(Self::ASSUMED_ROD_RATIO),
+            offset: PinOffset::ZERO,
+            stroke: Length::computed(2.0),
+        }
+    }
+
     /// The crank radius.
     #[must_use]
     pub const fn crank_radius(&self) -> Length {

@@ -19,6 +19,7 @@ mod advance;
 mod air;
 mod angle;
 mod brief_time;
+mod bulk;
 mod conversion;
 mod elapsed;
 mod electric;
@@ -46,6 +47,7 @@ pub use angle::{
     ScrewAngle,
 };
 pub use brief_time::BriefTime;
+pub use bulk::{Area, Force, Torque, Volume};
 pub use conversion::TemperatureUnit;
 pub use elapsed::Elapsed;
 pub use electric::{Capacitance, Current, Energy, Inductance, Resistance, Voltage};

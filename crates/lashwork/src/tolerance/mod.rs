@@ -19,6 +19,7 @@
 //!
 //! This module uses only `quantity` and `statistics`.
 
+mod angles;
 mod band_judge;
 mod budget;
 mod columns;

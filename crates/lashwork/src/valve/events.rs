@@ -38,7 +38,8 @@ impl ValveKind {
 /// assert!(CamEvent::IntakeOpens.check(CrankAngle::from_degrees(300.0)?).is_err());
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum CamEvent {
     /// The intake valve leaves its seat; counted back from TDC.
     IntakeOpens,

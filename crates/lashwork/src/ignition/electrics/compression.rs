@@ -2,14 +2,12 @@
 
 use super::{ElectricsAssumption, ElectricsError};
 use crate::engine::SliderCrank;
-use crate::quantity::{AbsolutePressure, Advance, CrankAngle, Length, PinOffset, Temperature};
+use crate::quantity::{AbsolutePressure, Advance, CrankAngle, Length, Temperature};
 use crate::tolerance::Estimate;
 use crate::tolerance::known::{known, normal, together};
 use alloc::vec::Vec;
 use serde::Serialize;
 
-/// Rod over crank radius that is taken where crank and rod are not given. Common practice, no source.
-const ASSUMED_ROD_RATIO: f64 = 3.5;
 /// Compression ratios that are accepted.
 const RATIOS: (f64, f64) = (2.0, 25.0);
 
@@ -138,7 +136,7 @@ impl Compression {
             assumptions.push(ElectricsAssumption::CompressionFromBottom);
         }
         if self.crank.is_none() {
-            let ratio = ASSUMED_ROD_RATIO;
+            let ratio = SliderCrank::ASSUMED_ROD_RATIO;
             assumptions.push(ElectricsAssumption::RodRatio { ratio });
         }
         Ok((normal(pressure, u)?, assumptions))
@@ -178,10 +176,7 @@ impl Compression {
         if !(-90.0..=120.0).contains(&got) {
             return Err(ElectricsError::SparkPlace { got });
         }
-        let crank = match self.crank {
-            Some(crank) => crank,
-            None => assumed_crank()?,
-        };
+        let crank = self.crank.unwrap_or_else(SliderCrank::assumed);
         let volume = |drop: Length| 1.0 + (self.ratio - 1.0) * drop.mm() / crank.stroke().mm();
         let top = crank.tdc_angle();
         let closed = match self.intake_closes {
@@ -197,14 +192,4 @@ impl Compression {
         }
         Ok(smaller)
     }
-}
-
-fn assumed_crank() -> Result<SliderCrank, ElectricsError> {
-    let (radius, rod) = (Length::from_mm(1.0)?, Length::from_mm(ASSUMED_ROD_RATIO)?);
-    // Longer than its radius, so that it turns; the error is there for the type alone.
-    SliderCrank::new(radius, rod, PinOffset::ZERO).map_err(|_| ElectricsError::CompressionRatio {
-        got: ASSUMED_ROD_RATIO,
-        min: RATIOS.0,
-        max: RATIOS.1,
-    })
 }
