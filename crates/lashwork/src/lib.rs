@@ -17,13 +17,15 @@
 //! | One valve, with advice? | [`clearance::judge`] |
 //! | When does the spark come, and is it strong enough? | [`ignition`] |
 //! | How dense is the air, how rich is the mixture? | [`mixture`] |
+//! | How fast does it change over the years, and when to look next? | [`history`] |
 //! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
 //! | What do all readings say together? | [`diagnosis::diagnose`] |
 //! | All of it, for a whole engine? | [`job::run`] |
 //!
 //! # Stages
 //! ```text
-//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture
+//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture,
+//!                         history
 //!                      <- rockers, diagnosis, clearance <- job
 //!
 //! reading -> estimate with uncertainty -> corrected to the reference
@@ -56,6 +58,7 @@ pub mod clearance;
 pub mod diagnosis;
 pub mod engine;
 pub mod feeler;
+pub mod history;
 pub mod ignition;
 pub mod job;
 pub mod mixture;

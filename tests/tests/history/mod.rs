@@ -1,0 +1,4 @@
+//! The record of past services against published values, laws, reference values and simulated engines.
+
+mod drift_published;
+mod make;
