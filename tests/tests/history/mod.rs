@@ -1,4 +1,7 @@
 //! The record of past services against published values, laws, reference values and simulated engines.
 
+mod drift_oracles;
 mod drift_published;
 mod make;
+mod odd_simulation;
+mod record_laws;

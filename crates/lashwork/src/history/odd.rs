@@ -173,18 +173,18 @@ fn standing(
                 WIDTHS.iter().map(bent).collect()
             })
             .collect();
-        for spread in &spreads {
+        for (spread, share) in &spreads {
             let mates = arms.iter().enumerate().filter(|(at, _)| *at != own);
             let mates = mates.fold(Sum::default(), |sum, (_, arm)| {
                 sum.with(plain(arm), *spread)
             });
-            let ln = libm::log(weight);
+            let ln = libm::log(weight * share);
             alike.push(ln + mates.with(plain(own_arm), *spread).ln_z());
             for (ways, terms) in ways.iter().zip(&mut unlike) {
-                let share = ln - libm::log(WIDTHS.len() as f64);
+                let each_of = ln - libm::log(WIDTHS.len() as f64);
                 let each = ways
                     .iter()
-                    .map(|way| share + mates.with(*way, *spread).ln_z());
+                    .map(|way| each_of + mates.with(*way, *spread).ln_z());
                 terms.extend(each);
             }
         }

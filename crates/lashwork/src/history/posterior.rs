@@ -6,7 +6,7 @@
 //!   against what the readings state of themselves, and on its own scale where it is small; for readings
 //!   without uncertainty that gives Student's t. Integrated by the trapezoidal rule.
 //! - The spread between subjects is taken as half-Cauchy with the typical rate of the kind as its middle
-//!   value (A. Gelman, 2006, for few groups); integrated at the middles of equal shares.
+//!   value (A. Gelman, 2006, for few groups); integrated by the midpoint rule.
 
 use super::course::{Course, Reading};
 use super::pooled::{Arm, Level, Pooled, Sites, pooled, settled};
@@ -17,10 +17,10 @@ use core::f64::consts::FRAC_PI_2;
 
 /// Places of the scatter, and of the spread.
 const SCATTERS: usize = 40;
-const SPREADS: usize = 10;
+const SPREADS: usize = 16;
 /// The same where readings need steps to settle, which takes longer.
 const WIDE_SCATTERS: usize = 20;
-const WIDE_SPREADS: usize = 8;
+const WIDE_SPREADS: usize = 10;
 /// Step of the first look for where the scatter may lie.
 const COARSE: f64 = 0.25;
 /// Differences of the logarithm beyond which nothing matters.
@@ -171,20 +171,36 @@ impl Sizes {
     }
 }
 
-/// The spreads to weigh, each of the same weight.
-pub(super) fn spreads(subjects: usize, rate: f64, count: usize) -> Vec<f64> {
+/// Spreads that stand for all that may be, with the weight of each: half-Cauchy with the typical rate in its
+/// middle, closer together where they are small, because there they matter.
+pub(super) fn spreads(subjects: usize, rate: f64, count: usize) -> Vec<(f64, f64)> {
     if subjects < 2 || rate <= 0.0 {
-        return vec![0.0];
+        return vec![(0.0, 1.0)];
     }
-    let share = |at: usize| (at as f64 + 0.5) / count as f64;
+    let root = |at: usize| (at as f64 + 0.5) / count as f64;
     (0..count)
-        .map(|at| rate * libm::tan(FRAC_PI_2 * share(at)))
+        .map(root)
+        .map(|root| (rate * libm::tan(FRAC_PI_2 * root * root), root))
         .collect()
+}
+
+/// The first and the last place that is not deeper under the top.
+fn between(looked: &[(f64, f64)], depth: f64) -> (f64, f64) {
+    let tops = looked.iter().map(|(_, z)| *z);
+    let top = tops.fold(f64::NEG_INFINITY, f64::max);
+    let inside = || {
+        let inside = looked.iter().filter(|(_, z)| *z >= top - depth);
+        inside.map(|(at, _)| *at)
+    };
+    (
+        inside().fold(f64::INFINITY, f64::min),
+        inside().fold(f64::NEG_INFINITY, f64::max),
+    )
 }
 
 /// From where to where the scatter may lie, on the scale on which it is looked for; readings count as by
 /// their moments.
-pub(super) fn reach(sites: &mut Sites, sizes: &Sizes, spreads: &[f64]) -> (f64, f64) {
+pub(super) fn reach(sites: &mut Sites, sizes: &Sizes, spreads: &[(f64, f64)]) -> (f64, f64) {
     let end = libm::asinh(1e7 * (sizes.whole.max(sizes.stated) / sizes.unit())) + 1.0;
     let (mut looked, mut t) = (Vec::new(), 0.0);
     while t < end {
@@ -192,25 +208,16 @@ pub(super) fn reach(sites: &mut Sites, sizes: &Sizes, spreads: &[f64]) -> (f64, 
             site.as_moments(sizes.scatter(t), sizes.least);
         }
         let arms: Vec<Arm> = sites.iter().map(|stretches| Arm::of(stretches)).collect();
-        let ln_z = |spread: &f64| pooled(&arms, *spread).map_or(f64::NEG_INFINITY, |p| p.ln_z);
+        let ln_z =
+            |(spread, _): &(f64, f64)| pooled(&arms, *spread).map_or(f64::NEG_INFINITY, |p| p.ln_z);
         looked.push((
             t,
             spreads.iter().map(ln_z).fold(f64::NEG_INFINITY, f64::max),
         ));
         t += COARSE;
     }
-    let top = looked
-        .iter()
-        .map(|(_, z)| *z)
-        .fold(f64::NEG_INFINITY, f64::max);
-    let inside = || {
-        looked
-            .iter()
-            .filter(|(_, z)| *z > top - DEPTH)
-            .map(|(t, _)| *t)
-    };
-    let low = inside().fold(f64::INFINITY, f64::min) - COARSE;
-    (low.max(0.0), inside().fold(0.0, f64::max) + COARSE)
+    let (low, high) = between(&looked, DEPTH);
+    ((low - COARSE).max(0.0), high + COARSE)
 }
 
 /// The scatters to weigh with the weight of each.
@@ -263,12 +270,12 @@ pub(super) fn parts(
         for site in sites.iter_mut().flatten().flatten() {
             site.begin(scatter, sizes.least);
         }
-        for spread in &spreads {
+        for (spread, weight) in &spreads {
             let Some((arms, pooled)) = settled(&mut sites, *spread) else {
                 return Err(NoParts::NoSlope);
             };
             parts.push(Part {
-                weight: libm::log(share) + pooled.ln_z,
+                weight: libm::log(share * weight) + pooled.ln_z,
                 scatter,
                 spread: *spread,
                 pooled,

@@ -57,6 +57,10 @@ impl Site {
             self.y = self.low + 0.5 * width;
             self.precision = 1.0 / variance;
             self.ln_c = -0.5 * libm::log(TAU * variance);
+            if width > 0.0 {
+                // A chance, as that of a wider one is; of a point it is a density.
+                self.ln_c += libm::log(width);
+            }
             return;
         }
         self.is_wide = true;
