@@ -132,7 +132,12 @@ fn intervals_hold_what_they_say() {
         (Rates::Alike, Read::Leaves, 6, 6),
     ] {
         let (mut held, mut all, mut width) = (0_u32, 0_u32, 0.0);
-        let engines = 600 / valves as u64;
+        let all_drawn = if matches!(read, Read::Leaves) {
+            200
+        } else {
+            600
+        };
+        let engines = all_drawn / valves as u64;
         for seed in 0..engines {
             let mut engine = Engine::drawn(seed, valves, rates, read);
             for _ in 0..services {
@@ -178,7 +183,7 @@ fn few_are_called_odd_that_are_not() {
         (Rates::TwoSorts, Read::Dial, 6),
         (Rates::Even, Read::Leaves, 4),
     ] {
-        const ENGINES: u64 = 150;
+        const ENGINES: u64 = 60;
         let mut called = 0_u32;
         for seed in 0..ENGINES {
             let mut engine = Engine::drawn(7000 + seed, valves, rates, read);
@@ -199,15 +204,15 @@ fn few_are_called_odd_that_are_not() {
     let shown: Vec<&str> = table.iter().map(|(_, row)| row.as_str()).collect();
     println!("{}", shown.join("\n"));
     for (share, row) in &table {
-        // 5 % stated; two standard deviations of 150 draws more.
-        assert!(*share <= 8.6, "{row}");
+        // 5 % stated; two standard deviations of 60 draws more.
+        assert!(*share <= 10.7, "{row}");
     }
 }
 
-/// A seat that begins to sink ten times as fast: called odd, and since about when, before the valve is tight.
+/// A seat that begins to sink six times as fast: called odd, and since about when, before the valve is tight.
 #[test]
 fn a_sinking_seat_is_named_early() {
-    const ENGINES: u64 = 100;
+    const ENGINES: u64 = 50;
     let (mut named, mut right, mut before, mut others, mut near) =
         (0_u32, 0_u32, 0_u32, 0_u32, 0_u32);
     for seed in 0..ENGINES {
@@ -239,11 +244,11 @@ fn a_sinking_seat_is_named_early() {
     println!(
         "of {ENGINES}: {named} named, {before} within two services, {right} alone, {near} since then; {others} others before"
     );
-    assert!(named >= 90, "{named} named");
-    assert!(before >= 75, "{before} within two services");
+    assert!(named >= 47, "{named} named");
+    assert!(before >= 45, "{before} within two services");
     assert!(
-        right >= 85 && near >= 75,
+        right >= 45 && near >= 45,
         "{right} alone, {near} since then"
     );
-    assert!(others <= 5, "{others} others");
+    assert!(others <= 3, "{others} others");
 }

@@ -5,6 +5,7 @@ use super::mix::Mix;
 use super::odd::standings;
 use super::posterior::{Axis, NoParts, Part, Scatter, Sizes, parts};
 use super::{CountedBy, HistoryAssumption, HistoryError, Record, Standing, Subject};
+use crate::statistics::cusum;
 use crate::tolerance::{HasLimits, Limits, Measurand, Probabilities, Uncertainty};
 use alloc::vec::Vec;
 use core::marker::PhantomData;
@@ -12,6 +13,8 @@ use serde::Serialize;
 
 /// The part of intervals that holds the value.
 pub(super) const CONFIDENCE: f64 = 0.95;
+/// Half of the departure that running sums are to find.
+const SLACK: f64 = 0.5;
 
 /// What is to be taken for a fit, where the record does not say.
 ///
@@ -178,7 +181,9 @@ pub struct Drift<Q: Measurand> {
 /// A subject with what was found out about it.
 #[derive(Clone, Debug)]
 struct Member {
+    /// What it is judged by, and all of it.
     course: Course,
+    whole: Course,
     subject: Subject,
     standing: Option<Standing>,
     /// What is said of it, and its place there.
@@ -273,6 +278,7 @@ pub fn drift<Q: Measurand>(
         let own = standing
             .filter(|standing| is_apart && standing.is_odd)
             .and_then(|standing| apart(course, &standing, &axis, &pool));
+        let whole = course.clone();
         let (course, parts) = match own {
             Some((course, own)) => (course, Parts::Own(own)),
             None => (course.clone(), Parts::Pooled(place)),
@@ -282,6 +288,7 @@ pub fn drift<Q: Measurand>(
         }
         members.push(Member {
             course,
+            whole,
             subject: subject.clone(),
             standing,
             parts,
@@ -383,6 +390,10 @@ impl<Q: Measurand> Drift<Q> {
     /// The rate of the kind, for a unit of the count; odd ones do not count.
     #[must_use]
     pub fn rate(&self) -> Figure {
+        Figure::of(&self.rate_mix())
+    }
+
+    pub(super) fn rate_mix(&self) -> Mix {
         let part = |p: &Part| (p.weight, p.pooled.slope, libm::sqrt(p.pooled.variance));
         self.per_count(self.pool.iter().map(part).collect())
     }
@@ -396,15 +407,17 @@ impl<Q: Measurand> Drift<Q> {
             let (slope, variance) = p.pooled.slopes.get(place)?;
             Some((p.weight, *slope, libm::sqrt(*variance)))
         };
-        Some(self.per_count(parts.iter().filter_map(part).collect()))
+        Some(Figure::of(
+            &self.per_count(parts.iter().filter_map(part).collect()),
+        ))
     }
 
-    fn per_count(&self, mut parts: Vec<(f64, f64, f64)>) -> Figure {
+    fn per_count(&self, mut parts: Vec<(f64, f64, f64)>) -> Mix {
         for (_, slope, sd) in &mut parts {
             *slope /= self.axis.span;
             *sd /= self.axis.span;
         }
-        Figure::of(&Mix { parts })
+        Mix { parts }
     }
 
     /// How far readings scatter about lines, besides what they state: the mean over what may be.
@@ -532,6 +545,43 @@ impl<Q: Measurand> Drift<Q> {
         }))
     }
 
+    /// How far a subject departs from the rate of its kind between services, and the running sums of that (CUSUM,
+    /// slack one half): for a chart. Whether it is odd, [`Self::standings`] say. Empty for one not of the kind.
+    #[must_use]
+    pub fn departures(&self, subject: usize) -> Vec<Departure> {
+        let Some(member) = self.member(subject) else {
+            return Vec::new();
+        };
+        let (rate, scatter) = (self.rate().value, self.scatter());
+        let spread = self.spread();
+        let mut found: Vec<(f64, f64)> = Vec::new();
+        for stretch in &member.whole.stretches {
+            let both: Vec<&Reading> = stretch
+                .readings
+                .iter()
+                .filter(|r| r.has_both_ends())
+                .collect();
+            for (a, b) in both.iter().zip(both.iter().skip(1)) {
+                let time = b.at - a.at;
+                let own = a.variance() + b.variance() + 2.0 * scatter * scatter;
+                let sd = libm::hypot(libm::sqrt(own), time * spread);
+                if sd > 0.0 {
+                    found.push((b.at, (b.middle() - a.middle() - rate * time) / sd));
+                }
+            }
+        }
+        let values: Vec<f64> = found.iter().map(|(_, off)| *off).collect();
+        let sums = cusum(&values, 0.0, SLACK).unwrap_or_default();
+        let both = found.into_iter().zip(sums);
+        both.map(|((at, off), (above, below))| Departure {
+            at,
+            off,
+            above,
+            below,
+        })
+        .collect()
+    }
+
     /// By how much new parts moved while they bedded in: from what was left to where the line begins.
     /// Nothing for a subject without such parts, or not read before and after.
     #[must_use]
@@ -558,6 +608,26 @@ impl<Q: Measurand> Drift<Q> {
         };
         with_level.enumerate().filter_map(of).collect()
     }
+}
+
+/// A point of a chart of departures, in standard deviations of one.
+///
+/// ```
+/// use lashwork::history::Departure;
+/// let fallen = Departure { at: 300.0, off: -2.0, above: 0.0, below: 1.5 };
+/// assert!(fallen.below > fallen.above);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Departure {
+    /// When it was read.
+    pub at: f64,
+    /// How far it is off what the kind does since the reading before.
+    pub off: f64,
+    /// Running sum above.
+    pub above: f64,
+    /// Running sum below.
+    pub below: f64,
 }
 
 /// What new parts did before they were bedded in.

@@ -23,6 +23,14 @@ impl Mix {
         self.sum(|mean, sd| normal_tail((value - mean) / sd))
     }
 
+    /// The chance to lie below an independent other.
+    pub(super) fn chance_below(&self, other: &Self) -> f64 {
+        let below = |mean: f64, sd: f64| {
+            other.sum(|others, its| normal_cdf((others - mean) / libm::hypot(sd, its)))
+        };
+        self.sum(below)
+    }
+
     pub(super) fn mean(&self) -> f64 {
         self.sum(|mean, _| mean)
     }

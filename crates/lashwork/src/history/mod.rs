@@ -16,6 +16,7 @@
 //! | Where will it be, and how certain is that? | [`Drift::predicted`], [`Drift::probabilities`] |
 //! | When to look next? | [`Drift::look_next`] |
 //! | Does one move unlike its mates, and since when? | [`Drift::standings`] |
+//! | Do exhaust seats sink for want of lead? | [`recession`] |
 //! | What did new parts do before they had bedded in? | [`Drift::bedding`] |
 //!
 //! # Sources
@@ -31,16 +32,18 @@ mod mix;
 mod odd;
 mod pooled;
 mod posterior;
+mod recession;
 mod record;
 mod site;
 mod used;
 
 pub use assumption::HistoryAssumption;
 pub use drift::{
-    Bedding, Drift, DriftAnswer, DriftChoice, Figure, Forecast, NotKnown, TooFew, drift,
+    Bedding, Departure, Drift, DriftAnswer, DriftChoice, Figure, Forecast, NotKnown, TooFew, drift,
 };
 pub use error::HistoryError;
 pub use look::{Due, Look, Reaches};
 pub use odd::Standing;
+pub use recession::{Recession, SeatFact, SeatFacts, recession};
 pub use record::{Record, Reset, Service, Subject, Visit};
 pub use used::{CountedBy, Day, Used};
