@@ -58,7 +58,12 @@ fn lives_of_six_parts() {
     close("scale by life", found.by_life.scale, 76.0821, 1e-4);
     close("B10 by life", found.by_life.life(0.1), 15.993, 1e-3);
     close("likeliest shape", found.likeliest.shape, 1.932_677_9, 2e-7);
-    close("likeliest scale", found.likeliest.scale, 73.526_074_188, 1e-8);
+    close(
+        "likeliest scale",
+        found.likeliest.scale,
+        73.526_074_188,
+        1e-8,
+    );
     close("likeliest B10", found.likeliest.life(0.1), 22.949, 1e-3);
     assert_eq!(
         weibull(&[1.0]).unwrap_err().code(),

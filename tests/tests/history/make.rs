@@ -1,4 +1,9 @@
 //! Records made in few words.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test stops at the first thing it does not expect"
+)]
 
 use lashwork::history::{
     Drift, DriftAnswer, DriftChoice, Record, Reset, Service, Subject, Used, Visit, drift,

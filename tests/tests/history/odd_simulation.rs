@@ -183,7 +183,7 @@ fn few_are_called_odd_that_are_not() {
         (Rates::TwoSorts, Read::Dial, 6),
         (Rates::Even, Read::Leaves, 4),
     ] {
-        const ENGINES: u64 = 60;
+        const ENGINES: u64 = 40;
         let mut called = 0_u32;
         for seed in 0..ENGINES {
             let mut engine = Engine::drawn(7000 + seed, valves, rates, read);
@@ -191,7 +191,8 @@ fn few_are_called_odd_that_are_not() {
             for at in 0..9 {
                 engine.serve();
                 engine.run();
-                any |= at >= 2 && engine.drift().standings().any(|s| s.is_odd);
+                let is_asked = at >= if matches!(read, Read::Leaves) { 7 } else { 2 };
+                any |= is_asked && engine.drift().standings().any(|s| s.is_odd);
             }
             called += u32::from(any);
         }
@@ -204,51 +205,65 @@ fn few_are_called_odd_that_are_not() {
     let shown: Vec<&str> = table.iter().map(|(_, row)| row.as_str()).collect();
     println!("{}", shown.join("\n"));
     for (share, row) in &table {
-        // 5 % stated; two standard deviations of 60 draws more.
-        assert!(*share <= 10.7, "{row}");
+        // 5 % stated; two standard deviations of 40 draws more.
+        assert!(*share <= 11.9, "{row}");
     }
 }
 
-/// A seat that begins to sink six times as fast: called odd, and since about when, before the valve is tight.
+/// A seat that begins to sink so many times as fast after the fifth service of nine: how many are called odd, how
+/// many within two services, and how many since about when.
 #[test]
 fn a_sinking_seat_is_named_early() {
     const ENGINES: u64 = 50;
-    let (mut named, mut right, mut before, mut others, mut near) =
-        (0_u32, 0_u32, 0_u32, 0_u32, 0_u32);
-    for seed in 0..ENGINES {
-        let mut engine = Engine::drawn(30_000 + seed, 4, Rates::Even, Read::Dial);
-        let mut lash = Vec::new();
-        for at in 0..9 {
-            engine.serve();
-            if at == 4 {
-                engine.rates[2] = 6.0 * engine.rates[2].min(-0.006);
+    let mut table = Vec::new();
+    for (factor, read, wanted, soon) in [
+        (2.0, Read::Dial, 8, 0),
+        (3.0, Read::Dial, 30, 15),
+        (6.0, Read::Dial, 48, 40),
+    ] {
+        let mut counts = [0_u32; 5];
+        for seed in 0..ENGINES {
+            let found = sinking(30_000 + seed, factor, read);
+            for (count, found) in counts.iter_mut().zip(found) {
+                *count += u32::from(found);
             }
-            lash.push(engine.lash[2]);
-            engine.run();
-            if at < 5 {
-                continue;
-            }
-            let drift = engine.drift();
-            let odd: Vec<_> = drift.standings().filter(|s| s.is_odd).collect();
-            if let Some(own) = odd.iter().find(|s| s.subject == 2) {
-                named += 1;
-                right += u32::from(odd.len() == 1);
-                // As it stood when it was read: not set since it began to sink.
-                before += u32::from(at <= 6);
-                near += u32::from(own.since.is_some_and(|since| (3..=5).contains(&since)));
-                break;
-            }
-            others += u32::from(!odd.is_empty());
         }
+        let [named, within, alone, near, others] = counts;
+        table.push((
+            named >= wanted && within >= soon && alone + 3 >= named && near + 8 >= named && others <= 2,
+            format!(
+                "{factor} times, {read:?}, of {ENGINES}: {named} named, {within} within two services, \
+                 {alone} alone, {near} since about then; {others} others before"
+            ),
+        ));
     }
-    println!(
-        "of {ENGINES}: {named} named, {before} within two services, {right} alone, {near} since then; {others} others before"
-    );
-    assert!(named >= 47, "{named} named");
-    assert!(before >= 45, "{before} within two services");
-    assert!(
-        right >= 45 && near >= 45,
-        "{right} alone, {near} since then"
-    );
-    assert!(others <= 3, "{others} others");
+    let shown: Vec<&str> = table.iter().map(|(_, row)| row.as_str()).collect();
+    println!("{}", shown.join("\n"));
+    for (is_right, row) in &table {
+        assert!(is_right, "{row}");
+    }
+}
+
+/// Whether it is named, within two services, alone, since about when it was so; and whether another was before.
+fn sinking(seed: u64, factor: f64, read: Read) -> [bool; 5] {
+    let mut engine = Engine::drawn(seed, 4, Rates::Even, read);
+    let mut others = false;
+    for at in 0..9 {
+        engine.serve();
+        if at == 4 {
+            engine.rates[2] *= factor;
+        }
+        engine.run();
+        if at < 5 {
+            continue;
+        }
+        let drift = engine.drift();
+        let odd: Vec<_> = drift.standings().filter(|s| s.is_odd).collect();
+        if let Some(own) = odd.iter().find(|s| s.subject == 2) {
+            let near = own.since.is_some_and(|since| (3..=5).contains(&since));
+            return [true, at <= 6, odd.len() == 1, near, others];
+        }
+        others |= !odd.is_empty();
+    }
+    [false, false, false, false, others]
 }

@@ -14,9 +14,9 @@ use lashwork::history::{
 };
 use lashwork::ignition::breaker::Dwell;
 use lashwork::quantity::Lash;
-use lashwork::tolerance::{HasLimits, Measurand};
+use lashwork::tolerance::HasLimits;
 
-fn refused<Q: Measurand>(result: Result<(), HistoryError>, code: &str) {
+fn refused(result: Result<(), HistoryError>, code: &str) {
     let why = result.unwrap_err();
     assert_eq!(why.code(), code);
     assert!(!why.hint().is_empty() && !why.to_string().is_empty());
@@ -77,13 +77,13 @@ fn a_record_takes_only_what_follows() {
             "history.read-before-reset",
         ),
     ] {
-        refused::<Lash>(made.push(service), code);
+        refused(made.push(service), code);
         assert_eq!(made.services().len(), 1, "{code}");
     }
     // A count that is left out once is not forgotten.
     made.push(at(later, ENGINE, vec![])).unwrap();
     let fewer = day("2021-04-27").hours(100.0).unwrap();
-    refused::<Lash>(
+    refused(
         made.push(at(fewer, ENGINE, vec![])),
         "history.time-backwards",
     );
@@ -95,7 +95,7 @@ fn a_record_takes_only_what_follows() {
     let set_at = day("2021-04-27").hours(150.0).unwrap();
     made.push(at(set_at, ENGINE, vec![(0, warm)])).unwrap();
     let between = day("2021-04-27").hours(150.5).unwrap();
-    refused::<Lash>(
+    refused(
         made.push(at(between, ENGINE, vec![])),
         "history.time-backwards",
     );
@@ -112,7 +112,7 @@ fn a_record_only_grows() {
         .push(service(10.0, vec![Visit::found(exact(0.29))]))
         .unwrap();
     newer.has_grown_from(&older).unwrap();
-    refused::<Lash>(older.has_grown_from(&newer), "history.shrunk");
+    refused(older.has_grown_from(&newer), "history.shrunk");
     let mut changed = record::<Lash>(1);
     changed
         .push(service(0.0, vec![Visit::found(exact(0.31))]))
@@ -120,9 +120,9 @@ fn a_record_only_grows() {
     changed
         .push(service(10.0, vec![Visit::found(exact(0.29))]))
         .unwrap();
-    refused::<Lash>(changed.has_grown_from(&older), "history.changed");
+    refused(changed.has_grown_from(&older), "history.changed");
     let other = Record::<Lash>::new("another", vec![Subject::new("1", "exhaust")]).unwrap();
-    refused::<Lash>(other.has_grown_from(&older), "history.other-engine");
+    refused(other.has_grown_from(&older), "history.other-engine");
 }
 
 #[test]

@@ -22,7 +22,7 @@ const SPREADS: usize = 16;
 const WIDE_SCATTERS: usize = 20;
 const WIDE_SPREADS: usize = 10;
 /// Step of the first look for where the scatter may lie.
-const COARSE: f64 = 0.25;
+const COARSE: f64 = 0.5;
 /// Differences of the logarithm beyond which nothing matters.
 const DEPTH: f64 = 20.0;
 /// The least scatter that can be told from none, as a share of what it is looked for beside.
