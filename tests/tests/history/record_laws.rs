@@ -479,4 +479,16 @@ fn dwell_grows_out_of_its_band() {
     assert_eq!(due.side, lashwork::tolerance::DecidingSide::Above);
     let reached = due.reaches.middle.unwrap();
     assert!((reached - 7110.0).abs() < 60.0, "{reached}");
+    // Further ahead than twice the record is said to be far, and further than ten times is not said.
+    assert!(!due.is_far);
+    let far = drift.look_next(0, &"57 deg to 75 deg".parse().unwrap(), &Dwell::USUAL_RULE);
+    assert!(matches!(far, Ok(Look::At(due)) if due.is_far), "{far:?}");
+    let never = drift.look_next(0, &"at least 20 deg".parse().unwrap(), &Dwell::USUAL_RULE);
+    assert_eq!(never, Ok(Look::NotBefore(44_000.0)));
+    // Out of the band already.
+    let now = drift.look_next(0, &"57 deg to 60 deg".parse().unwrap(), &Dwell::USUAL_RULE);
+    assert!(
+        matches!(now, Ok(Look::Now(due)) if due.at <= 4000.0),
+        "{now:?}"
+    );
 }
