@@ -1,6 +1,7 @@
 //! When to look next: when the chance of being out of the band passes what a rule allows.
 
-use super::drift::{CONFIDENCE, chances};
+use super::answer::CONFIDENCE;
+use super::drift::chances;
 use super::mix::Mix;
 use super::{Drift, HistoryError, NotKnown};
 use crate::tolerance::{DecidingSide, DecisionRule, HasLimits, Limits};

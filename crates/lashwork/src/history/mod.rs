@@ -23,6 +23,7 @@
 //! Named in each file. Lines with a level a stretch are analysis of covariance; intervals of few readings are
 //! Student's, which the tests hold against published examples.
 
+mod answer;
 mod assumption;
 mod course;
 mod drift;
@@ -37,10 +38,9 @@ mod record;
 mod site;
 mod used;
 
+pub use answer::{Bedding, Departure, Figure, Forecast, NotKnown, TooFew};
 pub use assumption::HistoryAssumption;
-pub use drift::{
-    Bedding, Departure, Drift, DriftAnswer, DriftChoice, Figure, Forecast, NotKnown, TooFew, drift,
-};
+pub use drift::{Drift, DriftAnswer, DriftChoice, drift};
 pub use error::HistoryError;
 pub use look::{Due, Look, Reaches};
 pub use odd::Standing;
