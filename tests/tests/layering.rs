@@ -1,5 +1,5 @@
 //! The direction of dependencies inside the core, read from its source:
-//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust, ignition, mixture} <- {rockers, diagnosis, clearance, condition, events} <- job`.
+//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust, ignition, mixture, history} <- {rockers, diagnosis, clearance, condition, events} <- job`.
 //!
 //! An arrow may skip a tier; it never goes up and never sideways. Comments and doc examples are not
 //! read: an example may show areas together.
@@ -22,6 +22,7 @@ const TIERS: [(&str, u8); 17] = [
     ("adjust", 2),
     ("ignition", 2),
     ("mixture", 2),
+    ("history", 2),
     ("rockers", 3),
     ("diagnosis", 3),
     ("clearance", 3),

@@ -19,13 +19,14 @@
 //! | How dense is the air, how rich is the mixture? | [`mixture`] |
 //! | Is a cylinder low, and what leaks? | [`condition`] |
 //! | What does the lash do to the valve events? | [`events`] |
+//! | How fast does it change over the years, and when to look next? | [`history`] |
 //! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
 //! | What do all readings say together? | [`diagnosis::diagnose`] |
 //! | All of it, for a whole engine? | [`job::run`] |
 //!
 //! # Stages
 //! ```text
-//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture
+//! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture, history
 //!                      <- rockers, diagnosis, clearance, condition, events <- job
 //!
 //! reading -> estimate with uncertainty -> corrected to the reference
@@ -60,6 +61,7 @@ pub mod diagnosis;
 pub mod engine;
 pub mod events;
 pub mod feeler;
+pub mod history;
 pub mod ignition;
 pub mod job;
 pub mod mixture;

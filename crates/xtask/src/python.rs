@@ -7,6 +7,8 @@ use std::process::Command;
 
 /// What the reference values are made with.
 const REQUIREMENTS: &str = "tests/oracles/requirements.txt";
+/// What the names of scripts begin with that are for one topic.
+const TOPICS: [&str; 4] = ["condition_", "history_", "ignition_", "mixture_"];
 /// What the examples use.
 const EXAMPLES: &str = "examples/python/requirements.txt";
 
@@ -20,7 +22,7 @@ pub(crate) fn oracles() -> Outcome {
     })
 }
 
-/// The scripts that make reference values: the common one, and one for each topic of ignition and of mixture.
+/// The scripts that make reference values: the common one, and one for each topic of an area.
 fn scripts() -> Result<Vec<PathBuf>, String> {
     let directory = root().join("tests/oracles");
     let entries = std::fs::read_dir(&directory);
@@ -29,7 +31,7 @@ fn scripts() -> Result<Vec<PathBuf>, String> {
         .filter_map(|entry| Some(entry.ok()?.path()))
         .filter(|path| {
             let name = path.file_name().map(|name| name.to_string_lossy());
-            let topic = |name: &str| name.starts_with("ignition_") || name.starts_with("mixture_");
+            let topic = |name: &str| TOPICS.iter().any(|topic| name.starts_with(topic));
             name.is_some_and(|name| topic(&name) && name.ends_with(".py"))
         })
         .collect();

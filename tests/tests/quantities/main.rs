@@ -3,6 +3,8 @@
 mod band_judge_laws;
 mod gum_coverage;
 mod gum_published;
+#[path = "../history/mod.rs"]
+mod history;
 mod quantity_laws;
 mod quantity_published;
 mod specification_published;

@@ -10,6 +10,7 @@
 //! # Source
 //! Named at each function.
 
+mod chart;
 mod error;
 mod line;
 mod normal;
@@ -17,7 +18,9 @@ mod rectangular_normal;
 mod student;
 mod tail_fit;
 mod tail_log;
+mod weibull;
 
+pub use chart::cusum;
 pub use error::StatisticsError;
 pub use line::{Line, straight_line};
 pub(crate) use normal::ONE_SIDED_95;
@@ -26,3 +29,4 @@ pub use rectangular_normal::RectangularNormal;
 pub(crate) use rectangular_normal::mean;
 pub use student::student_t_quantile;
 pub use tail_log::{ln_normal_density, ln_normal_interval, ln_normal_tail};
+pub use weibull::{Lives, Weibull, weibull};

@@ -109,7 +109,7 @@ impl<Q: HasLimits> Limits<Q> {
     }
 
     /// Both limits in the base unit. Whole nanometres of at most ten metres stay apart as numbers.
-    pub(super) fn numbers(&self) -> (Option<f64>, Option<f64>) {
+    pub(crate) fn numbers(&self) -> (Option<f64>, Option<f64>) {
         (
             self.lower.map(Q::printed_number),
             self.upper.map(Q::printed_number),

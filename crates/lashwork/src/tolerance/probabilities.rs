@@ -64,7 +64,7 @@ impl Probabilities {
         ]
     }
 
-    pub(super) const fn known((below, in_band, above): (f64, f64, f64)) -> Self {
+    pub(crate) const fn known((below, in_band, above): (f64, f64, f64)) -> Self {
         Self {
             below: Chance::known(below),
             in_band: Chance::known(in_band),
