@@ -10,7 +10,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Every area and its tier; an area uses only areas of a lower tier.
-const TIERS: [(&str, u8); 17] = [
+const TIERS: [(&str, u8); 18] = [
     ("whole", 0),
     ("quantity", 0),
     ("statistics", 0),
