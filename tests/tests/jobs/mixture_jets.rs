@@ -455,11 +455,7 @@ fn what_must_be_sure_stands_before_a_jet() {
     let WorkAdvice::Set { first, .. } = &only(&report).advice else {
         panic!("{:?}", only(&report).advice);
     };
-    for sure in [
-        "ran right with 200",
-        "balanced then",
-        "the fuel shut off",
-    ] {
+    for sure in ["ran right with 200", "balanced then", "the fuel shut off"] {
         assert!(
             first.iter().any(|one| one.contains(sure)),
             "{sure}: {first:?}"
