@@ -1,8 +1,9 @@
 //! Any bytes as analyses of exhaust gas: every row gets what it gets alone, to the bit, and nothing else is touched.
 #![no_main]
 
-use lashwork_c::exhaust_gas::{lw_exhaust_gas, lw_lambda, lw_lambda_of_gas};
+use lashwork_c::exhaust_gas::lw_exhaust_gas;
 use lashwork_c::fuel::lw_fuel;
+use lashwork_c::lambda::{lw_lambda, lw_lambda_of_gas};
 use lashwork_c::mixture_columns::{lw_gas_columns, lw_lambda_columns, lw_lambda_of_columns};
 use lashwork_c::status::lw_status;
 use std::ptr::null_mut;
