@@ -198,13 +198,15 @@ _TrialTurns = _structure(
     "_TrialTurns", rows=c_size_t, **dict.fromkeys(("joint", "turn_deg", "before", "after", "unmoved_before", "unmoved_after"), c_void_p))
 Balance = _structure(
     "Balance", moves=c_size_t, **dict.fromkeys(("spread", "scatter", "degrees_of_freedom", "within", "doubt_deg", "then_deg"), c_double),
-    verdict=c_uint32, next=c_uint32, next_index=c_uint32, reserved=c_uint32)
+    verdict=c_uint32, next=c_uint32, next_index=c_uint32, shafts=c_uint32)
 STANDS = {**dict.fromkeys(("reading", "uncertainty", "over_reference", "over_uncertainty"), c_double), "verdict": c_uint8}
 _ThrottleColumns = _structure("_ThrottleColumns", rows=c_size_t, **dict.fromkeys(STANDS, c_void_p))
 MOVES = {
     "joint": c_uint32, "to_match": c_uint32, "change": c_double, "change_uncertainty": c_double, "way": c_uint32, "way_right": c_double,
     "sense": c_uint32, "turn_deg": c_double, "turn_uncertainty_deg": c_double, "per_turn": c_double, "per_turn_uncertainty": c_double}
 _MoveColumns = _structure("_MoveColumns", rows=c_size_t, **dict.fromkeys(MOVES, c_void_p))
+SHAFTS = {"joint": c_uint32, **dict.fromkeys(("difference", "difference_uncertainty"), c_double), "verdict": c_uint8}
+_ShaftColumns = _structure("_ShaftColumns", rows=c_size_t, **dict.fromkeys(SHAFTS, c_void_p))
 _EngineParts = _structure(
     "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
@@ -651,7 +653,7 @@ class Linkage:
 def balance_throttles(
         linkage, throttle, shown, trials=(), rule=None, *, gauge, scatter=0.0, between_gauges=0.0, allowed=0.0, ambient_kpa=None):
     """Which screws to turn, which way and how far; the whole, columns of throttles, columns of moves in the order of
-    work. `trials` are (joint, degrees clockwise, before, after), each with what an unmoved throttle showed before and
+    work, columns of pairs on one shaft. `trials` are (joint, degrees clockwise, before, after), each with what an unmoved throttle showed before and
     after as well, or none of them."""
     kept = [_column(throttle, c_uint32), _column(shown, c_double)]
     stated = (scatter, between_gauges, allowed, ambient_kpa or 0.0, gauge, ambient_kpa is not None)
@@ -662,11 +664,14 @@ def balance_throttles(
     moves = {key: _empty(linkage.joints, kind) for key, kind in MOVES.items()}
     throttles = _ThrottleColumns(linkage.throttles, *(address for _, address in stands.values()))
     made = _MoveColumns(linkage.joints, *(address for _, address in moves.values()))
+    shafts = {key: _empty(linkage.joints, kind) for key, kind in SHAFTS.items()}
+    pairs = _ShaftColumns(linkage.joints, *(address for _, address in shafts.values()))
     whole = Balance()
     given = (linkage, byref(looks), turns, byref(_rule(rule)) if rule else None)
-    _call("lw_balance_throttles", *given, byref(whole), byref(throttles), byref(made))
+    _call("lw_balance_throttles", *given, byref(whole), byref(throttles), byref(made), byref(pairs))
     told = {key: array[:whole.moves] for key, (array, _) in moves.items()}
-    return whole, {key: array for key, (array, _) in stands.items()}, told
+    paired = {key: array[:whole.shafts] for key, (array, _) in shafts.items()}
+    return whole, {key: array for key, (array, _) in stands.items()}, told, paired
 
 
 class _Handle:

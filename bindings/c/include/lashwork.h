@@ -1847,9 +1847,9 @@ typedef struct lw_balance {
    */
   uint32_t next_index;
   /**
-   * Zero.
+   * How many pairs of throttles on one shaft there are.
    */
-  uint32_t reserved;
+  uint32_t shafts;
 } lw_balance;
 
 /**
@@ -1944,6 +1944,37 @@ typedef struct lw_move_columns {
    */
   double *per_turn_uncertainty;
 } lw_move_columns;
+
+/**
+ * Where the pairs of throttles on one shaft go, one per row, from the reference outwards: no screw of the linkage
+ * mends what they differ by. Every column except `joint` may be NULL.
+ */
+typedef struct lw_shaft_columns {
+  /**
+   * Size of this structure, `sizeof(lw_shaft_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column; not fewer than joints.
+   */
+  size_t rows;
+  /**
+   * Their joint, from 0.
+   */
+  uint32_t *joint;
+  /**
+   * How far the throttle that is further from the reference reads over the other.
+   */
+  double *difference;
+  /**
+   * Standard uncertainties of that.
+   */
+  double *difference_uncertainty;
+  /**
+   * Whether that is within what is allowed: values of `lw_verdict`; 0 if nothing was stated.
+   */
+  uint8_t *verdict;
+} lw_shaft_columns;
 
 /**
  * A contact gap and the dwell that a book prints for it, over so many lobes.
@@ -2269,158 +2300,6 @@ typedef struct lw_engine_parts {
 } lw_engine_parts;
 
 /**
- * One analysis of dry exhaust gas, as the tester shows it.
- */
-typedef struct lw_exhaust_gas {
-  /**
-   * Size of this structure, `sizeof(lw_exhaust_gas)`.
-   */
-  size_t struct_size;
-  /**
-   * Carbon dioxide in per cent by volume, above 0 to 16.5.
-   */
-  double co2_percent;
-  /**
-   * Carbon monoxide in per cent.
-   */
-  double co_percent;
-  /**
-   * Oxygen in per cent, 0 to 20.95.
-   */
-  double o2_percent;
-  /**
-   * Hydrocarbons in ppm; ignored if they were not read.
-   */
-  double hc_ppm;
-  /**
-   * Atoms of carbon for each of them; ignored unless `hydrocarbons` says that it is stated.
-   */
-  double hc_factor;
-  /**
-   * Nitric oxide in ppm; ignored if it was not read.
-   */
-  double no_ppm;
-  /**
-   * What was counted as one of the hydrocarbons: a value of `lw_hydrocarbons`.
-   */
-  uint32_t hydrocarbons;
-  /**
-   * Class of the tester: a value of `lw_tester`.
-   */
-  uint32_t tester;
-  /**
-   * 1 if nitric oxide was read, else 0; it is then taken as none.
-   */
-  uint32_t no_read;
-  /**
-   * Reserved: zero; any other number is refused, so that a later release can use it.
-   */
-  uint32_t reserved;
-} lw_exhaust_gas;
-
-/**
- * A fuel by the atoms of other elements for each atom of carbon. `lw_parse_fuel` fills it for a name.
- */
-typedef struct lw_fuel {
-  /**
-   * Size of this structure, `sizeof(lw_fuel)`.
-   */
-  size_t struct_size;
-  /**
-   * Atoms of hydrogen, 0 to 4.
-   */
-  double hydrogen;
-  /**
-   * Atoms of oxygen, 0 to 2.
-   */
-  double oxygen;
-  /**
-   * Atoms of nitrogen, 0 to 2.
-   */
-  double nitrogen;
-} lw_fuel;
-
-/**
- * Lambda of one analysis, with what speaks against it.
- */
-typedef struct lw_lambda {
-  /**
-   * Size of this structure, `sizeof(lw_lambda)`.
-   */
-  size_t struct_size;
-  /**
-   * Lambda by Brettschneider's balance of atoms. It is the engine's mixture only if `contradictions` is 0.
-   */
-  double lambda;
-  /**
-   * Its standard uncertainty, from the class of the tester.
-   */
-  double uncertainty;
-  /**
-   * Lambda by Spindt; NaN for a fuel with much oxygen, of which that formula knows nothing.
-   */
-  double spindt;
-  /**
-   * Lambda times the air-fuel ratio that burns this fuel, by mass.
-   */
-  double air_fuel_ratio;
-  /**
-   * If air at the probe may be behind it: the least lambda of the mixture before that air; else NaN.
-   */
-  double behind_air_low;
-  /**
-   * The most lambda of it; NaN if it is not known.
-   */
-  double behind_air_high;
-  /**
-   * What does not fit: the sum of values of `lw_gas_contradiction`; 0 if all does.
-   */
-  uint32_t contradictions;
-  /**
-   * What the gases speak for most as the cause of the first of them: a value of `lw_gas_cause`, or 0.
-   */
-  uint32_t cause;
-} lw_lambda;
-
-/**
- * Lambda from carbon monoxide alone.
- */
-typedef struct lw_lambda_range {
-  /**
-   * Size of this structure, `sizeof(lw_lambda_range)`.
-   */
-  size_t struct_size;
-  /**
-   * Which ends it has: a value of `lw_span`; at least, where there is little carbon monoxide.
-   */
-  uint32_t span;
-  /**
-   * Zero.
-   */
-  uint32_t reserved;
-  /**
-   * The lower end, of a burn that leaves hydrocarbons.
-   */
-  double low;
-  /**
-   * The upper end, of a burn that leaves oxygen; NaN if there is none.
-   */
-  double high;
-  /**
-   * Standard uncertainty of the ends.
-   */
-  double uncertainty;
-  /**
-   * Lambda with neither left.
-   */
-  double burnt_out;
-  /**
-   * Carbon dioxide that goes with it, in per cent.
-   */
-  double co2_percent;
-} lw_lambda_range;
-
-/**
  * What is known of a lash: it lies between two values, or on one side of one, and those are known with
  * a normal standard uncertainty.
  */
@@ -2450,6 +2329,28 @@ typedef struct lw_estimate {
    */
   double uncertainty_mm;
 } lw_estimate;
+
+/**
+ * A fuel by the atoms of other elements for each atom of carbon. `lw_parse_fuel` fills it for a name.
+ */
+typedef struct lw_fuel {
+  /**
+   * Size of this structure, `sizeof(lw_fuel)`.
+   */
+  size_t struct_size;
+  /**
+   * Atoms of hydrogen, 0 to 4.
+   */
+  double hydrogen;
+  /**
+   * Atoms of oxygen, 0 to 2.
+   */
+  double oxygen;
+  /**
+   * Atoms of nitrogen, 0 to 2.
+   */
+  double nitrogen;
+} lw_fuel;
 
 /**
  * Steady speeds at places of the mixture screw, in any order; throttle stop untouched, engine warm.
@@ -2602,6 +2503,136 @@ typedef struct lw_judgement {
    */
   double above_most;
 } lw_judgement;
+
+/**
+ * One analysis of dry exhaust gas, as the tester shows it.
+ */
+typedef struct lw_exhaust_gas {
+  /**
+   * Size of this structure, `sizeof(lw_exhaust_gas)`.
+   */
+  size_t struct_size;
+  /**
+   * Carbon dioxide in per cent by volume, above 0 to 16.5.
+   */
+  double co2_percent;
+  /**
+   * Carbon monoxide in per cent.
+   */
+  double co_percent;
+  /**
+   * Oxygen in per cent, 0 to 20.95.
+   */
+  double o2_percent;
+  /**
+   * Hydrocarbons in ppm; ignored if they were not read.
+   */
+  double hc_ppm;
+  /**
+   * Atoms of carbon for each of them; ignored unless `hydrocarbons` says that it is stated.
+   */
+  double hc_factor;
+  /**
+   * Nitric oxide in ppm; ignored if it was not read.
+   */
+  double no_ppm;
+  /**
+   * What was counted as one of the hydrocarbons: a value of `lw_hydrocarbons`.
+   */
+  uint32_t hydrocarbons;
+  /**
+   * Class of the tester: a value of `lw_tester`.
+   */
+  uint32_t tester;
+  /**
+   * 1 if nitric oxide was read, else 0; it is then taken as none.
+   */
+  uint32_t no_read;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_exhaust_gas;
+
+/**
+ * Lambda of one analysis, with what speaks against it.
+ */
+typedef struct lw_lambda {
+  /**
+   * Size of this structure, `sizeof(lw_lambda)`.
+   */
+  size_t struct_size;
+  /**
+   * Lambda by Brettschneider's balance of atoms. It is the engine's mixture only if `contradictions` is 0.
+   */
+  double lambda;
+  /**
+   * Its standard uncertainty, from the class of the tester.
+   */
+  double uncertainty;
+  /**
+   * Lambda by Spindt; NaN for a fuel with much oxygen, of which that formula knows nothing.
+   */
+  double spindt;
+  /**
+   * Lambda times the air-fuel ratio that burns this fuel, by mass.
+   */
+  double air_fuel_ratio;
+  /**
+   * If air at the probe may be behind it: the least lambda of the mixture before that air; else NaN.
+   */
+  double behind_air_low;
+  /**
+   * The most lambda of it; NaN if it is not known.
+   */
+  double behind_air_high;
+  /**
+   * What does not fit: the sum of values of `lw_gas_contradiction`; 0 if all does.
+   */
+  uint32_t contradictions;
+  /**
+   * What the gases speak for most as the cause of the first of them: a value of `lw_gas_cause`, or 0.
+   */
+  uint32_t cause;
+} lw_lambda;
+
+/**
+ * Lambda from carbon monoxide alone.
+ */
+typedef struct lw_lambda_range {
+  /**
+   * Size of this structure, `sizeof(lw_lambda_range)`.
+   */
+  size_t struct_size;
+  /**
+   * Which ends it has: a value of `lw_span`; at least, where there is little carbon monoxide.
+   */
+  uint32_t span;
+  /**
+   * Zero.
+   */
+  uint32_t reserved;
+  /**
+   * The lower end, of a burn that leaves hydrocarbons.
+   */
+  double low;
+  /**
+   * The upper end, of a burn that leaves oxygen; NaN if there is none.
+   */
+  double high;
+  /**
+   * Standard uncertainty of the ends.
+   */
+  double uncertainty;
+  /**
+   * Lambda with neither left.
+   */
+  double burnt_out;
+  /**
+   * Carbon dioxide that goes with it, in per cent.
+   */
+  double co2_percent;
+} lw_lambda_range;
 
 /**
  * Analyses by one tester on one fuel, one per row; columns as in `lw_reading_columns`.
@@ -3153,7 +3184,7 @@ lw_status lw_density_altitude(double density_kg_m3,
 /**
  * Which screw of a linkage to turn, which way and how far, so that the throttles share the work.
  *
- * `trials` may be NULL, and so may `throttles`; `rule` may be NULL for simple acceptance, and is not one for lash or
+ * `trials` may be NULL, and so may `throttles` and `shafts`; `rule` may be NULL for simple acceptance, and is not one for lash or
  * ignition points. Without trials there are ways, but no amounts. Each move is what is left to do once those before
  * it are done. A row that is no reading refuses the call, and the error names it (`lw_error_row`); trials of a screw
  * whose sense was stated the other way round refuse it as well. Taken for granted: that throttles beyond one screw
@@ -3171,6 +3202,7 @@ lw_status lw_balance_throttles(const struct lw_linkage *linkage,
                                struct lw_balance *balance,
                                const struct lw_throttle_columns *throttles,
                                const struct lw_move_columns *moves,
+                               const struct lw_shaft_columns *shafts,
                                struct lw_error **error);
 
 /**
@@ -3697,39 +3729,6 @@ bool lw_error_range(const struct lw_error *error,
 void lw_error_free(struct lw_error *error);
 
 /**
- * Lambda of one analysis of the exhaust gas, and what does not fit together.
- *
- * Taken for granted: dry gas, hydrogen by the water-gas equilibrium, an exact factor of the hydrocarbons, and,
- * where nothing contradicts it, that no air was added before the probe. With a contradiction the number is that
- * of the formula, not the engine's: do not lean a mixture out by it. `error` may be NULL. Any thread.
- *
- * The caller sees to it:
- * The structures state their size, or are NULL; `error` is NULL or writable.
- */
-LW_MUST_USE
-lw_status lw_lambda_of_gas(const struct lw_exhaust_gas *gas,
-                           const struct lw_fuel *fuel,
-                           struct lw_lambda *found,
-                           struct lw_error **error);
-
-/**
- * Lambda from carbon monoxide alone; the other gases follow from the fuel.
- *
- * `co_percent` 0 to 16, with its standard uncertainty. Taken for granted: hydrogen by the water-gas equilibrium,
- * a good burn, which leaves a little oxygen or hydrocarbons at most, and that no air was added before the
- * probe. `error` may be NULL. Any thread.
- *
- * The caller sees to it:
- * The structures state their size, or are NULL; `error` is NULL or writable.
- */
-LW_MUST_USE
-lw_status lw_lambda_of_co(double co_percent,
-                          double co_uncertainty_percent,
-                          const struct lw_fuel *fuel,
-                          struct lw_lambda_range *found,
-                          struct lw_error **error);
-
-/**
  * Half the width of the thickness tolerance that the kernel takes for a leaf of unknown make, in
  * nanometres. Any thread.
  */
@@ -3969,6 +3968,39 @@ lw_status lw_estimate_changed(const struct lw_estimate *estimate,
                               double change_uncertainty_mm,
                               struct lw_estimate *changed,
                               struct lw_error **error);
+
+/**
+ * Lambda of one analysis of the exhaust gas, and what does not fit together.
+ *
+ * Taken for granted: dry gas, hydrogen by the water-gas equilibrium, an exact factor of the hydrocarbons, and,
+ * where nothing contradicts it, that no air was added before the probe. With a contradiction the number is that
+ * of the formula, not the engine's: do not lean a mixture out by it. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_lambda_of_gas(const struct lw_exhaust_gas *gas,
+                           const struct lw_fuel *fuel,
+                           struct lw_lambda *found,
+                           struct lw_error **error);
+
+/**
+ * Lambda from carbon monoxide alone; the other gases follow from the fuel.
+ *
+ * `co_percent` 0 to 16, with its standard uncertainty. Taken for granted: hydrogen by the water-gas equilibrium,
+ * a good burn, which leaves a little oxygen or hydrocarbons at most, and that no air was added before the
+ * probe. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_lambda_of_co(double co_percent,
+                          double co_uncertainty_percent,
+                          const struct lw_fuel *fuel,
+                          struct lw_lambda_range *found,
+                          struct lw_error **error);
 
 /**
  * Lambda of many analyses in one call.

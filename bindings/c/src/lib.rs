@@ -10,8 +10,8 @@
 //! - [`document`]: whole jobs. [`engine`], [`plan`]: values kept behind a handle, made from
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
-//!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`fuel`], [`exhaust_gas`], [`air`], [`balance`] with
-//!   [`throttles`].
+//!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`fuel`], [`lambda`] of [`exhaust_gas`], [`air`],
+//!   [`balance`] of [`throttles`] with its [`balance_answer`].
 //! - [`columns`], [`timing`], [`mixture_columns`]: many readings in one call; [`advance_fit`], [`idle`]: what they
 //!   say together.
 #![allow(
@@ -28,6 +28,8 @@ pub mod adjust;
 pub mod advance_fit;
 pub mod air;
 pub mod balance;
+pub mod balance_answer;
+mod balance_columns;
 pub mod boundary;
 pub mod breaker;
 pub mod coil;
@@ -43,6 +45,7 @@ pub mod fuel;
 pub mod idle;
 pub mod ignition_point;
 pub mod judging;
+pub mod lambda;
 pub mod mixture_columns;
 pub mod plan;
 pub mod pointers;

@@ -64,11 +64,13 @@ pub unsafe extern "C" fn lw_struct_size(name: *const c_char, len: usize) -> usiz
             advance_fit: lw_curve_prior lw_curve_fit;
             thermal: lw_warmth;
             fuel: lw_fuel;
-            exhaust_gas: lw_exhaust_gas lw_lambda lw_lambda_range;
+            exhaust_gas: lw_exhaust_gas;
+            lambda: lw_lambda lw_lambda_range;
             air: lw_air lw_air_density;
             mixture_columns: lw_gas_columns lw_lambda_columns lw_air_columns lw_density_columns;
             idle: lw_idle_readings lw_idle_crown;
-            throttles: lw_linkage lw_throttle_looks lw_trial_turns lw_balance lw_throttle_columns lw_move_columns;
+            throttles: lw_linkage lw_throttle_looks lw_trial_turns;
+            balance_answer: lw_balance lw_throttle_columns lw_move_columns lw_shaft_columns;
             adjust: lw_screw lw_screw_turn lw_shim_fit lw_shim_series lw_shim_choice;
             engine_parts: lw_engine_parts;
             valve_train: lw_valve_train lw_plan_cost lw_stop lw_valve_check;

@@ -16,7 +16,7 @@ static uint32_t *choices(Inputs *in, size_t *count) {
 }
 
 static void put_balance(const lw_balance *found, const lw_throttle_columns *throttles,
-                        const lw_move_columns *moves) {
+                        const lw_move_columns *moves, const lw_shaft_columns *shafts) {
   put_whole((int64_t)found->moves);
   put_bits(found->spread);
   put_bits(found->scatter);
@@ -27,6 +27,7 @@ static void put_balance(const lw_balance *found, const lw_throttle_columns *thro
   put_whole(found->verdict);
   put_whole(found->next);
   put_whole(found->next_index);
+  put_whole(found->shafts);
   for (size_t i = 0; i < throttles->rows; ++i) {
     put_bits(throttles->reading[i]);
     put_bits(throttles->uncertainty[i]);
@@ -46,6 +47,12 @@ static void put_balance(const lw_balance *found, const lw_throttle_columns *thro
     put_bits(moves->turn_uncertainty_deg[i]);
     put_bits(moves->per_turn[i]);
     put_bits(moves->per_turn_uncertainty[i]);
+  }
+  for (size_t i = 0; i < found->shafts; ++i) {
+    put_whole(shafts->joint[i]);
+    put_bits(shafts->difference[i]);
+    put_bits(shafts->difference_uncertainty[i]);
+    put_whole(shafts->verdict[i]);
   }
 }
 
@@ -80,16 +87,16 @@ static void balance(Inputs *in) {
   trials.unmoved_before = lists[4] = numbers(in, &ignored);
   trials.unmoved_after = lists[5] = numbers(in, &ignored);
   lw_rule rule = rule_of(in);
-  uint8_t verdicts[MOST_ITEMS];
-  uint32_t whole_columns[4][MOST_ITEMS];
-  double columns[11][MOST_ITEMS];
+  uint8_t verdicts[2][MOST_ITEMS];
+  uint32_t whole_columns[5][MOST_ITEMS];
+  double columns[13][MOST_ITEMS];
   lw_throttle_columns throttles = LW_INIT(lw_throttle_columns);
   throttles.rows = linkage.throttles;
   throttles.reading = columns[0];
   throttles.uncertainty = columns[1];
   throttles.over_reference = columns[2];
   throttles.over_uncertainty = columns[3];
-  throttles.verdict = verdicts;
+  throttles.verdict = verdicts[0];
   lw_move_columns moves = LW_INIT(lw_move_columns);
   moves.rows = linkage.joints;
   moves.joint = whole_columns[0];
@@ -103,12 +110,18 @@ static void balance(Inputs *in) {
   moves.turn_uncertainty_deg = columns[8];
   moves.per_turn = columns[9];
   moves.per_turn_uncertainty = columns[10];
+  lw_shaft_columns shafts = LW_INIT(lw_shaft_columns);
+  shafts.rows = linkage.joints;
+  shafts.joint = whole_columns[4];
+  shafts.difference = columns[11];
+  shafts.difference_uncertainty = columns[12];
+  shafts.verdict = verdicts[1];
   lw_balance found = LW_INIT(lw_balance);
   lw_error *error = NULL;
   if (done(lw_balance_throttles(&linkage, &looks, trials.rows == 0 ? NULL : &trials,
-                                rule.kind == 0 ? NULL : &rule, &found, &throttles, &moves, &error),
+                                rule.kind == 0 ? NULL : &rule, &found, &throttles, &moves, &shafts, &error),
            &error)) {
-    put_balance(&found, &throttles, &moves);
+    put_balance(&found, &throttles, &moves, &shafts);
   }
   for (int i = 0; i < 5; ++i) {
     free(whole_lists[i]);

@@ -599,7 +599,7 @@ static void balancing(void) {
   moves.sense = sense;
   moves.way = way;
   moves.turn_deg = deg;
-#define BALANCE lw_balance_throttles(&linkage, &looks, &trials, &rule, &found, NULL, &moves, &error)
+#define BALANCE lw_balance_throttles(&linkage, &looks, &trials, &rule, &found, NULL, &moves, NULL, &error)
   CHECK_STATUS(LW_STATUS_UNKNOWN_VALUE, BALANCE);
   rule.kind = LW_RULE_KIND_SIMPLE;
   CHECK_STATUS(LW_STATUS_SHORT_BUFFER, BALANCE);
@@ -621,7 +621,7 @@ static void balancing(void) {
   other[1] = 2;
   shown[2] = -1;
   lw_error *why = NULL;
-  CHECK(lw_balance_throttles(&linkage, &looks, &trials, &rule, &found, NULL, &moves, &why) == LW_STATUS_REFUSED);
+  CHECK(lw_balance_throttles(&linkage, &looks, &trials, &rule, &found, NULL, &moves, NULL, &why) == LW_STATUS_REFUSED);
   size_t row = 9;
   CHECK(lw_error_row(why, &row) && row == 2);
   lw_error_free(why);

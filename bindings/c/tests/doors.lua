@@ -450,7 +450,10 @@ local MOVES = {
   { "way", "uint32_t" }, { "way_right", "double" }, { "sense", "uint32_t" }, { "turn_deg", "double" },
   { "turn_uncertainty_deg", "double" }, { "per_turn", "double" }, { "per_turn_uncertainty", "double" },
 }
-local balance_told = telling({ "spread", "scatter", "degrees_of_freedom", "within", "doubt_deg", "then_deg" }, { "verdict", "next", "next_index" })
+local SHAFTS = {
+  { "joint", "uint32_t" }, { "difference", "double" }, { "difference_uncertainty", "double" }, { "verdict", "uint8_t" },
+}
+local balance_told = telling({ "spread", "scatter", "degrees_of_freedom", "within", "doubt_deg", "then_deg" }, { "verdict", "next", "next_index", "shafts" })
 
 local function balance(w)
   local one, joints = array("uint32_t", w[4])
@@ -474,8 +477,9 @@ local function balance(w)
   local by_rule = w[21] ~= "0" and rule(w, 21) or nil
   local stands, stood = filling_columns("lw_throttle_columns", STANDS, whole(w[1]))
   local moves, moved = filling_columns("lw_move_columns", MOVES, joints)
+  local shafts, paired = filling_columns("lw_shaft_columns", SHAFTS, joints)
   local found = lw.new("lw_balance")
-  local done, refused = lw.try("balance_throttles", linkage, looks, trials, by_rule, found, stands, moves)
+  local done, refused = lw.try("balance_throttles", linkage, looks, trials, by_rule, found, stands, moves, shafts)
   assert(held)
   if not done then
     return nil, refused
@@ -484,6 +488,7 @@ local function balance(w)
   table.insert(told, 1, tonumber(found.moves))
   stood(told, whole(w[1]))
   moved(told, tonumber(found.moves))
+  paired(told, tonumber(found.shafts))
   return told
 end
 

@@ -189,7 +189,7 @@ def balance(w):
     found = lw.balance_throttles(linkage, items(w[6], int), items(w[7]), trials, rule(w[20:]) if w[20] != "0" else None, **how)
     whole, *tables = found
     told = fields(whole)
-    for table, kinds in zip(tables, (lw.STANDS, lw.MOVES)):
+    for table, kinds in zip(tables, (lw.STANDS, lw.MOVES, lw.SHAFTS)):
         as_told = [bits if kind is lw.c_double else int for kind in kinds.values()]
         told += [tell(value) for row in zip(*table.values()) for tell, value in zip(as_told, row)]
     return told

@@ -380,11 +380,15 @@ static void throttles(void) {
   lw_move_columns moves = LW_INIT(lw_move_columns);
   moves.rows = 1;
   moves.joint = &joint;
-#define BALANCE lw_balance_throttles(&linkage, &looks, &trials, NULL, &found, &stands, &moves, &error)
-  REFUSED_NULL(lw_balance_throttles(NULL, &looks, NULL, NULL, &found, NULL, &moves, &error));
-  REFUSED_NULL(lw_balance_throttles(&linkage, NULL, NULL, NULL, &found, NULL, &moves, &error));
-  REFUSED_NULL(lw_balance_throttles(&linkage, &looks, NULL, NULL, NULL, NULL, &moves, &error));
-  REFUSED_NULL(lw_balance_throttles(&linkage, &looks, NULL, NULL, &found, NULL, NULL, &error));
+  uint32_t shaft = 7;
+  lw_shaft_columns shafts = LW_INIT(lw_shaft_columns);
+  shafts.rows = 1;
+  shafts.joint = &shaft;
+#define BALANCE lw_balance_throttles(&linkage, &looks, &trials, NULL, &found, &stands, &moves, &shafts, &error)
+  REFUSED_NULL(lw_balance_throttles(NULL, &looks, NULL, NULL, &found, NULL, &moves, NULL, &error));
+  REFUSED_NULL(lw_balance_throttles(&linkage, NULL, NULL, NULL, &found, NULL, &moves, NULL, &error));
+  REFUSED_NULL(lw_balance_throttles(&linkage, &looks, NULL, NULL, NULL, NULL, &moves, NULL, &error));
+  REFUSED_NULL(lw_balance_throttles(&linkage, &looks, NULL, NULL, &found, NULL, NULL, NULL, &error));
   const uint32_t **places[5] = {&linkage.one, &linkage.other, &linkage.joined_by, &looks.throttle, &trials.joint};
   for (int i = 0; i < 5; ++i) {
     const uint32_t *kept = *places[i];
@@ -404,11 +408,14 @@ static void throttles(void) {
   REFUSED_NULL(BALANCE);
   CHECK(joint == 7 && found.moves == 0);
   moves.joint = &joint;
+  shafts.joint = NULL;
+  REFUSED_NULL(BALANCE);
+  shafts.joint = &shaft;
   /* Neither the throttles nor any column of theirs has to be wanted, nor a trial to be made. */
   trials.unmoved_before = trials.unmoved_after = NULL;
   CHECK_STATUS(LW_STATUS_OK, BALANCE);
-  CHECK_STATUS(LW_STATUS_OK, lw_balance_throttles(&linkage, &looks, NULL, NULL, &found, NULL, &moves, &error));
-  CHECK(joint == 0 && found.moves == 1);
+  CHECK_STATUS(LW_STATUS_OK, lw_balance_throttles(&linkage, &looks, NULL, NULL, &found, NULL, &moves, NULL, &error));
+  CHECK(joint == 0 && found.moves == 1 && found.shafts == 0 && shaft == 7);
 #undef BALANCE
 }
 

@@ -6,7 +6,7 @@ use crate::step::{Outcome, cargo, root, run, step};
 use std::fs;
 use std::process::Command;
 
-const TARGETS: [&str; 2] = ["document", "columns"];
+const TARGETS: [&str; 3] = ["document", "columns", "mixture_columns"];
 const TRIPLE: &str = "x86_64-unknown-linux-gnu";
 const FLAGS: &str = "-Cpasses=sancov-module -Cllvm-args=-sanitizer-coverage-level=4 \
     -Cllvm-args=-sanitizer-coverage-inline-8bit-counters \

@@ -76,7 +76,7 @@ fn told<R: Shown>(found: &BalanceAnswer<R>) -> Vec<Value> {
     ];
     out.extend(doubts.map(bits));
     out.push(json!(judged.map_or(0, |it| it.verdict.number())));
-    out.extend([json!(next), json!(at)]);
+    out.extend([json!(next), json!(at), json!(found.rigid.len())]);
     for stand in &found.throttles {
         out.extend(
             [
@@ -108,6 +108,12 @@ fn told<R: Shown>(found: &BalanceAnswer<R>) -> Vec<Value> {
         out.extend([made.change.number(), made.standard_uncertainty.number()].map(bits));
         out.extend([json!(way), bits(made.way_right), json!(sense)]);
         out.extend(turn.into_iter().chain(response).map(bits));
+    }
+    for pair in &found.rigid {
+        let numbers = [pair.difference.number(), pair.standard_uncertainty.number()];
+        out.push(json!(pair.joint));
+        out.extend(numbers.map(bits));
+        out.push(json!(pair.judgement.map_or(0, |it| it.verdict.number())));
     }
     out
 }

@@ -469,6 +469,22 @@ fn a_level_is_said_as_closely_as_it_is_known() {
     assert_eq!(said("0.004 mm"), "0.300 mm over the mark, u 0.004 mm");
 }
 
+/// A level that is nothing as it is written is at the mark, on neither side, and no doubt is nothing.
+#[test]
+fn nothing_is_said_as_at_the_mark_and_a_doubt_never_as_nothing() {
+    let said = |mm: f64, uncertainty: &str| {
+        let mut float = level(mm);
+        float["uncertainty"] = json!(uncertainty);
+        found(&told(&float)).chambers[0].judged.found.clone()
+    };
+    assert_eq!(said(-0.0002, "0.004 mm"), "at the mark, u 0.004 mm");
+    assert_eq!(said(-0.04, "0.2 mm"), "at the mark, u 0.2 mm");
+    assert_eq!(
+        said(-0.1, "0.0001 mm"),
+        "0.100 mm under the mark, u under 0.001 mm"
+    );
+}
+
 /// The name of the chamber stands before all of it once.
 #[test]
 fn what_to_do_does_not_repeat_the_chamber() {

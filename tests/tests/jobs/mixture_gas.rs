@@ -394,6 +394,25 @@ fn a_reading_near_its_limit_is_not_turned_by() {
         panic!("{:?}", found(&report).advice);
     };
     assert!(text.contains("can prove it good"), "{text}");
+    assert_eq!(step(&report, WorkStep::Gas), Standing::NotSettled);
+}
+
+/// CO of 2.45 % within about 0.05 %, in the middle of a band of 0.02 %: the plain rule takes it, and yet it is most
+/// probably outside.
+#[test]
+fn what_is_only_not_shown_to_be_out_settles_nothing() {
+    let gas = with(
+        rich(),
+        &json!({"co": "2.45 %", "co2": "13.2 %", "limits": {"co": {"from": "2.44 %", "to": "2.46 %"}}}),
+    );
+    let report = report(&settled(&gas));
+    let judged = found(&report).judged.co.as_ref().expect("a limit");
+    assert_eq!(
+        (judged.verdict, judged.verdict_text.as_str()),
+        (Verdict::InBand, "not shown to be out of band")
+    );
+    assert!(matches!(found(&report).advice, WorkAdvice::Measure { .. }));
+    assert_eq!(step(&report, WorkStep::Gas), Standing::NotSettled);
 }
 
 #[test]

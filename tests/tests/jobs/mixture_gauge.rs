@@ -197,9 +197,10 @@ fn a_compression_found_low_is_not_called_nothing() {
         "blip": {"opened": "2 inHg", "shut": "25 inHg"}, "compression": "neighbours_low"});
     let told = |gauge: &Value| {
         let report = report(&json!({"valves": "settled", "timing": "settled", "gauge": gauge}));
-        found(&report).clone()
+        (found(&report).clone(), step(&report, WorkStep::Gauge))
     };
-    let low = told(&gauge);
+    let (low, stands) = told(&gauge);
+    assert_eq!(stands, Standing::NotSettled);
     assert_eq!(low.causes[0].cause, GaugeCause::Sound);
     assert!(
         low.verdict_text.contains("but what was found elsewhere"),
@@ -214,7 +215,8 @@ fn a_compression_found_low_is_not_called_nothing() {
         "{causes:?}"
     );
     gauge["compression"] = json!("even");
-    let even = told(&gauge);
+    let (even, stands) = told(&gauge);
+    assert_eq!(stands, Standing::Settled);
     assert!(
         !even.verdict_text.contains("elsewhere"),
         "{}",

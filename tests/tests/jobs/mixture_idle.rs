@@ -115,6 +115,77 @@ fn at_the_crown_and_at_speed_all_is_left() {
     assert_eq!(step(&report, WorkStep::Idle), Standing::Settled);
 }
 
+/// The readings lie on one parabola, so their scatter is nothing.
+#[test]
+fn readings_that_hardly_scatter_are_not_said_to_be_without_doubt() {
+    let mut idle = asked(2.0, 850.0);
+    idle["uncertainty"] = Value::Null;
+    let report = report(&settled(&idle));
+    let found = found(&report);
+    assert!(
+        found
+            .crown
+            .as_ref()
+            .is_some_and(|top| top.best_turns_u < 1e-6)
+    );
+    let said = &found.verdict_text;
+    assert!(!said.contains("u 0.00"), "{said}");
+    assert!(
+        said.contains("u under 0.01: these readings hardly scatter") && said.contains("how finely"),
+        "{said}"
+    );
+    let WorkAdvice::Set { text, .. } = &found.advice else {
+        panic!("{:?}", found.advice);
+    };
+    assert!(text.contains("u under 1 deg"), "{text}");
+}
+
+/// A stated place is not taken for granted; against a gas in its band it is told with it, as one beside is.
+#[test]
+fn a_book_may_say_the_highest_speed() {
+    let gas = json!({"co": "3.5 %", "co2": "12.5 %", "o2": "0.6 %", "hc": {"read": "250 ppm"}, "class": "0",
+        "read_at": "idle", "warm": true, "probe_deep": true, "air_injection_off": true,
+        "limits": {"co": {"from": "3 %", "to": "4 %"}}});
+    let told = |set_to: Value| {
+        let mut idle = asked(2.0, 850.0);
+        idle["set_to"] = set_to;
+        let mut mixture = settled(&idle);
+        mixture["fuel"] = json!("E0");
+        mixture["gas"] = gas.clone();
+        report(&mixture)
+    };
+    let code = "mixture.idle-rule-assumed";
+    let (open, stated) = (told(Value::Null), told(json!("highest_speed")));
+    assert!(assumed(&open, code) && !assumed(&stated, code));
+    assert!(found(&open).is_by_gas && found(&stated).is_by_gas);
+    let leave = |report: &Report| match &found(report).advice {
+        WorkAdvice::Leave { text } => text.clone(),
+        other => panic!("{other:?}"),
+    };
+    assert!(
+        leave(&open).contains("is not asked again"),
+        "{}",
+        leave(&open)
+    );
+    let both = leave(&stated);
+    assert!(
+        both.contains("by the speed the book wants it 0.50 turn in")
+            && both.contains("The gas goes first"),
+        "{both}"
+    );
+    let wanted = found(&stated).wanted_turns.expect("stated");
+    assert_abs_diff_eq!(wanted, 1.5, epsilon = 1e-9);
+    assert!(found(&open).wanted_turns.is_none());
+    let mut two = asked(2.0, 850.0);
+    two["set_to"] = json!("highest_speed");
+    two["beside"] = json!({"side": "lean", "drop": "20 rpm"});
+    refused_with(
+        "/mixture/idle/set_to",
+        "mixture.two-idle-places",
+        &settled(&two),
+    );
+}
+
 #[test]
 fn no_amount_is_given_before_the_valves_are_settled() {
     let report = report(&json!({"valves": "not_settled", "idle": asked(2.0, 850.0)}));

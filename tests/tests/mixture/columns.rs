@@ -76,6 +76,67 @@ fn lambda_by_column_is_lambda_one_by_one() {
     assert_eq!(why.code(), "mixture.column-lengths");
 }
 
+/// Hardly any carbon dioxide, fuels that bring oxygen along, much air behind them: what is no exhaust gas of an
+/// engine, but what numbers can say.
+#[test]
+fn lambda_by_column_refuses_what_one_by_one_refuses() {
+    let some_co2 = [5e-324, 1e-310, 3e-295, 1e-160, 1e-9, 0.4, 16.5];
+    let some_co = [0.0, 1e-300, 0.762, 16.0];
+    let some_o2 = [0.0, 1.051, 20.95];
+    let mut rows = Vec::new();
+    for co2 in some_co2 {
+        for co in some_co {
+            rows.extend(some_o2.map(|o2| (co2, co, o2)));
+        }
+    }
+    let co2: Vec<f64> = rows.iter().map(|row| row.0).collect();
+    let co: Vec<f64> = rows.iter().map(|row| row.1).collect();
+    let o2: Vec<f64> = rows.iter().map(|row| row.2).collect();
+    let (mut refused, mut found_rows) = (0, 0);
+    for fuel in [Fuel::PETROL, Fuel::METHANOL, Fuel::NITROMETHANE] {
+        for ppm in [0.0, 1000.0] {
+            let hc_ppm = vec![ppm; rows.len()];
+            let columns = GasColumns {
+                co2: &co2,
+                co: &co,
+                o2: &o2,
+                hc_ppm: &hc_ppm,
+                factor: HydrocarbonFactor::Hexane,
+                class: AnalyserClass::Class0,
+                fuel,
+            };
+            lambda_columns(&columns, |row, found, why| {
+                let share = |of: &[f64]| VolumeShare::from_percent(of[row]).unwrap();
+                let hc = Hydrocarbons {
+                    read: VolumeShare::from_percent(1e-4 * ppm).unwrap(),
+                    factor: HydrocarbonFactor::Hexane,
+                };
+                let one = ExhaustGas::new(share(&co2), share(&co), share(&o2), Some(hc));
+                let one = one
+                    .and_then(|gas| lambda(&gas, &AnalyserClass::Class0.uncertainty(&gas)?, &fuel));
+                let row = (fuel, ppm, rows[row]);
+                match one {
+                    Err(one) => {
+                        refused += 1;
+                        assert_eq!(why.map(|why| why.code()), Some(one.code()), "{row:?}");
+                        assert!(found.lambda.is_nan() && found.u.is_nan(), "{row:?}");
+                    }
+                    Ok(one) => {
+                        found_rows += 1;
+                        assert_eq!(why.map(|why| why.code()), None, "{row:?}");
+                        let centre = one.lambda.centre().unwrap().ratio();
+                        assert_eq!(found.lambda.to_bits(), centre.to_bits(), "{row:?}");
+                        let first = one.contradictions.first().map(|doubt| doubt.what);
+                        assert_eq!(found.contradiction, first, "{row:?}");
+                    }
+                }
+            })
+            .unwrap();
+        }
+    }
+    assert!(refused > 10 && found_rows > 100, "{refused} {found_rows}");
+}
+
 #[test]
 fn density_by_column_is_density_one_by_one() {
     let mut draw = fastrand::Rng::with_seed(2533);

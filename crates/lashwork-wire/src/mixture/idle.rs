@@ -23,6 +23,17 @@ named!(Side as "MixtureSideDoc" {
     Rich = "rich",
 });
 
+/// The place that a book names without an amount.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum SetTo {
+    HighestSpeed,
+}
+
+named!(SetTo as "SetToDoc" {
+    /// Where the engine runs fastest.
+    HighestSpeed = "highest_speed",
+});
+
 parts! {
     /// Idle speed and mixture: what the book asks for, and what was read.
     IdleDoc {
@@ -30,7 +41,10 @@ parts! {
         screw: W<MixtureScrew>,
         /// The book's idle speed; one end may be open.
         wanted: IdleSpeedDoc,
-        /// Where the book wants the screw, beside the highest speed; at the highest, and listed, if not stated.
+        /// Where the book wants the screw, if it is where the engine runs fastest; so too, and listed, if neither
+        /// this nor `beside` is stated.
+        set_to: Option<W<SetTo>>,
+        /// Where the book wants the screw, if it is beside the highest speed; not together with `set_to`.
         beside: Option<BesideDoc>,
         /// Speed against the place of the screw, the throttle stop untouched since.
         readings: Option<Vec<IdleReadDoc>>,
@@ -89,13 +103,27 @@ pub(super) fn idle(doc: IdleDoc, problems: &mut Vec<Problem>) -> Option<Idle> {
             value(problems, "/mixture/idle/rise/uncertainty", made)
         }),
     });
+    if doc.set_to.is_some() && doc.beside.is_some() {
+        problems.push(Problem::new(
+            "/mixture/idle/set_to",
+            "mixture.two-idle-places",
+            "the screw cannot stand at the highest speed and beside it",
+            "keep \"set_to\" or \"beside\", whichever the book says",
+        ));
+    }
     if problems.len() > faults {
         return None;
     }
     let mut made = Idle::of(doc.screw.0, wanted?);
     made.rule = doc
         .beside
-        .map(|doc| IdleRule::Beside(doc.side.0, doc.drop.0));
+        .map(|doc| IdleRule::Beside(doc.side.0, doc.drop.0))
+        .or_else(|| {
+            let set_to = doc.set_to?;
+            Some(match set_to.0 {
+                SetTo::HighestSpeed => IdleRule::Highest,
+            })
+        });
     let read = |doc: &IdleReadDoc| IdleReading {
         place: doc.out.0,
         speed: doc.speed.0,

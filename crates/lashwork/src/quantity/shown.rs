@@ -46,6 +46,26 @@ pub(crate) fn level(mm: f64, u: f64, inches: bool) -> String {
     in_unit(mm, inches, (decimals, decimals))
 }
 
+/// A standard uncertainty of such a level; it is never said to be nothing.
+pub(crate) fn level_doubt(u: f64, inches: bool) -> String {
+    let least = if inches { 0.000_05 * 25.4 } else { 0.000_5 };
+    if u >= least {
+        level(u, u, inches)
+    } else {
+        String::from(if inches {
+            "under 0.0001 in"
+        } else {
+            "under 0.001 mm"
+        })
+    }
+}
+
+/// Whether a level that is known to `u` is said as nothing.
+pub(crate) fn is_no_level(mm: f64, u: f64, inches: bool) -> bool {
+    let text = level(mm.abs(), u, inches);
+    !text.contains(|c: char| ('1'..='9').contains(&c))
+}
+
 /// How long a part is.
 pub(crate) fn part(mm: f64, inches: bool) -> String {
     in_unit(mm, inches, (1, 2))

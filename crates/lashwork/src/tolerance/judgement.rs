@@ -42,6 +42,15 @@ impl Firmness {
     }
 }
 
+/// The verdict as far as it is shown: a value that the rule accepts, and that is yet less probable in the band
+/// than not, settles nothing.
+pub(crate) const fn as_shown(verdict: Verdict, p: &Probabilities) -> Verdict {
+    match Firmness::of(verdict, p) {
+        Firmness::NotShownOut => Verdict::CannotSay,
+        _ => verdict,
+    }
+}
+
 /// What may be said of a value against a band.
 ///
 /// ```
@@ -102,6 +111,12 @@ pub struct Judgement {
     /// band, could be accepted under the rule: for a normal estimate and the 95 % rule below
     /// `T/u = 3.92`. A one-sided reading counts as a normal one of the same uncertainty.
     pub provable: bool,
+}
+
+impl Judgement {
+    pub(crate) const fn shown(&self) -> Verdict {
+        as_shown(self.verdict, &self.probabilities)
+    }
 }
 
 /// Judges chances to lie below, in and above a band that were worked out from more than one estimate.

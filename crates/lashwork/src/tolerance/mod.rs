@@ -42,7 +42,7 @@ pub use budget::{Budget, BudgetError, Contribution};
 pub use columns::{JudgedRow, judge_columns};
 pub use error::ToleranceError;
 pub use estimate::Estimate;
-pub(crate) use judgement::{FIRM, Firmness, judge_known};
+pub(crate) use judgement::{FIRM, Firmness, as_shown, judge_known};
 pub use judgement::{Judgement, Verdict, judge};
 pub use limits::Limits;
 pub use measurand::{HasLimits, InMillimetres, Measurand};

@@ -142,7 +142,12 @@ impl Facts<'_> {
         self.around.map(|around| around.pressure)
     }
 
+    fn compression(&self) -> Option<bool> {
+        self.asked.gauge.as_ref().and_then(gauge::compression)
+    }
+
     fn gauge(&self, work: &mut Work<'_>) -> Option<GaugeReport> {
+        let compression = self.compression();
         let facts = gauge::Elsewhere {
             ambient: self.ambient(),
             // Behind one of several throttles there are fewer.
@@ -158,7 +163,7 @@ impl Facts<'_> {
             |asked, before, assumptions, problems| {
                 gauge::report(asked, facts, before, assumptions, problems)
             },
-            gauge::standing,
+            |found| gauge::standing(found, compression),
         )
     }
 
@@ -196,7 +201,7 @@ impl Facts<'_> {
             valves: work.order.standing(WorkStep::Valves),
             timing: work.order.standing(WorkStep::Timing),
             float: work.order.standing(WorkStep::Float),
-            compression: self.asked.gauge.as_ref().and_then(gauge::compression),
+            compression: self.compression(),
         };
         work.ask(
             WorkStep::Balance,

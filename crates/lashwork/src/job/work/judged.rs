@@ -1,7 +1,8 @@
 //! One quantity against its printed limits, as the report shows it.
 
 use crate::tolerance::{
-    DecisionRule, Estimate, Firmness, HasLimits, Judgement, Limits, Probabilities, Verdict, judge,
+    DecisionRule, Estimate, Firmness, HasLimits, Judgement, Limits, Probabilities, Verdict,
+    as_shown, judge,
 };
 use alloc::string::{String, ToString};
 use serde::Serialize;
@@ -30,6 +31,13 @@ pub struct MeasuredReport {
     pub probabilities: Probabilities,
     /// Whether any reading this uncertain could be proved good.
     pub provable: bool,
+}
+
+impl MeasuredReport {
+    /// The verdict for what is done about it: nothing is left as it is on a value that is only not shown to be out.
+    pub(in crate::job) const fn shown(&self) -> Verdict {
+        as_shown(self.verdict, &self.probabilities)
+    }
 }
 
 /// Judges; `found` is how the estimate is said.

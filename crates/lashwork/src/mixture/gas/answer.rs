@@ -53,11 +53,10 @@ const SPINDT_OXYGEN: f64 = 0.1;
 pub fn lambda(gas: &ExhaustGas, u: &GasUncertainty, fuel: &Fuel) -> Result<LambdaOfGas, GasError> {
     let atoms = Atoms::of(gas, fuel);
     let (ratio, blur) = lambda_numbers(gas, u, fuel);
-    let spindt = if fuel.oxygen() <= SPINDT_OXYGEN {
-        Some(Lambda::from_ratio(atoms.spindt())?)
-    } else {
-        None
-    };
+    // A check that comes to no lambda is none; it refuses nothing.
+    let spindt = (fuel.oxygen() <= SPINDT_OXYGEN)
+        .then(|| Lambda::from_ratio(atoms.spindt()).ok())
+        .flatten();
     let mut assumptions = vec![GasAssumption::WaterGas, GasAssumption::Dry];
     assumptions.push(
         gas.hc()
@@ -68,7 +67,7 @@ pub fn lambda(gas: &ExhaustGas, u: &GasUncertainty, fuel: &Fuel) -> Result<Lambd
     if gas.no().is_none() {
         assumptions.push(GasAssumption::NoNitricOxide);
     }
-    let contradictions = contradictions(gas, u, fuel, ratio)?;
+    let contradictions = contradictions(gas, u, fuel, ratio);
     if contradictions.is_empty() {
         assumptions.push(GasAssumption::NoAirAdded);
     }

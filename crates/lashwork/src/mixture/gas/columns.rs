@@ -5,7 +5,8 @@ use super::contradiction::what_does_not_fit;
 use super::{
     AnalyserClass, ExhaustGas, Fuel, GasContradiction, GasError, HydrocarbonFactor, Hydrocarbons,
 };
-use crate::quantity::VolumeShare;
+use crate::quantity::{Lambda, VolumeShare};
+use crate::tolerance::known::normal;
 
 /// What is written for one reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -88,6 +89,7 @@ pub fn lambda_columns(
             let gas = ExhaustGas::new(share(*co2)?, share(*co)?, share(*o2)?, Some(hc))?;
             let u = columns.class.uncertainty(&gas)?;
             let (lambda, blur) = lambda_numbers(&gas, &u, &columns.fuel);
+            normal::<Lambda>(lambda, blur)?;
             let doubts = what_does_not_fit(&gas, &u, &columns.fuel, lambda);
             Ok(LambdaRow {
                 lambda,

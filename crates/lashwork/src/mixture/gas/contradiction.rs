@@ -252,8 +252,8 @@ pub(super) fn contradictions(
     u: &GasUncertainty,
     fuel: &Fuel,
     lambda: f64,
-) -> Result<Vec<GasDoubt>, GasError> {
-    let (air, missed) = (air_at_probe(gas, fuel)?, GasCause::MissedFiring);
+) -> Vec<GasDoubt> {
+    let (air, missed) = (air_at_probe(gas, fuel), GasCause::MissedFiring);
     let (uneven, blown) = (GasCause::UnevenCylinders, GasCause::AirInjection);
     let leak = GasCause::AirAtProbe {
         low: None,
@@ -261,7 +261,7 @@ pub(super) fn contradictions(
     };
     let (off, other) = (GasCause::TesterOff, GasCause::OtherFuel);
     let found = what_does_not_fit(gas, u, fuel, lambda);
-    Ok(found
+    found
         .into_iter()
         .flatten()
         .map(|what| match what {
@@ -279,7 +279,7 @@ pub(super) fn contradictions(
             GasContradiction::BeyondRunning => doubt(what, &[air, off]),
             GasContradiction::TotalOff { .. } => doubt(what, &[off, other]),
         })
-        .collect())
+        .collect()
 }
 
 fn doubt(what: GasContradiction, causes: &[GasCause]) -> GasDoubt {
@@ -289,12 +289,13 @@ fn doubt(what: GasContradiction, causes: &[GasCause]) -> GasDoubt {
     }
 }
 
-/// Lambda with so much air taken off as leaves from none to the most oxygen of a good burn.
-fn air_at_probe(gas: &ExhaustGas, fuel: &Fuel) -> Result<GasCause, GasError> {
+/// Lambda with so much air taken off as leaves from none to the most oxygen of a good burn; none where that comes
+/// to no lambda, as without carbon dioxide and with much oxygen in the fuel.
+fn air_at_probe(gas: &ExhaustGas, fuel: &Fuel) -> GasCause {
     let atoms = Atoms::of(gas, fuel);
-    let with = |left: f64| -> Result<Option<Lambda>, GasError> {
+    let with = |left: f64| {
         if atoms.o2 <= left {
-            return Ok(None);
+            return None;
         }
         // Of the gas at the probe, so much is air; the other gases keep their proportion.
         let air = (atoms.o2 - left) / (OXYGEN_IN_AIR - left);
@@ -302,10 +303,12 @@ fn air_at_probe(gas: &ExhaustGas, fuel: &Fuel) -> Result<GasCause, GasError> {
             o2: (1.0 - air) * left,
             ..atoms
         };
-        Ok(Some(Lambda::from_ratio(behind.lambda().value)?))
+        Lambda::from_ratio(behind.lambda().value).ok()
     };
-    let (low, high) = (with(0.0)?, with(LEFT_OXYGEN)?);
-    Ok(GasCause::AirAtProbe { low, high })
+    GasCause::AirAtProbe {
+        low: with(0.0),
+        high: with(LEFT_OXYGEN),
+    }
 }
 
 /// How much carbon monoxide there is without the air: what was read, over the part that came through the

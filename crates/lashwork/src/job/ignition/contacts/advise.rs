@@ -9,7 +9,7 @@ use crate::ignition::breaker::{
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::leaves::{said_gap, shown};
-use crate::job::work::{Before, WorkAdvice};
+use crate::job::work::{Before, MeasuredReport, WorkAdvice};
 use crate::quantity::LengthUnit;
 use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
@@ -48,8 +48,8 @@ pub(super) fn advise(
             ),
         });
     }
-    let by_dwell = made.dwell.as_ref().map(|judged| judged.verdict);
-    let by_gap = made.gap.as_ref().map(|judged| judged.verdict);
+    let by_dwell = made.dwell.as_ref().map(MeasuredReport::shown);
+    let by_gap = made.gap.as_ref().map(MeasuredReport::shown);
     match (by_dwell, by_gap) {
         (Some(Verdict::InBand), _) => {
             alone(leave("the dwell is as the book asks: leave the contacts"))

@@ -37,7 +37,7 @@ impl ElectricsReport {
         resistors
             .chain(condenser)
             .chain(plug)
-            .map(|judged| judged.verdict)
+            .map(MeasuredReport::shown)
     }
 }
 

@@ -43,7 +43,7 @@ pub(super) fn is_even(
         && cause(groups) == Some(UnevenCause::Even)
         && lobes
             .iter()
-            .all(|lobe| lobe.judged.verdict == Verdict::InBand)
+            .all(|lobe| lobe.judged.shown() == Verdict::InBand)
 }
 
 fn cause(groups: &[UnevenGroupReport]) -> Option<UnevenCause> {

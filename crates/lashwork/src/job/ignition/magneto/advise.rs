@@ -119,7 +119,7 @@ fn middle(limits: &Limits<EGap>) -> Option<f64> {
 /// What to do on the engine.
 fn outside(found: &Found, spark: &Spark, before: &Before) -> WorkAdvice {
     let answer = &spark.answer;
-    let (turn, aim) = match (answer.judgement.verdict, answer.turn, aim(&spark.limits)) {
+    let (turn, aim) = match (answer.judgement.shown(), answer.turn, aim(&spark.limits)) {
         (Verdict::Below | Verdict::Above, Some(turn), Some(aim)) => (turn, aim),
         (Verdict::InBand, ..) => {
             return WorkAdvice::Leave {

@@ -46,7 +46,7 @@ pub(super) fn report(
         answer.standard_uncertainty.degrees()
     );
     let limits = format!("at most {} deg apart", most_apart.degrees());
-    let advice = match answer.judgement.verdict {
+    let advice = match answer.judgement.shown() {
         Verdict::InBand => WorkAdvice::Leave {
             text: String::from("both spark alike: leave them"),
         },

@@ -52,7 +52,7 @@ pub(super) fn advise(
             ),
         });
     }
-    match with.found.judgement.verdict {
+    match with.found.judgement.shown() {
         Verdict::InBand => {
             return alone(WorkAdvice::Leave {
                 text: String::from("the spark comes when the book asks: leave the body"),

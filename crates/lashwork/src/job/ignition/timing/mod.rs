@@ -323,7 +323,7 @@ pub(super) fn stop(asked: &Timing) -> Option<String> {
 pub(super) fn standing(found: &TimingReport) -> (Standing, String) {
     match &found.found {
         None => (Standing::NotKnown, String::from("not read")),
-        Some(one) if one.verdict == Verdict::InBand => {
+        Some(one) if one.shown() == Verdict::InBand => {
             (Standing::Settled, one.verdict_text.clone())
         }
         Some(one) => (Standing::NotSettled, one.verdict_text.clone()),

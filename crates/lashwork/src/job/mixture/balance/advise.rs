@@ -201,7 +201,7 @@ fn decided<R: Shown>(
         made.advice = advice;
         return made;
     }
-    match made.spread.as_ref().map(|one| one.verdict) {
+    match made.spread.as_ref().map(MeasuredReport::shown) {
         Some(Verdict::InBand) => {
             // Screws that are left are not turned for a trial either.
             made.next = None;

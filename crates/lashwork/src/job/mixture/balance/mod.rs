@@ -262,7 +262,7 @@ pub(super) fn standing(found: &BalanceReport) -> (Standing, String) {
             Standing::NotSettled
         }
         None => Standing::NotKnown,
-        Some(spread) if spread.verdict == Verdict::InBand => Standing::Settled,
+        Some(spread) if spread.shown() == Verdict::InBand => Standing::Settled,
         Some(_) => Standing::NotSettled,
     };
     (standing, found.verdict_text.clone())

@@ -7,7 +7,7 @@ use crate::job::work::{MeasuredReport, Sides, WorkAdvice, told};
 use crate::mixture::float::{FloatError, Nozzle, depression_to_lift, head_at_jet};
 use crate::quantity::shown;
 use crate::quantity::{Density, FuelLevel, Length};
-use crate::tolerance::{Firmness, Verdict};
+use crate::tolerance::Verdict;
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -72,7 +72,7 @@ impl Found<'_> {
         let found = format!(
             "{}, u {}",
             self.over(centre, level_u),
-            self.say(level_u, level_u)
+            shown::level_doubt(level_u, self.inches)
         );
         let judged = told(found, limits.to_string(), &level.judged_by(limits), SIDES);
         let is_out = matches!(judged.verdict, Verdict::Below | Verdict::Above);
@@ -151,10 +151,10 @@ impl Found<'_> {
         at_jet: &AtJet,
     ) -> WorkAdvice {
         let runs_over = at_jet.runs_over == Some(true);
-        let is_low = match judged.verdict {
+        let is_low = match judged.shown() {
             Verdict::Below => true,
             Verdict::Above => false,
-            Verdict::InBand if runs_over && is_shown(judged) => {
+            Verdict::InBand if runs_over => {
                 return WorkAdvice::Measure {
                     text: String::from(
                         "the level is as the book asks and yet over the nozzle's mouth, so one of them is not what it \
@@ -162,12 +162,12 @@ impl Found<'_> {
                     ),
                 };
             }
-            Verdict::InBand if is_shown(judged) => {
+            Verdict::InBand => {
                 return WorkAdvice::Leave {
                     text: String::from("the level is as the book asks: leave the float"),
                 };
             }
-            Verdict::InBand | Verdict::CannotSay => {
+            Verdict::CannotSay => {
                 let shut = if runs_over {
                     format!("{RUNS_OVER}; ")
                 } else {
@@ -192,7 +192,7 @@ impl Found<'_> {
             format!(
                 " by {}, u {}{}",
                 self.say(by, level_u),
-                self.say(level_u, level_u),
+                shown::level_doubt(level_u, self.inches),
                 needle.unwrap_or_default()
             )
         });
@@ -226,15 +226,12 @@ impl Found<'_> {
 
     /// A level against the mark.
     fn over(&self, level: FuelLevel, u: f64) -> String {
+        if shown::is_no_level(level.mm(), u, self.inches) {
+            return String::from("at the mark");
+        }
         let side = if level.mm() < 0.0 { "under" } else { "over" };
         format!("{} {side} the mark", self.say(level.mm().abs(), u))
     }
-}
-
-/// Whether a level in the band is more probably in it than not.
-pub(super) fn is_shown(judged: &MeasuredReport) -> bool {
-    let firmness = Firmness::of(judged.verdict, &judged.probabilities);
-    judged.verdict == Verdict::InBand && matches!(firmness, Firmness::Firm | Firmness::Probable)
 }
 
 /// What must be sure before the tang is bent. Common practice, no source.

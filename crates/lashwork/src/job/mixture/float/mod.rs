@@ -15,7 +15,7 @@ use crate::job::work::Standing;
 use crate::mixture::float::{FloatBody, FloatError, FuelInUse};
 use crate::mixture::gas::Fuel;
 use crate::quantity::{Density, FuelLevel, Lambda, Length, Vacuum};
-use crate::tolerance::{Estimate, Limits, Uncertainty};
+use crate::tolerance::{Estimate, Limits, Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -203,7 +203,7 @@ fn stated(asked: &Float, burnt: Option<Fuel>, problems: &mut Vec<Problem>) {
 
 /// How far it is settled, for the order of work.
 pub(super) fn standing(found: &FloatReport) -> (Standing, String) {
-    let is_right = |one: &FloatChamberReport| advise::is_shown(&one.judged);
+    let is_right = |one: &FloatChamberReport| one.judged.shown() == Verdict::InBand;
     let standing = if found.chambers.iter().all(is_right) {
         Standing::Settled
     } else {

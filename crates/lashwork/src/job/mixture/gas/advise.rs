@@ -8,7 +8,7 @@ use crate::mixture::gas::{GasCause, GasDoubt};
 use crate::mixture::idle::{MixtureScrew, Side};
 use crate::quantity::Lambda;
 use crate::statistics::student_t_quantile;
-use crate::tolerance::{Firmness, Uncertainty, Verdict};
+use crate::tolerance::{Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -214,12 +214,7 @@ impl Found<'_> {
                 ]),
             };
         }
-        let open = each(judged).find(|one| {
-            !matches!(
-                Firmness::of(one.verdict, &one.probabilities),
-                Firmness::Firm | Firmness::Probable
-            )
-        });
+        let open = each(judged).find(|one| one.shown() == Verdict::CannotSay);
         if let Some(one) = open {
             let never = if one.provable {
                 ""

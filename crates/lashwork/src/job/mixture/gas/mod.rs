@@ -15,7 +15,7 @@ use super::place::{GasField, MixturePlace};
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::job::work::{Before, Standing};
+use crate::job::work::{Before, MeasuredReport, Standing};
 use crate::mixture::gas::{AnalyserClass, Fuel, GasError, HydrocarbonFactor};
 use crate::mixture::idle::MixtureScrew;
 use crate::quantity::{Lambda, VolumeShare};
@@ -177,7 +177,7 @@ pub(super) fn report(
 pub(super) fn standing(found: &GasReport) -> (Standing, String) {
     let judged = &found.judged;
     let all = [&judged.lambda, &judged.co, &judged.hc];
-    let mut verdicts = all.into_iter().flatten().map(|one| one.verdict);
+    let mut verdicts = all.into_iter().flatten().map(MeasuredReport::shown);
     let standing = if !found.contradictions.is_empty() {
         Standing::NotSettled
     } else if found.is_judged {

@@ -7,7 +7,7 @@ use crate::job::mixture::of_idle::OfIdle;
 use crate::job::work::Before;
 use crate::mixture::gas::Fuel;
 use crate::mixture::idle::Side;
-use crate::tolerance::{Firmness, Verdict};
+use crate::tolerance::Verdict;
 use alloc::vec::Vec;
 
 /// What it says; none if it does not count, or does not decide.
@@ -41,11 +41,7 @@ pub(in crate::job::mixture) fn of_idle(asked: &Gas, fuel: Option<&Fuel>) -> Opti
                 .flatten()
                 .peekable();
             all.peek()?;
-            let holds = all.all(|one| {
-                let firmness = Firmness::of(one.verdict, &one.probabilities);
-                one.verdict == Verdict::InBand
-                    && matches!(firmness, Firmness::Firm | Firmness::Probable)
-            });
+            let holds = all.all(|one| one.shown() == Verdict::InBand);
             holds.then_some(OfIdle::InBand)
         }
     }

@@ -132,11 +132,21 @@ pub(super) fn compression(asked: &Gauge) -> Option<bool> {
     found.map(|found| found == CompressionFound::Even)
 }
 
-/// How far it is settled, for the order of work.
-pub(super) fn standing(found: &GaugeReport) -> (Standing, String) {
+/// How far it is settled, for the order of work; a gauge that shows no fault settles nothing where compression was
+/// found low.
+pub(super) fn standing(
+    found: &GaugeReport,
+    is_compression_even: Option<bool>,
+) -> (Standing, String) {
     let likely = found.causes.first().map(|one| one.cause);
     let standing = match found.verdict {
-        GaugeVerdict::Settled if likely == Some(GaugeCause::Sound) => Standing::Settled,
+        GaugeVerdict::Settled if likely == Some(GaugeCause::Sound) => match is_compression_even {
+            Some(false) => {
+                let text = format!("{}; compression found low", found.verdict_text);
+                return (Standing::NotSettled, text);
+            }
+            _ => Standing::Settled,
+        },
         GaugeVerdict::Settled | GaugeVerdict::NothingFits => Standing::NotSettled,
         GaugeVerdict::NothingSeen | GaugeVerdict::Open => Standing::NotKnown,
     };

@@ -16,6 +16,10 @@ const SIDES: Sides = Sides {
     above: "too fast",
 };
 
+/// A doubt of turns under this is nothing as it is written, and so is one of degrees under that.
+const LEAST_TURNS: f64 = 0.005;
+const LEAST_DEGREES: f64 = 0.5;
+
 /// What the advice rests on.
 pub(super) struct Found<'r> {
     pub(super) asked: &'r Idle,
@@ -89,10 +93,7 @@ impl Found<'_> {
 
     fn mixture(&self, crown: Option<&IdleCrownReport>) -> String {
         match (crown, &self.crown) {
-            (Some(top), _) => format!(
-                "fastest at {:.2} turns out, u {:.2}, with 95 % from {:.2} to {:.2}",
-                top.best_turns, top.best_turns_u, top.from_turns, top.to_turns
-            ),
+            (Some(top), _) => format!("fastest at {:.2} turns out, {}", top.best_turns, doubt(top)),
             (None, Some(_)) => String::from("no crown seen in the readings of the mixture screw"),
             (None, None) => format!(
                 "{} of at least {} readings of the mixture screw",
@@ -150,6 +151,11 @@ impl Found<'_> {
                 standard_uncertainty: u,
             }) => {
                 let degrees = turn.degrees();
+                let said_u = if u >= LEAST_DEGREES {
+                    format!("{u:.0} deg")
+                } else {
+                    String::from("under 1 deg")
+                };
                 let mut first = self.first();
                 if self.is_lopsided {
                     first.push(String::from(
@@ -159,10 +165,11 @@ impl Found<'_> {
                 WorkAdvice::Set {
                     first,
                     text: format!(
-                        "mixture screw: {:.2} turn {} ({:.0} deg, u {u:.0} deg), {}",
+                        "mixture screw: {:.2} turn {} ({:.0} deg, u {}), {}",
                         degrees.abs() / 360.0,
                         way_word(degrees < 0.0),
                         degrees.abs(),
+                        said_u,
                         self.where_to()
                     ),
                     then_reads: format!("{}, with the speed seen to once more", self.asked.wanted),
@@ -193,6 +200,22 @@ impl Found<'_> {
                 side_word(side)
             ),
         }
+    }
+}
+
+/// How far the crown is known. Readings that hardly scatter make a doubt that is nothing as it is written; what
+/// they were read with still has one.
+fn doubt(top: &IdleCrownReport) -> String {
+    if top.best_turns_u >= LEAST_TURNS {
+        format!(
+            "u {:.2}, with 95 % from {:.2} to {:.2}",
+            top.best_turns_u, top.from_turns, top.to_turns
+        )
+    } else {
+        String::from(
+            "u under 0.01: these readings hardly scatter, and it covers neither how finely speed and screw were read \
+             nor a tachometer that is off",
+        )
     }
 }
 
