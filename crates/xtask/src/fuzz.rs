@@ -24,6 +24,7 @@ pub(crate) fn all(seconds: u32) -> Outcome {
             .env("RUSTC_BOOTSTRAP", "1")
             .env("RUSTFLAGS", FLAGS))
     })?;
+    let each = seconds / TARGETS.len() as u32;
     for target in TARGETS {
         step(&format!("fuzz {target}"), || {
             // What is found goes here; the corpus of the repository stays small.
@@ -33,7 +34,7 @@ pub(crate) fn all(seconds: u32) -> Outcome {
             let mut command = Command::new(folder.join(TRIPLE).join("release").join(target));
             command
                 .args([&found, &corpus])
-                .arg(format!("-max_total_time={}", seconds / 2))
+                .arg(format!("-max_total_time={each}"))
                 .args(["-timeout=20", "-rss_limit_mb=2048", "-print_final_stats=1"])
                 .arg(format!("-artifact_prefix={}/", found.display()));
             run(&mut command)
