@@ -24,7 +24,7 @@ pub(crate) fn all(seconds: u32) -> Outcome {
             .env("RUSTC_BOOTSTRAP", "1")
             .env("RUSTFLAGS", FLAGS))
     })?;
-    let each = seconds / TARGETS.len() as u32;
+    let each = (seconds as usize / TARGETS.len()).max(1);
     for target in TARGETS {
         step(&format!("fuzz {target}"), || {
             // What is found goes here; the corpus of the repository stays small.

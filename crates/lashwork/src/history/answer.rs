@@ -6,7 +6,7 @@ use serde::Serialize;
 /// The part of intervals that holds the value.
 pub(super) const CONFIDENCE: f64 = 0.95;
 
-/// A figure with its interval of 95 %, in [`Measurand::UNIT`], of a rate for a unit of the count.
+/// A figure with its interval of 95 %, in [`Measurand::UNIT`](crate::tolerance::Measurand::UNIT), of a rate for a unit of the count.
 ///
 /// ```
 /// use lashwork::history::Figure;
