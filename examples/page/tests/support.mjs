@@ -134,9 +134,14 @@ export async function shot(page, name, { whole = false } = {}) {
   await page.setViewportSize(size);
 }
 
-/** What the page has saved for a slot. */
+/** What the page has saved for a slot, once what was typed is drawn: it saves after that. */
 export const saved = (page, slot) =>
-  page.evaluate((key) => JSON.parse(localStorage.getItem(key) ?? "null")?.value, `lash-check.${slot}`);
+  page.evaluate(async (key) => {
+    const drawn = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+    await drawn();
+    await drawn();
+    return JSON.parse(localStorage.getItem(key) ?? "null")?.value;
+  }, `lash-check.${slot}`);
 
 /** Starts the job of an invented engine and goes to its first stop. */
 export async function startJob(page, title) {
