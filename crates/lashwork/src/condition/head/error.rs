@@ -153,3 +153,21 @@ impl Refusal for HeadError {
         })
     }
 }
+
+/// A number within its range.
+pub(super) fn within(
+    what: &'static str,
+    got: f64,
+    (min, max): (f64, f64),
+) -> Result<f64, HeadError> {
+    if (min..=max).contains(&got) {
+        Ok(got)
+    } else {
+        Err(HeadError::Number {
+            what,
+            got,
+            min,
+            max,
+        })
+    }
+}

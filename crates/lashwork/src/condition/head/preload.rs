@@ -1,5 +1,6 @@
 //! The force that a torque leaves along a bolt.
 
+use super::error::within;
 use super::{HeadError, Scatter};
 use crate::quantity::{Force, Length, Torque};
 use crate::tolerance::{Estimate, Uncertainty};
@@ -13,19 +14,6 @@ const FACTOR: (f64, f64) = (0.08, 0.5);
 const FRICTION: (f64, f64) = (0.02, 0.5);
 /// Bolts in millimetres.
 const BOLT: (f64, f64) = (2.0, 100.0);
-
-fn within(what: &'static str, got: f64, (min, max): (f64, f64)) -> Result<f64, HeadError> {
-    if (min..=max).contains(&got) {
-        Ok(got)
-    } else {
-        Err(HeadError::Number {
-            what,
-            got,
-            min,
-            max,
-        })
-    }
-}
 
 fn length(mm: f64) -> SiLength {
     SiLength::new::<millimeter>(mm)

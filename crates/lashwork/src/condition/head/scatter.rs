@@ -1,6 +1,7 @@
 //! How far the force of a bolt scatters, by how it is tightened.
 
 use super::HeadError;
+use super::error::within;
 use serde::Serialize;
 
 /// How a bolt is tightened.
@@ -71,21 +72,11 @@ impl Scatter {
     /// # Ok::<(), lashwork::condition::head::HeadError>(())
     /// ```
     pub fn stated(percent: f64) -> Result<Self, HeadError> {
-        let (min, max) = (0.0, 80.0);
-        if (min..=max).contains(&percent) {
-            Ok(Self {
-                least: percent,
-                most: percent,
-            })
-        } else {
-            let what = "a scatter in percent";
-            Err(HeadError::Number {
-                what,
-                got: percent,
-                min,
-                max,
-            })
-        }
+        let percent = within("a scatter in percent", percent, (0.0, 80.0))?;
+        Ok(Self {
+            least: percent,
+            most: percent,
+        })
     }
 
     /// From and to, in percent either way, as published.

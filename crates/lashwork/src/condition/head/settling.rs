@@ -1,6 +1,7 @@
 //! What a head that goes down when it is tightened again does to the lash.
 
 use super::HeadError;
+use super::error::within;
 use crate::quantity::{LashChange, Length};
 use serde::Serialize;
 
@@ -40,18 +41,6 @@ pub enum RockerPivot {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn lash_after_settling(down: Length, pivot: RockerPivot) -> Result<LashChange, HeadError> {
-    let within = |what, got: f64, (min, max): (f64, f64)| {
-        if (min..=max).contains(&got) {
-            Ok(got)
-        } else {
-            Err(HeadError::Number {
-                what,
-                got,
-                min,
-                max,
-            })
-        }
-    };
     let down = within("a settling in millimetres", down.mm(), SETTLE)?;
     let mm = match pivot {
         RockerPivot::PushrodsFromBlock { ratio } => {
