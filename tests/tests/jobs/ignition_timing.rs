@@ -48,7 +48,7 @@ fn refused_with(place: &str, code: &str, timing: &Value) {
 }
 
 /// Printed at the distributor: 9 to 11 degrees at 1100, no further.
-fn book() -> Value {
+pub(crate) fn book() -> Value {
     json!({
         "limits": {"from": "8 deg BTDC", "to": "12 deg BTDC"},
         "centrifugal": {

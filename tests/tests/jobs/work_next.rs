@@ -7,6 +7,7 @@
 )]
 
 use super::ignition_four::{four, run};
+use super::ignition_timing::book;
 use super::mixture_read::{document as mixed, section};
 use lashwork::job::{NextWorkReport, Standing, WorkStep};
 use lashwork::mixture::gauge::GaugeVerdict;
@@ -160,30 +161,15 @@ fn what_was_not_begun_is_next_when_the_rest_is_settled() {
 #[test]
 fn what_stops_the_work_is_next_in_the_ignition_too() {
     let ignition = |reading: &Value| {
+        let mut timing = book();
+        timing["reading"] = reading.clone();
         let section = json!({
             "valves": "settled",
             "distributor": {"rotor": "clockwise", "lobes": 4, "cam": "half_crank"},
             "contacts": {
                 "gap_limits": {"from": "0.35 mm", "to": "0.45 mm"}, "gap": "0.6 mm goes, 0.65 mm does not"
             },
-            "timing": {
-                "limits": {"from": "8 deg BTDC", "to": "12 deg BTDC"},
-                "centrifugal": {
-                    "distributor": [
-                        {"speed": "500 rpm", "least": "0 deg", "most": "0 deg"},
-                        {"speed": "1100 rpm", "least": "9 deg", "most": "11 deg"}
-                    ],
-                    "ends": true
-                },
-                "vacuum": {
-                    "distributor": [
-                        {"vacuum": "5 inHg", "least": "0 deg", "most": "0 deg"},
-                        {"vacuum": "20 inHg", "least": "10 deg", "most": "12 deg"}
-                    ],
-                    "ends": true
-                },
-                "reading": reading
-            }
+            "timing": timing
         });
         run(&four(&section)).ignition.expect("asked for")
     };
