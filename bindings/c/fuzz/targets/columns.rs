@@ -1,28 +1,17 @@
 //! Any bytes as columns: every row gets what it gets alone, to the bit, and nothing else is touched.
 #![no_main]
 
+mod bytes;
+
+use bytes::take;
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
 use lashwork_c::judging::{lw_estimate, lw_judge, lw_judgement, lw_limits, lw_rule};
 use lashwork_c::status::lw_status;
 use std::ptr::null_mut;
 
-/// Takes so many bytes from the front; zeros once there are none.
-fn take<const N: usize>(data: &mut &[u8]) -> [u8; N] {
-    let mut found = [0; N];
-    let (front, rest) = data.split_at(N.min(data.len()));
-    found[..front.len()].copy_from_slice(front);
-    *data = rest;
-    found
-}
-
 /// Mostly what a lash could be, now and then any bits at all.
 fn number(data: &mut &[u8]) -> f64 {
-    let [kind] = take(data);
-    match kind {
-        0 => f64::from_bits(u64::from_le_bytes(take(data))),
-        1 => f64::from(i16::from_le_bytes(take(data))),
-        _ => f64::from(i16::from_le_bytes(take(data))) / 32_768.0,
-    }
+    bytes::number(data, |two| f64::from(i16::from_le_bytes(two)) / 32_768.0)
 }
 
 libfuzzer_sys::fuzz_target!(|data: &[u8]| {

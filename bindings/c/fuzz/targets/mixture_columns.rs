@@ -1,6 +1,9 @@
 //! Any bytes as analyses of exhaust gas: every row gets what it gets alone, to the bit, and nothing else is touched.
 #![no_main]
 
+mod bytes;
+
+use bytes::take;
 use lashwork_c::exhaust_gas::lw_exhaust_gas;
 use lashwork_c::fuel::lw_fuel;
 use lashwork_c::lambda::{lw_lambda, lw_lambda_of_gas};
@@ -8,23 +11,11 @@ use lashwork_c::mixture_columns::{lw_gas_columns, lw_lambda_columns, lw_lambda_o
 use lashwork_c::status::lw_status;
 use std::ptr::null_mut;
 
-/// Takes so many bytes from the front; zeros once there are none.
-fn take<const N: usize>(data: &mut &[u8]) -> [u8; N] {
-    let mut found = [0; N];
-    let (front, rest) = data.split_at(N.min(data.len()));
-    found[..front.len()].copy_from_slice(front);
-    *data = rest;
-    found
-}
-
 /// Mostly up to so much, now and then any bits at all.
 fn number(data: &mut &[u8], most: f64) -> f64 {
-    let [kind] = take(data);
-    match kind {
-        0 => f64::from_bits(u64::from_le_bytes(take(data))),
-        1 => f64::from(i16::from_le_bytes(take(data))),
-        _ => most * f64::from(u16::from_le_bytes(take(data))) / 65_535.0,
-    }
+    bytes::number(data, |two| {
+        most * f64::from(u16::from_le_bytes(two)) / 65_535.0
+    })
 }
 
 libfuzzer_sys::fuzz_target!(|data: &[u8]| {
