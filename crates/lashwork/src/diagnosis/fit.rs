@@ -2,7 +2,7 @@
 //! every share of odd ones.
 
 use super::evidence::{Evidence, Seen, Source};
-use super::likelihood::{Gap, ln_sum};
+use super::likelihood::Gap;
 use super::marginal::Grid;
 use super::model::{Model, ODD_SHARES, SEVERAL_SHARE, SPREADS};
 use super::population::{Population, mean_of};
@@ -11,6 +11,7 @@ use super::role::{Role, roles};
 use super::table::{Row, Spread};
 use crate::engine::CylinderIndex;
 use crate::quantity::LashChange;
+use crate::statistics::ln_sum;
 use alloc::vec::Vec;
 
 /// All readings compared with one source.

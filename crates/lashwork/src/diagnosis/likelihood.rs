@@ -87,21 +87,3 @@ pub(super) fn ln_add(a: f64, b: f64) -> f64 {
         great
     }
 }
-
-/// The logarithm of a share that a sum of doubles does not see, be there thousands of it.
-const NOTHING_BESIDE: f64 = -50.0;
-
-/// The logarithm of a sum of numbers given by their logarithms; minus infinity of none.
-pub(super) fn ln_sum(terms: impl Iterator<Item = f64> + Clone) -> f64 {
-    let great = terms.clone().fold(f64::NEG_INFINITY, f64::max);
-    if great == f64::NEG_INFINITY {
-        return great;
-    }
-    // What is smaller than a double can tell beside the greatest costs time and changes nothing.
-    let sum: f64 = terms
-        .map(|t| t - great)
-        .filter(|t| *t > NOTHING_BESIDE)
-        .map(libm::exp)
-        .sum();
-    great + libm::log(sum)
-}

@@ -15,8 +15,8 @@
 //! # Source
 //! Trapezoid rule on the whole line: Abramowitz and Stegun 25.4.2 with the Poisson sum.
 
-use super::likelihood::ln_sum;
 use super::model::Model;
+use crate::statistics::ln_sum;
 use crate::valve::ValveKind;
 use alloc::vec::Vec;
 use core::f64::consts::{SQRT_2, TAU};

@@ -153,7 +153,7 @@ impl Population {
 
 /// The logarithm of a sum, and the mean of what belongs to its terms; each a logarithm and a number.
 pub(super) fn mean_of(each: &[(f64, f64)]) -> (f64, f64) {
-    let all = super::likelihood::ln_sum(each.iter().map(|(ln, _)| *ln));
+    let all = crate::statistics::ln_sum(each.iter().map(|(ln, _)| *ln));
     let mean = each.iter().map(|(ln, x)| x * libm::exp(ln - all)).sum();
     (all, mean)
 }

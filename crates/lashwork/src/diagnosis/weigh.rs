@@ -3,13 +3,13 @@
 use super::answer::{Diagnosis, Status, WeighedCause, WeighedWay};
 use super::evidence::{DiagnosisError, Evidence, Source};
 use super::fit::Fit;
-use super::likelihood::ln_sum;
 use super::model::{
     FEWEST, MOST, MOST_SOURCES, Model, NOTHING_AT_MOST, PROBABLY, TIED_TIMES, warmth_shift,
 };
 use super::odd::{apart, kinds_off, odd_valves};
 use super::reading_fault::{ReadingFault, Way};
 use super::ways::{priors, ways};
+use crate::statistics::ln_sum;
 use alloc::vec::Vec;
 use core::cmp::Ordering;
 use core::f64::consts::LN_10;

@@ -14,6 +14,7 @@ use super::course::Course;
 use super::pooled::{Arm, Sites};
 use super::posterior::{Axis, Sizes, reach, scatters, sites_of, spreads};
 use super::site::Site;
+use crate::statistics::ln_sum;
 use alloc::vec::Vec;
 use core::f64::consts::TAU;
 use serde::Serialize;
@@ -103,15 +104,6 @@ fn bent(stretches: &[Vec<Site>], arm: &Arm, from: f64, width: f64) -> (f64, f64,
     )
 }
 
-/// Logarithm of a sum of exponentials.
-fn ln_sum(terms: &[f64]) -> f64 {
-    let top = terms.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if top == f64::NEG_INFINITY {
-        return top;
-    }
-    top + libm::log(terms.iter().map(|term| libm::exp(term - top)).sum())
-}
-
 /// How each subject of a kind stands; nothing where there are too few mates to say.
 pub(super) fn standings(courses: &[Course], axis: &Axis, sizes: &Sizes) -> Vec<Option<Standing>> {
     let mut sites = sites_of(courses, axis);
@@ -189,12 +181,12 @@ fn standing(
             }
         }
     }
-    let alike = ln_sum(&alike);
+    let alike = ln_sum(alike.iter().copied());
     let (mut evidence, mut rest, mut since) = (0.0, 1.0, (0.0, None));
     for ((service, _), terms) in starts.iter().zip(&unlike) {
         let k = *service as f64;
         let weight = 1.0 / ((k + 1.0) * (k + 2.0));
-        let part = weight * libm::exp((ln_sum(terms) - alike).min(600.0));
+        let part = weight * libm::exp((ln_sum(terms.iter().copied()) - alike).min(600.0));
         evidence += part;
         rest -= weight;
         if part > since.0 {

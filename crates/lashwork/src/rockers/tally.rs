@@ -4,6 +4,7 @@
 //! The binomial distribution and Shannon's entropy: textbook mathematics.
 
 use super::check::{Feel, MisreadRisk, RockerCheck, RockerState};
+use crate::statistics::entropy;
 use crate::valve::ValveId;
 
 /// How the calls agree with what is predicted.
@@ -56,6 +57,5 @@ impl Tally {
 
 /// The doubt in a call that is one thing with this chance, in bits.
 pub(super) fn bits(chance: f64) -> f64 {
-    let part = |p: f64| if p > 0.0 { -p * libm::log2(p) } else { 0.0 };
-    part(chance) + part(1.0 - chance)
+    entropy(&[chance, 1.0 - chance])
 }

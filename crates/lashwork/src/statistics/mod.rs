@@ -10,6 +10,7 @@
 //! # Source
 //! Named at each function.
 
+mod belief;
 mod chart;
 mod error;
 mod line;
@@ -20,6 +21,8 @@ mod tail_fit;
 mod tail_log;
 mod weibull;
 
+pub(crate) use belief::ln_sum;
+pub use belief::{entropy, expected_bits};
 pub use chart::cusum;
 pub use error::StatisticsError;
 pub use line::{Line, straight_line};

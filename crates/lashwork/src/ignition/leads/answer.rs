@@ -18,6 +18,7 @@ use super::{
     MisreadChance,
 };
 use crate::engine::{CylinderIndex, Engine};
+use crate::statistics::expected_bits;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -271,22 +272,13 @@ fn information(
     probabilities: &[f64],
     wrong: f64,
 ) -> f64 {
-    let mut together: Vec<f64> = Vec::new();
-    let mut noise = 0.0;
-    for (state, probability) in states.iter().zip(probabilities) {
-        let chances = at.outcomes(engine, state.wiring.as_ref(), wrong);
-        noise += probability * entropy(&chances);
-        if together.is_empty() {
-            together = alloc::vec![0.0; chances.len()];
-        }
-        for (sum, chance) in together.iter_mut().zip(&chances) {
-            *sum += probability * chance;
-        }
-    }
-    entropy(&together) - noise
-}
-
-fn entropy(chances: &[f64]) -> f64 {
-    let part = |p: &f64| if *p > 0.0 { -p * libm::log2(*p) } else { 0.0 };
-    chances.iter().map(part).sum()
+    expected_bits(
+        states
+            .iter()
+            .zip(probabilities)
+            .map(|(state, probability)| {
+                let chances = at.outcomes(engine, state.wiring.as_ref(), wrong);
+                (*probability, chances)
+            }),
+    )
 }

@@ -7,7 +7,7 @@ use super::{
     LashFound, Level, Movement, TimingFound, WithSpeed, at_sea_level,
 };
 use crate::quantity::{AbsolutePressure, Vacuum};
-use crate::statistics::mean;
+use crate::statistics::{expected_bits, mean};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -358,17 +358,10 @@ impl GaugeCheck {
             if self.has(at) {
                 continue;
             }
-            let mut together: Vec<f64> = Vec::new();
-            let mut noise = 0.0;
-            for (cause, probability) in GaugeCause::ALL.iter().zip(probabilities) {
-                let chances = self.outcomes(at, *cause, seen);
-                noise += probability * entropy(&chances);
-                together.resize(chances.len(), 0.0);
-                for (sum, chance) in together.iter_mut().zip(&chances) {
-                    *sum += probability * chance;
-                }
-            }
-            let bits = entropy(&together) - noise;
+            let cases = GaugeCause::ALL.iter().zip(probabilities);
+            let bits = expected_bits(
+                cases.map(|(cause, probability)| (*probability, self.outcomes(at, *cause, seen))),
+            );
             let worth = |bits: f64, at: GaugeLook| bits / at.effort();
             let least = best.map_or(NO_BITS, |best| worth(best.bits, best.at) + NO_BITS);
             if worth(bits, at) > least {
@@ -395,9 +388,4 @@ impl GaugeCheck {
         let taken = all.into_iter().filter(|(taken, _)| *taken);
         taken.map(|(_, assumption)| assumption).collect()
     }
-}
-
-fn entropy(chances: &[f64]) -> f64 {
-    let part = |p: &f64| if *p > 0.0 { -p * libm::log2(*p) } else { 0.0 };
-    chances.iter().map(part).sum()
 }
