@@ -25,9 +25,12 @@
 
 mod answer;
 mod assumption;
+mod bedding;
 mod course;
+mod departures;
 mod drift;
 mod error;
+mod fit;
 mod look;
 mod mix;
 mod odd;
@@ -40,8 +43,9 @@ mod used;
 
 pub use answer::{Bedding, Departure, Figure, Forecast, NotKnown, TooFew};
 pub use assumption::HistoryAssumption;
-pub use drift::{Drift, DriftAnswer, DriftChoice, drift};
+pub use drift::Drift;
 pub use error::HistoryError;
+pub use fit::{DriftAnswer, DriftChoice, drift};
 pub use look::{Due, Look, Reaches};
 pub use odd::Standing;
 pub use recession::{Recession, SeatFact, SeatFacts, recession};
