@@ -85,8 +85,15 @@ impl Atoms {
     pub(super) fn lambda(&self) -> Sloped {
         let oxygen = self.oxygen();
         let carbon = self.co2 + self.co + self.factor * self.hc;
-        let burns = self.fuel.oxygen_needed() * carbon;
-        let value = oxygen.value / burns;
+        let needed = self.fuel.oxygen_needed();
+        let burns = needed * carbon;
+        // What is over or short of what burns all of it: nothing, to the bit, for carbon dioxide alone.
+        let unburnt = self.fuel.hydrogen() / 4.0 * self.co / (WATER_GAS * self.co2 + self.co);
+        let over = self.o2 + self.no / 2.0
+            - self.co / 2.0
+            - unburnt * (self.co2 + self.co)
+            - needed * self.factor * self.hc;
+        let value = 1.0 + over / burns;
         let [co2, co, o2, _, no] = oxygen.slopes;
         let lost = value / carbon;
         Sloped {
