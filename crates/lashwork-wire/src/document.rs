@@ -1,6 +1,7 @@
 //! The document as a whole, and the request it makes.
 
 use crate::clearance::{ClearanceDoc, clearance};
+use crate::condition::{ConditionSectionDoc, condition};
 use crate::engine::{EngineDoc, engine, machine, pulley};
 use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
@@ -43,6 +44,9 @@ parts! {
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section<ClearanceDoc>>,
+        /// Condition.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        condition: Part<Section<ConditionSectionDoc>>,
         /// Ignition.
         #[cfg_attr(feature = "schema", schemars(default))]
         ignition: Part<Section<IgnitionSectionDoc>>,
@@ -119,6 +123,10 @@ impl Document {
                 Request::new(engine).with_clearance(made)
             }
             None => Request::new(engine?),
+        };
+        request.condition = match self.condition.take(None, problems) {
+            Some(section) => Some(condition(section, problems)?),
+            None => None,
         };
         request.ignition = match self.ignition.take(None, problems) {
             Some(section) => Some(ignition(section, &request.engine, problems)?),

@@ -23,6 +23,7 @@ mod answer;
 mod band;
 mod clearance;
 mod columns;
+mod condition;
 mod document;
 mod drawing;
 mod engine;

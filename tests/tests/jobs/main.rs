@@ -1,6 +1,8 @@
 //! Whole jobs and their documents, the diagnosis and the place of the crank.
 
 mod as_left;
+mod condition_compression;
+mod condition_read;
 mod conformance;
 mod crank_check;
 mod diagnosis_laws;

@@ -1,5 +1,6 @@
 //! What a request leaves open and what is assumed instead, gathered for the report.
 
+use crate::condition::compression::CompressionAssumption;
 use crate::engine::EngineAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
@@ -61,6 +62,7 @@ macro_rules! taken_for_granted {
 
 taken_for_granted!(
     EngineAssumption,
+    CompressionAssumption,
     BreakerAssumption,
     ElectricsAssumption,
     EvennessAssumption,

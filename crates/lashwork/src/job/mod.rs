@@ -12,6 +12,7 @@
 mod assumptions;
 mod cautions;
 pub mod clearance;
+pub mod condition;
 mod engine;
 pub mod ignition;
 mod known;

@@ -2,6 +2,7 @@
 
 use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
+use super::condition::ConditionReport;
 use super::engine::answer::EngineReport;
 use super::ignition::IgnitionReport;
 use super::mixture::MixtureReport;
@@ -28,6 +29,8 @@ pub struct Report {
     pub engine: EngineReport,
     /// Valve clearances, if they were asked for.
     pub clearance: Option<ClearanceReport>,
+    /// Condition, if it was asked for.
+    pub condition: Option<ConditionReport>,
     /// Ignition, if it was asked for.
     pub ignition: Option<IgnitionReport>,
     /// Mixture, if it was asked for.

@@ -2,6 +2,7 @@
 //! for.
 
 use super::clearance::Clearance;
+use super::condition::Condition;
 use super::ignition::Ignition;
 use super::machine::Machine;
 use super::mixture::Mixture;
@@ -44,6 +45,8 @@ pub struct Request {
     pub pulley: Option<Pulley>,
     /// Valve clearances.
     pub clearance: Option<Clearance>,
+    /// Condition.
+    pub condition: Option<Condition>,
     /// Ignition.
     pub ignition: Option<Ignition>,
     /// Mixture.
@@ -78,6 +81,7 @@ impl Request {
             engine_number: None,
             pulley: None,
             clearance: None,
+            condition: None,
             ignition: None,
             mixture: None,
         }
@@ -133,6 +137,15 @@ impl Request {
     pub fn with_clearance(self, clearance: Clearance) -> Self {
         Self {
             clearance: Some(clearance),
+            ..self
+        }
+    }
+
+    /// With the engine's condition.
+    #[must_use]
+    pub fn with_condition(self, condition: Condition) -> Self {
+        Self {
+            condition: Some(condition),
             ..self
         }
     }

@@ -9,7 +9,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, WorkStep};
-use super::{clearance, engine, ignition, mixture};
+use super::{clearance, condition, engine, ignition, mixture};
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -90,6 +90,19 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     if let Some(found) = &clearance {
         order.note(WorkStep::Valves, found.standing());
     }
+    let condition = match &request.condition {
+        Some(asked) => Some(condition::report(
+            asked,
+            condition::Elsewhere {
+                engine: &request.engine,
+                air: request.mixture.as_ref().and_then(|asked| asked.air),
+                printed: request.clearance.as_ref().and_then(|asked| asked.events),
+            },
+            &mut order,
+            &mut assumptions,
+        )?),
+        None => None,
+    };
     let ignition = match &request.ignition {
         Some(asked) => Some(ignition::report(
             asked,
@@ -123,10 +136,12 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             machine: request.machine,
             radial: is_radial(&request.engine),
             valves: request.clearance.as_ref().map(clearance::valve_work),
+            condition: request.condition.as_ref().map(condition::work),
             ignition: request.ignition.is_some(),
             mixture: request.mixture.is_some(),
         }),
         clearance,
+        condition,
         ignition,
         mixture,
         assumptions: assumptions.list(),

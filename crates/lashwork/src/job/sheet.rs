@@ -2,7 +2,7 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::{clearance, engine, ignition, mixture, page};
+use super::{clearance, condition, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -16,6 +16,9 @@ impl Report {
             self.clearance
                 .as_ref()
                 .map(|found| page::write(self, found)),
+            self.condition
+                .as_ref()
+                .map(|found| page::write_condition(self, found)),
             self.ignition
                 .as_ref()
                 .map(|found| page::write_ignition(self, found)),
@@ -35,7 +38,12 @@ impl Report {
     #[must_use]
     pub fn full_sheet(&self) -> String {
         match &self.clearance {
-            None if self.ignition.is_none() && self.mixture.is_none() => full(self),
+            None if self.condition.is_none()
+                && self.ignition.is_none()
+                && self.mixture.is_none() =>
+            {
+                full(self)
+            }
             _ => self.sheet() + "\n" + &full(self),
         }
     }
@@ -63,6 +71,11 @@ fn full(report: &Report) -> String {
     engine::sheet::write(&mut out, &report.engine, alone, shown.inches);
     if let Some(found) = &report.clearance {
         clearance::sheet::write(&mut out, found, shown);
+    }
+    if let Some(found) = &report.condition {
+        section(&mut out, "Condition");
+        condition::sheet::first(&mut out, found);
+        condition::sheet::write(&mut out, found);
     }
     if let Some(found) = &report.ignition {
         section(&mut out, "Ignition");

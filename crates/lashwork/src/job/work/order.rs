@@ -1,8 +1,8 @@
 //! The order of work: each step leans on the ones before it, and takes their numbers when it is not settled.
 //!
 //! # Source
-//! Gap or dwell before timing, since it moves the spark: makers' manuals, named in the tests. Valves before
-//! ignition: common practice, no source.
+//! Gap or dwell before timing, since it moves the spark: makers' manuals, named in the tests. Head bolts before
+//! valves, valves before compression and ignition: common practice, no source.
 
 use crate::job::page::wrap;
 use alloc::format;
@@ -16,8 +16,14 @@ use serde::Serialize;
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum WorkStep {
+    /// The head's bolts.
+    Head,
     /// Valve clearances.
     Valves,
+    /// Cranking compression.
+    Compression,
+    /// Leak-down.
+    Leak,
     /// Which lead goes where, and whether the distributor is in by the right tooth.
     Leads,
     /// Contacts: gap or dwell.
@@ -50,6 +56,7 @@ pub enum WorkStep {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(in crate::job) enum Section {
     Clearance,
+    Condition,
     Ignition,
     Mixture,
 }
@@ -63,8 +70,11 @@ impl Section {
 }
 
 impl WorkStep {
-    pub(super) const ALL: [Self; 14] = [
+    pub(super) const ALL: [Self; 17] = [
+        Self::Head,
         Self::Valves,
+        Self::Compression,
+        Self::Leak,
         Self::Leads,
         Self::Contacts,
         Self::Timing,
@@ -83,7 +93,10 @@ impl WorkStep {
     /// The step in words.
     pub(in crate::job) const fn word(self) -> &'static str {
         match self {
+            Self::Head => "head bolts",
             Self::Valves => "valve clearances",
+            Self::Compression => "compression",
+            Self::Leak => "leak-down",
             Self::Leads => "leads and distributor drive",
             Self::Contacts => "contacts",
             Self::Timing => "timing",
@@ -103,7 +116,8 @@ impl WorkStep {
     /// Its word with the verb that goes with it: is or are settled.
     pub(super) fn settled(self) -> String {
         let verb = match self {
-            Self::Valves
+            Self::Head
+            | Self::Valves
             | Self::Leads
             | Self::Contacts
             | Self::Electrics
@@ -129,6 +143,7 @@ impl WorkStep {
     /// The section it belongs to.
     pub(super) const fn section(self) -> Section {
         match self {
+            Self::Head | Self::Compression | Self::Leak => Section::Condition,
             Self::Valves => Section::Clearance,
             Self::Leads
             | Self::Contacts
@@ -151,7 +166,9 @@ impl WorkStep {
     /// The steps it leans on.
     const fn leans_on(self) -> &'static [Self] {
         match self {
-            Self::Valves | Self::Electrics | Self::Gauge | Self::Float => &[],
+            Self::Head | Self::Electrics | Self::Gauge | Self::Float => &[],
+            Self::Valves => &[Self::Head],
+            Self::Compression | Self::Leak => &[Self::Head, Self::Valves],
             Self::Leads | Self::Contacts => &[Self::Valves],
             Self::Magneto => &[Self::Valves, Self::Leads],
             Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],

@@ -1,0 +1,20 @@
+//! The condition section of the sheet, in the order of work.
+
+use super::compression;
+use super::report::ConditionReport;
+use crate::job::work::{write_next, write_steps, write_stops};
+use alloc::string::String;
+
+/// Writes what comes before everything else.
+pub(in crate::job) fn first(out: &mut String, report: &ConditionReport) {
+    write_stops(out, &report.stop_work);
+}
+
+/// Writes the section.
+pub(in crate::job) fn write(out: &mut String, report: &ConditionReport) {
+    write_steps(out, &report.steps);
+    write_next(out, report.next.as_ref());
+    if let Some(found) = &report.compression {
+        compression::sheet::write(out, found);
+    }
+}
