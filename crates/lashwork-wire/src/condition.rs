@@ -1,6 +1,8 @@
 //! The condition section of a document.
 
 mod compression;
+mod head;
+mod leak;
 
 use crate::mixture::{AirDoc, air};
 use crate::problem::{Problem, is_short, value};
@@ -8,12 +10,14 @@ use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
 use compression::{CompressionDoc, compression};
+use head::{HeadDoc, head};
 use lashwork::condition::compression::HeadRows;
 use lashwork::engine::{CompressionRatio, CylinderLabel};
 use lashwork::job::Settled;
 use lashwork::job::condition::{Condition, ConditionPlace, GaugeUnit};
-use lashwork::quantity::{CrankAngle, GaugePressure, PressureDifference, Volume};
+use lashwork::quantity::{CrankAngle, GaugePressure, Length, PressureDifference, Volume};
 use lashwork::tolerance::{Measurand, Uncertainty};
+use leak::{LeakDownDoc, leak};
 
 named!(GaugeUnit as "GaugeUnitDoc" {
     Kilopascal = "kpa",
@@ -39,14 +43,22 @@ parts! {
         intake_closes_abdc: Option<Q<CrankAngle>>,
         /// Its standard uncertainty.
         intake_closes_uncertainty: Option<Q<CrankAngle>>,
+        /// Bore of the cylinders.
+        bore: Option<Q<Length>>,
         /// Volume that one piston sweeps.
         cylinder_volume: Option<Q<Volume>>,
         /// Cylinders that stand side by side under one head, a list for each head, in the order in which they
         /// stand; empty where each has its own. By the layout of the engine, if not stated.
         heads: Option<Vec<Vec<String>>>,
+        /// The head's bolts.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        head: Option<HeadDoc>,
         /// Cranking compression.
         #[cfg_attr(feature = "schema", schemars(default))]
         compression: Option<CompressionDoc>,
+        /// Leak-down.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        leak: Option<LeakDownDoc>,
     }
 }
 
@@ -71,12 +83,19 @@ pub(crate) fn condition(
         let u = Uncertainty::from_number(u.0.number());
         made.intake_closes_u = Some(value(problems, place, u)?);
     }
+    made.bore = doc.bore.map(|it| it.0);
     made.swept = doc.cylinder_volume.map(|it| it.0);
     if let Some(doc) = doc.heads {
         made.heads = Some(heads(&doc, problems)?);
     }
+    if let Some(doc) = doc.head {
+        made.head = Some(head(doc, problems)?);
+    }
     if let Some(doc) = doc.compression {
         made.compression = Some(compression(doc, problems)?);
+    }
+    if let Some(doc) = doc.leak {
+        made.leak = Some(leak(&doc, problems)?);
     }
     Some(made)
 }
@@ -126,7 +145,9 @@ pub(crate) fn pointer(place: ConditionPlace) -> String {
         ConditionPlace::RatioUncertainty => "/compression_ratio_uncertainty".into(),
         ConditionPlace::IntakeCloses => "/intake_closes_abdc".into(),
         ConditionPlace::Heads => "/heads".into(),
+        ConditionPlace::Head(field) => head::pointer(field),
         ConditionPlace::Compression(field) => compression::pointer(field),
+        ConditionPlace::Leak(field) => leak::pointer(field),
         _ => String::new(),
     }
 }

@@ -11,7 +11,7 @@ use lashwork::quantity::{
     DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash, Length,
     MagnetoAngle, Marked, Mass, PinOffset, PistonTravel, PlugGap, PressureDifference,
     QuantityError, RelativeHumidity, Resistance, ScrewAngle, ShimThickness, Temperature,
-    TemperatureDifference, TurnsOut, Vacuum, Voltage, Volume, VolumeShare,
+    TemperatureDifference, Torque, TurnsOut, Vacuum, Voltage, Volume, VolumeShare,
 };
 use std::str::FromStr;
 
@@ -83,6 +83,7 @@ written! {
     GaugePressure, "GaugePressure", "20 kPa", ("kpa", 20.0);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
     PressureDifference, "PressureDifference", "2 kPa", ("kpa", 2.0);
+    Torque, "Torque", "80 Nm", ("nm", 80.0);
     Volume, "Volume", "5 ml", ("ml", 5.0);
     AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);
     AirFlowDifference, "AirFlowDifference", "0.5 kg/h", ("kg_per_h", 0.5);

@@ -6,7 +6,7 @@
 )]
 
 use super::ignition_four::{four, run};
-use lashwork::job::condition::{CompressionReport, ConditionReport};
+use lashwork::job::condition::{CompressionReport, ConditionReport, HeadReport, LeakDownReport};
 use lashwork::job::{Report, Standing, WorkStep};
 use serde_json::{Value, json};
 
@@ -38,6 +38,16 @@ pub(crate) fn section(report: &Report) -> &ConditionReport {
 /// What compression says.
 pub(crate) fn compression(report: &Report) -> &CompressionReport {
     section(report).compression.as_ref().expect("asked for")
+}
+
+/// What is said of the head's bolts.
+pub(crate) fn head(report: &Report) -> &HeadReport {
+    section(report).head.as_ref().expect("asked for")
+}
+
+/// What leak-down says.
+pub(crate) fn leak(report: &Report) -> &LeakDownReport {
+    section(report).leak.as_ref().expect("asked for")
 }
 
 /// Where a step stands.

@@ -2,6 +2,8 @@
 
 mod as_left;
 mod condition_compression;
+mod condition_head;
+mod condition_leak;
 mod condition_read;
 mod conformance;
 mod crank_check;

@@ -81,6 +81,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         fired_by: request.machine.ignition,
         units: request.units,
         shown: units.shown(),
+        valves_back: (request.condition.as_ref()).and_then(condition::takes_valves_back),
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
@@ -95,6 +96,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
             asked,
             condition::Elsewhere {
                 engine: &request.engine,
+                inches: known.shown.inches,
                 air: request.mixture.as_ref().and_then(|asked| asked.air),
                 printed: request.clearance.as_ref().and_then(|asked| asked.events),
             },

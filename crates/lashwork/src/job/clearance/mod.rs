@@ -152,7 +152,14 @@ fn worked_out(
         },
         assumptions,
     );
-    let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
+    let mut stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
+    if let Some(why) = known.valves_back {
+        let read = reads.iter().map(|read| read.reading.valve).collect();
+        stop_work.insert(
+            0,
+            StopWork::new(StopWorkCode::HeadBolts, String::from(why), read),
+        );
+    }
     let options = stops_from(&asked.stops, crank_check.as_ref());
     let (diagnosis, odd) = joint.map(|joint| (joint.report, joint.odd)).unzip();
     let odd = odd.unwrap_or_default();

@@ -10,7 +10,7 @@ use crate::job::mixture::MixturePlace;
 use crate::job::mixture::around;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
-use crate::quantity::{AbsolutePressure, CrankAngle, Volume};
+use crate::quantity::{AbsolutePressure, CrankAngle, Length, Volume};
 use crate::tolerance::{Estimate, Uncertainty};
 use crate::valve::ValveKind;
 use alloc::format;
@@ -33,6 +33,10 @@ pub(super) struct Ground<'r> {
     /// Its dimensions, if the ratio is stated.
     pub(super) cranking: Option<Cranking>,
     pub(super) air: Option<Estimate<AbsolutePressure>>,
+    pub(super) crank: Option<SliderCrank>,
+    pub(super) bore: Option<Length>,
+    /// Whether lengths are said in inches.
+    pub(super) inches: bool,
     pub(super) swept: Option<Volume>,
     pub(super) rows: HeadRows,
 }
@@ -94,6 +98,9 @@ impl<'r> Ground<'r> {
             engine: elsewhere.engine,
             cranking,
             air,
+            crank,
+            bore: asked.bore,
+            inches: elsewhere.inches,
             swept: asked.swept,
             rows,
         })

@@ -8,6 +8,8 @@
 
 mod compression;
 mod ground;
+mod head;
+mod leak;
 mod place;
 mod report;
 mod request;
@@ -18,7 +20,12 @@ pub use compression::{
     Compression, CompressionCauseReport, CompressionCylinderReport, CompressionGasketReport,
     CompressionLevelReport, CompressionNextReport, CompressionReport, CompressionRuleReport,
 };
-pub use place::{CompressionField, ConditionPlace};
+pub use head::{BoltForce, Head, HeadBolts, HeadReport, TorqueUnit};
+pub use leak::{
+    LeakCylinderReport, LeakDown, LeakDownReading, LeakDownReport, LeakDownRule, LeakTester,
+    OrificeKnown,
+};
+pub use place::{CompressionField, ConditionPlace, HeadField, LeakField};
 pub use report::ConditionReport;
 pub use request::Condition;
 pub use unit::GaugeUnit;
@@ -37,6 +44,8 @@ use ground::Ground;
 #[derive(Clone, Copy)]
 pub(super) struct Elsewhere<'r> {
     pub(super) engine: &'r Engine,
+    /// Whether lengths are said in inches.
+    pub(super) inches: bool,
     /// The air of the mixture section.
     pub(super) air: Option<AirAround>,
     /// Cam events as printed.
@@ -55,7 +64,16 @@ pub(super) fn report(
         assumptions,
         problems: Vec::new(),
     };
+    let head = asked.head.as_ref().and_then(|asked| {
+        let found = head::report(asked, elsewhere.inches, &mut work.problems)?;
+        work.order
+            .note(WorkStep::Head, head::standing(asked, &found));
+        Some(found)
+    });
     work.order.note_stated(WorkStep::Valves, asked.valves);
+    if let Some(why) = takes_valves_back(asked) {
+        work.order.take_back(WorkStep::Valves, why);
+    }
     let ground = Ground::of(asked, elsewhere, work.assumptions, &mut work.problems);
     let compression = ground.as_ref().and_then(|ground| {
         let stand = (
@@ -74,6 +92,20 @@ pub(super) fn report(
     if compression.as_ref().is_some_and(compression::may_stay) {
         work.order.note_may_wait(WorkStep::Compression);
     }
+    let leak = ground.as_ref().and_then(|ground| {
+        let valves = work.order.standing(WorkStep::Valves);
+        work.ask(
+            WorkStep::Leak,
+            asked.leak.as_ref(),
+            |asked, before, assumptions, problems| {
+                leak::report(asked, ground, valves, before, assumptions, problems)
+            },
+            leak::standing,
+        )
+    });
+    if leak.as_ref().is_some_and(leak::may_stay) {
+        work.order.note_may_wait(WorkStep::Leak);
+    }
     let Work {
         order, problems, ..
     } = work;
@@ -86,7 +118,9 @@ pub(super) fn report(
         stop_work,
         steps,
         next,
+        head,
         compression,
+        leak,
     })
 }
 
@@ -94,6 +128,13 @@ pub(super) fn report(
 pub(super) fn work(asked: &Condition) -> ConditionWork {
     ConditionWork {
         cranked: asked.compression.is_some(),
-        ..ConditionWork::default()
+        aired: asked.leak.is_some(),
+        bolts: asked.head.is_some(),
     }
+}
+
+/// Why the valve clearances do not stand, if the head's bolts take them back.
+pub(super) fn takes_valves_back(asked: &Condition) -> Option<&'static str> {
+    let head = asked.head.as_ref()?;
+    head::takes_valves_back(head.stand)
 }

@@ -1,6 +1,8 @@
 //! What the condition step answers.
 
 use super::compression::CompressionReport;
+use super::head::HeadReport;
+use super::leak::LeakDownReport;
 use crate::job::work::{NextWorkReport, StepReport, WorkStopReport};
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -16,6 +18,10 @@ pub struct ConditionReport {
     pub steps: Vec<StepReport>,
     /// The step that comes next, of these or not begun; none if nothing is left to do.
     pub next: Option<NextWorkReport>,
+    /// The head's bolts, if they were asked for.
+    pub head: Option<HeadReport>,
     /// Cranking compression, if it was asked for.
     pub compression: Option<CompressionReport>,
+    /// Leak-down, if it was asked for.
+    pub leak: Option<LeakDownReport>,
 }

@@ -1,11 +1,13 @@
 //! What the condition step needs to know, in typed values.
 
 use super::compression::Compression;
+use super::head::Head;
+use super::leak::LeakDown;
 use crate::condition::compression::HeadRows;
 use crate::engine::CompressionRatio;
 use crate::job::mixture::AirAround;
 use crate::job::work::Settled;
-use crate::quantity::{CrankAngle, Volume};
+use crate::quantity::{CrankAngle, Length, Volume};
 use crate::tolerance::Uncertainty;
 
 /// Condition: the engine's dimensions as far as they bear on it, and a field for each question.
@@ -36,10 +38,16 @@ pub struct Condition {
     pub intake_closes: Option<CrankAngle>,
     /// Standard uncertainty of that.
     pub intake_closes_u: Option<Uncertainty<CrankAngle>>,
+    /// Bore of the cylinders.
+    pub bore: Option<Length>,
     /// Volume that one piston sweeps.
     pub swept: Option<Volume>,
     /// Which cylinders stand side by side under one head; by the layout of the engine, if not stated.
     pub heads: Option<HeadRows>,
+    /// The head's bolts.
+    pub head: Option<Head>,
     /// Cranking compression.
     pub compression: Option<Compression>,
+    /// Leak-down.
+    pub leak: Option<LeakDown>,
 }

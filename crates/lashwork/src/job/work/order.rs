@@ -286,6 +286,14 @@ impl Order {
         }
     }
 
+    /// Takes back where a step stands: what came after it moved what was measured.
+    pub(in crate::job) fn take_back(&mut self, step: WorkStep, why: &str) {
+        for noted in self.steps.iter_mut().filter(|noted| noted.step == step) {
+            noted.standing = Standing::NotSettled;
+            noted.text = String::from(why);
+        }
+    }
+
     /// Where a step stands, if anything was noted of it.
     pub(in crate::job) fn standing(&self, step: WorkStep) -> Option<Standing> {
         let noted = self.steps.iter().find(|noted| noted.step == step);
