@@ -169,14 +169,28 @@ fn what_is_not_stated_is_asked_for() {
     assert!(
         matches!(&head(&report).advice, WorkAdvice::Measure { text } if text.contains("maker's manual"))
     );
-    let odd = super::condition_read::report(&json!({"head": {
-        "bolts_are": "settled", "bolts": bolts(), "order": ["a", "b", "c", "A", "B", "C"]
-    }}));
+}
+
+/// A maker's order is taken as it is; one that begins at a corner of a long head is told as odd.
+#[test]
+fn an_order_from_the_end_is_told_as_odd() {
+    let row = |name: &str, across: i32| {
+        let one = move |i: i32| json!({"name": format!("{name}{i}"), "along": format!("{} mm", 90 * i), "across": format!("{across} mm")});
+        (0..5).map(one).collect::<Vec<Value>>()
+    };
+    let bolts = [row("a", 0), row("b", 80)].concat();
+    let with = |order: [&str; 10]| {
+        report(&json!({"head": {"bolts_are": "settled", "bolts": bolts.clone(), "order": order}}))
+    };
+    let from_end = with(["a0", "a1", "a2", "a3", "a4", "b0", "b1", "b2", "b3", "b4"]);
+    let faults = &head(&from_end).order_faults;
     assert!(
-        head(&odd).order_faults[0].contains("not in the middle"),
-        "{:?}",
-        head(&odd).order_faults
+        faults[0].contains("begins with bolt a0, not in the middle"),
+        "{faults:?}"
     );
+    let from_middle = with(["a2", "b2", "b1", "a1", "a3", "b3", "b4", "a4", "a0", "b0"]);
+    assert!(head(&from_middle).order_faults.is_empty());
+    assert_eq!(head(&from_middle).order[0], "a2");
 }
 
 #[test]
