@@ -123,6 +123,10 @@ fn label_at(label: &str, place: String, problems: &mut Vec<Problem>) -> Option<C
 }
 
 /// A standard uncertainty of the gauge.
+#[expect(
+    clippy::option_option,
+    reason = "outside: whether what was stated can be; inside: whether any was"
+)]
 fn gauge_u(
     stated: Option<&Q<PressureDifference>>,
     place: String,
