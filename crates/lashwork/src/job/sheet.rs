@@ -2,6 +2,7 @@
 
 use super::report::Report;
 use super::text::{line, section};
+use super::work::{write_service, write_service_steps};
 use super::{clearance, condition, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
@@ -26,7 +27,12 @@ impl Report {
                 .as_ref()
                 .map(|found| page::write_mixture(self, found)),
         ];
-        let pages: Vec<String> = pages.into_iter().flatten().collect();
+        let mut pages: Vec<String> = pages.into_iter().flatten().collect();
+        if let (Some(service), Some(first)) = (&self.service, pages.first_mut()) {
+            let mut top = String::new();
+            write_service(&mut top, service);
+            first.insert_str(0, &(top + "\n"));
+        }
         if pages.is_empty() {
             full(self)
         } else {
@@ -61,6 +67,11 @@ fn full(report: &Report) -> String {
     }
     if let Some(found) = &report.clearance {
         clearance::sheet::first(&mut out, found);
+    }
+    if let Some(service) = &report.service {
+        section(&mut out, "The whole service");
+        write_service(&mut out, service);
+        write_service_steps(&mut out, service);
     }
     section(&mut out, "Cautions");
     for caution in &report.cautions {
