@@ -37,8 +37,14 @@ fn logged(name: &str, log: Value) -> Report {
 #[test]
 fn contacts_set_after_the_timing_take_the_timing_back_and_say_how_far_it_moves() {
     for (dwell, words) in [
-        ("1 deg", "1.0 deg more dwell: the spark comes 1.0 crank deg later"),
-        ("-2.5 deg", "2.5 deg less dwell: the spark comes 2.5 crank deg earlier"),
+        (
+            "1 deg",
+            "1.0 deg more dwell: the spark comes 1.0 crank deg later",
+        ),
+        (
+            "-2.5 deg",
+            "2.5 deg less dwell: the spark comes 2.5 crank deg earlier",
+        ),
     ] {
         let report = logged(
             IGNITION,
@@ -69,7 +75,10 @@ fn what_was_only_read_or_done_before_takes_nothing_back() {
     ] {
         let report = logged(IGNITION, log.clone());
         let steps = &service(&report).steps;
-        assert!(steps.iter().all(|one| one.state != ServiceState::Stale), "{log}");
+        assert!(
+            steps.iter().all(|one| one.state != ServiceState::Stale),
+            "{log}"
+        );
         let plain = run(&example(IGNITION));
         assert_eq!(plain.service, report.service, "{log}");
     }
@@ -84,14 +93,32 @@ fn head_bolts_after_the_valves_take_the_clearances_back_and_make_the_rest_provis
     );
     let valves = at(&report, WorkStep::Valves);
     assert_eq!(valves.state, ServiceState::Stale);
-    assert!(valves.text.contains("the head bolts came after it and moved"), "{}", valves.text);
-    assert_eq!(service(&report).next.as_ref().map(|next| next.step), Some(WorkStep::Valves));
+    assert!(
+        valves
+            .text
+            .contains("the head bolts came after it and moved"),
+        "{}",
+        valves.text
+    );
+    assert_eq!(
+        service(&report).next.as_ref().map(|next| next.step),
+        Some(WorkStep::Valves)
+    );
     let balance = at(&report, WorkStep::Balance);
     assert_eq!(balance.state, ServiceState::Provisional);
     assert!(balance.stands_on.contains(&WorkStep::Valves));
-    assert!(balance.text.contains("it stands on the valve clearances: to be read again"), "{}", balance.text);
+    assert!(
+        balance
+            .text
+            .contains("it stands on the valve clearances: to be read again"),
+        "{}",
+        balance.text
+    );
     let sheet = report.sheet();
-    assert!(sheet.starts_with("NEXT: valve clearances: read the valve clearances again"), "{sheet}");
+    assert!(
+        sheet.starts_with("NEXT: valve clearances: read the valve clearances again"),
+        "{sheet}"
+    );
 }
 
 /// A step that is done stands on done ones alone; one that stands on another comes after it.
@@ -110,22 +137,39 @@ fn states_follow_from_what_each_step_stands_on() {
             }
         }
         let next = service(&report).next.as_ref().expect("something is left");
-        assert!(report.sheet().starts_with(&format!("NEXT: {}: ", next.name)), "{name}");
+        assert!(
+            report
+                .sheet()
+                .starts_with(&format!("NEXT: {}: ", next.name)),
+            "{name}"
+        );
     }
 }
 
 #[test]
 fn an_amount_at_a_step_that_it_does_not_move_is_refused_where_it_stands() {
     for (entry, place) in [
-        (json!({ "step": "timing", "did": "set", "dwell": "1 deg" }), "/log/0/dwell"),
-        (json!({ "step": "valves", "did": "read", "lash": "0.1 mm" }), "/log/0/lash"),
+        (
+            json!({ "step": "timing", "did": "set", "dwell": "1 deg" }),
+            "/log/0/dwell",
+        ),
+        (
+            json!({ "step": "valves", "did": "read", "lash": "0.1 mm" }),
+            "/log/0/lash",
+        ),
         (json!({ "step": "valve", "did": "read" }), "/log/0/step"),
         (json!({ "step": "valves" }), "/log/0"),
-        (json!({ "step": "contacts", "did": "set", "dwell": "1 mm" }), "/log/0/dwell"),
+        (
+            json!({ "step": "contacts", "did": "set", "dwell": "1 mm" }),
+            "/log/0/dwell",
+        ),
     ] {
         let mut document = example(IGNITION);
         document["log"] = json!([entry]);
         let problems = lashwork_wire::report(document.to_string().as_bytes()).expect_err("refused");
-        assert!(problems.iter().any(|problem| problem.place == place), "{entry}: {problems:?}");
+        assert!(
+            problems.iter().any(|problem| problem.place == place),
+            "{entry}: {problems:?}"
+        );
     }
 }

@@ -2,7 +2,7 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::work::{write_service, write_service_steps};
+use super::work::{WorkStopReport, write_service, write_service_steps};
 use super::{clearance, condition, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
@@ -30,7 +30,7 @@ impl Report {
         let mut pages: Vec<String> = pages.into_iter().flatten().collect();
         if let (Some(service), Some(first)) = (&self.service, pages.first_mut()) {
             let mut top = String::new();
-            write_service(&mut top, service);
+            write_service(&mut top, service, &self.stops());
             first.insert_str(0, &(top + "\n"));
         }
         if pages.is_empty() {
@@ -38,6 +38,16 @@ impl Report {
         } else {
             pages.join("\n")
         }
+    }
+
+    /// What stops the work, over the sections.
+    fn stops(&self) -> Vec<&WorkStopReport> {
+        let told = [
+            self.condition.as_ref().map(|found| &found.stop_work),
+            self.ignition.as_ref().map(|found| &found.stop_work),
+            self.mixture.as_ref().map(|found| &found.stop_work),
+        ];
+        told.into_iter().flatten().flatten().collect()
     }
 
     /// The page and everything behind it.
@@ -70,7 +80,7 @@ fn full(report: &Report) -> String {
     }
     if let Some(service) = &report.service {
         section(&mut out, "The whole service");
-        write_service(&mut out, service);
+        write_service(&mut out, service, &report.stops());
         write_service_steps(&mut out, service);
     }
     section(&mut out, "Cautions");

@@ -1,7 +1,7 @@
 //! The whole service: its steps in their order with their state, what each stands on, and what comes next.
 
 use super::next::NextWorkReport;
-use super::order::{Order, Standing, StepReport};
+use super::order::{Order, Standing, StepReport, WorkStopReport};
 use super::step::{Section, WorkStep};
 use crate::job::page::wrap;
 use alloc::format;
@@ -133,10 +133,21 @@ impl Order {
     }
 }
 
-/// Writes what comes next in the whole service and the state of its steps, on top of the sheet.
-pub(in crate::job) fn write_service(out: &mut String, service: &ServiceReport) {
+/// Writes what comes next in the whole service and the state of its steps, on top of the sheet; what stops the
+/// work is told once, where it stands.
+pub(in crate::job) fn write_service(
+    out: &mut String,
+    service: &ServiceReport,
+    stops: &[&WorkStopReport],
+) {
     if let Some(next) = &service.next {
-        wrap::write(out, "NEXT: ", &format!("{}: {}", next.name, next.text));
+        let is_stop = stops.iter().any(|stop| stop.text == next.text);
+        let why = if is_stop {
+            "see what stops the work"
+        } else {
+            &next.text
+        };
+        wrap::write(out, "NEXT: ", &format!("{}: {why}", next.name));
     }
     let states = [
         ServiceState::Done,
