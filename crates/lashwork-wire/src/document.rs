@@ -2,6 +2,7 @@
 
 use crate::clearance::{ClearanceDoc, clearance};
 use crate::engine::{EngineDoc, engine, machine, pulley};
+use crate::history::{HistorySectionDoc, history};
 use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
 use crate::mixture::{MixtureSectionDoc, mixture};
@@ -49,6 +50,9 @@ parts! {
         /// Mixture.
         #[cfg_attr(feature = "schema", schemars(default))]
         mixture: Part<Section<MixtureSectionDoc>>,
+        /// Past services.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        history: Part<Section<HistorySectionDoc>>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -126,6 +130,10 @@ impl Document {
         };
         request.mixture = match self.mixture.take(None, problems) {
             Some(section) => Some(mixture(section, problems)?),
+            None => None,
+        };
+        request.history = match self.history.take(None, problems) {
+            Some(section) => Some(history(section, &request, problems)?),
             None => None,
         };
         request.title = title;

@@ -26,6 +26,7 @@ mod columns;
 mod document;
 mod drawing;
 mod engine;
+mod history;
 mod ignition;
 mod in_whole;
 mod json;

@@ -1,5 +1,6 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
+use crate::history;
 use crate::ignition;
 use crate::mixture;
 use crate::place::Place;
@@ -109,6 +110,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::Gauge => section("/gauge"),
         P::MisreadRisk => section("/crank_check/wrong_call"),
         P::Mixture(place) => format!("/mixture{}", mixture::pointer(*place)),
+        P::History(place) => history::pointer(*place),
         P::Ignition(place) => format!("/ignition{}", ignition::pointer(*place)),
         _ => String::new(),
     }

@@ -1,6 +1,7 @@
 //! What a request leaves open and what is assumed instead, gathered for the report.
 
 use crate::engine::EngineAssumption;
+use crate::history::HistoryAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
@@ -72,6 +73,7 @@ taken_for_granted!(
     IdleAssumption,
     JetAssumption,
     FloatAssumption,
+    HistoryAssumption,
 );
 
 /// The assumptions of one run, each once.

@@ -13,6 +13,7 @@ mod assumptions;
 mod cautions;
 pub mod clearance;
 mod engine;
+pub mod history;
 pub mod ignition;
 mod known;
 mod machine;

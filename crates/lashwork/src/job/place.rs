@@ -1,5 +1,6 @@
 //! Where in a request something is wrong.
 
+use super::history::HistoryPlace;
 use super::ignition::IgnitionPlace;
 use super::mixture::MixturePlace;
 use core::fmt;
@@ -59,6 +60,8 @@ pub enum Place {
     Ignition(IgnitionPlace),
     /// In the mixture section.
     Mixture(MixturePlace),
+    /// In the history section.
+    History(HistoryPlace),
 }
 
 impl fmt::Display for Place {
@@ -94,6 +97,7 @@ impl fmt::Display for Place {
             Self::MisreadRisk => f.pad("the chance of a misread rocker"),
             Self::Ignition(place) => place.fmt(f),
             Self::Mixture(place) => place.fmt(f),
+            Self::History(place) => place.fmt(f),
         }
     }
 }

@@ -2,6 +2,7 @@
 //! for.
 
 use super::clearance::Clearance;
+use super::history::History;
 use super::ignition::Ignition;
 use super::machine::Machine;
 use super::mixture::Mixture;
@@ -48,6 +49,8 @@ pub struct Request {
     pub ignition: Option<Ignition>,
     /// Mixture.
     pub mixture: Option<Mixture>,
+    /// What past services found and left.
+    pub history: Option<History>,
 }
 
 impl Request {
@@ -80,6 +83,7 @@ impl Request {
             clearance: None,
             ignition: None,
             mixture: None,
+            history: None,
         }
     }
 
@@ -151,6 +155,15 @@ impl Request {
     pub fn with_mixture(self, mixture: Mixture) -> Self {
         Self {
             mixture: Some(mixture),
+            ..self
+        }
+    }
+
+    /// With what past services found and left.
+    #[must_use]
+    pub fn with_history(self, history: History) -> Self {
+        Self {
+            history: Some(history),
             ..self
         }
     }

@@ -9,7 +9,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, WorkStep};
-use super::{clearance, engine, ignition, mixture};
+use super::{clearance, engine, history, ignition, mixture};
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -113,6 +113,16 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
+    let history = match &request.history {
+        Some(asked) => {
+            let now = history::Now {
+                record: &request.record,
+                clearance: request.clearance.as_ref().zip(clearance.as_ref()),
+            };
+            Some(history::report(asked, now, known, &mut assumptions)?)
+        }
+        None => None,
+    };
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -129,6 +139,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         clearance,
         ignition,
         mixture,
+        history,
         assumptions: assumptions.list(),
     })
 }

@@ -2,7 +2,7 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::{clearance, engine, ignition, mixture, page};
+use super::{clearance, engine, history, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -22,6 +22,9 @@ impl Report {
             self.mixture
                 .as_ref()
                 .map(|found| page::write_mixture(self, found)),
+            self.history
+                .as_ref()
+                .map(|found| page::write_history(self, found)),
         ];
         let pages: Vec<String> = pages.into_iter().flatten().collect();
         if pages.is_empty() {
@@ -34,9 +37,14 @@ impl Report {
     /// The page and everything behind it.
     #[must_use]
     pub fn full_sheet(&self) -> String {
-        match &self.clearance {
-            None if self.ignition.is_none() && self.mixture.is_none() => full(self),
-            _ => self.sheet() + "\n" + &full(self),
+        let is_alone = self.clearance.is_none()
+            && self.ignition.is_none()
+            && self.mixture.is_none()
+            && self.history.is_none();
+        if is_alone {
+            full(self)
+        } else {
+            self.sheet() + "\n" + &full(self)
         }
     }
 }
@@ -73,6 +81,10 @@ fn full(report: &Report) -> String {
         section(&mut out, "Mixture");
         mixture::sheet::first(&mut out, found);
         mixture::sheet::write(&mut out, found);
+    }
+    if let Some(found) = &report.history {
+        section(&mut out, "History");
+        history::sheet::write(&mut out, found);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {
