@@ -275,3 +275,65 @@ fn what_cannot_be_is_refused_at_its_field() {
 fn number_place() -> String {
     "/history/services/2/lash/1/number".into()
 }
+
+/// What a page draws is there as numbers: each reading, the line through them and on ahead, its limits.
+#[test]
+fn a_chart_needs_no_arithmetic() {
+    let report = run(&example(FILE));
+    let mate = valve(&report, "cylinder 1 exhaust");
+    let read: Vec<f64> = mate.chart.readings.iter().map(|one| one.at).collect();
+    assert_eq!(read, [41_200.0, 45_300.0, 49_100.0, 53_400.0, 58_000.0]);
+    // A number of 0.31 mm with 0.008 mm, then leaves.
+    let first = mate.chart.readings[0];
+    assert_eq!((first.low, first.high), (Some(0.31), Some(0.31)));
+    let (from, to) = (first.from.expect("known"), first.to.expect("known"));
+    assert!((to - 0.31 - 1.96 * 0.008).abs() < 1e-9 && (0.31 - from - (to - 0.31)).abs() < 1e-9);
+    assert_eq!(
+        (mate.looks[0].low_mm, mate.looks[0].high_mm),
+        (Some(0.13), Some(0.36))
+    );
+    let [line] = mate.chart.lines.as_slice() else {
+        panic!("it was never set: one line");
+    };
+    let ends = [line[0].at, line[line.len() - 1].at];
+    assert_eq!(
+        ends.map(f64::to_bits),
+        [41_200.0_f64, 66_400.0].map(f64::to_bits)
+    );
+    // The made-up line: 0.310 mm, closing by 0.003 mm in 1000 km.
+    for point in line {
+        let made = 0.310 - 0.003 * (point.at - 41_200.0) / 1000.0;
+        assert!(
+            point.found.low < made && made < point.found.high,
+            "{point:?}"
+        );
+        assert!(point.line.low > point.found.low && point.line.high < point.found.high);
+    }
+    assert!(line.windows(2).all(|pair| pair[0].at < pair[1].at));
+    // A fan: the band widens ahead, and the forecast in words lies on it.
+    let width = |at: usize| line[at].line.high - line[at].line.low;
+    assert!(width(line.len() - 1) > 1.5 * width(line.len() / 2));
+    let foreseen = mate.forecast.expect("fitted");
+    assert_eq!(foreseen.at.to_bits(), 62_200.0_f64.to_bits());
+    assert!(line.contains(&foreseen), "{foreseen:?}");
+    // One that was set has a line a stretch, each where its readings are.
+    let set = valve(&report, "cylinder 4 intake");
+    assert_eq!(set.chart.lines.len(), 2);
+    let left = set.chart.readings.iter().filter(|one| one.is_left).count();
+    assert_eq!((set.chart.readings.len(), left), (6, 1));
+    assert!(
+        set.chart.lines[0].last().map(|point| point.at)
+            <= set.chart.lines[1].first().map(|point| point.at)
+    );
+    // With too few readings for a line they are still drawn.
+    let mut document = example(FILE);
+    let first = document["history"]["services"][0].clone();
+    put(&mut document, "/history/services", json!([first]));
+    document
+        .as_object_mut()
+        .expect("an object")
+        .remove("clearance");
+    let report = run(&document);
+    let few = valve(&report, "cylinder 1 exhaust");
+    assert_eq!((few.chart.readings.len(), few.chart.lines.len()), (1, 0));
+}

@@ -84,7 +84,7 @@ fn full(report: &Report) -> String {
     }
     if let Some(found) = &report.history {
         section(&mut out, "History");
-        history::sheet::write(&mut out, found);
+        history::sheet::write(&mut out, found, false);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {

@@ -4,6 +4,7 @@
 //! `answer.rs` (its report), `advise.rs`, `words.rs` and `sheet.rs`. What the clearance section read counts
 //! as the last service where the document says when that was.
 
+mod chart;
 mod lash;
 mod place;
 mod present;
@@ -12,6 +13,7 @@ mod request;
 pub(in crate::job) mod sheet;
 mod time;
 
+pub use chart::HistoryChartReport;
 pub use lash::{
     LashBeddingReport, LashDriftReport, LashHistoryReport, LashLookReport, LashRead, LashVisit,
     OddLashReport, RecessionReport, ValveDriftReport,

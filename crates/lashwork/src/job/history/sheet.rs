@@ -6,12 +6,12 @@ use crate::job::page::wrap;
 use alloc::string::String;
 use alloc::vec::Vec;
 
-/// Writes the section.
-pub(in crate::job) fn write(out: &mut String, report: &HistoryReport) {
+/// Writes the section; what needs no look soon is short where `is_short`.
+pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: bool) {
     let services: Vec<&str> = report.services.iter().map(|s| s.text.as_str()).collect();
     wrap::write(out, "Services: ", &services.join("; "));
     wrap::write(out, "", &report.present);
     if let Some(found) = &report.lash {
-        lash::sheet::write(out, found);
+        lash::sheet::write(out, found, is_short);
     }
 }

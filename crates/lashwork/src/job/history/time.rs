@@ -97,7 +97,7 @@ impl Times {
                 let month = day
                     .rsplit_once('-')
                     .map_or(day.as_str(), |(month, _)| month);
-                format!("{told} (about {month}, if it is used as it was)")
+                format!("{told} (about {month})")
             }
             None => told,
         }

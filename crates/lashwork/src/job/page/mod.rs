@@ -74,7 +74,7 @@ pub(super) fn write_history(report: &Report, found: &HistoryReport) -> String {
             wrap::write(&mut out, "! ", caution);
         }
     }
-    history::sheet::write(&mut out, found);
+    history::sheet::write(&mut out, found, true);
     if alone {
         rest::assumed(&mut out, report);
     }

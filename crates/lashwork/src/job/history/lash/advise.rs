@@ -8,6 +8,7 @@ use crate::clearance::text::printed_limits;
 use crate::history::{
     Drift, Figure, Forecast, HistoryError, Look, NotKnown, Record, Standing, Visit,
 };
+use crate::job::history::chart::chart;
 use crate::job::text::{ends, percent};
 use crate::job::work::WorkAdvice;
 use crate::quantity::Lash;
@@ -82,6 +83,7 @@ pub(super) fn valve(
         looks: Vec::new(),
         bedding: Vec::new(),
         departures: Vec::new(),
+        chart: chart(record, place, drift, facts.times)?,
         advice: WorkAdvice::Leave {
             text: String::from(
                 "nothing to do on account of its drift: there are too few readings to see one; write down what \
@@ -121,9 +123,12 @@ pub(super) fn valve(
     for book in &facts.books {
         let limits = book.limits(valve.kind).judging();
         let look = drift.look_next(place, limits, &rule)?;
+        let (low_mm, high_mm) = limits.numbers();
         told.looks.push(LashLookReport {
             specification: book.id.clone(),
             limits: printed_limits(limits, inches),
+            low_mm,
+            high_mm,
             text: words::look(&look, times),
             look,
         });
@@ -269,7 +274,8 @@ fn advice(told: &ValveDriftReport, facts: &Facts<'_>) -> WorkAdvice {
         },
         (Some(by), false) => WorkAdvice::Leave {
             text: format!(
-                "nothing to do now on account of its drift; read it again by {by} at the latest"
+                "its drift asks for a look by {by}, or when the maker asks, whichever \
+                 comes first"
             ),
         },
         (None, false) if told.looks.is_empty() => WorkAdvice::Leave {

@@ -1,6 +1,7 @@
 //! What is said of valve clearances over the years.
 
 use crate::history::{Departure, Figure, Forecast, Look, NotKnown, Recession, TooFew};
+use crate::job::history::HistoryChartReport;
 use crate::job::work::WorkAdvice;
 use crate::valve::ValveKind;
 use alloc::string::String;
@@ -76,6 +77,8 @@ pub struct ValveDriftReport {
     pub bedding: Vec<LashBeddingReport>,
     /// How far it departs from its kind from service to service, for a chart.
     pub departures: Vec<Departure>,
+    /// Its readings and its line, for a chart, in millimetres.
+    pub chart: HistoryChartReport,
     /// What to do on account of its drift.
     pub advice: WorkAdvice,
 }
@@ -106,6 +109,10 @@ pub struct LashLookReport {
     pub specification: String,
     /// Its limits, as printed.
     pub limits: String,
+    /// The lower one in millimetres, for a chart.
+    pub low_mm: Option<f64>,
+    /// The upper one, likewise.
+    pub high_mm: Option<f64>,
     /// When, on the count of the history.
     pub look: Look,
     /// The same in words.

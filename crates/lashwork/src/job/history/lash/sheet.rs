@@ -2,13 +2,13 @@
 
 use super::answer::{LashHistoryReport, RecessionReport, ValveDriftReport};
 use crate::job::page::wrap;
-use crate::job::work::write_advice;
+use crate::job::work::{WorkAdvice, write_advice};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
-/// Writes it.
-pub(in crate::job::history) fn write(out: &mut String, found: &LashHistoryReport) {
+/// Writes it; a valve that nothing is to be done about is short where `is_short`.
+pub(in crate::job::history) fn write(out: &mut String, found: &LashHistoryReport, is_short: bool) {
     if let Some(next) = &found.next {
         wrap::write(out, "Next: ", next);
     }
@@ -23,11 +23,28 @@ pub(in crate::job::history) fn write(out: &mut String, found: &LashHistoryReport
         wrap::write(out, "", &kind.text);
     }
     for valve in &found.valves {
-        one(out, valve);
+        if is_short && matches!(valve.advice, WorkAdvice::Leave { .. }) {
+            short(out, valve);
+        } else {
+            one(out, valve);
+        }
     }
     if let Some(found) = &found.recession {
         seats(out, found);
     }
+}
+
+fn short(out: &mut String, valve: &ValveDriftReport) {
+    let last = valve.last.as_deref().unwrap_or("not read");
+    let text = match &valve.rate_text {
+        Some(rate) => format!("{}: {last}; {rate}", valve.name),
+        None => format!("{}: {last}", valve.name),
+    };
+    wrap::write(out, "", &text);
+    for one in &valve.bedding {
+        wrap::write(out, "    ", &one.text);
+    }
+    write_advice(out, &valve.advice);
 }
 
 fn one(out: &mut String, valve: &ValveDriftReport) {

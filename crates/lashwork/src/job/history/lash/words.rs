@@ -8,11 +8,13 @@ use alloc::format;
 use alloc::string::String;
 
 /// What must be sure before any of it is relied on.
-pub(super) const SURE: [&str; 3] = [
+pub(super) const SURE: [&str; 4] = [
     "every service was read as cold, and by as good a leaf, as the others: what was set then may have been \
      measured warm",
     "nothing was done to a valve that the services do not tell: screws, lock nuts, rockers, seats, head",
-    "a forecast is of a valve as it stands now; what is set begins anew from what is left",
+    "a forecast is of a valve as it stands now; what is set begins anew from what is left; a month is reckoned \
+     as if the engine were used as it was",
+    "what the maker asks goes on: these dates may call for a look earlier, never later",
 ];
 
 /// A rate and its interval.
