@@ -124,6 +124,20 @@ fn head_bolts_after_the_valves_take_the_clearances_back_and_make_the_rest_provis
 /// A step that is done stands on done ones alone; one that stands on another comes after it.
 #[test]
 fn states_follow_from_what_each_step_stands_on() {
+    let report = run(&example(MIXTURE));
+    for (step, state) in [
+        (WorkStep::Timing, ServiceState::Done),
+        (WorkStep::Balance, ServiceState::Open),
+        (WorkStep::Idle, ServiceState::Provisional),
+        (WorkStep::Gauge, ServiceState::NotKnown),
+    ] {
+        assert_eq!(at(&report, step).state, state, "{step:?}");
+    }
+    let leads = example(IGNITION);
+    assert_eq!(
+        at(&run(&leads), WorkStep::Leads).state,
+        ServiceState::NotBegun
+    );
     for name in [IGNITION, MIXTURE] {
         let report = run(&example(name));
         let steps = &service(&report).steps;

@@ -3,6 +3,7 @@
 use crate::condition::compression::CompressionAssumption;
 use crate::condition::leak::LeakAssumption;
 use crate::engine::EngineAssumption;
+use crate::history::HistoryAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
@@ -76,6 +77,7 @@ taken_for_granted!(
     IdleAssumption,
     JetAssumption,
     FloatAssumption,
+    HistoryAssumption,
 );
 
 /// The assumptions of one run, each once.

@@ -9,7 +9,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, Section, WorkStep};
-use super::{clearance, condition, engine, ignition, mixture};
+use super::{clearance, condition, engine, history, ignition, mixture};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -136,6 +136,16 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
+    let history = match &request.history {
+        Some(asked) => {
+            let now = history::Now {
+                record: &request.record,
+                clearance: request.clearance.as_ref().zip(clearance.as_ref()),
+            };
+            Some(history::report(asked, now, known, &mut assumptions)?)
+        }
+        None => None,
+    };
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -155,6 +165,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         condition,
         ignition,
         mixture,
+        history,
         assumptions: assumptions.list(),
     })
 }
