@@ -76,13 +76,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
     let units = request.units.or_of(leaves);
     let mut order = Order::new(request.log.clone(), ignition::linked(request));
-    let by_head = request
-        .condition
-        .as_ref()
-        .and_then(condition::takes_valves_back);
-    let valves_back = by_head
-        .map(String::from)
-        .or_else(|| order.stale(WorkStep::Valves));
+    let valves_back = valves_back(request, &order);
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
@@ -168,6 +162,15 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         history,
         assumptions: assumptions.list(),
     })
+}
+
+/// Why the valve clearances do not stand whatever they read: the head's bolts were moved after them.
+fn valves_back(request: &Request, order: &Order) -> Option<String> {
+    let asked = request.condition.as_ref();
+    asked
+        .and_then(condition::takes_valves_back)
+        .map(String::from)
+        .or_else(|| order.stale(WorkStep::Valves))
 }
 
 /// The sections that are asked for.
