@@ -3,6 +3,7 @@
 use crate::condition::compression::CompressionAssumption;
 use crate::condition::leak::LeakAssumption;
 use crate::engine::EngineAssumption;
+use crate::events::EventsAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
@@ -65,6 +66,7 @@ taken_for_granted!(
     EngineAssumption,
     CompressionAssumption,
     LeakAssumption,
+    EventsAssumption,
     BreakerAssumption,
     ElectricsAssumption,
     EvennessAssumption,
