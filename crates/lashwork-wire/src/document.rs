@@ -5,6 +5,7 @@ use crate::condition::{ConditionSectionDoc, condition};
 use crate::engine::{EngineDoc, engine, machine, pulley};
 use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
+use crate::log::{WorkDoneDoc, done};
 use crate::mixture::{MixtureSectionDoc, mixture};
 use crate::part::Part;
 use crate::place::Place;
@@ -41,6 +42,10 @@ parts! {
         units: Part<UnitsDoc>,
         /// The engine.
         engine: Part<EngineDoc>,
+        /// What was done in this service, in the order in which it was done: what is set takes back what was
+        /// read before it and leans on it.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        log: Part<Vec<WorkDoneDoc>>,
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section<ClearanceDoc>>,
@@ -108,6 +113,8 @@ impl Document {
         }
         let title = self.title.take(None, problems);
         let note = self.note.take(None, problems);
+        let log = self.log.take(None, problems);
+        let log = log.map(|log| done(log, problems)).unwrap_or_default();
         let doc = self
             .engine
             .take(Some((&Place::Document, "engine")), problems);
@@ -136,6 +143,7 @@ impl Document {
             Some(section) => Some(mixture(section, problems)?),
             None => None,
         };
+        request.log = log;
         request.title = title;
         request.note = note;
         request.engine_number = number;

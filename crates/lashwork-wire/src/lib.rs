@@ -30,6 +30,7 @@ mod engine;
 mod ignition;
 mod in_whole;
 mod json;
+mod log;
 mod mixture;
 mod one_valve;
 mod part;

@@ -47,6 +47,7 @@ mod quick_check;
 mod readme_program;
 mod report_schema;
 mod sections;
+mod service;
 mod shim_plans;
 mod units_said;
 mod work_next;

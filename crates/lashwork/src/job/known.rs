@@ -16,5 +16,5 @@ pub(super) struct Known<'r> {
     /// Those of what belongs to no single reading.
     pub(super) shown: Shown,
     /// Why the valve clearances do not stand whatever they read, if the head's bolts take them back.
-    pub(super) valves_back: Option<&'static str>,
+    pub(super) valves_back: Option<&'r str>,
 }

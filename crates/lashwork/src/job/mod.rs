@@ -41,6 +41,6 @@ pub use request::Request;
 pub use run::run;
 pub use units::{ShownLength, ShownTemperature, Units};
 pub use work::{
-    MeasuredReport, NextWorkReport, Settled, Standing, StepReport, WorkAdvice, WorkStep,
-    WorkStopReport,
+    MeasuredReport, NextWorkReport, ServiceReport, ServiceState, ServiceStepReport, Settled,
+    Standing, StepReport, WorkAdvice, WorkDone, WorkStep, WorkStopReport,
 };

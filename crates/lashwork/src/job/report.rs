@@ -8,6 +8,7 @@ use super::ignition::IgnitionReport;
 use super::mixture::MixtureReport;
 use super::record::Record;
 use super::units::Units;
+use super::work::ServiceReport;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -27,6 +28,8 @@ pub struct Report {
     pub units: Units,
     /// The engine as understood.
     pub engine: EngineReport,
+    /// The whole service, where it has more than one step.
+    pub service: Option<ServiceReport>,
     /// Valve clearances, if they were asked for.
     pub clearance: Option<ClearanceReport>,
     /// Condition, if it was asked for.

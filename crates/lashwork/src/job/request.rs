@@ -8,8 +8,10 @@ use super::machine::Machine;
 use super::mixture::Mixture;
 use super::record::Record;
 use super::units::{ShownTemperature, Units};
+use super::work::WorkDone;
 use crate::engine::{Engine, Pulley};
 use alloc::string::String;
+use alloc::vec::Vec;
 
 /// A whole job. Only the engine is needed; each section beside it is one step of the service.
 ///
@@ -43,6 +45,8 @@ pub struct Request {
     pub engine_number: Option<u64>,
     /// The pulley that carries the marks.
     pub pulley: Option<Pulley>,
+    /// What was done in this service, in the order it was done.
+    pub log: Vec<WorkDone>,
     /// Valve clearances.
     pub clearance: Option<Clearance>,
     /// Condition.
@@ -80,6 +84,7 @@ impl Request {
             },
             engine_number: None,
             pulley: None,
+            log: Vec::new(),
             clearance: None,
             condition: None,
             ignition: None,
@@ -139,6 +144,12 @@ impl Request {
             clearance: Some(clearance),
             ..self
         }
+    }
+
+    /// With what was done in this service, in the order it was done.
+    #[must_use]
+    pub fn done(self, log: Vec<WorkDone>) -> Self {
+        Self { log, ..self }
     }
 
     /// With the engine's condition.

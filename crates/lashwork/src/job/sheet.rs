@@ -2,6 +2,7 @@
 
 use super::report::Report;
 use super::text::{line, section};
+use super::work::{WorkStopReport, write_service, write_service_steps};
 use super::{clearance, condition, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
@@ -26,12 +27,27 @@ impl Report {
                 .as_ref()
                 .map(|found| page::write_mixture(self, found)),
         ];
-        let pages: Vec<String> = pages.into_iter().flatten().collect();
+        let mut pages: Vec<String> = pages.into_iter().flatten().collect();
+        if let (Some(service), Some(first)) = (&self.service, pages.first_mut()) {
+            let mut top = String::new();
+            write_service(&mut top, service, &self.stops());
+            first.insert_str(0, &(top + "\n"));
+        }
         if pages.is_empty() {
             full(self)
         } else {
             pages.join("\n")
         }
+    }
+
+    /// What stops the work, over the sections.
+    fn stops(&self) -> Vec<&WorkStopReport> {
+        let told = [
+            self.condition.as_ref().map(|found| &found.stop_work),
+            self.ignition.as_ref().map(|found| &found.stop_work),
+            self.mixture.as_ref().map(|found| &found.stop_work),
+        ];
+        told.into_iter().flatten().flatten().collect()
     }
 
     /// The page and everything behind it.
@@ -61,6 +77,11 @@ fn full(report: &Report) -> String {
     }
     if let Some(found) = &report.clearance {
         clearance::sheet::first(&mut out, found);
+    }
+    if let Some(service) = &report.service {
+        section(&mut out, "The whole service");
+        write_service(&mut out, service, &report.stops());
+        write_service_steps(&mut out, service);
     }
     section(&mut out, "Cautions");
     for caution in &report.cautions {
