@@ -1,6 +1,7 @@
 //! The condition section of a document.
 
 mod compression;
+mod events;
 mod head;
 mod leak;
 
@@ -10,6 +11,7 @@ use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
 use compression::{CompressionDoc, compression};
+use events::{EventsSectionDoc, events};
 use head::{HeadDoc, head};
 use lashwork::condition::compression::HeadRows;
 use lashwork::engine::{CompressionRatio, CylinderLabel};
@@ -39,7 +41,8 @@ parts! {
         /// Its standard uncertainty: skimmed heads, carbon.
         compression_ratio_uncertainty: Option<f64>,
         /// Where the intake closes at the running lash, after bottom dead centre; of a two-stroke, where the
-        /// exhaust port closes. As printed for the valves, if it is not stated here.
+        /// exhaust port closes. By the lash that was read, if `events` is there, else as printed for the valves, if
+        /// it is not stated here.
         intake_closes_abdc: Option<Q<CrankAngle>>,
         /// Its standard uncertainty.
         intake_closes_uncertainty: Option<Q<CrankAngle>>,
@@ -53,6 +56,9 @@ parts! {
         /// The head's bolts.
         #[cfg_attr(feature = "schema", schemars(default))]
         head: Option<HeadDoc>,
+        /// Valve events at the lash that was read in the clearance section.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        events: Option<EventsSectionDoc>,
         /// Cranking compression.
         #[cfg_attr(feature = "schema", schemars(default))]
         compression: Option<CompressionDoc>,
@@ -90,6 +96,9 @@ pub(crate) fn condition(
     }
     if let Some(doc) = doc.head {
         made.head = Some(head(doc, problems)?);
+    }
+    if let Some(doc) = doc.events {
+        made.events = Some(events(&doc, problems)?);
     }
     if let Some(doc) = doc.compression {
         made.compression = Some(compression(doc, problems)?);
@@ -150,6 +159,7 @@ pub(crate) fn pointer(place: ConditionPlace) -> String {
         ConditionPlace::IntakeCloses => "/intake_closes_abdc".into(),
         ConditionPlace::Heads => "/heads".into(),
         ConditionPlace::Head(field) => head::pointer(field),
+        ConditionPlace::Events(field) => events::pointer(field),
         ConditionPlace::Compression(field) => compression::pointer(field),
         ConditionPlace::Leak(field) => leak::pointer(field),
         _ => String::new(),

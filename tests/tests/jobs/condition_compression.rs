@@ -277,6 +277,30 @@ fn before_the_valves_are_settled_it_is_provisional() {
     );
 }
 
+/// Leak-down of the low cylinder is asked for, unless it was read.
+#[test]
+fn a_leak_down_that_was_read_is_not_asked_for_again() {
+    let mut asked = of(&dry(&[150.0, 149.0, 90.0, 150.0]));
+    asked["compression"]["oil"] = json!("3 ml");
+    asked["cylinder_volume"] = json!("325 ml");
+    asked["compression"]["readings"][2]["wet"] = json!("96 psi");
+    let advice = |asked: &Value| compression(&report(asked)).advice.clone();
+    assert!(matches!(advice(&asked), WorkAdvice::Measure { text } if text.contains("listen at")));
+    let tester = json!({"supply": "80 psi", "orifice": "0.040 in"});
+    let with = |cylinder: &str| {
+        let mut asked = asked.clone();
+        asked["leak"] = json!({
+            "tester": tester,
+            "readings": [{"cylinder": cylinder, "shows": "40 psi", "held": true}]
+        });
+        advice(&asked)
+    };
+    assert!(
+        matches!(with("3"), WorkAdvice::FindCause { text, .. } if text.contains("cylinder 3 was read"))
+    );
+    assert!(matches!(with("1"), WorkAdvice::Measure { .. }));
+}
+
 /// A throttle that was shut makes every reading low: crank again, whatever they say.
 #[test]
 fn bad_cranking_is_done_again() {

@@ -2,6 +2,8 @@
 
 mod as_left;
 mod condition_compression;
+mod condition_events;
+mod condition_evidence;
 mod condition_head;
 mod condition_leak;
 mod condition_read;

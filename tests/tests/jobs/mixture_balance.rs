@@ -268,7 +268,7 @@ fn what_cannot_be_is_refused_where_it_stands() {
     refused_with(place, "mixture.vacuum-above-ambient", &thin);
 }
 
-fn four(readings: [f64; 4]) -> Value {
+pub(crate) fn four(readings: [f64; 4]) -> Value {
     let names = ["1", "2", "3", "4"];
     let shows = names.iter().zip(readings);
     let shows: Vec<Value> = shows

@@ -3,6 +3,7 @@
 use crate::condition::compression::CompressionAssumption;
 use crate::condition::leak::LeakAssumption;
 use crate::engine::EngineAssumption;
+use crate::events::EventsAssumption;
 use crate::history::HistoryAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
@@ -66,6 +67,7 @@ taken_for_granted!(
     EngineAssumption,
     CompressionAssumption,
     LeakAssumption,
+    EventsAssumption,
     BreakerAssumption,
     ElectricsAssumption,
     EvennessAssumption,

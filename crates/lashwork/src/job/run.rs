@@ -93,6 +93,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     if let Some(found) = &clearance {
         order.note(WorkStep::Valves, found.standing());
     }
+    let lash = clearance.as_ref().map(ClearanceReport::lash_now);
     let condition = match &request.condition {
         Some(asked) => Some(condition::report(
             asked,
@@ -100,6 +101,8 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
                 engine: &request.engine,
                 inches: known.shown.inches,
                 air: request.mixture.as_ref().and_then(|asked| asked.air),
+                lash: lash.as_deref().unwrap_or_default(),
+                rocker: (request.clearance.as_ref()).and_then(|asked| asked.rocker_ratio),
                 printed: request.clearance.as_ref().and_then(|asked| asked.events),
             },
             &mut order,
@@ -116,6 +119,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
+    let compression = condition::compression_known(request.condition.as_ref(), condition.as_ref());
     let mixture = match &request.mixture {
         Some(asked) => Some(mixture::report(
             asked,
@@ -123,6 +127,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
                 inches: known.shown.inches,
                 cylinders: request.engine.cylinders().len(),
                 lash: clearance.as_ref().and_then(ClearanceReport::lash_found),
+                compression: &compression,
                 timing: ignition.as_ref().and_then(IgnitionReport::timing_found),
             },
             &mut order,

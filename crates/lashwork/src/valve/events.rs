@@ -39,6 +39,7 @@ impl ValveKind {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum CamEvent {
     /// The intake valve leaves its seat; counted back from TDC.
@@ -216,6 +217,29 @@ impl CamEvents {
             ],
             ..self
         }
+    }
+
+    /// Crank degrees from base circle to base circle, by harmonic lift; nothing where it is not stated at which
+    /// lash or lift the events hold. The running lash matters to events at a lift only.
+    ///
+    /// ```
+    /// use lashwork::quantity::{CrankAngle, Lash, Length};
+    /// use lashwork::valve::{CamEvents, EventsAt, ValveKind};
+    /// let d = |x| CrankAngle::from_degrees(x);
+    /// let cam = CamEvents::new(d(17.0)?, d(53.0)?, d(50.0)?, d(14.0)?)?;
+    /// assert!(cam.span(ValveKind::Intake, Lash::ZERO).is_none());
+    /// let at = EventsAt::Lash(Lash::from_mm(2.0)?);
+    /// let cam = cam.holding_at(at, Some(Length::from_mm(8.0)?))?;
+    /// // A quarter of the lift is taken up a sixth of the span from each end.
+    /// let span = cam.span(ValveKind::Intake, Lash::ZERO).map(|span| span.degrees().round());
+    /// assert_eq!(span, Some(375.0));
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn span(&self, kind: ValveKind, running: Lash) -> Option<CrankAngle> {
+        let greatest = self.greatest_lift.map_or(ASSUMED_LIFT_MM, Length::mm);
+        let at = self.holds_at?;
+        Some(at.span(running, greatest, self.duration(kind)))
     }
 
     /// How much earlier than its opening event a valve is taken to leave its base circle, and how much

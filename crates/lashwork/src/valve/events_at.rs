@@ -78,13 +78,23 @@ impl EventsAt {
         }
     }
 
+    /// Crank degrees from base circle to base circle.
+    pub(super) fn span(self, running: Lash, greatest_mm: f64, duration: CrankAngle) -> CrankAngle {
+        let printed = part(self.taken_up_mm(running), greatest_mm);
+        CrankAngle::computed(duration.degrees() / (1.0 - 2.0 * printed))
+    }
+
     /// How much earlier than its event a valve leaves the cam's lift at the running lash, and how much
     /// later it is back; nothing if the running lash is the larger.
     pub(super) fn early(self, running: Lash, greatest_mm: f64, duration: CrankAngle) -> CrankAngle {
-        // The part of the span that has passed when a lash is taken up.
-        let part = |mm: f64| libm::asin(libm::sqrt((mm / greatest_mm).clamp(0.0, 1.0))) / PI;
+        let part = |mm: f64| part(mm, greatest_mm);
         let (printed, wanted) = (part(self.taken_up_mm(running)), part(running.mm()));
-        let span = duration.degrees() / (1.0 - 2.0 * printed);
+        let span = self.span(running, greatest_mm, duration).degrees();
         CrankAngle::computed((span * (printed - wanted)).max(0.0))
     }
+}
+
+/// The part of the span that has passed when a lash is taken up.
+fn part(mm: f64, greatest_mm: f64) -> f64 {
+    libm::asin(libm::sqrt((mm / greatest_mm).clamp(0.0, 1.0))) / PI
 }

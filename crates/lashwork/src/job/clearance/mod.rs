@@ -8,6 +8,7 @@
 mod assumed;
 pub(super) mod books;
 mod crank;
+mod lash_now;
 mod metals;
 mod one_valve;
 mod readings;
@@ -25,6 +26,7 @@ pub use books::answer::SpecificationReport;
 pub use crank::answer::{
     CrankCheckReport, CrankHypothesisReport, ExplanationReport, NextRockerReport, RockerReport,
 };
+pub(in crate::job) use lash_now::LashNow;
 pub use one_valve::{OneValve, OneValveReport};
 pub use readings::answer::{FirstLeafReport, JudgedReport, LeftReport, LockingReport, ValveReport};
 pub(in crate::job) use readings::assume as assume_leaves;

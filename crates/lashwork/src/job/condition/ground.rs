@@ -39,18 +39,22 @@ pub(super) struct Ground<'r> {
     pub(super) inches: bool,
     pub(super) swept: Option<Volume>,
     pub(super) rows: HeadRows,
+    /// Cylinders of which leak-down was read.
+    pub(super) leak_read: Vec<&'r CylinderLabel>,
 }
 
 impl<'r> Ground<'r> {
     /// Gathers it.
     pub(super) fn of(
-        asked: &Condition,
+        asked: &'r Condition,
         elsewhere: Elsewhere<'r>,
+        running: Option<Estimate<CrankAngle>>,
         assumptions: &mut Assumptions,
         problems: &mut Vec<Problem>,
     ) -> Option<Self> {
+        let leak_read = asked.leak.iter().flat_map(|leak| &leak.readings);
         let air = air(asked, elsewhere, assumptions, problems)?;
-        let closes = closes(asked, elsewhere, assumptions);
+        let closes = closes(asked, elsewhere, running, assumptions);
         let crank = crank(elsewhere.engine);
         if let Some(u) = asked.ratio_u
             && !(0.0..=MOST_RATIO_U).contains(&u)
@@ -103,6 +107,7 @@ impl<'r> Ground<'r> {
             inches: elsewhere.inches,
             swept: asked.swept,
             rows,
+            leak_read: leak_read.map(|one| &one.cylinder).collect(),
         })
     }
 
@@ -134,7 +139,7 @@ pub(super) fn stranger(
 }
 
 /// The crank, if all cylinders have one and the same.
-fn crank(engine: &Engine) -> Option<SliderCrank> {
+pub(super) fn crank(engine: &Engine) -> Option<SliderCrank> {
     let mut all = engine.cylinders().iter().map(|c| c.crank);
     let first = all.next()??;
     all.all(|other| other == Some(first)).then_some(first)
@@ -176,10 +181,11 @@ fn air(
     }
 }
 
-/// Where the intake closes: as it is stated, or as it is printed for the valves.
+/// Where the intake closes: as it is stated, as the lash lets it, or as it is printed for the valves.
 fn closes(
     asked: &Condition,
     elsewhere: Elsewhere<'_>,
+    running: Option<Estimate<CrankAngle>>,
     assumptions: &mut Assumptions,
 ) -> Option<Estimate<CrankAngle>> {
     let usual = Uncertainty::from_number(CLOSING).ok()?;
@@ -194,6 +200,13 @@ fn closes(
         }
         let u = asked.intake_closes_u.unwrap_or(usual);
         return Estimate::between(stated, stated, u).ok();
+    }
+    if let Some(running) = running {
+        assumptions.add(
+            "condition.closing-running",
+            "the intake is taken to close where the lash that was read lets it, on the mean of the cylinders",
+        );
+        return Some(running);
     }
     let events = elsewhere.printed?;
     let printed = events.closes(ValveKind::Intake).degrees() - 540.0;

@@ -7,6 +7,7 @@
 //! `lashwork-wire/src/condition`; and a few lines in `report` below.
 
 mod compression;
+mod events;
 mod ground;
 mod head;
 mod leak;
@@ -20,22 +21,28 @@ pub use compression::{
     Compression, CompressionCauseReport, CompressionCylinderReport, CompressionGasketReport,
     CompressionLevelReport, CompressionNextReport, CompressionReport, CompressionRuleReport,
 };
+pub use events::{
+    EventAtLashReport, Events, EventsAtLashReport, EventsCylinderReport, EventsMoveReport,
+    EventsReport,
+};
 pub use head::{BoltForce, Head, HeadBolts, HeadReport, TorqueUnit};
 pub use leak::{
     LeakCylinderReport, LeakDown, LeakDownReading, LeakDownReport, LeakDownRule, LeakTester,
     OrificeKnown,
 };
-pub use place::{CompressionField, ConditionPlace, HeadField, LeakField};
+pub use place::{CompressionField, ConditionPlace, EventsField, HeadField, LeakField};
 pub use report::ConditionReport;
 pub use request::Condition;
 pub use unit::GaugeUnit;
 
 use super::assumptions::Assumptions;
 use super::cautions::ConditionWork;
+use super::clearance::LashNow;
 use super::mixture::AirAround;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
-use crate::engine::Engine;
+use crate::engine::{CylinderLabel, Engine};
+use crate::mixture::gauge::CompressionFound;
 use crate::valve::CamEvents;
 use alloc::vec::Vec;
 use ground::Ground;
@@ -50,6 +57,10 @@ pub(super) struct Elsewhere<'r> {
     pub(super) air: Option<AirAround>,
     /// Cam events as printed.
     pub(super) printed: Option<CamEvents>,
+    /// The rocker ratio of the clearance section.
+    pub(super) rocker: Option<f64>,
+    /// The lash of the valves that were read.
+    pub(super) lash: &'r [LashNow],
 }
 
 /// Works out the section; `order` knows where the steps before it stand.
@@ -74,7 +85,27 @@ pub(super) fn report(
     if let Some(why) = takes_valves_back(asked) {
         work.order.take_back(WorkStep::Valves, why);
     }
-    let ground = Ground::of(asked, elsewhere, work.assumptions, &mut work.problems);
+    let events = asked.events.as_ref().and_then(|of_cam| {
+        let known = events::Elsewhere {
+            engine: elsewhere.engine,
+            inches: elsewhere.inches,
+            printed: elsewhere.printed,
+            rocker: elsewhere.rocker,
+            lash: elsewhere.lash,
+            ratio: asked.ratio,
+            crank: ground::crank(elsewhere.engine),
+            valves_back: takes_valves_back(asked),
+        };
+        events::report(of_cam, known, work.assumptions, &mut work.problems)
+    });
+    let (events, running) = events.unzip();
+    let ground = Ground::of(
+        asked,
+        elsewhere,
+        running.flatten(),
+        work.assumptions,
+        &mut work.problems,
+    );
     let compression = ground.as_ref().and_then(|ground| {
         let stand = (
             work.order.standing(WorkStep::Head),
@@ -119,9 +150,34 @@ pub(super) fn report(
         steps,
         next,
         head,
+        events,
         compression,
         leak,
     })
+}
+
+/// What was found of the compression, as evidence for the steps after it.
+#[derive(Default)]
+pub(super) struct CompressionKnown {
+    /// Of all cylinders; none if it is not certain.
+    pub(super) of_all: Option<CompressionFound>,
+    /// Cylinders of which it is certain, and whether it is wrong.
+    pub(super) by_cylinder: Vec<(CylinderLabel, bool)>,
+}
+
+/// The same of a report.
+pub(super) fn compression_known(
+    asked: Option<&Condition>,
+    found: Option<&ConditionReport>,
+) -> CompressionKnown {
+    let asked = asked.and_then(|asked| asked.compression.as_ref());
+    let found = found.and_then(|found| found.compression.as_ref());
+    let both = asked.zip(found);
+    let known = both.map(|(asked, found)| CompressionKnown {
+        of_all: compression::of_all(asked, found),
+        by_cylinder: compression::by_cylinder(asked, found),
+    });
+    known.unwrap_or_default()
 }
 
 /// What is read, for the cautions.

@@ -20,6 +20,8 @@ pub enum ConditionPlace {
     Heads,
     /// The head's bolts.
     Head(HeadField),
+    /// Valve events.
+    Events(EventsField),
     /// Cranking compression.
     Compression(CompressionField),
     /// Leak-down.
@@ -46,6 +48,22 @@ pub enum HeadField {
     Bolt,
     /// How far the head goes down.
     Settling,
+}
+
+/// What of the valve events is wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[non_exhaustive]
+pub enum EventsField {
+    /// All of it together.
+    Section,
+    /// Where the intake takes up its lash.
+    Intake,
+    /// Where the intake's lash comes back.
+    IntakeClosing,
+    /// Where the exhaust takes up its lash.
+    Exhaust,
+    /// Where the exhaust's lash comes back.
+    ExhaustClosing,
 }
 
 /// What of the cranking compression is wrong.
@@ -105,6 +123,7 @@ impl fmt::Display for ConditionPlace {
             Self::Ratio | Self::RatioUncertainty => f.pad("the compression ratio"),
             Self::IntakeCloses => f.pad("the closing of the intake"),
             Self::Heads => f.pad("the rows of the head"),
+            Self::Events(_) => f.pad("the valve events"),
             Self::Head(_) => f.pad("the head bolts"),
             Self::Compression(field) => match field {
                 CompressionField::Reading(i)

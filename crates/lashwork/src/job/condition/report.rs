@@ -1,6 +1,7 @@
 //! What the condition step answers.
 
 use super::compression::CompressionReport;
+use super::events::EventsReport;
 use super::head::HeadReport;
 use super::leak::LeakDownReport;
 use crate::job::work::{NextWorkReport, StepReport, WorkStopReport};
@@ -20,6 +21,8 @@ pub struct ConditionReport {
     pub next: Option<NextWorkReport>,
     /// The head's bolts, if they were asked for.
     pub head: Option<HeadReport>,
+    /// Valve events at the lash that was read, if they were asked for.
+    pub events: Option<EventsReport>,
     /// Cranking compression, if it was asked for.
     pub compression: Option<CompressionReport>,
     /// Leak-down, if it was asked for.

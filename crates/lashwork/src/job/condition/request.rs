@@ -1,6 +1,7 @@
 //! What the condition step needs to know, in typed values.
 
 use super::compression::Compression;
+use super::events::Events;
 use super::head::Head;
 use super::leak::LeakDown;
 use crate::condition::compression::HeadRows;
@@ -34,7 +35,8 @@ pub struct Condition {
     /// Standard uncertainty of the ratio.
     pub ratio_u: Option<f64>,
     /// Where the intake closes at the running lash, after bottom dead centre; of a two-stroke, where the exhaust
-    /// port closes. As printed for the valves, if it is not stated here.
+    /// port closes. By the lash that was read, if `events` is asked for, else as printed for the valves, if it is
+    /// not stated here.
     pub intake_closes: Option<CrankAngle>,
     /// Standard uncertainty of that.
     pub intake_closes_u: Option<Uncertainty<CrankAngle>>,
@@ -46,6 +48,8 @@ pub struct Condition {
     pub heads: Option<HeadRows>,
     /// The head's bolts.
     pub head: Option<Head>,
+    /// Valve events at the lash that was read.
+    pub events: Option<Events>,
     /// Cranking compression.
     pub compression: Option<Compression>,
     /// Leak-down.

@@ -1,6 +1,7 @@
 //! The condition section of the sheet, in the order of work.
 
 use super::compression;
+use super::events;
 use super::head;
 use super::leak;
 use super::report::ConditionReport;
@@ -18,6 +19,9 @@ pub(in crate::job) fn write(out: &mut String, report: &ConditionReport) {
     write_next(out, report.next.as_ref());
     if let Some(found) = &report.head {
         head::sheet::write(out, found);
+    }
+    if let Some(found) = &report.events {
+        events::sheet::write(out, found);
     }
     if let Some(found) = &report.compression {
         compression::sheet::write(out, found);

@@ -52,22 +52,25 @@ pub use request::Mixture;
 pub use unit::VacuumUnit;
 
 use super::assumptions::Assumptions;
+use super::condition::CompressionKnown;
 use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
-use crate::mixture::gauge::{LashFound, TimingFound};
+use crate::mixture::gauge::{CompressionFound, LashFound, TimingFound};
 use crate::quantity::AbsolutePressure;
 use alloc::vec::Vec;
 
 /// What the rest of the document says.
 #[derive(Clone, Copy)]
-pub(super) struct Elsewhere {
+pub(super) struct Elsewhere<'r> {
     /// Whether lengths are said in inches.
     pub(super) inches: bool,
     /// Cylinders of the engine.
     pub(super) cylinders: usize,
     /// What the clearance section found.
     pub(super) lash: Option<LashFound>,
+    /// What the condition section found of the compression.
+    pub(super) compression: &'r CompressionKnown,
     /// What the ignition section found.
     pub(super) timing: Option<TimingFound>,
 }
@@ -75,7 +78,7 @@ pub(super) struct Elsewhere {
 /// Works out the section; `order` knows where the steps before it stand.
 pub(super) fn report(
     asked: &Mixture,
-    elsewhere: Elsewhere,
+    elsewhere: Elsewhere<'_>,
     order: &mut Order,
     assumptions: &mut Assumptions,
 ) -> Result<MixtureReport, Vec<Problem>> {
@@ -134,7 +137,7 @@ pub(super) fn report(
 /// What is asked and what is known, from which each question takes its part.
 struct Facts<'r> {
     asked: &'r Mixture,
-    elsewhere: Elsewhere,
+    elsewhere: Elsewhere<'r>,
     around: Option<&'r air::Around>,
 }
 
@@ -144,7 +147,9 @@ impl Facts<'_> {
     }
 
     fn compression(&self) -> Option<bool> {
-        self.asked.gauge.as_ref().and_then(gauge::compression)
+        let stated = self.asked.gauge.as_ref().and_then(gauge::compression);
+        let found = self.elsewhere.compression.of_all;
+        stated.or(found.map(|found| found == CompressionFound::Even))
     }
 
     fn gauge(&self, work: &mut Work<'_>) -> Option<GaugeReport> {
@@ -156,6 +161,7 @@ impl Facts<'_> {
             valves: work.order.standing(WorkStep::Valves),
             timing: work.order.standing(WorkStep::Timing),
             lash: self.elsewhere.lash,
+            compression: self.elsewhere.compression.of_all,
             timing_found: self.elsewhere.timing,
         };
         work.ask(
@@ -203,6 +209,8 @@ impl Facts<'_> {
             timing: work.order.standing(WorkStep::Timing),
             float: work.order.standing(WorkStep::Float),
             compression: self.compression(),
+            cylinders: self.elsewhere.cylinders,
+            by_cylinder: &self.elsewhere.compression.by_cylinder,
         };
         work.ask(
             WorkStep::Balance,

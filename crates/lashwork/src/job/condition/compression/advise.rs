@@ -9,6 +9,7 @@ use crate::condition::compression::{
     CompressionAnswer, CompressionCause, CompressionLook, CylinderAnswer, CylinderReading,
     RuleVerdict, WeighedCause,
 };
+use crate::engine::CylinderLabel;
 use crate::job::text::percent;
 use crate::job::work::{Before, Sides, Standing, WorkAdvice, told};
 use crate::quantity::GaugePressure;
@@ -38,6 +39,8 @@ pub(super) struct Told<'r> {
     /// Where the head's bolts stand.
     pub(super) head: Option<Standing>,
     pub(super) before: &'r Before,
+    /// Cylinders of which leak-down was read.
+    pub(super) leak_read: &'r [&'r CylinderLabel],
     /// Cylinders without a reading.
     pub(super) not_read: Vec<String>,
 }
@@ -55,7 +58,11 @@ impl Told<'_> {
         let low = self.low();
         let next = self.answer.next.map(|look| CompressionNextReport {
             look,
-            text: words::look(look, &low),
+            text: if self.is_leak_known(look) {
+                format!("the leak-down of {low} was read: what it says of them stands there")
+            } else {
+                words::look(look, &low)
+            },
         });
         let advice = self.advice(next.as_ref(), &rules);
         CompressionReport {
@@ -99,6 +106,13 @@ impl Told<'_> {
                 "nothing says that the valve clearances were settled: a tight valve alone lowers a cylinder",
             )
         })
+    }
+
+    /// Whether the look is a leak-down that was done.
+    fn is_leak_known(&self, look: CompressionLook) -> bool {
+        let mut unsound = self.answer.cylinders.iter().filter(|one| !is_sound(one));
+        look == CompressionLook::LeakDown
+            && unsound.all(|one| self.leak_read.contains(&&one.cylinder))
     }
 
     /// The cylinders that are not sound.
@@ -169,6 +183,7 @@ impl Told<'_> {
             exponent: level.exponent,
             exponent_u: level.exponent_u,
             verdict: level.judgement.verdict,
+            low: level.judgement.probabilities.below.least,
             doubt: self.answer.doubt,
         })
     }
@@ -362,6 +377,10 @@ impl Told<'_> {
             Some(next) if next.look == CompressionLook::ValveTiming => WorkAdvice::FindCause {
                 text: String::from("no cylinder is unlike the others, and all are low"),
                 causes: Vec::from([next.text.clone()]),
+            },
+            Some(next) if self.is_leak_known(next.look) => WorkAdvice::FindCause {
+                text: format!("{}{}", self.bolts(), next.text),
+                causes: Vec::new(),
             },
             Some(next) => WorkAdvice::Measure {
                 text: format!("{}{}", self.bolts(), next.text),

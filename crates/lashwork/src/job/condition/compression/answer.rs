@@ -60,6 +60,8 @@ pub struct CompressionLevelReport {
     pub exponent_u: f64,
     /// Whether that is a usual one: below, all cylinders are low; above, all are high.
     pub verdict: Verdict,
+    /// How probable it is that all are low.
+    pub low: f64,
     /// An exponent that cannot be.
     pub doubt: Option<ExponentDoubt>,
 }

@@ -2,8 +2,11 @@
 
 mod advise;
 mod answer;
+mod found;
 pub(super) mod sheet;
 mod words;
+
+pub(super) use found::{by_cylinder, of_all};
 
 pub use answer::{
     CompressionCauseReport, CompressionCylinderReport, CompressionGasketReport,
@@ -124,6 +127,7 @@ pub(super) fn report(
         valves,
         head,
         before,
+        leak_read: ground.leak_read.as_slice(),
         not_read: ground.not_in(&read),
     };
     Some(told.report())

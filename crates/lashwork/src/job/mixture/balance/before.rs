@@ -20,7 +20,7 @@ pub(super) struct Ground {
 }
 
 impl Ground {
-    pub(super) fn of(stated: Beforehand, elsewhere: Elsewhere, before: &Before) -> Self {
+    pub(super) fn of(stated: Beforehand, elsewhere: Elsewhere<'_>, before: &Before) -> Self {
         let settled = |standing: Option<Standing>| match standing {
             Some(Standing::Settled) => Some(true),
             Some(Standing::NotSettled) => Some(false),
@@ -36,7 +36,11 @@ impl Ground {
         let missing = known.unsettled();
         let mut not_right = missing.iter().filter(|(_, why)| *why == Stands::NotRight);
         let first = not_right.clone().next();
-        let first = first.map(|(what, why)| format!("see to it first: {}", told(*what, *why)));
+        let low = low(stated, elsewhere);
+        let first = first.map(|(what, why)| match &low {
+            Some(low) if *what == What::Compression => format!("see to it first: {low}"),
+            _ => format!("see to it first: {}", told(*what, *why)),
+        });
         let wrong = not_right.find(|(what, _)| sure(*what).is_some());
         let not_checked = missing.iter().filter(|(_, why)| *why == Stands::NotChecked);
         // Of those that are steps the order of work says it.
@@ -62,6 +66,21 @@ impl Ground {
             })
             .collect()
     }
+}
+
+/// The cylinders that were found low, in words.
+fn low(stated: Beforehand, elsewhere: Elsewhere<'_>) -> Option<String> {
+    if stated.compression.is_some() {
+        return None;
+    }
+    let low = elsewhere.by_cylinder.iter().filter(|(_, wrong)| *wrong);
+    let low: Vec<&str> = low.map(|(label, _)| label.as_str()).collect();
+    (!low.is_empty()).then(|| {
+        format!(
+            "compression was found low on cylinder {}, and no screw of the linkage mends that",
+            low.join(", ")
+        )
+    })
 }
 
 /// Whether the balance cannot be right because of it, whatever the gauge shows.

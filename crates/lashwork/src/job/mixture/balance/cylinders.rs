@@ -1,5 +1,6 @@
 //! Whether what differs is a matter of the throttle or of the cylinder behind it.
 
+use super::Elsewhere;
 use super::answer::{BalanceTurnReport, ThrottleCylinderReport};
 use super::before::Ground;
 use super::place;
@@ -86,6 +87,46 @@ impl Cylinders {
             matters_from: None,
         }
     }
+}
+
+/// With what the condition section found of the compression, where there is a throttle for each cylinder, with its
+/// name.
+pub(super) fn with_compression(
+    asked: &Cylinders,
+    throttles: &[String],
+    elsewhere: Elsewhere<'_>,
+    assumptions: &mut Assumptions,
+) -> Cylinders {
+    let mut made = asked.clone();
+    if throttles.len() != elsewhere.cylinders {
+        return made;
+    }
+    let of = |name: &String| {
+        let mut all = elsewhere.by_cylinder.iter();
+        all.find(|(label, _)| label.as_str() == name)
+    };
+    for (throttle, name) in throttles.iter().enumerate() {
+        let Some((_, wrong)) = of(name) else {
+            continue;
+        };
+        let wrong = Some(*wrong);
+        assumptions.bears_on_verdict(
+            "mixture.balance-compression-found",
+            "the compression behind each throttle counts as the condition section reads that of the cylinder \
+             with its name",
+        );
+        let own = made.found.iter_mut().find(|(own, _)| *own == throttle);
+        if let Some((_, own)) = own {
+            own.compression_wrong = own.compression_wrong.or(wrong);
+        } else {
+            let own = CylinderFindings {
+                compression_wrong: wrong,
+                ..CylinderFindings::default()
+            };
+            made.found.push((throttle, own));
+        }
+    }
+    made
 }
 
 /// The openings are known, but not what the cylinders draw.

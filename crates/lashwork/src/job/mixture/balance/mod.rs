@@ -16,6 +16,7 @@ pub use cylinders::{Cylinders, OpeningKnown, ThrottleFlow};
 
 use super::VacuumUnit;
 use super::place::{BalanceField, BalanceWay, MixturePlace};
+use crate::engine::CylinderLabel;
 use crate::job::assumptions::{Assumptions, TakenForGranted};
 use crate::job::place::Place;
 use crate::job::problem::Problem;
@@ -86,7 +87,7 @@ pub enum BalanceRead {
 
 /// What the rest of the document says.
 #[derive(Clone, Copy)]
-pub(super) struct Elsewhere {
+pub(super) struct Elsewhere<'r> {
     pub(super) ambient: Option<AbsolutePressure>,
     /// Where the steps before it stand.
     pub(super) valves: Option<Standing>,
@@ -94,12 +95,16 @@ pub(super) struct Elsewhere {
     pub(super) float: Option<Standing>,
     /// Whether compression was found even.
     pub(super) compression: Option<bool>,
+    /// How many cylinders the engine has.
+    pub(super) cylinders: usize,
+    /// Cylinders of which that is certain, and whether it is wrong.
+    pub(super) by_cylinder: &'r [(CylinderLabel, bool)],
 }
 
 /// Works it out.
 pub(super) fn report(
     asked: &Balance,
-    elsewhere: Elsewhere,
+    elsewhere: Elsewhere<'_>,
     before: &Before,
     assumptions: &mut Assumptions,
     problems: &mut Vec<Problem>,
@@ -125,6 +130,9 @@ pub(super) fn report(
             let (mut made, answer) =
                 asking.worked_out(check, BalanceWay::Vacuum, &words, assumptions, problems)?;
             if let (Some(cylinders), Some(answer)) = (&asked.cylinders, answer) {
+                let throttles = &asked.throttles;
+                let cylinders =
+                    &cylinders::with_compression(cylinders, throttles, elsewhere, assumptions);
                 let read = cylinders::report(
                     cylinders,
                     &answer,

@@ -50,6 +50,8 @@ pub(super) struct Elsewhere {
     pub(super) timing: Option<Standing>,
     /// What the clearance section found.
     pub(super) lash: Option<LashFound>,
+    /// What the condition section found.
+    pub(super) compression: Option<CompressionFound>,
     /// What the ignition section found.
     pub(super) timing_found: Option<TimingFound>,
 }
@@ -96,6 +98,18 @@ pub(super) fn report(
             format!(
                 "the valve clearances count as found {}, as the clearance section reads them",
                 words::lash(found)
+            ),
+        );
+    }
+    if check.compression.is_none()
+        && let Some(found) = elsewhere.compression
+    {
+        check.compression = Some(found);
+        assumptions.add(
+            "mixture.gauge-compression-found",
+            format!(
+                "the compression counts as found {}, as the condition section reads it",
+                words::compression(found)
             ),
         );
     }

@@ -1,6 +1,6 @@
 //! The vacuum gauge in words.
 
-use crate::mixture::gauge::{GaugeCause, GaugeLook, LashFound, TimingFound};
+use crate::mixture::gauge::{CompressionFound, GaugeCause, GaugeLook, LashFound, TimingFound};
 
 /// A cause; what was found by other means than the gauge is not called nothing.
 pub(super) const fn cause(cause: GaugeCause, is_found_elsewhere: bool) -> &'static str {
@@ -89,5 +89,15 @@ pub(super) const fn lash(found: LashFound) -> &'static str {
         LashFound::InLimits => "within their limits",
         LashFound::TooSmall => "too small on one valve or more",
         LashFound::TooLarge => "too large on one valve or more",
+    }
+}
+
+/// What was found of the compression.
+pub(super) const fn compression(found: CompressionFound) -> &'static str {
+    match found {
+        CompressionFound::Even => "even and within its limits",
+        CompressionFound::OneLow => "low on one cylinder or more",
+        CompressionFound::NeighboursLow => "low on two neighbours",
+        CompressionFound::AllLow => "low on all cylinders",
     }
 }
