@@ -1,6 +1,8 @@
 //! Quantities, estimates and what is judged of them: published figures and laws.
 
 mod band_judge_laws;
+mod causes_laws;
+mod causes_published;
 mod gum_coverage;
 mod gum_published;
 #[path = "../history/mod.rs"]
