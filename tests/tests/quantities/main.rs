@@ -1,8 +1,8 @@
 //! Quantities, estimates and what is judged of them: published figures and laws.
 
 mod band_judge_laws;
-mod causes_laws;
-mod causes_published;
+#[path = "../causes/mod.rs"]
+mod causes;
 mod gum_coverage;
 mod gum_published;
 #[path = "../history/mod.rs"]

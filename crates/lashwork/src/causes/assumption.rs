@@ -16,8 +16,8 @@ pub enum CauseAssumption {
     ChancesChosen,
     /// No more than two things are the matter.
     TwoAtMost,
-    /// How often a stated probability is right was not tried.
-    NotCalibrated,
+    /// How often a stated probability is right was tried on simulated engines only.
+    SimulatedOnly,
     /// Findings given with the gauge are left to their own place.
     GaugeAlone,
     /// Lambda is left out beside the gases it is reckoned of.
@@ -38,7 +38,7 @@ impl CauseAssumption {
             Self::SureAssumed => "causes.sure-assumed",
             Self::ChancesChosen => "causes.chances-chosen",
             Self::TwoAtMost => "causes.two-at-most",
-            Self::NotCalibrated => "causes.not-calibrated",
+            Self::SimulatedOnly => "causes.simulated-only",
             Self::GaugeAlone => "causes.gauge-alone",
             Self::LambdaLeftOut => "causes.lambda-left-out",
         }
@@ -56,8 +56,8 @@ impl fmt::Display for CauseAssumption {
                 "which sign points to which cause is published; how often it does is this library's choice"
             }
             Self::TwoAtMost => "no more than two things are taken to be the matter at once",
-            Self::NotCalibrated => {
-                "how often a stated probability is right was not tried: take it as an order, not as a count"
+            Self::SimulatedOnly => {
+                "how often a stated chance is right was tried on simulated engines only: take it as an order"
             }
             Self::GaugeAlone => {
                 "timing, clearances and compression given with the vacuum gauge are not weighed there a second time"

@@ -19,9 +19,18 @@ use super::Cause;
 /// A cause in one of its forms: in all cylinders or in one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Form {
+    /// It leaks, and has not sunk.
     Burnt,
+    /// It leaks, and has closed its clearance by sinking.
+    Sunk,
+    /// It was set so.
     Tight,
-    Cam,
+    /// It closed since it was set.
+    Closed,
+    /// The nose of the lobe: the clearance stays.
+    Nose,
+    /// The follower or its seat: the clearance opens.
+    Follower,
     Tooth,
     RingsAll,
     RingsOne,
@@ -40,10 +49,13 @@ pub(super) enum Form {
 }
 
 impl Form {
-    pub(super) const ALL: [Self; 16] = [
+    pub(super) const ALL: [Self; 19] = [
         Self::Burnt,
+        Self::Sunk,
         Self::Tight,
-        Self::Cam,
+        Self::Closed,
+        Self::Nose,
+        Self::Follower,
         Self::Tooth,
         Self::RingsAll,
         Self::RingsOne,
@@ -62,9 +74,9 @@ impl Form {
     /// The cause; none of what is none, or is not weighed.
     pub(super) const fn cause(self) -> Option<Cause> {
         Some(match self {
-            Self::Burnt => Cause::ValveBurnt,
-            Self::Tight => Cause::ValveTight,
-            Self::Cam => Cause::CamWorn,
+            Self::Burnt | Self::Sunk => Cause::ValveBurnt,
+            Self::Tight | Self::Closed => Cause::ValveTight,
+            Self::Nose | Self::Follower => Cause::CamWorn,
             Self::Tooth => Cause::CamToothOut,
             Self::RingsAll | Self::RingsOne => Cause::RingsWorn,
             Self::Gasket => Cause::HeadGasket,
@@ -83,6 +95,9 @@ impl Form {
 pub(super) enum Kind {
     Lash,
     Drift,
+    /// Beside a clearance that was found tight, or loose, of which it was reckoned.
+    DriftOfTight,
+    DriftOfLoose,
     Compression,
     Leak,
     Plug,
@@ -99,36 +114,52 @@ impl Kind {
     /// Percent of each outcome in a sound one.
     pub(super) const fn sound(self) -> &'static [f64] {
         match self {
-            Self::Lash => &[88.0, 6.0, 6.0],
-            Self::Drift => &[97.0, 1.5, 1.5],
+            Self::Lash => &[93.0, 1.5, 5.5],
+            Self::Drift => &[99.0, 0.5, 0.5],
+            // A clearance that was read wrong, or set wrong last time, makes both.
+            Self::DriftOfTight => &[75.0, 24.5, 0.5],
+            Self::DriftOfLoose => &[75.0, 0.5, 24.5],
             Self::Compression => &[97.0, 1.2, 1.8],
             Self::Leak => &[95.0, 1.0, 1.0, 2.5, 0.5],
             Self::Plug => &[84.0, 7.0, 4.0, 3.0, 2.0],
             Self::Pressure => &[90.0, 7.0, 3.0],
-            Self::Monoxide => &[80.0, 12.0, 8.0],
+            Self::Monoxide => &[86.0, 7.0, 7.0],
             Self::Unburnt => &[90.0, 10.0],
             Self::Oxygen => &[88.0, 12.0],
             Self::Lambda => &[82.0, 9.0, 9.0],
-            Self::Timing => &[85.0, 9.0, 6.0],
+            Self::Timing => &[97.0, 2.0, 1.0],
             Self::Dwell => &[88.0, 6.0, 6.0],
         }
+    }
+
+    /// Whether the cause is just this sign: a spark found late is late, however slightly.
+    pub(super) const fn is(self, form: Form) -> bool {
+        matches!(
+            (self, form),
+            (Self::Lash, Form::Tight | Form::Closed)
+                | (Self::Timing, Form::Late)
+                | (Self::Monoxide | Self::Lambda, Form::Rich)
+        )
     }
 
     /// Percent of each outcome under a plain cause.
     pub(super) const fn plain(self, form: Form) -> &'static [f64] {
         use Form as F;
         match (self, form) {
-            (Self::Lash, F::Burnt) => &[40.0, 50.0, 10.0],
-            (Self::Lash, F::Tight) => &[5.0, 94.0, 1.0],
-            (Self::Lash, F::Cam) => &[30.0, 3.0, 67.0],
-            (Self::Lash, F::Else) => &[76.0, 12.0, 12.0],
-            (Self::Drift, F::Burnt) => &[30.0, 68.0, 2.0],
-            (Self::Drift, F::Tight) => &[60.0, 38.0, 2.0],
-            (Self::Drift, F::Cam) => &[25.0, 3.0, 72.0],
-            (Self::Drift, F::Else) => &[84.0, 8.0, 8.0],
-            (Self::Compression, F::Burnt) => &[10.0, 8.0, 82.0],
-            (Self::Compression, F::Tight) => &[66.0, 3.0, 31.0],
-            (Self::Compression, F::Cam) => &[55.0, 5.0, 40.0],
+            (Self::Lash, F::Sunk) => &[33.0, 64.0, 3.0],
+            (Self::Lash, F::Tight | F::Closed) => &[2.0, 97.0, 1.0],
+            (Self::Lash, F::Follower) => &[10.0, 2.0, 88.0],
+            (Self::Lash, F::Else) => &[86.0, 6.0, 8.0],
+            (Self::Drift | Self::DriftOfTight | Self::DriftOfLoose, F::Sunk | F::Closed) => {
+                &[12.0, 86.0, 2.0]
+            }
+            (Self::Drift | Self::DriftOfTight | Self::DriftOfLoose, F::Follower) => {
+                &[10.0, 2.0, 88.0]
+            }
+            (Self::Drift, F::Else) => &[90.0, 5.0, 5.0],
+            (Self::Compression, F::Burnt | F::Sunk) => &[10.0, 8.0, 82.0],
+            (Self::Compression, F::Tight | F::Closed) => &[66.0, 3.0, 31.0],
+            (Self::Compression, F::Nose | F::Follower) => &[55.0, 5.0, 40.0],
             (Self::Compression, F::RingsOne) => &[8.0, 77.0, 15.0],
             (Self::Compression, F::RingsAll) => &[89.0, 8.0, 3.0],
             (Self::Compression, F::Gasket) => &[8.0, 6.0, 86.0],
@@ -136,19 +167,19 @@ impl Kind {
             (Self::Compression, F::Passing) => &[25.0, 35.0, 40.0],
             (Self::Leak, F::Passing) => &[25.0, 18.0, 18.0, 37.0, 2.0],
             (Self::Unburnt, F::Passing) => &[70.0, 30.0],
-            (Self::Leak, F::Burnt) => &[8.0, 68.0, 18.0, 3.0, 3.0],
-            (Self::Leak, F::Tight) => &[62.0, 24.0, 10.0, 3.0, 1.0],
+            (Self::Leak, F::Burnt | F::Sunk) => &[8.0, 68.0, 18.0, 3.0, 3.0],
+            (Self::Leak, F::Tight | F::Closed) => &[62.0, 24.0, 10.0, 3.0, 1.0],
             (Self::Leak, F::RingsOne) => &[8.0, 2.0, 2.0, 86.0, 2.0],
             (Self::Leak, F::RingsAll) => &[20.0, 2.0, 2.0, 75.0, 1.0],
             (Self::Leak, F::Gasket) => &[8.0, 2.0, 3.0, 4.0, 83.0],
             (Self::Leak, F::Else) => &[80.0, 5.0, 5.0, 5.0, 5.0],
-            (Self::Plug, F::Burnt) => &[55.0, 20.0, 8.0, 7.0, 10.0],
-            (Self::Plug, F::Tight) => &[62.0, 14.0, 16.0, 2.0, 6.0],
-            (Self::Plug, F::Cam | F::Tooth) => &[70.0, 15.0, 6.0, 4.0, 5.0],
+            (Self::Plug, F::Burnt | F::Sunk) => &[42.0, 24.0, 6.0, 6.0, 22.0],
+            (Self::Plug, F::Tight | F::Closed) => &[62.0, 14.0, 16.0, 2.0, 6.0],
+            (Self::Plug, F::Nose | F::Follower | F::Tooth) => &[70.0, 15.0, 6.0, 4.0, 5.0],
             (Self::Plug, F::RingsOne) => &[20.0, 8.0, 1.0, 68.0, 3.0],
             (Self::Plug, F::RingsAll) => &[45.0, 8.0, 2.0, 43.0, 2.0],
-            (Self::Plug, F::Gasket) => &[50.0, 8.0, 16.0, 4.0, 22.0],
-            (Self::Plug, F::AirAll) => &[40.0, 2.0, 54.0, 2.0, 2.0],
+            (Self::Plug, F::Gasket) => &[40.0, 14.0, 13.0, 4.0, 29.0],
+            (Self::Plug, F::AirAll) => &[20.0, 1.0, 75.0, 2.0, 2.0],
             (Self::Plug, F::AirOne) => &[25.0, 2.0, 68.0, 2.0, 3.0],
             (Self::Plug, F::SparkOne) => &[14.0, 26.0, 2.0, 6.0, 52.0],
             (Self::Plug, F::SparkAll) => &[31.0, 35.0, 1.0, 3.0, 30.0],
@@ -161,18 +192,22 @@ impl Kind {
             (Self::Pressure, F::Else) => &[78.0, 14.0, 8.0],
             (Self::Monoxide, F::Rich) => &[8.0, 91.0, 1.0],
             (Self::Monoxide, F::Lean) => &[12.0, 1.0, 87.0],
-            (Self::Monoxide, F::AirAll) => &[25.0, 3.0, 72.0],
+            (Self::Monoxide, F::AirAll) => &[14.0, 2.0, 84.0],
             (Self::Monoxide, F::AirOne) => &[55.0, 8.0, 37.0],
             (Self::Monoxide, F::SparkAll | F::SparkOne) => &[65.0, 15.0, 20.0],
             (Self::Monoxide, F::Else) => &[66.0, 17.0, 17.0],
-            (Self::Unburnt, F::Burnt | F::AirOne | F::Gasket) => &[28.0, 72.0],
-            (Self::Unburnt, F::Tight | F::Tooth | F::RingsAll) => &[48.0, 52.0],
-            (Self::Unburnt, F::Cam | F::RingsOne | F::Else) => &[60.0, 40.0],
+            (Self::Unburnt, F::Burnt | F::Sunk | F::Gasket) => &[18.0, 82.0],
+            (Self::Unburnt, F::AirOne) => &[40.0, 60.0],
+            (Self::Unburnt, F::Tight | F::Closed | F::Tooth | F::RingsAll) => &[48.0, 52.0],
+            (Self::Unburnt, F::Nose | F::Follower | F::RingsOne | F::Else) => &[60.0, 40.0],
             (Self::Unburnt, F::AirAll | F::Rich | F::Lean) => &[37.0, 63.0],
             (Self::Unburnt, F::SparkOne) => &[6.0, 94.0],
             (Self::Unburnt, F::SparkAll) => &[15.0, 85.0],
-            (Self::Oxygen, F::Burnt | F::Gasket) => &[42.0, 58.0],
-            (Self::Oxygen, F::Tight | F::Cam | F::RingsOne | F::Else) => &[65.0, 35.0],
+            (Self::Oxygen, F::Burnt | F::Sunk | F::Gasket) => &[30.0, 70.0],
+            (
+                Self::Oxygen,
+                F::Tight | F::Closed | F::Nose | F::Follower | F::RingsOne | F::Else,
+            ) => &[65.0, 35.0],
             (Self::Oxygen, F::AirAll | F::AirOne) => &[17.0, 83.0],
             (Self::Oxygen, F::SparkOne | F::SparkAll | F::Lean) => &[13.0, 87.0],
             (Self::Oxygen, F::Rich) => &[96.0, 4.0],
@@ -182,7 +217,7 @@ impl Kind {
             (Self::Lambda, F::AirOne) => &[40.0, 4.0, 56.0],
             (Self::Lambda, F::SparkOne | F::SparkAll) => &[60.0, 8.0, 32.0],
             (Self::Lambda, F::Else) => &[66.0, 17.0, 17.0],
-            (Self::Timing, F::Late) => &[4.0, 95.0, 1.0],
+            (Self::Timing, F::Late) => &[2.0, 97.0, 1.0],
             (Self::Timing, F::Else) => &[74.0, 13.0, 13.0],
             (Self::Dwell, F::Late) => &[50.0, 47.0, 3.0],
             (Self::Dwell, F::SparkAll) => &[55.0, 12.0, 33.0],

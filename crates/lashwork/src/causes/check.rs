@@ -1,7 +1,7 @@
 //! What was found, and what it says together.
 
 use super::answer::SETTLED;
-use super::evidence::Evidence;
+use super::evidence::{Evidence, Pairs};
 use super::next::next_looks;
 use super::suspect::{Case, cases};
 use super::{
@@ -74,39 +74,43 @@ impl CauseCheck {
         let priors = self.priors.unwrap_or(CausePriors::assumed());
         let cases = cases(self.cylinders.len(), &self.neighbours, &priors);
         let evidence = Evidence::of(self)?;
-        let ln_prior: Vec<f64> = cases.iter().map(|case| libm::log(case.prior)).collect();
-        let before = Odds::of(&cases, &ln_prior);
-        let mut ln_joint = ln_prior.clone();
+        let pairs = Pairs::of_cases(&cases, self.cylinders.len());
+        let prior = summing_to_one(cases.iter().map(|case| case.prior).collect());
+        let before = Odds::of(&cases, &prior);
+        let mut probabilities = prior.clone();
         let mut so_far = before;
         let mut speaks: Vec<(CauseLook, [f64; 11], [f64; 11])> = Vec::new();
         for look in CauseLook::WEIGHED {
             if !evidence.has(look) {
                 continue;
             }
-            let ln: Vec<f64> = cases.iter().map(|case| evidence.ln(look, case)).collect();
-            let with =
-                |start: &[f64]| -> Vec<f64> { start.iter().zip(&ln).map(|(a, b)| a + b).collect() };
-            let alone = Odds::of(&cases, &with(&ln_prior));
-            ln_joint = with(&ln_joint);
-            let after = Odds::of(&cases, &ln_joint);
+            let found = evidence.of_look(look, &pairs, &prior);
+            let with = |start: &[f64]| {
+                let both = start.iter().zip(&found);
+                summing_to_one(both.map(|(p, chance)| p * chance).collect())
+            };
+            let alone = Odds::of(&cases, &with(&prior));
+            probabilities = with(&probabilities);
+            let after = Odds::of(&cases, &probabilities);
             speaks.push((look, alone.above(&before), after.above(&so_far)));
             so_far = after;
         }
-        let probabilities = probabilities(&ln_joint);
         let sum = |is: &dyn Fn(&Case) -> bool| -> f64 {
             let both = cases.iter().zip(&probabilities);
             both.filter(|(case, _)| is(case)).map(|(_, p)| p).sum()
         };
         let nothing = sum(&|case| case.count() == 0);
         let something_else = sum(&Case::is_else);
+        let places = self.places(&cases, &probabilities);
         let mut causes: Vec<LikelyCause> = Cause::ALL
             .into_iter()
+            .zip(places)
             .enumerate()
-            .map(|(at, cause)| LikelyCause {
+            .map(|(at, (cause, places))| LikelyCause {
                 cause,
                 prior: before.probability(at),
                 probability: so_far.probability(at),
-                places: self.places(cause, &cases, &probabilities),
+                places,
                 speaks: speaks
                     .iter()
                     .map(|(look, alone, adds)| SpeaksFor {
@@ -171,29 +175,43 @@ impl CauseCheck {
         Ok(())
     }
 
-    /// Where a cause may sit, most likely first.
-    fn places(&self, cause: Cause, cases: &[Case], probabilities: &[f64]) -> Vec<CausePlace> {
-        let each = (0..self.cylinders.len()).map(Place::Cylinder);
+    /// Where each cause may sit, most likely first.
+    fn places(&self, cases: &[Case], probabilities: &[f64]) -> Vec<Vec<CausePlace>> {
+        let cylinders = self.cylinders.len();
+        let each = (0..cylinders).map(Place::Cylinder);
         let between = self.neighbours.iter().map(|[a, b]| Place::Between(*a, *b));
         let all = core::iter::once(Place::Engine).chain(each).chain(between);
-        let mut places: Vec<CausePlace> = all
+        let nowhere: Vec<CausePlace> = all
             .map(|place| CausePlace {
                 place,
                 probability: 0.0,
             })
             .collect();
+        let mut places = alloc::vec![nowhere; Cause::ALL.len()];
+        let at = |place: Place| match place {
+            Place::Engine => 0,
+            Place::Cylinder(at) => 1 + at,
+            Place::Between(one, other) => {
+                let mut pairs = self.neighbours.iter();
+                1 + cylinders + pairs.position(|own| *own == [one, other]).unwrap_or(0)
+            }
+        };
         for (case, probability) in cases.iter().zip(probabilities) {
-            for place in case.places(cause) {
-                for own in places.iter_mut().filter(|own| own.place == place) {
+            for (suspect, cause) in case.suspects.iter().zip(case.causes) {
+                let Some(suspect) = suspect else { continue };
+                let of_cause = places.get_mut(cause);
+                if let Some(own) = of_cause.and_then(|of| of.get_mut(at(suspect.place))) {
                     own.probability += probability;
                 }
             }
         }
-        places.sort_by(|a, b| b.probability.total_cmp(&a.probability));
-        let least = places
-            .first()
-            .map_or(0.0, |first| WORTH_NAMING * first.probability);
-        places.retain(|place| place.probability > 0.0 && place.probability >= least);
+        for own in &mut places {
+            own.sort_by(|a, b| b.probability.total_cmp(&a.probability));
+            let first = own.first().map_or(0.0, |first| first.probability);
+            own.retain(|place| {
+                place.probability > 0.0 && place.probability >= WORTH_NAMING * first
+            });
+        }
         places
     }
 
@@ -208,7 +226,7 @@ impl CauseCheck {
             (has_unstated, CauseAssumption::SureAssumed),
             (true, CauseAssumption::ChancesChosen),
             (true, CauseAssumption::TwoAtMost),
-            (true, CauseAssumption::NotCalibrated),
+            (true, CauseAssumption::SimulatedOnly),
             (beside, CauseAssumption::GaugeAlone),
             (
                 engine.lambda.is_some() && !engine.weighs_lambda(),
@@ -220,10 +238,13 @@ impl CauseCheck {
     }
 }
 
-/// What sums to one.
-fn probabilities(ln: &[f64]) -> Vec<f64> {
-    let all = crate::statistics::ln_sum(ln.iter().copied());
-    ln.iter().map(|ln| libm::exp(ln - all)).collect()
+/// Weights, made to sum to one.
+fn summing_to_one(mut weights: Vec<f64>) -> Vec<f64> {
+    let all: f64 = weights.iter().sum();
+    for weight in &mut weights {
+        *weight /= all;
+    }
+    weights
 }
 
 /// How likely each cause is to be there, and not to be.
@@ -234,18 +255,24 @@ struct Odds {
 }
 
 impl Odds {
-    fn of(cases: &[Case], ln: &[f64]) -> Self {
+    fn of(cases: &[Case], probabilities: &[f64]) -> Self {
+        // First by which two are there: thousands of cases, but few such pairs.
+        let mut pairs = [[0.0; 12]; 12];
+        for (case, probability) in cases.iter().zip(probabilities) {
+            let [a, b] = case.causes;
+            if let Some(sum) = pairs.get_mut(a).and_then(|row| row.get_mut(b)) {
+                *sum += probability;
+            }
+        }
         let mut odds = Self {
             there: [0.0; 11],
             not: [0.0; 11],
         };
-        for (case, probability) in cases.iter().zip(probabilities(ln)) {
-            let both = odds.there.iter_mut().zip(&mut odds.not);
-            for (cause, (there, not)) in Cause::ALL.iter().zip(both) {
-                if case.has(*cause) {
-                    *there += probability;
-                } else {
-                    *not += probability;
+        for (a, row) in pairs.iter().enumerate() {
+            for (b, probability) in row.iter().enumerate() {
+                let both = odds.there.iter_mut().zip(&mut odds.not);
+                for (at, (there, not)) in both.enumerate() {
+                    *(if at == a || at == b { there } else { not }) += probability;
                 }
             }
         }

@@ -1,10 +1,10 @@
 //! What was found, as a number for each state.
 
 use super::chances::Kind;
-use super::shown::{STATES, at_needle, chances, index, states};
+use super::shown::{self, STATES, at_needle, either, index};
 use super::signs::Sign;
-use super::suspect::{Case, State};
-use super::{CauseCheck, CauseError, CauseLook, CylinderSigns, EngineSigns, Seen};
+use super::suspect::Case;
+use super::{CauseCheck, CauseError, CauseLook, CylinderSigns, EngineSigns, LashSign, Seen};
 use crate::mixture::gauge::GaugeCheck;
 use alloc::vec::Vec;
 
@@ -24,6 +24,10 @@ impl EngineSigns {
         })
     }
 }
+
+/// The chance that what a look found has nothing to do with what is the matter: another engine's plugs, a gauge that
+/// sticks, a table that does not fit this engine. So no look decides by itself. This library's choice.
+const DOUBT: f64 = 0.03;
 
 /// One finding: of what kind, and how probable it is with each outcome.
 #[derive(Debug)]
@@ -51,7 +55,7 @@ fn finding<T: Sign>(kind: Kind, seen: Option<Seen<T>>) -> Option<Finding> {
     })
 }
 
-/// The logarithm of how probable what was found in one place is, for each two states there.
+/// How probable what was found in one place is, for each two states there, over the most probable.
 type Table = Vec<f64>;
 
 #[derive(Debug)]
@@ -72,7 +76,14 @@ pub(super) struct Evidence {
 fn of_cylinder(signs: &CylinderSigns, look: CauseLook) -> Vec<Option<Finding>> {
     match look {
         CauseLook::Clearances => alloc::vec![finding(Kind::Lash, signs.lash)],
-        CauseLook::Records => alloc::vec![finding(Kind::Drift, signs.drift)],
+        CauseLook::Records => {
+            let kind = match signs.lash.map(|seen| seen.found()) {
+                Some(LashSign::Tight) => Kind::DriftOfTight,
+                Some(LashSign::Loose) => Kind::DriftOfLoose,
+                _ => Kind::Drift,
+            };
+            alloc::vec![finding(kind, signs.drift)]
+        }
         CauseLook::Compression => alloc::vec![finding(Kind::Compression, signs.compression)],
         CauseLook::Leak => alloc::vec![finding(Kind::Leak, signs.leak)],
         CauseLook::Plugs => alloc::vec![finding(Kind::Plug, signs.plug)],
@@ -98,10 +109,13 @@ fn of_engine(signs: &EngineSigns, look: CauseLook) -> Vec<Option<Finding>> {
     }
 }
 
-fn table(of: impl Fn([State; 2]) -> f64) -> Table {
-    let states = states();
-    let pairs = states.iter().flat_map(|a| states.iter().map(|b| [*a, *b]));
-    pairs.map(|pair| libm::log(of(pair))).collect()
+/// Over the most probable.
+fn over_most(mut table: Table) -> Table {
+    let most = table.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
+    for p in &mut table {
+        *p /= most;
+    }
+    table
 }
 
 impl Evidence {
@@ -122,10 +136,13 @@ impl Evidence {
                 let found = likelihoods.iter().find(|(own, _)| *own == cause);
                 alloc::vec![found.map_or(0.0, |(_, chance)| *chance)]
             };
+            let each = at_needle(&says);
+            let pairs = (0..STATES).flat_map(|a| (0..STATES).map(move |b| (a, b)));
+            let table = pairs.map(|(a, b)| either(&each, a, b).iter().sum());
             all.parts.push(Part {
                 look: CauseLook::Gauge,
                 cylinder: None,
-                table: table(|pair| at_needle(pair, &says).iter().sum()),
+                table: over_most(table.collect()),
             });
         }
         Ok(all)
@@ -137,18 +154,19 @@ impl Evidence {
             return;
         }
         self.has_unstated |= found.iter().any(|finding| !finding.is_stated);
-        let probable = |pair| {
-            let each = found.iter().map(|finding| {
-                let chances = chances(finding.kind, pair);
-                let both = chances.iter().zip(&finding.weights);
-                both.map(|(p, weight)| p * weight).sum::<f64>()
-            });
-            each.product()
-        };
+        let mut table = alloc::vec![1.0; STATES * STATES];
+        for finding in &found {
+            for (all, p) in table
+                .iter_mut()
+                .zip(shown::found(finding.kind, &finding.weights))
+            {
+                *all *= p;
+            }
+        }
         self.parts.push(Part {
             look,
             cylinder,
-            table: table(probable),
+            table: over_most(table),
         });
     }
 
@@ -160,14 +178,48 @@ impl Evidence {
         self.has_unstated
     }
 
-    /// The logarithm of how probable what a look found is in a case.
-    pub(super) fn ln(&self, look: CauseLook, case: &Case) -> f64 {
-        let parts = self.parts.iter().filter(|part| part.look == look);
-        parts
-            .map(|part| {
-                let [a, b] = case.states(part.cylinder).map(index);
-                part.table.get(a * STATES + b).copied().unwrap_or(0.0)
-            })
-            .sum()
+    /// How probable what a look found is in each case, over the most that it can be.
+    pub(super) fn of_look(&self, look: CauseLook, cases: &Pairs, prior: &[f64]) -> Vec<f64> {
+        let mut all = alloc::vec![1.0; prior.len()];
+        for part in self.parts.iter().filter(|part| part.look == look) {
+            for (p, pair) in all.iter_mut().zip(cases.of(part.cylinder)) {
+                *p *= part.table.get(usize::from(*pair)).copied().unwrap_or(0.0);
+            }
+        }
+        let mean: f64 = all.iter().zip(prior).map(|(p, share)| p * share).sum();
+        for p in &mut all {
+            *p = (1.0 - DOUBT) * *p + DOUBT * mean;
+        }
+        all
+    }
+}
+
+/// Which two states each case shows in the engine as a whole and in each cylinder, as places in a [`Table`].
+#[derive(Debug)]
+pub(super) struct Pairs {
+    whole: Vec<u16>,
+    cylinders: Vec<Vec<u16>>,
+}
+
+impl Pairs {
+    pub(super) fn of_cases(cases: &[Case], cylinders: usize) -> Self {
+        let at = |cylinder: Option<usize>| {
+            let pair = |case: &Case| {
+                let [a, b] = case.states(cylinder).map(index);
+                u16::try_from(a * STATES + b).unwrap_or(0)
+            };
+            cases.iter().map(pair).collect()
+        };
+        Self {
+            whole: at(None),
+            cylinders: (0..cylinders).map(|cylinder| at(Some(cylinder))).collect(),
+        }
+    }
+
+    fn of(&self, cylinder: Option<usize>) -> &[u16] {
+        match cylinder {
+            None => &self.whole,
+            Some(at) => self.cylinders.get(at).map_or(&[], Vec::as_slice),
+        }
     }
 }

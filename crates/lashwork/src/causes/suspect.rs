@@ -8,6 +8,17 @@ use alloc::vec::Vec;
 const ELSE: f64 = 0.03;
 /// The chance that some cylinder leaks for the moment, though nothing is the matter. This library's choice.
 const PASSING: f64 = 0.03;
+/// What sits in one cylinder, and its part of the cause: of burnt valves those that have sunk, of tight ones those
+/// that closed since they were set, of worn cams those that opened the clearance. This library's choice.
+const IN_ONE: [(Form, f64); 7] = [
+    (Form::Burnt, 0.5),
+    (Form::Sunk, 0.5),
+    (Form::Tight, 0.6),
+    (Form::Closed, 0.4),
+    (Form::Nose, 0.4),
+    (Form::Follower, 0.6),
+    (Form::Passing, 1.0),
+];
 /// Of worn rings, leaks of air and weak sparks, the part that is in all cylinders. This library's choice.
 const IN_ALL: [f64; 3] = [0.6, 0.6, 0.3];
 /// Of what is not weighed, the part that shows in all cylinders. This library's choice.
@@ -44,6 +55,8 @@ pub(super) struct Case {
     pub(super) prior: f64,
     /// Cases that differ only in how plain they are have the same one.
     pub(super) set: usize,
+    /// The causes that are there, by their place in [`Cause::ALL`]; past its end if there is none.
+    pub(super) causes: [usize; 2],
 }
 
 impl Case {
@@ -75,18 +88,6 @@ impl Case {
         let mut there = self.suspects.iter().flatten();
         there.any(|suspect| suspect.form == Form::Else)
     }
-
-    pub(super) fn has(&self, cause: Cause) -> bool {
-        self.places(cause).next().is_some()
-    }
-
-    /// Where it has a cause.
-    pub(super) fn places(&self, cause: Cause) -> impl Iterator<Item = Place> {
-        let there = self.suspects.into_iter().flatten();
-        there
-            .filter(move |suspect| suspect.cause() == Some(cause))
-            .map(|suspect| suspect.place)
-    }
 }
 
 /// Forms of a cause: which, where, and what part.
@@ -110,8 +111,8 @@ fn suspects(cylinders: usize, neighbours: &[[usize; 2]], priors: &CausePriors) -
         .iter()
         .map(|[one, other]| Place::Between(*one, *other))
         .collect();
-    for form in [Form::Burnt, Form::Tight, Form::Cam, Form::Passing] {
-        add(form, &each, 1.0);
+    for (form, part) in IN_ONE {
+        add(form, &each, part);
     }
     for form in [Form::Tooth, Form::Late, Form::Rich, Form::Lean] {
         add(form, &engine, 1.0);
@@ -134,6 +135,15 @@ fn suspects(cylinders: usize, neighbours: &[[usize; 2]], priors: &CausePriors) -
     all
 }
 
+/// Where in [`Cause::ALL`] its cause stands; past the end if it is none.
+fn at(suspect: Option<Suspect>) -> usize {
+    let cause = suspect.and_then(|there| there.cause());
+    let all = Cause::ALL;
+    all.iter()
+        .position(|own| Some(*own) == cause)
+        .unwrap_or(all.len())
+}
+
 /// All cases, those of one set side by side.
 pub(super) fn cases(
     cylinders: usize,
@@ -154,13 +164,14 @@ pub(super) fn cases(
             plain: *plain,
             prior: prior / plains.len() as f64,
             set,
+            causes: [one, other].map(at),
         }));
         set += 1;
         prior
     };
     let mut sum = add(None, None, 1.0, false);
     let in_one = |suspect: &Suspect| matches!(suspect.place, Place::Cylinder(_));
-    for (at, one) in suspects.iter().enumerate() {
+    for (i, one) in suspects.iter().enumerate() {
         let mates = cylinders.saturating_sub(1) as f64;
         let again = if in_one(one) && mates > 0.0 {
             AGAIN
@@ -168,7 +179,7 @@ pub(super) fn cases(
             0.0
         };
         sum += add(Some(*one), None, one.odds * (1.0 - again), true);
-        for other in suspects.iter().skip(at + 1) {
+        for other in suspects.iter().skip(i + 1) {
             if one.cause() != other.cause() {
                 sum += add(Some(*one), Some(*other), one.odds * other.odds, true);
             } else if one.form == other.form && in_one(one) && in_one(other) {

@@ -86,8 +86,10 @@ fn one_low_cylinder_asks_for_oil() {
         .map(|cause| probability(&low, cause));
     assert!(burnt + tight > 1.2 * rings, "{burnt} {tight} {rings}");
     assert!(low.causes[0].places[0].place.touches(2));
-    assert_eq!(low.next[0].at, CauseLook::Oil);
-    assert_eq!(low.next[0].cylinder, Some(2));
+    let is_oil =
+        |at: &usize| low.next[*at].at == CauseLook::Oil && low.next[*at].cylinder == Some(2);
+    // The texts do not rank it beside its plug and the vacuum gauge.
+    assert!((0..3).any(|at| is_oil(&at)), "{:?}", low.next);
 }
 
 /// Air at the exhaust: exhaust valve; at the breather: rings (AOPA, 2016); into the water or a neighbour: gasket
@@ -212,22 +214,28 @@ fn a_valve_that_opens_up_is_its_lobe() {
     assert_eq!(first(&answer), (Cause::CamWorn, Place::Cylinder(2)));
 }
 
-/// Tight in one cylinder says nothing for a low compression in another.
+/// A tight valve in the low cylinder is a valve there, in another cylinder it is not.
 #[test]
 fn signs_of_different_cylinders_do_not_add_up() {
-    let tight_and_low = |tight: usize| {
-        four(|check| {
+    let valve_at_third = |tight: usize| {
+        let answer = four(|check| {
             check.cylinders[tight].lash = Some(LashSign::Tight.into());
             check.cylinders[2].compression = Some(LowOilNoHelp.into());
-            check.cylinders[2].drift = Some(DriftSign::Closing.into());
-        })
+        });
+        let valves = [Cause::ValveBurnt, Cause::ValveTight];
+        let own = answer
+            .causes
+            .iter()
+            .filter(|own| valves.contains(&own.cause));
+        own.flat_map(|own| own.places.clone())
+            .filter(|place| place.place == Place::Cylinder(2))
+            .map(|place| place.probability)
+            .sum::<f64>()
     };
-    let (same, other) = (tight_and_low(2), tight_and_low(0));
-    let at_third = |answer: &CauseAnswer| {
-        let burnt = answer.causes.iter().find(|c| c.cause == Cause::ValveBurnt);
-        let places = &burnt.unwrap().places;
-        let third = places.iter().find(|p| p.place == Place::Cylinder(2));
-        third.map_or(0.0, |p| p.probability)
-    };
-    assert!(at_third(&same) > at_third(&other), "{same:#?} {other:#?}");
+    assert!(
+        valve_at_third(2) > 1.5 * valve_at_third(0),
+        "{} {}",
+        valve_at_third(2),
+        valve_at_third(0)
+    );
 }
