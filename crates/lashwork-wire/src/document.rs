@@ -1,9 +1,11 @@
 //! The document as a whole, and the request it makes.
 
 use crate::clearance::{ClearanceDoc, clearance};
+use crate::condition::{ConditionSectionDoc, condition};
 use crate::engine::{EngineDoc, engine, machine, pulley};
 use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
+use crate::log::{WorkDoneDoc, done};
 use crate::mixture::{MixtureSectionDoc, mixture};
 use crate::part::Part;
 use crate::place::Place;
@@ -40,9 +42,16 @@ parts! {
         units: Part<UnitsDoc>,
         /// The engine.
         engine: Part<EngineDoc>,
+        /// What was done in this service, in the order in which it was done: what is set takes back what was
+        /// read before it and leans on it.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        log: Part<Vec<WorkDoneDoc>>,
         /// Valve clearances.
         #[cfg_attr(feature = "schema", schemars(default))]
         clearance: Part<Section<ClearanceDoc>>,
+        /// Condition.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        condition: Part<Section<ConditionSectionDoc>>,
         /// Ignition.
         #[cfg_attr(feature = "schema", schemars(default))]
         ignition: Part<Section<IgnitionSectionDoc>>,
@@ -104,6 +113,8 @@ impl Document {
         }
         let title = self.title.take(None, problems);
         let note = self.note.take(None, problems);
+        let log = self.log.take(None, problems);
+        let log = log.map(|log| done(log, problems)).unwrap_or_default();
         let doc = self
             .engine
             .take(Some((&Place::Document, "engine")), problems);
@@ -120,6 +131,10 @@ impl Document {
             }
             None => Request::new(engine?),
         };
+        request.condition = match self.condition.take(None, problems) {
+            Some(section) => Some(condition(section, problems)?),
+            None => None,
+        };
         request.ignition = match self.ignition.take(None, problems) {
             Some(section) => Some(ignition(section, &request.engine, problems)?),
             None => None,
@@ -128,6 +143,7 @@ impl Document {
             Some(section) => Some(mixture(section, problems)?),
             None => None,
         };
+        request.log = log;
         request.title = title;
         request.note = note;
         request.engine_number = number;

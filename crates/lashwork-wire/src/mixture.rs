@@ -120,7 +120,8 @@ pub(crate) fn mixture(
     Some(made)
 }
 
-fn air(doc: &AirDoc) -> AirAround {
+/// The air around in typed values.
+pub(crate) fn air(doc: &AirDoc) -> AirAround {
     let mut made = AirAround::default();
     made.barometer = doc.barometer.as_ref().map(|doc| match doc.set_to.0 {
         SetTo::Place => Barometer::Station(doc.shows.0),

@@ -1,5 +1,6 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
+use crate::condition;
 use crate::ignition;
 use crate::mixture;
 use crate::place::Place;
@@ -108,6 +109,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::OtherOrder(i) => section(&format!("/crank_check/also_orders/{i}")),
         P::Gauge => section("/gauge"),
         P::MisreadRisk => section("/crank_check/wrong_call"),
+        P::Condition(place) => format!("/condition{}", condition::pointer(*place)),
         P::Mixture(place) => format!("/mixture{}", mixture::pointer(*place)),
         P::Ignition(place) => format!("/ignition{}", ignition::pointer(*place)),
         _ => String::new(),

@@ -8,10 +8,10 @@ use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
     AbsolutePressure, Advance, AirFlow, AirFlowDifference, Altitude, AxisAngle, Capacitance,
     ContactGap, CrankAngle, CrankSpeed, Current, Density, DistributorAdvance, DistributorAngle,
-    DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash, Length,
-    MagnetoAngle, Marked, Mass, PinOffset, PistonTravel, PlugGap, PressureDifference,
-    QuantityError, RelativeHumidity, Resistance, ScrewAngle, ShimThickness, Temperature,
-    TemperatureDifference, TurnsOut, Vacuum, Voltage, VolumeShare,
+    DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash,
+    LashChange, Length, MagnetoAngle, Marked, Mass, PinOffset, PistonTravel, PlugGap,
+    PressureDifference, QuantityError, RelativeHumidity, Resistance, ScrewAngle, ShimThickness,
+    Temperature, TemperatureDifference, Torque, TurnsOut, Vacuum, Voltage, Volume, VolumeShare,
 };
 use std::str::FromStr;
 
@@ -63,6 +63,7 @@ written! {
     DistributorSpeed, "DistributorSpeed", "450 rpm", ("rpm", 450.0);
     ContactGap, "ContactGap", "0.40 mm", ("mm", 0.4);
     DwellShown, "Dwell", "60 deg", ("deg", 60.0);
+    LashChange, "LashChange", "0.05 mm", ("mm", 0.05);
     DwellChange, "DwellChange", "1 deg", ("deg", 1.0);
     PlugGap, "PlugGap", "0.60 mm", ("mm", 0.6);
     PistonTravel, "PistonTravel", "2.5 mm", ("mm", 2.5);
@@ -83,6 +84,8 @@ written! {
     GaugePressure, "GaugePressure", "20 kPa", ("kpa", 20.0);
     Vacuum, "Vacuum", "16 inHg", ("kpa", 54.0);
     PressureDifference, "PressureDifference", "2 kPa", ("kpa", 2.0);
+    Torque, "Torque", "80 Nm", ("nm", 80.0);
+    Volume, "Volume", "5 ml", ("ml", 5.0);
     AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);
     AirFlowDifference, "AirFlowDifference", "0.5 kg/h", ("kg_per_h", 0.5);
     TurnsOut, "TurnsOut", "1.5 turns", ("turns", 1.5);

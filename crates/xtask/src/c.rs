@@ -53,7 +53,7 @@ fn staged() -> PathBuf {
 }
 
 /// Both libraries in one build; paths of this machine do not get into them.
-fn libraries() -> Outcome {
+pub(crate) fn libraries() -> Outcome {
     let found = said(
         cargo()
             .args(["rustc", "--package", "lashwork-c", "--profile", PROFILE])

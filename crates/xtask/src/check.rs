@@ -5,6 +5,7 @@ use crate::output::{aside, say, show};
 use crate::step::{Outcome, cargo, print_costs, run, step};
 use crate::{bare_metal, c, own, page, prepare, schema, wasm};
 use std::sync::mpsc::channel;
+use std::thread::ScopedJoinHandle;
 
 /// Runs all checks; stops at the first that fails, and says what each cost and how many tests ran.
 pub(crate) fn all() -> Outcome {
@@ -15,24 +16,37 @@ pub(crate) fn all() -> Outcome {
 }
 
 /// Half of the time one processor waits for the other: a linker, a browser, a program under valgrind; and
-/// all of them wait for the network at first. So there are two strands.
+/// while the tools come over the network both do. So there are strands: what needs the compiler alone goes
+/// beside the tools, and what is built for other targets beside what is built for this machine.
 fn steps() -> Outcome {
     step("parts of the toolchain", prepare::components)?;
-    let file = own::target().join("beside.txt");
-    say!("beside the next steps, into {}", file.display());
+    let [first, second] = ["beside.txt", "beside-c.txt"].map(|name| own::target().join(name));
+    for file in [&first, &second] {
+        say!("beside the next steps, into {}", file.display());
+    }
     let (tools_are_there, wait_for_tools) = gate("the tools are not there");
     let (it_is_built, wait_for_build) = gate("the build failed");
-    let (here, there) = std::thread::scope(|scope| {
-        let other = scope.spawn(|| aside(&file, || other_targets(wait_for_tools, wait_for_build)));
+    let [here, other, libraries] = std::thread::scope(|scope| {
+        let other = scope.spawn(|| aside(&first, || other_targets(wait_for_tools, wait_for_build)));
+        let libraries = scope.spawn(|| aside(&second, || step("C: libraries", c::libraries)));
         let here = this_machine(tools_are_there, it_is_built);
-        let stopped = |_| Err("beside: the thread stopped".to_owned());
-        (here, other.join().unwrap_or_else(stopped))
+        let ended = |strand: ScopedJoinHandle<'_, Outcome>| {
+            let stopped = |_| Err("beside: the thread stopped".to_owned());
+            strand.join().unwrap_or_else(stopped)
+        };
+        [here, ended(other), ended(libraries)]
     });
-    show(&file)?;
-    match (there, here) {
-        // The one that failed first made the other stop.
-        (Err(there), Err(here)) => Err(format!("{there}\n{here}")),
-        (there, here) => there.and(here),
+    show(&first)?;
+    show(&second)?;
+    // The one that failed first made the others stop.
+    let failed: Vec<String> = [libraries, other, here]
+        .into_iter()
+        .filter_map(Result::err)
+        .collect();
+    if failed.is_empty() {
+        Ok(())
+    } else {
+        Err(failed.join("\n"))
     }
 }
 
@@ -58,12 +72,6 @@ fn this_machine(tools_are_there: impl FnOnce(), it_is_built: impl FnOnce()) -> O
     step("tests", || {
         run_tests(cargo().args(["test", "--workspace", "--", "--quiet"]))
     })?;
-    step("lints of the small file", || {
-        // By itself, or it would get the features that others ask for.
-        run(cargo()
-            .args(["clippy", "--package", wasm::SMALL])
-            .args(["--", "-D", "warnings"]))
-    })?;
     step("documentation", || {
         // With the examples it asks for the same features of the libraries as the lints did.
         run(cargo()
@@ -83,6 +91,12 @@ fn other_targets(
     step("lints", || {
         run(cargo()
             .args(["clippy", "--workspace", "--all-targets"])
+            .args(["--", "-D", "warnings"]))
+    })?;
+    step("lints of the small file", || {
+        // By itself, or it would get the features that others ask for.
+        run(cargo()
+            .args(["clippy", "--package", wasm::SMALL])
             .args(["--", "-D", "warnings"]))
     })?;
     wait_for_tools()?;

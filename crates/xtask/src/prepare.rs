@@ -21,7 +21,7 @@ pub(crate) fn for_all_checks() -> Outcome {
     node::install(page::FOLDER)
 }
 
-/// The parts of a Rust toolchain that a small one lacks.
+/// Sees to the parts of a Rust toolchain that a small one lacks.
 pub(crate) fn components() -> Outcome {
     for (component, command) in [("rustfmt", "fmt"), ("clippy", "clippy")] {
         let is_there = || quiet(cargo().args([command, "--version"])).is_some();

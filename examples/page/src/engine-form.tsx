@@ -2,7 +2,7 @@
 
 import { asText, at } from "./draft";
 import { Faults, GroupFaults, idOf, Line, Pick, problemsAt, type Sheet } from "./field";
-import { useEffect, useState } from "preact/hooks";
+import { useTyped } from "./typed";
 
 /** Problems of the engine that are about its firing order. */
 const ORDER = /^engine\.order/;
@@ -148,8 +148,7 @@ interface WordsProps {
 function Words({ sheet, at: pointer, label, hint, unit, also, written }: WordsProps) {
   const found = at(sheet.document, pointer);
   const value = Array.isArray(found) ? found.map(asText).join(unit ? ", " : " ") : "";
-  const [typed, setTyped] = useState(value);
-  useEffect(() => setTyped(value), [value]);
+  const [typed, setTyped] = useTyped(value);
   const id = idOf(pointer);
   const named = sheet.problems.filter(({ place, code }) => place === "/engine" && also?.test(code));
   // An empty line is still needed at most, never wrong.

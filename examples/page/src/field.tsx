@@ -1,10 +1,10 @@
 // Inputs that belong to a place of a document: what the kernel says about that place stands below them.
 
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
 import { asNumber, asText, at, CLEARANCE, withUnit } from "./draft";
 import type { Problem, Report } from "./kernel";
 import { isAbsence, MISSING } from "./needed";
+import { useTyped } from "./typed";
 import { sentence, unitName } from "./words";
 
 /** What every input of a form needs to know. */
@@ -75,8 +75,7 @@ interface TextProps {
 /** A line of text, a quantity or a number. What is typed is written when the field is left. */
 export function Line({ sheet, at: pointer, label, unit, kind = "quantity", hint, placeholder }: TextProps) {
   const value = asText(at(sheet.document, pointer));
-  const [typed, setTyped] = useState(value);
-  useEffect(() => setTyped(value), [value]);
+  const [typed, setTyped] = useTyped(value);
   const id = (sheet.form ?? "") + idOf(pointer);
   const told = problemsAt(sheet.problems, pointer);
   // An empty field is still needed at most, never wrong.

@@ -1,11 +1,11 @@
 // The leaves at hand: on and off by a tap, or typed. One set, wherever it is changed; an open job follows it.
 
-import { useEffect, useState } from "preact/hooks";
 import { asText, CLEARANCE, put } from "./draft";
 import { Faults, problemsAt } from "./field";
 import { bare, typedSet } from "./felt";
 import type { Problem } from "./kernel";
 import { changeSettings, LEAVES, writeJob, type State } from "./state";
+import { useTyped } from "./typed";
 import { unitName } from "./words";
 
 interface Props {
@@ -18,8 +18,7 @@ export function LeafSet({ state, problems }: Props) {
   const { unit, gauge } = settings;
   const set = gauge.leaves.map(asText);
   const value = set.join("; ");
-  const [text, setText] = useState(value);
-  useEffect(() => setText(value), [value]);
+  const [text, setText] = useTyped(value);
   const write = (leaves: string[]) => {
     const next = { ...gauge, leaves };
     changeSettings({ gauge: next });

@@ -4,6 +4,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { Chips, Faults, problemsAt, type Choice } from "./field";
 import { bare, NONE, tapped, typed, type Felt, type Side } from "./felt";
 import type { Problem } from "./kernel";
+import { useTyped } from "./typed";
 import { unitName } from "./words";
 
 interface Props {
@@ -160,8 +161,7 @@ interface TypedProps {
 
 /** A leaf that is not in the set, or several together: 0.10 + 0.05. */
 function Typed({ id, label, unit, value, invalid, describedBy, take }: TypedProps) {
-  const [text, setText] = useState(value);
-  useEffect(() => setText(value), [value]);
+  const [text, setText] = useTyped(value);
   return (
     <span class="typed">
       <label class="sr" for={id}>

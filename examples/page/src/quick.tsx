@@ -1,7 +1,7 @@
 // One valve, at once: say which one and that it is closed, tap what goes, tap what does not, read what to do.
 
 import { Lines } from "./lines";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 import { AnswerCard, asksIfClosed, Demo, NothingGoes, Peek } from "./answer";
 import { nextLeaf } from "./besides";
 import { BookFigure, figureOf } from "./book-figure";
@@ -30,7 +30,8 @@ export function QuickView({ state, started }: { state: State; started: boolean }
     if (answered) bringRest();
   }, [answered]);
   const [sure, setSure] = useState(false);
-  useEffect(() => setSure(false), [kind, felt.goes]);
+  // Before the next paint: a tick that is set the moment the new question is there stays.
+  useLayoutEffect(() => setSure(false), [kind, felt.goes]);
   const base: Sheet = {
     document: quick.base.clearance,
     problems,

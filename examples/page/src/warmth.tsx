@@ -2,7 +2,7 @@
 
 import { asText, at, withUnit } from "./draft";
 import { Faults, idOf, problemsAt, Line, type Sheet } from "./field";
-import { useEffect, useState } from "preact/hooks";
+import { useTyped } from "./typed";
 import { sentence } from "./words";
 
 interface Props {
@@ -57,8 +57,7 @@ function Degrees({ sheet, place, label, unit }: DegreesProps) {
   const pointer = `${place}/is`;
   const id = idOf(pointer);
   const value = asText(at(sheet.document, pointer));
-  const [typed, setTyped] = useState(value);
-  useEffect(() => setTyped(value), [value]);
+  const [typed, setTyped] = useTyped(value);
   const problems = value === "" ? [] : problemsAt(sheet.problems, pointer);
   const assumed = (sheet.assumptions ?? []).filter(({ code }) => code === "thermal.thermometer");
   const write = (text: string) => {

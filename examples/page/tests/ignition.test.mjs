@@ -239,6 +239,27 @@ test(
 );
 
 test(
+  "what is typed in a field the moment it is there is kept, however late the frames come",
+  on(PHONE, async ({ page, context, open }) => {
+    // Frames, and what waits for them, a third of a second late, as on a phone with its hands full.
+    await context.addInitScript(() => {
+      const later = setTimeout;
+      window.requestAnimationFrame = (draw) => later(() => draw(performance.now()), 300);
+      window.setTimeout = (work, wait = 0, ...rest) => later(work, Math.max(wait, 300), ...rest);
+    });
+    await openIgnition(page, open, with_({ ...SETTLED, timing: BOOK }));
+    await part(page, "Advance");
+    await page.getByRole("button", { name: "Add a reading, hose off and plugged" }).click();
+    await type(page, "Reading 1, at", "800");
+    await type(page, "Read in", "10");
+    const { ignition } = (await saved(page, "job")).document;
+    assert.deepEqual(ignition.timing.curve, [
+      { read: "10 deg BTDC", running: { speed: "800 rpm", vacuum_hose: "plugged" } },
+    ]);
+  }),
+);
+
+test(
   "what the book prints by speed and by vacuum is typed point by point",
   on(PHONE, async ({ page, open }) => {
     await openIgnition(page, open, with_({ ...SETTLED, timing: { limits: BOOK.limits } }));

@@ -12,9 +12,11 @@ fn as_numbers(value: &mut Value, found: &mut usize) {
         Value::String(text) => {
             let parts = text.split_once(' ').and_then(|(number, unit)| {
                 let number: f64 = number.parse().ok()?;
-                ["mm", "um", "in", "thou", "C", "F", "K", "deg", "min", "rpm"]
-                    .contains(&unit)
-                    .then(|| json!({ unit: number }))
+                [
+                    "mm", "um", "in", "thou", "C", "F", "K", "deg", "min", "rpm", "psi", "ml",
+                ]
+                .contains(&unit)
+                .then(|| json!({ unit: number }))
             });
             if let Some(object) = parts {
                 *value = object;

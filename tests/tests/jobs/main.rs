@@ -1,6 +1,10 @@
 //! Whole jobs and their documents, the diagnosis and the place of the crank.
 
 mod as_left;
+mod condition_compression;
+mod condition_head;
+mod condition_leak;
+mod condition_read;
 mod conformance;
 mod crank_check;
 mod diagnosis_laws;
@@ -41,6 +45,7 @@ mod quick_check;
 mod readme_program;
 mod report_schema;
 mod sections;
+mod service;
 mod shim_plans;
 mod units_said;
 mod work_next;

@@ -1,5 +1,7 @@
 //! What a request leaves open and what is assumed instead, gathered for the report.
 
+use crate::condition::compression::CompressionAssumption;
+use crate::condition::leak::LeakAssumption;
 use crate::engine::EngineAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
@@ -61,6 +63,8 @@ macro_rules! taken_for_granted {
 
 taken_for_granted!(
     EngineAssumption,
+    CompressionAssumption,
+    LeakAssumption,
     BreakerAssumption,
     ElectricsAssumption,
     EvennessAssumption,

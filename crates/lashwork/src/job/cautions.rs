@@ -19,6 +19,8 @@ pub(super) struct Facts {
     pub(super) radial: bool,
     /// What is done to the valves; nothing where the engine alone is described.
     pub(super) valves: Option<ValveWork>,
+    /// What is read of the condition.
+    pub(super) condition: Option<ConditionWork>,
     /// Whether the ignition is worked on.
     pub(super) ignition: bool,
     /// Whether the mixture is worked on.
@@ -34,6 +36,17 @@ pub(super) struct ValveWork {
     pub(super) no_leaf: bool,
     /// Whether the metal may burn a hand.
     pub(super) hot: bool,
+}
+
+/// What is read of the condition.
+#[derive(Clone, Copy, Default)]
+pub(super) struct ConditionWork {
+    /// Whether the engine is cranked.
+    pub(super) cranked: bool,
+    /// Whether air is let into cylinders.
+    pub(super) aired: bool,
+    /// Whether the head's bolts are tightened.
+    pub(super) bolts: bool,
 }
 
 /// The cautions of a job.
@@ -73,6 +86,17 @@ pub(super) fn cautions(facts: Facts) -> Vec<&'static str> {
              exhaust gas can get out.",
         );
     }
+    if let Some(work) = facts.condition {
+        if work.bolts {
+            all.push(BOLTS);
+        }
+        if work.cranked {
+            all.push(CRANKED);
+        }
+        if work.aired {
+            all.push(AIRED);
+        }
+    }
     if facts.ignition {
         all.extend(IGNITION);
     }
@@ -85,6 +109,15 @@ pub(super) fn cautions(facts: Facts) -> Vec<&'static str> {
     );
     all
 }
+
+/// What reading the condition can do to a person or an engine. Common practice, no source.
+const BOLTS: &str = "Head bolts by the maker's manual alone: its torque, order, and whether cold or warm, oiled or \
+     dry. Never tighten stretch bolts again unless it says so. The valves are measured after it.";
+const CRANKED: &str = "To crank for compression, all plugs out: coil or magneto dead, every lead earthed; fuel shut \
+     off, as mist from the plug holes lights. Only then is a battery on, for so long; nobody and nothing near fan, \
+     belts or propeller; a warm engine burns.";
+const AIRED: &str = "Air in a cylinder turns the crank with more than a hand holds, and a propeller with it: let it \
+     in slowly, hands and tools off, nobody in its way. Take off what holds the crank before it is cranked.";
 
 /// What ignition can do to a person. Common practice, no source.
 const IGNITION: [&str; 3] = [

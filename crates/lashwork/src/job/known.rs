@@ -15,4 +15,6 @@ pub(super) struct Known<'r> {
     pub(super) units: Units,
     /// Those of what belongs to no single reading.
     pub(super) shown: Shown,
+    /// Why the valve clearances do not stand whatever they read, if the head's bolts take them back.
+    pub(super) valves_back: Option<&'r str>,
 }

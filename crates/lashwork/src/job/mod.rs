@@ -12,6 +12,7 @@
 mod assumptions;
 mod cautions;
 pub mod clearance;
+pub mod condition;
 mod engine;
 pub mod ignition;
 mod known;
@@ -40,6 +41,6 @@ pub use request::Request;
 pub use run::run;
 pub use units::{ShownLength, ShownTemperature, Units};
 pub use work::{
-    MeasuredReport, NextWorkReport, Settled, Standing, StepReport, WorkAdvice, WorkStep,
-    WorkStopReport,
+    MeasuredReport, NextWorkReport, ServiceReport, ServiceState, ServiceStepReport, Settled,
+    Standing, StepReport, WorkAdvice, WorkDone, WorkStep, WorkStopReport,
 };

@@ -1,5 +1,6 @@
 //! Where in a request something is wrong.
 
+use super::condition::ConditionPlace;
 use super::ignition::IgnitionPlace;
 use super::mixture::MixturePlace;
 use core::fmt;
@@ -55,6 +56,8 @@ pub enum Place {
     OtherOrder(usize),
     /// The chance of a misread rocker.
     MisreadRisk,
+    /// In the condition section.
+    Condition(ConditionPlace),
     /// In the ignition section.
     Ignition(IgnitionPlace),
     /// In the mixture section.
@@ -92,6 +95,7 @@ impl fmt::Display for Place {
             Self::Rocker(i) => write!(f, "rocker {}", nth(i)),
             Self::OtherOrder(i) => write!(f, "other firing order {}", nth(i)),
             Self::MisreadRisk => f.pad("the chance of a misread rocker"),
+            Self::Condition(place) => place.fmt(f),
             Self::Ignition(place) => place.fmt(f),
             Self::Mixture(place) => place.fmt(f),
         }

@@ -2,11 +2,13 @@
 
 use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
+use super::condition::ConditionReport;
 use super::engine::answer::EngineReport;
 use super::ignition::IgnitionReport;
 use super::mixture::MixtureReport;
 use super::record::Record;
 use super::units::Units;
+use super::work::ServiceReport;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
@@ -26,8 +28,12 @@ pub struct Report {
     pub units: Units,
     /// The engine as understood.
     pub engine: EngineReport,
+    /// The whole service, where it has more than one step.
+    pub service: Option<ServiceReport>,
     /// Valve clearances, if they were asked for.
     pub clearance: Option<ClearanceReport>,
+    /// Condition, if it was asked for.
+    pub condition: Option<ConditionReport>,
     /// Ignition, if it was asked for.
     pub ignition: Option<IgnitionReport>,
     /// Mixture, if it was asked for.

@@ -2,13 +2,16 @@
 //! for.
 
 use super::clearance::Clearance;
+use super::condition::Condition;
 use super::ignition::Ignition;
 use super::machine::Machine;
 use super::mixture::Mixture;
 use super::record::Record;
 use super::units::{ShownTemperature, Units};
+use super::work::WorkDone;
 use crate::engine::{Engine, Pulley};
 use alloc::string::String;
+use alloc::vec::Vec;
 
 /// A whole job. Only the engine is needed; each section beside it is one step of the service.
 ///
@@ -42,8 +45,12 @@ pub struct Request {
     pub engine_number: Option<u64>,
     /// The pulley that carries the marks.
     pub pulley: Option<Pulley>,
+    /// What was done in this service, in the order it was done.
+    pub log: Vec<WorkDone>,
     /// Valve clearances.
     pub clearance: Option<Clearance>,
+    /// Condition.
+    pub condition: Option<Condition>,
     /// Ignition.
     pub ignition: Option<Ignition>,
     /// Mixture.
@@ -77,7 +84,9 @@ impl Request {
             },
             engine_number: None,
             pulley: None,
+            log: Vec::new(),
             clearance: None,
+            condition: None,
             ignition: None,
             mixture: None,
         }
@@ -133,6 +142,21 @@ impl Request {
     pub fn with_clearance(self, clearance: Clearance) -> Self {
         Self {
             clearance: Some(clearance),
+            ..self
+        }
+    }
+
+    /// With what was done in this service, in the order it was done.
+    #[must_use]
+    pub fn done(self, log: Vec<WorkDone>) -> Self {
+        Self { log, ..self }
+    }
+
+    /// With the engine's condition.
+    #[must_use]
+    pub fn with_condition(self, condition: Condition) -> Self {
+        Self {
+            condition: Some(condition),
             ..self
         }
     }

@@ -8,8 +8,9 @@ use super::known::Known;
 use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
-use super::work::{Order, WorkStep};
-use super::{clearance, engine, ignition, mixture};
+use super::work::{Order, Section, WorkStep};
+use super::{clearance, condition, engine, ignition, mixture};
+use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -74,6 +75,14 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     }
     let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
     let units = request.units.or_of(leaves);
+    let mut order = Order::new(request.log.clone(), ignition::linked(request));
+    let by_head = request
+        .condition
+        .as_ref()
+        .and_then(condition::takes_valves_back);
+    let valves_back = by_head
+        .map(String::from)
+        .or_else(|| order.stale(WorkStep::Valves));
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
@@ -81,15 +90,29 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         fired_by: request.machine.ignition,
         units: request.units,
         shown: units.shown(),
+        valves_back: valves_back.as_deref(),
     };
     let clearance = match &request.clearance {
         Some(asked) => Some(clearance::report(asked, known, &mut assumptions)?),
         None => None,
     };
-    let mut order = Order::default();
     if let Some(found) = &clearance {
         order.note(WorkStep::Valves, found.standing());
     }
+    let condition = match &request.condition {
+        Some(asked) => Some(condition::report(
+            asked,
+            condition::Elsewhere {
+                engine: &request.engine,
+                inches: known.shown.inches,
+                air: request.mixture.as_ref().and_then(|asked| asked.air),
+                printed: request.clearance.as_ref().and_then(|asked| asked.events),
+            },
+            &mut order,
+            &mut assumptions,
+        )?),
+        None => None,
+    };
     let ignition = match &request.ignition {
         Some(asked) => Some(ignition::report(
             asked,
@@ -118,17 +141,32 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         note: request.note.clone(),
         record: request.record.clone(),
         units,
+        service: order.service(&sections(request)),
         engine: engine::report(&request.engine, request.engine_number, request.pulley),
         cautions: cautions(Facts {
             machine: request.machine,
             radial: is_radial(&request.engine),
             valves: request.clearance.as_ref().map(clearance::valve_work),
+            condition: request.condition.as_ref().map(condition::work),
             ignition: request.ignition.is_some(),
             mixture: request.mixture.is_some(),
         }),
         clearance,
+        condition,
         ignition,
         mixture,
         assumptions: assumptions.list(),
     })
+}
+
+/// The sections that are asked for.
+fn sections(request: &Request) -> Vec<Section> {
+    let asked = [
+        (request.clearance.is_some(), Section::Clearance),
+        (request.condition.is_some(), Section::Condition),
+        (request.ignition.is_some(), Section::Ignition),
+        (request.mixture.is_some(), Section::Mixture),
+    ];
+    let asked = asked.into_iter().filter(|(is_asked, _)| *is_asked);
+    asked.map(|(_, section)| section).collect()
 }

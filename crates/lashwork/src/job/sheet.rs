@@ -2,7 +2,8 @@
 
 use super::report::Report;
 use super::text::{line, section};
-use super::{clearance, engine, ignition, mixture, page};
+use super::work::{WorkStopReport, write_service, write_service_steps};
+use super::{clearance, condition, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -16,6 +17,9 @@ impl Report {
             self.clearance
                 .as_ref()
                 .map(|found| page::write(self, found)),
+            self.condition
+                .as_ref()
+                .map(|found| page::write_condition(self, found)),
             self.ignition
                 .as_ref()
                 .map(|found| page::write_ignition(self, found)),
@@ -23,7 +27,12 @@ impl Report {
                 .as_ref()
                 .map(|found| page::write_mixture(self, found)),
         ];
-        let pages: Vec<String> = pages.into_iter().flatten().collect();
+        let mut pages: Vec<String> = pages.into_iter().flatten().collect();
+        if let (Some(service), Some(first)) = (&self.service, pages.first_mut()) {
+            let mut top = String::new();
+            write_service(&mut top, service, &self.stops());
+            first.insert_str(0, &(top + "\n"));
+        }
         if pages.is_empty() {
             full(self)
         } else {
@@ -31,11 +40,26 @@ impl Report {
         }
     }
 
+    /// What stops the work, over the sections.
+    fn stops(&self) -> Vec<&WorkStopReport> {
+        let told = [
+            self.condition.as_ref().map(|found| &found.stop_work),
+            self.ignition.as_ref().map(|found| &found.stop_work),
+            self.mixture.as_ref().map(|found| &found.stop_work),
+        ];
+        told.into_iter().flatten().flatten().collect()
+    }
+
     /// The page and everything behind it.
     #[must_use]
     pub fn full_sheet(&self) -> String {
         match &self.clearance {
-            None if self.ignition.is_none() && self.mixture.is_none() => full(self),
+            None if self.condition.is_none()
+                && self.ignition.is_none()
+                && self.mixture.is_none() =>
+            {
+                full(self)
+            }
             _ => self.sheet() + "\n" + &full(self),
         }
     }
@@ -54,6 +78,11 @@ fn full(report: &Report) -> String {
     if let Some(found) = &report.clearance {
         clearance::sheet::first(&mut out, found);
     }
+    if let Some(service) = &report.service {
+        section(&mut out, "The whole service");
+        write_service(&mut out, service, &report.stops());
+        write_service_steps(&mut out, service);
+    }
     section(&mut out, "Cautions");
     for caution in &report.cautions {
         line(&mut out, &format!("! {caution}"));
@@ -63,6 +92,11 @@ fn full(report: &Report) -> String {
     engine::sheet::write(&mut out, &report.engine, alone, shown.inches);
     if let Some(found) = &report.clearance {
         clearance::sheet::write(&mut out, found, shown);
+    }
+    if let Some(found) = &report.condition {
+        section(&mut out, "Condition");
+        condition::sheet::first(&mut out, found);
+        condition::sheet::write(&mut out, found);
     }
     if let Some(found) = &report.ignition {
         section(&mut out, "Ignition");

@@ -92,10 +92,11 @@ scalar_type!(
     /// ```
     PressureDifference, "pressure difference", "kPa" as "kpa", (-1e6, 1e6),
     from from_kilopascals, get kilopascals,
-    "kPa, bar, mbar, psi, inHg, mmHg or inH2O" {
+    "kPa, bar, mbar, psi, inHg, mmHg, inH2O or kgf/cm2" {
         "kPa" | "kpa" => 1.0, "bar" => 100.0, "mbar" | "hPa" => 0.1,
         "psi" => POUND_ON_SQUARE_INCH, "inHg" => INCH_OF_MERCURY,
-        "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY, "inH2O" => INCH_OF_WATER
+        "mmHg" | "Torr" => MILLIMETRE_OF_MERCURY, "inH2O" => INCH_OF_WATER,
+        "kgf/cm2" | "kgf/cm²" | "at" => KILOGRAM_ON_SQUARE_CENTIMETRE
     },
     si Pressure: kilopascal
 );

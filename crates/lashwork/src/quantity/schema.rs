@@ -6,7 +6,7 @@ use super::{
     DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash,
     LashChange, Length, MagnetoAngle, Marked, Mass, Nominal, PistonTravel, PlugGap,
     RelativeHumidity, Resistance, ScrewAngle, ScrewTravel, ShimThickness, Temperature,
-    TemperatureDifference, Vacuum, Voltage, VolumeShare,
+    TemperatureDifference, Torque, Vacuum, Voltage, VolumeShare,
 };
 use alloc::borrow::Cow;
 use alloc::string::String;
@@ -55,6 +55,8 @@ written_as! {
     RevolutionsPerMinute { rpm: f64 } of CrankSpeed, DistributorSpeed;
     /// A pressure, in kilopascals.
     Kilopascals { kpa: f64 } of AbsolutePressure, GaugePressure, Vacuum;
+    /// A torque, in newton metres.
+    NewtonMetres { nm: f64 } of Torque;
     /// A density, in kilograms a cubic metre.
     KilogramsPerCubicMetre { kg_per_m3: f64 } of Density;
     /// A mass, in grams.

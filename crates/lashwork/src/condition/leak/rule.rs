@@ -68,6 +68,16 @@ impl LeakRule {
         Self::new(psi(80.0)?, orifice_of_bore(bore)?, psi(60.0)?)
     }
 
+    /// What is supplied.
+    pub(crate) const fn supply(&self) -> GaugePressure {
+        self.supply
+    }
+
+    /// The least that must stand in the cylinder.
+    pub(crate) const fn least(&self) -> GaugePressure {
+        self.least
+    }
+
     /// The largest leak that it allows, by the air around.
     ///
     /// # Errors

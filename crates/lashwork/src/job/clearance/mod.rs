@@ -152,7 +152,8 @@ fn worked_out(
         },
         assumptions,
     );
-    let stop_work = stop_work(crank_check.as_ref(), joint.as_ref(), &reads, &candidates);
+    let before = (known.valves_back, crank_check.as_ref(), joint.as_ref());
+    let stop_work = stop_work(before, &reads, &candidates);
     let options = stops_from(&asked.stops, crank_check.as_ref());
     let (diagnosis, odd) = joint.map(|joint| (joint.report, joint.odd)).unzip();
     let odd = odd.unwrap_or_default();
@@ -278,13 +279,20 @@ fn refer_to_plans(
 
 /// What comes before every setting: decided before anything is advised.
 fn stop_work(
-    crank: Option<&CrankCheckReport>,
-    joint: Option<&together::Joint>,
+    (valves_back, crank, joint): (
+        Option<&str>,
+        Option<&CrankCheckReport>,
+        Option<&together::Joint>,
+    ),
     reads: &[Read<'_>],
     candidates: &[&Book<'_>],
 ) -> Vec<StopWork> {
     let read = || reads.iter().map(|read| read.reading.valve).collect();
     let mut found: Vec<StopWork> = Vec::new();
+    if let Some(why) = valves_back {
+        let why = String::from(why);
+        found.push(StopWork::new(StopWorkCode::HeadBolts, why, read()));
+    }
     if let Some((code, text)) = crank.and_then(crank::stop_work) {
         found.push(StopWork::new(code, text, read()));
     }

@@ -8,6 +8,8 @@ use serde::Serialize;
 #[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum StopWorkCode {
+    /// The head's bolts are tightened, or were since the valves were measured.
+    HeadBolts,
     /// The crank is not where it was assumed to be.
     CrankElsewhere,
     /// It is not settled where the crank is.
@@ -30,6 +32,7 @@ impl StopWorkCode {
     /// What to settle, in a few words.
     pub(in crate::job) const fn what(self) -> &'static str {
         match self {
+            Self::HeadBolts => "the head bolts, then measure again",
             Self::CrankElsewhere | Self::CrankOpen => "where the crank is",
             Self::NotAtReference => "the temperature of the metal",
             Self::Exchanged => "which valve is intake and which exhaust",

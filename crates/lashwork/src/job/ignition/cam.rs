@@ -8,9 +8,28 @@ use crate::job::assumptions::Assumptions;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
+use crate::job::request::Request;
+use crate::job::work::Linked;
 use crate::quantity::Cycle;
 use alloc::format;
 use alloc::vec::Vec;
+
+/// How far the spark moves with the dwell, by what is stated of the breaker's cam.
+pub(in crate::job) fn linked(request: &Request) -> Linked {
+    let asked = request.ignition.as_ref();
+    let usual = match request.engine.cycle() {
+        Cycle::FourStroke => CamSpeed::HalfCrank,
+        Cycle::TwoStroke => CamSpeed::Crank,
+    };
+    Linked {
+        cam: asked
+            .and_then(|asked| asked.distributor.cam)
+            .unwrap_or(usual),
+        flanks: asked
+            .and_then(|asked| asked.contacts.as_ref())
+            .and_then(|asked| asked.flanks),
+    }
+}
 
 /// The cam; what is not stated of it is taken and listed.
 pub(super) fn cam(

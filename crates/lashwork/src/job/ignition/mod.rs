@@ -58,6 +58,7 @@ use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
 use alloc::vec::Vec;
+pub(super) use cam::linked;
 
 /// Works out the section; `order` knows where the steps before it stand.
 pub(super) fn report(

@@ -20,6 +20,7 @@ mod request;
 pub(in crate::job) mod sheet;
 mod unit;
 
+pub(in crate::job) use air::around;
 pub use air::{AirAround, AirAroundReport};
 pub use balance::{
     Balance, BalanceBeforeReport, BalanceRead, BalanceReport, BalanceShaftReport,

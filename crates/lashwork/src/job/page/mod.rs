@@ -9,6 +9,7 @@ mod stops;
 pub(super) mod wrap;
 
 use super::clearance::ClearanceReport;
+use super::condition::{self, ConditionReport};
 use super::ignition::{self, IgnitionReport};
 use super::mixture::{self, MixtureReport};
 use super::report::Report;
@@ -25,12 +26,31 @@ pub(super) fn write(report: &Report, found: &ClearanceReport) -> String {
     out
 }
 
+/// The page of the condition; behind another page its cautions stand there.
+pub(super) fn write_condition(report: &Report, found: &ConditionReport) -> String {
+    let mut out = String::new();
+    head::title(&mut out, "CONDITION", report);
+    condition::sheet::first(&mut out, found);
+    let alone = report.clearance.is_none();
+    if alone {
+        for caution in &report.cautions {
+            wrap::write(&mut out, "! ", caution);
+        }
+    }
+    condition::sheet::write(&mut out, found);
+    if alone {
+        rest::assumed(&mut out, report);
+    }
+    rest::signed(&mut out);
+    out
+}
+
 /// The page of the ignition; behind another page its cautions stand there.
 pub(super) fn write_ignition(report: &Report, found: &IgnitionReport) -> String {
     let mut out = String::new();
     head::title(&mut out, "IGNITION", report);
     ignition::sheet::first(&mut out, found);
-    let alone = report.clearance.is_none();
+    let alone = report.clearance.is_none() && report.condition.is_none();
     if alone {
         for caution in &report.cautions {
             wrap::write(&mut out, "! ", caution);
@@ -49,7 +69,8 @@ pub(super) fn write_mixture(report: &Report, found: &MixtureReport) -> String {
     let mut out = String::new();
     head::title(&mut out, "MIXTURE", report);
     mixture::sheet::first(&mut out, found);
-    let alone = report.clearance.is_none() && report.ignition.is_none();
+    let alone =
+        report.clearance.is_none() && report.condition.is_none() && report.ignition.is_none();
     if alone {
         for caution in &report.cautions {
             wrap::write(&mut out, "! ", caution);

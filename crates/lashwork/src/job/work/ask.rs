@@ -1,6 +1,7 @@
 //! A section worked through, question by question.
 
-use super::order::{Before, Order, Standing, WorkStep};
+use super::order::{Before, Order, Standing};
+use super::step::WorkStep;
 use crate::job::assumptions::Assumptions;
 use crate::job::problem::Problem;
 use alloc::string::String;

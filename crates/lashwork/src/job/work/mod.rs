@@ -4,15 +4,24 @@
 mod advice;
 mod ask;
 mod judged;
+mod log;
 mod next;
 mod order;
+mod service;
+mod step;
 
 pub use advice::WorkAdvice;
 pub(super) use advice::{write_advice, write_amounts, write_further};
 pub(super) use ask::Work;
 pub use judged::MeasuredReport;
 pub(super) use judged::{Sides, judged, told};
+pub(super) use log::Linked;
+pub use log::WorkDone;
 pub use next::NextWorkReport;
 pub(super) use next::write_next;
-pub(super) use order::{Before, Order, Section, write_steps, write_stops};
-pub use order::{Settled, Standing, StepReport, WorkStep, WorkStopReport};
+pub(super) use order::{Before, Order, write_steps, write_stops};
+pub use order::{Settled, Standing, StepReport, WorkStopReport};
+pub use service::{ServiceReport, ServiceState, ServiceStepReport};
+pub(super) use service::{write_service, write_service_steps};
+pub(super) use step::Section;
+pub use step::WorkStep;

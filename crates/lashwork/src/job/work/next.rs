@@ -4,7 +4,8 @@
 //! Our choice, no source: what stops the work; then the first step in the order of work that was begun and is
 //! not settled; then what was not stated, and last what was not begun.
 
-use super::order::{Order, Section, Standing, StepReport, WorkStep};
+use super::order::{Order, Standing, StepReport, WorkStopReport};
+use super::step::{Section, WorkStep};
 use crate::job::page::wrap;
 use alloc::format;
 use alloc::string::String;
@@ -27,6 +28,22 @@ impl Order {
     /// The step that comes next in a section, its own or one that it leans on; none if nothing is left.
     pub(in crate::job) fn next(&self, of: Section) -> Option<NextWorkReport> {
         let (stops, steps) = self.told(of);
+        self.next_among(&stops, &steps, &[of])
+    }
+
+    /// The step that comes next over all sections that are asked for.
+    pub(super) fn next_of_all(&self, sections: &[Section]) -> Option<NextWorkReport> {
+        let mut stops = self.stops.clone();
+        stops.sort_by_key(|stop| stop.concerns.iter().min().copied());
+        self.next_among(&stops, &self.noted(), sections)
+    }
+
+    fn next_among(
+        &self,
+        stops: &[WorkStopReport],
+        steps: &[StepReport],
+        of: &[Section],
+    ) -> Option<NextWorkReport> {
         let next = |step: WorkStep, text: String| NextWorkReport {
             step,
             name: step.word(),
@@ -34,7 +51,7 @@ impl Order {
         };
         let noted = |one: &StepReport| next(one.step, one.text.clone());
         let open = || steps.iter().filter(|one| one.standing != Standing::Settled);
-        let is_own = |step: WorkStep| step.section() == of;
+        let is_own = |step: WorkStep| of.contains(&step.section());
         let cannot_wait = |one: &&StepReport| !self.may_wait.contains(&one.step);
         let stop = || {
             // What only says again that a step is not settled is found with the steps.
@@ -61,7 +78,7 @@ impl Order {
             let mut after = WorkStep::ALL
                 .into_iter()
                 .filter(|step| is_own(*step) && Some(*step) > last);
-            let step = after.find(|step| of.leans_on(*step))?;
+            let step = after.find(|step| of.iter().any(|section| section.leans_on(*step)))?;
             Some(next(step, String::from("not read yet")))
         };
         stop()

@@ -1,174 +1,12 @@
 //! The order of work: each step leans on the ones before it, and takes their numbers when it is not settled.
-//!
-//! # Source
-//! Gap or dwell before timing, since it moves the spark: makers' manuals, named in the tests. Valves before
-//! ignition: common practice, no source.
 
+use super::log::{Linked, WorkDone, how_far};
+use super::step::{Section, WorkStep};
 use crate::job::page::wrap;
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
-
-/// A step, in the order of work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[serde(rename_all = "snake_case")]
-#[non_exhaustive]
-pub enum WorkStep {
-    /// Valve clearances.
-    Valves,
-    /// Which lead goes where, and whether the distributor is in by the right tooth.
-    Leads,
-    /// Contacts: gap or dwell.
-    Contacts,
-    /// Timing: where the spark comes.
-    Timing,
-    /// Advance with speed and vacuum.
-    Advance,
-    /// How evenly the cylinders fire.
-    Evenness,
-    /// Coil, condenser and plugs.
-    Electrics,
-    /// Magnetos.
-    Magneto,
-    /// What the vacuum gauge says.
-    Gauge,
-    /// Fuel level in the float chamber.
-    Float,
-    /// Jets for the air there is.
-    Jets,
-    /// How evenly carburettors or throttles share the work.
-    Balance,
-    /// Idle speed and mixture.
-    Idle,
-    /// What the exhaust gas says.
-    Gas,
-}
-
-/// The section of a job a step belongs to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::job) enum Section {
-    Clearance,
-    Ignition,
-    Mixture,
-}
-
-impl Section {
-    /// Whether a step of the section leans on a step.
-    pub(super) fn leans_on(self, on: WorkStep) -> bool {
-        let own = WorkStep::ALL.iter().filter(|step| step.section() == self);
-        own.flat_map(|step| step.leans_on()).any(|step| *step == on)
-    }
-}
-
-impl WorkStep {
-    pub(super) const ALL: [Self; 14] = [
-        Self::Valves,
-        Self::Leads,
-        Self::Contacts,
-        Self::Timing,
-        Self::Advance,
-        Self::Evenness,
-        Self::Electrics,
-        Self::Magneto,
-        Self::Gauge,
-        Self::Float,
-        Self::Jets,
-        Self::Balance,
-        Self::Idle,
-        Self::Gas,
-    ];
-
-    /// The step in words.
-    pub(in crate::job) const fn word(self) -> &'static str {
-        match self {
-            Self::Valves => "valve clearances",
-            Self::Leads => "leads and distributor drive",
-            Self::Contacts => "contacts",
-            Self::Timing => "timing",
-            Self::Advance => "advance",
-            Self::Evenness => "evenness",
-            Self::Electrics => "coil, condenser and plugs",
-            Self::Magneto => "magnetos",
-            Self::Gauge => "vacuum gauge",
-            Self::Float => "fuel level",
-            Self::Jets => "jets",
-            Self::Balance => "balance",
-            Self::Idle => "idle speed and mixture",
-            Self::Gas => "exhaust gas",
-        }
-    }
-
-    /// Its word with the verb that goes with it: is or are settled.
-    pub(super) fn settled(self) -> String {
-        let verb = match self {
-            Self::Valves
-            | Self::Leads
-            | Self::Contacts
-            | Self::Electrics
-            | Self::Magneto
-            | Self::Jets => "are",
-            _ => "is",
-        };
-        // What leans on the idle turns its mixture, which is then not settled.
-        let word = if self == Self::Idle {
-            "idle speed"
-        } else {
-            self.word()
-        };
-        // Whether there is anything to balance is not said.
-        let where_any = if self == Self::Balance {
-            ", where there is more than one carburettor or throttle"
-        } else {
-            ""
-        };
-        format!("the {word} {verb} settled{where_any}")
-    }
-
-    /// The section it belongs to.
-    pub(super) const fn section(self) -> Section {
-        match self {
-            Self::Valves => Section::Clearance,
-            Self::Leads
-            | Self::Contacts
-            | Self::Timing
-            | Self::Advance
-            | Self::Evenness
-            | Self::Electrics
-            | Self::Magneto => Section::Ignition,
-            Self::Gauge | Self::Float | Self::Jets | Self::Balance | Self::Idle | Self::Gas => {
-                Section::Mixture
-            }
-        }
-    }
-
-    /// Whether a fault of the engine can be hidden by what it sets.
-    const fn hides_a_fault(self) -> bool {
-        matches!(self, Self::Balance | Self::Idle | Self::Gas)
-    }
-
-    /// The steps it leans on.
-    const fn leans_on(self) -> &'static [Self] {
-        match self {
-            Self::Valves | Self::Electrics | Self::Gauge | Self::Float => &[],
-            Self::Leads | Self::Contacts => &[Self::Valves],
-            Self::Magneto => &[Self::Valves, Self::Leads],
-            Self::Timing => &[Self::Valves, Self::Leads, Self::Contacts],
-            Self::Advance => &[Self::Contacts],
-            Self::Evenness => &[Self::Leads, Self::Contacts],
-            Self::Jets | Self::Balance => &[Self::Valves, Self::Timing, Self::Float],
-            Self::Idle => &[Self::Valves, Self::Timing, Self::Float, Self::Balance],
-            Self::Gas => &[
-                Self::Valves,
-                Self::Timing,
-                Self::Float,
-                Self::Balance,
-                Self::Idle,
-            ],
-        }
-    }
-}
 
 /// Whether a step that comes before was settled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -239,8 +77,10 @@ pub(in crate::job) struct Before {
 }
 
 /// The steps gone through so far, over all sections.
-#[derive(Default)]
 pub(in crate::job) struct Order {
+    /// What was done, in the order it was done.
+    log: Vec<WorkDone>,
+    linked: Linked,
     steps: Vec<StepReport>,
     pub(super) stops: Vec<WorkStopReport>,
     /// Steps that are not settled and keep nobody from the others.
@@ -252,8 +92,25 @@ pub(in crate::job) struct Order {
 }
 
 impl Order {
-    /// Notes where a step stands.
-    pub(in crate::job) fn note(&mut self, step: WorkStep, (standing, text): (Standing, String)) {
+    /// Nothing gone through; what was done in this service, and what says how far one step moves another.
+    pub(in crate::job) const fn new(log: Vec<WorkDone>, linked: Linked) -> Self {
+        Self {
+            log,
+            linked,
+            steps: Vec::new(),
+            stops: Vec::new(),
+            may_wait: Vec::new(),
+            fault: None,
+            free: Vec::new(),
+        }
+    }
+
+    /// Notes where a step stands; not settled where what was read of it is stale.
+    pub(in crate::job) fn note(&mut self, step: WorkStep, told: (Standing, String)) {
+        let (standing, text) = match self.stale(step) {
+            Some(why) => (Standing::NotSettled, why),
+            None => told,
+        };
         self.steps.push(StepReport {
             step,
             name: step.word(),
@@ -266,6 +123,14 @@ impl Order {
     pub(in crate::job) fn note_stated(&mut self, step: WorkStep, told: Option<Settled>) {
         if !self.steps.iter().any(|noted| noted.step == step) {
             self.note(step, Settled::stated(told));
+        }
+    }
+
+    /// Takes back where a step stands: what came after it moved what was measured.
+    pub(in crate::job) fn take_back(&mut self, step: WorkStep, why: &str) {
+        for noted in self.steps.iter_mut().filter(|noted| noted.step == step) {
+            noted.standing = Standing::NotSettled;
+            noted.text = String::from(why);
         }
     }
 
@@ -296,14 +161,31 @@ impl Order {
     }
 
     /// The steps that a step leans on as it was read.
-    fn leans_on(&self, step: WorkStep) -> impl Iterator<Item = WorkStep> {
+    pub(super) fn leans_on(&self, step: WorkStep) -> impl Iterator<Item = WorkStep> {
         let all = step.leans_on().iter().copied();
         all.filter(move |on| !self.free.contains(&(step, *on)))
     }
 
+    /// Why what was read of a step is to be read again: something that it leans on was moved after it.
+    pub(in crate::job) fn stale(&self, step: WorkStep) -> Option<String> {
+        let is_of = |done: &WorkDone| done.step() == step;
+        let last = self.log.iter().rposition(is_of)?;
+        let mut after = self.log.iter().skip(last);
+        let moved =
+            after.rfind(|done| done.moved() && self.leans_on(step).any(|on| on == done.step()))?;
+        let far = how_far(moved, step, self.linked);
+        let (own, other) = (step.word(), moved.step().word());
+        Some(format!(
+            "read the {own} again: the {other} came after it and moved ({far})"
+        ))
+    }
+
     /// What a step hears of those it leans on, and of a fault that it would hide.
     pub(in crate::job) fn before(&self, step: WorkStep) -> Before {
-        let mut before = Before::default();
+        let mut before = Before {
+            settle: self.stale(step),
+            sure: Vec::new(),
+        };
         for leaned_on in self.leans_on(step) {
             let noted = self.steps.iter().find(|noted| noted.step == leaned_on);
             match noted.map(|noted| (noted.standing, &noted.text)) {
@@ -320,6 +202,13 @@ impl Order {
             before.settle.get_or_insert(first);
         }
         before
+    }
+
+    /// The steps noted, in the order of work.
+    pub(super) fn noted(&self) -> Vec<StepReport> {
+        let mut steps = self.steps.clone();
+        steps.sort_by_key(|noted| noted.step);
+        steps
     }
 
     /// The stop-work lines of a section, and its steps with those they lean on, in the order of work. A

@@ -46,11 +46,11 @@ pub struct AirAround {
 }
 
 /// The air around, worked out.
-pub(super) struct Around {
+pub(in crate::job) struct Around {
     /// Its density.
     pub(super) density: AirDensity,
     /// Its pressure, where a barometer or a height says it.
-    pub(super) pressure: AbsolutePressure,
+    pub(in crate::job) pressure: AbsolutePressure,
     /// What does not fit about the barometer.
     pub(super) doubt: Option<String>,
 }
@@ -79,7 +79,7 @@ pub struct AirAroundReport {
 }
 
 /// Works it out; `place` is where it was stated.
-pub(super) fn around(
+pub(in crate::job) fn around(
     asked: &AirAround,
     place: Place,
     assumptions: &mut Assumptions,

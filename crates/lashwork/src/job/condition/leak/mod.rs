@@ -1,0 +1,273 @@
+//! Leak-down: how large each leak is, by the printed rule or by its area, and where it goes.
+
+mod advise;
+mod answer;
+pub(super) mod sheet;
+mod tester;
+
+pub use answer::{LeakCylinderReport, LeakDownReport};
+pub use tester::{LeakTester, OrificeKnown};
+
+use super::GaugeUnit;
+use super::ground::{Ground, stranger};
+use super::place::{ConditionPlace, LeakField};
+use crate::condition::leak::{Hiss, LeakError, LeakReading, LeakRule, LeakTest, RuleBy};
+use crate::engine::CylinderLabel;
+use crate::job::assumptions::Assumptions;
+use crate::job::place::Place;
+use crate::job::problem::Problem;
+use crate::job::work::{Before, Standing, WorkAdvice};
+use crate::quantity::{GaugePressure, Length};
+use crate::tolerance::{Uncertainty, Verdict};
+use alloc::format;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// What a tester showed of the cylinders.
+///
+/// ```
+/// use lashwork::condition::leak::RuleBy;
+/// use lashwork::job::condition::LeakDown;
+/// let asked = LeakDown::default();
+/// assert!(asked.rule.is_none() && asked.by == RuleBy::Area);
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub struct LeakDown {
+    /// The tester of the readings that name none of their own.
+    pub tester: Option<LeakTester>,
+    /// One for each cylinder that was read.
+    pub readings: Vec<LeakDownReading>,
+    /// A printed rule.
+    pub rule: Option<LeakDownRule>,
+    /// What the rule is held against: the area, if not stated.
+    pub by: RuleBy,
+    /// Standard deviation of the tester's gauge.
+    pub gauge: Option<Uncertainty<GaugePressure>>,
+    /// Whether the engine was warm.
+    pub warm: Option<bool>,
+    /// The unit in which pressures are said.
+    pub unit: GaugeUnit,
+}
+
+impl Default for LeakDown {
+    fn default() -> Self {
+        Self {
+            tester: None,
+            readings: Vec::new(),
+            rule: None,
+            by: RuleBy::Area,
+            gauge: None,
+            warm: None,
+            unit: GaugeUnit::default(),
+        }
+    }
+}
+
+/// What a tester showed of a cylinder.
+///
+/// ```
+/// use lashwork::engine::CylinderLabel;
+/// use lashwork::job::condition::LeakDownReading;
+/// use lashwork::quantity::GaugePressure;
+/// let shown = GaugePressure::parse("72 psi")?;
+/// let one = LeakDownReading {
+///     cylinder: CylinderLabel::numbered(1), tester: None, shown, held: true, hisses: vec![],
+/// };
+/// assert!(one.held);
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeakDownReading {
+    /// The cylinder.
+    pub cylinder: CylinderLabel,
+    /// The tester, if it is another than that of the rest.
+    pub tester: Option<LeakTester>,
+    /// What stands in the cylinder.
+    pub shown: GaugePressure,
+    /// The piston was held at top dead centre of its compression stroke.
+    pub held: bool,
+    /// Where it hissed.
+    pub hisses: Vec<Hiss>,
+}
+
+/// A printed rule for leak-down.
+///
+/// ```
+/// use lashwork::job::condition::LeakDownRule;
+/// assert_ne!(LeakDownRule::OfBore, LeakDownRule::Printed {
+///     supply: "80 psi".parse()?, orifice: "0.040 in".parse()?, least: "60 psi".parse()?,
+/// });
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum LeakDownRule {
+    /// 60 of 80 psi with the orifice for the bore, as quoted from FAA AC 43.13-1B.
+    OfBore,
+    /// Another.
+    Printed {
+        /// What is supplied.
+        supply: GaugePressure,
+        /// Diameter of the orifice of the rule's tester.
+        orifice: Length,
+        /// The least that must stand in the cylinder.
+        least: GaugePressure,
+    },
+}
+
+/// Works it out; `valves` is where the valve clearances stand.
+pub(super) fn report(
+    asked: &LeakDown,
+    ground: &Ground<'_>,
+    valves: Option<Standing>,
+    before: &Before,
+    assumptions: &mut Assumptions,
+    problems: &mut Vec<Problem>,
+) -> Option<LeakDownReport> {
+    let count = problems.len();
+    for (i, one) in asked.readings.iter().enumerate() {
+        problems.extend(stranger(
+            ground.engine,
+            &one.cylinder,
+            at(LeakField::Cylinder(i)),
+        ));
+    }
+    let testers = tester::Testers {
+        asked,
+        ground,
+        gauge: asked.gauge,
+    };
+    let mut readings = Vec::new();
+    for (i, one) in asked.readings.iter().enumerate() {
+        let found = testers.of(i, one, assumptions);
+        match found {
+            Ok(tester) => readings.push(LeakReading {
+                cylinder: one.cylinder.clone(),
+                tester,
+                shown: one.shown,
+                held: one.held,
+                hisses: one.hisses.clone(),
+            }),
+            Err(problem) if problems.contains(&problem) => {}
+            Err(problem) => problems.push(problem),
+        }
+    }
+    let rule = match asked.rule {
+        None => None,
+        Some(rule) => made(rule, ground, problems),
+    };
+    if problems.len() > count {
+        return None;
+    }
+    let test = LeakTest {
+        readings,
+        rows: ground.rows.clone(),
+        air: ground.air,
+        gauge: asked.gauge,
+        rule: rule.map(|rule| (rule, asked.by)),
+        warm: asked.warm,
+    };
+    let answer = test.answered();
+    let answer = answer.map_err(|why| problems.push(Problem::at(place(&why, asked), &why)));
+    let answer = answer.ok()?;
+    assumptions.add_all(&answer.assumptions);
+    let read: Vec<&CylinderLabel> = asked.readings.iter().map(|one| &one.cylinder).collect();
+    let told = advise::Told {
+        asked,
+        answer: &answer,
+        rule: rule.as_ref(),
+        ground,
+        valves,
+        before,
+        not_read: ground.not_in(&read),
+    };
+    Some(told.report())
+}
+
+fn made(rule: LeakDownRule, ground: &Ground<'_>, problems: &mut Vec<Problem>) -> Option<LeakRule> {
+    let rule = match (rule, ground.bore) {
+        (
+            LeakDownRule::Printed {
+                supply,
+                orifice,
+                least,
+            },
+            _,
+        ) => LeakRule::new(supply, orifice, least),
+        (LeakDownRule::OfBore, Some(bore)) => LeakRule::ac_43_13(bore),
+        (LeakDownRule::OfBore, None) => {
+            problems.push(no_bore(LeakField::Rule));
+            return None;
+        }
+    };
+    let rule =
+        rule.map_err(|why| problems.push(Problem::at(Place::Condition(at(LeakField::Rule)), &why)));
+    rule.ok()
+}
+
+/// That a bore is needed.
+fn no_bore(field: LeakField) -> Problem {
+    Problem::new(
+        Place::Condition(at(field)),
+        "condition.leak-no-bore",
+        "what goes by the bore needs the bore",
+        "give \"bore\" in the condition section, or the orifice itself",
+    )
+}
+
+const fn at(field: LeakField) -> ConditionPlace {
+    ConditionPlace::Leak(field)
+}
+
+/// How far it is settled, for the order of work.
+pub(super) fn standing(found: &LeakDownReport) -> (Standing, String) {
+    let judged = || found.cylinders.iter().filter_map(|one| one.judged.as_ref());
+    let standing = if judged().any(|one| one.verdict != Verdict::InBand) {
+        Standing::NotSettled
+    } else if found.provisional.is_some()
+        || !found.not_read.is_empty()
+        || judged().count() < found.cylinders.len()
+    {
+        Standing::NotKnown
+    } else {
+        Standing::Settled
+    };
+    let lead = if found.provisional.is_some() {
+        "provisional: "
+    } else {
+        ""
+    };
+    (standing, format!("{lead}{}", found.verdict_text))
+}
+
+/// Whether there is nothing to do on its account for now.
+pub(super) fn may_stay(found: &LeakDownReport) -> bool {
+    matches!(found.advice, WorkAdvice::Leave { .. })
+}
+
+/// Where a refusal belongs.
+fn place(why: &LeakError, asked: &LeakDown) -> Place {
+    use LeakError as E;
+    use LeakField as F;
+    let last = |label: &CylinderLabel, field: fn(usize) -> F| {
+        let at = asked.readings.iter().rposition(|r| r.cylinder == *label);
+        at.map_or(F::Readings, field)
+    };
+    let showing = |shown: &GaugePressure| {
+        let at = asked.readings.iter().position(|r| r.shown == *shown);
+        at.map_or(F::Readings, F::Shown)
+    };
+    let field = match why {
+        E::NoReading => F::Readings,
+        E::ReadTwice { cylinder } => last(cylinder, F::Cylinder),
+        E::NotHeld { cylinder } => last(cylinder, F::Held),
+        E::OverSupply { shown, .. } | E::HoldsNothing { shown, .. } => showing(shown),
+        E::Supply { .. } | E::Orifice { .. } => F::Tester,
+        E::Rule { .. } | E::OtherSupply { .. } | E::OtherOrifice { .. } => F::Rule,
+        E::TwoTesters { other, .. } => last(other, F::Reading),
+        E::Air { .. } => return Place::Condition(ConditionPlace::Air),
+        _ => F::Section,
+    };
+    Place::Condition(at(field))
+}

@@ -1,0 +1,140 @@
+//! Condition: what state the engine is in before anything is adjusted. A folder a question; each hears of the
+//! steps it leans on (`work::Before`), so that nothing is concluded on ground that is not settled.
+//!
+//! A question is a folder with `mod.rs` (what is asked, and `report(asked, ground, &before, assumptions,
+//! problems) -> Option<its report>` and `standing(&its report)`), `answer.rs` (its report) and `sheet.rs`; a
+//! field in [`Condition`] and [`ConditionReport`], its places in [`ConditionPlace`], a file in
+//! `lashwork-wire/src/condition`; and a few lines in `report` below.
+
+mod compression;
+mod ground;
+mod head;
+mod leak;
+mod place;
+mod report;
+mod request;
+pub(in crate::job) mod sheet;
+mod unit;
+
+pub use compression::{
+    Compression, CompressionCauseReport, CompressionCylinderReport, CompressionGasketReport,
+    CompressionLevelReport, CompressionNextReport, CompressionReport, CompressionRuleReport,
+};
+pub use head::{BoltForce, Head, HeadBolts, HeadReport, TorqueUnit};
+pub use leak::{
+    LeakCylinderReport, LeakDown, LeakDownReading, LeakDownReport, LeakDownRule, LeakTester,
+    OrificeKnown,
+};
+pub use place::{CompressionField, ConditionPlace, HeadField, LeakField};
+pub use report::ConditionReport;
+pub use request::Condition;
+pub use unit::GaugeUnit;
+
+use super::assumptions::Assumptions;
+use super::cautions::ConditionWork;
+use super::mixture::AirAround;
+use super::problem::Problem;
+use super::work::{Order, Section, Work, WorkStep};
+use crate::engine::Engine;
+use crate::valve::CamEvents;
+use alloc::vec::Vec;
+use ground::Ground;
+
+/// What the rest of the document says.
+#[derive(Clone, Copy)]
+pub(super) struct Elsewhere<'r> {
+    pub(super) engine: &'r Engine,
+    /// Whether lengths are said in inches.
+    pub(super) inches: bool,
+    /// The air of the mixture section.
+    pub(super) air: Option<AirAround>,
+    /// Cam events as printed.
+    pub(super) printed: Option<CamEvents>,
+}
+
+/// Works out the section; `order` knows where the steps before it stand.
+pub(super) fn report(
+    asked: &Condition,
+    elsewhere: Elsewhere<'_>,
+    order: &mut Order,
+    assumptions: &mut Assumptions,
+) -> Result<ConditionReport, Vec<Problem>> {
+    let mut work = Work {
+        order,
+        assumptions,
+        problems: Vec::new(),
+    };
+    let head = asked.head.as_ref().and_then(|asked| {
+        let found = head::report(asked, elsewhere.inches, &mut work.problems)?;
+        work.order
+            .note(WorkStep::Head, head::standing(asked, &found));
+        Some(found)
+    });
+    work.order.note_stated(WorkStep::Valves, asked.valves);
+    if let Some(why) = takes_valves_back(asked) {
+        work.order.take_back(WorkStep::Valves, why);
+    }
+    let ground = Ground::of(asked, elsewhere, work.assumptions, &mut work.problems);
+    let compression = ground.as_ref().and_then(|ground| {
+        let stand = (
+            work.order.standing(WorkStep::Head),
+            work.order.standing(WorkStep::Valves),
+        );
+        work.ask(
+            WorkStep::Compression,
+            asked.compression.as_ref(),
+            |asked, before, assumptions, problems| {
+                compression::report(asked, ground, stand, before, assumptions, problems)
+            },
+            compression::standing,
+        )
+    });
+    if compression.as_ref().is_some_and(compression::may_stay) {
+        work.order.note_may_wait(WorkStep::Compression);
+    }
+    let leak = ground.as_ref().and_then(|ground| {
+        let valves = work.order.standing(WorkStep::Valves);
+        work.ask(
+            WorkStep::Leak,
+            asked.leak.as_ref(),
+            |asked, before, assumptions, problems| {
+                leak::report(asked, ground, valves, before, assumptions, problems)
+            },
+            leak::standing,
+        )
+    });
+    if leak.as_ref().is_some_and(leak::may_stay) {
+        work.order.note_may_wait(WorkStep::Leak);
+    }
+    let Work {
+        order, problems, ..
+    } = work;
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let (stop_work, steps) = order.told(Section::Condition);
+    let next = order.next(Section::Condition);
+    Ok(ConditionReport {
+        stop_work,
+        steps,
+        next,
+        head,
+        compression,
+        leak,
+    })
+}
+
+/// What is read, for the cautions.
+pub(super) fn work(asked: &Condition) -> ConditionWork {
+    ConditionWork {
+        cranked: asked.compression.is_some(),
+        aired: asked.leak.is_some(),
+        bolts: asked.head.is_some(),
+    }
+}
+
+/// Why the valve clearances do not stand, if the head's bolts take them back.
+pub(super) fn takes_valves_back(asked: &Condition) -> Option<&'static str> {
+    let head = asked.head.as_ref()?;
+    head::takes_valves_back(head.stand)
+}

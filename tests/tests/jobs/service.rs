@@ -1,0 +1,175 @@
+//! The whole service over the sections of a document: what is done, provisional, to be read again, and next.
+#![allow(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    reason = "a test that cannot read its document stops with the reason"
+)]
+
+use super::ignition_four::run;
+use lashwork::job::{Report, ServiceReport, ServiceState, ServiceStepReport, WorkAdvice, WorkStep};
+use lashwork_tests::refusals::example;
+use serde_json::{Value, json};
+
+const IGNITION: &str = "opposed-four-ignition.json";
+const MIXTURE: &str = "four-carburettors-at-altitude.json";
+
+fn service(report: &Report) -> &ServiceReport {
+    report.service.as_ref().expect("more than one step")
+}
+
+fn at(report: &Report, step: WorkStep) -> &ServiceStepReport {
+    let steps = &service(report).steps;
+    steps
+        .iter()
+        .find(|one| one.step == step)
+        .expect("a step of the document")
+}
+
+fn logged(name: &str, log: Value) -> Report {
+    let mut document = example(name);
+    document["log"] = log;
+    run(&document)
+}
+
+/// One degree more dwell is one crank degree later on a cam at half speed with like flanks: half of it on the
+/// opening side, and the crank turns twice (makers' manuals, named in the tests of the contacts).
+#[test]
+fn contacts_set_after_the_timing_take_the_timing_back_and_say_how_far_it_moves() {
+    for (dwell, words) in [
+        (
+            "1 deg",
+            "1.0 deg more dwell: the spark comes 1.0 crank deg later",
+        ),
+        (
+            "-2.5 deg",
+            "2.5 deg less dwell: the spark comes 2.5 crank deg earlier",
+        ),
+    ] {
+        let report = logged(
+            IGNITION,
+            json!([
+                { "step": "timing", "did": "set", "spark": "2 deg" },
+                { "step": "contacts", "did": "set", "dwell": dwell },
+            ]),
+        );
+        let timing = at(&report, WorkStep::Timing);
+        assert_eq!(timing.state, ServiceState::Stale);
+        assert!(timing.text.contains(words), "{}", timing.text);
+        let found = report.ignition.as_ref().expect("asked for");
+        let advice = &found.timing.as_ref().expect("asked for").advice;
+        let WorkAdvice::SettleFirst { text, .. } = advice else {
+            panic!("an amount is given on what is to be read again: {advice:?}");
+        };
+        assert!(text.contains("read the timing again"), "{text}");
+    }
+}
+
+#[test]
+fn what_was_only_read_or_done_before_takes_nothing_back() {
+    for log in [
+        json!([{ "step": "timing", "did": "read" }, { "step": "contacts", "did": "read" }]),
+        json!([{ "step": "contacts", "did": "set" }, { "step": "timing", "did": "read" }]),
+        json!([{ "step": "contacts", "did": "set" }]),
+        json!([]),
+    ] {
+        let report = logged(IGNITION, log.clone());
+        let steps = &service(&report).steps;
+        assert!(
+            steps.iter().all(|one| one.state != ServiceState::Stale),
+            "{log}"
+        );
+        let plain = run(&example(IGNITION));
+        assert_eq!(plain.service, report.service, "{log}");
+    }
+}
+
+/// The head first, then the valves: common practice, no source.
+#[test]
+fn head_bolts_after_the_valves_take_the_clearances_back_and_make_the_rest_provisional() {
+    let report = logged(
+        MIXTURE,
+        json!([{ "step": "valves", "did": "set", "lash": "0.05 mm" }, { "step": "head", "did": "set" }]),
+    );
+    let valves = at(&report, WorkStep::Valves);
+    assert_eq!(valves.state, ServiceState::Stale);
+    assert!(
+        valves
+            .text
+            .contains("the head bolts came after it and moved"),
+        "{}",
+        valves.text
+    );
+    assert_eq!(
+        service(&report).next.as_ref().map(|next| next.step),
+        Some(WorkStep::Valves)
+    );
+    let balance = at(&report, WorkStep::Balance);
+    assert_eq!(balance.state, ServiceState::Provisional);
+    assert!(balance.stands_on.contains(&WorkStep::Valves));
+    assert!(
+        balance
+            .text
+            .contains("it stands on the valve clearances: to be read again"),
+        "{}",
+        balance.text
+    );
+    let sheet = report.sheet();
+    assert!(
+        sheet.starts_with("NEXT: valve clearances: read the valve clearances again"),
+        "{sheet}"
+    );
+}
+
+/// A step that is done stands on done ones alone; one that stands on another comes after it.
+#[test]
+fn states_follow_from_what_each_step_stands_on() {
+    for name in [IGNITION, MIXTURE] {
+        let report = run(&example(name));
+        let steps = &service(&report).steps;
+        for (i, one) in steps.iter().enumerate() {
+            for on in &one.stands_on {
+                let before = steps[..i].iter().find(|told| told.step == *on);
+                let before = before.expect("comes before");
+                if one.state == ServiceState::Done {
+                    assert_eq!(before.state, ServiceState::Done, "{name}: {one:?}");
+                }
+            }
+        }
+        let next = service(&report).next.as_ref().expect("something is left");
+        assert!(
+            report
+                .sheet()
+                .starts_with(&format!("NEXT: {}: ", next.name)),
+            "{name}"
+        );
+    }
+}
+
+#[test]
+fn an_amount_at_a_step_that_it_does_not_move_is_refused_where_it_stands() {
+    for (entry, place) in [
+        (
+            json!({ "step": "timing", "did": "set", "dwell": "1 deg" }),
+            "/log/0/dwell",
+        ),
+        (
+            json!({ "step": "valves", "did": "read", "lash": "0.1 mm" }),
+            "/log/0/lash",
+        ),
+        (json!({ "step": "valve", "did": "read" }), "/log/0/step"),
+        (json!({ "step": "valves" }), "/log/0"),
+        (
+            json!({ "step": "contacts", "did": "set", "dwell": "1 mm" }),
+            "/log/0/dwell",
+        ),
+    ] {
+        let mut document = example(IGNITION);
+        document["log"] = json!([entry]);
+        let problems = lashwork_wire::report(document.to_string().as_bytes()).expect_err("refused");
+        assert!(
+            problems.iter().any(|problem| problem.place == place),
+            "{entry}: {problems:?}"
+        );
+    }
+}
