@@ -242,11 +242,18 @@ fn beyond_the_ramp_one_end_is_known() {
 fn stale_clearances_give_no_closing() {
     let mut document = four(&ramps("0.5 mm"));
     document["condition"]["head"] = json!({"bolts_are": "tightened_since"});
-    let report = run(&document);
-    let text = found(&report).provisional.as_ref().expect("told");
-    assert!(text.contains("tightened since"), "{text}");
-    assert!(!assumed(&report, "condition.closing-running"));
-    assert!(assumed(&report, "condition.closing-printed"));
+    let mut logged = four(&ramps("0.5 mm"));
+    logged["log"] = json!([{"step": "valves", "did": "read"}, {"step": "head", "did": "set"}]);
+    for (document, why) in [
+        (document, "tightened since"),
+        (logged, "read the valve clearances again"),
+    ] {
+        let report = run(&document);
+        let text = found(&report).provisional.as_ref().expect("told");
+        assert!(text.contains(why), "{text}");
+        assert!(!assumed(&report, "condition.closing-running"));
+        assert!(assumed(&report, "condition.closing-printed"));
+    }
 }
 
 /// What was left counts, where it was read after setting.
