@@ -210,6 +210,52 @@ fn without_a_ramp_lift_is_harmonic() {
     assert!(more.contains("at least"), "{more}");
 }
 
+/// Printed at a lift of 1 mm, the seat is left earlier and reached later, by the harmonic span; the span is that of
+/// the book's lash.
+#[test]
+fn events_at_a_lift_are_carried_to_the_seat() {
+    let mut document = four(&json!({}));
+    document["clearance"]["valves"]["events"]["at"] = json!({"lift": "1 mm"});
+    document["clearance"]["valves"]["events"]["greatest_lift"] = json!("9 mm");
+    let report = run(&document);
+    let one = &found(&report).cylinders[1].now;
+    let (intake, _) = lash(one);
+    let part = |mm: f64| (mm / 9.0_f64).sqrt().asin() / std::f64::consts::PI;
+    let span = (OPENS + 180.0 + CLOSES) / (1.0 - 2.0 * part(0.20 + 1.0));
+    let by_hand = CLOSES - span * (part(intake) - part(intake + 1.0));
+    assert!(by_hand > CLOSES + 10.0);
+    assert_abs_diff_eq!(at(one, 1), by_hand, epsilon = 1e-9);
+}
+
+/// A side that closes on another flank than it opens on goes by its own: twice as steep, half as far.
+#[test]
+fn closing_goes_by_its_own_flank() {
+    let mut events = ramps("0.5 mm");
+    events["intake_closing"] =
+        json!({"ramp": {"height": "0.5 mm", "rise_per_cam_degree": "0.04 mm"}});
+    let report = run(&four(&events));
+    let one = &found(&report).cylinders[2].now;
+    let (intake, _) = lash(one);
+    assert_abs_diff_eq!(at(one, 0), OPENS - taken(intake), epsilon = 1e-9);
+    assert_abs_diff_eq!(at(one, 1), CLOSES - 0.5 * taken(intake), epsilon = 1e-9);
+}
+
+/// Of two intake valves the one with less lash opens first and closes last.
+#[test]
+fn of_two_valves_the_tighter_counts() {
+    let mut document = four(&ramps("0.5 mm"));
+    document["clearance"]["valves"]["intake_per_cylinder"] = json!(2);
+    document["clearance"]["readings"] = json!([
+        {"cylinder": "1", "valve": "intake", "number": 1, "goes": ["0.25 mm"], "refuses": ["0.28 mm"]},
+        {"cylinder": "1", "valve": "intake", "number": 2, "goes": ["0.18 mm"], "refuses": ["0.20 mm"]},
+        {"cylinder": "1", "valve": "exhaust", "goes": ["0.30 mm"], "refuses": ["0.32 mm"]}
+    ]);
+    let report = run(&document);
+    assert!(lash(&found(&report).cylinders[0].now).0 < 0.21);
+    assert!(assumed(&report, "condition.events-first-valve"));
+    assert!(found(&report).not_told[0].contains("not both of its valves were read"));
+}
+
 /// A lash beyond the ramp: how far the event moves has one end, nothing is expected by it, and the sheet says so.
 #[test]
 fn beyond_the_ramp_one_end_is_known() {
@@ -242,11 +288,18 @@ fn beyond_the_ramp_one_end_is_known() {
 fn stale_clearances_give_no_closing() {
     let mut document = four(&ramps("0.5 mm"));
     document["condition"]["head"] = json!({"bolts_are": "tightened_since"});
-    let report = run(&document);
-    let text = found(&report).provisional.as_ref().expect("told");
-    assert!(text.contains("tightened since"), "{text}");
-    assert!(!assumed(&report, "condition.closing-running"));
-    assert!(assumed(&report, "condition.closing-printed"));
+    let mut logged = four(&ramps("0.5 mm"));
+    logged["log"] = json!([{"step": "valves", "did": "read"}, {"step": "head", "did": "set"}]);
+    for (document, why) in [
+        (document, "tightened since"),
+        (logged, "read the valve clearances again"),
+    ] {
+        let report = run(&document);
+        let text = found(&report).provisional.as_ref().expect("told");
+        assert!(text.contains(why), "{text}");
+        assert!(!assumed(&report, "condition.closing-running"));
+        assert!(assumed(&report, "condition.closing-printed"));
+    }
 }
 
 /// What was left counts, where it was read after setting.

@@ -102,6 +102,23 @@ fn doubtful_compression_is_no_evidence() {
     assert!(!is_heard(dry(&NEIGHBOURS), json!({"throttle_open": false})));
     assert!(!is_heard(dry(&WELL[..3]), json!({})));
     assert!(!is_heard(dry(&[150.0, 149.0, 132.0, 150.0]), json!({})));
+    // A rule that is not met, whatever the cylinders show beside each other.
+    let ruled = |least: &str| {
+        let mut document = document(&json!({"valves": "settled", "compression": {
+            "readings": dry(&WELL), "rules": [{"least": least}]
+        }}));
+        document["mixture"] = asked.clone();
+        assumed(&run(&document), "mixture.gauge-compression-found")
+    };
+    assert!(ruled("120 psi") && !ruled("170 psi"));
+    // Valves that were set after it take it back.
+    let mut document = document(&json!({"compression": {"readings": dry(&NEIGHBOURS)}}));
+    document["mixture"] = asked.clone();
+    let log = |first: &str, then: &str| json!([{"step": first, "did": "read"}, {"step": then, "did": "set"}]);
+    document["log"] = log("compression", "valves");
+    assert!(!assumed(&run(&document), "mixture.gauge-compression-found"));
+    document["log"] = log("compression", "contacts");
+    assert!(assumed(&run(&document), "mixture.gauge-compression-found"));
 }
 
 /// All low alike: the gauge hears of all, and no single cylinder is named.

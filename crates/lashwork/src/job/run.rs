@@ -102,6 +102,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
                 inches: known.shown.inches,
                 air: request.mixture.as_ref().and_then(|asked| asked.air),
                 lash: lash.as_deref().unwrap_or_default(),
+                valves_back: known.valves_back,
                 rocker: (request.clearance.as_ref()).and_then(|asked| asked.rocker_ratio),
                 printed: request.clearance.as_ref().and_then(|asked| asked.events),
             },
@@ -119,7 +120,11 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
-    let compression = condition::compression_known(request.condition.as_ref(), condition.as_ref());
+    // What is to be read again is no evidence.
+    let compression = match order.stale(WorkStep::Compression) {
+        Some(_) => condition::CompressionKnown::default(),
+        None => condition::compression_known(request.condition.as_ref(), condition.as_ref()),
+    };
     let mixture = match &request.mixture {
         Some(asked) => Some(mixture::report(
             asked,

@@ -61,6 +61,8 @@ pub(super) struct Elsewhere<'r> {
     pub(super) rocker: Option<f64>,
     /// The lash of the valves that were read.
     pub(super) lash: &'r [LashNow],
+    /// Why that does not stand, if something took it back.
+    pub(super) valves_back: Option<&'r str>,
 }
 
 /// Works out the section; `order` knows where the steps before it stand.
@@ -94,7 +96,7 @@ pub(super) fn report(
             lash: elsewhere.lash,
             ratio: asked.ratio,
             crank: ground::crank(elsewhere.engine),
-            valves_back: takes_valves_back(asked),
+            valves_back: elsewhere.valves_back,
         };
         events::report(of_cam, known, work.assumptions, &mut work.problems)
     });

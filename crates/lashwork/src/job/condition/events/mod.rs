@@ -61,8 +61,8 @@ pub(super) struct Elsewhere<'r> {
     pub(super) lash: &'r [LashNow],
     pub(super) ratio: Option<CompressionRatio>,
     pub(super) crank: Option<SliderCrank>,
-    /// Why the clearances do not stand, if the head's bolts take them back.
-    pub(super) valves_back: Option<&'static str>,
+    /// Why the clearances do not stand, if something took them back.
+    pub(super) valves_back: Option<&'r str>,
 }
 
 /// What is worked out, and where the intake closes by it.
