@@ -1,5 +1,5 @@
 //! The direction of dependencies inside the core, read from its source:
-//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust, ignition, mixture, history} <- {rockers, diagnosis, clearance, condition, events} <- job`.
+//! `quantity, statistics <- tolerance, engine <- {valve, feeler, thermal, adjust, ignition, mixture, history} <- {rockers, diagnosis, clearance, condition, events, causes} <- job`.
 //!
 //! An arrow may skip a tier; it never goes up and never sideways. Comments and doc examples are not
 //! read: an example may show areas together.
@@ -10,7 +10,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Every area and its tier; an area uses only areas of a lower tier.
-const TIERS: [(&str, u8); 18] = [
+const TIERS: [(&str, u8); 19] = [
     ("whole", 0),
     ("quantity", 0),
     ("statistics", 0),
@@ -28,6 +28,7 @@ const TIERS: [(&str, u8); 18] = [
     ("clearance", 3),
     ("condition", 3),
     ("events", 3),
+    ("causes", 3),
     ("job", 4),
 ];
 

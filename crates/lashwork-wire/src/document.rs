@@ -3,6 +3,7 @@
 use crate::clearance::{ClearanceDoc, clearance};
 use crate::condition::{ConditionSectionDoc, condition};
 use crate::engine::{EngineDoc, engine, machine, pulley};
+use crate::history::{HistorySectionDoc, history};
 use crate::ignition::{IgnitionSectionDoc, ignition};
 use crate::json::Json;
 use crate::log::{WorkDoneDoc, done};
@@ -58,6 +59,9 @@ parts! {
         /// Mixture.
         #[cfg_attr(feature = "schema", schemars(default))]
         mixture: Part<Section<MixtureSectionDoc>>,
+        /// Past services.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        history: Part<Section<HistorySectionDoc>>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -144,6 +148,10 @@ impl Document {
             None => None,
         };
         request.log = log;
+        request.history = match self.history.take(None, problems) {
+            Some(section) => Some(history(section, &request, problems)?),
+            None => None,
+        };
         request.title = title;
         request.note = note;
         request.engine_number = number;

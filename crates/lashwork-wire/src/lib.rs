@@ -27,6 +27,7 @@ mod condition;
 mod document;
 mod drawing;
 mod engine;
+mod history;
 mod ignition;
 mod in_whole;
 mod json;

@@ -1,6 +1,7 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
 use crate::condition;
+use crate::history;
 use crate::ignition;
 use crate::mixture;
 use crate::place::Place;
@@ -111,6 +112,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::MisreadRisk => section("/crank_check/wrong_call"),
         P::Condition(place) => format!("/condition{}", condition::pointer(*place)),
         P::Mixture(place) => format!("/mixture{}", mixture::pointer(*place)),
+        P::History(place) => history::pointer(*place),
         P::Ignition(place) => format!("/ignition{}", ignition::pointer(*place)),
         _ => String::new(),
     }

@@ -22,12 +22,13 @@
 //! | How fast does it change over the years, and when to look next? | [`history`] |
 //! | What do free and tight rockers say about the crank? | [`rockers::Rockers`] |
 //! | What do all readings say together? | [`diagnosis::diagnose`] |
+//! | What may be the matter with it, by everything found? | [`causes::CauseCheck`] |
 //! | All of it, for a whole engine? | [`job::run`] |
 //!
 //! # Stages
 //! ```text
 //! quantity, statistics <- tolerance, engine <- valve, feeler, thermal, adjust, ignition, mixture, history
-//!                      <- rockers, diagnosis, clearance, condition, events <- job
+//!                      <- rockers, diagnosis, clearance, condition, events, causes <- job
 //!
 //! reading -> estimate with uncertainty -> corrected to the reference
 //!         -> judged against the specification -> advice -> report
@@ -55,6 +56,7 @@ extern crate alloc;
 extern crate uom;
 
 pub mod adjust;
+pub mod causes;
 pub mod clearance;
 pub mod condition;
 pub mod diagnosis;

@@ -16,6 +16,7 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod history_lash;
 mod ignition_check;
 mod ignition_contacts;
 mod ignition_electrics;

@@ -121,9 +121,43 @@ fn head_bolts_after_the_valves_take_the_clearances_back_and_make_the_rest_provis
     );
 }
 
+/// The ramp of the example takes up so much lash a degree; what the events question says of it stands here too.
+#[test]
+fn valves_set_after_the_compression_was_read_take_it_back_and_say_how_far_lash_moves_it() {
+    let report = logged(
+        "upright-twin-events.json",
+        json!([
+            { "step": "compression", "did": "read" },
+            { "step": "valves", "did": "set", "lash": "0.10 mm" },
+        ]),
+    );
+    let compression = at(&report, WorkStep::Compression);
+    assert_eq!(compression.state, ServiceState::Stale);
+    let condition = report.condition.as_ref().expect("asked for");
+    let events = condition.events.as_ref().expect("asked for");
+    let more = events.more.as_ref().expect("on the ramp");
+    assert!(more.text.contains("the intake closes"), "{}", more.text);
+    let words = format!("lash 0.10 mm wider; {}", more.text);
+    assert!(compression.text.contains(&words), "{}", compression.text);
+}
+
 /// A step that is done stands on done ones alone; one that stands on another comes after it.
 #[test]
 fn states_follow_from_what_each_step_stands_on() {
+    let report = run(&example(MIXTURE));
+    for (step, state) in [
+        (WorkStep::Timing, ServiceState::Done),
+        (WorkStep::Balance, ServiceState::Open),
+        (WorkStep::Idle, ServiceState::Provisional),
+        (WorkStep::Gauge, ServiceState::NotKnown),
+    ] {
+        assert_eq!(at(&report, step).state, state, "{step:?}");
+    }
+    let leads = example(IGNITION);
+    assert_eq!(
+        at(&run(&leads), WorkStep::Leads).state,
+        ServiceState::NotBegun
+    );
     for name in [IGNITION, MIXTURE] {
         let report = run(&example(name));
         let steps = &service(&report).steps;

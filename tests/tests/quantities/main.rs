@@ -1,6 +1,8 @@
 //! Quantities, estimates and what is judged of them: published figures and laws.
 
 mod band_judge_laws;
+#[path = "../causes/mod.rs"]
+mod causes;
 mod gum_coverage;
 mod gum_published;
 #[path = "../history/mod.rs"]

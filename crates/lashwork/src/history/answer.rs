@@ -56,6 +56,16 @@ pub struct Forecast {
     pub found: Figure,
 }
 
+impl Forecast {
+    pub(super) fn of(at: f64, line: &Mix, found: &Mix) -> Self {
+        Self {
+            at,
+            line: Figure::of(line),
+            found: Figure::of(found),
+        }
+    }
+}
+
 /// Why nothing is said of a subject.
 ///
 /// ```

@@ -223,11 +223,9 @@ impl<Q: Measurand> Drift<Q> {
         subject: usize,
         at: f64,
     ) -> Result<Result<Forecast, NotKnown>, HistoryError> {
-        Ok(self.now(subject, at)?.map(|(line, found)| Forecast {
-            at,
-            line: Figure::of(&line),
-            found: Figure::of(&found),
-        }))
+        Ok(self
+            .now(subject, at)?
+            .map(|(line, found)| Forecast::of(at, &line, &found)))
     }
 }
 

@@ -22,6 +22,12 @@ pub enum HistoryError {
         /// What was written.
         text: String,
     },
+    /// What is no reading of a meter.
+    #[error("{text:?} is no number of hours or a distance with its unit")]
+    Meter {
+        /// What was written.
+        text: String,
+    },
     /// Hours or a distance that no engine has run.
     #[error("{got} {unit} is outside 0 to {max} {unit}")]
     Count {
@@ -166,6 +172,7 @@ impl Refusal for HistoryError {
     fn code(&self) -> &'static str {
         match self {
             Self::Day { .. } => "history.day",
+            Self::Meter { .. } => "history.meter",
             Self::Count { .. } => "history.count",
             Self::NoName { .. } => "history.no-name",
             Self::NamedTwice { .. } => "history.named-twice",
@@ -190,6 +197,9 @@ impl Refusal for HistoryError {
     fn hint(&self) -> Cow<'static, str> {
         Cow::Borrowed(match self {
             Self::Day { .. } => "write a day as 2019-04-27",
+            Self::Meter { .. } => {
+                "write what the meter shows with h, km or mi, as in \"412.5 h\" or \"58000 km\""
+            }
             Self::Count { .. } => "give what the meter shows, in the unit asked for",
             Self::NoName { .. } => "name the engine and every valve, as they are called each time",
             Self::NamedTwice { .. } => "give every valve a name of its own",

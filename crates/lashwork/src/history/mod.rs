@@ -17,6 +17,7 @@
 //! | When to look next? | [`Drift::look_next`] |
 //! | Does one move unlike its mates, and since when? | [`Drift::standings`] |
 //! | Do exhaust seats sink for want of lead? | [`recession`] |
+//! | What does a chart show? | [`Record::chart_readings`], [`Drift::chart_lines`], [`Drift::departures`] |
 //! | What did new parts do before they had bedded in? | [`Drift::bedding`] |
 //!
 //! # Sources
@@ -26,6 +27,7 @@
 mod answer;
 mod assumption;
 mod bedding;
+mod chart;
 mod course;
 mod departures;
 mod drift;
@@ -43,6 +45,7 @@ mod used;
 
 pub use answer::{Bedding, Departure, Figure, Forecast, NotKnown, TooFew};
 pub use assumption::HistoryAssumption;
+pub use chart::ChartReading;
 pub use drift::Drift;
 pub use error::HistoryError;
 pub use fit::{DriftAnswer, DriftChoice, drift};

@@ -50,6 +50,16 @@ pub struct Standing {
     pub since: Option<usize>,
 }
 
+impl Standing {
+    /// The most kinds without an odd subject in which one is called so, however often one looks.
+    ///
+    /// ```
+    /// use lashwork::history::Standing;
+    /// assert!(Standing::FALSE_ALARMS <= 0.05);
+    /// ```
+    pub const FALSE_ALARMS: f64 = FALSE_ALARMS;
+}
+
 /// The integral over everything of a kind as a quadratic in the kind's slope.
 #[derive(Clone, Copy, Debug, Default)]
 struct Sum {

@@ -70,6 +70,30 @@ impl Day {
         (year, month, day)
     }
 
+    /// The day so many days after 1 January 1970.
+    ///
+    /// # Errors
+    /// [`HistoryError::Day`] for a number that is none, or outside the years 1800 to 9999.
+    ///
+    /// ```
+    /// use lashwork::history::Day;
+    /// assert_eq!(Day::numbered(18_321.7)?.to_string(), "2020-02-29");
+    /// assert!(Day::numbered(f64::NAN).is_err());
+    /// # Ok::<(), lashwork::history::HistoryError>(())
+    /// ```
+    pub fn numbered(days: f64) -> Result<Self, HistoryError> {
+        let (first, last) = (Self::of(1800, 1, 1), Self::of(9999, 12, 31));
+        let days = libm::floor(days);
+        if (first.0 as f64..=last.0 as f64).contains(&days) {
+            #[expect(clippy::cast_possible_truncation, reason = "a whole number in range")]
+            Ok(Self(days as i64))
+        } else {
+            Err(HistoryError::Day {
+                text: alloc::format!("{days} days"),
+            })
+        }
+    }
+
     /// Days since 1 January 1970, negative before.
     #[must_use]
     pub const fn number(self) -> i64 {
@@ -198,6 +222,38 @@ impl Used {
     /// [`HistoryError::Count`].
     pub fn miles(self, miles: f64) -> Result<Self, HistoryError> {
         self.kilometres(miles * Self::MILE)
+    }
+
+    /// After what a meter shows, written with its unit: `412.5 h`, `58000 km`, `36,4 mi`.
+    ///
+    /// # Errors
+    /// [`HistoryError::Meter`], [`HistoryError::Count`].
+    ///
+    /// ```
+    /// use lashwork::Refusal;
+    /// use lashwork::history::{CountedBy, Used};
+    /// let used = Used::default().shown("58000 km")?.shown("412,5 h")?;
+    /// assert_eq!(used.count(CountedBy::Distance), Some(58_000.0));
+    /// assert_eq!(used.count(CountedBy::Hours), Some(412.5));
+    /// assert_eq!(used.shown("58000").unwrap_err().code(), "history.meter");
+    /// # Ok::<(), lashwork::history::HistoryError>(())
+    /// ```
+    pub fn shown(self, text: &str) -> Result<Self, HistoryError> {
+        let refused = || HistoryError::Meter {
+            text: text.to_owned(),
+        };
+        let (number, unit) = text.trim().split_once(' ').ok_or_else(refused)?;
+        let is_number = number
+            .bytes()
+            .all(|byte| byte.is_ascii_digit() || byte == b'.' || byte == b',');
+        let number = number.replace(',', ".").parse::<f64>();
+        let number = number.ok().filter(|_| is_number).ok_or_else(refused)?;
+        match unit.trim() {
+            "h" => self.hours(number),
+            "km" => self.kilometres(number),
+            "mi" => self.miles(number),
+            _ => Err(refused()),
+        }
     }
 
     /// Where it stands on a count, in its unit; days count from 1 January 1970.

@@ -4,6 +4,7 @@ use crate::condition::compression::CompressionAssumption;
 use crate::condition::leak::LeakAssumption;
 use crate::engine::EngineAssumption;
 use crate::events::EventsAssumption;
+use crate::history::HistoryAssumption;
 use crate::ignition::breaker::BreakerAssumption;
 use crate::ignition::electrics::ElectricsAssumption;
 use crate::ignition::evenness::EvennessAssumption;
@@ -78,6 +79,7 @@ taken_for_granted!(
     IdleAssumption,
     JetAssumption,
     FloatAssumption,
+    HistoryAssumption,
 );
 
 /// The assumptions of one run, each once.

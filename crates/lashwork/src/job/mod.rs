@@ -14,6 +14,7 @@ mod cautions;
 pub mod clearance;
 pub mod condition;
 mod engine;
+pub mod history;
 pub mod ignition;
 mod known;
 mod machine;

@@ -1,6 +1,7 @@
 //! Where in a request something is wrong.
 
 use super::condition::ConditionPlace;
+use super::history::HistoryPlace;
 use super::ignition::IgnitionPlace;
 use super::mixture::MixturePlace;
 use core::fmt;
@@ -62,6 +63,8 @@ pub enum Place {
     Ignition(IgnitionPlace),
     /// In the mixture section.
     Mixture(MixturePlace),
+    /// In the history section.
+    History(HistoryPlace),
 }
 
 impl fmt::Display for Place {
@@ -98,6 +101,7 @@ impl fmt::Display for Place {
             Self::Condition(place) => place.fmt(f),
             Self::Ignition(place) => place.fmt(f),
             Self::Mixture(place) => place.fmt(f),
+            Self::History(place) => place.fmt(f),
         }
     }
 }

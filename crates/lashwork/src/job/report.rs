@@ -4,6 +4,7 @@ use super::assumptions::Assumption;
 use super::clearance::ClearanceReport;
 use super::condition::ConditionReport;
 use super::engine::answer::EngineReport;
+use super::history::HistoryReport;
 use super::ignition::IgnitionReport;
 use super::mixture::MixtureReport;
 use super::record::Record;
@@ -38,6 +39,8 @@ pub struct Report {
     pub ignition: Option<IgnitionReport>,
     /// Mixture, if it was asked for.
     pub mixture: Option<MixtureReport>,
+    /// What past services say, if they were given.
+    pub history: Option<HistoryReport>,
     /// What had to be assumed.
     pub assumptions: Vec<Assumption>,
     /// What can hurt someone.

@@ -3,6 +3,7 @@
 
 use super::clearance::Clearance;
 use super::condition::Condition;
+use super::history::History;
 use super::ignition::Ignition;
 use super::machine::Machine;
 use super::mixture::Mixture;
@@ -55,6 +56,8 @@ pub struct Request {
     pub ignition: Option<Ignition>,
     /// Mixture.
     pub mixture: Option<Mixture>,
+    /// What past services found and left.
+    pub history: Option<History>,
 }
 
 impl Request {
@@ -89,6 +92,7 @@ impl Request {
             condition: None,
             ignition: None,
             mixture: None,
+            history: None,
         }
     }
 
@@ -175,6 +179,15 @@ impl Request {
     pub fn with_mixture(self, mixture: Mixture) -> Self {
         Self {
             mixture: Some(mixture),
+            ..self
+        }
+    }
+
+    /// With what past services found and left.
+    #[must_use]
+    pub fn with_history(self, history: History) -> Self {
+        Self {
+            history: Some(history),
             ..self
         }
     }

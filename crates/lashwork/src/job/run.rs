@@ -9,7 +9,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, Section, WorkStep};
-use super::{clearance, condition, engine, ignition, mixture};
+use super::{clearance, condition, engine, history, ignition, mixture};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -76,13 +76,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
     let units = request.units.or_of(leaves);
     let mut order = Order::new(request.log.clone(), ignition::linked(request));
-    let by_head = request
-        .condition
-        .as_ref()
-        .and_then(condition::takes_valves_back);
-    let valves_back = by_head
-        .map(String::from)
-        .or_else(|| order.stale(WorkStep::Valves));
+    let valves_back = valves_back(request, &order);
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
@@ -146,6 +140,16 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
+    let history = match &request.history {
+        Some(asked) => {
+            let now = history::Now {
+                record: &request.record,
+                clearance: request.clearance.as_ref().zip(clearance.as_ref()),
+            };
+            Some(history::report(asked, now, known, &mut assumptions)?)
+        }
+        None => None,
+    };
     Ok(Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -165,8 +169,18 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         condition,
         ignition,
         mixture,
+        history,
         assumptions: assumptions.list(),
     })
+}
+
+/// Why the valve clearances do not stand whatever they read: the head's bolts were moved after them.
+fn valves_back(request: &Request, order: &Order) -> Option<String> {
+    let asked = request.condition.as_ref();
+    asked
+        .and_then(condition::takes_valves_back)
+        .map(String::from)
+        .or_else(|| order.stale(WorkStep::Valves))
 }
 
 /// The sections that are asked for.

@@ -3,7 +3,7 @@
 use super::report::Report;
 use super::text::{line, section};
 use super::work::{WorkStopReport, write_service, write_service_steps};
-use super::{clearance, condition, engine, ignition, mixture, page};
+use super::{clearance, condition, engine, history, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -13,6 +13,24 @@ impl Report {
     /// report.
     #[must_use]
     pub fn sheet(&self) -> String {
+        let pages = self.pages();
+        if pages.is_empty() {
+            full(self)
+        } else {
+            pages.join("\n")
+        }
+    }
+
+    /// The page and everything behind it.
+    #[must_use]
+    pub fn full_sheet(&self) -> String {
+        let mut pages = self.pages();
+        pages.push(full(self));
+        pages.join("\n")
+    }
+
+    /// A page a section, what comes next in the whole service on top of the first.
+    fn pages(&self) -> Vec<String> {
         let pages = [
             self.clearance
                 .as_ref()
@@ -26,6 +44,9 @@ impl Report {
             self.mixture
                 .as_ref()
                 .map(|found| page::write_mixture(self, found)),
+            self.history
+                .as_ref()
+                .map(|found| page::write_history(self, found)),
         ];
         let mut pages: Vec<String> = pages.into_iter().flatten().collect();
         if let (Some(service), Some(first)) = (&self.service, pages.first_mut()) {
@@ -33,11 +54,7 @@ impl Report {
             write_service(&mut top, service, &self.stops());
             first.insert_str(0, &(top + "\n"));
         }
-        if pages.is_empty() {
-            full(self)
-        } else {
-            pages.join("\n")
-        }
+        pages
     }
 
     /// What stops the work, over the sections.
@@ -48,20 +65,6 @@ impl Report {
             self.mixture.as_ref().map(|found| &found.stop_work),
         ];
         told.into_iter().flatten().flatten().collect()
-    }
-
-    /// The page and everything behind it.
-    #[must_use]
-    pub fn full_sheet(&self) -> String {
-        match &self.clearance {
-            None if self.condition.is_none()
-                && self.ignition.is_none()
-                && self.mixture.is_none() =>
-            {
-                full(self)
-            }
-            _ => self.sheet() + "\n" + &full(self),
-        }
     }
 }
 
@@ -107,6 +110,10 @@ fn full(report: &Report) -> String {
         section(&mut out, "Mixture");
         mixture::sheet::first(&mut out, found);
         mixture::sheet::write(&mut out, found);
+    }
+    if let Some(found) = &report.history {
+        section(&mut out, "History");
+        history::sheet::write(&mut out, found, false);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {

@@ -101,6 +101,9 @@ pub(super) fn report(
         events::report(of_cam, known, work.assumptions, &mut work.problems)
     });
     let (events, running) = events.unzip();
+    let more = events.as_ref().and_then(|found| found.more.as_ref());
+    work.order
+        .note_lash_moves(more.map(|more| more.text.clone()));
     let ground = Ground::of(
         asked,
         elsewhere,
@@ -136,8 +139,11 @@ pub(super) fn report(
             leak::standing,
         )
     });
-    if leak.as_ref().is_some_and(leak::may_stay) {
-        work.order.note_may_wait(WorkStep::Leak);
+    match leak.as_ref().map(leak::may_stay) {
+        Some(true) => work.order.note_may_wait(WorkStep::Leak),
+        // It says more of a low cylinder than its compression does, and what to look at.
+        Some(false) => work.order.note_may_wait(WorkStep::Compression),
+        None => {}
     }
     let Work {
         order, problems, ..

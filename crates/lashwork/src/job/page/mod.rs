@@ -10,6 +10,7 @@ pub(super) mod wrap;
 
 use super::clearance::ClearanceReport;
 use super::condition::{self, ConditionReport};
+use super::history::{self, HistoryReport};
 use super::ignition::{self, IgnitionReport};
 use super::mixture::{self, MixtureReport};
 use super::report::Report;
@@ -77,6 +78,24 @@ pub(super) fn write_mixture(report: &Report, found: &MixtureReport) -> String {
         }
     }
     mixture::sheet::write(&mut out, found);
+    if alone {
+        rest::assumed(&mut out, report);
+    }
+    rest::signed(&mut out);
+    out
+}
+
+/// The page of past services; behind another page its cautions stand there.
+pub(super) fn write_history(report: &Report, found: &HistoryReport) -> String {
+    let mut out = String::new();
+    head::title(&mut out, "HISTORY", report);
+    let alone = report.clearance.is_none() && report.ignition.is_none() && report.mixture.is_none();
+    if alone {
+        for caution in &report.cautions {
+            wrap::write(&mut out, "! ", caution);
+        }
+    }
+    history::sheet::write(&mut out, found, true);
     if alone {
         rest::assumed(&mut out, report);
     }

@@ -71,8 +71,16 @@ pub(in crate::job) struct Linked {
 }
 
 /// What was moved, and how far that may move what is read of a step which leans on it.
-pub(super) fn how_far(done: &WorkDone, step: WorkStep, linked: Linked) -> String {
-    let unknown = format!("how far that moves the {} is not known", step.word());
+pub(super) fn how_far(
+    done: &WorkDone,
+    step: WorkStep,
+    linked: Linked,
+    lash_moves: Option<&str>,
+) -> String {
+    let unknown = match (done.step(), lash_moves) {
+        (WorkStep::Valves, Some(words)) => String::from(words),
+        _ => format!("how far that moves the {} is not known", step.word()),
+    };
     let what = match done {
         WorkDone::Read(_) | WorkDone::Set(_) => return unknown,
         WorkDone::LashSet(change) => {

@@ -33,9 +33,7 @@ impl Order {
 
     /// The step that comes next over all sections that are asked for.
     pub(super) fn next_of_all(&self, sections: &[Section]) -> Option<NextWorkReport> {
-        let mut stops = self.stops.clone();
-        stops.sort_by_key(|stop| stop.concerns.iter().min().copied());
-        self.next_among(&stops, &self.noted(), sections)
+        self.next_among(&self.stops, &self.noted(), sections)
     }
 
     fn next_among(

@@ -87,6 +87,8 @@ pub(in crate::job) struct Order {
     pub(super) may_wait: Vec<WorkStep>,
     /// A fault of the engine that the vacuum gauge settled on.
     fault: Option<&'static str>,
+    /// How far lash moves what follows it, in words.
+    lash_moves: Option<String>,
     /// Steps that do not lean on another by the way they were read: which, and on what not.
     free: Vec<(WorkStep, WorkStep)>,
 }
@@ -101,6 +103,7 @@ impl Order {
             stops: Vec::new(),
             may_wait: Vec::new(),
             fault: None,
+            lash_moves: None,
             free: Vec::new(),
         }
     }
@@ -166,6 +169,11 @@ impl Order {
         all.filter(move |on| !self.free.contains(&(step, *on)))
     }
 
+    /// Notes how far lash moves what follows it, in words.
+    pub(in crate::job) fn note_lash_moves(&mut self, words: Option<String>) {
+        self.lash_moves = words;
+    }
+
     /// Why what was read of a step is to be read again: something that it leans on was moved after it.
     pub(in crate::job) fn stale(&self, step: WorkStep) -> Option<String> {
         let is_of = |done: &WorkDone| done.step() == step;
@@ -173,7 +181,7 @@ impl Order {
         let mut after = self.log.iter().skip(last);
         let moved =
             after.rfind(|done| done.moved() && self.leans_on(step).any(|on| on == done.step()))?;
-        let far = how_far(moved, step, self.linked);
+        let far = how_far(moved, step, self.linked, self.lash_moves.as_deref());
         let (own, other) = (step.word(), moved.step().word());
         Some(format!(
             "read the {own} again: the {other} came after it and moved ({far})"

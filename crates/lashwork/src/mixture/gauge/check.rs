@@ -206,6 +206,25 @@ impl GaugeCheck {
         })
     }
 
+    /// The chance, or density, of what was seen under each cause: evidence for a wider weighing. Only what they
+    /// are to each other matters.
+    ///
+    /// # Errors
+    /// As [`GaugeCheck::weighed`].
+    ///
+    /// ```
+    /// use lashwork::mixture::gauge::{GaugeCause, GaugeCheck, Movement};
+    /// let drops = GaugeCheck { movement: Some(Movement::RegularDrop), ..GaugeCheck::default() };
+    /// let likelihoods = drops.likelihoods()?;
+    /// let of = |cause| likelihoods.iter().find(|(own, _)| *own == cause).unwrap().1;
+    /// assert!(of(GaugeCause::ValveLeaks) > of(GaugeCause::Sound));
+    /// # Ok::<(), lashwork::mixture::gauge::GaugeError>(())
+    /// ```
+    pub fn likelihoods(&self) -> Result<[(GaugeCause, f64); 16], GaugeError> {
+        let seen = self.seen()?;
+        Ok(GaugeCause::ALL.map(|cause| (cause, self.likelihood(cause, &seen))))
+    }
+
     fn seen(&self) -> Result<Seen, GaugeError> {
         let ambient = match self.ambient {
             Some(ambient) => ambient,

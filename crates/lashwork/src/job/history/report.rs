@@ -1,0 +1,35 @@
+//! What the history section answers.
+
+use super::lash::LashHistoryReport;
+use crate::history::CountedBy;
+use alloc::string::String;
+use alloc::vec::Vec;
+use serde::Serialize;
+
+/// What past services say.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct HistoryReport {
+    /// Which engine it is of, if that was said.
+    pub engine: Option<String>,
+    /// What time is counted by: hours, kilometres, or days since 1 January 1970.
+    pub counted_by: CountedBy,
+    /// Whether the readings of the clearance section count as the last service, or why not.
+    pub present: String,
+    /// The services, in the order of time, the present one last where it counts.
+    pub services: Vec<PastServiceReport>,
+    /// The valve clearances over the years, if any service read some.
+    pub lash: Option<LashHistoryReport>,
+}
+
+/// One service.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct PastServiceReport {
+    /// When it was, on the count of the history.
+    pub at: Option<f64>,
+    /// The same in words.
+    pub text: String,
+}

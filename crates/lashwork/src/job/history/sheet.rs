@@ -1,0 +1,17 @@
+//! The history section of the sheet.
+
+use super::lash;
+use super::report::HistoryReport;
+use crate::job::page::wrap;
+use alloc::string::String;
+use alloc::vec::Vec;
+
+/// Writes the section; what needs no look soon is short where `is_short`.
+pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: bool) {
+    let services: Vec<&str> = report.services.iter().map(|s| s.text.as_str()).collect();
+    wrap::write(out, "Services: ", &services.join("; "));
+    wrap::write(out, "", &report.present);
+    if let Some(found) = &report.lash {
+        lash::sheet::write(out, found, is_short);
+    }
+}
