@@ -287,14 +287,22 @@ fn a_leak_down_that_was_read_is_not_asked_for_again() {
     let advice = |asked: &Value| compression(&report(asked)).advice.clone();
     assert!(matches!(advice(&asked), WorkAdvice::Measure { text } if text.contains("listen at")));
     let tester = json!({"supply": "80 psi", "orifice": "0.040 in"});
-    let with = |cylinder: &str| {
+    let with_leak = |cylinder: &str| {
         let mut asked = asked.clone();
         asked["leak"] = json!({
             "tester": tester,
+            "rule": {"supply": "80 psi", "orifice": "0.040 in", "least": "60 psi"},
             "readings": [{"cylinder": cylinder, "shows": "40 psi", "held": true}]
         });
-        advice(&asked)
+        asked
     };
+    let with = |cylinder: &str| advice(&with_leak(cylinder));
+    let next = |cylinder: &str| {
+        let report = report(&with_leak(cylinder));
+        section(&report).next.as_ref().expect("open").step
+    };
+    assert_eq!(next("3"), WorkStep::Leak);
+    assert_eq!(next("1"), WorkStep::Compression);
     assert!(
         matches!(with("3"), WorkAdvice::FindCause { text, .. } if text.contains("cylinder 3 was read"))
     );

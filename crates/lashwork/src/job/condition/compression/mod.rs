@@ -17,8 +17,8 @@ use super::GaugeUnit;
 use super::ground::{Ground, stranger};
 use super::place::{CompressionField, ConditionPlace};
 use crate::condition::compression::{
-    CompressionAssumption, CompressionError, CompressionRule, CompressionTest, CrankingState,
-    CylinderReading, Exponent, OilAdded,
+    CompressionAssumption, CompressionError, CompressionLook, CompressionRule, CompressionTest,
+    CrankingState, CylinderReading, Exponent, OilAdded,
 };
 use crate::engine::CylinderLabel;
 use crate::job::assumptions::{Assumptions, TakenForGranted};
@@ -164,9 +164,14 @@ pub(super) fn standing(found: &CompressionReport) -> (Standing, String) {
     (standing, format!("{lead}{}", found.verdict_text))
 }
 
-/// Whether there is nothing to do on its account for now.
+/// Whether there is nothing to do on its account for now, or what there is stands with the leak-down that was read.
 pub(super) fn may_stay(found: &CompressionReport) -> bool {
-    matches!(found.advice, WorkAdvice::Leave { .. })
+    let look = found.next.as_ref().map(|next| next.look);
+    match found.advice {
+        WorkAdvice::Leave { .. } => true,
+        WorkAdvice::FindCause { .. } => look == Some(CompressionLook::LeakDown),
+        _ => false,
+    }
 }
 
 /// Where a refusal belongs.

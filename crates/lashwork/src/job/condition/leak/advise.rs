@@ -253,7 +253,7 @@ const fn proof(path: LeakPath) -> &'static str {
             "the head gasket or a crack: the cooling system under pressure, the engine cold"
         }
         LeakPath::GasketToNeighbour => {
-            "the head gasket to the neighbour: the torque of the head bolts, then the neighbour's own leak-down"
+            "the head gasket to the neighbour: the torque of the head bolts; the neighbour's own leak-down hisses back at this one's plug hole"
         }
         LeakPath::ThroughManifold => {
             "the intake valve: the other cylinder's plug hole hisses through the manifold, its own valve stands open"
