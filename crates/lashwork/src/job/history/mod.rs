@@ -1,10 +1,11 @@
 //! What past services say: services over the years, and a folder for each quantity that they read.
 //!
-//! A quantity is a folder with `mod.rs` (the record made of the services, and the report of what it says),
-//! `answer.rs` (its report), `advise.rs`, `words.rs` and `sheet.rs`. What the clearance section read counts
+//! What is read makes a record in `lash`; what a record says is the same for all, and is in
+//! `drift`. What the clearance section read counts
 //! as the last service where the document says when that was.
 
 mod chart;
+mod drift;
 mod lash;
 mod place;
 mod present;
@@ -14,10 +15,11 @@ pub(in crate::job) mod sheet;
 mod time;
 
 pub use chart::HistoryChartReport;
-pub use lash::{
-    LashBeddingReport, LashDriftReport, LashHistoryReport, LashLookReport, LashRead, LashVisit,
-    OddLashReport, RecessionReport, ValveDriftReport,
+pub use drift::{
+    BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
+    SubjectDriftReport,
 };
+pub use lash::{LashRead, LashVisit, RecessionReport};
 pub use place::HistoryPlace;
 pub use report::{HistoryReport, PastServiceReport};
 pub use request::{History, PastService};
@@ -75,7 +77,7 @@ pub(super) fn report(
         known,
         times: &times,
     };
-    let lash = lash::report(&facts, assumptions)?;
+    let (lash, recession) = lash::report(&facts, assumptions)?.unzip();
     Ok(HistoryReport {
         engine: asked.engine_name().map(String::from),
         counted_by: by,
@@ -93,5 +95,6 @@ pub(super) fn report(
             }))
             .collect(),
         lash,
+        recession: recession.flatten(),
     })
 }
