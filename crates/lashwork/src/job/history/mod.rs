@@ -1,12 +1,13 @@
 //! What past services say: services over the years, and a folder for each quantity that they read.
 //!
-//! What is read makes a record in `lash`; what a record says is the same for all, and is in
+//! What is read makes a record in `lash` and `numbers`; what a record says is the same for all, and is in
 //! `drift`. What the clearance section read counts
 //! as the last service where the document says when that was.
 
 mod chart;
 mod drift;
 mod lash;
+mod numbers;
 mod place;
 mod present;
 mod report;
@@ -20,6 +21,7 @@ pub use drift::{
     SubjectDriftReport,
 };
 pub use lash::{LashRead, LashVisit, RecessionReport};
+pub use numbers::{HistoryLimits, HistoryQuantity, NumberRead, NumberVisit};
 pub use place::HistoryPlace;
 pub use report::{HistoryReport, PastServiceReport};
 pub use request::{History, PastService};
@@ -30,6 +32,8 @@ use super::known::Known;
 use super::place::Place;
 use super::problem::Problem;
 use super::record::Record;
+use crate::ignition::breaker::Dwell;
+use crate::quantity::{Advance, Area, GaugePressure};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -78,6 +82,10 @@ pub(super) fn report(
         times: &times,
     };
     let (lash, recession) = lash::report(&facts, assumptions)?.unzip();
+    let dwell = numbers::report::<Dwell>(asked, known, &times, assumptions)?;
+    let timing = numbers::report::<Advance>(asked, known, &times, assumptions)?;
+    let compression = numbers::report::<GaugePressure>(asked, known, &times, assumptions)?;
+    let leak_area = numbers::report::<Area>(asked, known, &times, assumptions)?;
     Ok(HistoryReport {
         engine: asked.engine_name().map(String::from),
         counted_by: by,
@@ -96,5 +104,9 @@ pub(super) fn report(
             .collect(),
         lash,
         recession: recession.flatten(),
+        dwell,
+        timing,
+        compression,
+        leak_area,
     })
 }

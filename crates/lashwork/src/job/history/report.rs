@@ -22,6 +22,14 @@ pub struct HistoryReport {
     pub services: Vec<PastServiceReport>,
     /// The valve clearances over the years, if any service read some.
     pub lash: Option<QuantityHistoryReport>,
+    /// The dwell, if any service read it.
+    pub dwell: Option<QuantityHistoryReport>,
+    /// The ignition point, likewise.
+    pub timing: Option<QuantityHistoryReport>,
+    /// The compression shown of each cylinder, likewise.
+    pub compression: Option<QuantityHistoryReport>,
+    /// The area through which each cylinder leaks, likewise.
+    pub leak_area: Option<QuantityHistoryReport>,
     /// Whether exhaust seats sink for want of lead: what speaks for it and against, if they close.
     pub recession: Option<RecessionReport>,
 }

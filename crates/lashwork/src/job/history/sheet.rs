@@ -17,4 +17,13 @@ pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: 
     if let Some(found) = &report.recession {
         lash::sheet::write(out, found);
     }
+    let numbers = [
+        &report.dwell,
+        &report.timing,
+        &report.compression,
+        &report.leak_area,
+    ];
+    for found in numbers.into_iter().flatten() {
+        drift::sheet::write(out, found, is_short);
+    }
 }
