@@ -1,6 +1,7 @@
 //! The history section of a document.
 
 mod lash;
+mod numbers;
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
@@ -9,8 +10,11 @@ use crate::word::W;
 use lash::{LashVisitDoc, visits};
 use lashwork::history::{CountedBy, Day, HistoryError, SeatFacts, Used};
 use lashwork::job::Request;
-use lashwork::job::history::{History, HistoryPlace, PastService};
+use lashwork::job::history::{History, HistoryPlace, HistoryQuantity, PastService};
 use lashwork::quantity::Temperature;
+use numbers::{
+    CompressionVisitDoc, DwellVisitDoc, HistoryLimitsDoc, LeakAreaVisitDoc, TimingVisitDoc,
+};
 
 named!(CountedBy as "CountedByDoc" {
     /// The hours run.
@@ -36,6 +40,9 @@ parts! {
         /// What is known of fuel, seats and running; what is left out is not known.
         #[cfg_attr(feature = "schema", schemars(default))]
         seats: Option<SeatsDoc>,
+        /// What meters should show.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        limits: Option<HistoryLimitsDoc>,
         /// The services.
         services: Vec<PastServiceDoc>,
     }
@@ -62,6 +69,14 @@ parts! {
         temperature: Option<Q<Temperature>>,
         /// What was found and left at the valves.
         lash: Option<Vec<LashVisitDoc>>,
+        /// The dwell, in degrees of the breaker's own shaft.
+        dwell: Option<Vec<DwellVisitDoc>>,
+        /// The ignition point.
+        timing: Option<Vec<TimingVisitDoc>>,
+        /// The compression shown of each cylinder.
+        compression: Option<Vec<CompressionVisitDoc>>,
+        /// The area through which each cylinder leaks.
+        leak_area: Option<Vec<LeakAreaVisitDoc>>,
     }
     /// When something was; at least one of them.
     WhenDoc {
@@ -97,6 +112,9 @@ pub(crate) fn history(
             runs_fast: doc.runs_fast,
         };
     }
+    if let Some(doc) = doc.limits {
+        made.limits = numbers::limits(doc, &format!("{AT}/limits"), problems);
+    }
     for (i, doc) in doc.services.into_iter().enumerate() {
         let at = format!("{AT}/services/{i}");
         let when = WhenDoc {
@@ -106,6 +124,10 @@ pub(crate) fn history(
         };
         let used = used(&when, &at, problems);
         let lash = visits(doc.lash.unwrap_or_default(), request, &at, problems);
+        let dwell = numbers::dwell(doc.dwell, request, &at, problems);
+        let timing = numbers::timing(doc.timing, request, &at, problems);
+        let compression = numbers::compression(doc.compression, request, &at, problems);
+        let leak_area = numbers::leak_area(doc.leak_area, request, &at, problems);
         if let Some(used) = used {
             if used == Used::default() {
                 let why = HistoryError::NoTime { service: i };
@@ -116,6 +138,10 @@ pub(crate) fn history(
             service.engine = doc.engine;
             service.temperature = doc.temperature.map(|it| it.0);
             service.lash = lash;
+            service.dwell = dwell;
+            service.timing = timing;
+            service.compression = compression;
+            service.leak_area = leak_area;
             made.services.push(service);
         }
     }
@@ -167,7 +193,18 @@ fn used(doc: &WhenDoc, at: &str, problems: &mut Vec<Problem>) -> Option<Used> {
 pub(crate) fn pointer(place: HistoryPlace) -> String {
     use HistoryPlace as P;
     let lash = |i: usize, j: usize, rest: &str| format!("{AT}/services/{i}/lash/{j}{rest}");
+    let number = |i: usize, what: HistoryQuantity, j: usize| {
+        let field = match what {
+            HistoryQuantity::Dwell => "dwell",
+            HistoryQuantity::Timing => "timing",
+            HistoryQuantity::Compression => "compression",
+            _ => "leak_area",
+        };
+        format!("{AT}/services/{i}/{field}/{j}")
+    };
     match place {
+        P::Number(i, what, j) => number(i, what, j),
+        P::NumberLeftAt(i, what, j) => number(i, what, j) + "/left_at",
         P::CountedBy => format!("{AT}/counted_by"),
         P::BeddingIn => format!("{AT}/bedding_in"),
         P::Services => format!("{AT}/services"),

@@ -6,7 +6,7 @@ use crate::problem::Problem;
 use crate::read::Read;
 use lashwork::ignition::breaker::{DwellChange, DwellShown};
 use lashwork::quantity::{
-    AbsolutePressure, Advance, AirFlow, AirFlowDifference, Altitude, AxisAngle, Capacitance,
+    AbsolutePressure, Advance, AirFlow, AirFlowDifference, Altitude, Area, AxisAngle, Capacitance,
     ContactGap, CrankAngle, CrankSpeed, Current, Density, DistributorAdvance, DistributorAngle,
     DistributorSpeed, Elapsed, Energy, FuelLevel, GaugePressure, Inductance, Lambda, Lash,
     LashChange, Length, MagnetoAngle, Marked, Mass, PinOffset, PistonTravel, PlugGap,
@@ -89,6 +89,7 @@ written! {
     AirFlow, "AirFlow", "6 kg/h", ("kg_per_h", 6.0);
     AirFlowDifference, "AirFlowDifference", "0.5 kg/h", ("kg_per_h", 0.5);
     TurnsOut, "TurnsOut", "1.5 turns", ("turns", 1.5);
+    Area, "Area", "0.8 mm2", ("mm2", 0.8);
     ScrewAngle, "ScrewAngle", "90 deg", ("deg", 90.0);
 }
 

@@ -492,3 +492,53 @@ fn dwell_grows_out_of_its_band() {
         "{now:?}"
     );
 }
+
+/// What is gone or changed is named; a valve that joins later, in whatever order, is growth.
+#[test]
+fn what_an_older_record_held_is_named_where_it_is_gone() {
+    let names = |names: &[&str]| -> Record<Lash> {
+        let subjects = names.iter().map(|name| Subject::new(name, "exhaust"));
+        Record::new("engine", subjects.collect()).unwrap()
+    };
+    let push = |record: &mut Record<Lash>, hours: f64, visits: Vec<(usize, f64)>| {
+        let visits = visits.into_iter();
+        let visits = visits.map(|(at, mm)| (at, Visit::found(exact(mm))));
+        let used = Used::default().hours(hours).unwrap();
+        let engine = "engine".into();
+        record
+            .push(Service {
+                engine,
+                used,
+                visits: visits.collect(),
+            })
+            .unwrap();
+    };
+    let mut older = names(&["two", "three"]);
+    push(&mut older, 0.0, vec![(0, 0.30), (1, 0.31)]);
+    push(&mut older, 50.0, vec![(0, 0.29), (1, 0.30)]);
+    let told = |newer: &Record<Lash>| newer.has_grown_from(&older).map_err(|why| why.to_string());
+    let mut joined = names(&["one", "two", "three"]);
+    push(&mut joined, 0.0, vec![(1, 0.30), (2, 0.31)]);
+    push(&mut joined, 50.0, vec![(1, 0.29), (2, 0.30)]);
+    push(&mut joined, 99.0, vec![(0, 0.28)]);
+    assert_eq!(told(&joined), Ok(()));
+    let changed = |second: Vec<(usize, f64)>, hours: f64| {
+        let mut newer = names(&["one", "two", "three"]);
+        push(&mut newer, 0.0, vec![(1, 0.30), (2, 0.31)]);
+        push(&mut newer, hours, second);
+        told(&newer).unwrap_err()
+    };
+    let gone = changed(vec![(1, 0.29)], 50.0);
+    assert!(gone.contains("\"three\" in service 2"), "{gone}");
+    let other = changed(vec![(1, 0.28), (2, 0.30)], 50.0);
+    assert!(other.contains("\"two\" in service 2"), "{other}");
+    let added = changed(vec![(0, 0.2), (1, 0.29), (2, 0.30)], 50.0);
+    assert!(added.contains("\"one\" in service 2"), "{added}");
+    let time = changed(vec![(1, 0.29), (2, 0.30)], 51.0);
+    assert!(time.contains("the time in service 2"), "{time}");
+    let mut without = names(&["two"]);
+    push(&mut without, 0.0, vec![(0, 0.30)]);
+    push(&mut without, 50.0, vec![(0, 0.29)]);
+    let subject = told(&without).unwrap_err();
+    assert!(subject.contains("subject \"three\""), "{subject}");
+}

@@ -9,7 +9,7 @@
 use lashwork::history::{CountedBy, Look, NotKnown};
 use lashwork::job::Report;
 use lashwork::job::WorkAdvice;
-use lashwork::job::history::{HistoryReport, LashHistoryReport, ValveDriftReport};
+use lashwork::job::history::{HistoryReport, QuantityHistoryReport, SubjectDriftReport};
 use lashwork::tolerance::Verdict;
 use lashwork_tests::refusals::{example, only, put, with};
 use serde_json::{Value, json};
@@ -37,12 +37,12 @@ fn section(report: &Report) -> &HistoryReport {
     report.history.as_ref().expect("asked for")
 }
 
-fn lash(report: &Report) -> &LashHistoryReport {
+fn lash(report: &Report) -> &QuantityHistoryReport {
     section(report).lash.as_ref().expect("valves were read")
 }
 
-fn valve<'r>(report: &'r Report, name: &str) -> &'r ValveDriftReport {
-    let mut all = lash(report).valves.iter();
+fn valve<'r>(report: &'r Report, name: &str) -> &'r SubjectDriftReport {
+    let mut all = lash(report).subjects.iter();
     all.find(|valve| valve.name == name).expect("read")
 }
 
@@ -54,8 +54,8 @@ fn a_seat_that_sinks_is_named_before_it_is_tight() {
     assert_eq!(section(&report).counted_by, CountedBy::Distance);
     assert_eq!(section(&report).services.len(), 5);
     let name = "cylinder 3 exhaust";
-    let odd = |valve: &ValveDriftReport| valve.odd.as_ref().is_some_and(|odd| odd.is_odd);
-    let named: Vec<&str> = (lash(&report).valves.iter())
+    let odd = |valve: &SubjectDriftReport| valve.odd.as_ref().is_some_and(|odd| odd.is_odd);
+    let named: Vec<&str> = (lash(&report).subjects.iter())
         .filter(|valve| odd(valve))
         .map(|valve| valve.name.as_str())
         .collect();
@@ -106,7 +106,7 @@ fn its_words_are_no_verdict_and_say_what_must_be_sure() {
     };
     let (next, odd) = (
         place("Next: look first at"),
-        place("ODD VALVE: cylinder 3 exhaust"),
+        place("ODD ONE: cylinder 3 exhaust"),
     );
     let (warm, amount) = (place("measured"), place("closes by"));
     assert!(next < odd && odd < warm && warm < amount, "{page}");
@@ -207,7 +207,7 @@ fn a_warm_service_does_not_count() {
 #[test]
 fn lead_is_a_hypothesis() {
     let report = run(&example(FILE));
-    let found = lash(&report).recession.as_ref().expect("they close");
+    let found = section(&report).recession.as_ref().expect("they close");
     assert!(found.text.contains("does not rule it out"), "{found:?}");
     assert!(
         found
@@ -289,7 +289,7 @@ fn a_chart_needs_no_arithmetic() {
     let (from, to) = (first.from.expect("known"), first.to.expect("known"));
     assert!((to - 0.31 - 1.96 * 0.008).abs() < 1e-9 && (0.31 - from - (to - 0.31)).abs() < 1e-9);
     assert_eq!(
-        (mate.looks[0].low_mm, mate.looks[0].high_mm),
+        (mate.looks[0].low, mate.looks[0].high),
         (Some(0.13), Some(0.36))
     );
     let [line] = mate.chart.lines.as_slice() else {

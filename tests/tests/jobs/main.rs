@@ -17,6 +17,7 @@ mod document_places;
 mod document_refusals;
 mod document_schema;
 mod history_lash;
+mod history_numbers;
 mod ignition_check;
 mod ignition_contacts;
 mod ignition_electrics;

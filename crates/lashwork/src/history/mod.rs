@@ -33,6 +33,7 @@ mod departures;
 mod drift;
 mod error;
 mod fit;
+mod growth;
 mod look;
 mod mix;
 mod odd;

@@ -3,7 +3,6 @@
 use super::{HistoryError, Used};
 use crate::tolerance::{Estimate, Measurand};
 use alloc::borrow::ToOwned;
-use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -279,51 +278,5 @@ impl<Q: Measurand> Record<Q> {
     #[must_use]
     pub fn services(&self) -> &[Service<Q>] {
         &self.services
-    }
-
-    /// Whether this is an older state of the record with services added, and nothing else.
-    ///
-    /// # Errors
-    /// [`HistoryError::OtherEngine`], [`HistoryError::Shrunk`], [`HistoryError::Changed`].
-    ///
-    /// ```
-    /// use lashwork::Refusal;
-    /// use lashwork::history::{Record, Subject};
-    /// use lashwork::quantity::Lash;
-    /// let record = |name| Record::<Lash>::new("barn engine", vec![Subject::new(name, "exhaust")]);
-    /// record("1 exhaust")?.has_grown_from(&record("1 exhaust")?)?;
-    /// let other = record("2 exhaust")?.has_grown_from(&record("1 exhaust")?).unwrap_err();
-    /// assert_eq!(other.code(), "history.changed");
-    /// # Ok::<(), lashwork::history::HistoryError>(())
-    /// ```
-    pub fn has_grown_from(&self, older: &Self) -> Result<(), HistoryError> {
-        if self.engine != older.engine {
-            return Err(HistoryError::OtherEngine {
-                service: 0,
-                got: self.engine.clone(),
-                expected: older.engine.clone(),
-            });
-        }
-        if self.services.len() < older.services.len() {
-            return Err(HistoryError::Shrunk {
-                got: self.services.len(),
-                older: older.services.len(),
-            });
-        }
-        let subject = |at: usize| self.subjects.get(at);
-        for (at, known) in older.subjects.iter().enumerate() {
-            if subject(at) != Some(known) {
-                return Err(HistoryError::Changed {
-                    what: format!("subject {:?}", known.name),
-                });
-            }
-        }
-        let pairs = self.services.iter().zip(&older.services);
-        match pairs.into_iter().position(|(now, before)| now != before) {
-            Some(at) => Err(HistoryError::Changed {
-                what: format!("service {}", at + 1),
-            }),
-            None => Ok(()),
-        }
     }
 }

@@ -1,11 +1,13 @@
 //! What past services say: services over the years, and a folder for each quantity that they read.
 //!
-//! A quantity is a folder with `mod.rs` (the record made of the services, and the report of what it says),
-//! `answer.rs` (its report), `advise.rs`, `words.rs` and `sheet.rs`. What the clearance section read counts
+//! What is read makes a record in `lash` and `numbers`; what a record says is the same for all, and is in
+//! `drift`. What the clearance section read counts
 //! as the last service where the document says when that was.
 
 mod chart;
+mod drift;
 mod lash;
+mod numbers;
 mod place;
 mod present;
 mod report;
@@ -14,10 +16,12 @@ pub(in crate::job) mod sheet;
 mod time;
 
 pub use chart::HistoryChartReport;
-pub use lash::{
-    LashBeddingReport, LashDriftReport, LashHistoryReport, LashLookReport, LashRead, LashVisit,
-    OddLashReport, RecessionReport, ValveDriftReport,
+pub use drift::{
+    BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
+    SubjectDriftReport,
 };
+pub use lash::{LashRead, LashVisit, RecessionReport};
+pub use numbers::{HistoryLimits, HistoryQuantity, NumberRead, NumberVisit};
 pub use place::HistoryPlace;
 pub use report::{HistoryReport, PastServiceReport};
 pub use request::{History, PastService};
@@ -28,6 +32,8 @@ use super::known::Known;
 use super::place::Place;
 use super::problem::Problem;
 use super::record::Record;
+use crate::ignition::breaker::Dwell;
+use crate::quantity::{Advance, Area, GaugePressure};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -75,7 +81,11 @@ pub(super) fn report(
         known,
         times: &times,
     };
-    let lash = lash::report(&facts, assumptions)?;
+    let (lash, recession) = lash::report(&facts, assumptions)?.unzip();
+    let dwell = numbers::report::<Dwell>(asked, known, &times, assumptions)?;
+    let timing = numbers::report::<Advance>(asked, known, &times, assumptions)?;
+    let compression = numbers::report::<GaugePressure>(asked, known, &times, assumptions)?;
+    let leak_area = numbers::report::<Area>(asked, known, &times, assumptions)?;
     Ok(HistoryReport {
         engine: asked.engine_name().map(String::from),
         counted_by: by,
@@ -93,5 +103,10 @@ pub(super) fn report(
             }))
             .collect(),
         lash,
+        recession: recession.flatten(),
+        dwell,
+        timing,
+        compression,
+        leak_area,
     })
 }

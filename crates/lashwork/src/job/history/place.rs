@@ -1,5 +1,6 @@
 //! Where in the history section something is wrong.
 
+use super::numbers::HistoryQuantity;
 use core::fmt;
 
 /// Where in the history section something is wrong.
@@ -28,6 +29,10 @@ pub enum HistoryPlace {
     LashLeft(usize, usize),
     /// When that was read.
     LashLeftAt(usize, usize),
+    /// What a meter showed in one service.
+    Number(usize, HistoryQuantity, usize),
+    /// When that was read as left.
+    NumberLeftAt(usize, HistoryQuantity, usize),
     /// When the readings of the other sections were taken.
     Present,
 }
@@ -60,6 +65,16 @@ impl fmt::Display for HistoryPlace {
             Self::LashLeftAt(i, j) => write!(
                 f,
                 "when valve {} of service {} was read as left",
+                nth(j),
+                nth(i)
+            ),
+            Self::Number(i, what, j) => {
+                write!(f, "{} {} of service {}", what.word(), nth(j), nth(i))
+            }
+            Self::NumberLeftAt(i, what, j) => write!(
+                f,
+                "when {} {} of service {} was read as left",
+                what.word(),
                 nth(j),
                 nth(i)
             ),

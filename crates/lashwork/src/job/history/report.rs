@@ -1,6 +1,7 @@
 //! What the history section answers.
 
-use super::lash::LashHistoryReport;
+use super::drift::QuantityHistoryReport;
+use super::lash::RecessionReport;
 use crate::history::CountedBy;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -20,7 +21,17 @@ pub struct HistoryReport {
     /// The services, in the order of time, the present one last where it counts.
     pub services: Vec<PastServiceReport>,
     /// The valve clearances over the years, if any service read some.
-    pub lash: Option<LashHistoryReport>,
+    pub lash: Option<QuantityHistoryReport>,
+    /// The dwell, if any service read it.
+    pub dwell: Option<QuantityHistoryReport>,
+    /// The ignition point, likewise.
+    pub timing: Option<QuantityHistoryReport>,
+    /// The compression shown of each cylinder, likewise.
+    pub compression: Option<QuantityHistoryReport>,
+    /// The area through which each cylinder leaks, likewise.
+    pub leak_area: Option<QuantityHistoryReport>,
+    /// Whether exhaust seats sink for want of lead: what speaks for it and against, if they close.
+    pub recession: Option<RecessionReport>,
 }
 
 /// One service.

@@ -1,8 +1,10 @@
 //! What past services tell, in typed values.
 
 use super::lash::LashVisit;
+use super::numbers::{HistoryLimits, NumberVisit};
 use crate::history::{CountedBy, SeatFacts, Used};
-use crate::quantity::Temperature;
+use crate::ignition::breaker::Dwell;
+use crate::quantity::{Advance, Area, GaugePressure, Temperature};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -27,6 +29,8 @@ pub struct History {
     pub bedding_in: Option<Used>,
     /// What is known of fuel, seats and running.
     pub seats: SeatFacts,
+    /// What meters should show; the limits of the lash are those of the clearance section.
+    pub limits: HistoryLimits,
     /// The services.
     pub services: Vec<PastService>,
 }
@@ -59,6 +63,14 @@ pub struct PastService {
     pub temperature: Option<Temperature>,
     /// What was found and left at the valves.
     pub lash: Vec<LashVisit>,
+    /// The dwell.
+    pub dwell: Vec<NumberVisit<Dwell>>,
+    /// The ignition point.
+    pub timing: Vec<NumberVisit<Advance>>,
+    /// The compression shown of each cylinder.
+    pub compression: Vec<NumberVisit<GaugePressure>>,
+    /// The area through which each cylinder leaks.
+    pub leak_area: Vec<NumberVisit<Area>>,
 }
 
 impl PastService {
@@ -70,6 +82,10 @@ impl PastService {
             used,
             temperature: None,
             lash: Vec::new(),
+            dwell: Vec::new(),
+            timing: Vec::new(),
+            compression: Vec::new(),
+            leak_area: Vec::new(),
         }
     }
 }

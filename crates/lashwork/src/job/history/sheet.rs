@@ -1,7 +1,7 @@
 //! The history section of the sheet.
 
-use super::lash;
 use super::report::HistoryReport;
+use super::{drift, lash};
 use crate::job::page::wrap;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -12,6 +12,18 @@ pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: 
     wrap::write(out, "Services: ", &services.join("; "));
     wrap::write(out, "", &report.present);
     if let Some(found) = &report.lash {
-        lash::sheet::write(out, found, is_short);
+        drift::sheet::write(out, found, is_short);
+    }
+    if let Some(found) = &report.recession {
+        lash::sheet::write(out, found);
+    }
+    let numbers = [
+        &report.dwell,
+        &report.timing,
+        &report.compression,
+        &report.leak_area,
+    ];
+    for found in numbers.into_iter().flatten() {
+        drift::sheet::write(out, found, is_short);
     }
 }

@@ -4,11 +4,31 @@
 //! Named in [`crate::history::recession`]; what is published is told without a rate, because none of it would
 //! hold for another engine.
 
-use super::answer::RecessionReport;
-use crate::history::{Drift, SeatFact, SeatFacts, recession};
+use crate::history::{Drift, Recession, SeatFact, SeatFacts, recession};
 use crate::quantity::Lash;
 use alloc::string::String;
 use alloc::vec::Vec;
+use serde::Serialize;
+
+/// Whether exhaust seats sink for want of lead: a hypothesis, without a chance.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct RecessionReport {
+    /// What speaks for it, what against, what is not known.
+    #[serde(flatten)]
+    pub facts: Recession,
+    /// What it comes to, in words.
+    pub text: String,
+    /// What speaks for it, in words.
+    pub for_text: Vec<&'static str>,
+    /// What speaks against it, in words.
+    pub against_text: Vec<&'static str>,
+    /// What would be worth knowing, in words.
+    pub not_known_text: Vec<&'static str>,
+    /// What is published on it.
+    pub published: Vec<&'static str>,
+}
 
 const PUBLISHED: [&str; 3] = [
     "iron seats without inserts recede many times as fast on unleaded fuel as on leaded (SAE, 1971)",

@@ -1,93 +1,93 @@
-//! What is said of valve clearances over the years.
+//! What is said of one quantity over the years.
 
-use crate::history::{Departure, Figure, Forecast, Look, NotKnown, Recession, TooFew};
+use crate::history::{Departure, Figure, Forecast, Look, NotKnown, TooFew};
 use crate::job::history::HistoryChartReport;
 use crate::job::work::WorkAdvice;
-use crate::valve::ValveKind;
 use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
-/// Valve clearances over the years.
+/// One quantity over the years.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct LashHistoryReport {
+pub struct QuantityHistoryReport {
     /// Where to look first, and when; nothing if that cannot be said.
     pub next: Option<String>,
     /// What must be sure before any of it is relied on.
     pub sure: Vec<&'static str>,
-    /// The drift of each kind of valves.
-    pub kinds: Vec<LashDriftReport>,
-    /// Each valve, by cylinder, intake before exhaust.
-    pub valves: Vec<ValveDriftReport>,
-    /// Whether exhaust seats sink for want of lead: what speaks for it and against, if they close.
-    pub recession: Option<RecessionReport>,
+    /// What rates and readings are in: `mm`, `deg`, `kPa` or `mm2`.
+    pub unit: &'static str,
+    /// The drift of each kind.
+    pub kinds: Vec<KindDriftReport>,
+    /// Each valve, cylinder or whatever was read, by cylinder.
+    pub subjects: Vec<SubjectDriftReport>,
 }
 
-/// How fast the lash of a kind of valves changes.
+/// How fast a kind changes: exhaust valves, the compression of the cylinders.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct LashDriftReport {
-    /// Intake or exhaust.
-    pub kind: ValveKind,
+pub struct KindDriftReport {
+    /// Intake or exhaust, or what is read.
+    pub kind: String,
     /// In words.
     pub text: String,
-    /// The rate of the kind, in millimetres for a unit of the count; negative where the lash closes.
+    /// The rate of the kind, in the unit of the quantity for a unit of the count; negative where it falls, or a lash closes.
     pub rate: Option<Figure>,
-    /// How far readings scatter about their lines besides what they state, in millimetres.
-    pub scatter_mm: Option<f64>,
+    /// How far readings scatter about their lines besides what they state, in the unit of the
+    /// quantity.
+    pub scatter: Option<f64>,
     /// Why there is no rate.
     pub too_few: Option<TooFew>,
     /// How often one would be called odd though none is, if valves are compared.
     pub false_alarms: Option<f64>,
 }
 
-/// One valve.
+/// One valve, cylinder, or whatever was read.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct ValveDriftReport {
-    /// Cylinder label.
-    pub cylinder: String,
-    /// Intake or exhaust.
-    pub kind: ValveKind,
-    /// Which of its kind, from 1.
-    pub number: u8,
-    /// The valve by name.
+pub struct SubjectDriftReport {
+    /// Cylinder label, if it is of one.
+    pub cylinder: Option<String>,
+    /// Intake or exhaust, or what is read.
+    pub kind: String,
+    /// Which of its kind in the cylinder, from 1, if there can be several.
+    pub number: Option<u8>,
+    /// By name.
     pub name: String,
     /// Its last reading, in words.
     pub last: Option<String>,
-    /// Its rate, in millimetres for a unit of the count; negative where the lash closes.
+    /// Its rate, in the unit of the quantity for a unit of the count; negative where it falls, or a lash closes.
     pub rate: Option<Figure>,
     /// The same in words.
     pub rate_text: Option<String>,
     /// Why nothing is forecast, if readings do not show where it stands.
     pub not_known: Option<NotKnown>,
     /// Whether it moves unlike its mates; nothing where there are too few of them to say.
-    pub odd: Option<OddLashReport>,
+    pub odd: Option<OddDriftReport>,
     /// What it will be at the next service, if that comes after the usual time.
     pub forecast: Option<Forecast>,
     /// The same in words.
     pub forecast_text: Option<String>,
     /// When to look next, by each specification that may apply.
-    pub looks: Vec<LashLookReport>,
+    pub looks: Vec<LookReport>,
     /// What its new parts did before they had bedded in.
-    pub bedding: Vec<LashBeddingReport>,
+    pub bedding: Vec<BeddingReport>,
     /// How far it departs from its kind from service to service, for a chart.
     pub departures: Vec<Departure>,
-    /// Its readings and its line, for a chart, in millimetres.
+    /// Its readings and its line, for a chart.
     pub chart: HistoryChartReport,
     /// What to do on account of its drift.
     pub advice: WorkAdvice,
 }
 
-/// How a valve compares with its mates.
+/// How one compares with its mates.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct OddLashReport {
+pub struct OddDriftReport {
     /// Whether it moves unlike its mates.
     pub is_odd: bool,
     /// How many times more probable its readings are if it does.
@@ -100,19 +100,19 @@ pub struct OddLashReport {
     pub text: Option<String>,
 }
 
-/// When to look at a valve next.
+/// When to look at one next.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct LashLookReport {
-    /// The specification.
+pub struct LookReport {
+    /// Whose limits they are.
     pub specification: String,
     /// Its limits, as printed.
     pub limits: String,
-    /// The lower one in millimetres, for a chart.
-    pub low_mm: Option<f64>,
+    /// The lower one in the unit of the quantity, for a chart.
+    pub low: Option<f64>,
     /// The upper one, likewise.
-    pub high_mm: Option<f64>,
+    pub high: Option<f64>,
     /// When, on the count of the history.
     pub look: Look,
     /// The same in words.
@@ -123,31 +123,11 @@ pub struct LashLookReport {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct LashBeddingReport {
+pub struct BeddingReport {
     /// When they were set, on the count of the history.
     pub set_at: f64,
-    /// By how much the lash changed, in millimetres.
+    /// By how much it changed, in the unit of the quantity.
     pub amount: Figure,
     /// In words.
     pub text: String,
-}
-
-/// Whether exhaust seats sink for want of lead: a hypothesis, without a chance.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
-#[non_exhaustive]
-pub struct RecessionReport {
-    /// What speaks for it, what against, what is not known.
-    #[serde(flatten)]
-    pub facts: Recession,
-    /// What it comes to, in words.
-    pub text: String,
-    /// What speaks for it, in words.
-    pub for_text: Vec<&'static str>,
-    /// What speaks against it, in words.
-    pub against_text: Vec<&'static str>,
-    /// What would be worth knowing, in words.
-    pub not_known_text: Vec<&'static str>,
-    /// What is published on it.
-    pub published: Vec<&'static str>,
 }

@@ -1,33 +1,27 @@
-//! What is said of each kind and each valve, and what to do.
+//! What is said of each kind and each subject, and what to do.
 
 use super::answer::{
-    LashBeddingReport, LashDriftReport, LashLookReport, OddLashReport, ValveDriftReport,
+    BeddingReport, KindDriftReport, LookReport, OddDriftReport, SubjectDriftReport,
 };
-use super::{Facts, Fit, words};
-use crate::clearance::text::printed_limits;
-use crate::history::{
-    Drift, Figure, Forecast, HistoryError, Look, NotKnown, Record, Standing, Visit,
-};
+use super::{Fit, Kept, words};
+use crate::history::{Drift, Figure, Forecast, HistoryError, Look, NotKnown, Standing, Visit};
 use crate::job::history::chart::chart;
-use crate::job::text::{ends, percent};
+use crate::job::text::percent;
 use crate::job::work::WorkAdvice;
-use crate::quantity::Lash;
-use crate::quantity::shown::reckoned;
-use crate::tolerance::Estimate;
-use crate::valve::{ValveId, ValveKind};
+use crate::tolerance::{Estimate, HasLimits};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
-/// A kind of valves.
-pub(super) fn kind(kind: ValveKind, fit: &Fit, facts: &Facts<'_>) -> LashDriftReport {
-    let (times, inches) = (facts.times, facts.inches());
+/// A kind.
+pub(super) fn kind<Q: HasLimits>(kind: &str, fit: &Fit<Q>, kept: &Kept<'_, Q>) -> KindDriftReport {
+    let of_kind = kept.say.words.of_kind;
     match fit {
-        Fit::TooFew(few) => LashDriftReport {
-            kind,
-            text: format!("{} valves: {}", kind.word(), words::too_few(few)),
+        Fit::TooFew(few) => KindDriftReport {
+            kind: kind.to_string(),
+            text: format!("{kind}{of_kind}: {}", words::too_few(few)),
             rate: None,
-            scatter_mm: None,
+            scatter: None,
             too_few: Some(*few),
             false_alarms: None,
         },
@@ -43,15 +37,14 @@ pub(super) fn kind(kind: ValveKind, fit: &Fit, facts: &Facts<'_>) -> LashDriftRe
             } else {
                 String::from("; too few are alike to say whether one moves unlike the others")
             };
-            LashDriftReport {
-                kind,
+            KindDriftReport {
+                kind: kind.to_string(),
                 text: format!(
-                    "{} valves: {}{alarms}",
-                    kind.word(),
-                    words::rate(&rate, times, inches)
+                    "{kind}{of_kind}: {}{alarms}",
+                    words::rate(&rate, kept.times, kept.say)
                 ),
                 rate: Some(rate),
-                scatter_mm: Some(drift.scatter()),
+                scatter: Some(drift.scatter()),
                 too_few: None,
                 false_alarms: is_compared.then_some(Standing::FALSE_ALARMS),
             }
@@ -59,21 +52,27 @@ pub(super) fn kind(kind: ValveKind, fit: &Fit, facts: &Facts<'_>) -> LashDriftRe
     }
 }
 
-/// One valve; `place` is its place in the record.
-pub(super) fn valve(
-    facts: &Facts<'_>,
-    record: &Record<Lash>,
-    (place, valve): (usize, ValveId),
-    drift: Option<&Drift<Lash>>,
-) -> Result<ValveDriftReport, HistoryError> {
-    let names = facts.names();
-    let label = names.engine.cylinder(valve.cylinder);
-    let mut told = ValveDriftReport {
-        cylinder: label.map(|c| c.label.to_string()).unwrap_or_default(),
-        kind: valve.kind,
-        number: valve.number,
-        name: names.of(valve),
-        last: last(record, place, facts),
+/// The subject at a place in the record.
+pub(super) fn subject<Q: HasLimits>(
+    kept: &Kept<'_, Q>,
+    place: usize,
+    drift: Option<&Drift<Q>>,
+) -> Result<SubjectDriftReport, HistoryError> {
+    let (record, times, say) = (kept.record, kept.times, kept.say);
+    let Some(own) = record.subjects().get(place) else {
+        return Err(HistoryError::NoSubject {
+            service: 0,
+            subject: place,
+            count: record.subjects().len(),
+        });
+    };
+    let whose = kept.whose.get(place).cloned().unwrap_or_default();
+    let mut told = SubjectDriftReport {
+        cylinder: whose.cylinder,
+        kind: own.kind.clone(),
+        number: whose.number,
+        name: own.name.clone(),
+        last: last(kept, place),
         rate: None,
         rate_text: None,
         not_known: None,
@@ -83,7 +82,7 @@ pub(super) fn valve(
         looks: Vec::new(),
         bedding: Vec::new(),
         departures: Vec::new(),
-        chart: chart(record, place, drift, facts.times)?,
+        chart: chart(record, place, drift, times)?,
         advice: WorkAdvice::Leave {
             text: String::from(
                 "nothing to do on account of its drift: there are too few readings to see one; write down what \
@@ -94,17 +93,16 @@ pub(super) fn valve(
     let Some(drift) = drift else {
         return Ok(told);
     };
-    let (times, inches) = (facts.times, facts.inches());
     told.rate = drift.rate_of(place);
-    told.rate_text = told.rate.map(|rate| words::rate(&rate, times, inches));
+    told.rate_text = told.rate.map(|rate| words::rate(&rate, times, say));
     told.departures = drift.departures(place);
     let standing = drift.standings().find(|one| one.subject == place);
-    told.odd = standing.map(|standing| odd(&standing, facts));
+    told.odd = standing.map(|standing| odd(&standing, kept));
     told.bedding = (drift.bedding(place).into_iter())
-        .map(|one| LashBeddingReport {
+        .map(|one| BeddingReport {
             set_at: one.set_at,
             amount: one.amount,
-            text: bedded(&one.amount, &times.at(one.set_at), inches),
+            text: bedded(&one.amount, &times.at(one.set_at), kept),
         })
         .collect();
     let services = record.services();
@@ -114,32 +112,30 @@ pub(super) fn valve(
     let usual = drift.length() / (services.len().max(2) - 1) as f64;
     match drift.predicted(place, end.unwrap_or_default() + usual)? {
         Ok(forecast) => {
-            told.forecast_text = Some(foreseen(&forecast, facts));
+            told.forecast_text = Some(foreseen(&forecast, kept));
             told.forecast = Some(forecast);
         }
         Err(why) => told.not_known = Some(why),
     }
-    let rule = facts.rule();
-    for book in &facts.books {
-        let limits = book.limits(valve.kind).judging();
-        let look = drift.look_next(place, limits, &rule)?;
-        let (low_mm, high_mm) = limits.numbers();
-        told.looks.push(LashLookReport {
-            specification: book.id.clone(),
-            limits: printed_limits(limits, inches),
-            low_mm,
-            high_mm,
-            text: words::look(&look, times),
+    for band in kept.bands.iter().filter(|band| band.kind == own.kind) {
+        let look = drift.look_next(place, band.limits, &kept.rule)?;
+        let (low, high) = band.limits.numbers();
+        told.looks.push(LookReport {
+            specification: band.name.clone(),
+            limits: band.text.clone(),
+            low,
+            high,
+            text: words::look(&look, times, say.words.sides),
             look,
         });
     }
-    told.advice = advice(&told, facts);
+    told.advice = advice(&told, kept);
     Ok(told)
 }
 
-/// The last reading of a valve.
-fn last(record: &Record<Lash>, place: usize, facts: &Facts<'_>) -> Option<String> {
-    let mut services = record.services().iter().rev();
+/// Its last reading.
+fn last<Q: HasLimits>(kept: &Kept<'_, Q>, place: usize) -> Option<String> {
+    let mut services = kept.record.services().iter().rev();
     services.find_map(|service| {
         let mut visits = service.visits.iter();
         let (_, visit) = visits.find(|(subject, _)| *subject == place)?;
@@ -149,25 +145,29 @@ fn last(record: &Record<Lash>, place: usize, facts: &Facts<'_>) -> Option<String
             (None, Some(found)) => ("found", found),
             (None, None) => return None,
         };
-        let when = facts.times.service(&service.used);
-        Some(format!("{word} {} on {when}", lash(read, facts.inches())))
+        let when = kept.times.service(&service.used);
+        Some(format!("{word} {} on {when}", shown(read, kept)))
     })
 }
 
-fn lash(read: &Estimate<Lash>, inches: bool) -> String {
-    ends(read.low(), read.high(), &|mm| reckoned(mm, inches))
+fn shown<Q: HasLimits>(read: &Estimate<Q>, kept: &Kept<'_, Q>) -> String {
+    let said = |end: Q| (kept.say.value)(end.number());
+    match (read.low(), read.high()) {
+        (Some(a), Some(b)) if a == b => said(a),
+        (Some(a), Some(b)) => format!("{} to {}", said(a), said(b)),
+        (Some(a), None) => format!("at least {}", said(a)),
+        (None, Some(b)) => format!("less than {}", said(b)),
+        (None, None) => String::from("nothing"),
+    }
 }
 
-fn odd(standing: &Standing, facts: &Facts<'_>) -> OddLashReport {
-    let services = &facts.asked.services;
-    let used = standing.since.and_then(|at| {
-        let past = services.get(at).map(|service| service.used);
-        past.or(facts.present.used)
-    });
-    let since = used.map(|used| {
+fn odd<Q: HasLimits>(standing: &Standing, kept: &Kept<'_, Q>) -> OddDriftReport {
+    let services = kept.record.services();
+    let since = standing.since.and_then(|at| services.get(at));
+    let since = since.map(|service| {
         format!(
             ", most probably since the service of {}",
-            facts.times.service(&used)
+            kept.times.service(&service.used)
         )
     });
     let times = if standing.evidence > 1000.0 {
@@ -181,7 +181,7 @@ fn odd(standing: &Standing, facts: &Facts<'_>) -> OddLashReport {
         since.unwrap_or_default(),
         standing.needed
     );
-    OddLashReport {
+    OddDriftReport {
         is_odd: standing.is_odd,
         evidence: standing.evidence,
         needed: standing.needed,
@@ -190,8 +190,8 @@ fn odd(standing: &Standing, facts: &Facts<'_>) -> OddLashReport {
     }
 }
 
-fn bedded(amount: &Figure, set_at: &str, inches: bool) -> String {
-    let said = |value: f64| reckoned(value.abs(), inches);
+fn bedded<Q: HasLimits>(amount: &Figure, set_at: &str, kept: &Kept<'_, Q>) -> String {
+    let said = |value: f64| (kept.say.amount)(value.abs());
     if amount.low < 0.0 && amount.high > 0.0 {
         return format!(
             "new parts of {set_at}: no bedding-in is shown, at most {} either way (95 %)",
@@ -199,9 +199,9 @@ fn bedded(amount: &Figure, set_at: &str, inches: bool) -> String {
         );
     }
     let verb = if amount.value < 0.0 {
-        "closed"
+        kept.say.words.fell
     } else {
-        "opened"
+        kept.say.words.rose
     };
     format!(
         "new parts of {set_at} {verb} by {} while they bedded in, beside the steady change",
@@ -209,18 +209,18 @@ fn bedded(amount: &Figure, set_at: &str, inches: bool) -> String {
     )
 }
 
-fn foreseen(forecast: &Forecast, facts: &Facts<'_>) -> String {
-    let said = |value: f64| reckoned(value.max(0.0), facts.inches());
+fn foreseen<Q: HasLimits>(forecast: &Forecast, kept: &Kept<'_, Q>) -> String {
+    let said = kept.say.value;
     format!(
         "after a usual time, at {}: {} to {} (95 %)",
-        facts.times.at(forecast.at),
+        kept.times.at(forecast.at),
         said(forecast.found.low),
         said(forecast.found.high)
     )
 }
 
 /// The first look that is due, if any.
-fn first_due(told: &ValveDriftReport) -> Option<f64> {
+fn first_due(told: &SubjectDriftReport) -> Option<f64> {
     let due = told.looks.iter().filter_map(|one| match one.look {
         Look::Now(due) | Look::At(due) => Some(due.at),
         _ => None,
@@ -228,35 +228,35 @@ fn first_due(told: &ValveDriftReport) -> Option<f64> {
     due.min_by(f64::total_cmp)
 }
 
-fn is_now(told: &ValveDriftReport) -> bool {
+fn is_now(told: &SubjectDriftReport) -> bool {
     let mut looks = told.looks.iter();
     looks.any(|one| matches!(one.look, Look::Now(_)))
 }
 
-fn advice(told: &ValveDriftReport, facts: &Facts<'_>) -> WorkAdvice {
-    let by = first_due(told).map(|at| facts.times.ahead(at));
-    let closes = told.rate.is_none_or(|rate| rate.value < 0.0);
+fn advice<Q: HasLimits>(told: &SubjectDriftReport, kept: &Kept<'_, Q>) -> WorkAdvice {
+    let by = first_due(told).map(|at| kept.times.ahead(at));
+    let falls = told.rate.is_none_or(|rate| rate.value < 0.0);
     if told.odd.as_ref().is_some_and(|odd| odd.is_odd) {
         let when = match (&by, is_now(told)) {
             (_, true) => String::from("now"),
             (Some(by), false) => format!("by {by} at the latest"),
             (None, false) => String::from("at the next service"),
         };
-        let causes = if closes { words::CLOSES } else { words::OPENS };
+        let words = kept.say.words;
+        let causes = if falls {
+            words.falls_causes
+        } else {
+            words.rises_causes
+        };
         return WorkAdvice::FindCause {
-            text: format!(
-                "read it again {when}, and find out why it moves unlike its mates before setting hides it; a drift \
-                 is no verdict on the valve"
-            ),
-            causes: causes.into_iter().map(ToString::to_string).collect(),
+            text: format!("read it again {when}, and {}", words.odd),
+            causes: causes.iter().map(ToString::to_string).collect(),
         };
     }
     match told.not_known {
         Some(NotKnown::NotRead) => {
             return WorkAdvice::Measure {
-                text: String::from(
-                    "read it from both sides, a leaf that goes and one that does not, and write it down as left",
-                ),
+                text: String::from(kept.say.words.read),
             };
         }
         Some(NotKnown::BeddingIn) => {
@@ -268,9 +268,7 @@ fn advice(told: &ValveDriftReport, facts: &Facts<'_>) -> WorkAdvice {
     }
     match (by, is_now(told)) {
         (_, true) => WorkAdvice::Measure {
-            text: String::from(
-                "read it now; what the clearance section says of that reading goes before any forecast",
-            ),
+            text: String::from(kept.say.words.read_now),
         },
         (Some(by), false) => WorkAdvice::Leave {
             text: format!(
@@ -280,8 +278,8 @@ fn advice(told: &ValveDriftReport, facts: &Facts<'_>) -> WorkAdvice {
         },
         (None, false) if told.looks.is_empty() => WorkAdvice::Leave {
             text: String::from(
-                "nothing to do on account of its drift; when to look again is not said without the limits of a \
-                 specification",
+                "nothing to do on account of its drift; when to look again is not said without limits that \
+                 hold for it",
             ),
         },
         (None, false) => WorkAdvice::Leave {
@@ -293,7 +291,10 @@ fn advice(told: &ValveDriftReport, facts: &Facts<'_>) -> WorkAdvice {
 }
 
 /// Where to look first.
-pub(super) fn next(told: &[ValveDriftReport], facts: &Facts<'_>) -> Option<String> {
+pub(super) fn next<Q: HasLimits>(
+    told: &[SubjectDriftReport],
+    kept: &Kept<'_, Q>,
+) -> Option<String> {
     let due = told.iter().filter_map(|one| Some((one, first_due(one)?)));
     let (first, at) = due.min_by(|(_, a), (_, b)| a.total_cmp(b))?;
     Some(if is_now(first) {
@@ -302,7 +303,7 @@ pub(super) fn next(told: &[ValveDriftReport], facts: &Facts<'_>) -> Option<Strin
         format!(
             "look first at {}, by {} at the latest",
             first.name,
-            facts.times.ahead(at)
+            kept.times.ahead(at)
         )
     })
 }
