@@ -1,5 +1,6 @@
 //! The document as a whole, and the request it makes.
 
+use crate::causes::{CausesSectionDoc, causes};
 use crate::clearance::{ClearanceDoc, clearance};
 use crate::condition::{ConditionSectionDoc, condition};
 use crate::engine::{EngineDoc, engine, machine, pulley};
@@ -58,6 +59,9 @@ parts! {
         /// Mixture.
         #[cfg_attr(feature = "schema", schemars(default))]
         mixture: Part<Section<MixtureSectionDoc>>,
+        /// What may be the matter, by all that the sections found.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        causes: Part<Section<CausesSectionDoc>>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -144,6 +148,10 @@ impl Document {
             None => None,
         };
         request.log = log;
+        request.causes = match self.causes.take(None, problems) {
+            Some(section) => Some(causes(section, problems)?),
+            None => None,
+        };
         request.title = title;
         request.note = note;
         request.engine_number = number;

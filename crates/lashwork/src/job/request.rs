@@ -1,6 +1,7 @@
 //! What a service needs to know, in typed values: the engine, and a section for each step that is asked
 //! for.
 
+use super::causes::Causes;
 use super::clearance::Clearance;
 use super::condition::Condition;
 use super::ignition::Ignition;
@@ -55,6 +56,8 @@ pub struct Request {
     pub ignition: Option<Ignition>,
     /// Mixture.
     pub mixture: Option<Mixture>,
+    /// What may be the matter, by what the sections found.
+    pub causes: Option<Causes>,
 }
 
 impl Request {
@@ -89,6 +92,7 @@ impl Request {
             condition: None,
             ignition: None,
             mixture: None,
+            causes: None,
         }
     }
 
@@ -175,6 +179,15 @@ impl Request {
     pub fn with_mixture(self, mixture: Mixture) -> Self {
         Self {
             mixture: Some(mixture),
+            ..self
+        }
+    }
+
+    /// With what may be the matter.
+    #[must_use]
+    pub fn with_causes(self, causes: Causes) -> Self {
+        Self {
+            causes: Some(causes),
             ..self
         }
     }

@@ -9,7 +9,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, Section, WorkStep};
-use super::{clearance, condition, engine, ignition, mixture};
+use super::{causes, clearance, condition, engine, ignition, mixture};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -136,7 +136,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
-    Ok(Report {
+    let mut report = Report {
         title: request.title.clone(),
         note: request.note.clone(),
         record: request.record.clone(),
@@ -155,8 +155,12 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         condition,
         ignition,
         mixture,
-        assumptions: assumptions.list(),
-    })
+        causes: None,
+        assumptions: Vec::new(),
+    };
+    report.causes = causes::report(request, &report, &mut assumptions)?;
+    report.assumptions = assumptions.list();
+    Ok(report)
 }
 
 /// The sections that are asked for.

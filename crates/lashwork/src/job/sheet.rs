@@ -3,7 +3,7 @@
 use super::report::Report;
 use super::text::{line, section};
 use super::work::{WorkStopReport, write_service, write_service_steps};
-use super::{clearance, condition, engine, ignition, mixture, page};
+use super::{causes, clearance, condition, engine, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -107,6 +107,10 @@ fn full(report: &Report) -> String {
         section(&mut out, "Mixture");
         mixture::sheet::first(&mut out, found);
         mixture::sheet::write(&mut out, found);
+    }
+    if let Some(found) = &report.causes {
+        section(&mut out, "What may be the matter");
+        causes::sheet::write(&mut out, found);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {
