@@ -1,5 +1,6 @@
 //! The document as a whole, and the request it makes.
 
+use crate::causes::{CausesSectionDoc, causes};
 use crate::clearance::{ClearanceDoc, clearance};
 use crate::condition::{ConditionSectionDoc, condition};
 use crate::engine::{EngineDoc, engine, machine, pulley};
@@ -62,6 +63,9 @@ parts! {
         /// Past services.
         #[cfg_attr(feature = "schema", schemars(default))]
         history: Part<Section<HistorySectionDoc>>,
+        /// What may be the matter, by all that the sections found.
+        #[cfg_attr(feature = "schema", schemars(default))]
+        causes: Part<Section<CausesSectionDoc>>,
     }
     /// In which units texts say lengths and temperatures.
     UnitsDoc {
@@ -150,6 +154,10 @@ impl Document {
         request.log = log;
         request.history = match self.history.take(None, problems) {
             Some(section) => Some(history(section, &request, problems)?),
+            None => None,
+        };
+        request.causes = match self.causes.take(None, problems) {
+            Some(section) => Some(causes(section, problems)?),
             None => None,
         };
         request.title = title;

@@ -21,6 +21,7 @@ mod declare;
 mod about;
 mod answer;
 mod band;
+mod causes;
 mod clearance;
 mod columns;
 mod condition;

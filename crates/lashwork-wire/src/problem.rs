@@ -1,5 +1,6 @@
 //! What is wrong with a document, and where, as a JSON pointer.
 
+use crate::causes;
 use crate::condition;
 use crate::history;
 use crate::ignition;
@@ -110,6 +111,7 @@ pub(crate) fn pointer(place: &job::Place) -> String {
         P::OtherOrder(i) => section(&format!("/crank_check/also_orders/{i}")),
         P::Gauge => section("/gauge"),
         P::MisreadRisk => section("/crank_check/wrong_call"),
+        P::Causes(place) => format!("/causes{}", causes::pointer(*place)),
         P::Condition(place) => format!("/condition{}", condition::pointer(*place)),
         P::Mixture(place) => format!("/mixture{}", mixture::pointer(*place)),
         P::History(place) => history::pointer(*place),

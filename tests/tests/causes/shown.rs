@@ -13,7 +13,7 @@ use lashwork::condition::leak::{Hiss, LeakPath, LeakReading, LeakRule, LeakTest,
 use lashwork::engine::{CompressionRatio, CylinderLabel, Engine};
 use lashwork::mixture::gauge::{GaugeCheck, Level, Movement};
 use lashwork::quantity::{AbsolutePressure, Area, CrankAngle, GaugePressure, Lash, Length, Vacuum};
-use lashwork::tolerance::{Estimate, Judgement, Limits, Uncertainty};
+use lashwork::tolerance::{Estimate, Limits, Probabilities, Uncertainty};
 
 /// Which of the looks are taken, each with its chance.
 #[derive(Clone, Copy, Debug)]
@@ -71,14 +71,14 @@ fn kilopascals(kpa: f64) -> GaugePressure {
 }
 
 /// A reading with its uncertainty, judged; every one is a lash, a plain number that has limits.
-fn judged(value: f64, u: f64, low: f64, high: f64) -> Judgement {
+fn judged(value: f64, u: f64, low: f64, high: f64) -> Probabilities {
     // In thousandths, so that the largest is a lash too.
     let of = |x: f64| Lash::from_mm(x * 1e-3).unwrap();
     let text = format!("{:.9} mm to {:.9} mm", low * 1e-3, high * 1e-3);
     let limits: Limits<Lash> = text.parse().unwrap();
     let value = of(value.max(0.0));
     let estimate = Estimate::between(value, value, Uncertainty::from_mm(u * 1e-3).unwrap());
-    estimate.unwrap().judged_by(&limits)
+    estimate.unwrap().probabilities(&limits)
 }
 
 pub struct Bench<'e> {
@@ -251,7 +251,7 @@ impl<'e> Bench<'e> {
         }
         check.engine.pressure = answer.level.and_then(|level| {
             Seen::judged(
-                &level.judgement,
+                &level.judgement.probabilities,
                 PressureSign::AllLow,
                 PressureSign::Right,
                 PressureSign::AllHigh,
@@ -319,7 +319,7 @@ impl<'e> Bench<'e> {
                 large
             };
             signs.leak = Seen::judged(
-                &own.by_rule.unwrap(),
+                &own.by_rule.unwrap().probabilities,
                 LeakSign::Small,
                 LeakSign::Small,
                 large,

@@ -1,6 +1,7 @@
 //! Whole jobs and their documents, the diagnosis and the place of the crank.
 
 mod as_left;
+mod causes;
 mod condition_compression;
 mod condition_events;
 mod condition_evidence;

@@ -143,6 +143,10 @@ impl Kind {
     }
 
     /// Percent of each outcome under a plain cause.
+    #[expect(
+        clippy::match_same_arms,
+        reason = "a row a sign and cause, each changed by itself"
+    )]
     pub(super) const fn plain(self, form: Form) -> &'static [f64] {
         use Form as F;
         match (self, form) {

@@ -3,7 +3,7 @@
 use super::CauseError;
 use crate::mixture::gauge::GaugeCheck;
 use crate::statistics::normal_cdf;
-use crate::tolerance::Judgement;
+use crate::tolerance::Probabilities;
 use serde::Serialize;
 
 /// How sure a finding is, if not stated. This library's choice.
@@ -301,14 +301,13 @@ impl<T: Copy> Seen<T> {
     /// use lashwork::tolerance::{Estimate, Uncertainty};
     /// let lash = Lash::parse("0.14 mm")?;
     /// let found = Estimate::between(lash, lash, Uncertainty::from_mm(0.01)?)?;
-    /// let judged = found.judged_by(&"0.15 mm to 0.25 mm".parse()?);
-    /// let seen = Seen::judged(&judged, LashSign::Tight, LashSign::InLimits, LashSign::Loose).unwrap();
+    /// let p = found.probabilities(&"0.15 mm to 0.25 mm".parse()?);
+    /// let seen = Seen::judged(&p, LashSign::Tight, LashSign::InLimits, LashSign::Loose).unwrap();
     /// assert!(seen.found() == LashSign::Tight && (seen.chance() - 0.841).abs() < 1e-3);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]
-    pub fn judged(judgement: &Judgement, below: T, in_band: T, above: T) -> Option<Self> {
-        let p = &judgement.probabilities;
+    pub fn judged(p: &Probabilities, below: T, in_band: T, above: T) -> Option<Self> {
         let sides = [
             (p.below.least, below),
             (p.in_band.least, in_band),

@@ -1,5 +1,6 @@
 //! What a request leaves open and what is assumed instead, gathered for the report.
 
+use crate::causes::CauseAssumption;
 use crate::condition::compression::CompressionAssumption;
 use crate::condition::leak::LeakAssumption;
 use crate::engine::EngineAssumption;
@@ -64,6 +65,7 @@ macro_rules! taken_for_granted {
 }
 
 taken_for_granted!(
+    CauseAssumption,
     EngineAssumption,
     CompressionAssumption,
     LeakAssumption,

@@ -10,6 +10,7 @@
 //! Uses every other module of the crate.
 
 mod assumptions;
+pub mod causes;
 mod cautions;
 pub mod clearance;
 pub mod condition;

@@ -1,5 +1,6 @@
 //! Where in a request something is wrong.
 
+use super::causes::CausesPlace;
 use super::condition::ConditionPlace;
 use super::history::HistoryPlace;
 use super::ignition::IgnitionPlace;
@@ -61,6 +62,8 @@ pub enum Place {
     Condition(ConditionPlace),
     /// In the ignition section.
     Ignition(IgnitionPlace),
+    /// Among the causes.
+    Causes(CausesPlace),
     /// In the mixture section.
     Mixture(MixturePlace),
     /// In the history section.
@@ -99,6 +102,7 @@ impl fmt::Display for Place {
             Self::OtherOrder(i) => write!(f, "other firing order {}", nth(i)),
             Self::MisreadRisk => f.pad("the chance of a misread rocker"),
             Self::Condition(place) => place.fmt(f),
+            Self::Causes(place) => place.fmt(f),
             Self::Ignition(place) => place.fmt(f),
             Self::Mixture(place) => place.fmt(f),
             Self::History(place) => place.fmt(f),

@@ -1,6 +1,7 @@
 //! The answer to a [`Request`](super::Request), made to be serialised and shown.
 
 use super::assumptions::Assumption;
+use super::causes::CausesReport;
 use super::clearance::ClearanceReport;
 use super::condition::ConditionReport;
 use super::engine::answer::EngineReport;
@@ -41,6 +42,8 @@ pub struct Report {
     pub mixture: Option<MixtureReport>,
     /// What past services say, if they were given.
     pub history: Option<HistoryReport>,
+    /// What may be the matter, if that was asked for.
+    pub causes: Option<CausesReport>,
     /// What had to be assumed.
     pub assumptions: Vec<Assumption>,
     /// What can hurt someone.

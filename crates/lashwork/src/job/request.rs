@@ -1,6 +1,7 @@
 //! What a service needs to know, in typed values: the engine, and a section for each step that is asked
 //! for.
 
+use super::causes::Causes;
 use super::clearance::Clearance;
 use super::condition::Condition;
 use super::history::History;
@@ -58,6 +59,8 @@ pub struct Request {
     pub mixture: Option<Mixture>,
     /// What past services found and left.
     pub history: Option<History>,
+    /// What may be the matter, by what the sections found.
+    pub causes: Option<Causes>,
 }
 
 impl Request {
@@ -93,6 +96,7 @@ impl Request {
             ignition: None,
             mixture: None,
             history: None,
+            causes: None,
         }
     }
 
@@ -188,6 +192,15 @@ impl Request {
     pub fn with_history(self, history: History) -> Self {
         Self {
             history: Some(history),
+            ..self
+        }
+    }
+
+    /// With what may be the matter.
+    #[must_use]
+    pub fn with_causes(self, causes: Causes) -> Self {
+        Self {
+            causes: Some(causes),
             ..self
         }
     }

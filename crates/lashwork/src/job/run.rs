@@ -9,7 +9,7 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use super::work::{Order, Section, WorkStep};
-use super::{clearance, condition, engine, history, ignition, mixture};
+use super::{causes, clearance, condition, engine, history, ignition, mixture};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -150,7 +150,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         }
         None => None,
     };
-    Ok(Report {
+    let mut report = Report {
         title: request.title.clone(),
         note: request.note.clone(),
         record: request.record.clone(),
@@ -170,8 +170,12 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         ignition,
         mixture,
         history,
-        assumptions: assumptions.list(),
-    })
+        causes: None,
+        assumptions: Vec::new(),
+    };
+    report.causes = causes::report(request, &report, &mut assumptions)?;
+    report.assumptions = assumptions.list();
+    Ok(report)
 }
 
 /// Why the valve clearances do not stand whatever they read: the head's bolts were moved after them.

@@ -3,7 +3,7 @@
 use super::report::Report;
 use super::text::{line, section};
 use super::work::{WorkStopReport, write_service, write_service_steps};
-use super::{clearance, condition, engine, history, ignition, mixture, page};
+use super::{causes, clearance, condition, engine, history, ignition, mixture, page};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -114,6 +114,10 @@ fn full(report: &Report) -> String {
     if let Some(found) = &report.history {
         section(&mut out, "History");
         history::sheet::write(&mut out, found, false);
+    }
+    if let Some(found) = &report.causes {
+        section(&mut out, "What may be the matter");
+        causes::sheet::write(&mut out, found);
     }
     section(&mut out, "Assumptions made");
     if report.assumptions.is_empty() {
