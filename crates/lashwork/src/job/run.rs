@@ -157,14 +157,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         units,
         service: order.service(&sections(request)),
         engine: engine::report(&request.engine, request.engine_number, request.pulley),
-        cautions: cautions(Facts {
-            machine: request.machine,
-            radial: is_radial(&request.engine),
-            valves: request.clearance.as_ref().map(clearance::valve_work),
-            condition: request.condition.as_ref().map(condition::work),
-            ignition: request.ignition.is_some(),
-            mixture: request.mixture.is_some(),
-        }),
+        cautions: cautions(facts(request)),
         clearance,
         condition,
         ignition,
@@ -197,4 +190,16 @@ fn sections(request: &Request) -> Vec<Section> {
     ];
     let asked = asked.into_iter().filter(|(is_asked, _)| *is_asked);
     asked.map(|(_, section)| section).collect()
+}
+
+/// What is done, for the cautions.
+fn facts(request: &Request) -> Facts {
+    Facts {
+        machine: request.machine,
+        radial: is_radial(&request.engine),
+        valves: request.clearance.as_ref().map(clearance::valve_work),
+        condition: request.condition.as_ref().map(condition::work),
+        ignition: request.ignition.is_some(),
+        mixture: request.mixture.is_some(),
+    }
 }

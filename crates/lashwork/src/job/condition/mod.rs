@@ -139,11 +139,8 @@ pub(super) fn report(
             leak::standing,
         )
     });
-    match leak.as_ref().map(leak::may_stay) {
-        Some(true) => work.order.note_may_wait(WorkStep::Leak),
-        // It says more of a low cylinder than its compression does, and what to look at.
-        Some(false) => work.order.note_may_wait(WorkStep::Compression),
-        None => {}
+    if leak.as_ref().is_some_and(leak::may_stay) {
+        work.order.note_may_wait(WorkStep::Leak);
     }
     let Work {
         order, problems, ..
