@@ -5,10 +5,15 @@
 //! as much goes wrong as the library assumes, what is stated under 0.1 is found half as often. Of sound engines 1 in
 //! 100 gets a cause at 0.5 or more after a service, 1 in 50 with everything looked at. A lean mixture and air behind
 //! the throttle are hardly told apart.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing it does not expect"
+)]
 
 use super::drawn::{Drawn, Shop};
 use super::shown::{Bench, Taken};
-use lashwork::causes::{Cause, CauseAnswer};
+use lashwork::causes::CauseAnswer;
 
 /// As many faults as the library assumes, of the usual size.
 const USUAL: Shop = Shop {

@@ -3,14 +3,19 @@
 //! Nothing here knows of the likelihoods in `lashwork::causes`: a fault is an area, a gap, an angle or a share of
 //! air, of a size drawn from a continuous spread. All spreads are invented; those of one shop differ from those
 //! of another ([`Shop`]).
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing it does not expect"
+)]
 
 use lashwork::causes::{Cause, CausePriors, Place};
 
-pub const CYLINDERS: usize = 4;
+pub(super) const CYLINDERS: usize = 4;
 
 /// What else may be the matter: nothing that is weighed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Other {
+pub(super) enum Other {
     ExhaustBlocked,
     SpringsWeak,
     ValveSticks,
@@ -18,73 +23,73 @@ pub enum Other {
 
 /// How a shop's engines are.
 #[derive(Clone, Copy, Debug)]
-pub struct Shop {
+pub(super) struct Shop {
     /// How much of the stated rate of faults its engines have.
-    pub faults: f64,
+    pub(super) faults: f64,
     /// How large faults are beside the usual.
-    pub size: f64,
+    pub(super) size: f64,
     /// How much its readings scatter beside the usual, and its chance of a slip with each.
-    pub scatter: f64,
-    pub slip: f64,
+    pub(super) scatter: f64,
+    pub(super) slip: f64,
 }
 
 #[derive(Clone, Copy, Debug)]
-pub struct Cylinder {
+pub(super) struct Cylinder {
     /// Areas of the leaks, in mm².
-    pub rings: f64,
-    pub exhaust: f64,
-    pub intake: f64,
+    pub(super) rings: f64,
+    pub(super) exhaust: f64,
+    pub(super) intake: f64,
     /// To each neighbour, and to the coolant.
-    pub gasket: [f64; 2],
-    pub coolant: f64,
+    pub(super) gasket: [f64; 2],
+    pub(super) coolant: f64,
     /// The smaller and the larger clearance of its two valves, in mm; and how they go, in mm a service.
-    pub lash: [f64; 2],
-    pub drift: [f64; 2],
+    pub(super) lash: [f64; 2],
+    pub(super) drift: [f64; 2],
     /// The share of the charge that a worn lobe lets in.
-    pub filled: f64,
+    pub(super) filled: f64,
     /// Lambda beside that of the engine.
-    pub lambda: f64,
+    pub(super) lambda: f64,
     /// The share of cycles in which it does not fire for want of a spark.
-    pub unlit: f64,
+    pub(super) unlit: f64,
 }
 
 /// An engine as it is.
 #[derive(Clone, Debug)]
-pub struct Drawn {
-    pub causes: Vec<(Cause, Place)>,
-    pub other: Option<Other>,
-    pub cylinders: [Cylinder; CYLINDERS],
+pub(super) struct Drawn {
+    pub(super) causes: Vec<(Cause, Place)>,
+    pub(super) other: Option<Other>,
+    pub(super) cylinders: [Cylinder; CYLINDERS],
     /// Ratio, and where the intake closes, in degrees of crank after bottom dead centre.
-    pub ratio: f64,
-    pub closes: f64,
+    pub(super) ratio: f64,
+    pub(super) closes: f64,
     /// Degrees of crank that the cam stands late.
-    pub cam_late: f64,
-    pub lambda: f64,
+    pub(super) cam_late: f64,
+    pub(super) lambda: f64,
     /// Air behind the throttle over the air through it.
-    pub air: f64,
-    pub timing: f64,
-    pub dwell: f64,
+    pub(super) air: f64,
+    pub(super) timing: f64,
+    pub(super) dwell: f64,
     /// Vacuum of this engine when sound, in inHg.
-    pub vacuum: f64,
-    pub clock: fastrand::Rng,
+    pub(super) vacuum: f64,
+    pub(super) clock: fastrand::Rng,
 }
 
-pub fn normal(rng: &mut fastrand::Rng) -> f64 {
+pub(super) fn normal(rng: &mut fastrand::Rng) -> f64 {
     let u = 1.0 - rng.f64();
     (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * rng.f64()).cos()
 }
 
 /// Log-normal: a median, and the factor of one standard deviation.
-pub fn about(rng: &mut fastrand::Rng, median: f64, factor: f64) -> f64 {
+pub(super) fn about(rng: &mut fastrand::Rng, median: f64, factor: f64) -> f64 {
     median * (factor.ln() * normal(rng)).exp()
 }
 
-pub fn between(rng: &mut fastrand::Rng, low: f64, high: f64) -> f64 {
+pub(super) fn between(rng: &mut fastrand::Rng, low: f64, high: f64) -> f64 {
     low + (high - low) * rng.f64()
 }
 
 impl Drawn {
-    pub fn new(seed: u64, shop: &Shop) -> Self {
+    pub(super) fn new(seed: u64, shop: &Shop) -> Self {
         let mut r = fastrand::Rng::with_seed(seed);
         let rng = &mut r;
         let cylinders = core::array::from_fn(|_| {
@@ -170,6 +175,10 @@ impl Drawn {
         }
     }
 
+    #[expect(
+        clippy::too_many_lines,
+        reason = "a paragraph a cause, each read by itself"
+    )]
     fn break_it(&mut self, cause: Cause, size: f64, rng: &mut fastrand::Rng) {
         let some = Self::some(rng);
         let all: Vec<usize> = (0..CYLINDERS).collect();
@@ -312,7 +321,7 @@ impl Drawn {
         self.other = Some(all[rng.usize(0..3)]);
     }
 
-    pub fn has(&self, cause: Cause) -> bool {
+    pub(super) fn has(&self, cause: Cause) -> bool {
         self.causes.iter().any(|(own, _)| *own == cause)
     }
 }

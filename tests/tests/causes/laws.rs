@@ -10,7 +10,7 @@ use lashwork::Refusal;
 use lashwork::causes::{
     Cause, CauseAnswer, CauseAssumption, CauseCheck, CauseLook, CausePriors, CauseVerdict,
     CompressionSign, DriftSign, LambdaSign, LashSign, LeakSign, MonoxideSign, OxygenSign, Place,
-    PlugSign, PressureSign, Seen, TimingSign,
+    PlugSign, Seen, TimingSign,
 };
 use lashwork::mixture::gauge::{GaugeCheck, LashFound, Movement, TimingFound};
 

@@ -1,5 +1,10 @@
 //! What the drawn engine shows: pressures from the gas that is left, vacuum from the air that comes in, gases
 //! from what burns; read with scatter and slips, and judged as the library judges.
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing it does not expect"
+)]
 
 use super::drawn::{CYLINDERS, Drawn, Other, Shop, about, between, normal};
 use lashwork::causes::{
@@ -17,16 +22,16 @@ use lashwork::tolerance::{Estimate, Limits, Probabilities, Uncertainty};
 
 /// Which of the looks are taken, each with its chance.
 #[derive(Clone, Copy, Debug)]
-pub struct Taken {
-    pub clearances: f64,
-    pub drift: f64,
-    pub compression: f64,
-    pub leak: f64,
-    pub plugs: f64,
-    pub dwell: f64,
-    pub timing: f64,
-    pub gauge: f64,
-    pub gas: f64,
+pub(super) struct Taken {
+    pub(super) clearances: f64,
+    pub(super) drift: f64,
+    pub(super) compression: f64,
+    pub(super) leak: f64,
+    pub(super) plugs: f64,
+    pub(super) dwell: f64,
+    pub(super) timing: f64,
+    pub(super) gauge: f64,
+    pub(super) gas: f64,
 }
 
 /// How a crank turns the gas of one cylinder from the closing of the intake to top dead centre: what is left of
@@ -81,14 +86,14 @@ fn judged(value: f64, u: f64, low: f64, high: f64) -> Probabilities {
     estimate.unwrap().probabilities(&limits)
 }
 
-pub struct Bench<'e> {
+pub(super) struct Bench<'e> {
     engine: &'e Drawn,
     shop: &'e Shop,
     rng: fastrand::Rng,
 }
 
 impl<'e> Bench<'e> {
-    pub fn new(engine: &'e Drawn, shop: &'e Shop) -> Self {
+    pub(super) fn new(engine: &'e Drawn, shop: &'e Shop) -> Self {
         let rng = engine.clock.clone();
         Self { engine, shop, rng }
     }
@@ -106,7 +111,7 @@ impl<'e> Bench<'e> {
     }
 
     /// All that is found.
-    pub fn check(mut self, taken: &Taken) -> CauseCheck {
+    pub(super) fn check(mut self, taken: &Taken) -> CauseCheck {
         let mut check = CauseCheck::in_line(CYLINDERS);
         if self.is_taken(taken.clearances) {
             self.clearances(&mut check.cylinders);
@@ -388,7 +393,7 @@ impl<'e> Bench<'e> {
             let c = &engine.cylinders[at];
             let leak = c.exhaust + c.intake + 1.6 * (c.gasket[0] + c.gasket[1]) + 0.4 * c.rings;
             4.0 * missing[at]
-                + 2.0 * (leak - 0.2).max(0.0).min(4.0)
+                + 2.0 * (leak - 0.2).clamp(0.0, 4.0)
                 + 3.0 * (1.0 - c.filled)
                 + if c.lash[0] < 0.05 { 1.5 } else { 0.0 }
         };
@@ -443,17 +448,23 @@ impl<'e> Bench<'e> {
         hc *= about(&mut self.rng, 1.0, 1.25);
         let co = self.read(co, 0.15).max(0.0);
         let o2 = self.read(o2, 0.2).max(0.0);
-        use MonoxideSign as M;
-        check.engine.monoxide =
-            Seen::judged(&judged(co, 0.15, 1.2, 4.2), M::Low, M::Right, M::High);
-        use OxygenSign as O;
-        check.engine.oxygen = Seen::judged(&judged(o2, 0.2, 0.0, 2.0), O::Right, O::Right, O::High);
-        use UnburntSign as U;
+        check.engine.monoxide = Seen::judged(
+            &judged(co, 0.15, 1.2, 4.2),
+            MonoxideSign::Low,
+            MonoxideSign::Right,
+            MonoxideSign::High,
+        );
+        check.engine.oxygen = Seen::judged(
+            &judged(o2, 0.2, 0.0, 2.0),
+            OxygenSign::Right,
+            OxygenSign::Right,
+            OxygenSign::High,
+        );
         check.engine.unburnt = Seen::judged(
             &judged(hc / 100.0, 0.3, 0.0, 6.0),
-            U::Right,
-            U::Right,
-            U::High,
+            UnburntSign::Right,
+            UnburntSign::Right,
+            UnburntSign::High,
         );
     }
 }

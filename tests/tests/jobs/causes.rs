@@ -110,7 +110,7 @@ fn ignition_that_is_late_is_named() {
         document["causes"] = json!({});
         run(&document)
     };
-    let [grown, right] = [late("69 deg"), late("60 deg")];
+    let (grown, right) = (late("69 deg"), late("60 deg"));
     let probability = |report: &Report| {
         let found = &causes(report).causes[0];
         assert_eq!(found.cause, Cause::SparkLate);

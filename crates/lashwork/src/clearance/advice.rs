@@ -2,10 +2,10 @@
 
 use super::aim::Aim;
 use super::as_found::AsFound;
-use super::causes::{Cause, causes};
 use super::closer::closer;
 use super::error::ClearanceError;
 use super::far::far;
+use super::inspect::{Cause, causes};
 use super::locking::{Landing, better_left};
 use super::next::NextTry;
 use super::reset::Reset;

@@ -16,10 +16,10 @@
 mod advice;
 mod aim;
 mod as_found;
-mod causes;
 mod closer;
 mod error;
 mod far;
+mod inspect;
 mod judge;
 mod lines;
 pub(crate) mod locking;
@@ -35,8 +35,8 @@ pub(crate) mod text;
 
 pub use advice::{Advice, MeasureHow};
 pub use as_found::AsFound;
-pub use causes::{Cause, CauseCode, causes};
 pub use error::ClearanceError;
+pub use inspect::{Cause, CauseCode, causes};
 pub use judge::{Judged, judge};
 pub use locking::{BeforeLocking, Landing};
 pub use next::{NextTry, first_try};
