@@ -63,6 +63,11 @@ fn a_seat_that_sinks_is_named_before_it_is_tight() {
     let own = valve(&report, name);
     let since = own.odd.as_ref().and_then(|odd| odd.since);
     assert_eq!(since, Some(2), "{own:?}");
+    // Ville's bound: four valves of a kind, 5 % of kinds: 4 / 0.05.
+    for odd in (lash(&report).subjects.iter()).filter_map(|valve| valve.odd.as_ref()) {
+        assert!((odd.needed - 80.0).abs() < 1e-9, "{odd:?}");
+        assert_eq!(odd.is_odd, odd.evidence >= 80.0, "{odd:?}");
+    }
     // It is in its band today.
     let clearance = report.clearance.as_ref().expect("asked for");
     let judged = clearance.valves.iter().find(|valve| valve.name == name);

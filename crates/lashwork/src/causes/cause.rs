@@ -11,6 +11,7 @@ use serde::Serialize;
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(rename = "EngineCause"))]
 #[serde(rename_all = "snake_case")]
 pub enum Cause {
     /// A valve is burnt, or has sunk into its seat.
