@@ -15,8 +15,15 @@ export interface Standing {
   problems: readonly Problem[];
 }
 
-/** The document without its later steps, which have views of their own: what is wrong there stops no valve. */
-export const valvesAlone = ({ ignition: _, mixture: __, ...document }: Document): Document => document;
+/** The parts of a document that have views of their own. */
+const LATER = ["condition", "ignition", "mixture", "history", "log"] as const;
+
+/** The document without them: what is wrong there stops no valve. */
+export function valvesAlone(document: Document): Document {
+  const alone = { ...document };
+  for (const part of LATER) delete alone[part];
+  return alone;
+}
 
 const standings = new WeakMap<Document, Standing>();
 
