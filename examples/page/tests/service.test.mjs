@@ -34,7 +34,7 @@ test(
       const { service } = told({ ...(await kept(page)), ignition: {}, mixture: {} });
       const text = await shown(page);
       for (const one of service.steps) {
-        has(text, one.text);
+        if (one.state !== "not_begun") has(text, one.text);
         assert.equal(await page.locator(`ol a[href$="/${one.step}"]`).count(), 1, one.name);
       }
       assert.equal(await page.locator("ol[aria-label=Steps] li").count(), service.steps.length);

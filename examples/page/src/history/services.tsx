@@ -1,5 +1,6 @@
 // Past services, typed or opened: when each was, and what was found and left at every valve.
 
+import { useState } from "preact/hooks";
 import { asText, at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
 import { Out, truths, YES_OR_NO } from "../ignition/lists";
@@ -16,13 +17,14 @@ interface Props {
 export function Services(props: Props) {
   const { sheet } = props;
   const services = (at(sheet.document, SERVICES) ?? []) as Record<string, unknown>[];
+  const [added, setAdded] = useState(-1);
   const faults = (i: number) => sheet.problems.some(({ place }) => place.startsWith(`${SERVICES}/${i}/`));
   return (
     <section class="card" aria-label="Services">
       <h2>Services</h2>
       <p class="hint">In the order of time. What is read at the valves now counts as the last one.</p>
       {services.map((service, i) => (
-        <details class="small" key={i} open={faults(i) || i === services.length - 1}>
+        <details class="small" key={i} open={faults(i) || i === added}>
           <summary>
             {[service.date, service.hours, service.distance].filter(Boolean).join(", ") || `Service ${i + 1}`}
           </summary>
@@ -31,7 +33,10 @@ export function Services(props: Props) {
         </details>
       ))}
       <GroupFaults sheet={sheet} places={["/history", SERVICES]} />
-      <button type="button" onClick={() => sheet.write(SERVICES, [...services, { date: "" }])}>
+      <button
+        type="button"
+        onClick={() => (setAdded(services.length), sheet.write(SERVICES, [...services, { date: "" }]))}
+      >
         Add a service
       </button>
       <details class="small">

@@ -88,7 +88,7 @@ function ServiceStep({ job, step, steps, isNext }: StepProps) {
         <span class={`sign ${look}`}>{word}</span> <a href={toStep(step.step)}>{name}</a>
         {isNext && <strong> – next</strong>}
       </p>
-      <p>{sentence(step.text)}</p>
+      {step.state !== "not_begun" && <p>{sentence(step.text)}</p>}
       {isBegun(step) && (
         <p class="row">
           {step.state === "stale" && (
