@@ -37,6 +37,9 @@ export function useSteps(document: Document): StepShown[] {
   return asked.flatMap((part) => papers[part]?.(document) ?? []);
 }
 
+/** How a record of them is printed: more than one, besides their order, has no room for drawings. */
+export const wholeOf = (steps: readonly StepShown[]): string => (steps.length > 2 ? "whole" : "");
+
 /** Lists together, without what stands in one before. */
 export function together<T extends string | { text: string }>(...lists: readonly (readonly T[])[]): T[] {
   const said = new Set<string>();

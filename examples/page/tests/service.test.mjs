@@ -19,6 +19,7 @@ const { on } = setUp();
 
 const CONDITION = "inline-four-condition";
 const HISTORY = "inline-four-with-history";
+const YEARS = "[aria-label='What the years say']";
 const parts = (page, name) =>
   page.getByRole("navigation", { name: "Parts of the condition" }).getByRole("button", { name }).click();
 
@@ -141,15 +142,15 @@ test(
     await page.getByRole("heading", { name: "What the years say" }).waitFor();
     const { history } = told(document);
     const { lash } = history;
-    const text = await shown(page, ".answer");
+    const text = await shown(page, YEARS);
     for (const words of [lash.next, ...lash.kinds.map(({ text }) => text), history.present]) has(text, words);
     const [odd, ...others] = lash.valves.filter(({ odd }) => odd?.is_odd);
     assert.equal(others.length, 0);
     assert.equal(odd.name, "cylinder 3 exhaust");
-    has(await shown(page, ".answer .problems"), odd.odd.text);
+    has(await shown(page, `${YEARS} .problems`), odd.odd.text);
     await shot(page, "history-360", { whole: true });
 
-    const opened = page.locator(".answer details[open]").filter({ has: page.locator("svg") });
+    const opened = page.locator(`${YEARS} details[open]`).filter({ has: page.locator("svg") });
     assert.equal(await opened.count(), 1);
     for (const words of [
       odd.rate_text,
@@ -157,7 +158,7 @@ test(
       odd.advice.text,
       ...odd.looks.map(({ text }) => text),
     ])
-      has(await shown(page, ".answer details[open]"), words);
+      has(await shown(page, `${YEARS} details[open]`), words);
     const [line] = odd.chart.lines;
     const drawn = corners(await opened.locator("path.set").first().getAttribute("d"));
     assert.equal(drawn.length, line.length);
@@ -190,7 +191,7 @@ test(
       lash: [{ cylinder: "3", valve: "exhaust", found: { lash: "0.19 mm" } }],
     });
     const more = told((await saved(page, "job")).document).history.lash;
-    has(await shown(page, ".answer"), more.next);
+    has(await shown(page, YEARS), more.next);
     for (let i = 0; i < 4; i += 1) await page.getByRole("button", { name: /^Undo/ }).click();
     assert.deepEqual((await saved(page, "job")).document, document);
   }),

@@ -187,8 +187,8 @@ export function LeakFound({ report }: { report: AnyReport | null }) {
         {found.cylinders.map(({ name, text, judged }) => (
           <li key={name}>
             {judged && (
-              <span class={`sign ${judged.verdict}`}>
-                <span aria-hidden="true">{VERDICTS[judged.verdict].sign}</span> {judged.verdict_text}
+              <span class={`sign ${judged.verdict}`} aria-hidden="true">
+                {VERDICTS[judged.verdict].sign}
               </span>
             )}{" "}
             <strong>{sentence(name).replace(/\.$/, "")}</strong>: {sentence(text)}

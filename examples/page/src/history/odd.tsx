@@ -4,7 +4,7 @@ import type { LashHistoryReport } from "../kernel";
 import { Lines } from "../lines";
 
 export function Odd({ lash }: { lash: LashHistoryReport }) {
-  const odd = lash.valves.flatMap(({ odd }) => odd?.text ?? []);
+  const odd = lash.valves.flatMap(({ name, odd }) => (odd?.text ? `${name}: ${odd.text}` : []));
   if (odd.length === 0) return null;
   return (
     <section class="problems" aria-label="Moves unlike the others">

@@ -87,7 +87,7 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
 function PastFound({ report }: { report: AnyReport }) {
   const { lash, present, counted_by } = report.history!;
   return (
-    <section class="answer">
+    <>
       {lash && <Odd lash={lash} />}
       {lash?.next && <p class="do">{sentence(lash.next)}</p>}
       {lash && <Lines look="plain" lines={lash.kinds} />}
@@ -133,7 +133,7 @@ function PastFound({ report }: { report: AnyReport }) {
         </details>
       )}
       <p class="hint">{sentence(present)}</p>
-    </section>
+    </>
   );
 }
 

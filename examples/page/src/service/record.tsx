@@ -4,7 +4,7 @@ import { download, fileName } from "../files";
 import { Lines } from "../lines";
 import { standing } from "../progress";
 import { RecordLine } from "../record";
-import { together, useSteps } from "../report-steps";
+import { together, useSteps, wholeOf } from "../report-steps";
 import { moveJob, type Job } from "../state";
 import { toKeep } from "../steps/ask";
 
@@ -29,7 +29,7 @@ export function WholeRecord({ job }: { job: Job }) {
         </button>
       </div>
       {!isRead && (
-        <article class="sheet on-paper" aria-label="Record of the service">
+        <article class={`sheet on-paper ${wholeOf(steps)}`} aria-label="Record of the service">
           <h2>
             {document.title || "Engine without a name"}
             {demo && " – DEMO, invented engine"}
