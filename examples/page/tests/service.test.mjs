@@ -1,5 +1,6 @@
 // The whole service: condition, history and the order of all steps, with the same answers as the native kernel.
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import test from "node:test";
 import {
   kept,
@@ -13,7 +14,7 @@ import {
   corners,
   straight,
 } from "./mixture-support.mjs";
-import { example, openText, PHONE, saved, setUp, shot } from "./support.mjs";
+import { example, openText, PHONE, saved, setUp, shot, stage } from "./support.mjs";
 
 const { on } = setUp();
 
@@ -193,6 +194,51 @@ test(
     const more = told((await saved(page, "job")).document).history.lash;
     has(await shown(page, YEARS), more.next);
     for (let i = 0; i < 4; i += 1) await page.getByRole("button", { name: /^Undo/ }).click();
+    assert.deepEqual((await saved(page, "job")).document, document);
+  }),
+);
+
+test(
+  "all steps stand in one record of two sides, and in one file that opens as it was kept",
+  on(PHONE, async ({ page, open }) => {
+    const { valves: _, ...condition } = example(CONDITION).condition;
+    const log = [
+      { step: "valves", did: "read" },
+      { step: "head", did: "set" },
+    ];
+    const document = { ...example(HISTORY), condition, log };
+    await open("job");
+    await openText(page, document);
+    await stage(page, "Report");
+    await page.getByRole("heading", { name: "History", exact: true }).waitFor();
+    const pdf = await page.pdf({ preferCSSPageSize: true });
+    assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 2);
+    await page.emulateMedia({ media: "print" });
+    const text = await shown(page, ".sheet");
+    const report = told({ ...document, ignition: {}, mixture: {} });
+    const { condition: found } = report;
+    const { history, clearance } = told(document);
+    const all = [
+      report.service.next.text,
+      found.compression.verdict_text,
+      found.leak.verdict_text,
+      found.head.order_text,
+      history.lash.next,
+      // The bolts were tightened after the valves were read.
+      ...clearance.stop_work.map(({ text }) => text),
+      clearance.valves[0].judged[0].advice.text,
+    ];
+    assert.equal(clearance.stop_work[0].code, "head_bolts");
+    for (const words of all) has(text, words);
+    await page.emulateMedia({ media: null });
+    const waiting = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Save as a file" }).click();
+    const file = readFileSync(await (await waiting).path(), "utf8");
+    assert.deepEqual(JSON.parse(file), document);
+    await page.reload();
+    assert.deepEqual((await saved(page, "job")).document, document);
+    await page.getByRole("button", { name: "Save and close" }).click();
+    await openText(page, file);
     assert.deepEqual((await saved(page, "job")).document, document);
   }),
 );

@@ -3,7 +3,7 @@
 import type { Document } from "../kernel";
 import { Lines } from "../lines";
 import { sentence } from "../words";
-import { pastOf } from "./ask";
+import { pastOf } from "../steps/ask";
 import { Odd } from "./odd";
 
 export function paperOf(document: Document) {

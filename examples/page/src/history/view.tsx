@@ -15,7 +15,7 @@ import { RecordForm } from "../record";
 import { openJob, writeJob, type Job, type Settings, type State } from "../state";
 import { ServiceNext } from "../steps/next";
 import { sentence } from "../words";
-import { pastOf } from "./ask";
+import { pastOf } from "../steps/ask";
 import { PastChart } from "./chart";
 import { Odd } from "./odd";
 import { PRESETS } from "./presets";

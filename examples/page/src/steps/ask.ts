@@ -3,7 +3,7 @@
 
 import { blank } from "../blank";
 import { at, CLEARANCE, put } from "../draft";
-import type { AnyReport, Document, Problem, ServiceReport } from "../kernel";
+import type { AnyReport, Answer, Document, Problem, ServiceReport } from "../kernel";
 import { valvesAlone } from "../progress";
 import { ask } from "../whole";
 
@@ -72,6 +72,24 @@ export function serviceOf(document: Document): ServiceReport | null {
   const service = ask(asked).report?.service ?? null;
   services.set(document, service);
   return service;
+}
+
+const pasts = new WeakMap<Document, Answer<AnyReport>>();
+
+/**
+ * What is said of past services. Valves that are read count as the last service, and their book says when to look
+ * again; whether they count hangs on what they stand on.
+ */
+export function pastOf(document: Document): Answer<AnyReport> {
+  const known = pasts.get(document);
+  if (known) return known;
+  const { history } = document;
+  const { asked } = before(LISTS.reduce(whole, document), PARTS, true);
+  const fresh: Answer<AnyReport> = history
+    ? ask({ ...asked, history } as Document)
+    : { report: null, problems: [] };
+  pasts.set(document, fresh);
+  return fresh;
 }
 
 /** Lists to which an item is added empty, and then filled in. */
