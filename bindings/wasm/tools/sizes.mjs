@@ -5,11 +5,11 @@ import { gzipSync } from "node:zlib";
 /**
  * The WebAssembly files and the most they may weigh, in bytes. A page waits for the small one before its
  * first answer, and for that of the ignition before the answer to a question; the large one has what was
- * reached, and a little room: a quarter of it is the ignition, of which the magnetos are some 20 kB, and
- * somewhat less than that the mixture.
+ * reached, and a little room: a fifth of it is the ignition, of which the magnetos are some 20 kB, somewhat
+ * less than that the mixture, and some 90 kB are the condition and the past services.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 640_000 },
+  "lashwork_bg.wasm": { gzip: 740_000 },
   "quick_bg.wasm": { gzip: 105_000 },
   "ignition_bg.wasm": { gzip: 93_000 },
 };

@@ -14,8 +14,11 @@ const VIEWS = {
   check: [VIEW, "M3 8h18v3H3zM6 13h12v3H6z"],
   job: ["Whole engine", "M5 4h14v16H5zM8 8h8v1.6H8zM8 12h8v1.6H8zM8 16h5v1.6H8z"],
   charts: ["Charts"],
+  service: ["Whole service"],
+  condition: ["Condition"],
   ignition: ["Ignition"],
   mixture: ["Mixture"],
+  history: ["History"],
   figures: [FIGURES],
   settings: [
     "Settings",
@@ -33,14 +36,18 @@ const SLOTS = {
   check: "quick",
   job: "job",
   charts: "job",
+  service: "job",
+  condition: "job",
   ignition: "job",
   mixture: "job",
+  history: "job",
   figures: "figures",
   settings: "settings",
 } as const;
 
 const viewNow = (): View => {
-  const name = location.hash.slice(1);
+  // A step may stand behind the view.
+  const name = location.hash.slice(1).split("/")[0]!;
   return name in VIEWS ? (name as View) : "check";
 };
 

@@ -82,6 +82,15 @@ export function JobView({ state }: { state: State }) {
       {stage === "turn" && <Turn {...props} />}
       {stage === "report" && <ReportStage {...props} />}
       <Foot job={job}>
+        <a class="button" href="#service">
+          Whole service
+        </a>
+        <a class="button" href="#condition">
+          Condition
+        </a>
+        <a class="button" href="#history">
+          History
+        </a>
         <a class="button" href="#ignition">
           Ignition
         </a>

@@ -89,7 +89,7 @@ export function OpenText() {
     setText(found);
     setTried(found);
     const text = parsed(found);
-    const step = ["ignition", "mixture"].find((step) => at(text, `/${step}`) !== undefined);
+    const step = ["condition", "ignition", "mixture"].find((step) => at(text, `/${step}`) !== undefined);
     const isAlone = at(text, CLEARANCE) === undefined && step !== undefined;
     // A document of later steps alone gets an empty sheet for its valves.
     const document = isAlone ? put(text, CLEARANCE, blank().clearance) : text;

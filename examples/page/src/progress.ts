@@ -3,7 +3,7 @@
 import type { Reading } from "./draft";
 import { fromReading, progressOf, type Progress } from "./felt";
 import type { CheckReport, Document, Problem, Report, ValveReport } from "./kernel";
-import { answer } from "./whole";
+import { answer, ask } from "./whole";
 
 /** What names a valve. */
 export type Valve = Pick<CheckReport, "cylinder" | "kind" | "number">;
@@ -15,8 +15,26 @@ export interface Standing {
   problems: readonly Problem[];
 }
 
-/** The document without its later steps, which have views of their own: what is wrong there stops no valve. */
-export const valvesAlone = ({ ignition: _, mixture: __, ...document }: Document): Document => document;
+/** The parts of a document that have views of their own. */
+const LATER = ["condition", "ignition", "mixture", "history", "log"] as const;
+
+/** The document without them: what is wrong there stops no valve. */
+export function valvesAlone(document: Document): Document {
+  const alone = { ...document };
+  for (const part of LATER) delete alone[part];
+  return alone;
+}
+
+/** The valves with what they stand on, the head's bolts and the order of what was done, where that is right. */
+function grounded(document: Document): Document {
+  const alone = valvesAlone(document);
+  const { condition, log } = document;
+  const ground = { ...(condition && { condition }), ...(log && { log }) };
+  if (Object.keys(ground).length === 0) return alone;
+  const { clearance: _, ...engine } = alone;
+  const isRight = ask({ ...engine, condition: {}, ...ground } as Document).report !== null;
+  return isRight ? { ...alone, ...ground } : alone;
+}
 
 const standings = new WeakMap<Document, Standing>();
 
@@ -24,7 +42,7 @@ const standings = new WeakMap<Document, Standing>();
 export function standing(document: Document): Standing {
   const known = standings.get(document);
   if (known) return known;
-  const asked = valvesAlone(document);
+  const asked = grounded(document);
   const whole = answer(asked);
   const fresh: Standing = whole.report
     ? whole

@@ -11,7 +11,7 @@ import type { ClearanceReport, Report, ValveReport } from "./kernel";
 import { readingOf } from "./progress";
 import { RecordForm, RecordLine } from "./record";
 import { More } from "./report-more";
-import { together, useSteps } from "./report-steps";
+import { together, useSteps, wholeOf } from "./report-steps";
 import { Problems } from "./problems";
 import { moveJob, type Job } from "./state";
 import { BOOKS, ENDS, RULES, sentence, short } from "./words";
@@ -47,7 +47,7 @@ export function ReportStage({ state, job, answer, sheet }: StageProps) {
         </a>
       </div>
       <RecordForm sheet={sheet} />
-      <article class="sheet" aria-label="Report">
+      <article class={`sheet ${wholeOf(later)}`} aria-label="Report">
         <h2>
           {report.title ?? "Engine without a name"}
           {job.demo && " – DEMO, invented engine"}

@@ -117,6 +117,23 @@ const mixture = (part) => async (page) => {
   while ((await closed.count()) > 0) await closed.first().click();
 };
 
+/** The condition of an invented engine at one of its parts, all that is folded open. */
+const condition = (part) => async (page) => {
+  await openText(page, example("inline-four-condition"));
+  await page.getByRole("button", { name: "I have read this and made the engine safe" }).click();
+  const parts = page.getByRole("navigation", { name: "Parts of the condition" });
+  await parts.getByRole("button", { name: part }).click();
+  const closed = page.locator(".card details:not([open]) > summary");
+  while ((await closed.count()) > 0) await closed.first().click();
+};
+
+/** The job of an engine with past services, and a view of it. */
+const past = (view) => async (page) => {
+  await openText(page, example("inline-four-with-history"));
+  await page.getByRole("link", { name: view }).click();
+  await page.getByRole("heading", { name: /What the years say|Steps in their order/ }).waitFor();
+};
+
 /** Questions without an engine, each with enough to be answered. */
 const QUESTIONS = {
   dwell: [
@@ -280,6 +297,11 @@ const STATES = {
       await parts.getByRole("button", { name: "Magneto" }).click();
     },
   ],
+  service: ["job", past("Whole service")],
+  history: ["job", past("History")],
+  "condition-head": ["job", condition("Head bolts")],
+  "condition-compression": ["job", condition("Compression")],
+  "condition-leak": ["job", condition("Leak-down")],
   "mixture-empty": ["mixture", async () => {}],
   "mixture-cautions": ["job", mixture("")],
   "mixture-before": ["job", mixture("To begin")],

@@ -54,3 +54,10 @@ export const cylinders = (sheet: Sheet): [string, string][] => [
   ["", "choose …"],
   ...named(sheet).map((label): [string, string] => [label, label]),
 ];
+
+/** What may be so, or not, or not be said. */
+export const YES_OR_NO = [
+  ["", "not said"],
+  ["true", "yes"],
+  ["false", "no"],
+] as const;

@@ -2,7 +2,7 @@
 
 import { asText, at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { truths } from "../ignition/lists";
+import { truths, YES_OR_NO } from "../ignition/lists";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport, GasReport } from "../kernel";
 import { Lines } from "../lines";
@@ -13,12 +13,6 @@ const PLACE = "/mixture/gas";
 
 /** The gases that are read in per cent. */
 const GASES = { co: "CO", co2: "CO₂", o2: "O₂" } as const;
-
-const YES_OR_NO = [
-  ["", "not said"],
-  ["true", "yes"],
-  ["false", "no"],
-] as const;
 
 export function GasCard({ sheet, report }: CardProps) {
   return (

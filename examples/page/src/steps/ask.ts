@@ -3,12 +3,14 @@
 
 import { blank } from "../blank";
 import { at, CLEARANCE, put } from "../draft";
-import type { AnyReport, Document, Problem } from "../kernel";
+import type { AnyReport, Answer, Document, Problem, ServiceReport } from "../kernel";
 import { valvesAlone } from "../progress";
 import { ask } from "../whole";
 
-/** The steps after the valves, in the order of work, by the part of the document and of the report they have. */
-export type StepPart = "ignition" | "mixture";
+/** The parts of a document that are steps of the service after the valves, in the order of work. */
+const PARTS = ["condition", "ignition", "mixture"] as const;
+
+export type StepPart = (typeof PARTS)[number];
 
 export interface Found {
   report: AnyReport | null;
@@ -19,7 +21,11 @@ export interface Found {
   withIgnition: boolean;
 }
 
-const known = { ignition: new WeakMap<Document, Found>(), mixture: new WeakMap<Document, Found>() };
+const known = {
+  condition: new WeakMap<Document, Found>(),
+  ignition: new WeakMap<Document, Found>(),
+  mixture: new WeakMap<Document, Found>(),
+};
 
 /** The report of a job on one of its steps; also of one that says nothing of it yet. */
 export function found(document: Document, part: StepPart): Found {
@@ -31,33 +37,78 @@ export function found(document: Document, part: StepPart): Found {
 }
 
 function find(document: Document, part: StepPart): Found {
-  const { ignition, mixture, ...rest } = LISTS.reduce(whole, document);
+  const own = LISTS.reduce(whole, document);
   const isRead = (document.clearance.readings ?? []).length > 0;
-  const withValves = isRead && ask(valvesAlone(document)).report !== null;
+  const { asked, withValves } = before(own, PARTS.slice(0, PARTS.indexOf(part)), isRead);
+  // The air around is said once.
+  const air = part === "condition" && own.mixture?.air;
+  const ground = air ? withPart(asked, "mixture", { air }) : asked;
+  const withIgnition = part === "ignition" || asked.ignition != null;
+  return { ...ask({ ...ground, [part]: own[part] ?? {} } as Document), withValves, withIgnition };
+}
+
+/** What comes first of a document, and those of its parts that are right; parts that are empty on demand. */
+function before(document: Document, parts: readonly StepPart[], valvesToo: boolean, none?: object) {
+  const { condition: _, ignition: __, mixture: ___, history: ____, ...rest } = document;
+  const withValves = valvesToo && ask(valvesAlone(document)).report !== null;
   const first = (withValves ? rest : put(rest, CLEARANCE, undefined)) as Document;
-  const own = { ignition, mixture };
-  const before = part === "mixture" && ignition ? { ...first, ignition } : first;
-  const withIgnition = part === "ignition" || (before !== first && ask(before).report !== null);
-  const asked = { ...(withIgnition ? before : first), [part]: own[part] ?? {} };
-  return { ...ask(asked), withValves, withIgnition };
+  const asked = parts.reduce((asked, part) => withPart(asked, part, document[part] ?? none), first);
+  return { asked, withValves };
+}
+
+/** The document with a part, if it is right with it. */
+function withPart(document: Document, part: StepPart, more: unknown): Document {
+  const next = { ...document, [part]: more } as Document;
+  return more != null && ask(next).report ? next : document;
+}
+
+const services = new WeakMap<Document, ServiceReport | null>();
+
+/** The whole service of a job, with the steps that are not begun; a part that is wrong is left out. */
+export function serviceOf(document: Document): ServiceReport | null {
+  const known = services.get(document);
+  if (known !== undefined) return known;
+  const { asked } = before(LISTS.reduce(whole, document), PARTS, true, {});
+  const service = ask(asked).report?.service ?? null;
+  services.set(document, service);
+  return service;
+}
+
+const pasts = new WeakMap<Document, Answer<AnyReport>>();
+
+/**
+ * What is said of past services. Valves that are read count as the last service, and their book says when to look
+ * again; whether they count hangs on what they stand on.
+ */
+export function pastOf(document: Document): Answer<AnyReport> {
+  const known = pasts.get(document);
+  if (known) return known;
+  const { history } = document;
+  const { asked } = before(LISTS.reduce(whole, document), PARTS, true);
+  const fresh: Answer<AnyReport> = history
+    ? ask({ ...asked, history } as Document)
+    : { report: null, problems: [] };
+  pasts.set(document, fresh);
+  return fresh;
 }
 
 /** Lists to which an item is added empty, and then filled in. */
 const LISTS = [
-  "float/chambers",
-  "idle/readings",
-  "balance/vacuum/trials",
-  "balance/flow/trials",
-  "jets/fitted",
+  "condition/head/bolts",
+  "mixture/float/chambers",
+  "mixture/idle/readings",
+  "mixture/balance/vacuum/trials",
+  "mixture/balance/flow/trials",
+  "mixture/jets/fitted",
 ];
 
 /** The document without what is only begun at the end of a list: it is asked about when it is whole. */
 function whole(document: Document, list: string): Document {
-  const items = at(document, `/mixture/${list}`);
+  const items = at(document, `/${list}`);
   if (!Array.isArray(items)) return document;
   const isWhole = (item: object) => !Object.values(item).includes("");
   const last = items.findLastIndex(isWhole);
-  return last + 1 < items.length ? put(document, `/mixture/${list}`, items.slice(0, last + 1)) : document;
+  return last + 1 < items.length ? put(document, `/${list}`, items.slice(0, last + 1)) : document;
 }
 
 /** The document as text to keep: without a sheet for valves on which nothing is filled in. */

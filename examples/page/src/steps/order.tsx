@@ -1,11 +1,14 @@
 // What stops the work, and where each step stands.
 
-import type { IgnitionReport, MixtureReport } from "../kernel";
+import type { ConditionReport, IgnitionReport, MixtureReport } from "../kernel";
 import { Lines } from "../lines";
 import { sentence } from "../words";
 
 /** What every step after the valves reports. */
-export type StepFound = Pick<IgnitionReport | MixtureReport, "steps" | "stop_work" | "next">;
+export type StepFound = Pick<
+  ConditionReport | IgnitionReport | MixtureReport,
+  "steps" | "stop_work" | "next"
+>;
 
 const STANDINGS = {
   settled: ["in_band", "Settled"],

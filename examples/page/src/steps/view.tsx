@@ -1,7 +1,7 @@
 // A step after the valves: what stops the work and the order of work first, then the card that is next.
 
 import type { ComponentChildren, ComponentType } from "preact";
-import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Demo } from "../answer";
 import { put } from "../draft";
 import type { Sheet } from "../field";
@@ -16,6 +16,7 @@ import { Problems } from "../problems";
 import { RecordForm } from "../record";
 import { moveJob, openJob, writeJob, type Job, type Settings, type State } from "../state";
 import { found, toKeep, type Found, type StepPart } from "./ask";
+import { ServiceNext } from "./next";
 import { Foretold, Steps, type StepFound } from "./order";
 import { Before, Paper, type OnPaper } from "./paper";
 
@@ -102,6 +103,9 @@ function OfJob({ job, settings, step }: OfJobProps) {
         <a class="button" href="#job">
           Back to the engine
         </a>
+        <a class="button" href="#service">
+          Whole service
+        </a>
         {OTHERS[part]}
       </p>
       {isReport && answer.report ? (
@@ -185,7 +189,12 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
   const first = Object.keys(cards)[0]!;
   const next = own?.next;
   const nextCard = next ? cardOf(next, cards, first) : first;
-  const [card, setCard] = useState(nextCard);
+  const [card, setCard] = useState(addressed(cards) ?? nextCard);
+  useEffect(() => {
+    const moved = () => setCard((card) => addressed(cards) ?? card);
+    addEventListener("hashchange", moved);
+    return () => removeEventListener("hashchange", moved);
+  }, [cards]);
   const heading = useHeading(card);
   const sheet: Sheet = {
     document: job.document,
@@ -230,10 +239,20 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
         />
       </section>
       {report && <Assumed lines={report.assumptions} />}
-      {open && <Foretold step={open} show={() => heading.current?.scrollIntoView({ block: "start" })} />}
+      {open ? (
+        <Foretold step={open} show={() => heading.current?.scrollIntoView({ block: "start" })} />
+      ) : (
+        <ServiceNext document={job.document} />
+      )}
     </>
   );
 }
+
+/** The card that the address names behind the view. */
+const addressed = (cards: Step["cards"]): string | undefined => {
+  const step = location.hash.split("/")[1] ?? "";
+  return step in cards ? step : undefined;
+};
 
 /** The card of a step; what comes before all of them stands in the first. */
 const cardOf = ({ step }: NonNullable<StepFound["next"]>, cards: Step["cards"], first: string) =>
@@ -243,6 +262,11 @@ const without = (document: Document, part: StepPart): Document => put(document, 
 
 /** The way to the other step. */
 const OTHERS = {
+  condition: (
+    <a class="button" href="#ignition">
+      Ignition
+    </a>
+  ),
   ignition: (
     <a class="button" href="#mixture">
       Mixture

@@ -1,0 +1,145 @@
+// A valve over the years, drawn: what was read, its line with its band, where it will be found, and the limits.
+// All of it comes as numbers; here they are only put where they belong on the paper.
+
+import { steps } from "../curves";
+import { Table } from "../ignition/told";
+import type { HistoryChartReport, HistoryReport } from "../kernel";
+
+const WIDTH = 340;
+const HEIGHT = 216;
+const LEFT = 40;
+const RIGHT = 332;
+const TOP = 20;
+const FLOOR = 176;
+
+const DAY_MS = 86_400_000;
+
+/** What the count of a history is called, and how a number of it is written. */
+const COUNTS = {
+  hours: ["hours run", (at: number) => `${Math.round(at)}`],
+  distance: ["km", (at: number) => `${Math.round(at)}`],
+  days: ["date", (at: number) => new Date(at * DAY_MS).toISOString().slice(0, 10)],
+} as const;
+
+/** The places that are named along the count: round numbers, or the first day of a year. */
+function places(by: HistoryReport["counted_by"], from: number, to: number): [number, string][] {
+  if (by !== "days") return steps(from, to, 4).map((at) => [at, `${at}`]);
+  const year = (at: number) => new Date(at * DAY_MS).getUTCFullYear();
+  return steps(year(from) + 1, year(to), 5)
+    .filter(Number.isInteger)
+    .map((one) => [Date.UTC(one, 0, 1) / DAY_MS, `${one}`]);
+}
+
+interface Props {
+  name: string;
+  chart: HistoryChartReport;
+  by: HistoryReport["counted_by"];
+  /** Limits of the book, in millimetres. */
+  limits: readonly number[];
+}
+
+export function PastChart({ name, chart, by, limits }: Props) {
+  const { readings, lines } = chart;
+  const points = lines.flat();
+  const values = [
+    ...limits,
+    ...readings.flatMap(({ low, high, from, to }) => [low, high, from, to]),
+    ...points.flatMap(({ found }) => [found.low, found.high]),
+  ].filter((value) => value != null);
+  const times = [...readings, ...points].map(({ at }) => at);
+  if (times.length === 0) return null;
+  const [first, last] = [Math.min(...times), Math.max(...times)];
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const x = (at: number) => LEFT + 6 + ((at - first) / (last - first || 1)) * (RIGHT - LEFT - 12);
+  const y = (mm: number) => FLOOR - ((mm - low) / (high - low || 1)) * (FLOOR - TOP);
+  const point = (at: number, mm: number) => `${x(at).toFixed(1)} ${y(mm).toFixed(1)}`;
+  const band = (line: typeof points, of: "line" | "found") => {
+    const lower = line.map((one) => point(one.at, one[of].low));
+    const upper = line.map((one) => point(one.at, one[of].high));
+    return `M${[...lower, ...upper.reverse()].join("L")}z`;
+  };
+  const [unit, write] = COUNTS[by];
+  return (
+    <figure>
+      <svg
+        class="curve"
+        viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+        role="img"
+        aria-label={`${name}, ${readings.length} readings over the years. The numbers stand below.`}
+      >
+        {lines.map((line, i) => (
+          <g key={i}>
+            <path fill="var(--cannot-wash)" d={band(line, "found")} />
+            <path fill="var(--in-band-wash)" d={band(line, "line")} />
+          </g>
+        ))}
+        <g class="grid">
+          {steps(low, high, 5).map((mm) => (
+            <g key={mm}>
+              <path d={`M${LEFT} ${y(mm).toFixed(1)}H${RIGHT}`} />
+              <text x={LEFT - 4} y={y(mm) + 4} text-anchor="end">
+                {Number(mm.toFixed(3))}
+              </text>
+            </g>
+          ))}
+          {places(by, first, last).map(([at, words]) => (
+            <g key={at}>
+              <path d={`M${x(at).toFixed(1)} ${FLOOR}v5`} />
+              <text x={x(at)} y={FLOOR + 17} text-anchor="middle">
+                {words}
+              </text>
+            </g>
+          ))}
+        </g>
+        <text x="2" y="12">
+          mm
+        </text>
+        <text x={RIGHT} y={HEIGHT - 4} text-anchor="end">
+          {unit}
+        </text>
+        {limits.map((mm) => (
+          <path key={mm} class="limit" d={`M${LEFT} ${y(mm).toFixed(1)}H${RIGHT}`} />
+        ))}
+        {lines.map((line, i) => (
+          <path key={i} class="set" d={`M${line.map((one) => point(one.at, one.line.value)).join("L")}`} />
+        ))}
+        {readings.map(({ at, is_left, low: lower, high: upper }, i) => (
+          <path
+            key={i}
+            fill="none"
+            stroke="var(--ink)"
+            stroke-width="2"
+            stroke-dasharray={is_left ? "3 2" : undefined}
+            // An open end runs to that of the paper.
+            d={`M${x(at).toFixed(1)} ${lower == null ? FLOOR : y(lower).toFixed(1)}V${upper == null ? TOP : y(upper).toFixed(1)}m-4 0h8M${x(at) - 4} ${lower == null ? FLOOR : y(lower).toFixed(1)}h8`}
+          />
+        ))}
+      </svg>
+      <figcaption class="hint">
+        Marks: read, dashed as left. Line: the drift, with its band. Pale: where it will be found, with 95 %.
+        {limits.length > 0 && " Dashed across: the book's limits."}
+      </figcaption>
+      <details class="small">
+        <summary>As numbers</summary>
+        <Table
+          label={`${name} in numbers`}
+          head={[unit, "mm, from", "to", ""]}
+          rows={[
+            ...readings.map(({ at, is_left, low, high }) => [
+              write(at),
+              low == null ? "open" : low.toFixed(3),
+              high == null ? "open" : high.toFixed(3),
+              is_left ? "left" : "found",
+            ]),
+            ...points.map(({ at, found }) => [
+              write(at),
+              found.low.toFixed(3),
+              found.high.toFixed(3),
+              "by the drift",
+            ]),
+          ]}
+        />
+      </details>
+    </figure>
+  );
+}

@@ -1,0 +1,106 @@
+// The whole service of a job: its steps in their order with their state, each with the way to it, and what is next.
+
+import { Demo } from "../answer";
+import { put } from "../draft";
+import { Foot } from "../job";
+import type { ServiceReport } from "../kernel";
+import { writeJob, type Job, type State } from "../state";
+import { serviceOf } from "../steps/ask";
+import { SCREENS, ServiceNext, STATES, toStep } from "../steps/next";
+import { sentence } from "../words";
+import { WholeRecord } from "./record";
+
+export function ServiceView({ state: { job } }: { state: State }) {
+  if (!job) {
+    return (
+      <div class="view">
+        <h1>Whole service</h1>
+        <p class="empty">
+          A service is that of the engine of a job. <a href="#job">Go to the jobs</a>.
+        </p>
+      </div>
+    );
+  }
+  const service = serviceOf(job.document);
+  return (
+    <div class="view">
+      <h1 class="tools">Whole service {job.demo && <Demo />}</h1>
+      <p class="row tools">
+        <span>{job.document.title || "Engine without a name"}</span>
+        {Object.entries(SCREENS).map(([view, name]) => (
+          <a class="button" key={view} href={`#${view}`}>
+            {name}
+          </a>
+        ))}
+      </p>
+      {service ? (
+        <section class="card tools" aria-label="Steps of the service">
+          <h2>Steps in their order</h2>
+          <ol aria-label="Steps" class="plain">
+            {service.steps.map((step) => (
+              <ServiceStep
+                key={step.step}
+                job={job}
+                step={step}
+                steps={service.steps}
+                isNext={step.step === service.next?.step}
+              />
+            ))}
+          </ol>
+        </section>
+      ) : (
+        <p class="empty">
+          Nothing can be said before the engine is described. <a href="#job">Describe it</a>.
+        </p>
+      )}
+      <WholeRecord job={job} />
+      <Foot job={job} />
+      <ServiceNext document={job.document} />
+    </div>
+  );
+}
+
+type Step = ServiceReport["steps"][number];
+
+const isBegun = ({ state }: Step) => state !== "not_begun" && state !== "not_known";
+
+/** Notes what was done to a step now; what is not noted of the others was read before it. */
+function note({ document }: Job, steps: readonly Step[], { step, name }: Step, did: "read" | "set"): void {
+  const log = document.log ?? [];
+  const before = steps.filter((one) => isBegun(one) && !log.some(({ step }) => step === one.step));
+  const read = before.map(({ step }) => ({ step, did: "read" as const }));
+  writeJob(put(document, "/log", [...log, ...read, { step, did }]), `${name} ${did} again`);
+}
+
+interface StepProps {
+  job: Job;
+  step: Step;
+  steps: readonly Step[];
+  isNext: boolean;
+}
+
+function ServiceStep({ job, step, steps, isNext }: StepProps) {
+  const [look, word] = STATES[step.state];
+  const name = sentence(step.name).slice(0, -1);
+  return (
+    <li aria-current={isNext ? "step" : undefined}>
+      <p>
+        <span class={`sign ${look}`}>{word}</span> <a href={toStep(step.step)}>{name}</a>
+        {isNext && <strong> – next</strong>}
+      </p>
+      {step.state !== "not_begun" && <p>{sentence(step.text)}</p>}
+      {isBegun(step) && (
+        <p class="row">
+          {step.state === "stale" && (
+            <button type="button" onClick={() => note(job, steps, step, "read")}>
+              {name}: read again now
+            </button>
+          )}
+          <button type="button" class="quiet" onClick={() => note(job, steps, step, "set")}>
+            {name}: set again now
+          </button>
+        </p>
+      )}
+    </li>
+  );
+}
