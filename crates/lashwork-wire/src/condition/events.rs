@@ -11,16 +11,16 @@ parts! {
     /// the lash or lift at which they hold, and the readings, are those of the clearance section.
     EventsSectionDoc {
         /// Where the intake takes up its lash on opening; harmonic lift is taken, and listed, if not stated.
-        intake: Option<FlankDoc>,
+        intake: Option<ValveFlankDoc>,
         /// Where it comes back on closing; as on opening, if not stated.
-        intake_closing: Option<FlankDoc>,
+        intake_closing: Option<ValveFlankDoc>,
         /// Where the exhaust takes up its lash on opening; harmonic lift is taken, and listed, if not stated.
-        exhaust: Option<FlankDoc>,
+        exhaust: Option<ValveFlankDoc>,
         /// Where it comes back on closing; as on opening, if not stated.
-        exhaust_closing: Option<FlankDoc>,
+        exhaust_closing: Option<ValveFlankDoc>,
     }
     /// One side of a lobe: its ramp, or what two leaves measured.
-    FlankDoc {
+    ValveFlankDoc {
         /// The ramp, at the follower.
         ramp: Option<RampDoc>,
         /// Measured at the valve.
@@ -49,7 +49,7 @@ const AT: &str = "/condition/events";
 /// What is known of the cam, in typed values.
 pub(super) fn events(doc: &EventsSectionDoc, problems: &mut Vec<Problem>) -> Option<Events> {
     let mut made = Events::default();
-    let mut side = |doc: &Option<FlankDoc>, field: &str| match doc {
+    let mut side = |doc: &Option<ValveFlankDoc>, field: &str| match doc {
         None => Ok(None),
         Some(doc) => flank(doc, &format!("{AT}/{field}"), problems)
             .map(Some)
@@ -69,7 +69,7 @@ pub(super) fn events(doc: &EventsSectionDoc, problems: &mut Vec<Problem>) -> Opt
     Some(made)
 }
 
-fn flank(doc: &FlankDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Flank> {
+fn flank(doc: &ValveFlankDoc, place: &str, problems: &mut Vec<Problem>) -> Option<Flank> {
     match (&doc.ramp, &doc.measured) {
         (Some(ramp), None) => {
             let place = format!("{place}/ramp");

@@ -116,7 +116,7 @@ parts! {
         /// Standard uncertainty; needed with `pressure`.
         pressure_uncertainty: Option<Q<AbsolutePressure>>,
         /// The compression, in place of `pressure`.
-        compression: Option<CompressionDoc>,
+        compression: Option<ChargeCompressionDoc>,
         /// The voltage there is at the plug.
         available: Option<Q<Voltage>>,
         /// Standard uncertainty; needed with `available`.
@@ -125,7 +125,7 @@ parts! {
     /// The book's plug gap; one end may be open.
     PlugLimitsDoc { from: Option<Q<Marked>>, to: Option<Q<Marked>> }
     /// The charge and its compression.
-    CompressionDoc {
+    ChargeCompressionDoc {
         ratio: f64,
         spark: Q<Advance>,
         /// 1.3, and listed, if not stated.
@@ -262,7 +262,7 @@ fn plug(doc: PlugDoc, problems: &mut Vec<Problem>) -> Plug {
     made
 }
 
-fn charge(doc: &CompressionDoc, place: &str, problems: &mut Vec<Problem>) -> Charge {
+fn charge(doc: &ChargeCompressionDoc, place: &str, problems: &mut Vec<Problem>) -> Charge {
     let place = format!("{place}/compression");
     let mut made = Charge::new(doc.ratio, doc.spark.0);
     made.exponent = doc.exponent;
