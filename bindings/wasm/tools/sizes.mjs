@@ -6,10 +6,10 @@ import { gzipSync } from "node:zlib";
  * The WebAssembly files and the most they may weigh, in bytes. A page waits for the small one before its
  * first answer, and for that of the ignition before the answer to a question; the large one has what was
  * reached, and a little room: a fifth of it is the ignition, of which the magnetos are some 20 kB, somewhat
- * less than that the mixture, and some 90 kB are the condition and the past services.
+ * less than that the mixture, and a fifth the condition, the past services and the causes.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 740_000 },
+  "lashwork_bg.wasm": { gzip: 810_000 },
   "quick_bg.wasm": { gzip: 105_000 },
   "ignition_bg.wasm": { gzip: 93_000 },
 };

@@ -145,7 +145,7 @@ test(
     const { lash } = history;
     const text = await shown(page, YEARS);
     for (const words of [lash.next, ...lash.kinds.map(({ text }) => text), history.present]) has(text, words);
-    const [odd, ...others] = lash.valves.filter(({ odd }) => odd?.is_odd);
+    const [odd, ...others] = lash.subjects.filter(({ odd }) => odd?.is_odd);
     assert.equal(others.length, 0);
     assert.equal(odd.name, "cylinder 3 exhaust");
     has(await shown(page, `${YEARS} .problems`), odd.odd.text);

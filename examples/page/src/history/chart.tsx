@@ -1,4 +1,4 @@
-// A valve over the years, drawn: what was read, its line with its band, where it will be found, and the limits.
+// What was read over the years, drawn: what was read, its line with its band, where it will be found, and the limits.
 // All of it comes as numbers; here they are only put where they belong on the paper.
 
 import { steps } from "../curves";
@@ -34,11 +34,13 @@ interface Props {
   name: string;
   chart: HistoryChartReport;
   by: HistoryReport["counted_by"];
-  /** Limits of the book, in millimetres. */
+  /** The unit of what was read. */
+  unit: string;
+  /** Limits of the book, in that unit. */
   limits: readonly number[];
 }
 
-export function PastChart({ name, chart, by, limits }: Props) {
+export function PastChart({ name, chart, by, unit, limits }: Props) {
   const { readings, lines } = chart;
   const points = lines.flat();
   const values = [
@@ -51,14 +53,14 @@ export function PastChart({ name, chart, by, limits }: Props) {
   const [first, last] = [Math.min(...times), Math.max(...times)];
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const x = (at: number) => LEFT + 6 + ((at - first) / (last - first || 1)) * (RIGHT - LEFT - 12);
-  const y = (mm: number) => FLOOR - ((mm - low) / (high - low || 1)) * (FLOOR - TOP);
-  const point = (at: number, mm: number) => `${x(at).toFixed(1)} ${y(mm).toFixed(1)}`;
+  const y = (value: number) => FLOOR - ((value - low) / (high - low || 1)) * (FLOOR - TOP);
+  const point = (at: number, value: number) => `${x(at).toFixed(1)} ${y(value).toFixed(1)}`;
   const band = (line: typeof points, of: "line" | "found") => {
     const lower = line.map((one) => point(one.at, one[of].low));
     const upper = line.map((one) => point(one.at, one[of].high));
     return `M${[...lower, ...upper.reverse()].join("L")}z`;
   };
-  const [unit, write] = COUNTS[by];
+  const [count, write] = COUNTS[by];
   return (
     <figure>
       <svg
@@ -92,10 +94,10 @@ export function PastChart({ name, chart, by, limits }: Props) {
           ))}
         </g>
         <text x="2" y="12">
-          mm
+          {unit}
         </text>
         <text x={RIGHT} y={HEIGHT - 4} text-anchor="end">
-          {unit}
+          {count}
         </text>
         {limits.map((mm) => (
           <path key={mm} class="limit" d={`M${LEFT} ${y(mm).toFixed(1)}H${RIGHT}`} />
@@ -123,7 +125,7 @@ export function PastChart({ name, chart, by, limits }: Props) {
         <summary>As numbers</summary>
         <Table
           label={`${name} in numbers`}
-          head={[unit, "mm, from", "to", ""]}
+          head={[count, `${unit}, from`, "to", ""]}
           rows={[
             ...readings.map(({ at, is_left, low, high }) => [
               write(at),

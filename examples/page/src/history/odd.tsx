@@ -1,10 +1,11 @@
-// Valves that move unlike their mates: said before everything else.
+// What moves unlike their mates: said before everything else.
 
-import type { LashHistoryReport } from "../kernel";
+import type { QuantityHistoryReport } from "../kernel";
 import { Lines } from "../lines";
 
-export function Odd({ lash }: { lash: LashHistoryReport }) {
-  const odd = lash.valves.flatMap(({ name, odd }) => (odd?.text ? `${name}: ${odd.text}` : []));
+export function Odd({ told }: { told: readonly QuantityHistoryReport[] }) {
+  const subjects = told.flatMap(({ subjects }) => subjects);
+  const odd = subjects.flatMap(({ name, odd }) => (odd?.text ? `${name}: ${odd.text}` : []));
   if (odd.length === 0) return null;
   return (
     <section class="problems" aria-label="Moves unlike the others">

@@ -5,25 +5,30 @@ import { Lines } from "../lines";
 import { sentence } from "../words";
 import { pastOf } from "../steps/ask";
 import { Odd } from "./odd";
+import { toldOf } from "./told";
 
 export function paperOf(document: Document) {
   const { report } = pastOf(document);
-  const lash = report?.history?.lash;
-  if (!report || !lash) return undefined;
+  const told = report ? toldOf(report) : [];
+  if (!report || told.length === 0) return undefined;
   return {
     report,
-    stop: <Odd lash={lash} />,
+    stop: <Odd told={told} />,
     shown: (
       <section>
         <h3>History</h3>
-        {lash.next && <p class="do">{sentence(lash.next)}</p>}
-        <Lines look="plain" lines={lash.kinds} />
-        <Lines
-          look="plain"
-          lines={lash.valves.flatMap(({ name, forecast_text }) =>
-            forecast_text ? `${name}: ${forecast_text}` : [],
-          )}
-        />
+        {told.map(({ next, kinds, subjects }, i) => (
+          <div key={i}>
+            {next && <p class="do">{sentence(next)}</p>}
+            <Lines look="plain" lines={kinds} />
+            <Lines
+              look="plain"
+              lines={subjects.flatMap(({ name, forecast_text }) =>
+                forecast_text ? `${name}: ${forecast_text}` : [],
+              )}
+            />
+          </div>
+        ))}
       </section>
     ),
   };

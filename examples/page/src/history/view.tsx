@@ -1,11 +1,11 @@
-// Past services: what they say of each valve, when to look next, and what was typed of them.
+// Past services: what they say of each valve and of what else was read, when to look next, and what was typed of them.
 
 import { Demo } from "../answer";
 import { put } from "../draft";
 import type { Sheet } from "../field";
 import { Advice, Texts } from "../ignition/told";
 import { Foot } from "../job";
-import type { AnyReport } from "../kernel";
+import type { AnyReport, HistoryReport, QuantityHistoryReport } from "../kernel";
 import { Assumed, Lines } from "../lines";
 import { parted, placeOf } from "../needed";
 import { Needed } from "../parts";
@@ -20,6 +20,7 @@ import { PastChart } from "./chart";
 import { Odd } from "./odd";
 import { PRESETS } from "./presets";
 import { Services } from "./services";
+import { toldOf } from "./told";
 
 export function HistoryView({ state: { job, settings } }: { state: State }) {
   if (job) return <OfJob job={job} settings={settings} />;
@@ -85,54 +86,67 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
 
 /** What comes first on account of the years, each valve with its chart; what is odd is open. */
 function PastFound({ report }: { report: AnyReport }) {
-  const { lash, present, counted_by } = report.history!;
+  const { recession, present } = report.history!;
+  const told = toldOf(report);
   return (
     <>
-      {lash && <Odd lash={lash} />}
-      {lash?.next && <p class="do">{sentence(lash.next)}</p>}
-      {lash && <Lines look="plain" lines={lash.kinds} />}
-      {lash && (
-        <details class="small">
-          <summary>What must be sure before it is relied on</summary>
-          <Lines look="plain" lines={lash.sure} />
-        </details>
-      )}
-      {lash?.valves.map((valve) => (
-        <details class="small" key={valve.name} open={valve.odd?.is_odd === true}>
-          <summary>
-            {sentence(valve.name).slice(0, -1)}
-            {valve.rate_text && `: ${valve.rate_text}`}
-          </summary>
-          <Texts
-            texts={[
-              valve.odd?.text,
-              valve.last && `last ${valve.last}`,
-              valve.forecast_text,
-              ...valve.looks.map(({ specification, text }) => `${text} (${specification})`),
-              ...valve.bedding.map(({ text }) => text),
-            ]}
-          />
-          <Advice advice={valve.advice} />
-          <PastChart
-            name={valve.name}
-            chart={valve.chart}
-            by={counted_by}
-            limits={valve.looks
-              .flatMap(({ low_mm, high_mm }) => [low_mm, high_mm])
-              .filter((mm) => mm != null)}
-          />
-        </details>
+      <Odd told={told} />
+      {told.map((one, i) => (
+        <OfQuantity key={i} told={one} by={report.history!.counted_by} />
       ))}
-      {lash?.recession && (
+      {recession && (
         <details class="small">
-          <summary>{sentence(lash.recession.text)}</summary>
-          <Facts of="For it" lines={lash.recession.for_text} />
-          <Facts of="Against it" lines={lash.recession.against_text} />
-          <Facts of="Not known" lines={lash.recession.not_known_text} />
-          <Facts of="Published" lines={lash.recession.published} />
+          <summary>{sentence(recession.text)}</summary>
+          <Facts of="For it" lines={recession.for_text} />
+          <Facts of="Against it" lines={recession.against_text} />
+          <Facts of="Not known" lines={recession.not_known_text} />
+          <Facts of="Published" lines={recession.published} />
         </details>
       )}
       <p class="hint">{sentence(present)}</p>
+    </>
+  );
+}
+
+interface OfQuantityProps {
+  told: QuantityHistoryReport;
+  by: HistoryReport["counted_by"];
+}
+
+function OfQuantity({ told, by }: OfQuantityProps) {
+  return (
+    <>
+      {told.next && <p class="do">{sentence(told.next)}</p>}
+      <Lines look="plain" lines={told.kinds} />
+      <details class="small">
+        <summary>What must be sure before it is relied on</summary>
+        <Lines look="plain" lines={told.sure} />
+      </details>
+      {told.subjects.map((subject) => (
+        <details class="small" key={subject.name} open={subject.odd?.is_odd === true}>
+          <summary>
+            {sentence(subject.name).slice(0, -1)}
+            {subject.rate_text && `: ${subject.rate_text}`}
+          </summary>
+          <Texts
+            texts={[
+              subject.odd?.text,
+              subject.last && `last ${subject.last}`,
+              subject.forecast_text,
+              ...subject.looks.map(({ specification, text }) => `${text} (${specification})`),
+              ...subject.bedding.map(({ text }) => text),
+            ]}
+          />
+          <Advice advice={subject.advice} />
+          <PastChart
+            name={subject.name}
+            chart={subject.chart}
+            by={by}
+            unit={told.unit}
+            limits={subject.looks.flatMap(({ low, high }) => [low, high]).filter((end) => end != null)}
+          />
+        </details>
+      ))}
     </>
   );
 }
