@@ -140,16 +140,7 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
-    let history = match &request.history {
-        Some(asked) => {
-            let now = history::Now {
-                record: &request.record,
-                clearance: request.clearance.as_ref().zip(clearance.as_ref()),
-            };
-            Some(history::report(asked, now, known, &mut assumptions)?)
-        }
-        None => None,
-    };
+    let history = past(request, clearance.as_ref(), known, &mut assumptions)?;
     let mut report = Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -169,6 +160,23 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     report.causes = causes::report(request, &report, &mut assumptions)?;
     report.assumptions = assumptions.list();
     Ok(report)
+}
+
+/// What past services say; what is read now counts as the last of them.
+fn past(
+    request: &Request,
+    clearance: Option<&ClearanceReport>,
+    known: Known<'_>,
+    assumptions: &mut Assumptions,
+) -> Result<Option<history::HistoryReport>, Vec<Problem>> {
+    let now = history::Now {
+        record: &request.record,
+        clearance: request.clearance.as_ref().zip(clearance),
+    };
+    let asked = request.history.as_ref();
+    asked
+        .map(|asked| history::report(asked, now, known, assumptions))
+        .transpose()
 }
 
 /// Why the valve clearances do not stand whatever they read: the head's bolts were moved after them.
