@@ -162,7 +162,7 @@ fn no_arrow_goes_up_or_sideways() {
 }
 
 /// What every question may use besides areas and its own files.
-const SHARED: [&str; 2] = ["air", "books"];
+const SHARED: [&str; 3] = ["air", "books", "drift"];
 
 /// The questions of a section: its folders.
 fn questions(section: &Path) -> Vec<String> {

@@ -1,31 +1,16 @@
 // What the readings are held against: valves, ratio, closing of the intake, the air around, the bore.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick } from "../field";
+import { GroupFaults, Line } from "../field";
+import { ValvesStand } from "../steps/stands";
 import type { CardProps } from "../steps/view";
 
 export function BeforeCard({ sheet, report, withValves, unit, warmth }: CardProps) {
-  const valves = report?.condition?.steps.find(({ step }) => step === "valves");
   const isOfMixture = at(sheet.document, "/mixture/air") !== undefined;
   const air = at(sheet.document, "/condition/air") === undefined && isOfMixture ? "/mixture" : "/condition";
   return (
     <>
-      {withValves ? (
-        <p>
-          Valve clearances: {valves?.text}. <a href="#job">Go to the valves</a>
-        </p>
-      ) : (
-        <Pick
-          sheet={sheet}
-          at="/condition/valves"
-          label="Valve clearances"
-          choices={[
-            ["", "not said"],
-            ["settled", "settled, and nothing moved since"],
-            ["not_settled", "not settled"],
-          ]}
-        />
-      )}
+      <ValvesStand sheet={sheet} report={report} withValves={withValves} part="condition" />
       <fieldset class="group">
         <legend>The engine, as its book has it</legend>
         <p class="hint">With ratio and closing it is told what the gauge should show here.</p>

@@ -1,28 +1,13 @@
 // What comes before contacts and timing: the valves, and what the distributor is like.
 
 import { Line, Pick } from "../field";
+import { ValvesStand } from "../steps/stands";
 import type { CardProps } from "../steps/view";
 
 export function BeforeCard({ sheet, withValves, report }: CardProps) {
-  const valves = report?.ignition?.steps.find(({ step }) => step === "valves");
   return (
     <>
-      {withValves ? (
-        <p>
-          Valve clearances: {valves?.text}. <a href="#job">Go to the valves</a>
-        </p>
-      ) : (
-        <Pick
-          sheet={sheet}
-          at="/ignition/valves"
-          label="Valve clearances"
-          choices={[
-            ["", "not said"],
-            ["settled", "settled, and nothing moved since"],
-            ["not_settled", "not settled"],
-          ]}
-        />
-      )}
+      <ValvesStand sheet={sheet} report={report} withValves={withValves} part="ignition" />
       <div class="fields">
         <Pick
           sheet={sheet}

@@ -2,13 +2,8 @@
 
 import { at } from "../draft";
 import { Line, Pick } from "../field";
+import { STANDS, ValvesStand } from "../steps/stands";
 import type { CardProps } from "../steps/view";
-
-const STANDS = [
-  ["", "not said"],
-  ["settled", "settled, not moved since"],
-  ["not_settled", "not settled"],
-] as const;
 
 export function BeforeCard({ sheet, report, withValves, withIgnition }: CardProps) {
   const steps = report?.mixture?.steps ?? [];
@@ -16,13 +11,7 @@ export function BeforeCard({ sheet, report, withValves, withIgnition }: CardProp
   const byIgnition = withIgnition && at(sheet.document, "/ignition/timing") !== undefined;
   return (
     <>
-      {withValves ? (
-        <p>
-          Valve clearances: {said("valves")}. <a href="#job">Go to the valves</a>
-        </p>
-      ) : (
-        <Pick sheet={sheet} at="/mixture/valves" label="Valve clearances" choices={STANDS} />
-      )}
+      <ValvesStand sheet={sheet} report={report} withValves={withValves} part="mixture" />
       {byIgnition ? (
         <p>
           Timing: {said("timing")}. <a href="#ignition">Go to the ignition</a>
