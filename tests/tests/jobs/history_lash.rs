@@ -342,3 +342,24 @@ fn a_chart_needs_no_arithmetic() {
     let few = valve(&report, "cylinder 1 exhaust");
     assert_eq!((few.chart.readings.len(), few.chart.lines.len()), (1, 0));
 }
+
+/// The services are of 41200 km to 58000 km: 16800 km ahead of the last are 74800 km.
+#[test]
+fn nothing_is_foretold_further_ahead_than_the_record_reaches_back() {
+    let report = run(&example(FILE));
+    let sound = valve(&report, "cylinder 1 intake");
+    let due = sound.looks.iter().find_map(|one| match one.look {
+        Look::At(due) => Some(due.at),
+        _ => None,
+    });
+    assert!(due.expect("forecast") > 74_800.0, "{sound:?}");
+    let text = sound.advice.lines().join(" ");
+    assert!(text.contains("by 74800 km"), "{text}");
+    assert!(
+        text.contains("as far ahead as the record reaches back"),
+        "{text}"
+    );
+    let odd = valve(&report, "cylinder 3 exhaust");
+    let text = odd.advice.lines().join(" ");
+    assert!(text.contains("by 59700 km"), "{text}");
+}

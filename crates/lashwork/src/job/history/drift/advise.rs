@@ -4,7 +4,9 @@ use super::answer::{
     BeddingReport, KindDriftReport, LookReport, OddDriftReport, SubjectDriftReport,
 };
 use super::{Fit, Kept, words};
-use crate::history::{Drift, Figure, Forecast, HistoryError, Look, NotKnown, Standing, Visit};
+use crate::history::{
+    Drift, Figure, Forecast, HistoryError, Look, NotKnown, Service, Standing, Visit,
+};
 use crate::job::history::chart::chart;
 use crate::job::text::percent;
 use crate::job::work::WorkAdvice;
@@ -270,6 +272,13 @@ fn advice<Q: HasLimits>(told: &SubjectDriftReport, kept: &Kept<'_, Q>) -> WorkAd
         (_, true) => WorkAdvice::Measure {
             text: String::from(kept.say.words.read_now),
         },
+        (Some(_), false) if is_past_reach(first_due(told), kept) => WorkAdvice::Leave {
+            text: format!(
+                "nothing to do on account of its drift by {}, as far ahead as the record reaches back; read it as \
+                 often as the maker asks",
+                kept.times.ahead(reach(kept).unwrap_or_default())
+            ),
+        },
         (Some(by), false) => WorkAdvice::Leave {
             text: format!(
                 "its drift asks for a look by {by}, or when the maker asks, whichever \
@@ -290,13 +299,29 @@ fn advice<Q: HasLimits>(told: &SubjectDriftReport, kept: &Kept<'_, Q>) -> WorkAd
     }
 }
 
-/// Where to look first.
+/// As far ahead as the record reaches back; what is forecast beyond that is not told. Our choice, no source.
+fn reach<Q: HasLimits>(kept: &Kept<'_, Q>) -> Option<f64> {
+    let services = kept.record.services();
+    let count = |service: &Service<Q>| service.used.count(kept.times.by);
+    let first = services.first().and_then(count)?;
+    let last = services.last().and_then(count)?;
+    Some(last + (last - first))
+}
+
+fn is_past_reach<Q: HasLimits>(due: Option<f64>, kept: &Kept<'_, Q>) -> bool {
+    matches!((due, reach(kept)), (Some(due), Some(reach)) if due > reach)
+}
+
+/// Where to look first, if that is within reach.
 pub(super) fn next<Q: HasLimits>(
     told: &[SubjectDriftReport],
     kept: &Kept<'_, Q>,
 ) -> Option<String> {
     let due = told.iter().filter_map(|one| Some((one, first_due(one)?)));
     let (first, at) = due.min_by(|(_, a), (_, b)| a.total_cmp(b))?;
+    if is_past_reach(Some(at), kept) {
+        return None;
+    }
     Some(if is_now(first) {
         format!("look first at {}, now", first.name)
     } else {
