@@ -33,7 +33,7 @@ const WORTH_NAMING: f64 = 0.1;
 /// };
 /// let answer = check.weighed()?;
 /// let first = &answer.causes[0];
-/// // The likeliest by far; four looks at one valve are not enough to settle it.
+/// // The likeliest; four looks at one valve are not enough to settle it.
 /// assert_eq!((first.cause, answer.verdict), (Cause::ValveBurnt, CauseVerdict::Open));
 /// assert_eq!(first.places[0].place, Place::Cylinder(2));
 /// # Ok::<(), lashwork::causes::CauseError>(())

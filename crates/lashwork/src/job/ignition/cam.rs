@@ -1,7 +1,7 @@
 //! The breaker's cam of the engine asked about.
 
 use super::place::IgnitionPlace;
-use super::request::Distributor;
+use super::request::{Distributor, Ignition};
 use crate::ignition::breaker::{BreakerCam, CamSpeed, Lobes};
 use crate::ignition::point::Drive;
 use crate::job::assumptions::Assumptions;
@@ -21,13 +21,21 @@ pub(in crate::job) fn linked(request: &Request) -> Linked {
         Cycle::FourStroke => CamSpeed::HalfCrank,
         Cycle::TwoStroke => CamSpeed::Crank,
     };
+    match asked {
+        Some(asked) => of_section(asked, usual),
+        None => Linked {
+            cam: usual,
+            flanks: None,
+        },
+    }
+}
+
+/// By itself, so that nothing of a section is read where there is none.
+#[inline(never)]
+fn of_section(asked: &Ignition, usual: CamSpeed) -> Linked {
     Linked {
-        cam: asked
-            .and_then(|asked| asked.distributor.cam)
-            .unwrap_or(usual),
-        flanks: asked
-            .and_then(|asked| asked.contacts.as_ref())
-            .and_then(|asked| asked.flanks),
+        cam: asked.distributor.cam.unwrap_or(usual),
+        flanks: asked.contacts.as_ref().and_then(|asked| asked.flanks),
     }
 }
 
