@@ -223,7 +223,7 @@ test(
       found.compression.verdict_text,
       found.leak.verdict_text,
       found.head.order_text,
-      history.lash.next,
+      history.lash.kinds[0].text,
       // The bolts were tightened after the valves were read.
       ...clearance.stop_work.map(({ text }) => text),
       clearance.valves[0].judged[0].advice.text,
