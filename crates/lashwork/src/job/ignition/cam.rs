@@ -17,10 +17,7 @@ use alloc::vec::Vec;
 /// How far the spark moves with the dwell, by what is stated of the breaker's cam.
 pub(in crate::job) fn linked(request: &Request) -> Linked {
     let asked = request.ignition.as_ref();
-    let usual = match request.engine.cycle() {
-        Cycle::FourStroke => CamSpeed::HalfCrank,
-        Cycle::TwoStroke => CamSpeed::Crank,
-    };
+    let usual = once_a_cycle(request.engine.cycle());
     match asked {
         Some(asked) => of_section(asked, usual),
         None => Linked {
@@ -39,6 +36,14 @@ fn of_section(asked: &Ignition, usual: CamSpeed) -> Linked {
     }
 }
 
+/// How fast a cam turns that turns once in a cycle.
+const fn once_a_cycle(cycle: Cycle) -> CamSpeed {
+    match cycle {
+        Cycle::FourStroke => CamSpeed::HalfCrank,
+        Cycle::TwoStroke => CamSpeed::Crank,
+    }
+}
+
 /// The cam; what is not stated of it is taken and listed.
 pub(super) fn cam(
     known: Known<'_>,
@@ -47,9 +52,10 @@ pub(super) fn cam(
     problems: &mut Vec<Problem>,
 ) -> Option<BreakerCam> {
     let speed = distributor.cam.unwrap_or_else(|| {
-        let (speed, words) = match known.engine.cycle() {
-            Cycle::FourStroke => (CamSpeed::HalfCrank, "half the speed of the crank"),
-            Cycle::TwoStroke => (CamSpeed::Crank, "the speed of the crank"),
+        let speed = once_a_cycle(known.engine.cycle());
+        let words = match speed {
+            CamSpeed::HalfCrank => "half the speed of the crank",
+            CamSpeed::Crank => "the speed of the crank",
         };
         let text = format!("what turns the breaker's cam is not stated: {words} taken");
         assumptions.add("ignition.cam-speed", text);

@@ -156,11 +156,7 @@ pub(super) fn standing(found: &CompressionReport) -> (Standing, String) {
     } else {
         Standing::Settled
     };
-    let lead = if found.provisional.is_some() {
-        "provisional: "
-    } else {
-        ""
-    };
+    let lead = found.provisional.as_ref().map_or("", |_| "provisional: ");
     (standing, format!("{lead}{}", found.verdict_text))
 }
 

@@ -233,11 +233,7 @@ pub(super) fn standing(found: &LeakDownReport) -> (Standing, String) {
     } else {
         Standing::Settled
     };
-    let lead = if found.provisional.is_some() {
-        "provisional: "
-    } else {
-        ""
-    };
+    let lead = found.provisional.as_ref().map_or("", |_| "provisional: ");
     (standing, format!("{lead}{}", found.verdict_text))
 }
 

@@ -272,19 +272,20 @@ fn advice<Q: HasLimits>(told: &SubjectDriftReport, kept: &Kept<'_, Q>) -> WorkAd
         (_, true) => WorkAdvice::Measure {
             text: String::from(kept.say.words.read_now),
         },
-        (Some(_), false) if is_past_reach(first_due(told), kept) => WorkAdvice::Leave {
-            text: format!(
-                "nothing to do on account of its drift by {}, as far ahead as the record reaches back; read it as \
-                 often as the maker asks",
-                kept.times.ahead(reach(kept).unwrap_or_default())
-            ),
-        },
-        (Some(by), false) => WorkAdvice::Leave {
-            text: format!(
-                "its drift asks for a look by {by}, or when the maker asks, whichever \
-                 comes first"
-            ),
-        },
+        (Some(by), false) => {
+            let reach = first_due(told).and_then(|due| past_reach(due, kept));
+            let text = match reach {
+                Some(reach) => format!(
+                    "nothing to do on account of its drift by {}, as far ahead as the record reaches back; read it as \
+                     often as the maker asks",
+                    kept.times.ahead(reach)
+                ),
+                None => format!(
+                    "its drift asks for a look by {by}, or when the maker asks, whichever comes first"
+                ),
+            };
+            WorkAdvice::Leave { text }
+        }
         (None, false) if told.looks.is_empty() => WorkAdvice::Leave {
             text: String::from(
                 "nothing to do on account of its drift; when to look again is not said without limits that \
@@ -299,17 +300,15 @@ fn advice<Q: HasLimits>(told: &SubjectDriftReport, kept: &Kept<'_, Q>) -> WorkAd
     }
 }
 
-/// As far ahead as the record reaches back; what is forecast beyond that is not told. Our choice, no source.
-fn reach<Q: HasLimits>(kept: &Kept<'_, Q>) -> Option<f64> {
+/// As far ahead as the record reaches back, if a look is due only beyond that: no further is told. Our choice, no
+/// source.
+fn past_reach<Q: HasLimits>(due: f64, kept: &Kept<'_, Q>) -> Option<f64> {
     let services = kept.record.services();
     let count = |service: &Service<Q>| service.used.count(kept.times.by);
     let first = services.first().and_then(count)?;
     let last = services.last().and_then(count)?;
-    Some(last + (last - first))
-}
-
-fn is_past_reach<Q: HasLimits>(due: Option<f64>, kept: &Kept<'_, Q>) -> bool {
-    matches!((due, reach(kept)), (Some(due), Some(reach)) if due > reach)
+    let reach = last + (last - first);
+    (due > reach).then_some(reach)
 }
 
 /// Where to look first, if that is within reach.
@@ -319,7 +318,7 @@ pub(super) fn next<Q: HasLimits>(
 ) -> Option<String> {
     let due = told.iter().filter_map(|one| Some((one, first_due(one)?)));
     let (first, at) = due.min_by(|(_, a), (_, b)| a.total_cmp(b))?;
-    if is_past_reach(Some(at), kept) {
+    if past_reach(at, kept).is_some() {
         return None;
     }
     Some(if is_now(first) {
