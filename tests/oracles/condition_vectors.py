@@ -5,57 +5,28 @@ and the polytropic law; the exponent the good cylinders show is that law turned 
 flow through a throat, as in `condition_leak.py`; the wrench is a lever; a rule is what it says of the readings.
 """
 
-import copy
-import json
-from pathlib import Path
-
 import numpy
 from condition_compression import effective
 from condition_leak import flux
+from vectors import Vectors
 
-ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = "tests/oracles/condition_vectors.py"
 PSI = 6.894757293168
 AT = "/report/condition"
-CASES = []
 
-BASE = {
-    "lashwork": 1,
-    "title": "Vector",
-    "engine": {
-        "cycle": "four_stroke",
-        "cylinders": [{"label": label} for label in "1234"],
-        "firing_order": ["1", "3", "4", "2"],
-        "firing": "even",
-        "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-        "numbering": "free_end",
-        "crank": {"throw": "45 mm", "rod": "150 mm", "offset": "0 mm"},
-    },
-    "condition": {"valves": "settled", "head": {"bolts_are": "settled"}},
-}
-
-
-def document(section):
-    made = copy.deepcopy(BASE)
-    made["condition"].update(section)
-    return made
+VECTORS = Vectors(
+    "condition",
+    {"valves": "settled", "head": {"bolts_are": "settled"}},
+    crank={"throw": "45 mm", "rod": "150 mm", "offset": "0 mm"},
+)
 
 
 def case(why, source, section, expect, within):
-    plain = lambda value: [plain(one) for one in value] if isinstance(value, list) else (
-        float(value) if isinstance(value, numpy.floating) else value)
-    CASES.append({
-        "id": f"condition-{len(CASES) + 1:03}", "why": why, "source": source, "request": document(section),
-        "expect": {key: plain(value) for key, value in expect.items()}, "within": within,
-    })
+    VECTORS.case(why, source, VECTORS.document(section), expect, within)
 
 
 def refused(why, section, place, code):
-    CASES.append({
-        "id": f"condition-{len(CASES) + 1:03}", "why": why, "source": "Definition of the document format",
-        "request": document(section),
-        "expect": {"/problems/*/place": [place], "/problems/*/code": [code]}, "within": 0,
-    })
+    VECTORS.refused(why, VECTORS.document(section), place, code)
 
 
 def air(kpa):
@@ -128,6 +99,4 @@ def head():
 if __name__ == "__main__":
     for part in (compression, leak, head):
         part()
-    path = ROOT / "tests/vectors/condition.json"
-    path.write_text(json.dumps({"format": 1, "cases": CASES}, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
-    print(f"{path.name}: {len(CASES)} cases")
+    VECTORS.write()

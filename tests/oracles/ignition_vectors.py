@@ -6,40 +6,21 @@ summed over a fine grid; advance by `numpy.interp`; the curve's causes by dense 
 coil by its exponential with numeric derivatives.
 """
 
-import copy
-import json
-from pathlib import Path
-
 import numpy
 from ignition_timing import ln_density, steps
 from scipy import optimize, stats
+from vectors import Vectors
 
-ROOT = Path(__file__).resolve().parents[2]
 MARK = 1 / numpy.sqrt(3)  # a mark read to one degree either way
 SPEED_U = 50.0
 
-BASE = {
-    "lashwork": 1,
-    "title": "Vector",
-    "engine": {
-        "cycle": "four_stroke",
-        "cylinders": [{"label": label} for label in "1234"],
-        "firing_order": ["1", "3", "4", "2"],
-        "firing": "even",
-        "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-        "numbering": "free_end",
-        "crank": {"throw": "40 mm", "rod": "140 mm", "offset": "0 mm"},
-        "pulley_diameter": "150 mm",
-    },
-    "ignition": {"valves": "settled", "distributor": {"rotor": "clockwise", "lobes": 4, "cam": "half_crank", "clamp": "30 mm"}},
-}
-
-
-def document(section, **engine):
-    made = copy.deepcopy(BASE)
-    made["ignition"].update(section)
-    made["engine"].update(engine)
-    return made
+VECTORS = Vectors(
+    "ignition",
+    {"valves": "settled", "distributor": {"rotor": "clockwise", "lobes": 4, "cam": "half_crank", "clamp": "30 mm"}},
+    crank={"throw": "40 mm", "rod": "140 mm", "offset": "0 mm"},
+    pulley_diameter="150 mm",
+)
+document, case, refused = VECTORS.document, VECTORS.case, VECTORS.refused
 
 
 def sides(center, u, low, high, half=0.0):
@@ -56,24 +37,6 @@ def judged(at, p, verdict):
         expect[f"{at}/probabilities/{side}/least"] = value
         expect[f"{at}/probabilities/{side}/most"] = value
     return expect
-
-
-CASES = []
-
-
-def case(why, source, request, expect, within):
-    found = {key: float(value) if isinstance(value, numpy.floating) else value for key, value in expect.items()}
-    CASES.append({
-        "id": f"ignition-{len(CASES) + 1:03}", "why": why, "source": source, "request": request, "expect": found, "within": within,
-    })
-
-
-def refused(why, request, place, code, times=1):
-    expect = {"/problems/*/place": [place] * times, "/problems/*/code": [code] * times}
-    CASES.append({
-        "id": f"ignition-{len(CASES) + 1:03}", "why": why, "source": "Definition of the document format", "request": request,
-        "expect": expect, "within": 0,
-    })
 
 
 NORMAL = "Normal distribution, JCGM 106:2012"
@@ -308,6 +271,4 @@ def refusals():
 if __name__ == "__main__":
     for part in (contacts, timing, advance, evenness, leads, point, electrics, refusals):
         part()
-    path = ROOT / "tests/vectors/ignition.json"
-    path.write_text(json.dumps({"format": 1, "cases": CASES}, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
-    print(f"{path.name}: {len(CASES)} cases")
+    VECTORS.write()

@@ -8,62 +8,28 @@ forward from lambda as in `mixture_gas.py`.
 """
 
 import copy
-import json
-from pathlib import Path
 
 import numpy
 from mixture_air import Plain, cipm, column
 from mixture_gas import burnt, found
 from scipy import integrate, optimize, stats
+from vectors import Vectors
 
-ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = "tests/oracles/mixture_vectors.py"
 MMHG = 0.1333224  # as ISO 31-3 prints it
 INHG = 3.386389
 SEA_LEVEL = 1.225
 
-BASE = {
-    "lashwork": 1,
-    "title": "Vector",
-    "engine": {
-        "cycle": "four_stroke",
-        "cylinders": [{"label": label} for label in "1234"],
-        "firing_order": ["1", "3", "4", "2"],
-        "firing": "even",
-        "rotation": {"sense": "clockwise", "seen_from": "free_end"},
-        "numbering": "free_end",
-    },
-    "mixture": {"valves": "settled", "timing": "settled"},
-}
+VECTORS = Vectors("mixture", {"valves": "settled", "timing": "settled"})
 AT = "/report/mixture"
-CASES = []
-
-
-def document(section):
-    made = copy.deepcopy(BASE)
-    made["mixture"].update(section)
-    return made
-
-
-def plain(value):
-    if isinstance(value, (list, tuple, numpy.ndarray)):
-        return [plain(one) for one in value]
-    return float(value) if isinstance(value, numpy.floating) else value
 
 
 def case(why, source, section, expect, within):
-    CASES.append({
-        "id": f"mixture-{len(CASES) + 1:03}", "why": why, "source": source, "request": document(section),
-        "expect": {key: plain(value) for key, value in expect.items()}, "within": within,
-    })
+    VECTORS.case(why, source, VECTORS.document(section), expect, within)
 
 
 def refused(why, section, place, code, times=1):
-    CASES.append({
-        "id": f"mixture-{len(CASES) + 1:03}", "why": why, "source": "Definition of the document format",
-        "request": document(section),
-        "expect": {"/problems/*/place": [place] * times, "/problems/*/code": [code] * times}, "within": 0,
-    })
+    VECTORS.refused(why, VECTORS.document(section), place, code, times)
 
 
 # Air ------------------------------------------------------------------------------------------------
@@ -371,6 +337,4 @@ def gas():
 if __name__ == "__main__":
     for part in (air, balance, cylinders, idle, float_level, jets, gas):
         part()
-    path = ROOT / "tests/vectors/mixture.json"
-    path.write_text(json.dumps({"format": 1, "cases": CASES}, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
-    print(f"{path.name}: {len(CASES)} cases")
+    VECTORS.write()
