@@ -12,7 +12,8 @@ import { Needed } from "../parts";
 import { placeWords } from "../places";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
-import { openJob, writeJob, type Job, type Settings, type State } from "../state";
+import { writeJob, type Job, type Settings, type State } from "../state";
+import { Invented } from "../steps/invented";
 import { ServiceNext } from "../steps/next";
 import { sentence } from "../words";
 import { pastOf } from "../steps/ask";
@@ -30,17 +31,7 @@ export function HistoryView({ state: { job, settings } }: { state: State }) {
       <p class="empty">
         Past services are those of the engine of a job. <a href="#job">Go to the jobs</a>.
       </p>
-      <section class="card">
-        <h2>Try an invented engine</h2>
-        <p class="hint">Made up, with made-up figures, and marked DEMO.</p>
-        <div class="stack">
-          {PRESETS.map((document) => (
-            <button type="button" key={document.title} onClick={() => openJob(document, { demo: true })}>
-              {document.title}
-            </button>
-          ))}
-        </div>
-      </section>
+      <Invented engines={PRESETS} />
     </div>
   );
 }

@@ -21,20 +21,24 @@ export interface Found {
   withIgnition: boolean;
 }
 
+/** Asks once of each document: it is never changed, only replaced. */
+function once<T>(work: (document: Document) => T): (document: Document) => T {
+  const known = new WeakMap<Document, { told: T }>();
+  return (document) => {
+    const kept = known.get(document) ?? { told: work(document) };
+    known.set(document, kept);
+    return kept.told;
+  };
+}
+
 const known = {
-  condition: new WeakMap<Document, Found>(),
-  ignition: new WeakMap<Document, Found>(),
-  mixture: new WeakMap<Document, Found>(),
+  condition: once((document) => find(document, "condition")),
+  ignition: once((document) => find(document, "ignition")),
+  mixture: once((document) => find(document, "mixture")),
 };
 
 /** The report of a job on one of its steps; also of one that says nothing of it yet. */
-export function found(document: Document, part: StepPart): Found {
-  const before = known[part].get(document);
-  if (before) return before;
-  const fresh = find(document, part);
-  known[part].set(document, fresh);
-  return fresh;
-}
+export const found = (document: Document, part: StepPart): Found => known[part](document);
 
 function find(document: Document, part: StepPart): Found {
   const own = LISTS.reduce(whole, document);
@@ -62,35 +66,22 @@ function withPart(document: Document, part: StepPart, more: unknown): Document {
   return more != null && ask(next).report ? next : document;
 }
 
-const services = new WeakMap<Document, ServiceReport | null>();
-
 /** The whole service of a job, with the steps that are not begun; a part that is wrong is left out. */
-export function serviceOf(document: Document): ServiceReport | null {
-  const known = services.get(document);
-  if (known !== undefined) return known;
+export const serviceOf = once((document): ServiceReport | null => {
   const { asked } = before(LISTS.reduce(whole, document), PARTS, true, {});
-  const service = ask(asked).report?.service ?? null;
-  services.set(document, service);
-  return service;
-}
-
-const pasts = new WeakMap<Document, Answer<AnyReport>>();
+  return ask(asked).report?.service ?? null;
+});
 
 /**
  * What is said of past services. Valves that are read count as the last service, and their book says when to look
  * again; whether they count hangs on what they stand on.
  */
-export function pastOf(document: Document): Answer<AnyReport> {
-  const known = pasts.get(document);
-  if (known) return known;
+export const pastOf = once((document): Answer<AnyReport> => {
   const { history } = document;
+  if (!history) return { report: null, problems: [] };
   const { asked } = before(LISTS.reduce(whole, document), PARTS, true);
-  const fresh: Answer<AnyReport> = history
-    ? ask({ ...asked, history } as Document)
-    : { report: null, problems: [] };
-  pasts.set(document, fresh);
-  return fresh;
-}
+  return ask({ ...asked, history } as Document);
+});
 
 /** Lists to which an item is added empty, and then filled in. */
 const LISTS = [

@@ -14,9 +14,10 @@ import { Needed, Parts, useHeading } from "../parts";
 import { placeWords } from "../places";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
-import { moveJob, openJob, writeJob, type Job, type Settings, type State } from "../state";
+import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
 import { found, toKeep, type Found, type StepPart } from "./ask";
 import { ServiceNext } from "./next";
+import { Invented } from "./invented";
 import { Foretold, Steps, type StepFound } from "./order";
 import { Before, Paper, type OnPaper } from "./paper";
 
@@ -48,17 +49,7 @@ export function StepView({ state, step }: { state: State; step: Step }) {
           {step.title} is set for the engine of a job. <a href="#job">Go to the jobs</a>.
         </p>
         {step.besides}
-        <section class="card">
-          <h2>Try an invented engine</h2>
-          <p class="hint">Made up, with made-up figures, and marked DEMO.</p>
-          <div class="stack">
-            {step.presets.map((document) => (
-              <button type="button" key={document.title} onClick={() => openJob(document, { demo: true })}>
-                {document.title}
-              </button>
-            ))}
-          </div>
-        </section>
+        <Invented engines={step.presets} />
       </div>
     );
   }
