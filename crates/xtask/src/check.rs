@@ -16,30 +16,35 @@ pub(crate) fn all() -> Outcome {
 }
 
 /// Half of the time one processor waits for the other: a linker, a browser, a program under valgrind; and
-/// while the tools come over the network both do. So there are strands: what needs the compiler alone goes
-/// beside the tools, and what is built for other targets beside what is built for this machine.
+/// while the tools come over the network both do. So there are strands, and the longest begins first: the
+/// WebAssembly files, which one processor links for minutes, and the page over them.
 fn steps() -> Outcome {
     step("parts of the toolchain", prepare::components)?;
     let [first, second] = ["beside.txt", "beside-c.txt"].map(|name| own::target().join(name));
     for file in [&first, &second] {
         say!("beside the next steps, into {}", file.display());
     }
-    let (tools_are_there, wait_for_tools) = gate("the tools are not there");
+    let (for_the_page, wait_for_tools) = gate("the tools are not there");
+    let (for_the_rest, wait_too) = gate("the tools are not there");
     let (it_is_built, wait_for_build) = gate("the build failed");
-    let [here, other, libraries] = std::thread::scope(|scope| {
-        let other = scope.spawn(|| aside(&first, || other_targets(wait_for_tools, wait_for_build)));
-        let libraries = scope.spawn(|| aside(&second, || step("C: libraries", c::libraries)));
+    let tools_are_there = || {
+        for_the_page();
+        for_the_rest();
+    };
+    let [here, page, rest] = std::thread::scope(|scope| {
+        let page = scope.spawn(|| aside(&first, || for_a_page(wait_for_tools, wait_for_build)));
+        let rest = scope.spawn(|| aside(&second, || by_themselves(wait_too)));
         let here = this_machine(tools_are_there, it_is_built);
         let ended = |strand: ScopedJoinHandle<'_, Outcome>| {
             let stopped = |_| Err("beside: the thread stopped".to_owned());
             strand.join().unwrap_or_else(stopped)
         };
-        [here, ended(other), ended(libraries)]
+        [here, ended(page), ended(rest)]
     });
     show(&first)?;
     show(&second)?;
     // The one that failed first made the others stop.
-    let failed: Vec<String> = [libraries, other, here]
+    let failed: Vec<String> = [rest, page, here]
         .into_iter()
         .filter_map(Result::err)
         .collect();
@@ -82,9 +87,8 @@ fn this_machine(tools_are_there: impl FnOnce(), it_is_built: impl FnOnce()) -> O
     c::tests::all()
 }
 
-/// The lints, which need the compiler alone; then what is built for processors without an operating
-/// system and for WebAssembly, and the page over it.
-fn other_targets(
+/// The lints, which need the compiler alone; then what is built for WebAssembly, and the page over it.
+fn for_a_page(
     wait_for_tools: impl FnOnce() -> Outcome,
     wait_for_build: impl FnOnce() -> Outcome,
 ) -> Outcome {
@@ -93,17 +97,24 @@ fn other_targets(
             .args(["clippy", "--workspace", "--all-targets"])
             .args(["--", "-D", "warnings"]))
     })?;
-    step("lints of the small file", || {
-        // By itself, or it would get the features that others ask for.
-        run(cargo()
-            .args(["clippy", "--package", wasm::SMALL])
-            .args(["--", "-D", "warnings"]))
-    })?;
     wait_for_tools()?;
-    step("bare metal, no std", bare_metal::check)?;
     step("WebAssembly files", wasm::files)?;
     // The glue is put round them by a program that is built for this machine.
     wait_for_build()?;
     step("npm package", wasm::test)?;
     step("page", page::test)
+}
+
+/// What nothing else waits for long: the C libraries, the core for processors without an operating system,
+/// and the lints of the small file.
+fn by_themselves(wait_for_tools: impl FnOnce() -> Outcome) -> Outcome {
+    step("C: libraries", c::libraries)?;
+    wait_for_tools()?;
+    step("bare metal, no std", bare_metal::check)?;
+    step("lints of the small file", || {
+        // By itself, or it would get the features that others ask for.
+        run(cargo()
+            .args(["clippy", "--package", wasm::SMALL])
+            .args(["--", "-D", "warnings"]))
+    })
 }

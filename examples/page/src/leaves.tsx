@@ -1,6 +1,6 @@
 // Saying what the leaves said: one grid of leaves, filled side after side; what is not in the set is typed.
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { Chips, Faults, problemsAt, type Choice } from "./field";
 import { bare, NONE, tapped, typed, type Felt, type Side } from "./felt";
 import type { Problem } from "./kernel";
@@ -50,7 +50,8 @@ export function LeafPicker(props: Props) {
   const [typing, setTyping] = useState(false);
   // Arrow keys choose every leaf on their way: only a finger is taken on to the other side.
   const byFinger = useRef(false);
-  useEffect(() => {
+  // Before the next paint: a side that is turned to the moment it is there stays.
+  useLayoutEffect(() => {
     if (felt.goes === "" && felt.refuses === "" && felt.drags === "") ask("goes");
     else if (felt.how === "drags") ask("drags");
   }, [felt.how, felt.goes, felt.refuses, felt.drags]);

@@ -198,6 +198,8 @@ export async function firstCheck(page, kind, { to, from, until } = {}) {
   }
   await page.locator(`label[for="figure.${kind.toLowerCase()}.${to}"]`).click();
   const safe = page.getByRole("button", { name: "I have read this and made the engine safe" });
+  // What comes next may be a frame late: it is waited for before it is asked which of them it is.
+  await safe.or(page.locator('[id="quick.goes"]')).first().waitFor();
   if (await safe.isVisible()) await safe.click();
 }
 
