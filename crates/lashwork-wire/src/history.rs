@@ -8,8 +8,9 @@ use crate::quantity::Q;
 use crate::section::Section;
 use crate::word::W;
 use lash::{LashVisitDoc, visits};
-use lashwork::history::{CountedBy, Day, HistoryError, SeatFacts, Used};
+use lashwork::history::{CountedBy, Day, DistanceUnit, HistoryError, SeatFacts, Used};
 use lashwork::job::Request;
+use lashwork::job::condition::GaugeUnit;
 use lashwork::job::history::{History, HistoryPlace, HistoryQuantity, PastService};
 use lashwork::quantity::Temperature;
 use numbers::{
@@ -25,8 +26,10 @@ named!(CountedBy as "CountedByDoc" {
     Days = "days",
 });
 
+named!(DistanceUnit as "DistanceUnitDoc" { Kilometre = "km", Mile = "mi" });
+
 parts! {
-    /// Past services, in the order of time. What the clearance section reads counts as the last one where the
+    /// Past services, in the order of time. What the other sections read counts as the last one where the
     /// record of the document says when that was: a date as in 2019-04-27, hours as in 412.5 h, a distance as
     /// in 58000 km.
     HistorySectionDoc {
@@ -35,6 +38,10 @@ parts! {
         /// What time is counted by; the first of hours, distance and days that all services state, if not
         /// stated.
         counted_by: Option<W<CountedBy>>,
+        /// What distances are said in; that in which all services state them, if not stated.
+        distance_unit: Option<W<DistanceUnit>>,
+        /// What pressures are said in; that of the condition section, else kPa, if not stated.
+        gauge_unit: Option<W<GaugeUnit>>,
         /// How long new parts bed in, as in 20 h or 500 km; up to the first reading after them if not stated.
         bedding_in: Option<String>,
         /// What is known of fuel, seats and running; what is left out is not known.
@@ -45,6 +52,9 @@ parts! {
         limits: Option<HistoryLimitsDoc>,
         /// The services.
         services: Vec<PastServiceDoc>,
+        /// The services as the record was last seen: a record only grows, and one that lost or changed
+        /// anything since then is reported, with an answer all the same.
+        known: Option<Vec<PastServiceDoc>>,
     }
     /// What is known of fuel, seats and running.
     SeatsDoc {
@@ -101,6 +111,8 @@ pub(crate) fn history(
     let mut made = History::default();
     made.engine = doc.engine;
     made.counted_by = doc.counted_by.map(|word| word.0);
+    made.distance_unit = doc.distance_unit.map(|word| word.0);
+    made.gauge_unit = doc.gauge_unit.map(|word| word.0);
     if let Some(text) = doc.bedding_in {
         let length = Used::default().shown(&text);
         made.bedding_in = value(problems, format!("{AT}/bedding_in"), length);
@@ -115,8 +127,21 @@ pub(crate) fn history(
     if let Some(doc) = doc.limits {
         made.limits = numbers::limits(doc, &format!("{AT}/limits"), problems);
     }
-    for (i, doc) in doc.services.into_iter().enumerate() {
-        let at = format!("{AT}/services/{i}");
+    made.services = services(doc.services, "services", request, problems);
+    made.known = (doc.known).map(|list| services(list, "known", request, problems));
+    (problems.len() == faults).then_some(made)
+}
+
+/// A list of services in typed values.
+fn services(
+    list: Vec<PastServiceDoc>,
+    field: &str,
+    request: &Request,
+    problems: &mut Vec<Problem>,
+) -> Vec<PastService> {
+    let mut made = Vec::new();
+    for (i, doc) in list.into_iter().enumerate() {
+        let at = format!("{AT}/{field}/{i}");
         let when = WhenDoc {
             date: doc.date,
             hours: doc.hours,
@@ -142,10 +167,10 @@ pub(crate) fn history(
             service.timing = timing;
             service.compression = compression;
             service.leak_area = leak_area;
-            made.services.push(service);
+            made.push(service);
         }
     }
-    (problems.len() == faults).then_some(made)
+    made
 }
 
 /// A time on all counts that are stated.
@@ -208,6 +233,7 @@ pub(crate) fn pointer(place: HistoryPlace) -> String {
         P::CountedBy => format!("{AT}/counted_by"),
         P::BeddingIn => format!("{AT}/bedding_in"),
         P::Services => format!("{AT}/services"),
+        P::Known => format!("{AT}/known"),
         P::Service(i) => format!("{AT}/services/{i}"),
         P::Engine(i) => format!("{AT}/services/{i}/engine"),
         P::Lash(i, j) => lash(i, j, ""),

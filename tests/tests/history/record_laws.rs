@@ -102,30 +102,6 @@ fn a_record_takes_only_what_follows() {
 }
 
 #[test]
-fn a_record_only_grows() {
-    let mut older = record::<Lash>(1);
-    older
-        .push(service(0.0, vec![Visit::found(exact(0.3))]))
-        .unwrap();
-    let mut newer = older.clone();
-    newer
-        .push(service(10.0, vec![Visit::found(exact(0.29))]))
-        .unwrap();
-    newer.has_grown_from(&older).unwrap();
-    refused(older.has_grown_from(&newer), "history.shrunk");
-    let mut changed = record::<Lash>(1);
-    changed
-        .push(service(0.0, vec![Visit::found(exact(0.31))]))
-        .unwrap();
-    changed
-        .push(service(10.0, vec![Visit::found(exact(0.29))]))
-        .unwrap();
-    refused(changed.has_grown_from(&older), "history.changed");
-    let other = Record::<Lash>::new("another", vec![Subject::new("1", "exhaust")]).unwrap();
-    refused(other.has_grown_from(&older), "history.other-engine");
-}
-
-#[test]
 fn days_are_those_of_the_calendar() {
     let number = |text: &str| Day::parse(text).unwrap().number();
     // Unix time, POSIX.1: 1970-01-01 is day nought; 2000-03-01 is day 11017.
@@ -491,54 +467,4 @@ fn dwell_grows_out_of_its_band() {
         matches!(now, Ok(Look::Now(due)) if due.at <= 4000.0),
         "{now:?}"
     );
-}
-
-/// What is gone or changed is named; a valve that joins later, in whatever order, is growth.
-#[test]
-fn what_an_older_record_held_is_named_where_it_is_gone() {
-    let names = |names: &[&str]| -> Record<Lash> {
-        let subjects = names.iter().map(|name| Subject::new(name, "exhaust"));
-        Record::new("engine", subjects.collect()).unwrap()
-    };
-    let push = |record: &mut Record<Lash>, hours: f64, visits: Vec<(usize, f64)>| {
-        let visits = visits.into_iter();
-        let visits = visits.map(|(at, mm)| (at, Visit::found(exact(mm))));
-        let used = Used::default().hours(hours).unwrap();
-        let engine = "engine".into();
-        record
-            .push(Service {
-                engine,
-                used,
-                visits: visits.collect(),
-            })
-            .unwrap();
-    };
-    let mut older = names(&["two", "three"]);
-    push(&mut older, 0.0, vec![(0, 0.30), (1, 0.31)]);
-    push(&mut older, 50.0, vec![(0, 0.29), (1, 0.30)]);
-    let told = |newer: &Record<Lash>| newer.has_grown_from(&older).map_err(|why| why.to_string());
-    let mut joined = names(&["one", "two", "three"]);
-    push(&mut joined, 0.0, vec![(1, 0.30), (2, 0.31)]);
-    push(&mut joined, 50.0, vec![(1, 0.29), (2, 0.30)]);
-    push(&mut joined, 99.0, vec![(0, 0.28)]);
-    assert_eq!(told(&joined), Ok(()));
-    let changed = |second: Vec<(usize, f64)>, hours: f64| {
-        let mut newer = names(&["one", "two", "three"]);
-        push(&mut newer, 0.0, vec![(1, 0.30), (2, 0.31)]);
-        push(&mut newer, hours, second);
-        told(&newer).unwrap_err()
-    };
-    let gone = changed(vec![(1, 0.29)], 50.0);
-    assert!(gone.contains("\"three\" in service 2"), "{gone}");
-    let other = changed(vec![(1, 0.28), (2, 0.30)], 50.0);
-    assert!(other.contains("\"two\" in service 2"), "{other}");
-    let added = changed(vec![(0, 0.2), (1, 0.29), (2, 0.30)], 50.0);
-    assert!(added.contains("\"one\" in service 2"), "{added}");
-    let time = changed(vec![(1, 0.29), (2, 0.30)], 51.0);
-    assert!(time.contains("the time in service 2"), "{time}");
-    let mut without = names(&["two"]);
-    push(&mut without, 0.0, vec![(0, 0.30)]);
-    push(&mut without, 50.0, vec![(0, 0.29)]);
-    let subject = told(&without).unwrap_err();
-    assert!(subject.contains("subject \"three\""), "{subject}");
 }

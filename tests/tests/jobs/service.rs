@@ -80,7 +80,8 @@ fn what_was_only_read_or_done_before_takes_nothing_back() {
             "{log}"
         );
         let plain = run(&example(IGNITION));
-        assert_eq!(plain.service, report.service, "{log}");
+        assert_eq!(&service(&plain).steps, steps, "{log}");
+        assert_eq!(service(&plain).next, service(&report).next, "{log}");
     }
 }
 
@@ -139,6 +140,92 @@ fn valves_set_after_the_compression_was_read_take_it_back_and_say_how_far_lash_m
     assert!(more.text.contains("the intake closes"), "{}", more.text);
     let words = format!("lash 0.10 mm wider; {}", more.text);
     assert!(compression.text.contains(&words), "{}", compression.text);
+}
+
+/// Overlap lets exhaust into the manifold: that moves the vacuum (published), by how much is published nowhere; a
+/// gauge that was read before is no evidence, though it waits for nothing.
+#[test]
+fn valves_set_after_the_vacuum_gauge_take_it_back_and_the_amount_is_said_to_be_unknown() {
+    let mut document = example("upright-twin-events.json");
+    document["mixture"] = json!({ "gauge": { "level": "15 inHg", "movement": "steady" } });
+    let gauge = |log: Value| {
+        let mut document = document.clone();
+        document["log"] = log;
+        at(&run(&document), WorkStep::Gauge).clone()
+    };
+    let moved = gauge(json!([
+        { "step": "gauge", "did": "read" },
+        { "step": "valves", "did": "set", "lash": "0.10 mm" },
+    ]));
+    assert_eq!(moved.state, ServiceState::Stale);
+    for words in [
+        "lash 0.10 mm wider",
+        "overlap",
+        "how far that moves the vacuum is not known",
+    ] {
+        assert!(moved.text.contains(words), "{}", moved.text);
+    }
+    assert!(!moved.text.contains("compression"), "{}", moved.text);
+    assert!(moved.stands_on.is_empty());
+    let before = gauge(json!([
+        { "step": "valves", "did": "set" },
+        { "step": "gauge", "did": "read" },
+    ]));
+    assert!(before.state != ServiceState::Stale);
+}
+
+/// Bolts that were tightened since take the clearances back in one way, whether the log says so or the section does.
+#[test]
+fn clearances_taken_back_are_to_be_read_again_whoever_says_so() {
+    let mut stated = example("upright-twin-events.json");
+    stated["condition"]["head"] = json!({ "bolts_are": "tightened_since" });
+    let logged = logged(
+        "upright-twin-events.json",
+        json!([{ "step": "valves", "did": "read" }, { "step": "head", "did": "set" }]),
+    );
+    for report in [run(&stated), logged] {
+        assert_eq!(at(&report, WorkStep::Valves).state, ServiceState::Stale);
+        let condition = report.condition.as_ref().expect("asked for");
+        let compression = condition.compression.as_ref().expect("asked for");
+        assert!(compression.provisional.is_some());
+        let clearance = report.clearance.as_ref().expect("asked for");
+        assert!(!clearance.stop_work.is_empty());
+    }
+}
+
+/// What is not in the log is named, with how it counts; without a log there is nothing to say.
+#[test]
+fn what_is_not_in_the_log_is_told() {
+    let report = logged(MIXTURE, json!([{ "step": "timing", "did": "set" }]));
+    let service = service(&report);
+    assert!(service.unlogged.contains(&WorkStep::Balance));
+    assert!(!service.unlogged.contains(&WorkStep::Timing));
+    // Nothing was read of these.
+    assert!(!service.unlogged.contains(&WorkStep::Gauge));
+    let text = service.unlogged_text.as_ref().expect("there is a log");
+    assert!(
+        text.starts_with("not in the log: ") && text.contains("balance"),
+        "{text}"
+    );
+    assert!(text.contains("counts as read after what it has"), "{text}");
+    let sheet = report.full_sheet();
+    let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(sheet.contains("not in the log: "));
+    let plain = run(&example(MIXTURE));
+    let plain = plain.service.expect("more than one step");
+    assert!(plain.unlogged_text.is_none());
+    assert!(plain.unlogged.contains(&WorkStep::Timing));
+}
+
+/// The full sheet has the pages before it: what is next stands there, and the steps once behind it.
+#[test]
+fn the_full_sheet_says_the_service_once() {
+    let report = run(&example(MIXTURE));
+    for sheet in [report.sheet(), report.full_sheet()] {
+        assert_eq!(sheet.matches("NEXT: ").count(), 1, "{sheet}");
+        assert_eq!(sheet.matches("\nService: ").count(), 1, "{sheet}");
+    }
+    assert!(report.full_sheet().contains("The whole service"));
 }
 
 /// A step that is done stands on done ones alone; one that stands on another comes after it.

@@ -118,20 +118,6 @@ pub enum HistoryError {
         /// The unit.
         unit: &'static str,
     },
-    /// Fewer services than an older state of the record has.
-    #[error("the record has {got} services, an older one has {older}")]
-    Shrunk {
-        /// Services now.
-        got: usize,
-        /// Services before.
-        older: usize,
-    },
-    /// A service or a subject that is not as it was.
-    #[error("{what} is not as it stood in the older record")]
-    Changed {
-        /// What differs.
-        what: String,
-    },
     /// The services cannot be counted by what was asked for.
     #[error("service {} does not state {by}", .service + 1)]
     NotCounted {
@@ -183,8 +169,6 @@ impl Refusal for HistoryError {
             Self::TwiceInService { .. } => "history.twice-in-service",
             Self::LeftWithoutReset { .. } => "history.left-without-reset",
             Self::ReadBeforeReset { .. } => "history.read-before-reset",
-            Self::Shrunk { .. } => "history.shrunk",
-            Self::Changed { .. } => "history.changed",
             Self::NotCounted { .. } => "history.not-counted",
             Self::NoCommonCount => "history.no-common-count",
             Self::NoKind { .. } => "history.no-kind",
@@ -212,9 +196,6 @@ impl Refusal for HistoryError {
             Self::TwiceInService { .. } => "give one entry, with what was found and what was left",
             Self::LeftWithoutReset { .. } => "say that it was set, or give the reading as found",
             Self::ReadBeforeReset { .. } => "give it as found, or correct when it was read",
-            Self::Shrunk { .. } | Self::Changed { .. } => {
-                "keep the older record; correct a slip by a new service that says so"
-            }
             Self::NotCounted { .. } => "state it for all services, or count by something else",
             Self::NoCommonCount => "state the day of every service",
             Self::NoKind { .. } => "ask for a kind of the record",

@@ -157,6 +157,41 @@ impl fmt::Display for CountedBy {
     }
 }
 
+/// What a distance is said in.
+///
+/// ```
+/// use lashwork::history::DistanceUnit;
+/// assert_eq!(DistanceUnit::Mile.symbol(), "mi");
+/// assert_eq!(DistanceUnit::Mile.kilometres(), 1.609_344);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DistanceUnit {
+    /// Kilometres.
+    Kilometre,
+    /// Miles.
+    Mile,
+}
+
+impl DistanceUnit {
+    /// Its symbol.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Kilometre => "km",
+            Self::Mile => "mi",
+        }
+    }
+
+    /// Kilometres of one; of a mile exact since 1959.
+    #[must_use]
+    pub const fn kilometres(self) -> f64 {
+        match self {
+            Self::Kilometre => 1.0,
+            Self::Mile => 1.609_344,
+        }
+    }
+}
+
 /// When something was, on every count that is known.
 ///
 /// ```
@@ -169,11 +204,12 @@ impl fmt::Display for CountedBy {
 /// assert_eq!(Used::default().hours(-1.0).unwrap_err().code(), "history.count");
 /// # Ok::<(), lashwork::history::HistoryError>(())
 /// ```
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Used {
     day: Option<Day>,
     hours: Option<f64>,
-    kilometres: Option<f64>,
+    /// As stated, and in what.
+    distance: Option<(f64, DistanceUnit)>,
 }
 
 impl Used {
@@ -181,8 +217,6 @@ impl Used {
     pub const MAX_HOURS: f64 = 1e6;
     /// Most kilometres that are accepted.
     pub const MAX_KILOMETRES: f64 = 1e7;
-    /// Kilometres in a mile, exact since 1959.
-    const MILE: f64 = 1.609_344;
 
     /// On a day.
     #[must_use]
@@ -190,7 +224,7 @@ impl Used {
         Self {
             day: Some(day),
             hours: None,
-            kilometres: None,
+            distance: None,
         }
     }
 
@@ -210,10 +244,7 @@ impl Used {
     /// # Errors
     /// [`HistoryError::Count`].
     pub fn kilometres(self, kilometres: f64) -> Result<Self, HistoryError> {
-        Ok(Self {
-            kilometres: Some(count(kilometres, Self::MAX_KILOMETRES, "km")?),
-            ..self
-        })
+        self.far(kilometres, DistanceUnit::Kilometre)
     }
 
     /// After so many miles.
@@ -221,7 +252,21 @@ impl Used {
     /// # Errors
     /// [`HistoryError::Count`].
     pub fn miles(self, miles: f64) -> Result<Self, HistoryError> {
-        self.kilometres(miles * Self::MILE)
+        self.far(miles, DistanceUnit::Mile)
+    }
+
+    fn far(self, distance: f64, unit: DistanceUnit) -> Result<Self, HistoryError> {
+        let max = Self::MAX_KILOMETRES / unit.kilometres();
+        Ok(Self {
+            distance: Some((count(distance, max, unit.symbol())?, unit)),
+            ..self
+        })
+    }
+
+    /// What its distance was stated in, if it states one.
+    #[must_use]
+    pub fn distance_unit(&self) -> Option<DistanceUnit> {
+        self.distance.map(|(_, unit)| unit)
     }
 
     /// After what a meter shows, written with its unit: `412.5 h`, `58000 km`, `36,4 mi`.
@@ -261,7 +306,10 @@ impl Used {
     pub fn count(&self, by: CountedBy) -> Option<f64> {
         match by {
             CountedBy::Hours => self.hours,
-            CountedBy::Distance => self.kilometres,
+            CountedBy::Distance => {
+                let far = self.distance;
+                far.map(|(distance, unit)| distance * unit.kilometres())
+            }
             CountedBy::Days => self.day.map(|day| day.number() as f64),
         }
     }
@@ -270,7 +318,14 @@ impl Used {
     pub(super) fn before(&self, other: &Self) -> Option<(f64, f64, &'static str)> {
         CountedBy::ALL.into_iter().find_map(|by| {
             let (own, others) = (self.count(by)?, other.count(by)?);
-            (own < others).then_some((own, others, by.unit()))
+            let is_before = own < others;
+            match (by, self.distance, other.distance) {
+                // As both were stated.
+                (CountedBy::Distance, Some((own, unit)), Some((others, same))) if unit == same => {
+                    is_before.then_some((own, others, unit.symbol()))
+                }
+                _ => is_before.then_some((own, others, by.unit())),
+            }
         })
     }
 
@@ -283,7 +338,7 @@ impl Used {
         Self {
             day: self.day.or(before.day),
             hours: self.hours.or(before.hours),
-            kilometres: self.kilometres.or(before.kilometres),
+            distance: self.distance.or(before.distance),
         }
     }
 }

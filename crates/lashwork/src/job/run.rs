@@ -10,7 +10,6 @@ use super::report::Report;
 use super::request::Request;
 use super::work::{Order, Section, WorkStep};
 use super::{causes, clearance, condition, engine, history, ignition, mixture};
-use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Runs a whole job: the engine, and every section that is asked for.
@@ -76,7 +75,11 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
     let units = request.units.or_of(leaves);
     let mut order = Order::new(request.log.clone(), ignition::linked(request));
-    let valves_back = valves_back(request, &order);
+    let bolts = request.condition.as_ref();
+    if let Some(why) = bolts.and_then(condition::takes_valves_back) {
+        order.take_back(WorkStep::Valves, why);
+    }
+    let valves_back = order.stale(WorkStep::Valves);
     let known = Known {
         engine: &request.engine,
         number: request.engine_number,
@@ -140,7 +143,18 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         )?),
         None => None,
     };
-    let history = past(request, clearance.as_ref(), known, &mut assumptions)?;
+    let now = history::Now {
+        record: &request.record,
+        engine: &request.engine,
+        order: &order,
+        clearance: request.clearance.as_ref().zip(clearance.as_ref()),
+        condition: request.condition.as_ref().zip(condition.as_ref()),
+        ignition: request.ignition.as_ref().zip(ignition.as_ref()),
+    };
+    let history = request.history.as_ref();
+    let history = history
+        .map(|asked| history::report(asked, now, known, &mut assumptions))
+        .transpose()?;
     let mut report = Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -160,32 +174,6 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     report.causes = causes::report(request, &report, &mut assumptions)?;
     report.assumptions = assumptions.list();
     Ok(report)
-}
-
-/// What past services say; what is read now counts as the last of them.
-fn past(
-    request: &Request,
-    clearance: Option<&ClearanceReport>,
-    known: Known<'_>,
-    assumptions: &mut Assumptions,
-) -> Result<Option<history::HistoryReport>, Vec<Problem>> {
-    let now = history::Now {
-        record: &request.record,
-        clearance: request.clearance.as_ref().zip(clearance),
-    };
-    let asked = request.history.as_ref();
-    asked
-        .map(|asked| history::report(asked, now, known, assumptions))
-        .transpose()
-}
-
-/// Why the valve clearances do not stand whatever they read: the head's bolts were moved after them.
-fn valves_back(request: &Request, order: &Order) -> Option<String> {
-    let asked = request.condition.as_ref();
-    asked
-        .and_then(condition::takes_valves_back)
-        .map(String::from)
-        .or_else(|| order.stale(WorkStep::Valves))
 }
 
 /// The sections that are asked for.

@@ -15,7 +15,7 @@ impl Report {
     pub fn sheet(&self) -> String {
         let pages = self.pages();
         if pages.is_empty() {
-            full(self)
+            full(self, false)
         } else {
             pages.join("\n")
         }
@@ -25,7 +25,8 @@ impl Report {
     #[must_use]
     pub fn full_sheet(&self) -> String {
         let mut pages = self.pages();
-        pages.push(full(self));
+        let has_pages = !pages.is_empty();
+        pages.push(full(self, has_pages));
         pages.join("\n")
     }
 
@@ -68,7 +69,8 @@ impl Report {
     }
 }
 
-fn full(report: &Report) -> String {
+/// Everything; what stands on top of pages before it is not said again.
+fn full(report: &Report, has_pages: bool) -> String {
     let title = report.title.as_deref().unwrap_or("untitled engine");
     let mut out = format!("JOB SHEET: {title}\n");
     if let Some(note) = &report.note {
@@ -83,7 +85,9 @@ fn full(report: &Report) -> String {
     }
     if let Some(service) = &report.service {
         section(&mut out, "The whole service");
-        write_service(&mut out, service, &report.stops());
+        if !has_pages {
+            write_service(&mut out, service, &report.stops());
+        }
         write_service_steps(&mut out, service);
     }
     section(&mut out, "Cautions");

@@ -9,7 +9,11 @@ use std::fmt::Display;
 
 /// A value and its standard uncertainty, which is in the unit of the value.
 #[derive(Clone, Copy, Debug, Serialize)]
-#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(
+    feature = "schema",
+    derive(schemars::JsonSchema),
+    schemars(rename = "{Q}Found")
+)]
 pub(crate) struct Found<Q> {
     /// The value.
     pub(super) value: Q,

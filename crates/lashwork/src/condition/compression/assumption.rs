@@ -24,6 +24,10 @@ pub enum CompressionAssumption {
     NoNeighbours,
     /// What oil adds by the room it takes was left open.
     OilRoomOpen,
+    /// Cylinders are compared as if all closed alike.
+    OwnClosings,
+    /// How far cylinders differ by their own closing was not known without the ratio.
+    AlikeClosings,
     /// Good cylinders differ by so much.
     NaturalSpread,
     /// How often causes are met, and what they show.
@@ -50,6 +54,8 @@ impl CompressionAssumption {
             Self::GaugeAssumed => "condition.compression-gauge-assumed",
             Self::NoNeighbours => "condition.compression-no-neighbours",
             Self::OilRoomOpen => "condition.compression-oil-room-open",
+            Self::OwnClosings => "condition.compression-own-closings",
+            Self::AlikeClosings => "condition.compression-alike-closings",
             Self::NaturalSpread => "condition.compression-natural-spread",
             Self::CausesChosen => "condition.compression-causes-chosen",
             Self::CrankingUnstated => "condition.compression-cranking-unstated",
@@ -81,6 +87,12 @@ impl fmt::Display for CompressionAssumption {
             }
             Self::OilRoomOpen => {
                 "oil takes room and raises a sound cylinder too, here by anything up to 8 %; give its amount and the swept volume"
+            }
+            Self::OwnClosings => {
+                "each cylinder whose clearances were read is compared with the others by where its own intake closes; the others are taken to close on the mean"
+            }
+            Self::AlikeClosings => {
+                "cylinders are compared as if their clearances were alike: how far each moves its compression is not known without the compression ratio"
             }
             Self::NaturalSpread => "good cylinders are taken to differ by a standard deviation of 3 %",
             Self::CausesChosen => {

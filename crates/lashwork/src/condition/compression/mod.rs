@@ -18,7 +18,8 @@
 //! | Which cylinder is low, and is it rings, valves or the gasket? | [`CompressionTest`] |
 //!
 //! # Method
-//! `p = p_air r^n` with `r` from where the intake closes at the running lash. The standard is the largest
+//! `p = p_air r^n` with `r` from where the intake closes at the running lash; cylinders whose own closing is known
+//! are compared as if all closed alike. The standard is the largest
 //! group of cylinders within a tenth of its highest; the exponent that it implies is the engine's own. Printed
 //! rules are judged side by side over the gauge's scatter by one integral each. Causes are weighed by Bayes'
 //! rule along each row of the head: a gasket between neighbours lowers both.
@@ -33,6 +34,7 @@
 mod altitude;
 mod answer;
 mod assumption;
+mod by_lash;
 mod cause;
 mod caution;
 mod error;
@@ -58,3 +60,4 @@ pub use rows::HeadRows;
 pub use rule::{CompressionRule, RuleVerdict};
 pub use standard::{ExponentDoubt, Standard};
 pub use test::CompressionTest;
+pub(crate) use test::{USUAL_GAUGE, USUAL_REPEAT};

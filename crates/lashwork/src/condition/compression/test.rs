@@ -1,5 +1,6 @@
 //! A compression test of the whole engine.
 
+use super::by_lash::ByLash;
 use super::rule::Scatter;
 use super::weigh::{OIL_OPEN, Seen, row};
 use super::{
@@ -9,7 +10,7 @@ use super::{
     WeighedCause,
 };
 use crate::engine::CylinderLabel;
-use crate::quantity::{AbsolutePressure, GaugePressure};
+use crate::quantity::{AbsolutePressure, CrankAngle, GaugePressure};
 use crate::statistics::ONE_SIDED_95;
 use crate::tolerance::known::{known, normal};
 use crate::tolerance::{Estimate, Uncertainty};
@@ -18,8 +19,8 @@ use alloc::vec::Vec;
 /// What cranking may show with spark ignition, in kilopascals: up to 400 psi.
 const SHOWN: (f64, f64) = (0.0, 2_757.9);
 /// Standard deviation between readings of a cylinder, and of the gauge, if not stated. This library's choice.
-const REPEAT: f64 = 15.0;
-const COMMON: f64 = 20.0;
+pub(crate) const USUAL_REPEAT: f64 = 15.0;
+pub(crate) const USUAL_GAUGE: f64 = 20.0;
 /// Exponent of what oil does where none follows.
 const MIDDLE: f64 = 1.22;
 /// From here on a cause counts as settled.
@@ -60,6 +61,9 @@ pub struct CompressionTest {
     pub rows: HeadRows,
     /// The engine's dimensions and its air; without them cylinders are compared with each other only.
     pub engine: Option<Cranking>,
+    /// Where the intake closes on each cylinder by its own lash, after bottom dead centre: such a cylinder is
+    /// compared with the others as if all closed alike. The others close on the mean of these.
+    pub closings: Vec<(CylinderLabel, Estimate<CrankAngle>)>,
     /// Its exponent; the usual range if not stated.
     pub exponent: Option<Exponent>,
     /// Pressure of the place where the dimensions are not known.
@@ -91,7 +95,9 @@ impl CompressionTest {
         let air = self.air()?;
         let judged = |rule: &CompressionRule| rule.judged(&self.readings, scatter, air);
         let rules: Vec<RuleVerdict> = self.rules.iter().map(judged).collect::<Result<_, _>>()?;
-        let standard = Standard::of(&self.readings, scatter.repeat)?;
+        let by_lash = self.by_lash()?;
+        let alike = by_lash.alike(&self.readings)?;
+        let standard = Standard::of(&alike, scatter.repeat)?;
         let level = match (&self.engine, &standard) {
             (Some(engine), Some(standard)) => {
                 Some(self.level(engine, &standard.shown, scatter.common)?)
@@ -99,7 +105,13 @@ impl CompressionTest {
             _ => None,
         };
         let exponent = level.map_or(MIDDLE, |level| level.exponent);
-        let seen = self.seen(standard.as_ref(), exponent, scatter.repeat)?;
+        let seen = self.seen(
+            standard.as_ref(),
+            &alike,
+            &by_lash,
+            exponent,
+            scatter.repeat,
+        )?;
         let (mut cylinders, gaskets) = self.weigh(&seen);
         for (answer, (_, expected)) in cylinders.iter_mut().zip(&seen) {
             if let Some((kpa, u)) = expected {
@@ -127,13 +139,13 @@ impl CompressionTest {
     }
 
     fn scatter(&self) -> Result<Scatter, CompressionError> {
-        let repeat = self.repeat.map_or(REPEAT, Uncertainty::number);
+        let repeat = self.repeat.map_or(USUAL_REPEAT, Uncertainty::number);
         if repeat <= 0.0 {
             return Err(CompressionError::Repeat { got: repeat });
         }
         Ok(Scatter {
             repeat,
-            common: self.gauge.map_or(COMMON, Uncertainty::number),
+            common: self.gauge.map_or(USUAL_GAUGE, Uncertainty::number),
         })
     }
 
@@ -198,6 +210,17 @@ impl CompressionTest {
         engine.level(&with_gauge, self.exponent.unwrap_or(Exponent::usual()))
     }
 
+    /// How much more each cylinder shows by its own closing; nothing without the ratio.
+    fn by_lash(&self) -> Result<ByLash, CompressionError> {
+        match &self.engine {
+            Some(engine) => {
+                let exponent = self.exponent.unwrap_or(Exponent::usual());
+                ByLash::of(&self.closings, engine, exponent)
+            }
+            None => Ok(ByLash::default()),
+        }
+    }
+
     /// Each reading over what it should show, and that.
     #[allow(
         clippy::type_complexity,
@@ -206,6 +229,8 @@ impl CompressionTest {
     fn seen(
         &self,
         standard: Option<&Standard>,
+        alike: &[CylinderReading],
+        by_lash: &ByLash,
         exponent: f64,
         repeat: f64,
     ) -> Result<Vec<(Seen, Option<(f64, f64)>)>, CompressionError> {
@@ -217,8 +242,10 @@ impl CompressionTest {
             _ => OIL_OPEN,
         };
         let of = |reading: &CylinderReading| {
+            let by_others = standard.and_then(|s| s.for_cylinder(alike, &reading.cylinder, repeat));
+            let (factor, factor_u) = by_lash.of_cylinder(&reading.cylinder);
             let expected =
-                standard.and_then(|s| s.for_cylinder(&self.readings, &reading.cylinder, repeat));
+                by_others.map(|(kpa, u)| (factor * kpa, libm::hypot(factor * u, factor_u * kpa)));
             let mut seen = Seen {
                 oil,
                 build_up: reading.build_up,
@@ -350,6 +377,14 @@ impl CompressionTest {
             (
                 has_wet && (self.oil.is_none() || self.engine.is_none()),
                 A::OilRoomOpen,
+            ),
+            (
+                self.engine.is_some() && !self.closings.is_empty(),
+                A::OwnClosings,
+            ),
+            (
+                self.engine.is_none() && !self.closings.is_empty(),
+                A::AlikeClosings,
             ),
             (true, A::NaturalSpread),
             (true, A::CausesChosen),

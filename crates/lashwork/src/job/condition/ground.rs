@@ -1,6 +1,7 @@
 //! What every question of the condition section knows of the engine and its air.
 
 use super::Elsewhere;
+use super::events::Running;
 use super::place::ConditionPlace;
 use super::request::Condition;
 use crate::condition::compression::{Cranking, HeadRows};
@@ -35,6 +36,8 @@ pub(super) struct Ground<'r> {
     pub(super) air: Option<Estimate<AbsolutePressure>>,
     pub(super) crank: Option<SliderCrank>,
     pub(super) bore: Option<Length>,
+    /// Where the intake closes on each cylinder whose lash was read.
+    pub(super) closings: Vec<(CylinderLabel, Estimate<CrankAngle>)>,
     /// Whether lengths are said in inches.
     pub(super) inches: bool,
     pub(super) swept: Option<Volume>,
@@ -48,13 +51,14 @@ impl<'r> Ground<'r> {
     pub(super) fn of(
         asked: &'r Condition,
         elsewhere: Elsewhere<'r>,
-        running: Option<Estimate<CrankAngle>>,
+        running: Option<&Running>,
         assumptions: &mut Assumptions,
         problems: &mut Vec<Problem>,
     ) -> Option<Self> {
         let leak_read = asked.leak.iter().flat_map(|leak| &leak.readings);
         let air = air(asked, elsewhere, assumptions, problems)?;
-        let closes = closes(asked, elsewhere, running, assumptions);
+        let mean = running.map(|running| running.mean);
+        let closes = closes(asked, elsewhere, mean, assumptions);
         let crank = crank(elsewhere.engine);
         if let Some(u) = asked.ratio_u
             && !(0.0..=MOST_RATIO_U).contains(&u)
@@ -104,6 +108,7 @@ impl<'r> Ground<'r> {
             air,
             crank,
             bore: asked.bore,
+            closings: running.map_or_else(Vec::new, |running| running.each.clone()),
             inches: elsewhere.inches,
             swept: asked.swept,
             rows,

@@ -43,7 +43,10 @@ use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
 use crate::engine::{CylinderLabel, Engine};
 use crate::mixture::gauge::CompressionFound;
+use crate::quantity::{Area, GaugePressure};
+use crate::tolerance::{Estimate, Measurand};
 use crate::valve::CamEvents;
+use alloc::string::String;
 use alloc::vec::Vec;
 use ground::Ground;
 
@@ -84,9 +87,6 @@ pub(super) fn report(
         Some(found)
     });
     work.order.note_stated(WorkStep::Valves, asked.valves);
-    if let Some(why) = takes_valves_back(asked) {
-        work.order.take_back(WorkStep::Valves, why);
-    }
     let events = asked.events.as_ref().and_then(|of_cam| {
         let known = events::Elsewhere {
             engine: elsewhere.engine,
@@ -103,11 +103,11 @@ pub(super) fn report(
     let (events, running) = events.unzip();
     let more = events.as_ref().and_then(|found| found.more.as_ref());
     work.order
-        .note_lash_moves(more.map(|more| more.text.clone()));
+        .note_lash_moves(more.map(|more| events::moves(more, elsewhere.inches)));
     let ground = Ground::of(
         asked,
         elsewhere,
-        running.flatten(),
+        running.flatten().as_ref(),
         work.assumptions,
         &mut work.problems,
     );
@@ -183,6 +183,31 @@ pub(super) fn compression_known(
         by_cylinder: compression::by_cylinder(asked, found),
     });
     known.unwrap_or_default()
+}
+
+/// Readings of cylinders for the record of the years.
+pub(super) struct ForRecord<Q: Measurand> {
+    pub(super) readings: Vec<(CylinderLabel, Estimate<Q>)>,
+    /// What of them does not go there.
+    pub(super) but: Option<String>,
+}
+
+/// The compression for the record of the years, or why it does not go there.
+pub(super) fn compression_shown(
+    asked: &Condition,
+    found: &ConditionReport,
+) -> Option<Result<ForRecord<GaugePressure>, String>> {
+    let (asked, found) = asked.compression.as_ref().zip(found.compression.as_ref())?;
+    Some(compression::shown(asked, found))
+}
+
+/// The same of the leaks.
+pub(super) fn leak_areas(
+    asked: &Condition,
+    found: &ConditionReport,
+) -> Option<Result<ForRecord<Area>, String>> {
+    let (asked, found) = asked.leak.as_ref().zip(found.leak.as_ref())?;
+    Some(leak::areas(asked, found))
 }
 
 /// What is read, for the cautions.

@@ -35,19 +35,33 @@ impl GaugeUnit {
     }
 
     /// So many kilopascals in words.
-    pub(super) fn say(self, kilopascals: f64) -> String {
-        let one = GaugePressure::from_number(1.0, self.symbol());
-        // Every unit here is one that a pressure is read in.
-        let one = one.map_or(1.0, GaugePressure::kilopascals);
-        let value = kilopascals / one;
+    pub(in crate::job) fn say(self, kilopascals: f64) -> String {
+        let value = self.number(kilopascals);
         match self {
             Self::Kilopascal | Self::Psi => format!("{value:.0} {}", self.symbol()),
             Self::Bar | Self::KilogramForce => format!("{value:.2} {}", self.symbol()),
         }
     }
 
+    /// A change of so many kilopascals in words: over the years it may be small.
+    pub(in crate::job) fn say_change(self, kilopascals: f64) -> String {
+        let value = self.number(kilopascals);
+        match self {
+            Self::Kilopascal => format!("{value:.0} {}", self.symbol()),
+            Self::Psi => format!("{value:.1} {}", self.symbol()),
+            Self::Bar | Self::KilogramForce => format!("{value:.2} {}", self.symbol()),
+        }
+    }
+
+    /// So many kilopascals in this unit.
+    fn number(self, kilopascals: f64) -> f64 {
+        let one = GaugePressure::from_number(1.0, self.symbol());
+        // Every unit here is one that a pressure is read in.
+        kilopascals / one.map_or(1.0, GaugePressure::kilopascals)
+    }
+
     /// What a gauge shows, in words.
-    pub(super) fn shown(self, pressure: GaugePressure) -> String {
+    pub(in crate::job) fn shown(self, pressure: GaugePressure) -> String {
         self.say(pressure.kilopascals())
     }
 }

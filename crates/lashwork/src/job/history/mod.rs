@@ -1,15 +1,16 @@
 //! What past services say: services over the years, and a folder for each quantity that they read.
 //!
 //! What is read makes a record in `lash` and `numbers`; what a record says is the same for all, and is in
-//! `drift`. What the clearance section read counts
-//! as the last service where the document says when that was.
+//! `drift`. What the other sections read counts as the last service where the document says when that was.
 
 mod chart;
 mod drift;
+mod growth;
 mod lash;
 mod numbers;
 mod place;
 mod present;
+mod readings_now;
 mod report;
 mod request;
 pub(in crate::job) mod sheet;
@@ -20,6 +21,7 @@ pub use drift::{
     BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
     SubjectDriftReport,
 };
+pub use growth::{RecordDifference, RecordDifferenceReport, RecordGrowthReport, RecordStanding};
 pub use lash::{LashRead, LashVisit, RecessionReport};
 pub use numbers::{HistoryLimits, HistoryQuantity, NumberRead, NumberVisit};
 pub use place::HistoryPlace;
@@ -28,10 +30,14 @@ pub use request::{History, PastService};
 
 use super::assumptions::Assumptions;
 use super::clearance::{Clearance, ClearanceReport};
+use super::condition::{Condition, ConditionReport, GaugeUnit};
+use super::ignition::{Ignition, IgnitionReport};
 use super::known::Known;
 use super::place::Place;
 use super::problem::Problem;
 use super::record::Record;
+use super::work::Order;
+use crate::engine::Engine;
 use crate::ignition::breaker::Dwell;
 use crate::quantity::{Advance, Area, GaugePressure};
 use alloc::format;
@@ -46,8 +52,15 @@ pub const MAX_SERVICES: usize = 200;
 #[derive(Clone, Copy)]
 pub(super) struct Now<'r> {
     pub(super) record: &'r Record,
+    pub(super) engine: &'r Engine,
+    /// Where the steps of the service stand.
+    pub(super) order: &'r Order,
     /// The clearance section, and what it found.
     pub(super) clearance: Option<(&'r Clearance, &'r ClearanceReport)>,
+    /// The same of the condition.
+    pub(super) condition: Option<(&'r Condition, &'r ConditionReport)>,
+    /// The same of the ignition.
+    pub(super) ignition: Option<(&'r Ignition, &'r IgnitionReport)>,
 }
 
 /// Works out the section.
@@ -57,22 +70,30 @@ pub(super) fn report(
     known: Known<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<HistoryReport, Vec<Problem>> {
-    let count = asked.services.len();
-    if count > MAX_SERVICES {
-        let problem = Problem::new(
-            Place::History(HistoryPlace::Services),
-            "history.too-many-services",
-            format!("{count} services are more than {MAX_SERVICES}"),
-            "leave out the oldest ones",
-        );
-        return Err(Vec::from([problem]));
+    let known_before = asked.known.as_deref().unwrap_or_default();
+    for (services, place) in [
+        (asked.services.as_slice(), HistoryPlace::Services),
+        (known_before, HistoryPlace::Known),
+    ] {
+        let count = services.len();
+        if count > MAX_SERVICES {
+            let problem = Problem::new(
+                Place::History(place),
+                "history.too-many-services",
+                format!("{count} services are more than {MAX_SERVICES}"),
+                "leave out the oldest ones",
+            );
+            return Err(Vec::from([problem]));
+        }
     }
     let present = present::read(asked, now);
+    // What was read at the time of the last service is of that service.
+    let last = present.used.filter(|_| !present.is_last);
     let used: Vec<_> = (asked.services.iter().map(|service| service.used))
-        .chain(present.used)
+        .chain(last)
         .collect();
     let by = time::counted_by(asked.counted_by, &used).map_err(|problem| Vec::from([problem]))?;
-    let times = Times::of(by, &used);
+    let times = Times::of(by, asked.says_distance_in(), &used);
     let facts = lash::Facts {
         asked,
         present: &present,
@@ -81,26 +102,30 @@ pub(super) fn report(
         known,
         times: &times,
     };
+    let record = growth::report(asked, facts.names(), known, &times);
     let (lash, recession) = lash::report(&facts, assumptions)?.unzip();
-    let dwell = numbers::report::<Dwell>(asked, known, &times, assumptions)?;
-    let timing = numbers::report::<Advance>(asked, known, &times, assumptions)?;
-    let compression = numbers::report::<GaugePressure>(asked, known, &times, assumptions)?;
-    let leak_area = numbers::report::<Area>(asked, known, &times, assumptions)?;
-    Ok(HistoryReport {
+    let facts = numbers::Facts {
+        asked,
+        present: &present,
+        known,
+        times: &times,
+        gauge: asked.gauge_unit.unwrap_or_else(|| of_section(now)),
+    };
+    let dwell = numbers::report::<Dwell>(&facts, assumptions)?;
+    let timing = numbers::report::<Advance>(&facts, assumptions)?;
+    let compression = numbers::report::<GaugePressure>(&facts, assumptions)?;
+    let leak_area = numbers::report::<Area>(&facts, assumptions)?;
+    let mut report = HistoryReport {
+        record,
         engine: asked.engine_name().map(String::from),
         counted_by: by,
         present: present.text,
-        services: asked
-            .services
+        services: used
             .iter()
-            .map(|service| PastServiceReport {
-                at: service.used.count(by),
-                text: times.service(&service.used),
-            })
-            .chain(present.used.map(|used| PastServiceReport {
+            .map(|used| PastServiceReport {
                 at: used.count(by),
-                text: times.service(&used),
-            }))
+                text: times.service(used),
+            })
             .collect(),
         lash,
         recession: recession.flatten(),
@@ -108,5 +133,17 @@ pub(super) fn report(
         timing,
         compression,
         leak_area,
-    })
+    };
+    report.carry_doubt();
+    Ok(report)
+}
+
+/// The unit in which the condition section says pressures.
+fn of_section(now: Now<'_>) -> GaugeUnit {
+    let Some((asked, _)) = now.condition else {
+        return GaugeUnit::default();
+    };
+    let of_leak = asked.leak.as_ref().map(|leak| leak.unit);
+    let of_compression = asked.compression.as_ref().map(|one| one.unit);
+    of_compression.or(of_leak).unwrap_or_default()
 }

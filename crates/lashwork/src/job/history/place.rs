@@ -15,6 +15,8 @@ pub enum HistoryPlace {
     BeddingIn,
     /// The services as a list.
     Services,
+    /// The record known before.
+    Known,
     /// One service.
     Service(usize),
     /// Which engine a service was of.
@@ -45,6 +47,7 @@ impl fmt::Display for HistoryPlace {
             Self::CountedBy => f.pad("the count of the history"),
             Self::BeddingIn => f.pad("the bedding-in"),
             Self::Services => f.pad("the services"),
+            Self::Known => f.pad("the record known before"),
             Self::Service(i) => write!(f, "service {}", nth(i)),
             Self::Engine(i) => write!(f, "the engine of service {}", nth(i)),
             Self::Lash(i, j) => write!(f, "valve {} of service {}", nth(j), nth(i)),

@@ -1,6 +1,7 @@
 //! What the history section answers.
 
 use super::drift::QuantityHistoryReport;
+use super::growth::{NOT_GROWN, RecordGrowthReport, RecordStanding};
 use super::lash::RecessionReport;
 use crate::history::CountedBy;
 use alloc::string::String;
@@ -16,7 +17,9 @@ pub struct HistoryReport {
     pub engine: Option<String>,
     /// What time is counted by: hours, kilometres, or days since 1 January 1970.
     pub counted_by: CountedBy,
-    /// Whether the readings of the clearance section count as the last service, or why not.
+    /// Whether the record is the one known before with services added; none if no record was known.
+    pub record: Option<RecordGrowthReport>,
+    /// Which readings of the other sections count as the last service, and why the rest does not.
     pub present: String,
     /// The services, in the order of time, the present one last where it counts.
     pub services: Vec<PastServiceReport>,
@@ -32,6 +35,26 @@ pub struct HistoryReport {
     pub leak_area: Option<QuantityHistoryReport>,
     /// Whether exhaust seats sink for want of lead: what speaks for it and against, if they close.
     pub recession: Option<RecessionReport>,
+}
+
+impl HistoryReport {
+    /// Puts before what each quantity says that the record is not the one known before, grown.
+    pub(super) fn carry_doubt(&mut self) {
+        let is_grown = |record: &RecordGrowthReport| record.standing == RecordStanding::Grown;
+        if self.record.as_ref().is_none_or(is_grown) {
+            return;
+        }
+        let all = [
+            &mut self.lash,
+            &mut self.dwell,
+            &mut self.timing,
+            &mut self.compression,
+            &mut self.leak_area,
+        ];
+        for one in all.into_iter().flatten() {
+            one.sure.insert(0, NOT_GROWN);
+        }
+    }
 }
 
 /// One service.

@@ -2,8 +2,9 @@
 
 use super::lash::LashVisit;
 use super::numbers::{HistoryLimits, NumberVisit};
-use crate::history::{CountedBy, SeatFacts, Used};
+use crate::history::{CountedBy, DistanceUnit, SeatFacts, Used};
 use crate::ignition::breaker::Dwell;
+use crate::job::condition::GaugeUnit;
 use crate::quantity::{Advance, Area, GaugePressure, Temperature};
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -25,6 +26,10 @@ pub struct History {
     pub engine: Option<String>,
     /// What time is counted by; hours before distance before days if not chosen.
     pub counted_by: Option<CountedBy>,
+    /// What distances are said in; in what all services state them, if not chosen.
+    pub distance_unit: Option<DistanceUnit>,
+    /// What pressures are said in; that of the condition section, if not chosen.
+    pub gauge_unit: Option<GaugeUnit>,
     /// How long new parts bed in, on the same count; up to the first reading if not known.
     pub bedding_in: Option<Used>,
     /// What is known of fuel, seats and running.
@@ -33,6 +38,8 @@ pub struct History {
     pub limits: HistoryLimits,
     /// The services.
     pub services: Vec<PastService>,
+    /// The services as the record was last seen, if that is known: a record only grows.
+    pub known: Option<Vec<PastService>>,
 }
 
 impl History {
@@ -40,6 +47,17 @@ impl History {
     pub(super) fn engine_name(&self) -> Option<&str> {
         let of_services = || self.services.iter().find_map(|s| s.engine.as_deref());
         self.engine.as_deref().or_else(of_services)
+    }
+
+    /// What distances are said in.
+    pub(super) fn says_distance_in(&self) -> DistanceUnit {
+        let stated = self.services.iter().filter_map(|s| s.used.distance_unit());
+        let mut others = stated.clone().filter(|unit| *unit != DistanceUnit::Mile);
+        let usual = match (stated.clone().next(), others.next()) {
+            (Some(_), None) => DistanceUnit::Mile,
+            _ => DistanceUnit::Kilometre,
+        };
+        self.distance_unit.unwrap_or(usual)
     }
 }
 

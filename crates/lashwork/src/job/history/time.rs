@@ -1,7 +1,7 @@
 //! When something was or will be, in words.
 
 use super::HistoryPlace;
-use crate::history::{CountedBy, Day, HistoryError, Used};
+use crate::history::{CountedBy, Day, DistanceUnit, HistoryError, Used};
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use alloc::format;
@@ -48,12 +48,14 @@ pub(super) fn counted_by(asked: Option<CountedBy>, used: &[Used]) -> Result<Coun
 /// How the count of a record goes with the calendar.
 pub(super) struct Times {
     pub(super) by: CountedBy,
+    /// What distances are said in.
+    far: DistanceUnit,
     /// The last service that has a day: its count, its day, and the count for a day since the first.
     calendar: Option<(f64, f64, f64)>,
 }
 
 impl Times {
-    pub(super) fn of(by: CountedBy, used: &[Used]) -> Self {
+    pub(super) fn of(by: CountedBy, far: DistanceUnit, used: &[Used]) -> Self {
         let dated = used
             .iter()
             .filter_map(|used| Some((used.count(by)?, used.count(CountedBy::Days)?)));
@@ -66,7 +68,7 @@ impl Times {
             }
             _ => None,
         };
-        Self { by, calendar }
+        Self { by, far, calendar }
     }
 
     /// A time as a meter shows it, no later than it is.
@@ -77,7 +79,12 @@ impl Times {
                 |day| day.to_string(),
             ),
             CountedBy::Hours => format!("{:.0} h", libm::floor(at)),
-            CountedBy::Distance => format!("{:.0} km", 10.0 * libm::floor(at / 10.0)),
+            CountedBy::Distance => {
+                let tens = at / self.far.kilometres() / 10.0;
+                // What was stated in whole tens stays so.
+                let whole = libm::floor(tens + 1e-6);
+                format!("{:.0} {}", 10.0 * whole, self.far.symbol())
+            }
         }
     }
 
@@ -107,7 +114,10 @@ impl Times {
     pub(super) const fn length(&self) -> (f64, &'static str) {
         match self.by {
             CountedBy::Hours => (100.0, "in 100 h"),
-            CountedBy::Distance => (10_000.0, "in 10 000 km"),
+            CountedBy::Distance => match self.far {
+                DistanceUnit::Kilometre => (10_000.0, "in 10 000 km"),
+                DistanceUnit::Mile => (10_000.0 * self.far.kilometres(), "in 10 000 mi"),
+            },
             CountedBy::Days => (YEAR, "in a year"),
         }
     }

@@ -43,7 +43,7 @@ pub use place::{
     ContactsField, ElectricsField, EvenWay, EvennessField, IgnitionPlace, LeadsField, MagnetoField,
     TimingField,
 };
-pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, WayReport};
+pub use point::{FlashReport, IgnitionPoint, IgnitionPointReport, PointWayReport};
 pub use report::IgnitionReport;
 pub use request::{Distributor, Ignition};
 pub use timing::{
@@ -57,8 +57,28 @@ use super::machine::FiredBy;
 use super::place::Place;
 use super::problem::Problem;
 use super::work::{Order, Section, Work, WorkStep};
+use crate::ignition::breaker::Dwell;
+use crate::quantity::Advance;
+use crate::tolerance::Estimate;
+use alloc::string::String;
 use alloc::vec::Vec;
 pub(super) use cam::linked;
+
+/// The dwell that was read, for the record of the years, or why it does not go there.
+pub(super) fn contacts_dwell(
+    asked: &Ignition,
+    found: &IgnitionReport,
+) -> Option<Result<Estimate<Dwell>, String>> {
+    contacts::dwell_read(asked.contacts.as_ref()?, found.contacts.as_ref()?)
+}
+
+/// The same of the ignition point.
+pub(super) fn timing_point(
+    asked: &Ignition,
+    found: &IgnitionReport,
+) -> Option<Result<Estimate<Advance>, String>> {
+    timing::point_read(asked.timing.as_ref()?, found.timing.as_ref()?)
+}
 
 /// Works out the section; `order` knows where the steps before it stand.
 pub(super) fn report(

@@ -61,6 +61,33 @@ impl WorkDone {
     }
 }
 
+/// When a step was read, beside when it was set in one service.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(in crate::job) enum ReadWhen {
+    /// It was not set.
+    NotSet,
+    /// Before it was first set, and not again.
+    BeforeSet,
+    /// After it was last set.
+    AfterSet,
+    /// It was set, and nothing says.
+    NotSaid,
+}
+
+/// By the log; a step that was read, set and read is told as it was left.
+pub(super) fn read_when(log: &[WorkDone], step: WorkStep) -> ReadWhen {
+    let own = || log.iter().filter(|done| done.step() == step);
+    if !own().any(WorkDone::moved) {
+        ReadWhen::NotSet
+    } else if !own().next_back().is_some_and(WorkDone::moved) {
+        ReadWhen::AfterSet
+    } else if !own().next().is_some_and(WorkDone::moved) {
+        ReadWhen::BeforeSet
+    } else {
+        ReadWhen::NotSaid
+    }
+}
+
 /// What says how far one thing moves with another.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::job) struct Linked {
@@ -70,16 +97,42 @@ pub(in crate::job) struct Linked {
     pub(in crate::job) flanks: Option<Flanks>,
 }
 
+/// How far lash moves what follows it, in words.
+pub(in crate::job) struct LashMoves {
+    /// Where the intake closes, and the compression with it.
+    pub(in crate::job) compression: String,
+    /// How long both valves are open together.
+    pub(in crate::job) overlap: String,
+}
+
+impl LashMoves {
+    /// How far it moves what is read of a step. What overlap does to the vacuum is published without an amount.
+    fn of(&self, step: WorkStep) -> String {
+        match step {
+            WorkStep::Compression => self.compression.clone(),
+            WorkStep::Gauge | WorkStep::Balance | WorkStep::Idle => format!(
+                "{}; how far that moves the vacuum is not known",
+                self.overlap
+            ),
+            _ => unknown(step),
+        }
+    }
+}
+
+fn unknown(step: WorkStep) -> String {
+    format!("how far that moves the {} is not known", step.word())
+}
+
 /// What was moved, and how far that may move what is read of a step which leans on it.
 pub(super) fn how_far(
     done: &WorkDone,
     step: WorkStep,
     linked: Linked,
-    lash_moves: Option<&str>,
+    lash_moves: Option<&LashMoves>,
 ) -> String {
     let unknown = match (done.step(), lash_moves) {
-        (WorkStep::Valves, Some(words)) => String::from(words),
-        _ => format!("how far that moves the {} is not known", step.word()),
+        (WorkStep::Valves, Some(moves)) => moves.of(step),
+        _ => unknown(step),
     };
     let what = match done {
         WorkDone::Read(_) | WorkDone::Set(_) => return unknown,

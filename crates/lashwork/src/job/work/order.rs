@@ -1,6 +1,6 @@
 //! The order of work: each step leans on the ones before it, and takes their numbers when it is not settled.
 
-use super::log::{Linked, WorkDone, how_far};
+use super::log::{LashMoves, Linked, ReadWhen, WorkDone, how_far, read_when};
 use super::step::{Section, WorkStep};
 use crate::job::page::wrap;
 use alloc::format;
@@ -80,6 +80,8 @@ pub(in crate::job) struct Before {
 pub(in crate::job) struct Order {
     /// What was done, in the order it was done.
     log: Vec<WorkDone>,
+    /// Steps to be read again by what a section says, and why.
+    back: Vec<(WorkStep, String)>,
     linked: Linked,
     steps: Vec<StepReport>,
     pub(super) stops: Vec<WorkStopReport>,
@@ -88,7 +90,7 @@ pub(in crate::job) struct Order {
     /// A fault of the engine that the vacuum gauge settled on.
     fault: Option<&'static str>,
     /// How far lash moves what follows it, in words.
-    lash_moves: Option<String>,
+    lash_moves: Option<LashMoves>,
     /// Steps that do not lean on another by the way they were read: which, and on what not.
     free: Vec<(WorkStep, WorkStep)>,
 }
@@ -98,6 +100,7 @@ impl Order {
     pub(in crate::job) const fn new(log: Vec<WorkDone>, linked: Linked) -> Self {
         Self {
             log,
+            back: Vec::new(),
             linked,
             steps: Vec::new(),
             stops: Vec::new(),
@@ -129,12 +132,9 @@ impl Order {
         }
     }
 
-    /// Takes back where a step stands: what came after it moved what was measured.
+    /// Takes back what was read of a step, before anything is noted of it: what came after moved it.
     pub(in crate::job) fn take_back(&mut self, step: WorkStep, why: &str) {
-        for noted in self.steps.iter_mut().filter(|noted| noted.step == step) {
-            noted.standing = Standing::NotSettled;
-            noted.text = String::from(why);
-        }
+        self.back.push((step, String::from(why)));
     }
 
     /// Where a step stands, if anything was noted of it.
@@ -155,7 +155,8 @@ impl Order {
 
     /// Notes a fault of the engine that setting would hide, for the steps that are asked after it.
     pub(in crate::job) fn note_fault(&mut self, fault: Option<&'static str>) {
-        self.fault = fault;
+        // What is to be read again is no evidence.
+        self.fault = fault.filter(|_| self.stale(WorkStep::Gauge).is_none());
     }
 
     /// Notes that a step does not lean on another, by the way it was read.
@@ -169,23 +170,47 @@ impl Order {
         all.filter(move |on| !self.free.contains(&(step, *on)))
     }
 
-    /// Notes how far lash moves what follows it, in words.
-    pub(in crate::job) fn note_lash_moves(&mut self, words: Option<String>) {
-        self.lash_moves = words;
+    /// The steps that move what is read of a step.
+    fn moved_by(&self, step: WorkStep) -> impl Iterator<Item = WorkStep> {
+        self.leans_on(step)
+            .chain(step.also_moved_by().iter().copied())
     }
 
-    /// Why what was read of a step is to be read again: something that it leans on was moved after it.
+    /// Whether a step is in the log.
+    pub(super) fn is_logged(&self, step: WorkStep) -> bool {
+        self.log.iter().any(|done| done.step() == step)
+    }
+
+    /// Whether anything was done.
+    pub(super) const fn has_log(&self) -> bool {
+        !self.log.is_empty()
+    }
+
+    /// Notes how far lash moves what follows it, in words.
+    pub(in crate::job) fn note_lash_moves(&mut self, moves: Option<LashMoves>) {
+        self.lash_moves = moves;
+    }
+
+    /// Why what was read of a step is to be read again: something that moves it was moved after it.
     pub(in crate::job) fn stale(&self, step: WorkStep) -> Option<String> {
+        if let Some((_, why)) = self.back.iter().find(|(back, _)| *back == step) {
+            return Some(why.clone());
+        }
         let is_of = |done: &WorkDone| done.step() == step;
         let last = self.log.iter().rposition(is_of)?;
         let mut after = self.log.iter().skip(last);
         let moved =
-            after.rfind(|done| done.moved() && self.leans_on(step).any(|on| on == done.step()))?;
-        let far = how_far(moved, step, self.linked, self.lash_moves.as_deref());
+            after.rfind(|done| done.moved() && self.moved_by(step).any(|on| on == done.step()))?;
+        let far = how_far(moved, step, self.linked, self.lash_moves.as_ref());
         let (own, other) = (step.word(), moved.step().word());
         Some(format!(
             "read the {own} again: the {other} came after it and moved ({far})"
         ))
+    }
+
+    /// When a step was read, beside when it was set in this service.
+    pub(in crate::job) fn read_when(&self, step: WorkStep) -> ReadWhen {
+        read_when(&self.log, step)
     }
 
     /// What a step hears of those it leans on, and of a fault that it would hide.

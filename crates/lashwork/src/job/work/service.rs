@@ -69,6 +69,10 @@ pub struct ServiceReport {
     pub next: Option<NextWorkReport>,
     /// The steps, in the order of work.
     pub steps: Vec<ServiceStepReport>,
+    /// Steps that were read and are not in the log.
+    pub unlogged: Vec<WorkStep>,
+    /// How they count beside what is in the log, in words; none without a log.
+    pub unlogged_text: Option<String>,
 }
 
 impl Order {
@@ -93,10 +97,24 @@ impl Order {
                 });
             }
         }
-        (steps.len() > 1).then(|| ServiceReport {
-            next: self.next_of_all(sections),
-            steps,
+        (steps.len() > 1).then(|| {
+            let unlogged = self.unlogged(&steps);
+            ServiceReport {
+                next: self.next_of_all(sections),
+                unlogged_text: unlogged_text(&unlogged).filter(|_| self.has_log()),
+                unlogged,
+                steps,
+            }
         })
+    }
+
+    /// Steps that were read and are not in the log.
+    fn unlogged(&self, steps: &[ServiceStepReport]) -> Vec<WorkStep> {
+        let is_read = |one: &&ServiceStepReport| {
+            !matches!(one.state, ServiceState::NotBegun | ServiceState::NotKnown)
+        };
+        let read = steps.iter().filter(is_read).map(|one| one.step);
+        read.filter(|step| !self.is_logged(*step)).collect()
     }
 
     /// A step that was noted, by what is told of those before it.
@@ -131,6 +149,18 @@ impl Order {
             stands_on: on.iter().map(|on| on.step).collect(),
         }
     }
+}
+
+/// How steps that are not in the log count.
+fn unlogged_text(steps: &[WorkStep]) -> Option<String> {
+    let names: Vec<&str> = steps.iter().map(|step| step.word()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "not in the log: {}; what is not in it counts as read after what it has, and before what is set from \
+             now on",
+            names.join(", ")
+        )
+    })
 }
 
 /// Writes what comes next in the whole service and the state of its steps, on top of the sheet; what stops the
@@ -173,5 +203,8 @@ pub(in crate::job) fn write_service_steps(out: &mut String, service: &ServiceRep
     for one in &service.steps {
         let state = one.state.word();
         wrap::write(out, "- ", &format!("{} ({state}): {}", one.name, one.text));
+    }
+    if let Some(text) = &service.unlogged_text {
+        wrap::write(out, "", text);
     }
 }

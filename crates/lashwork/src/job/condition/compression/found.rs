@@ -1,10 +1,13 @@
 //! What the compression is as evidence for the steps after it, where it is beyond doubt.
 
 use super::{Compression, CompressionCylinderReport, CompressionReport};
-use crate::condition::compression::CompressionCause;
+use crate::condition::compression::{CompressionCause, CylinderReading, USUAL_GAUGE, USUAL_REPEAT};
 use crate::engine::CylinderLabel;
+use crate::job::condition::ForRecord;
 use crate::mixture::gauge::CompressionFound;
-use crate::tolerance::{FIRM, Verdict};
+use crate::quantity::GaugePressure;
+use crate::tolerance::{Estimate, FIRM, Uncertainty, Verdict};
+use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Whether compression of a cylinder is wrong; none if that is not certain.
@@ -34,6 +37,28 @@ pub(in crate::job::condition) fn by_cylinder(
     let both = asked.readings.iter().zip(&found.cylinders);
     let certain = both.filter_map(|(read, one)| Some((read.cylinder.clone(), is_wrong(one)?)));
     certain.collect()
+}
+
+/// What each cylinder showed, for the record of the years, or why it does not go there.
+pub(in crate::job::condition) fn shown(
+    asked: &Compression,
+    found: &CompressionReport,
+) -> Result<ForRecord<GaugePressure>, String> {
+    if let Some(fault) = found.fault_texts.first() {
+        return Err(fault.clone());
+    }
+    let repeat = asked.repeat.map_or(USUAL_REPEAT, Uncertainty::number);
+    let gauge = asked.gauge.map_or(USUAL_GAUGE, Uncertainty::number);
+    let u = libm::hypot(repeat, gauge);
+    let of = |read: &CylinderReading| {
+        let shown = read.dry.kilopascals();
+        let read_as = Estimate::from_numbers(shown, shown, u).ok()?;
+        Some((read.cylinder.clone(), read_as))
+    };
+    Ok(ForRecord {
+        readings: asked.readings.iter().filter_map(of).collect(),
+        but: None,
+    })
 }
 
 fn is_all_low(found: &CompressionReport) -> bool {
@@ -67,7 +92,7 @@ pub(in crate::job::condition) fn of_all(
             is_even.then_some(CompressionFound::Even)
         }
         [one, other] => {
-            let is_theirs = |pair: &[alloc::string::String; 2]| {
+            let is_theirs = |pair: &[String; 2]| {
                 pair.iter()
                     .all(|label| label == one.as_str() || label == other.as_str())
             };

@@ -2,11 +2,13 @@
 
 mod advise;
 mod answer;
+mod cylinders;
+mod engine;
 mod found;
 pub(super) mod sheet;
 mod words;
 
-pub(super) use found::{by_cylinder, of_all};
+pub(super) use found::{by_cylinder, of_all, shown};
 
 pub use answer::{
     CompressionCauseReport, CompressionCylinderReport, CompressionGasketReport,
@@ -88,6 +90,7 @@ pub(super) fn report(
         readings: asked.readings.clone(),
         rows: ground.rows.clone(),
         engine: ground.cranking,
+        closings: ground.closings.clone(),
         exponent: asked.exponent,
         air: ground.air,
         rules: asked.rules.clone(),
@@ -128,6 +131,10 @@ pub(super) fn report(
         head,
         before,
         leak_read: ground.leak_read.as_slice(),
+        own_closing: (ground.closings.iter())
+            .filter(|_| ground.cranking.is_some())
+            .map(|(label, _)| label)
+            .collect(),
         not_read: ground.not_in(&read),
     };
     Some(told.report())

@@ -12,7 +12,7 @@ pub use answer::{
 };
 
 use super::place::{ConditionPlace, EventsField};
-use crate::engine::{CompressionRatio, Engine, SliderCrank};
+use crate::engine::{CompressionRatio, CylinderLabel, Engine, SliderCrank};
 use crate::events::{EventsError, Flank};
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::LashNow;
@@ -26,6 +26,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 use cam::Cam;
 use one::One;
+pub(super) use words::moves;
 
 /// How steep the cam is where the lash is taken up; a side that is left out closes as it opens.
 ///
@@ -65,8 +66,16 @@ pub(super) struct Elsewhere<'r> {
     pub(super) valves_back: Option<&'r str>,
 }
 
+/// Where the intake closes by the lash.
+pub(super) struct Running {
+    /// On the mean of the cylinders.
+    pub(super) mean: Estimate<CrankAngle>,
+    /// On each cylinder of which that is known on both sides, as far as the lash leaves it open.
+    pub(super) each: Vec<(CylinderLabel, Estimate<CrankAngle>)>,
+}
+
 /// What is worked out, and where the intake closes by it.
-pub(super) type Found = (EventsReport, Option<Estimate<CrankAngle>>);
+pub(super) type Found = (EventsReport, Option<Running>);
 
 /// Works it out.
 pub(super) fn report(
@@ -97,6 +106,7 @@ fn found(
     let refused = |why: EventsError| Problem::at(place(&why, asked), &why);
     let mut told = Vec::new();
     let mut closings = Vec::new();
+    let mut each = Vec::new();
     for one in &cylinders {
         let now = cam.running(&one.now).map_err(refused)?;
         let set = one.set.as_ref().map(|set| cam.running(set));
@@ -104,6 +114,7 @@ fn found(
         assumptions.add_all(&now.assumptions);
         let [_, closes, ..] = &now.events;
         closings.push(known(&closes.running));
+        each.push((one.label.clone(), closes.running));
         told.push(words::cylinder(one, &now, set.as_ref(), elsewhere.inches));
     }
     let mean = mean_lash(&cylinders).unwrap_or(first.now);
@@ -125,7 +136,8 @@ fn found(
         more,
         not_told,
     };
-    Ok((report, closes.filter(|_| elsewhere.valves_back.is_none())))
+    let stands = closes.filter(|_| elsewhere.valves_back.is_none());
+    Ok((report, stands.map(|mean| Running { mean, each })))
 }
 
 /// The mean lash of the cylinders, of each kind.

@@ -1,6 +1,7 @@
 //! The cylinders of which the lash of both valves is known.
 
 use super::Elsewhere;
+use crate::engine::CylinderLabel;
 use crate::job::assumptions::Assumptions;
 use crate::job::clearance::LashNow;
 use crate::quantity::Lash;
@@ -19,6 +20,7 @@ pub(super) struct Pair {
 
 /// A cylinder.
 pub(super) struct One {
+    pub(super) label: CylinderLabel,
     pub(super) name: String,
     pub(super) now: Pair,
     /// With what is out of band at what the book sets; none if nothing is.
@@ -58,6 +60,7 @@ pub(super) fn gathered(
         };
         match pair(false) {
             Some(now) => told.push(One {
+                label: cylinder.label.clone(),
                 name,
                 now,
                 set: pair(true).filter(|_| is_out),

@@ -6,6 +6,7 @@ use super::answer::{
 use super::cam::short;
 use super::one::{One, Pair};
 use crate::events::{EventFound, EventsFound};
+use crate::job::work::LashMoves;
 use crate::quantity::shown::{by_hand, reckoned};
 use crate::quantity::{CrankAngle, Lash};
 use crate::tolerance::Estimate;
@@ -132,6 +133,18 @@ pub(super) fn verdict(
         ),
         None => format!(
             "the lash read is more than a ramp takes up: how far the events move is known on one side only{rest}"
+        ),
+    }
+}
+
+/// What more lash does to the steps that lean on it.
+pub(in crate::job::condition) fn moves(found: &EventsMoveReport, inches: bool) -> LashMoves {
+    LashMoves {
+        compression: found.text.clone(),
+        overlap: format!(
+            "{} more on every valve: overlap {:.1} deg less",
+            by_hand(found.lash.mm(), inches),
+            found.overlap_less.degrees()
         ),
     }
 }

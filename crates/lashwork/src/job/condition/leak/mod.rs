@@ -8,17 +8,17 @@ mod tester;
 pub use answer::{LeakCylinderReport, LeakDownReport};
 pub use tester::{LeakTester, OrificeKnown};
 
-use super::GaugeUnit;
 use super::ground::{Ground, stranger};
 use super::place::{ConditionPlace, LeakField};
+use super::{ForRecord, GaugeUnit};
 use crate::condition::leak::{Hiss, LeakError, LeakReading, LeakRule, LeakTest, RuleBy};
 use crate::engine::CylinderLabel;
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::work::{Before, Standing, WorkAdvice};
-use crate::quantity::{GaugePressure, Length};
-use crate::tolerance::{Uncertainty, Verdict};
+use crate::quantity::{Area, GaugePressure, Length};
+use crate::tolerance::{Estimate, Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -218,6 +218,34 @@ fn no_bore(field: LeakField) -> Problem {
 
 const fn at(field: LeakField) -> ConditionPlace {
     ConditionPlace::Leak(field)
+}
+
+/// The area of each leak, for the record of the years, or why it does not go there.
+pub(super) fn areas(asked: &LeakDown, found: &LeakDownReport) -> Result<ForRecord<Area>, String> {
+    if asked.warm == Some(false) {
+        return Err(String::from(
+            "the engine was cold: cold rings leak more than warm ones",
+        ));
+    }
+    let tester = |read: &LeakDownReading| read.tester.or(asked.tester);
+    let first = asked.readings.first().and_then(tester);
+    let usual = asked.tester.or(first);
+    let (mut readings, mut others) = (Vec::new(), Vec::new());
+    for (read, one) in asked.readings.iter().zip(&found.cylinders) {
+        if tester(read) != usual {
+            others.push(one.name.as_str());
+        } else if let Ok(area) = Estimate::from_numbers(one.area_mm2, one.area_mm2, one.area_u_mm2)
+        {
+            readings.push((read.cylinder.clone(), area));
+        }
+    }
+    let but = (!others.is_empty()).then(|| {
+        format!(
+            "the leak of {} does not count here: it was read with another tester",
+            others.join(", ")
+        )
+    });
+    Ok(ForRecord { readings, but })
 }
 
 /// How far it is settled, for the order of work.

@@ -37,7 +37,7 @@ pub(super) struct Facts<'r> {
 }
 
 impl Facts<'_> {
-    fn names(&self) -> ValveNames<'_> {
+    pub(super) fn names(&self) -> ValveNames<'_> {
         let count = |kind: ValveKind| self.valves(kind).unwrap_or_else(|| self.seen(kind));
         ValveNames {
             engine: self.known.engine,

@@ -125,8 +125,14 @@ pub(super) fn record(
     let at = |place, why: &HistoryError| Problem::at(Place::History(place), why);
     let record = Record::new(engine, subjects.collect());
     let mut record = record.map_err(|why| Vec::from([at(HistoryPlace::Section, &why)]))?;
+    let place = |valve: &ValveId| valves.iter().position(|own| own == valve);
+    let now = facts.present.lash.iter();
+    let now = now.filter_map(|(valve, visit)| Some((place(valve)?, *visit)));
     for (i, service) in services.iter().enumerate() {
-        let visits = made.visits(i, &valves);
+        let mut visits = made.visits(i, &valves);
+        if facts.present.is_last && i + 1 == services.len() {
+            visits.extend(now.clone());
+        }
         let pushed = record.push(Service {
             engine: service.engine.clone().unwrap_or_else(|| engine.into()),
             used: service.used,
@@ -136,15 +142,13 @@ pub(super) fn record(
             made.problems.push(at(made.place(i, &valves, &why), &why));
         }
     }
-    if let Some(used) = facts.present.used {
-        let place = |valve: &ValveId| valves.iter().position(|own| own == valve);
-        let visits = facts.present.lash.iter();
+    let now: Vec<_> = now.collect();
+    let used = facts.present.used;
+    if let Some(used) = used.filter(|_| !facts.present.is_last && !now.is_empty()) {
         let pushed = record.push(Service {
             engine: engine.into(),
             used,
-            visits: visits
-                .filter_map(|(valve, visit)| Some((place(valve)?, *visit)))
-                .collect(),
+            visits: now,
         });
         if let Err(why) = pushed {
             made.problems.push(at(HistoryPlace::Present, &why));

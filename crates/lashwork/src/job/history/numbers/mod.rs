@@ -2,15 +2,19 @@
 
 mod quantity;
 mod read;
+mod words;
 
 pub use quantity::{HistoryLimits, HistoryQuantity};
 pub use read::{NumberRead, NumberVisit};
 
 use super::drift::{self, Band, Kept, QuantityHistoryReport, Say, Whose};
+use super::present::Present;
 use super::time::Times;
 use super::{History, HistoryPlace};
+use crate::engine::CylinderIndex;
 use crate::history::{HistoryError, Record, Service, Subject};
 use crate::job::assumptions::Assumptions;
+use crate::job::condition::GaugeUnit;
 use crate::job::known::Known;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
@@ -19,17 +23,29 @@ use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 use quantity::Number;
 
+/// What is asked and what is known.
+pub(super) struct Facts<'r> {
+    pub(super) asked: &'r History,
+    pub(super) present: &'r Present,
+    pub(super) known: Known<'r>,
+    pub(super) times: &'r Times,
+    /// What pressures are said in.
+    pub(super) gauge: GaugeUnit,
+}
+
 /// Works one quantity out; nothing if no service read it.
 pub(super) fn report<Q: Number>(
-    asked: &History,
-    known: Known<'_>,
-    times: &Times,
+    facts: &Facts<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<Option<QuantityHistoryReport>, Vec<Problem>> {
-    let all = asked.services.iter().flat_map(|service| Q::visits(service));
-    let mut owners: Vec<_> = all.map(|visit| visit.cylinder).collect();
-    owners.sort_unstable();
-    owners.dedup();
+    let &Facts {
+        asked,
+        present,
+        known,
+        times,
+        gauge,
+    } = facts;
+    let owners = owners::<Q>(facts);
     if owners.is_empty() {
         return Ok(None);
     }
@@ -49,8 +65,17 @@ pub(super) fn report<Q: Number>(
     let mut record = record.map_err(|why| Vec::from([at(HistoryPlace::Section, &why)]))?;
     let mut problems = Vec::new();
     let mut is_assumed = false;
+    let now = Q::now(&present.numbers)
+        .iter()
+        .filter_map(|(owner, visit)| {
+            let subject = owners.iter().position(|own| own == owner);
+            Some((subject?, *visit))
+        });
     for (i, service) in asked.services.iter().enumerate() {
         let mut visits = Vec::new();
+        if present.is_last && i + 1 == asked.services.len() {
+            visits.extend(now.clone());
+        }
         for (j, asked) in Q::visits(service).iter().enumerate() {
             let subject = owners.iter().position(|owner| *owner == asked.cylinder);
             let place = HistoryPlace::Number(i, Q::QUANTITY, j);
@@ -65,7 +90,18 @@ pub(super) fn report<Q: Number>(
             visits,
         });
         if let Err(why) = pushed {
-            problems.push(at(place::<Q>(asked, i, &why, &record), &why));
+            problems.push(at(place::<Q>(facts, i, &why, &record), &why));
+        }
+    }
+    let now: Vec<_> = now.collect();
+    if let Some(used) = present.used.filter(|_| !present.is_last && !now.is_empty()) {
+        let pushed = record.push(Service {
+            engine: engine.into(),
+            used,
+            visits: now,
+        });
+        if let Err(why) = pushed {
+            problems.push(at(HistoryPlace::Present, &why));
         }
     }
     if !problems.is_empty() {
@@ -78,7 +114,7 @@ pub(super) fn report<Q: Number>(
     let bands = limits.iter().map(|limits| Band {
         kind,
         name: String::from("limits"),
-        text: limits.to_string(),
+        text: Q::band(limits, gauge),
         limits,
     });
     let kept = Kept {
@@ -95,17 +131,29 @@ pub(super) fn report<Q: Number>(
         bedding_in: asked.bedding_in,
         say: Say {
             words: Q::WORDS,
-            amount: &Q::amount,
-            value: &Q::value,
+            amount: &|number| Q::amount(number, gauge),
+            value: &|number| Q::value(number, gauge),
         },
     };
     let (report, _) = drift::report(&kept, assumptions)?;
     Ok(Some(report))
 }
 
+/// Whose readings there are: cylinders, or the engine.
+fn owners<Q: Number>(facts: &Facts<'_>) -> Vec<Option<CylinderIndex>> {
+    let past = facts.asked.services.iter();
+    let past = past.flat_map(|service| Q::visits(service));
+    let now = Q::now(&facts.present.numbers).iter();
+    let all = past.map(|visit| visit.cylinder);
+    let mut owners: Vec<_> = all.chain(now.map(|(owner, _)| *owner)).collect();
+    owners.sort_unstable();
+    owners.dedup();
+    owners
+}
+
 /// Where a refusal of a service belongs.
 fn place<Q: Number>(
-    asked: &History,
+    facts: &Facts<'_>,
     i: usize,
     why: &HistoryError,
     record: &Record<Q>,
@@ -120,15 +168,10 @@ fn place<Q: Number>(
         };
     };
     let subject = record.subjects().iter().position(|own| own.name == *name);
-    let mut owners: Vec<_> = (asked.services.iter())
-        .flat_map(|service| Q::visits(service))
-        .map(|visit| visit.cylinder)
-        .collect();
-    owners.sort_unstable();
-    owners.dedup();
+    let owners = owners::<Q>(facts);
     let owner = subject.and_then(|subject| owners.get(subject));
-    let visits = asked
-        .services
+    let services = &facts.asked.services;
+    let visits = services
         .get(i)
         .map_or(&[][..], |service| Q::visits(service));
     // The last of them: of two entries the second is one too many.

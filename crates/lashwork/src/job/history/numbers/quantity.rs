@@ -1,14 +1,18 @@
-//! The quantities, their words, and how far off a reading usually is.
+//! The quantities, how they are said, and how far off a reading usually is.
 
 use super::NumberVisit;
+use super::words::{COMPRESSION, DWELL, LEAK, TIMING};
+use crate::engine::CylinderIndex;
+use crate::history::Visit;
 use crate::ignition::breaker::Dwell;
+use crate::job::condition::GaugeUnit;
 use crate::job::history::drift::Words;
+use crate::job::history::readings_now::NumbersNow;
 use crate::job::history::request::PastService;
-use crate::job::work::Sides;
 use crate::quantity::{Advance, Area, GaugePressure};
 use crate::tolerance::{HasLimits, Limits};
 use alloc::format;
-use alloc::string::String;
+use alloc::string::{String, ToString};
 
 /// What is read with a meter.
 ///
@@ -84,11 +88,17 @@ pub(in crate::job::history) trait Number: HasLimits {
 
     fn usual_uncertainty(value: Self) -> f64;
     fn visits(service: &PastService) -> &[NumberVisit<Self>];
+    /// What is read now.
+    fn now(all: &NumbersNow) -> &[(Option<CylinderIndex>, Visit<Self>)];
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>>;
     /// The size of a change, in words.
-    fn amount(number: f64) -> String;
+    fn amount(number: f64, gauge: GaugeUnit) -> String;
     /// A value, in words.
-    fn value(number: f64) -> String;
+    fn value(number: f64, gauge: GaugeUnit) -> String;
+    /// Limits, in words.
+    fn band(limits: &Limits<Self>, _: GaugeUnit) -> String {
+        limits.to_string()
+    }
 }
 
 impl Number for Dwell {
@@ -105,13 +115,16 @@ impl Number for Dwell {
     fn visits(service: &PastService) -> &[NumberVisit<Self>] {
         &service.dwell
     }
+    fn now(all: &NumbersNow) -> &[(Option<CylinderIndex>, Visit<Self>)] {
+        all.dwell.readings()
+    }
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>> {
         all.dwell.as_ref()
     }
-    fn amount(number: f64) -> String {
+    fn amount(number: f64, _: GaugeUnit) -> String {
         format!("{number:.1} deg")
     }
-    fn value(number: f64) -> String {
+    fn value(number: f64, _: GaugeUnit) -> String {
         format!("{:.1} deg", number.max(0.0))
     }
 }
@@ -129,13 +142,16 @@ impl Number for Advance {
     fn visits(service: &PastService) -> &[NumberVisit<Self>] {
         &service.timing
     }
+    fn now(all: &NumbersNow) -> &[(Option<CylinderIndex>, Visit<Self>)] {
+        all.timing.readings()
+    }
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>> {
         all.timing.as_ref()
     }
-    fn amount(number: f64) -> String {
+    fn amount(number: f64, _: GaugeUnit) -> String {
         format!("{number:.1} deg")
     }
-    fn value(number: f64) -> String {
+    fn value(number: f64, _: GaugeUnit) -> String {
         let side = if number < 0.0 { "ATDC" } else { "BTDC" };
         format!("{:.1} deg {side}", number.abs())
     }
@@ -147,7 +163,7 @@ impl Number for GaugePressure {
     const WORDS: &'static Words = &COMPRESSION;
     // What the compression test takes for one cylinder and for one gauge, together.
     const USUAL_TEXT: &'static str = "uncertainty of a compression that a service gives not stated: 25 kPa \
-        (standard) taken for the gauge and for cranking once more; common practice, no source";
+        (3.6 psi, standard) taken for the gauge and for cranking once more; common practice, no source";
 
     fn usual_uncertainty(_: Self) -> f64 {
         25.0
@@ -155,14 +171,26 @@ impl Number for GaugePressure {
     fn visits(service: &PastService) -> &[NumberVisit<Self>] {
         &service.compression
     }
+    fn now(all: &NumbersNow) -> &[(Option<CylinderIndex>, Visit<Self>)] {
+        all.compression.readings()
+    }
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>> {
         all.compression.as_ref()
     }
-    fn amount(number: f64) -> String {
-        format!("{number:.0} kPa")
+    fn amount(number: f64, gauge: GaugeUnit) -> String {
+        gauge.say_change(number)
     }
-    fn value(number: f64) -> String {
-        format!("{:.0} kPa", number.max(0.0))
+    fn value(number: f64, gauge: GaugeUnit) -> String {
+        gauge.say(number.max(0.0))
+    }
+    fn band(limits: &Limits<Self>, gauge: GaugeUnit) -> String {
+        let said = |end: Option<Self>| end.map(|end| gauge.shown(end));
+        match (said(limits.lower()), said(limits.upper())) {
+            (Some(low), Some(high)) => format!("{low} to {high}"),
+            (Some(low), None) => format!("at least {low}"),
+            (None, Some(high)) => format!("at most {high}"),
+            (None, None) => limits.to_string(),
+        }
     }
 }
 
@@ -179,143 +207,16 @@ impl Number for Area {
     fn visits(service: &PastService) -> &[NumberVisit<Self>] {
         &service.leak_area
     }
+    fn now(all: &NumbersNow) -> &[(Option<CylinderIndex>, Visit<Self>)] {
+        all.leak_area.readings()
+    }
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>> {
         all.leak_area.as_ref()
     }
-    fn amount(number: f64) -> String {
+    fn amount(number: f64, _: GaugeUnit) -> String {
         format!("{number:.2} mm2")
     }
-    fn value(number: f64) -> String {
+    fn value(number: f64, _: GaugeUnit) -> String {
         format!("{:.2} mm2", number.max(0.0))
     }
 }
-
-/// The same for all of them.
-const READ: &str = "read it and write down what is left";
-const READ_NOW: &str = "read it now; what that reading says goes before any forecast";
-const ODD: &str = "find out why it moves unlike its mates; a drift is no verdict on the part";
-
-const DWELL: Words = Words {
-    of_kind: "",
-    falls: "shrinks",
-    falling: "shrinking",
-    fell: "shrank",
-    rises: "grows",
-    rising: "growing",
-    rose: "grew",
-    sides: Sides {
-        below: "too small",
-        above: "too large",
-    },
-    sure: &[
-        "every service read it with a meter of the same scale, at the same speed, the contacts warm or cold as \
-         before",
-        "nothing was done to contacts, cam or shaft that the services do not tell",
-    ],
-    falls_causes: &[
-        "the reading itself: the meter's scale, the speed, the lead",
-        "contacts that burn, or whose fixing screw moves",
-        "the play of the shaft",
-    ],
-    rises_causes: &[
-        "the reading itself: the meter's scale, the speed, the lead",
-        "the heel that wears on a dry cam",
-        "the play of the shaft",
-    ],
-    odd: ODD,
-    read: READ,
-    read_now: READ_NOW,
-};
-
-const TIMING: Words = Words {
-    of_kind: "",
-    falls: "retards",
-    falling: "retarding",
-    fell: "retarded",
-    rises: "advances",
-    rising: "advancing",
-    rose: "advanced",
-    sides: Sides {
-        below: "too late",
-        above: "too early",
-    },
-    sure: &[
-        "every service read it the same way: standing or running, at the same speed, the vacuum hose as before; \
-         stay clear of fan and belts",
-        "the dwell was settled before each reading: a degree of it moves the ignition point",
-    ],
-    falls_causes: &[
-        "the reading itself: the mark, the lamp, the speed, the hose",
-        "the contacts' heel that wears, a body that slips, a drive that wears",
-    ],
-    rises_causes: &[
-        "the reading itself: the mark, the lamp, the speed, the hose",
-        "contacts that burn, a body that slips, weights that hang",
-    ],
-    odd: ODD,
-    read: READ,
-    read_now: READ_NOW,
-};
-
-const COMPRESSION: Words = Words {
-    of_kind: "",
-    falls: "falls",
-    falling: "falling",
-    fell: "fell",
-    rises: "rises",
-    rising: "rising",
-    rose: "rose",
-    sides: Sides {
-        below: "low",
-        above: "high",
-    },
-    sure: &[
-        "every service cranked it alike: warm, all plugs out, throttle open, the battery full, the same gauge, a \
-         place of about the same height",
-        "its clearances were settled before each reading: what they leave open moves the compression",
-    ],
-    falls_causes: &[
-        "the reading itself: once more, warm, throttle open, by the same gauge",
-        "the clearances of its valves: a tight one leaks",
-        "dry and then with a little oil: rings or valves",
-        "leak-down of that cylinder, hands and tools off the crank: where it hisses",
-    ],
-    rises_causes: &[
-        "the reading itself: once more, warm, throttle open, by the same gauge",
-        "deposits, or oil that gets into that cylinder",
-    ],
-    odd: ODD,
-    read: READ,
-    read_now: READ_NOW,
-};
-
-const LEAK: Words = Words {
-    of_kind: "",
-    falls: "shrinks",
-    falling: "shrinking",
-    fell: "shrank",
-    rises: "grows",
-    rising: "growing",
-    rose: "grew",
-    sides: Sides {
-        below: "small",
-        above: "large",
-    },
-    sure: &[
-        "every area was reckoned with the orifice of the tester it was read with, the engine as warm, at the same \
-         place of the piston; hands and tools off the crank",
-        "its clearances were settled before each reading: a valve held open leaks",
-    ],
-    falls_causes: &[
-        "the reading itself: once more, with the piston moved away and back",
-        "deposits that seal, a seat that has worn in",
-    ],
-    rises_causes: &[
-        "the reading itself: once more, with the piston moved away and back",
-        "where it hisses: exhaust or intake valve, crankcase, coolant, the next cylinder",
-        "the clearances of its valves: a tight one leaks",
-    ],
-    odd: ODD,
-    read: READ,
-    read_now: READ_NOW,
-};

@@ -6,6 +6,7 @@ mod read;
 pub(super) mod sheet;
 
 pub use answer::{ContactsReport, OtherScaleReport, SparkShiftReport};
+pub(in crate::job) use read::dwell_read;
 
 use super::cam::cam;
 use super::leaves::{GAP_SIDES, said_gap};

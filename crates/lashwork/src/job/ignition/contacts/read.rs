@@ -1,9 +1,9 @@
 //! What was read of the contacts and what the book prints, as estimates and limits.
 
-use super::{Contacts, ContactsField, DwellRead, PrintedPair, place};
+use super::{Contacts, ContactsField, ContactsReport, DwellRead, PrintedPair, place};
 use crate::ignition::breaker::{
     Agreement, BreakerCam, BreakerError, Dwell, DwellChange, DwellShown, GapAndDwell, GapEvidence,
-    GapSizes, LobeModel, SecondPair,
+    GapSizes, LobeModel, Lobes, SecondPair,
 };
 use crate::job::assumptions::Assumptions;
 use crate::job::ignition::IgnitionPlace;
@@ -12,6 +12,7 @@ use crate::job::problem::Problem;
 use crate::quantity::ContactGap;
 use crate::tolerance::{Estimate, Limits, Uncertainty};
 use alloc::format;
+use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Standard uncertainty of a dwell where none is stated, in degrees. Common practice, no source.
@@ -119,22 +120,36 @@ fn dwell(
     cam: BreakerCam,
     assumptions: &mut Assumptions,
 ) -> Result<Estimate<Dwell>, BreakerError> {
-    let dwell = read.shown.dwell(read.scale, cam.lobes)?;
-    let u = read.uncertainty.map_or_else(
-        || {
-            let text = format!(
-                "uncertainty of the dwell not stated: {METER} deg (standard) taken; common practice, no source"
-            );
-            assumptions.add("ignition.meter", text);
-            METER
-        },
-        DwellChange::degrees,
-    );
-    Ok(Estimate::between(
-        dwell,
-        dwell,
-        Uncertainty::from_number(u)?,
-    )?)
+    if read.uncertainty.is_none() {
+        let text = format!(
+            "uncertainty of the dwell not stated: {METER} deg (standard) taken; common practice, no source"
+        );
+        assumptions.add("ignition.meter", text);
+    }
+    estimate(read, cam.lobes)
+}
+
+fn estimate(read: &DwellRead, lobes: Lobes) -> Result<Estimate<Dwell>, BreakerError> {
+    let dwell = read.shown.dwell(read.scale, lobes)?;
+    let u = read.uncertainty.map_or(METER, DwellChange::degrees);
+    let u = Uncertainty::from_number(u)?;
+    Ok(Estimate::between(dwell, dwell, u)?)
+}
+
+/// The dwell that was read, for the record of the years, or why it does not go there.
+pub(in crate::job) fn dwell_read(
+    asked: &Contacts,
+    found: &ContactsReport,
+) -> Option<Result<Estimate<Dwell>, String>> {
+    let read = asked.dwell.as_ref()?;
+    if let Some(other) = found.other_scales.first() {
+        return Some(Err(format!(
+            "the meter may have stood on another scale: {}",
+            other.text
+        )));
+    }
+    let lobes = Lobes::new(found.lobes).ok()?;
+    estimate(read, lobes).ok().map(Ok)
 }
 
 /// A printed pair, right to its last digit.

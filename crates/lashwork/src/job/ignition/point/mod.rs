@@ -59,7 +59,7 @@ pub struct IgnitionPointReport {
     /// The point.
     pub at: Advance,
     /// What each tool shows there, the surest first.
-    pub ways: Vec<WayReport>,
+    pub ways: Vec<PointWayReport>,
     /// What the book's piston travel says of the angle.
     pub pair: Option<String>,
     /// Where the lamp flashes on each lead, in the order in which they come.
@@ -70,7 +70,7 @@ pub struct IgnitionPointReport {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
-pub struct WayReport {
+pub struct PointWayReport {
     /// In words.
     pub text: String,
     /// Standard uncertainty of a point set by it, in crank degrees.
@@ -186,7 +186,7 @@ fn work(
     })
 }
 
-fn said_way(way: &WaySaid, inches: bool) -> WayReport {
+fn said_way(way: &WaySaid, inches: bool) -> PointWayReport {
     let (unit, coarse, fine) = if inches {
         (LengthUnit::Inch, 2, 3)
     } else {
@@ -221,7 +221,7 @@ fn said_way(way: &WaySaid, inches: bool) -> WayReport {
             )
         }
     };
-    WayReport {
+    PointWayReport {
         text: format!("{said}; u {:.1} crank deg", way.crank_degrees_u),
         uncertainty_deg: way.crank_degrees_u,
     }

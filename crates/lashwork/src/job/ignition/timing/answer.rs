@@ -16,6 +16,10 @@ pub struct TimingReport {
     pub found: Option<MeasuredReport>,
     /// When the spark came as it was read, the lamp's delay put right.
     pub sparks: Option<Advance>,
+    /// The point brought to what the book prints it for.
+    pub point: Option<Advance>,
+    /// Its standard uncertainty, in crank degrees.
+    pub point_u_deg: Option<f64>,
     /// Slips that leave just such a number.
     pub slips: Vec<TimingSlipReport>,
     /// What to do.

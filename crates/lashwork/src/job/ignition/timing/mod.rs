@@ -27,7 +27,7 @@ use crate::job::place::Place;
 use crate::job::problem::Problem;
 use crate::job::work::{Before, Sides, Standing, WorkAdvice, told};
 use crate::quantity::Advance;
-use crate::tolerance::{HasLimits, Limits, Uncertainty, Verdict};
+use crate::tolerance::{Estimate, HasLimits, Limits, Uncertainty, Verdict};
 use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
@@ -226,6 +226,8 @@ pub(super) fn report(
     let made = TimingReport {
         found: None,
         sparks: None,
+        point: None,
+        point_u_deg: None,
         slips: Vec::new(),
         advice: WorkAdvice::Measure {
             text: String::from(
@@ -282,6 +284,8 @@ pub(super) fn report(
     Some(TimingReport {
         found: Some(told(said, limits_said(asked), &found.judgement, SIDES)),
         sparks: Some(found.sparks),
+        point: found.estimate.centre(),
+        point_u_deg: found.u().map(Uncertainty::number),
         slips,
         advice,
         turn,
@@ -317,6 +321,19 @@ pub(super) fn stop(asked: &Timing) -> Option<String> {
             "the ignition point was read with the vacuum hose connected, which is worth up to 30 degrees: pull it off at the distributor, plug it and read again before the body is turned",
         )
     })
+}
+
+/// The point at what the book prints it for, for the record of the years, or why it does not go there.
+pub(in crate::job) fn point_read(
+    asked: &Timing,
+    found: &TimingReport,
+) -> Option<Result<Estimate<Advance>, String>> {
+    let (point, u) = found.point.zip(found.point_u_deg)?;
+    if let Some(why) = stop(asked) {
+        return Some(Err(why));
+    }
+    let u = Uncertainty::from_number(u).ok()?;
+    Estimate::between(point, point, u).ok().map(Ok)
 }
 
 /// How far the point is settled, for the order of work.

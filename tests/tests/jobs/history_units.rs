@@ -1,0 +1,136 @@
+//! Past services in the units they are written in: miles, psi, bar.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that cannot read its document stops with the reason"
+)]
+
+use lashwork::job::Report;
+use lashwork_tests::refusals::{example, only};
+use serde_json::{Value, json};
+
+/// Services every 10,000 miles, compression of two cylinders in psi that falls by 2 psi each time.
+fn document() -> Value {
+    let mut document = example("inline-four-with-history.json");
+    let fields = document.as_object_mut().expect("an object");
+    fields.remove("clearance");
+    fields.remove("record");
+    let services = (0..5).map(|i| {
+        let read = |cylinder: &str, psi: f64| {
+            let shows = format!("{} psi", psi - 2.0 * f64::from(i) + f64::from(i % 2) * 0.2);
+            json!({ "cylinder": cylinder, "found": { "shows": shows, "uncertainty": "0.5 psi" } })
+        };
+        json!({
+            "date": format!("{}-05-01", 2015 + i),
+            "distance": format!("{} mi", 36_000 + 10_000 * i),
+            "compression": [read("1", 150.0), read("2", 149.0)]
+        })
+    });
+    let services: Vec<Value> = services.collect();
+    document["history"] = json!({
+        "limits": { "compression": { "from": "120 psi" } }, "gauge_unit": "psi", "services": services
+    });
+    document
+}
+
+fn run(document: &Value) -> Report {
+    let report = lashwork_wire::report(document.to_string().as_bytes());
+    report.unwrap_or_else(|why| panic!("{why:?}"))
+}
+
+/// Every text of the history, and its section of the sheet.
+fn texts(report: &Report) -> String {
+    let history = serde_json::to_value(report.history.as_ref().expect("asked for"));
+    let sheet = report.full_sheet();
+    let section = sheet.split("\nHistory\n").last().expect("a section");
+    let section = section.split("\nAssumptions made").next();
+    let mut all = vec![section.expect("a section").to_owned()];
+    fn gather(value: &Value, out: &mut Vec<String>) {
+        match value {
+            Value::String(text) => out.push(text.clone()),
+            Value::Array(items) => items.iter().for_each(|item| gather(item, out)),
+            Value::Object(map) => map.values().for_each(|item| gather(item, out)),
+            _ => {}
+        }
+    }
+    gather(&history.expect("serialises"), &mut all);
+    // The unit of the numbers is told as such.
+    all.retain(|text| text != "kPa");
+    all.join("\n")
+}
+
+/// 2 psi in 10,000 mi; 120 psi are 22 psi, so 110,000 mi, under the 142 psi of the last service.
+#[test]
+fn miles_and_psi_are_said_as_they_are_written() {
+    let report = run(&document());
+    let all = texts(&report);
+    for words in [
+        "2015-05-01, 36000 mi",
+        "2019-05-01, 76000 mi",
+        "falls by 2.0 psi in 10 000 mi",
+        "found 142 psi on 2019-05-01, 76000 mi",
+        "at least 120 psi",
+    ] {
+        assert!(all.contains(words), "no {words:?} in\n{all}");
+    }
+    assert!(!all.contains(" km") && !all.contains(" kPa"), "{all}");
+    // Numbers are in the units of the report.
+    let told = report.history.as_ref().expect("asked for");
+    let compression = told.compression.as_ref().expect("read");
+    assert_eq!(compression.unit, "kPa");
+    let read = compression.subjects[0].chart.readings[0];
+    assert!((read.at - 36_000.0 * 1.609_344).abs() < 1e-6, "{read:?}");
+    assert!((read.low.expect("read") - 150.0 * 6.894_757).abs() < 1e-3);
+}
+
+/// The condition section says pressures in its unit, and so does what the years say of them; what is chosen for
+/// the history goes before it.
+#[test]
+fn units_are_those_of_the_document() {
+    let mut document = document();
+    let fields = document["history"].as_object_mut().expect("an object");
+    fields.remove("gauge_unit");
+    assert!(texts(&run(&document)).contains("found 979 kPa"));
+    document["condition"] = json!({ "compression": {
+        "unit": "bar", "readings": [{ "cylinder": "1", "dry": "9.6 bar" }, { "cylinder": "2", "dry": "9.5 bar" }]
+    } });
+    let all = texts(&run(&document));
+    assert!(all.contains("at least 8.27 bar"), "{all}");
+    assert!(!all.contains(" kPa") && !all.contains("psi"), "{all}");
+    document["history"]["distance_unit"] = json!("km");
+    let all = texts(&run(&document));
+    assert!(all.contains("57930 km") && !all.contains(" mi"), "{all}");
+    // One service in kilometres: all are said in them.
+    let fields = document["history"].as_object_mut().expect("an object");
+    fields.remove("distance_unit");
+    document["history"]["services"][4]["distance"] = json!("122310 km");
+    assert!(texts(&run(&document)).contains("57930 km"));
+}
+
+/// A refusal says distances as they were written.
+#[test]
+fn a_refusal_says_miles() {
+    let mut document = document();
+    document["history"]["services"][2]["distance"] = json!("45000 mi");
+    let bytes = document.to_string();
+    let problem = only(
+        bytes.as_bytes(),
+        "/history/services/2",
+        "history.time-backwards",
+    );
+    assert!(
+        problem.message.contains("at 45000 mi, before the 46000 mi"),
+        "{}",
+        problem.message
+    );
+    document["history"]["services"][2]["distance"] = json!("9000000 mi");
+    let bytes = document.to_string();
+    let place = "/history/services/2/distance";
+    let problem = only(bytes.as_bytes(), place, "history.count");
+    assert!(
+        problem.message.starts_with("9000000 mi is outside 0 to"),
+        "{}",
+        problem.message
+    );
+}
