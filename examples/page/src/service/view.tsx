@@ -42,11 +42,12 @@ export function ServiceView({ state: { job } }: { state: State }) {
                 key={step.step}
                 job={job}
                 step={step}
-                steps={service.steps}
+                service={service}
                 isNext={step.step === service.next?.step}
               />
             ))}
           </ol>
+          {service.unlogged_text && <p class="hint">{sentence(service.unlogged_text)}</p>}
         </section>
       ) : (
         <p class="empty">
@@ -64,22 +65,20 @@ type Step = ServiceReport["steps"][number];
 
 const isBegun = ({ state }: Step) => state !== "not_begun" && state !== "not_known";
 
-/** Notes what was done to a step now; what is not noted of the others was read before it. */
-function note({ document }: Job, steps: readonly Step[], { step, name }: Step, did: "read" | "set"): void {
-  const log = document.log ?? [];
-  const before = steps.filter((one) => isBegun(one) && !log.some(({ step }) => step === one.step));
-  const read = before.map(({ step }) => ({ step, did: "read" as const }));
-  writeJob(put(document, "/log", [...log, ...read, { step, did }]), `${name} ${did} again`);
+/** Notes what was done to a step now, behind what was read and is not noted yet. */
+function note({ document }: Job, { unlogged }: ServiceReport, { step, name }: Step, did: "read" | "set"): void {
+  const read = unlogged.map((step) => ({ step, did: "read" as const }));
+  writeJob(put(document, "/log", [...(document.log ?? []), ...read, { step, did }]), `${name} ${did} again`);
 }
 
 interface StepProps {
   job: Job;
   step: Step;
-  steps: readonly Step[];
+  service: ServiceReport;
   isNext: boolean;
 }
 
-function ServiceStep({ job, step, steps, isNext }: StepProps) {
+function ServiceStep({ job, step, service, isNext }: StepProps) {
   const [look, word] = STATES[step.state];
   const name = sentence(step.name).slice(0, -1);
   return (
@@ -92,11 +91,11 @@ function ServiceStep({ job, step, steps, isNext }: StepProps) {
       {isBegun(step) && (
         <p class="row">
           {step.state === "stale" && (
-            <button type="button" onClick={() => note(job, steps, step, "read")}>
+            <button type="button" onClick={() => note(job, service, step, "read")}>
               {name}: read again now
             </button>
           )}
-          <button type="button" class="quiet" onClick={() => note(job, steps, step, "set")}>
+          <button type="button" class="quiet" onClick={() => note(job, service, step, "set")}>
             {name}: set again now
           </button>
         </p>
