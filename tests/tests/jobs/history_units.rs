@@ -39,6 +39,16 @@ fn run(document: &Value) -> Report {
     report.unwrap_or_else(|why| panic!("{why:?}"))
 }
 
+/// Gathers every text.
+fn gather(value: &Value, out: &mut Vec<String>) {
+    match value {
+        Value::String(text) => out.push(text.clone()),
+        Value::Array(items) => items.iter().for_each(|item| gather(item, out)),
+        Value::Object(map) => map.values().for_each(|item| gather(item, out)),
+        _ => {}
+    }
+}
+
 /// Every text of the history, and its section of the sheet.
 fn texts(report: &Report) -> String {
     let history = serde_json::to_value(report.history.as_ref().expect("asked for"));
@@ -46,14 +56,6 @@ fn texts(report: &Report) -> String {
     let section = sheet.split("\nHistory\n").last().expect("a section");
     let section = section.split("\nAssumptions made").next();
     let mut all = vec![section.expect("a section").to_owned()];
-    fn gather(value: &Value, out: &mut Vec<String>) {
-        match value {
-            Value::String(text) => out.push(text.clone()),
-            Value::Array(items) => items.iter().for_each(|item| gather(item, out)),
-            Value::Object(map) => map.values().for_each(|item| gather(item, out)),
-            _ => {}
-        }
-    }
     gather(&history.expect("serialises"), &mut all);
     // The unit of the numbers is told as such.
     all.retain(|text| text != "kPa");

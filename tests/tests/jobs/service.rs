@@ -183,8 +183,8 @@ fn clearances_taken_back_are_to_be_read_again_whoever_says_so() {
         "upright-twin-events.json",
         json!([{ "step": "valves", "did": "read" }, { "step": "head", "did": "set" }]),
     );
-    for report in [run(&stated), logged] {
-        assert_eq!(at(&report, WorkStep::Valves).state, ServiceState::Stale);
+    for report in [&run(&stated), &logged] {
+        assert_eq!(at(report, WorkStep::Valves).state, ServiceState::Stale);
         let condition = report.condition.as_ref().expect("asked for");
         let compression = condition.compression.as_ref().expect("asked for");
         assert!(compression.provisional.is_some());

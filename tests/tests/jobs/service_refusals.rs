@@ -22,7 +22,7 @@ fn history(edits: &[(&str, Value)]) -> Value {
     with(example("inline-four-with-history.json"), edits)
 }
 
-fn leak(tester: Value, shows: &str, by: &str) -> Value {
+fn leak(tester: &Value, shows: &str, by: &str) -> Value {
     document(&json!({
         "valves": "settled", "bore": "90 mm",
         "leak": {
@@ -42,7 +42,7 @@ fn ratio(ratio: f64) -> Value {
 fn every_refusal_says_what_was_expected_and_the_way_out() {
     let usual = || json!({"supply": "80 psi", "orifice": "0.040 in"});
     let two = || {
-        let mut made = leak(usual(), "70 psi", "face");
+        let mut made = leak(&usual(), "70 psi", "face");
         let other = json!({"supply": "80 psi", "orifice": "0.060 in"});
         let second = json!({"cylinder": "2", "shows": "75 psi", "held": true, "tester": other});
         made["condition"]["leak"]["readings"]
@@ -90,7 +90,7 @@ fn every_refusal_says_what_was_expected_and_the_way_out() {
             hint: "keep one record for each engine",
         },
         Row {
-            document: leak(usual(), "81 psi", "area"),
+            document: leak(&usual(), "81 psi", "area"),
             place: "/condition/leak/readings/0/shows",
             code: "condition.leak-over-supply",
             message: &["558", "551"],
@@ -98,7 +98,7 @@ fn every_refusal_says_what_was_expected_and_the_way_out() {
         },
         Row {
             document: leak(
-                json!({"supply": "100 psi", "orifice": "0.040 in"}),
+                &json!({"supply": "100 psi", "orifice": "0.040 in"}),
                 "90 psi",
                 "face",
             ),

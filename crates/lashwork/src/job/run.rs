@@ -64,21 +64,10 @@ use alloc::vec::Vec;
 /// # }
 /// ```
 pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
-    let mut assumptions = Assumptions::default();
-    assumptions.add_all(request.engine.assumptions());
-    if request.clearance.is_some() && may_be_radial(&request.engine) {
-        assumptions.add(
-            "engine.layout",
-            "how the cylinders stand not stated: taken as in-line; a radial goes cylinder by cylinder",
-        );
-    }
+    let mut assumptions = of_engine(request);
     let leaves = request.clearance.as_ref().map(|asked| &asked.leaves);
     let units = request.units.or_of(leaves);
-    let mut order = Order::new(request.log.clone(), ignition::linked(request));
-    let bolts = request.condition.as_ref();
-    if let Some(why) = bolts.and_then(condition::takes_valves_back) {
-        order.take_back(WorkStep::Valves, why);
-    }
+    let mut order = begun(request);
     let valves_back = order.stale(WorkStep::Valves);
     let known = Known {
         engine: &request.engine,
@@ -151,10 +140,10 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
         condition: request.condition.as_ref().zip(condition.as_ref()),
         ignition: request.ignition.as_ref().zip(ignition.as_ref()),
     };
-    let history = request.history.as_ref();
-    let history = history
-        .map(|asked| history::report(asked, now, known, &mut assumptions))
-        .transpose()?;
+    let history = match &request.history {
+        Some(asked) => Some(history::report(asked, now, known, &mut assumptions)?),
+        None => None,
+    };
     let mut report = Report {
         title: request.title.clone(),
         note: request.note.clone(),
@@ -174,6 +163,29 @@ pub fn run(request: &Request) -> Result<Report, Vec<Problem>> {
     report.causes = causes::report(request, &report, &mut assumptions)?;
     report.assumptions = assumptions.list();
     Ok(report)
+}
+
+/// What is taken for granted of the engine.
+fn of_engine(request: &Request) -> Assumptions {
+    let mut assumptions = Assumptions::default();
+    assumptions.add_all(request.engine.assumptions());
+    if request.clearance.is_some() && may_be_radial(&request.engine) {
+        assumptions.add(
+            "engine.layout",
+            "how the cylinders stand not stated: taken as in-line; a radial goes cylinder by cylinder",
+        );
+    }
+    assumptions
+}
+
+/// The order of work, with what the head's bolts take back.
+fn begun(request: &Request) -> Order {
+    let mut order = Order::new(request.log.clone(), ignition::linked(request));
+    let bolts = request.condition.as_ref();
+    if let Some(why) = bolts.and_then(condition::takes_valves_back) {
+        order.take_back(WorkStep::Valves, why);
+    }
+    order
 }
 
 /// The sections that are asked for.

@@ -15,7 +15,9 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 /// Readings of a quantity, each with whose it is, or why they do not count.
+#[derive(Default)]
 pub(super) enum Taken<K, Q: Measurand> {
+    #[default]
     NotRead,
     Not(String),
     Read {
@@ -36,12 +38,6 @@ impl<K, Q: Measurand> Taken<K, Q> {
 
 /// Readings of a meter, of a cylinder or of the engine.
 pub(super) type NumberTaken<Q> = Taken<Option<CylinderIndex>, Q>;
-
-impl<Q: Measurand> Default for NumberTaken<Q> {
-    fn default() -> Self {
-        Self::NotRead
-    }
-}
 
 impl<Q: Measurand> NumberTaken<Q> {
     pub(super) fn readings(&self) -> &[(Option<CylinderIndex>, Visit<Q>)] {
