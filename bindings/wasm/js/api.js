@@ -5,37 +5,73 @@ import { bytesOf, decoder, unpacked } from "./arguments.js";
 import { LashworkError } from "./errors.js";
 import { instanceOf } from "./instance.js";
 import { CONTRADICTIONS, VERDICTS, columnsJudged, densityOfColumns, lambdaOfColumns } from "./columns.js";
+import { PARTS, partsOfOne } from "./parts.js";
 import { singleReadings } from "./single.js";
 import { whole } from "./whole.js";
 
-const { init, initSync, call, isReady } = instanceOf(load, wasm.initSync);
+const { init: initMain, initSync: initMainSync, call, isReady, exported } = instanceOf(load, wasm.initSync);
+const parts = partsOfOne();
 export const { quickCheck, shares, lashText, temperatureText, version } = singleReadings(wasm, call);
 export const judgeColumns = columnsJudged(wasm, call);
 export const lambdaColumns = lambdaOfColumns(wasm, call);
 export const densityColumns = densityOfColumns(wasm, call);
 whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 
+/** @type {typeof import("./index.js").init} */
+export async function init(source, wanted = source === undefined ? PARTS : []) {
+  const main = initMain(source);
+  const there = () => main.then(exported);
+  const [names, sources] = Array.isArray(wanted) ? [wanted, {}] : [Object.keys(wanted), wanted];
+  await Promise.all([main, parts.fetched(names, there, sources)]);
+}
+
+/** @type {typeof import("./index.js").initSync} */
+export function initSync(module, given = {}) {
+  initMainSync(module);
+  for (const [part, source] of Object.entries(given)) parts.put(part, source, exported());
+}
+
+/** @type {typeof import("./index.js").missing} */
+export const missing = (document) => parts.missingFor(document);
+
+/** @type {typeof import("./index.js").bring} */
+export async function bring(document) {
+  const there = () => initMain().then(exported);
+  await parts.fetched(parts.missingFor(document), there);
+}
+
+/**
+ * The bytes of a document whose parts are there.
+ *
+ * @param {unknown} document
+ */
+function ready(document) {
+  const bytes = bytesOf(document);
+  parts.needThemFor(document);
+  return bytes;
+}
+
 /** @type {typeof import("./index.js").run} */
 export function run(document) {
-  const bytes = bytesOf(document);
+  const bytes = ready(document);
   return unpacked("report", call(() => wasm.run(bytes)));
 }
 
 /** @type {typeof import("./index.js").runJson} */
 export function runJson(document) {
-  const bytes = bytesOf(document);
+  const bytes = ready(document);
   return decoder.decode(call(() => wasm.run(bytes)));
 }
 
 /** @type {typeof import("./index.js").jobSheet} */
 export function jobSheet(document) {
-  const bytes = bytesOf(document);
+  const bytes = ready(document);
   return unpacked("sheet", call(() => wasm.job_sheet(bytes)));
 }
 
 /** @type {typeof import("./index.js").fullSheet} */
 export function fullSheet(document) {
-  const bytes = bytesOf(document);
+  const bytes = ready(document);
   return unpacked("sheet", call(() => wasm.full_sheet(bytes)));
 }
 
@@ -45,4 +81,4 @@ export async function schema() {
   return (await import("./schema.js")).default;
 }
 
-export { CONTRADICTIONS, LashworkError, VERDICTS, init, initSync };
+export { CONTRADICTIONS, LashworkError, PARTS, VERDICTS };

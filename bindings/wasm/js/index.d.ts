@@ -17,17 +17,37 @@ export type Source =
   | WebAssembly.Module
   | Promise<Response | BufferSource | WebAssembly.Module>;
 
-/**
- * Loads the WebAssembly file. Needed once, before the first call; in node the package loads itself
- * and this does nothing. May be called again: later calls wait for the first, and after a failure
- * it tries again.
- *
- * @param source where the file is; beside the package's modules if not given
- */
-export function init(source?: Source): Promise<void>;
+/** A section of a document whose code lies in a file of its own. */
+export type Part = "clearance" | "condition" | "ignition" | "mixture" | "history" | "causes";
 
-/** Starts from bytes or from a compiled module, without waiting. */
-export function initSync(module: BufferSource | WebAssembly.Module): void;
+/** The parts there are. */
+export const PARTS: readonly Part[];
+
+/**
+ * Loads the WebAssembly file, and the parts of it that are for one section of a document only. Needed once,
+ * before the first call; in node the package loads itself and this does nothing. May be called again: later
+ * calls wait for the first, and after a failure it tries again.
+ *
+ * @param source where the main file is; beside the package's modules if not given
+ * @param parts which parts to load with it, or where they are; if not given all of them, or none where the
+ *   main file's place is given: {@link bring} loads them
+ */
+export function init(source?: Source, parts?: readonly Part[] | Partial<Record<Part, Source>>): Promise<void>;
+
+/** Starts from bytes or from compiled modules, without waiting. Parts may be put in by further calls. */
+export function initSync(
+  module: BufferSource | WebAssembly.Module,
+  parts?: Partial<Record<Part, BufferSource | WebAssembly.Module>>,
+): void;
+
+/**
+ * Loads what a document needs and is not there: the file of each of its sections. For a page that began with
+ * `init(undefined, [])`.
+ */
+export function bring(document: Document | string | Uint8Array): Promise<void>;
+
+/** The parts that {@link bring} would load for a document. */
+export function missing(document: Document | string | Uint8Array): Part[];
 
 /**
  * Runs a whole job.

@@ -11,6 +11,8 @@ export function instanceOf(load, loadSync) {
   let state = "none";
   /** @type {Promise<void> | undefined} */
   let loading;
+  /** @type {unknown} */
+  let exports;
 
   /**
    * Loads the WebAssembly file. Later calls wait for the first; after a failure it can be tried again.
@@ -29,7 +31,7 @@ export function instanceOf(load, loadSync) {
   /** @param {import("./index.js").Source} [source] */
   async function start(source) {
     if (state === "none") {
-      await load(source === undefined ? undefined : { module_or_path: source });
+      exports = await load(source === undefined ? undefined : { module_or_path: source });
       state = "ready";
     }
   }
@@ -41,7 +43,7 @@ export function instanceOf(load, loadSync) {
    */
   function initSync(module) {
     if (state === "none") {
-      loadSync({ module });
+      exports = loadSync({ module });
       state = "ready";
     }
   }
@@ -72,7 +74,10 @@ export function instanceOf(load, loadSync) {
   /** Whether it can be called. */
   const isReady = () => state === "ready";
 
-  return { init, initSync, call, isReady };
+  /** What it exports, for the parts that are put in. */
+  const exported = () => /** @type {WebAssembly.Exports} */ (exports);
+
+  return { init, initSync, call, isReady, exported };
 }
 
 function notReady() {

@@ -1,8 +1,9 @@
-// The entry for node: ready when it is imported.
+// The entry for node: ready when it is imported, with all parts.
 
 import { readFileSync } from "node:fs";
-import { initSync } from "./api.js";
+import { PARTS, initSync } from "./api.js";
 
-initSync(readFileSync(new URL("./glue/lashwork_bg.wasm", import.meta.url)));
+const read = (name) => readFileSync(new URL(`./glue/lashwork_${name}.wasm`, import.meta.url));
+initSync(read("bg"), Object.fromEntries(PARTS.map((part) => [part, read(part)])));
 
 export * from "./api.js";

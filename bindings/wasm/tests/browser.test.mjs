@@ -44,8 +44,16 @@ const PAGES = {
     import { differences } from "/compare.js";
     const early = (() => { try { lashwork.run("{}"); } catch (why) { return why.code; } })();
     await lashwork.init("/missing.wasm").catch(() => {});
+    await Promise.all([lashwork.init(undefined, []), lashwork.init(undefined, [])]);
+    const ignition = { engine: { cylinders: [1] }, ignition: {} };
+    const lacking = (() => { try { lashwork.run(ignition); } catch (why) { return why.code; } })();
+    const fetched = () => performance.getEntriesByType("resource").map(({ name }) => name.split("/").at(-1))
+      .filter((name) => name.endsWith(".wasm") && name !== "missing.wasm").sort();
+    const first = fetched();
+    await lashwork.bring(ignition);
+    const second = fetched();
     await Promise.all([lashwork.init(), lashwork.init()]);
-    window.result = { early, ...(await differences(lashwork)) };`,
+    window.result = { early, lacking, first, second, ...(await differences(lashwork)) };`,
   "/compare.js": COMPARE,
   "/worker.html": `<!doctype html><script type="module" src="/starts-worker.js"></script>`,
   "/starts-worker.js": `
@@ -82,7 +90,15 @@ test("a page answers every vector with the bytes of Rust", async () => {
   const server = await serve({ "/pkg/": pkg, "/answers/": join(root, "target-wasm") }, PAGES);
   try {
     const { result, complaints } = await open(`${server.address}/page.html`);
-    assert.deepEqual(result, { early: "package.not-ready", asked: ASKED, found: [] });
+    const main = "lashwork_bg.wasm";
+    assert.deepEqual(result, {
+      early: "package.not-ready",
+      lacking: "package.part-missing",
+      first: [main],
+      second: [main, "lashwork_ignition.wasm"],
+      asked: ASKED,
+      found: [],
+    });
     // The file that was asked for in vain, and nothing else.
     assert.deepEqual(complaints.filter((text) => !text.includes("404")), []);
   } finally {

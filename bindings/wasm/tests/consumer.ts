@@ -1,6 +1,6 @@
 // A program as a user writes it; it is compiled, not run.
-import { CONTRADICTIONS, LashworkError, densityColumns, init, initSync, jobSheet, judgeColumns, lambdaColumns, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
-import type { Document, Problem, QuickCheck, OneValveReport, Report } from "lashwork";
+import { CONTRADICTIONS, LashworkError, PARTS, bring, densityColumns, init, initSync, jobSheet, judgeColumns, lambdaColumns, missing, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
+import type { Document, Part, Problem, QuickCheck, OneValveReport, Report } from "lashwork";
 
 const check: QuickCheck = {
   valve: "intake",
@@ -12,7 +12,15 @@ const check: QuickCheck = {
 export async function use(document: Document): Promise<string> {
   await init();
   await init(new URL("https://example.org/lashwork.wasm"));
+  await init(undefined, ["clearance"]);
+  await init("lashwork.wasm", { history: "history.wasm" });
+  // @ts-expect-error no such part
+  await init(undefined, ["carburettor"]);
+  await bring(document);
+  const open: Part[] = missing(document);
   initSync(new Uint8Array());
+  initSync(new Uint8Array(), { mixture: new Uint8Array() });
+  if (open.length === PARTS.length) return "";
   const report: Report = run(document);
   run("{}");
   run(new Uint8Array());

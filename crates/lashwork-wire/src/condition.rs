@@ -5,7 +5,7 @@ mod events;
 mod head;
 mod leak;
 
-use crate::mixture::{AirDoc, air};
+use crate::air::{AirDoc, air};
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::section::Section;

@@ -19,6 +19,7 @@
 mod declare;
 
 mod about;
+mod air;
 mod answer;
 mod band;
 mod causes;

@@ -10,6 +10,7 @@ mod jets;
 
 pub use columns::{DENSITY_OUTPUTS, LAMBDA_OUTPUTS, density_columns, lambda_columns};
 
+use crate::air::{AirDoc, air};
 use crate::problem::{Problem, value};
 use crate::quantity::Q;
 use crate::section::Section;
@@ -21,25 +22,10 @@ use gauge::{VacuumGaugeDoc, gauge};
 use idle::{IdleDoc, idle};
 use jets::{JetsDoc, jets};
 use lashwork::job::Settled;
-use lashwork::job::mixture::{AirAround, Mixture, MixturePlace};
-use lashwork::mixture::air::Barometer;
+use lashwork::job::mixture::{Mixture, MixturePlace};
 use lashwork::mixture::gas::Fuel;
-use lashwork::quantity::{AbsolutePressure, Altitude, Lambda, RelativeHumidity, Temperature};
+use lashwork::quantity::Lambda;
 use lashwork::tolerance::{Estimate, Uncertainty};
-
-/// What a barometer is set to.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum SetTo {
-    Place,
-    SeaLevel,
-}
-
-named!(SetTo as "BarometerSetToDoc" {
-    /// The pressure of the place: a mercury column, a tester's own sensor.
-    Place = "place",
-    /// To read as at sea level: a weather report, an airfield, a barometer in a living room.
-    SeaLevel = "sea_level",
-});
 
 parts! {
     /// Mixture: the air and the fuel, and what was read.
@@ -72,19 +58,6 @@ parts! {
         #[cfg_attr(feature = "schema", schemars(default))]
         gas: Option<GasDoc>,
     }
-    /// The air: a barometer and a thermometer, or the height, with a thermometer or alone.
-    AirDoc {
-        /// What a barometer shows.
-        barometer: Option<BarometerDoc>,
-        /// How high the place lies.
-        altitude: Option<Q<Altitude>>,
-        /// The temperature where the engine breathes.
-        temperature: Option<Q<Temperature>>,
-        /// The humidity, in per cent.
-        humidity: Option<Q<RelativeHumidity>>,
-    }
-    /// What a barometer shows, and what it is set to.
-    BarometerDoc { shows: Q<AbsolutePressure>, set_to: W<SetTo> }
 }
 
 /// The section in typed values.
@@ -118,19 +91,6 @@ pub(crate) fn mixture(
         made.gas = Some(gas(&doc, problems)?);
     }
     Some(made)
-}
-
-/// The air around in typed values.
-pub(crate) fn air(doc: &AirDoc) -> AirAround {
-    let mut made = AirAround::default();
-    made.barometer = doc.barometer.as_ref().map(|doc| match doc.set_to.0 {
-        SetTo::Place => Barometer::Station(doc.shows.0),
-        SetTo::SeaLevel => Barometer::SetToSeaLevel(doc.shows.0),
-    });
-    made.altitude = doc.altitude.map(|it| it.0);
-    made.temperature = doc.temperature.map(|it| it.0);
-    made.humidity = doc.humidity.map(|it| it.0);
-    made
 }
 
 /// A lambda with its standard uncertainty, given together or not at all.

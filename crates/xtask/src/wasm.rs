@@ -16,12 +16,13 @@ const PACKAGE: &str = "bindings/wasm/pkg";
 /// The crate of the small file, which is built without the feature `whole` of others.
 pub(crate) const SMALL: &str = "lashwork-wasm-quick";
 
-/// The WebAssembly files: the crate each is made from, and the name of its glue.
-const FILES: [(&str, &str); 3] = [
-    ("lashwork-wasm", "lashwork"),
-    (SMALL, "quick"),
+/// The WebAssembly files: the crate each is made from, and what the glue is told: its name, and whether what is
+/// for one section of a document only goes into a file of its own.
+const FILES: [(&str, &[&str]); 3] = [
+    ("lashwork-wasm", &["lashwork", "--parts"]),
+    (SMALL, &["quick"]),
     // The same libraries as the one before: only linked.
-    ("lashwork-wasm-ignition", "ignition"),
+    ("lashwork-wasm-ignition", &["ignition"]),
 ];
 
 /// What the package must answer, written by the JSON interface in Rust.
@@ -54,10 +55,11 @@ pub(crate) fn package() -> Outcome {
         })
         .and_then(|()| std::fs::create_dir_all(&package))
         .map_err(|why| format!("{PACKAGE}: {why}"))?;
-    for (made_from, name) in FILES {
+    for (made_from, words) in FILES {
         let file = made_from.replace('-', "_");
         let file = format!("{}/{}/wasm/{file}.wasm", WASM.directory, WASM.name);
-        run(glue().args([file.as_str(), &format!("{PACKAGE}/glue"), name]))?;
+        let folder = format!("{PACKAGE}/glue");
+        run(glue().args([file, folder]).args(words))?;
     }
     run(node::npm(FOLDER)
         .args(["run", "--silent", "package"])

@@ -20,7 +20,7 @@ import { useTypedText } from "./typed-text";
 import { RULES } from "./words";
 import type { Problem } from "./kernel";
 import { ValvesForm } from "./valves-form";
-import { whyNot } from "./whole";
+import { bringFor, whyNot } from "./whole";
 
 export function Describe(props: StageProps) {
   const { job } = props;
@@ -108,7 +108,8 @@ function AsText({ document }: { document: object }) {
   const [typed, setTyped] = useTypedText("edited");
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const text = typed ?? JSON.stringify(document, null, 2);
-  const take = () => {
+  const take = async () => {
+    await bringFor(text);
     let found: unknown;
     try {
       found = JSON.parse(text);
@@ -137,7 +138,7 @@ function AsText({ document }: { document: object }) {
           <Problems problems={problems} />
         </div>
       </div>
-      <button type="button" disabled={typed === undefined} onClick={take}>
+      <button type="button" disabled={typed === undefined} onClick={() => void take()}>
         Take this text
       </button>
     </details>

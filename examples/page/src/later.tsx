@@ -24,11 +24,25 @@ const PARTS = {
   against: async () => (await withWhole(import("./against"))).Against as Part,
 };
 
+/** What answers whole jobs, once it is there. */
+let whole: typeof import("./whole") | undefined;
+
 /** A part together with what answers whole jobs. */
 async function withWhole<T>(part: Promise<T>): Promise<T> {
-  const [found] = await Promise.all([part, import("./whole").then(({ wholeReady }) => wholeReady)]);
+  const [found, answers] = await Promise.all([part, import("./whole")]);
+  await answers.wholeReady;
+  whole = answers;
   return found;
 }
+
+/** What a part asks about besides what the job says. */
+const ASKED: { [name in keyof typeof PARTS]?: object } = {
+  service: { condition: {}, ignition: {}, mixture: {} },
+  condition: { condition: {} },
+  ignition: { ignition: {} },
+  mixture: { mixture: {} },
+  history: { history: {} },
+};
 
 const loaded: { [name in keyof typeof PARTS]?: Part } = {};
 
@@ -44,17 +58,20 @@ export async function loadRest(): Promise<void> {
 
 /** A part of the page; until it is there, a word that it is coming. */
 export function Later({ part, state }: { part: keyof typeof PARTS; state: State }) {
-  const [, setThere] = useState(false);
+  const [, setThere] = useState({});
   const [failed, setFailed] = useState(false);
+  const asked = { ...state.job?.document, ...ASKED[part] };
   useEffect(() => {
     setFailed(false);
-    load(part).then(
-      () => setThere(true),
-      () => setFailed(true),
-    );
-  }, [part]);
+    load(part)
+      .then(() => whole?.bringFor(asked))
+      .then(
+        () => setThere({}),
+        () => setFailed(true),
+      );
+  }, [part, Object.keys(asked).join()]);
   const Found = loaded[part];
-  if (Found) return <Found state={state} />;
+  if (Found && !whole?.lacksFor(asked)) return <Found state={state} />;
   if (!failed) return <p class="loading">Loading …</p>;
   return (
     <p class="empty" role="alert">

@@ -10,7 +10,7 @@ import { Problems } from "./problems";
 import { dropJob, moveJob, openJob, takeJob, type Job, type Stage, type State } from "./state";
 import { count } from "./words";
 import { useTypedText } from "./typed-text";
-import { ask, whyNot } from "./whole";
+import { ask, bringFor, whyNot } from "./whole";
 
 export function NewJob({ state }: { state: State }) {
   const own = (document: Document): Document => {
@@ -85,9 +85,10 @@ export function OpenText() {
   const [problems, setProblems] = useState<readonly Problem[]>([]);
   const [tried, setTried] = useState("");
   const file = useRef<HTMLInputElement>(null);
-  const open = (found: string) => {
+  const open = async (found: string) => {
     setText(found);
     setTried(found);
+    await bringFor(found);
     const text = parsed(found);
     const step = ["condition", "ignition", "mixture"].find((step) => at(text, `/${step}`) !== undefined);
     const isAlone = at(text, CLEARANCE) === undefined && step !== undefined;
@@ -101,7 +102,7 @@ export function OpenText() {
     openJob(document, { stage });
   };
   const read = async (chosen: File | undefined) => {
-    if (chosen) open(await chosen.text());
+    if (chosen) await open(await chosen.text());
   };
   const current = text === tried ? problems : [];
   return (
@@ -132,7 +133,7 @@ export function OpenText() {
           <Problems problems={current} />
         </div>
       </div>
-      <button type="button" disabled={text.trim() === ""} onClick={() => open(text)}>
+      <button type="button" disabled={text.trim() === ""} onClick={() => void open(text)}>
         Open this text
       </button>
     </div>

@@ -1,11 +1,23 @@
-// What answers a whole job: the other WebAssembly file. Only parts that are loaded later may import this.
+// What answers a whole job: the other WebAssembly file, and its parts for the sections that a job has. Only parts
+// of the page that are loaded later may import this.
 
-import { init, run } from "lashwork";
+import { bring, init, missing, run } from "lashwork";
 import { checkAnew } from "./check";
 import { asked, type Answer, type Document, type Problem, type Report } from "./kernel";
 
 /** Settles when whole jobs can be answered, and the one valve whatever is said of it. */
-export const wholeReady: Promise<void> = init().then(checkAnew);
+export const wholeReady: Promise<void> = init(undefined, ["clearance"]).then(checkAnew);
+
+/** The sections of a document and those it is asked with: what was done is laid on the condition. */
+const sectionsOf = (document: object): object =>
+  "log" in document ? { ...document, condition: {} } : document;
+
+/** Brings what answers a document, or a text that may be one. */
+export const bringFor = (document: object | string): Promise<void> =>
+  bring(typeof document === "string" ? document : (sectionsOf(document) as Document));
+
+/** Whether what answers a document is still to be brought. */
+export const lacksFor = (document: object): boolean => missing(sectionsOf(document) as Document).length > 0;
 
 const answers = new WeakMap<object, Answer<Report>>();
 

@@ -340,6 +340,31 @@ test(
 );
 
 test(
+  "what answers a step is brought when the step is opened, and no other",
+  on(PHONE, async ({ page, open }) => {
+    const parts = new Set();
+    page.on("request", (request) => {
+      const part = /assets\/lashwork_([a-z]+)-.*\.wasm$/.exec(request.url())?.[1];
+      if (part) parts.add(part);
+    });
+    await open("job");
+    await openText(page, example("inline-four"));
+    await page.locator(".cautions li").first().waitFor();
+    assert.deepEqual([...parts].sort(), ["bg", "clearance"]);
+    for (const [view, more] of [
+      ["ignition", ["ignition"]],
+      ["history", ["history"]],
+      ["service", ["condition", "mixture"]],
+    ]) {
+      for (const part of more) assert.ok(!parts.has(part), `${part} before ${view}`);
+      await open(view);
+      await page.waitForFunction(() => !document.querySelector(".loading"));
+      for (const part of more) assert.ok(parts.has(part), `${part} with ${view}`);
+    }
+  }),
+);
+
+test(
   "what the small file leaves out is told as loading and not as a fault, and judged once the other is there",
   on(PHONE, async ({ page, context, address, open }) => {
     await open();

@@ -1,6 +1,7 @@
 //! Jets in a document.
 
-use super::{AirDoc, air, lambda};
+use super::lambda;
+use crate::air::{AirDoc, air};
 use crate::problem::{Problem, is_short, value};
 use crate::quantity::Q;
 use crate::word::W;
