@@ -6,6 +6,7 @@ import {
   DESKTOP,
   example,
   firstCheck,
+  openText,
   native,
   PHONE,
   saved,

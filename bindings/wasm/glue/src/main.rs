@@ -45,6 +45,7 @@ fn glue(file: &str, folder: &str, name: &str, in_parts: bool) -> Result<(), Stri
     if in_parts {
         let whole = made.wasm_mut().emit_wasm();
         let (main, parts) = split::split(&whole)?;
+        std::fs::create_dir_all(folder).map_err(|why| format!("{folder}: {why}"))?;
         for (part, mut module) in parts {
             let file = Path::new(folder).join(format!("{name}_{part}.wasm"));
             let written = module.emit_wasm_file(&file);

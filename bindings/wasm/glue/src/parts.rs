@@ -51,9 +51,10 @@ impl<'a> Visitor<'a> for Named {
     }
 }
 
-/// A function goes to a part if nothing reaches it but through functions of the part's own modules, and these
-/// through nothing but a document, and not through another part: one without the section does not call it. What is called by its place in the
-/// table stays, because nobody sees who calls it, and functions of different modules that came out alike are one.
+/// A function goes to a part if a document without the section does not reach it: from what every document may
+/// reach, a part is entered by functions of its own modules, and these are called only where the section is
+/// there. What another part calls stays in the main file, and so does what is called by its place in the table,
+/// because nobody sees who calls it, and functions of different modules that came out alike are one.
 pub(crate) fn parting(module: &Module) -> Parting {
     let named: Vec<Named> = module.funcs.iter().map(named).collect();
     let owner: Vec<Option<usize>> = module
@@ -62,12 +63,14 @@ pub(crate) fn parting(module: &Module) -> Parting {
         .map(|function| owner(function.name.as_deref().unwrap_or_default()))
         .collect();
     let always = reached(not_for_documents(module), &named, |_, _| false);
+    let is = |list: &[bool], function: usize| list.get(function) == Some(&true);
+    let of = |function: usize| owner.get(function).copied().flatten();
+    let is_door = |function: usize| of(function).is_some() && !is(&always, function);
+    let any_document = reached(roots(module), &named, |_, function| is_door(function));
     let mut part = vec![None; named.len()];
     for one in 0..PARTS.len() {
-        let of = |function: usize| owner.get(function).copied().flatten();
         let there = reached(roots(module), &named, |caller, function| {
-            let from_elsewhere = of(caller).is_some_and(|other| other != one);
-            of(function) == Some(one) && always.get(function) == Some(&false) && !from_elsewhere
+            is(&any_document, caller) && is_door(function) && of(function) == Some(one)
         });
         for (of, is_there) in part.iter_mut().zip(there) {
             if !is_there {
