@@ -21,14 +21,19 @@ whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 export async function init(source, wanted = source === undefined ? PARTS : []) {
   const main = initMain(source);
   const there = () => main.then(exported);
-  const [names, sources] = Array.isArray(wanted) ? [wanted, {}] : [Object.keys(wanted), wanted];
+  /** @typedef {Partial<Record<import("./index.js").Part, import("./index.js").Source>>} Sources */
+  const sources = /** @type {Sources} */ (Array.isArray(wanted) ? {} : wanted);
+  const names = PARTS.filter((part) => (Array.isArray(wanted) ? wanted.includes(part) : part in wanted));
   await Promise.all([main, parts.fetched(names, there, sources)]);
 }
 
 /** @type {typeof import("./index.js").initSync} */
 export function initSync(module, given = {}) {
   initMainSync(module);
-  for (const [part, source] of Object.entries(given)) parts.put(part, source, exported());
+  for (const part of PARTS) {
+    const source = given[part];
+    if (source !== undefined) parts.put(part, source, exported());
+  }
 }
 
 /** @type {typeof import("./index.js").missing} */

@@ -3,6 +3,7 @@
 import { readFileSync } from "node:fs";
 import { PARTS, initSync } from "./api.js";
 
+/** @param {string} name */
 const read = (name) => readFileSync(new URL(`./glue/lashwork_${name}.wasm`, import.meta.url));
 initSync(read("bg"), Object.fromEntries(PARTS.map((part) => [part, read(part)])));
 

@@ -49,6 +49,7 @@ export function partsOfOne() {
    * @param {Partial<Record<import("./index.js").Part, import("./index.js").Source>>} [sources]
    */
   async function fetched(parts, main, sources = {}) {
+    /** @param {import("./index.js").Part} part */
     const one = async (part) => {
       // Side by side with the main file, which may still be on its way.
       const [module, exports] = await Promise.all([compiled(sources[part] ?? FILES[part]()), main()]);

@@ -66,7 +66,7 @@ test("a page that forgets init is told so; a failing init can be tried again; tw
     try { run("{}"); } catch (why) { codes.push(why.code); }
     const bytes = readFileSync(${JSON.stringify(`${pkg}/glue/lashwork_bg.wasm`)});
     await Promise.all([init(bytes), init(bytes)]);
-    await init();
+    await init(undefined, []);
     initSync(bytes);
     codes.push(version());
     console.log(codes.join(" "));`;
