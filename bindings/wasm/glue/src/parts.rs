@@ -41,7 +41,7 @@ struct Named {
     globals: Vec<usize>,
 }
 
-impl<'a> Visitor<'a> for Named {
+impl Visitor<'_> for Named {
     fn visit_function_id(&mut self, id: &FunctionId) {
         self.functions.push(id.index());
     }
@@ -159,7 +159,7 @@ fn exported(module: &Module, which: impl Fn(&str) -> bool) -> impl Iterator<Item
             ExportItem::Function(id) if which(&export.name) => Some(id.index()),
             _ => None,
         });
-    functions.chain(module.start.iter().map(|id| id.index()))
+    functions.chain(module.start.iter().map(FunctionId::index))
 }
 
 fn in_tables(module: &Module) -> impl Iterator<Item = usize> {
@@ -167,7 +167,7 @@ fn in_tables(module: &Module) -> impl Iterator<Item = usize> {
         .elements
         .iter()
         .flat_map(|element| match &element.items {
-            ElementItems::Functions(ids) => ids.iter().map(|id| id.index()).collect::<Vec<_>>(),
+            ElementItems::Functions(ids) => ids.iter().map(FunctionId::index).collect::<Vec<_>>(),
             ElementItems::Expressions(_, items) => {
                 let functions = items.iter().filter_map(|item| match item {
                     ConstExpr::RefFunc(id) => Some(id.index()),

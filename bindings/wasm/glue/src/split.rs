@@ -166,11 +166,17 @@ fn import(part: &mut Module, name: &str, kind: impl Into<ImportKind>) -> ImportI
 fn forget_beginnings(part: &mut Module) {
     part.start = None;
     let exports: Vec<_> = part.exports.iter().map(walrus::Export::id).collect();
-    exports.into_iter().for_each(|id| part.exports.delete(id));
+    for id in exports {
+        part.exports.delete(id);
+    }
     let elements: Vec<_> = part.elements.iter().map(walrus::Element::id).collect();
-    elements.into_iter().for_each(|id| part.elements.delete(id));
+    for id in elements {
+        part.elements.delete(id);
+    }
     let data: Vec<_> = part.data.iter().map(walrus::Data::id).collect();
-    data.into_iter().for_each(|id| part.data.delete(id));
+    for id in data {
+        part.data.delete(id);
+    }
     for table in part.tables.iter_mut() {
         table.elem_segments.clear();
     }
