@@ -47,6 +47,16 @@ SCREW_IN_FUEL, SCREW_IN_AIR = 1, 2
 LEAN, RICH = 1, 2
 VACUUM, AIR_FLOW = 1, 2
 RIGIDLY, SCREW, SCREW_CLOCKWISE_OPENS, SCREW_CLOCKWISE_CLOSES = 1, 2, 3, 4
+PERCENT_OF_HIGHEST, DIFFERENCE, MINIMUM = 1, 2, 3
+EVEN, LOW_THEN_BUILDS, STAYS_LOW = 1, 2, 3
+COMPRESSION_NEXT = (None, "crank again", "clearances", "oil", "leak-down", "valve timing")
+YIELD_OR_ANGLE, ELONGATION, TORQUE_TUNED, TORQUE_ESTIMATED, POWER_DRIVER, DRY_TORQUE, OILED_TORQUE, STATED = range(1, 9)
+RAMP, RAMP_THEN_FLANK, MEASURED, HARMONIC = 1, 2, 3, 4
+AT_LASH, AT_LIFT = 1, 2
+EVENTS = ("intake opens", "intake closes", "exhaust opens", "exhaust closes", "intake duration", "exhaust duration", "overlap")
+HOURS, DISTANCE, DAYS = 1, 2, 3
+FOUND, LEFT_SET, LEFT_RENEWED = 1, 2, 3
+LOOKS = ("refused", "now", "at", "not before", "not known", "too few")
 WAYS = (None, "open", "close", "leave")
 SENSES = (None, "clockwise", "anticlockwise")
 NEXT_READINGS = (None, "throttle", "trial", "trial again")
@@ -207,6 +217,67 @@ MOVES = {
 _MoveColumns = _structure("_MoveColumns", rows=c_size_t, **dict.fromkeys(MOVES, c_void_p))
 SHAFTS = {"joint": c_uint32, **dict.fromkeys(("difference", "difference_uncertainty"), c_double), "verdict": c_uint8}
 _ShaftColumns = _structure("_ShaftColumns", rows=c_size_t, **dict.fromkeys(SHAFTS, c_void_p))
+_Cranking = _structure(
+    "_Cranking", **dict.fromkeys((
+        "ratio", "ratio_uncertainty", "intake_closes_abdc_deg", "closes_uncertainty_deg", "air_kpa", "air_uncertainty_kpa"), c_double),
+    crank=c_void_p, closes_known=c_uint32, air_known=c_uint32)
+Compression = _structure(
+    "Compression", **dict.fromkeys(("low_kpa", "high_kpa", "uncertainty_kpa", "effective_ratio"), c_double))
+_CompressionRule = _structure("_CompressionRule", kind=c_uint32, reserved=c_uint32, number=c_double)
+_CompressionReadings = _structure(
+    "_CompressionReadings", rows=c_size_t, **dict.fromkeys(("dry_kpa", "wet_kpa", "build_up", "head"), c_void_p),
+    **dict.fromkeys(("air_kpa", "repeat_kpa", "gauge_kpa"), c_double),
+    **dict.fromkeys(("air_known", "gauge_known", "clearances_good", "reserved"), c_uint32))
+CompressionVerdict = _structure(
+    "CompressionVerdict", **dict.fromkeys((
+        "limit_kpa", "within", "standard_kpa", "standard_uncertainty_kpa", "exponent", "exponent_uncertainty"), c_double),
+    verdict=c_uint32, next=c_uint32)
+CYLINDERS = {
+    **dict.fromkeys(("share", "share_uncertainty", "expected_kpa", "expected_uncertainty_kpa", "within"), c_double), "verdict": c_uint8,
+    **dict.fromkeys(("sound", "rings", "valve", "gasket", "something_else"), c_double)}
+_CylinderColumns = _structure("_CylinderColumns", rows=c_size_t, **dict.fromkeys(CYLINDERS, c_void_p))
+LeakTester = _structure(
+    "LeakTester", **dict.fromkeys(("supply_kpa", "supply_uncertainty_kpa", "orifice_mm", "orifice_uncertainty_mm"), c_double))
+Leak = _structure(
+    "Leak", **dict.fromkeys(("area_mm2", "uncertainty_mm2", "hole_mm", "over_orifice", "percent_lost"), c_double),
+    orifice_choked=c_uint32, leak_choked=c_uint32)
+_LeakReadingColumns = _structure(
+    "_LeakReadingColumns", rows=c_size_t, shown_kpa=c_void_p, air_kpa=c_void_p, shown_uncertainty_kpa=c_double, air_uncertainty_kpa=c_double)
+LEAKS = {**dict.fromkeys(("area_mm2", "uncertainty_mm2", "hole_mm"), c_double), "status": c_uint32}
+_LeakColumns = _structure("_LeakColumns", rows=c_size_t, **dict.fromkeys(LEAKS, c_void_p))
+Adapter = _structure("Adapter", **dict.fromkeys(("wrench_mm", "adapter_mm", "turned_deg"), c_double))
+BoltFriction = _structure("BoltFriction", **dict.fromkeys(("diameter_mm", "pitch_mm", "bearing_mm", "thread", "head"), c_double))
+Preload = _structure(
+    "Preload", **dict.fromkeys(("least_kn", "middle_kn", "most_kn", "scatter_from_percent", "scatter_to_percent"), c_double))
+Flank = _structure(
+    "Flank", kind=c_uint32, reserved=c_uint32, **dict.fromkeys((
+        "ramp_mm", "ramp_mm_per_deg", "flank_mm_per_deg", "thin_mm", "thick_mm", "apart_deg", "lift_mm", "duration_deg"), c_double))
+_RunningValve = _structure(
+    "_RunningValve", opening=c_void_p, closing=c_void_p,
+    **dict.fromkeys(("lash_mm", "lash_uncertainty_mm", "holds_at_mm", "rocker_ratio"), c_double), holds_at=c_uint32, reserved=c_uint32)
+_PrintedEvents = _structure(
+    "_PrintedEvents", **dict.fromkeys((
+        "intake_opens_btdc_deg", "intake_closes_abdc_deg", "exhaust_opens_bbdc_deg", "exhaust_closes_atdc_deg", "compression_ratio"), c_double),
+    crank=c_void_p, ratio_known=c_uint32, reserved=c_uint32)
+EVENT_COLUMNS = dict.fromkeys(("low_deg", "high_deg", "uncertainty_deg", "printed_deg"), c_double)
+_EventColumns = _structure("_EventColumns", rows=c_size_t, **dict.fromkeys(EVENT_COLUMNS, c_void_p))
+EffectiveRatio = _structure("EffectiveRatio", **dict.fromkeys(("printed", "running", "uncertainty"), c_double))
+_PastReadings = _structure(
+    "_PastReadings", rows=c_size_t, **dict.fromkeys(("at", "low_mm", "high_mm", "uncertainty_mm", "valve", "state"), c_void_p),
+    bedding_in=c_double, scatter_mm=c_double, counted_by=c_uint32, scatter_known=c_uint32)
+Drift = _structure(
+    "Drift", **dict.fromkeys(("rate", "rate_uncertainty", "rate_low", "rate_high", "scatter_mm", "spread"), c_double), lacking=c_size_t)
+VALVE_DRIFTS = {
+    **dict.fromkeys(("rate", "rate_uncertainty", "rate_low", "rate_high"), c_double), "look": c_uint8,
+    **dict.fromkeys(("look_at", "odd_evidence", "odd_needed"), c_double)}
+_ValveDriftColumns = _structure("_ValveDriftColumns", rows=c_size_t, **dict.fromkeys(VALVE_DRIFTS, c_void_p))
+FORECASTS = dict.fromkeys(
+    ("found_mm", "found_uncertainty_mm", "found_low_mm", "found_high_mm", "line_mm", "line_uncertainty_mm"), c_double)
+_ForecastColumns = _structure("_ForecastColumns", rows=c_size_t, **dict.fromkeys(FORECASTS, c_void_p))
+DEPARTURES = dict.fromkeys(("at", "off", "above", "below"), c_double)
+_DepartureColumns = _structure("_DepartureColumns", rows=c_size_t, **dict.fromkeys(DEPARTURES, c_void_p))
+DRIFTS = {"rate": c_double, "rate_uncertainty": c_double, "look": c_uint8, "look_at": c_double, "status": c_uint32}
+_DriftColumns = _structure("_DriftColumns", rows=c_size_t, **dict.fromkeys(DRIFTS, c_void_p))
 _EngineParts = _structure(
     "_EngineParts", cycle=c_uint32, intervals=c_uint32, sense=c_uint32, seen_from=c_uint32, numbering=c_uint32, cylinders=c_uint32,
     firing_order=c_void_p, intervals_deg=c_void_p, bank_deg=c_void_p, crankpin_deg=c_void_p)
@@ -672,6 +743,163 @@ def balance_throttles(
     told = {key: array[:whole.moves] for key, (array, _) in moves.items()}
     paired = {key: array[:whole.shafts] for key, (array, _) in shafts.items()}
     return whole, {key: array for key, (array, _) in stands.items()}, told, paired
+
+
+class Cranking:
+    """An engine that is cranked, and where. `ratio`, `closes_abdc_deg` and `air_kpa` are values with their standard
+    uncertainty; without the last two, or without `crank`, what is usual is taken."""
+
+    def __init__(self, ratio, closes_abdc_deg=None, air_kpa=None, crank=None):
+        self._kept = crank
+        pairs = (*ratio, *(closes_abdc_deg or (0.0, 0.0)), *(air_kpa or (0.0, 0.0)))
+        address = ctypes.addressof(crank) if crank else None
+        self._as_parameter_ = byref(_Cranking(*pairs, address, closes_abdc_deg is not None, air_kpa is not None))
+
+
+def expected_compression(engine, exponent_low, exponent_high):
+    """What a compression gauge should show of a good cylinder."""
+    return _made(Compression, "lw_expected_compression", engine, c_double(exponent_low), c_double(exponent_high))
+
+
+def implied_exponent(engine, shown_kpa, uncertainty_kpa):
+    """The exponent of compression that a reading implies, and its standard uncertainty."""
+    return _doubles("lw_implied_exponent", 2, engine, c_double(shown_kpa), c_double(uncertainty_kpa))
+
+
+def compression_in_other_air(shown_kpa, here_kpa, there_kpa):
+    """What the gauge would show in other air, with all else the same; kilopascals."""
+    return _doubles("lw_compression_in_other_air", 1, *map(c_double, (shown_kpa, here_kpa, there_kpa)))
+
+
+def judge_compression(
+        dry_kpa, wet_kpa=None, build_up=None, head=None, *, rule=None, engine=None, air_kpa=None, repeat_kpa=0.0, gauge_kpa=None,
+        clearances_good=False):
+    """Judges the compression of all cylinders: the whole, and columns of cylinders. `wet_kpa` is infinite where it was
+    not read, `build_up` 0 where it was not noted; rows with one number in `head` are neighbours under one head. `rule`
+    is a kind such as PERCENT_OF_HIGHEST and its number."""
+    lists = [(dry_kpa, c_double), (wet_kpa, c_double), (build_up, c_uint32), (head, c_uint32)]
+    kept = [(None, None) if values is None else _column(values, kind) for values, kind in lists]
+    rows = len(dry_kpa)
+    stated = (air_kpa or 0.0, repeat_kpa, gauge_kpa or 0.0, air_kpa is not None, gauge_kpa is not None, clearances_good)
+    readings = _CompressionReadings(rows, *(address for _, address in kept), *stated)
+    by = byref(_CompressionRule(rule[0], 0, rule[1])) if rule else None
+    outputs = {key: _empty(rows, kind) for key, kind in CYLINDERS.items()}
+    found = _CylinderColumns(rows, *(address for _, address in outputs.values()))
+    verdict = CompressionVerdict()
+    _call("lw_judge_compression", byref(readings), engine, by, byref(verdict), byref(found))
+    return verdict, {key: array for key, (array, _) in outputs.items()}
+
+
+def leak_area(tester, shown_kpa, shown_uncertainty_kpa, air_kpa, air_uncertainty_kpa):
+    """How large a leak is. Hold the crank before air is let in."""
+    given = (shown_kpa, shown_uncertainty_kpa, air_kpa, air_uncertainty_kpa)
+    return _made(Leak, "lw_leak_area", byref(tester), *map(c_double, given))
+
+
+def tester_would_show(tester, area_mm2, air_kpa):
+    """What a tester would show of a leak; kilopascals."""
+    return _doubles("lw_tester_would_show", 1, byref(tester), c_double(area_mm2), c_double(air_kpa))
+
+
+def leak_of_columns(tester, shown_kpa, air_kpa, *, shown_uncertainty_kpa, air_uncertainty_kpa):
+    """The areas of many leaks in one call; a dict of columns."""
+    inputs, rows = _columns(shown_kpa, air_kpa)
+    readings = _LeakReadingColumns(rows, *(address for _, address in inputs), shown_uncertainty_kpa, air_uncertainty_kpa)
+    return _found(LEAKS, _LeakColumns, "lw_leak_of_columns", rows, byref(tester), byref(readings))
+
+
+def wrench_setting(adapter, at_bolt):
+    """What to set on a wrench with an adapter for a torque at the bolt; newton metres."""
+    return _doubles("lw_wrench_setting", 1, byref(adapter), c_double(at_bolt))
+
+
+def torque_at_bolt(adapter, set_to):
+    """What the bolt gets of a torque that is set; newton metres."""
+    return _doubles("lw_torque_at_bolt", 1, byref(adapter), c_double(set_to))
+
+
+def wrench_uncertainty(most, percent, set_to):
+    """The standard uncertainty of a torque that is set on a wrench; newton metres."""
+    return _doubles("lw_wrench_uncertainty", 1, *map(c_double, (most, percent, set_to)))
+
+
+def nut_factor(bolt):
+    """Torque over force and diameter, from the frictions of thread and head."""
+    return _doubles("lw_nut_factor", 1, byref(bolt))
+
+
+def preload_of_torque(torque, diameter_mm, factor, tightening, stated_percent=0.0):
+    """The force along a bolt that a torque in newton metres leaves, with its scatter."""
+    numbers = map(c_double, (torque, diameter_mm, factor))
+    return _made(Preload, "lw_preload_of_torque", *numbers, c_uint32(tightening), c_double(stated_percent))
+
+
+class RunningValve:
+    """A valve as it runs: its lash and standard uncertainty, the lash or lift (AT_LASH, AT_LIFT) at which the printed
+    events hold, the sides of its lobe, and valve movement over cam movement."""
+
+    def __init__(self, lash_mm, lash_uncertainty_mm, holds_at, holds_at_mm, opening, closing, rocker_ratio=1.0):
+        self._kept = (opening, closing)
+        numbers = (lash_mm, lash_uncertainty_mm, holds_at_mm, rocker_ratio, holds_at)
+        self._as_parameter_ = byref(_RunningValve(ctypes.addressof(opening), ctypes.addressof(closing), *numbers))
+
+
+def events_at_lash(printed_deg, intake, exhaust, *, compression_ratio=None, crank=None):
+    """Where the valves open and close at the lash they run with: columns of EVENTS, and the effective compression
+    ratio. `printed_deg` are intake opens before top dead centre, closes after bottom, exhaust opens before bottom,
+    closes after top dead centre. An end that is not there is infinite."""
+    address = ctypes.addressof(crank) if crank else None
+    printed = _PrintedEvents(*printed_deg, compression_ratio or 0.0, address, compression_ratio is not None)
+    outputs = {key: _empty(len(EVENTS), kind) for key, kind in EVENT_COLUMNS.items()}
+    found = _EventColumns(len(EVENTS), *(address for _, address in outputs.values()))
+    ratio = EffectiveRatio()
+    _call("lw_events_at_lash", byref(printed), intake, exhaust, byref(found), byref(ratio))
+    return {key: array for key, (array, _) in outputs.items()}, ratio
+
+
+class PastReadings:
+    """What past services read of valves, one reading a row, in the order of time: when, in the unit of `counted_by`
+    (HOURS, DISTANCE, DAYS); both ends in millimetres, infinite where there is none; their standard uncertainty; which
+    valve, from 0; FOUND, LEFT_SET or LEFT_RENEWED."""
+
+    def __init__(self, at, low_mm, high_mm, uncertainty_mm, valve=None, state=None, *, counted_by, bedding_in=0.0, scatter_mm=None):
+        columns, rows = _columns(at, low_mm, high_mm, uncertainty_mm)
+        whole = [(None, None) if c is None else _column(c, kind) for c, kind in ((valve, c_uint32), (state, c_uint8))]
+        if any(array is not None and len(array) != rows for array, _ in whole):
+            raise ValueError("columns differ in length")
+        self._kept = [*columns, *whole]
+        addresses = (address for _, address in self._kept)
+        stated = (bedding_in, scatter_mm or 0.0, counted_by, scatter_mm is not None)
+        self.rows, self._as_parameter_ = rows, byref(_PastReadings(rows, *addresses, *stated))
+
+
+def drift_of_record(readings, valves, band, rule):
+    """How fast the lash of the valves of one kind of one engine changes, and when to look next: the whole, and columns
+    of valves; `look` counts in LOOKS."""
+    whole = Drift()
+    outputs = {key: _empty(valves, kind) for key, kind in VALVE_DRIFTS.items()}
+    found = _ValveDriftColumns(valves, *(address for _, address in outputs.values()))
+    _call("lw_drift_of_record", readings, c_size_t(valves), byref(band), byref(_rule(rule)), byref(whole), byref(found))
+    return whole, {key: array for key, (array, _) in outputs.items()}
+
+
+def forecast_of_record(readings, valves, at):
+    """What the valves will be found at, at a time; a dict of columns."""
+    return _found(FORECASTS, _ForecastColumns, "lw_forecast_of_record", valves, readings, c_size_t(valves), c_double(at))
+
+
+def departures_of_record(readings, valves, valve):
+    """How one valve departs from the rate of its kind, with the running sums; a dict of columns."""
+    outputs = {key: _empty(readings.rows, kind) for key, kind in DEPARTURES.items()}
+    found, count = _DepartureColumns(readings.rows, *(address for _, address in outputs.values())), c_size_t()
+    _call("lw_departures_of_record", readings, c_size_t(valves), c_size_t(valve), byref(found), byref(count))
+    return {key: array[:count.value] for key, (array, _) in outputs.items()}
+
+
+def drift_of_columns(readings, valves, band, rule):
+    """The drift of many valves, each by itself, in one call; a dict of columns. Rows of a valve stand together."""
+    given = (readings, c_size_t(valves), byref(band), byref(_rule(rule)))
+    return _found(DRIFTS, _DriftColumns, "lw_drift_of_columns", valves, *given)
 
 
 class _Handle:

@@ -15,6 +15,8 @@
 
 mod balance;
 mod calls;
+mod condition;
+mod history;
 mod ignition;
 mod mixture;
 mod timing;

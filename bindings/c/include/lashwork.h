@@ -2,7 +2,8 @@
  *
  * Written by `cargo xtask header` from bindings/c/src; do not edit.
  *
- * lashwork: computation kernel for valve clearance, ignition and mixture work on older piston engines.
+ * lashwork: computation kernel for the service of older piston engines: valve clearance, ignition, mixture, condition and
+ *           what past services say.
  *
  * It computes. The engine maker's manual, local codes and licensed practice come first.
  *
@@ -25,9 +26,9 @@
  * Structures Begin with struct_size. Set it to the sizeof of the structure, for input and for output:
  *            LW_INIT does. Later releases may add fields at the end; an older program then still works. Fields
  *            that are only written are never read. What is reserved must be zero.
- * Numbers    Units are in the names: _mm, _nm, _m, _deg, _turns, _rpm, _celsius, _kelvin, _kpa, _kg_m3, _percent,
- *            _ppm, _v, _a, _ohm, _mh, _mj, _ms, _us; _btdc_deg counts before top dead centre, negative after it. A length that is exact by
- *            nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
+ * Numbers    Units are in the names: _mm, _nm, _mm2, _m, _deg, _turns, _rpm, _celsius, _kelvin, _kpa, _kg_m3, _kn, _newton_m,
+ *            _percent, _ppm, _v, _a, _ohm, _mh, _mj, _ms, _us; _btdc_deg counts before top dead centre, negative after it. A
+ *            length that is exact by nature (a mark, a limit, a shim) is a whole number of nanometres. Angles, lengths and
  *            temperatures are finite and in range, or refused with the range. NaN is refused.
  * Choices    Are uint32_t in, with the values of the enumeration named there; any other number is refused.
  * Text       In: UTF-8 with its length in bytes, no NUL needed. Out: UTF-8 followed by a NUL. Where the
@@ -1233,6 +1234,327 @@ typedef uint32_t lw_next_reading;
 #endif // __cplusplus
 
 /**
+ * A printed rule for compression. There is no default: books disagree.
+ */
+enum lw_compression_rule_kind
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * The lowest cylinder at least so many per cent of the highest, 50 to 100.
+   */
+  LW_COMPRESSION_RULE_KIND_PERCENT_OF_HIGHEST = 1,
+  /**
+   * At most so many kilopascals from the lowest to the highest.
+   */
+  LW_COMPRESSION_RULE_KIND_DIFFERENCE = 2,
+  /**
+   * Every cylinder at least so many kilopascals, as printed for sea level; it is carried to the air of the place.
+   */
+  LW_COMPRESSION_RULE_KIND_MINIMUM = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_compression_rule_kind lw_compression_rule_kind;
+#else
+typedef uint32_t lw_compression_rule_kind;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * How the gauge rose over the strokes.
+ */
+enum lw_build_up
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * High at the first stroke, and evenly on to its end.
+   */
+  LW_BUILD_UP_EVEN = 1,
+  /**
+   * Low at the first stroke, building with each.
+   */
+  LW_BUILD_UP_LOW_THEN_BUILDS = 2,
+  /**
+   * Low at the first stroke, and not building.
+   */
+  LW_BUILD_UP_STAYS_LOW = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_build_up lw_build_up;
+#else
+typedef uint32_t lw_build_up;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What to do next about low compression.
+ */
+enum lw_compression_next
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Crank again, as it should be.
+   */
+  LW_COMPRESSION_NEXT_CRANK_AGAIN = 1,
+  /**
+   * Valve clearances: a tight valve alone lowers a cylinder.
+   */
+  LW_COMPRESSION_NEXT_CLEARANCES = 2,
+  /**
+   * The low cylinders again with oil.
+   */
+  LW_COMPRESSION_NEXT_OIL = 3,
+  /**
+   * Leak-down of the low cylinders.
+   */
+  LW_COMPRESSION_NEXT_LEAK_DOWN = 4,
+  /**
+   * Valve timing, since all cylinders are low alike.
+   */
+  LW_COMPRESSION_NEXT_VALVE_TIMING = 5,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_compression_next lw_compression_next;
+#else
+typedef uint32_t lw_compression_next;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * How a bolt is tightened, and how far its force then scatters about the middle, in per cent either way.
+ */
+enum lw_tightening
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * To yield, or by an angle: 5 to 12 %.
+   */
+  LW_TIGHTENING_YIELD_OR_ANGLE = 1,
+  /**
+   * By elongation, or hydraulically: 9 to 23 %.
+   */
+  LW_TIGHTENING_ELONGATION = 2,
+  /**
+   * By a torque that was found on the joint itself: 17 to 23 %.
+   */
+  LW_TIGHTENING_TORQUE_TUNED = 3,
+  /**
+   * By a torque from a friction that was estimated: 23 to 28 %.
+   */
+  LW_TIGHTENING_TORQUE_ESTIMATED = 4,
+  /**
+   * By a power driver: 26 to 43 %.
+   */
+  LW_TIGHTENING_POWER_DRIVER = 5,
+  /**
+   * By a torque on threads as received: 35 %.
+   */
+  LW_TIGHTENING_DRY_TORQUE = 6,
+  /**
+   * By a torque on oiled threads: 25 %.
+   */
+  LW_TIGHTENING_OILED_TORQUE = 7,
+  /**
+   * As the call states.
+   */
+  LW_TIGHTENING_STATED = 8,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_tightening lw_tightening;
+#else
+typedef uint32_t lw_tightening;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * How the side of a lobe is known where the lash is taken up.
+ */
+enum lw_flank_kind
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * A ramp; how the flank goes on beyond it is not known.
+   */
+  LW_FLANK_KIND_RAMP = 1,
+  /**
+   * A ramp, and the slope of the flank beyond it.
+   */
+  LW_FLANK_KIND_RAMP_THEN_FLANK = 2,
+  /**
+   * A slope measured with two leaves at the valve.
+   */
+  LW_FLANK_KIND_MEASURED = 3,
+  /**
+   * No ramp: the lobe lifts harmonically.
+   */
+  LW_FLANK_KIND_HARMONIC = 4,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_flank_kind lw_flank_kind;
+#else
+typedef uint32_t lw_flank_kind;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * The rows of `lw_event_columns`, in their order.
+ */
+enum lw_event_row
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Where the intake opens, in degrees before top dead centre.
+   */
+  LW_EVENT_ROW_INTAKE_OPENS = 0,
+  /**
+   * Where the intake closes, in degrees after bottom dead centre.
+   */
+  LW_EVENT_ROW_INTAKE_CLOSES = 1,
+  /**
+   * Where the exhaust opens, in degrees before bottom dead centre.
+   */
+  LW_EVENT_ROW_EXHAUST_OPENS = 2,
+  /**
+   * Where the exhaust closes, in degrees after top dead centre.
+   */
+  LW_EVENT_ROW_EXHAUST_CLOSES = 3,
+  /**
+   * For how many degrees the intake is open.
+   */
+  LW_EVENT_ROW_INTAKE_DURATION = 4,
+  /**
+   * For how many degrees the exhaust is open.
+   */
+  LW_EVENT_ROW_EXHAUST_DURATION = 5,
+  /**
+   * For how many degrees both are open; negative if never.
+   */
+  LW_EVENT_ROW_OVERLAP = 6,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_event_row lw_event_row;
+#else
+typedef uint32_t lw_event_row;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What time is counted by. There is no default.
+ */
+enum lw_counted_by
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Hours that the engine ran.
+   */
+  LW_COUNTED_BY_HOURS = 1,
+  /**
+   * Kilometres.
+   */
+  LW_COUNTED_BY_DISTANCE = 2,
+  /**
+   * Whole days since 1 January 1970, negative before.
+   */
+  LW_COUNTED_BY_DAYS = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_counted_by lw_counted_by;
+#else
+typedef uint32_t lw_counted_by;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * What a row of past readings is.
+ */
+enum lw_past_state
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint8_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * As found, before anything was done.
+   */
+  LW_PAST_STATE_FOUND = 1,
+  /**
+   * As left after it was set; its parts stayed.
+   */
+  LW_PAST_STATE_LEFT_SET = 2,
+  /**
+   * As left after parts were renewed, ground or retorqued, which bed in.
+   */
+  LW_PAST_STATE_LEFT_RENEWED = 3,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_past_state lw_past_state;
+#else
+typedef uint8_t lw_past_state;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
+ * When to look at a valve next.
+ */
+enum lw_look
+#if defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+  : uint32_t
+#endif // defined(__cplusplus) || __STDC_VERSION__ >= 202311L
+ {
+  /**
+   * Nothing: the row was refused.
+   */
+  LW_LOOK_REFUSED = 0,
+  /**
+   * The rule does not accept it even now.
+   */
+  LW_LOOK_NOW = 1,
+  /**
+   * At the time that is given, at the latest.
+   */
+  LW_LOOK_AT = 2,
+  /**
+   * Not before the time that is given, which is as far as is looked ahead.
+   */
+  LW_LOOK_NOT_BEFORE = 3,
+  /**
+   * It was not read since it was last set, or from one side only.
+   */
+  LW_LOOK_NOT_KNOWN = 4,
+  /**
+   * Fewer readings than a drift takes.
+   */
+  LW_LOOK_TOO_FEW = 5,
+};
+#ifndef __cplusplus
+#if __STDC_VERSION__ >= 202311L
+typedef enum lw_look lw_look;
+#else
+typedef uint32_t lw_look;
+#endif // __STDC_VERSION__ >= 202311L
+#endif // __cplusplus
+
+/**
  * An engine whose parts agree. It never changes.
  */
 typedef struct lw_engine lw_engine;
@@ -2231,6 +2553,261 @@ typedef struct lw_slider_crank {
 } lw_slider_crank;
 
 /**
+ * An engine that is cranked, and where.
+ */
+typedef struct lw_cranking {
+  /**
+   * Size of this structure, `sizeof(lw_cranking)`.
+   */
+  size_t struct_size;
+  /**
+   * The printed compression ratio, 3 to 25.
+   */
+  double ratio;
+  /**
+   * Its standard uncertainty: skimmed heads, carbon.
+   */
+  double ratio_uncertainty;
+  /**
+   * Where the intake closes at the running lash, in degrees after bottom dead centre; of a two-stroke, where the
+   * exhaust port closes. Ignored if it is not known.
+   */
+  double intake_closes_abdc_deg;
+  /**
+   * Its standard uncertainty in degrees; ignored if it is not known.
+   */
+  double closes_uncertainty_deg;
+  /**
+   * Pressure of the place in kilopascals, not that of a barometer set to sea level; ignored if it is not known.
+   */
+  double air_kpa;
+  /**
+   * Its standard uncertainty in kilopascals; ignored if it is not known.
+   */
+  double air_uncertainty_kpa;
+  /**
+   * Crank and rod; NULL for the usual proportion of 1 to 3.5.
+   */
+  const struct lw_slider_crank *crank;
+  /**
+   * 1 if it is known where the intake closes, else 0: 30 to 70 degrees are then taken.
+   */
+  uint32_t closes_known;
+  /**
+   * 1 if the pressure of the place is known, else 0: that of sea level is then taken.
+   */
+  uint32_t air_known;
+} lw_cranking;
+
+/**
+ * What a gauge should show.
+ */
+typedef struct lw_compression {
+  /**
+   * Size of this structure, `sizeof(lw_compression)`.
+   */
+  size_t struct_size;
+  /**
+   * With the lower exponent, in kilopascals over the air around.
+   */
+  double low_kpa;
+  /**
+   * With the upper exponent.
+   */
+  double high_kpa;
+  /**
+   * Standard uncertainty of both ends in kilopascals: ratio, closing and air.
+   */
+  double uncertainty_kpa;
+  /**
+   * How many times the charge is compressed from where the intake closes.
+   */
+  double effective_ratio;
+} lw_compression;
+
+/**
+ * What a gauge showed of each cylinder; columns as in `lw_reading_columns`. Cylinders are rows, and count from 0.
+ */
+typedef struct lw_compression_readings {
+  /**
+   * Size of this structure, `sizeof(lw_compression_readings)`.
+   */
+  size_t struct_size;
+  /**
+   * How many cylinders.
+   */
+  size_t rows;
+  /**
+   * Without oil, in kilopascals over the air around.
+   */
+  const double *dry_kpa;
+  /**
+   * With oil on the piston; infinity where it was not read so; NULL if none was.
+   */
+  const double *wet_kpa;
+  /**
+   * How the gauge rose, dry: values of `lw_build_up`, 0 where that was not noted; NULL if it was for none.
+   */
+  const uint32_t *build_up;
+  /**
+   * Under which head each cylinder stands, any numbers; rows of one number are neighbours in their order, and
+   * share its gasket. NULL for heads of their own.
+   */
+  const uint32_t *head;
+  /**
+   * Pressure of the place in kilopascals; ignored if it is not known, and where an engine is given.
+   */
+  double air_kpa;
+  /**
+   * Standard deviation between two readings of one cylinder, in kilopascals; 0 if not stated: 15 is then taken.
+   */
+  double repeat_kpa;
+  /**
+   * That of the gauge itself, the same for all; ignored if it is not stated.
+   */
+  double gauge_kpa;
+  /**
+   * 1 if the pressure of the place is known, else 0: that of sea level is then taken.
+   */
+  uint32_t air_known;
+  /**
+   * 1 if the gauge's own is stated, else 0: 20 kilopascals are then taken.
+   */
+  uint32_t gauge_known;
+  /**
+   * 1 if the valve clearances are known to be within their limits, else 0.
+   */
+  uint32_t clearances_good;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_compression_readings;
+
+/**
+ * A printed rule.
+ */
+typedef struct lw_compression_rule {
+  /**
+   * Size of this structure, `sizeof(lw_compression_rule)`.
+   */
+  size_t struct_size;
+  /**
+   * Which rule: a value of `lw_compression_rule_kind`.
+   */
+  uint32_t kind;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+  /**
+   * Its number, in the unit of the kind.
+   */
+  double number;
+} lw_compression_rule;
+
+/**
+ * What the readings say of the engine.
+ */
+typedef struct lw_compression_verdict {
+  /**
+   * Size of this structure, `sizeof(lw_compression_verdict)`.
+   */
+  size_t struct_size;
+  /**
+   * The least that a cylinder may show here by the rule, in kilopascals; NaN without a rule.
+   */
+  double limit_kpa;
+  /**
+   * The probability that no cylinder is under it; NaN without a rule.
+   */
+  double within;
+  /**
+   * What the good cylinders show, in kilopascals; NaN if none is.
+   */
+  double standard_kpa;
+  /**
+   * Its standard uncertainty; NaN likewise.
+   */
+  double standard_uncertainty_kpa;
+  /**
+   * The exponent of compression that they imply; NaN without an engine.
+   */
+  double exponent;
+  /**
+   * Its standard uncertainty; NaN without an engine.
+   */
+  double exponent_uncertainty;
+  /**
+   * The verdict on the engine by the rule: a value of `lw_verdict`; 0 without a rule.
+   */
+  uint32_t verdict;
+  /**
+   * What to do next: a value of `lw_compression_next`; 0 if every cylinder is sound.
+   */
+  uint32_t next;
+} lw_compression_verdict;
+
+/**
+ * Where the cylinders go, one per row. Every column except `share` may be NULL.
+ */
+typedef struct lw_cylinder_columns {
+  /**
+   * Size of this structure, `sizeof(lw_cylinder_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * What it shows over what it should show by the good cylinders beside it; NaN if there is none. So is all that
+   * follows from it.
+   */
+  double *share;
+  /**
+   * Its standard uncertainty.
+   */
+  double *share_uncertainty;
+  /**
+   * What it should show, in kilopascals.
+   */
+  double *expected_kpa;
+  /**
+   * Its standard uncertainty in kilopascals.
+   */
+  double *expected_uncertainty_kpa;
+  /**
+   * The probability that it is within the rule; NaN without a rule.
+   */
+  double *within;
+  /**
+   * The verdict by the rule: values of `lw_verdict`; 0 without a rule.
+   */
+  uint8_t *verdict;
+  /**
+   * How probable it is that nothing is wrong with it. The shares of causes are not calibrated.
+   */
+  double *sound;
+  /**
+   * Rings, piston or bore.
+   */
+  double *rings;
+  /**
+   * A valve that does not close.
+   */
+  double *valve;
+  /**
+   * The head gasket to a neighbour.
+   */
+  double *gasket;
+  /**
+   * Something that is not weighed here.
+   */
+  double *something_else;
+} lw_cylinder_columns;
+
+/**
  * Text made by the library: `len` bytes of UTF-8 at `data`, followed by a NUL that `len` does not
  * count. Owned by the caller, who gives it back with `lw_text_free`. Text of the library holds no
  * other NUL; a JSON answer escapes it.
@@ -2245,6 +2822,252 @@ typedef struct lw_text {
    */
   size_t len;
 } lw_text;
+
+/**
+ * What was read of valves over the years, one reading per row, in the order of time; rows of one time are one service.
+ * A setting begins a new line at the same rate.
+ */
+typedef struct lw_past_readings {
+  /**
+   * Size of this structure, `sizeof(lw_past_readings)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows.
+   */
+  size_t rows;
+  /**
+   * When, in the unit of `counted_by`.
+   */
+  const double *at;
+  /**
+   * Lower ends in millimetres; minus infinity where there is none. A row as left that has neither end was set, but
+   * not read.
+   */
+  const double *low_mm;
+  /**
+   * Upper ends in millimetres; infinity where there is none.
+   */
+  const double *high_mm;
+  /**
+   * Standard uncertainties of the ends in millimetres, 0 to 40.
+   */
+  const double *uncertainty_mm;
+  /**
+   * Which valve, from 0; NULL if all are of one.
+   */
+  const uint32_t *valve;
+  /**
+   * Values of `lw_past_state`; NULL if all were found.
+   */
+  const uint8_t *state;
+  /**
+   * How long new parts bed in, in the unit of `counted_by`; 0 if it is not known: up to the first reading after
+   * them.
+   */
+  double bedding_in;
+  /**
+   * How far readings of one state scatter from service to service, in millimetres, besides what they state; ignored
+   * if it is not known.
+   */
+  double scatter_mm;
+  /**
+   * What time is counted by: a value of `lw_counted_by`.
+   */
+  uint32_t counted_by;
+  /**
+   * 1 if the scatter is known, else 0: it is then seen from the readings.
+   */
+  uint32_t scatter_known;
+} lw_past_readings;
+
+/**
+ * The drift of all the valves together, odd ones left out. Rates are millimetres in a unit of the count, negative
+ * where the lash closes; with too few readings they are NaN.
+ */
+typedef struct lw_drift {
+  /**
+   * Size of this structure, `sizeof(lw_drift)`.
+   */
+  size_t struct_size;
+  /**
+   * The rate, as likely passed as not.
+   */
+  double rate;
+  /**
+   * Its standard uncertainty; of very few readings it may be large beside the interval.
+   */
+  double rate_uncertainty;
+  /**
+   * The rate is above this with 97.5 %.
+   */
+  double rate_low;
+  /**
+   * The rate is below this with 97.5 %.
+   */
+  double rate_high;
+  /**
+   * How far readings scatter about the lines, in millimetres, besides what they state.
+   */
+  double scatter_mm;
+  /**
+   * How far the rates of the valves lie apart, as a standard deviation.
+   */
+  double spread;
+  /**
+   * Readings that it lacks, at other times without a setting between; 0 if there are enough.
+   */
+  size_t lacking;
+} lw_drift;
+
+/**
+ * Where the valves go, one per row. Every column except `look` may be NULL.
+ */
+typedef struct lw_valve_drift_columns {
+  /**
+   * Size of this structure, `sizeof(lw_valve_drift_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * The rate of each valve, as `rate` of `lw_drift`.
+   */
+  double *rate;
+  /**
+   * Its standard uncertainty.
+   */
+  double *rate_uncertainty;
+  /**
+   * As `rate_low`.
+   */
+  double *rate_low;
+  /**
+   * As `rate_high`.
+   */
+  double *rate_high;
+  /**
+   * When to look next: values of `lw_look`.
+   */
+  uint8_t *look;
+  /**
+   * The time that goes with it; NaN where none does.
+   */
+  double *look_at;
+  /**
+   * How many times more probable its readings are if it moves unlike its mates; NaN with too few mates.
+   */
+  double *odd_evidence;
+  /**
+   * How many times it takes to say so; NaN likewise.
+   */
+  double *odd_needed;
+} lw_valve_drift_columns;
+
+/**
+ * Where what will be found goes, one valve per row. Every column except `found_mm` may be NULL. NaN where nothing is
+ * said of a valve.
+ */
+typedef struct lw_forecast_columns {
+  /**
+   * Size of this structure, `sizeof(lw_forecast_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * Where a reading will be, in millimetres: as likely below as above.
+   */
+  double *found_mm;
+  /**
+   * Standard uncertainty of it, with the scatter from service to service, but without what a leaf adds.
+   */
+  double *found_uncertainty_mm;
+  /**
+   * It is above this with 97.5 %.
+   */
+  double *found_low_mm;
+  /**
+   * It is below this with 97.5 %.
+   */
+  double *found_high_mm;
+  /**
+   * Where the line itself is.
+   */
+  double *line_mm;
+  /**
+   * Standard uncertainty of that.
+   */
+  double *line_uncertainty_mm;
+} lw_forecast_columns;
+
+/**
+ * Where departures of one valve go, in the order of time. Every column except `off` may be NULL.
+ */
+typedef struct lw_departure_columns {
+  /**
+   * Size of this structure, `sizeof(lw_departure_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column; there are never more than rows of readings.
+   */
+  size_t rows;
+  /**
+   * When it was read.
+   */
+  double *at;
+  /**
+   * How far it is off what its kind does since the reading before, in standard deviations.
+   */
+  double *off;
+  /**
+   * Running sum above.
+   */
+  double *above;
+  /**
+   * Running sum below.
+   */
+  double *below;
+} lw_departure_columns;
+
+/**
+ * Where the drifts go, one valve per row. Every column except `look` may be NULL; with no valves, that one too.
+ */
+typedef struct lw_drift_columns {
+  /**
+   * Size of this structure, `sizeof(lw_drift_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * As `rate` of `lw_drift`; NaN for a refused row, and with too few readings.
+   */
+  double *rate;
+  /**
+   * Its standard uncertainty; NaN likewise.
+   */
+  double *rate_uncertainty;
+  /**
+   * When to look next: values of `lw_look`; `LW_LOOK_REFUSED` for a refused row.
+   */
+  uint8_t *look;
+  /**
+   * The time that goes with it; NaN where none does.
+   */
+  double *look_at;
+  /**
+   * Values of `lw_status`: `LW_STATUS_OK`, or why the valve was refused.
+   */
+  uint32_t *status;
+} lw_drift_columns;
 
 /**
  * What an engine is made from. Cylinders are numbered from 1; cylinder n has place n - 1 in every array
@@ -2351,6 +3174,88 @@ typedef struct lw_fuel {
    */
   double nitrogen;
 } lw_fuel;
+
+/**
+ * An adapter between the drive of a torque wrench and the bolt.
+ */
+typedef struct lw_adapter {
+  /**
+   * Size of this structure, `sizeof(lw_adapter)`.
+   */
+  size_t struct_size;
+  /**
+   * From the wrench's drive to the middle of its grip, in millimetres, 80 to 3000.
+   */
+  double wrench_mm;
+  /**
+   * From the drive to the bolt, in millimetres, 0 to 1000.
+   */
+  double adapter_mm;
+  /**
+   * How far the adapter is turned out of the wrench's line, in degrees: 0 straight on, 90 square, 180 folded back.
+   */
+  double turned_deg;
+} lw_adapter;
+
+/**
+ * A bolt's thread and head, and their friction.
+ */
+typedef struct lw_bolt_friction {
+  /**
+   * Size of this structure, `sizeof(lw_bolt_friction)`.
+   */
+  size_t struct_size;
+  /**
+   * Nominal diameter in millimetres, 2 to 100.
+   */
+  double diameter_mm;
+  /**
+   * Pitch of the thread in millimetres.
+   */
+  double pitch_mm;
+  /**
+   * Middle diameter in millimetres of what bears under the head or the nut.
+   */
+  double bearing_mm;
+  /**
+   * Friction in the thread, 0.02 to 0.5.
+   */
+  double thread;
+  /**
+   * Friction under the head, 0.02 to 0.5.
+   */
+  double head;
+} lw_bolt_friction;
+
+/**
+ * The force along a bolt that a torque leaves.
+ */
+typedef struct lw_preload {
+  /**
+   * Size of this structure, `sizeof(lw_preload)`.
+   */
+  size_t struct_size;
+  /**
+   * The least by the scatter, in kilonewtons.
+   */
+  double least_kn;
+  /**
+   * By the torque and the nut factor, in kilonewtons.
+   */
+  double middle_kn;
+  /**
+   * The most by the scatter, in kilonewtons.
+   */
+  double most_kn;
+  /**
+   * How far it scatters either way, in per cent: the least that is published.
+   */
+  double scatter_from_percent;
+  /**
+   * The most that is published, which the ends above are for.
+   */
+  double scatter_to_percent;
+} lw_preload;
 
 /**
  * Steady speeds at places of the mixture screw, in any order; throttle stop untouched, engine warm.
@@ -2633,6 +3538,130 @@ typedef struct lw_lambda_range {
    */
   double co2_percent;
 } lw_lambda_range;
+
+/**
+ * A leak-down tester: a regulator, an orifice, and a gauge on the cylinder behind it.
+ */
+typedef struct lw_leak_tester {
+  /**
+   * Size of this structure, `sizeof(lw_leak_tester)`.
+   */
+  size_t struct_size;
+  /**
+   * What the regulator shows, in kilopascals over the air around, 100 to 1500.
+   */
+  double supply_kpa;
+  /**
+   * Its standard uncertainty in kilopascals.
+   */
+  double supply_uncertainty_kpa;
+  /**
+   * Diameter of the orifice in millimetres, 0.2 to 6.
+   */
+  double orifice_mm;
+  /**
+   * Its standard uncertainty in millimetres.
+   */
+  double orifice_uncertainty_mm;
+} lw_leak_tester;
+
+/**
+ * How large a leak is.
+ */
+typedef struct lw_leak {
+  /**
+   * Size of this structure, `sizeof(lw_leak)`.
+   */
+  size_t struct_size;
+  /**
+   * The area through which the cylinder leaks, in square millimetres: what may be compared and kept.
+   */
+  double area_mm2;
+  /**
+   * Its standard uncertainty.
+   */
+  double uncertainty_mm2;
+  /**
+   * Diameter of one round hole as large, in millimetres.
+   */
+  double hole_mm;
+  /**
+   * Area over that of the tester's orifice.
+   */
+  double over_orifice;
+  /**
+   * Part of the supply that this tester shows as lost, in per cent; another shows another.
+   */
+  double percent_lost;
+  /**
+   * 1 if the flow through the orifice is choked, else 0.
+   */
+  uint32_t orifice_choked;
+  /**
+   * 1 if the flow through the leak is choked, else 0.
+   */
+  uint32_t leak_choked;
+} lw_leak;
+
+/**
+ * Readings with one tester, one per row, each in the air of its day; columns as in `lw_reading_columns`.
+ */
+typedef struct lw_leak_reading_columns {
+  /**
+   * Size of this structure, `sizeof(lw_leak_reading_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many readings.
+   */
+  size_t rows;
+  /**
+   * What stood in the cylinder, in kilopascals over the air around.
+   */
+  const double *shown_kpa;
+  /**
+   * Pressure of the air around in kilopascals, 30 to 110.
+   */
+  const double *air_kpa;
+  /**
+   * Standard uncertainty of all that is shown, in kilopascals.
+   */
+  double shown_uncertainty_kpa;
+  /**
+   * Standard uncertainty of all pressures of the air, in kilopascals.
+   */
+  double air_uncertainty_kpa;
+} lw_leak_reading_columns;
+
+/**
+ * Where the areas go, one per row. Every column except `area_mm2` may be NULL; with no rows, that one too.
+ */
+typedef struct lw_leak_columns {
+  /**
+   * Size of this structure, `sizeof(lw_leak_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * As `area_mm2` of `lw_leak`; NaN for a refused row.
+   */
+  double *area_mm2;
+  /**
+   * Its standard uncertainty; NaN for a refused row.
+   */
+  double *uncertainty_mm2;
+  /**
+   * As `hole_mm` of `lw_leak`; NaN for a refused row.
+   */
+  double *hole_mm;
+  /**
+   * Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
+   */
+  uint32_t *status;
+} lw_leak_columns;
 
 /**
  * Analyses by one tester on one fuel, one per row; columns as in `lw_reading_columns`.
@@ -2968,6 +3997,192 @@ typedef struct lw_mark {
    */
   uint32_t decimals;
 } lw_mark;
+
+/**
+ * Events as printed.
+ */
+typedef struct lw_printed_events {
+  /**
+   * Size of this structure, `sizeof(lw_printed_events)`.
+   */
+  size_t struct_size;
+  /**
+   * Intake opens, degrees before top dead centre.
+   */
+  double intake_opens_btdc_deg;
+  /**
+   * Intake closes, degrees after bottom dead centre.
+   */
+  double intake_closes_abdc_deg;
+  /**
+   * Exhaust opens, degrees before bottom dead centre.
+   */
+  double exhaust_opens_bbdc_deg;
+  /**
+   * Exhaust closes, degrees after top dead centre.
+   */
+  double exhaust_closes_atdc_deg;
+  /**
+   * The printed compression ratio, 3 to 25; ignored if it is not known.
+   */
+  double compression_ratio;
+  /**
+   * Crank and rod; NULL for the usual proportion of 1 to 3.5.
+   */
+  const struct lw_slider_crank *crank;
+  /**
+   * 1 if the compression ratio is known, else 0.
+   */
+  uint32_t ratio_known;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_printed_events;
+
+/**
+ * One side of a lobe. Fields of other kinds are ignored.
+ */
+typedef struct lw_flank {
+  /**
+   * Size of this structure, `sizeof(lw_flank)`.
+   */
+  size_t struct_size;
+  /**
+   * How it is known: a value of `lw_flank_kind`.
+   */
+  uint32_t kind;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+  /**
+   * Of a ramp: its height at the follower in millimetres, 0.02 to 2.
+   */
+  double ramp_mm;
+  /**
+   * Of a ramp: its rise in millimetres in a degree of the cam, 0.001 to 0.3.
+   */
+  double ramp_mm_per_deg;
+  /**
+   * Of a ramp then flank: the rise of the flank in millimetres in a degree of the cam.
+   */
+  double flank_mm_per_deg;
+  /**
+   * Measured: the thinner leaf in millimetres.
+   */
+  double thin_mm;
+  /**
+   * Measured: the thicker leaf in millimetres.
+   */
+  double thick_mm;
+  /**
+   * Measured: crank degrees between where the one is just gripped and the other.
+   */
+  double apart_deg;
+  /**
+   * Harmonic: greatest lift at the valve in millimetres, 1 to 60.
+   */
+  double lift_mm;
+  /**
+   * Harmonic: crank degrees from base circle to base circle, 120 to 420.
+   */
+  double duration_deg;
+} lw_flank;
+
+/**
+ * A valve as it runs.
+ */
+typedef struct lw_running_valve {
+  /**
+   * Size of this structure, `sizeof(lw_running_valve)`.
+   */
+  size_t struct_size;
+  /**
+   * Where the lash is taken up on opening.
+   */
+  const struct lw_flank *opening;
+  /**
+   * Where it comes back on closing.
+   */
+  const struct lw_flank *closing;
+  /**
+   * Its lash in millimetres.
+   */
+  double lash_mm;
+  /**
+   * Standard uncertainty of it in millimetres.
+   */
+  double lash_uncertainty_mm;
+  /**
+   * The lash or the lift in millimetres at which the printed events hold.
+   */
+  double holds_at_mm;
+  /**
+   * Valve movement over cam movement, 0.3 to 3.
+   */
+  double rocker_ratio;
+  /**
+   * Which of the two that is: a value of `lw_events_at`.
+   */
+  uint32_t holds_at;
+  /**
+   * Reserved: zero; any other number is refused, so that a later release can use it.
+   */
+  uint32_t reserved;
+} lw_running_valve;
+
+/**
+ * Where the events go, seven rows in the order of `lw_event_row`. Every column except `low_deg` may be NULL.
+ */
+typedef struct lw_event_columns {
+  /**
+   * Size of this structure, `sizeof(lw_event_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column: 7.
+   */
+  size_t rows;
+  /**
+   * Lower ends in degrees; minus infinity where the ramp ends under the lash and there is none.
+   */
+  double *low_deg;
+  /**
+   * Upper ends in degrees; infinity where there is none.
+   */
+  double *high_deg;
+  /**
+   * Standard uncertainties of the ends in degrees, by the lash.
+   */
+  double *uncertainty_deg;
+  /**
+   * As printed, in degrees.
+   */
+  double *printed_deg;
+} lw_event_columns;
+
+/**
+ * How many times the charge is compressed from where the intake closes.
+ */
+typedef struct lw_effective_ratio {
+  /**
+   * Size of this structure, `sizeof(lw_effective_ratio)`.
+   */
+  size_t struct_size;
+  /**
+   * With the closing as printed; NaN if the compression ratio is not known, or the closing has one end only.
+   */
+  double printed;
+  /**
+   * At the running lash; NaN likewise.
+   */
+  double running;
+  /**
+   * Its standard uncertainty by the lash; NaN likewise.
+   */
+  double uncertainty;
+} lw_effective_ratio;
 
 /**
  * How the lash of a valve follows temperature, and the temperature of the engine when it was read.
@@ -3368,6 +4583,79 @@ lw_status lw_judge_columns(const struct lw_reading_columns *readings,
                            struct lw_error **error);
 
 /**
+ * What a compression gauge should show of a good cylinder, at the end of the strokes, throttle open, all plugs out.
+ *
+ * `exponent_low` to `exponent_high` is the exponent of compression, 1 (isothermal) to 1.41 (adiabatic); 1.15 to 1.30
+ * is what printed pressures imply with printed ratios, and the good cylinders of the engine say it better
+ * (`lw_implied_exponent`). `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL, and so does the crank; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_expected_compression(const struct lw_cranking *engine,
+                                  double exponent_low,
+                                  double exponent_high,
+                                  struct lw_compression *expected,
+                                  struct lw_error **error);
+
+/**
+ * The exponent of compression that a reading implies, and its standard uncertainty.
+ *
+ * `shown_kpa` is what the gauge shows over the air around, `shown_uncertainty_kpa` its standard uncertainty. An
+ * exponent under 1 or over 1.41 is no exponent: ratio, closing, air or gauge are not as stated, or the cylinder
+ * leaks. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `engine` states its size, or is NULL, and so does its crank; the outputs are writable or NULL; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_implied_exponent(const struct lw_cranking *engine,
+                              double shown_kpa,
+                              double shown_uncertainty_kpa,
+                              double *exponent,
+                              double *uncertainty,
+                              struct lw_error **error);
+
+/**
+ * What the gauge would show in other air, with all else the same: it goes with the pressure of the air, not with its
+ * density, for which some printed factors are.
+ *
+ * Pressures of the air 30 to 110 kPa. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `there_shows_kpa` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_compression_in_other_air(double shown_kpa,
+                                      double here_kpa,
+                                      double there_kpa,
+                                      double *there_shows_kpa,
+                                      struct lw_error **error);
+
+/**
+ * Judges the cranking compression of all cylinders of an engine: by a printed rule, against the good ones beside each,
+ * and what may be the matter.
+ *
+ * `engine` may be NULL, and so may `rule`. Keep the ignition from firing and clear of plug holes and of what turns. A
+ * row that is no reading refuses the call, and the error names it (`lw_error_row`). Taken for granted: a warm
+ * engine, all plugs out, throttle open, a good battery; that good cylinders differ by 3 %; and how often each cause
+ * is met, so that their shares are not calibrated. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL, and so does the crank of the engine; their columns have the rows they
+ * say; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_judge_compression(const struct lw_compression_readings *readings,
+                               const struct lw_cranking *engine,
+                               const struct lw_compression_rule *rule,
+                               struct lw_compression_verdict *verdict,
+                               const struct lw_cylinder_columns *cylinders,
+                               struct lw_error **error);
+
+/**
  * How far the piston is below its top dead centre, in millimetres.
  *
  * `crank_deg` counts from the line through the crank's centre parallel to the bore, in the running
@@ -3511,6 +4799,89 @@ lw_status lw_validate(const char *document,
 LW_MUST_USE
 lw_status lw_document_schema(struct lw_text *schema,
                              struct lw_error **error);
+
+/**
+ * Fits how fast the lash of the valves of one kind of one engine changes, and says when to look at each next: when the
+ * chance of finding it out of the limits passes what the rule allows.
+ *
+ * `readings` are those of `valves` valves that are taken to change at like rates, such as all exhaust valves; those
+ * with few readings borrow from their mates, and one that moves unlike them is told (`odd_evidence`, at most 5 % of
+ * kinds have a false one). With too few readings the answer says how many it lacks, and `look` is
+ * `LW_LOOK_TOO_FEW`. A row that is no reading, or lies before another, refuses the call, and the error names it
+ * (`lw_error_row`). Taken for granted: that the change between settings is steady. It says when to look, not that a
+ * valve is good until then. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_drift_of_record(const struct lw_past_readings *readings,
+                             size_t valves,
+                             const struct lw_limits *limits,
+                             const struct lw_rule *rule,
+                             struct lw_drift *whole,
+                             const struct lw_valve_drift_columns *found,
+                             struct lw_error **error);
+
+/**
+ * What valves of one kind of one engine will be found at, at a time, in the unit of the count.
+ *
+ * `readings` and `valves` as in `lw_drift_of_record`; `at` not before the first reading since a valve was last set.
+ * With too few readings, and for valves of which nothing is said, all is NaN. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_forecast_of_record(const struct lw_past_readings *readings,
+                                size_t valves,
+                                double at,
+                                const struct lw_forecast_columns *found,
+                                struct lw_error **error);
+
+/**
+ * How one valve departs from the rate of its kind from service to service, with the running sums of that (CUSUM, slack
+ * one half), for a chart; whether it is odd, `lw_drift_of_record` says.
+ *
+ * `readings` and `valves` as there; `valve` from 0. `count` gets how many departures there are; none with too few
+ * readings. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `count` is writable or NULL;
+ * `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_departures_of_record(const struct lw_past_readings *readings,
+                                  size_t valves,
+                                  size_t valve,
+                                  const struct lw_departure_columns *found,
+                                  size_t *count,
+                                  struct lw_error **error);
+
+/**
+ * The drift of many valves in one call, each by its own readings alone: of any engines.
+ *
+ * Every valve gets what `lw_drift_of_record` gives for its rows as those of a single valve, to the bit. Rows of a valve
+ * stand together, in the order of time, and the valves in the order of their numbers, 0 to `valves` less one; a valve
+ * without rows has too few. A valve with a row that is no reading, or lies before another, is marked in `look` and
+ * `status`, and the others are still worked out; the call then returns `LW_STATUS_ROWS_REFUSED`, with the first such
+ * valve in the error (`lw_error_row`). Any other failure means that nothing was written, but after
+ * `LW_STATUS_PANIC` some rows may have been written. Columns must not overlap. Valves of one engine know more together:
+ * `lw_drift_of_record`. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_drift_of_columns(const struct lw_past_readings *readings,
+                              size_t valves,
+                              const struct lw_limits *limits,
+                              const struct lw_rule *rule,
+                              const struct lw_drift_columns *found,
+                              struct lw_error **error);
 
 /**
  * Makes an engine and checks that its parts agree.
@@ -3792,6 +5163,82 @@ lw_status lw_air_fuel_ratio(const struct lw_fuel *fuel,
                             struct lw_error **error);
 
 /**
+ * What to set on a wrench with an adapter for a torque at the bolt; newton metres.
+ *
+ * Where the maker prints the setting for a tool of his own, that counts. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `adapter` states its size, or is NULL; `set_newton_m` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_wrench_setting(const struct lw_adapter *adapter,
+                            double at_bolt_newton_m,
+                            double *set_newton_m,
+                            struct lw_error **error);
+
+/**
+ * What the bolt gets of a torque that is set on a wrench with an adapter; newton metres.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `adapter` states its size, or is NULL; `at_bolt_newton_m` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_torque_at_bolt(const struct lw_adapter *adapter,
+                            double set_newton_m,
+                            double *at_bolt_newton_m,
+                            struct lw_error **error);
+
+/**
+ * The standard uncertainty, in newton metres, of a torque that is set on a wrench.
+ *
+ * `most_newton_m` is the end of its scale, `percent` the deviation it is allowed, 0.5 to 20 %. A torque under a fifth of
+ * the scale or over its end is refused. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `uncertainty_newton_m` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_wrench_uncertainty(double most_newton_m,
+                                double percent,
+                                double set_newton_m,
+                                double *uncertainty_newton_m,
+                                struct lw_error **error);
+
+/**
+ * Torque over force and diameter, from the frictions of thread and head.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `bolt` states its size, or is NULL; `factor` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_nut_factor(const struct lw_bolt_friction *bolt,
+                        double *factor,
+                        struct lw_error **error);
+
+/**
+ * The force along a bolt that a torque leaves, with its scatter.
+ *
+ * `factor` is the nut factor, 0.08 to 0.5: about 0.2 for plain dry steel, less for oiled. `tightening` is a value of
+ * `lw_tightening`, `stated_percent` its scatter either way if that is `LW_TIGHTENING_STATED`, else ignored. The
+ * maker's torque, and whether it is for dry or oiled threads, comes first. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `preload` states its size, or is NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_preload_of_torque(double torque_newton_m,
+                               double diameter_mm,
+                               double factor,
+                               uint32_t tightening,
+                               double stated_percent,
+                               struct lw_preload *preload,
+                               struct lw_error **error);
+
+/**
  * Fits a parabola to speeds at places of the mixture screw: where the speed is highest, if the readings show that.
  *
  * Taken for granted: that the curve is a parabola, and that nothing else was moved between the readings. A row
@@ -4001,6 +5448,59 @@ lw_status lw_lambda_of_co(double co_percent,
                           const struct lw_fuel *fuel,
                           struct lw_lambda_range *found,
                           struct lw_error **error);
+
+/**
+ * How large a leak is, by the two pressures on the tester, its orifice and the air around.
+ *
+ * Hold the crank before air is let in: it turns it, and a propeller with it. `shown_kpa` is what stands in the
+ * cylinder over the air around, 2 % of the supply up to all of it; `air_kpa` the pressure of the air, 30 to 110; each
+ * with its standard uncertainty. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_leak_area(const struct lw_leak_tester *tester,
+                       double shown_kpa,
+                       double shown_uncertainty_kpa,
+                       double air_kpa,
+                       double air_uncertainty_kpa,
+                       struct lw_leak *leak,
+                       struct lw_error **error);
+
+/**
+ * What a tester would show of a leak of so many square millimetres, in kilopascals over the air around.
+ *
+ * `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * `tester` states its size, or is NULL; `shown_kpa` is writable or NULL; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_tester_would_show(const struct lw_leak_tester *tester,
+                               double area_mm2,
+                               double air_kpa,
+                               double *shown_kpa,
+                               struct lw_error **error);
+
+/**
+ * The areas of many leaks in one call.
+ *
+ * Every row gets what `lw_leak_area` gives for it, to the bit. A row that is no reading of this tester (over the
+ * supply, under 2 % of it, air outside 30 to 110 kPa, NaN) is marked in `status`, and the others are still worked
+ * out; the call then returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any
+ * other failure means that nothing was written, but after `LW_STATUS_PANIC` some rows may have been written. No
+ * memory is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_leak_of_columns(const struct lw_leak_tester *tester,
+                             const struct lw_leak_reading_columns *readings,
+                             const struct lw_leak_columns *found,
+                             struct lw_error **error);
 
 /**
  * Lambda of many analyses in one call.
@@ -4242,6 +5742,25 @@ lw_status lw_parse_crank_angle(const char *text,
                                size_t len,
                                double *degrees,
                                struct lw_error **error);
+
+/**
+ * Where the valves open and close at the lash they run with, how long they are open, and how many times the charge is
+ * then compressed.
+ *
+ * `found` needs room for seven rows, in the order of `lw_event_row`; `ratio` may be NULL. Taken for granted: that the
+ * ramps are those of the maker's cam, not worn. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL, and so do the flanks and the crank they point to; the columns have
+ * the rows they say; `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_events_at_lash(const struct lw_printed_events *printed,
+                            const struct lw_running_valve *intake,
+                            const struct lw_running_valve *exhaust,
+                            const struct lw_event_columns *found,
+                            struct lw_effective_ratio *ratio,
+                            struct lw_error **error);
 
 /**
  * The name of a status, such as "c.short-buffer"; "c.unknown-status" for any other number.

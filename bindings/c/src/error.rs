@@ -3,8 +3,15 @@
 use crate::status::lw_status;
 use lashwork::Refusal;
 use lashwork::adjust::AdjustError;
-use lashwork::engine::{EngineError, PulleyError, SliderCrankError, TdcError};
+use lashwork::condition::compression::CompressionError;
+use lashwork::condition::head::HeadError;
+use lashwork::condition::leak::LeakError;
+use lashwork::engine::{
+    CompressionRatioError, EngineError, PulleyError, SliderCrankError, TdcError,
+};
+use lashwork::events::EventsError;
 use lashwork::feeler::FeelerError;
+use lashwork::history::HistoryError;
 use lashwork::ignition::breaker::BreakerError;
 use lashwork::ignition::electrics::ElectricsError;
 use lashwork::ignition::point::PointError;
@@ -125,7 +132,7 @@ macro_rules! refusals {
     )*};
 }
 refusals! {
-    AdjustError, FeelerError, PulleyError, SliderCrankError, TdcError, ThermalError, ValveError,
+    AdjustError, CompressionRatioError, FeelerError, PulleyError, SliderCrankError, TdcError, ThermalError, ValveError,
 }
 
 /// Errors of an area that hold one of a quantity, whose range is kept.
@@ -144,7 +151,19 @@ macro_rules! refusals_with_a_quantity {
     )*};
 }
 refusals_with_a_quantity! {
-    AirError, BreakerError, ElectricsError, GasError, IdleError, PointError, TimingError,
+    AirError, BreakerError, CompressionError, ElectricsError, EventsError, GasError, HeadError, IdleError, LeakError,
+    PointError, TimingError,
+}
+
+/// What is refused of a reading keeps its range.
+impl From<HistoryError> for Box<lw_error> {
+    #[cold]
+    fn from(error: HistoryError) -> Self {
+        match error {
+            HistoryError::Tolerance(inner) => inner.into(),
+            other => lw_error::of_refusal(&other),
+        }
+    }
 }
 
 /// A quantity that is refused keeps its range.

@@ -11,9 +11,10 @@
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
 //!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`fuel`], [`lambda`] of [`exhaust_gas`], [`air`],
-//!   [`balance`] of [`throttles`] with its [`balance_answer`].
-//! - [`columns`], [`timing`], [`mixture_columns`]: many readings in one call; [`advance_fit`], [`idle`]: what they
-//!   say together.
+//!   [`balance`] of [`throttles`] with its [`balance_answer`]; of condition [`compression`], [`compression_set`],
+//!   [`leak`], [`head`], [`running_events`].
+//! - [`columns`], [`timing`], [`mixture_columns`], [`drift_columns`]: many readings in one call; [`advance_fit`],
+//!   [`idle`], [`drift`] of [`past_readings`]: what they say together.
 #![allow(
     unsafe_code,
     reason = "a C caller hands over raw pointers; this crate is where they are checked"
@@ -34,22 +35,30 @@ pub mod boundary;
 pub mod breaker;
 pub mod coil;
 pub mod columns;
+pub mod compression;
+pub mod compression_set;
 pub mod crank;
 pub mod document;
+pub mod drift;
+pub mod drift_columns;
 pub mod engine;
 pub mod engine_parts;
 pub mod error;
 pub mod exhaust_gas;
 pub mod feeler;
 pub mod fuel;
+pub mod head;
 pub mod idle;
 pub mod ignition_point;
 pub mod judging;
 pub mod lambda;
+pub mod leak;
 pub mod mixture_columns;
+pub mod past_readings;
 pub mod plan;
 pub mod pointers;
 pub mod quantity;
+pub mod running_events;
 pub mod status;
 pub mod text;
 pub mod thermal;

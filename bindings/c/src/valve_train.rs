@@ -192,7 +192,7 @@ pub(crate) const PLACES: [(u32, lw_places); 2] = [
     (lw_places::AnyAngle as u32, lw_places::AnyAngle),
 ];
 
-const EVENTS_AT: [(u32, lw_events_at); 2] = [
+pub(crate) const EVENTS_AT: [(u32, lw_events_at); 2] = [
     (lw_events_at::Lash as u32, lw_events_at::Lash),
     (lw_events_at::Lift as u32, lw_events_at::Lift),
 ];

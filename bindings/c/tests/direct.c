@@ -2,7 +2,9 @@
  * nothing of what is right; one judge compares all doors. A line is a name, a call and its inputs, tabs
  * between them, commas inside a list, "-" for what is left out. */
 #include "balance_calls.h"
+#include "condition_calls.h"
 #include "engine_calls.h"
+#include "history_calls.h"
 #include "ignition_calls.h"
 #include "judging_calls.h"
 #include "mixture_calls.h"
@@ -197,6 +199,12 @@ static void dispatch(const char *call, Inputs *in) {
   } else if (is_one_of(call, " parse_fuel air_fuel_ratio lambda_of_gas lambda_of_co lambda_of_columns density_of_air ") ||
              is_one_of(call, " density_at_height density_altitude density_of_columns fit_idle_curve idle_beside ")) {
     mixtures(call, in);
+  } else if (is_one_of(call, " expected_compression implied_exponent compression_in_other_air judge_compression leak_area ") ||
+             is_one_of(call, " tester_would_show leak_of_columns wrench_setting torque_at_bolt wrench_uncertainty ") ||
+             is_one_of(call, " nut_factor preload_of_torque events_at_lash ")) {
+    conditions(call, in);
+  } else if (is_one_of(call, " drift_of_record forecast_of_record departures_of_record drift_of_columns ")) {
+    histories(call, in);
   } else {
     quantities(call, in);
   }

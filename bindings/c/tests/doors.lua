@@ -492,6 +492,215 @@ local function balance(w)
   return told
 end
 
+-- Structures and what they point to, kept until the call is made; read from words one after the other.
+local function reader(w, from)
+  local at = from or 1
+  local r = { kept = {} }
+  function r.word()
+    at = at + 1
+    return w[at - 1]
+  end
+  function r.number()
+    return tonumber(r.word())
+  end
+  function r.fill(name, keys)
+    local made = filled(name, keys, w, at)
+    at = at + #keys
+    table.insert(r.kept, made)
+    return made
+  end
+  function r.array(kind)
+    local made, count = array(kind, r.word())
+    table.insert(r.kept, made or false)
+    return made, count
+  end
+  return r
+end
+
+local SLIDER = { "crank_radius_mm", "rod_mm", "offset_mm" }
+local ENGINE = {
+  "ratio", "ratio_uncertainty", "intake_closes_abdc_deg", "closes_uncertainty_deg", "air_kpa", "air_uncertainty_kpa",
+  "closes_known", "air_known",
+}
+
+local function crank_if(r, known)
+  local crank = r.fill("lw_slider_crank", SLIDER)
+  return known == 1 and crank or nil
+end
+
+local function cranking(r)
+  local made = r.fill("lw_cranking", ENGINE)
+  made.crank = crank_if(r, r.number())
+  return made
+end
+
+local CYLINDERS = {
+  { "share", "double" }, { "share_uncertainty", "double" }, { "expected_kpa", "double" }, { "expected_uncertainty_kpa", "double" },
+  { "within", "double" }, { "verdict", "uint8_t" }, { "sound", "double" }, { "rings", "double" }, { "valve", "double" },
+  { "gasket", "double" }, { "something_else", "double" },
+}
+local verdict_told = telling(
+  { "limit_kpa", "within", "standard_kpa", "standard_uncertainty_kpa", "exponent", "exponent_uncertainty" }, { "verdict", "next" })
+
+local function compressions(w)
+  local r = reader(w)
+  local dry, rows = r.array("double")
+  local wet = r.array("double")
+  for row = 0, wet and rows - 1 or -1 do
+    wet[row] = wet[row] < 0 and math.huge or wet[row]
+  end
+  local readings = lw.new("lw_compression_readings", { rows = rows, dry_kpa = dry, wet_kpa = wet })
+  readings.build_up, readings.head = r.array("uint32_t"), (r.array("uint32_t"))
+  for _, key in ipairs({ "air_kpa", "repeat_kpa", "gauge_kpa", "air_known", "gauge_known", "clearances_good" }) do
+    readings[key] = r.number()
+  end
+  local rule = r.fill("lw_compression_rule", { "kind", "number" })
+  local engine = r.number() == 1 and cranking(r) or nil
+  local verdict = lw.new("lw_compression_verdict")
+  local found, tell = filling_columns("lw_cylinder_columns", CYLINDERS, rows)
+  local done, refused = lw.try("judge_compression", readings, engine, rule.kind ~= 0 and rule or nil, verdict, found)
+  assert(r.kept)
+  if not done then
+    return nil, refused
+  end
+  local told = verdict_told(verdict)
+  tell(told, rows)
+  return told
+end
+
+local TESTER = { "supply_kpa", "supply_uncertainty_kpa", "orifice_mm", "orifice_uncertainty_mm" }
+local LEAKS = { { "area_mm2", "double" }, { "uncertainty_mm2", "double" }, { "hole_mm", "double" } }
+local leak_told = telling(
+  { "area_mm2", "uncertainty_mm2", "hole_mm", "over_orifice", "percent_lost" }, { "orifice_choked", "leak_choked" })
+local ADAPTER = { "wrench_mm", "adapter_mm", "turned_deg" }
+local preload_told = telling({ "least_kn", "middle_kn", "most_kn", "scatter_from_percent", "scatter_to_percent" })
+
+local function leaks(w)
+  local r = reader(w)
+  local tester = r.fill("lw_leak_tester", TESTER)
+  local shown, rows = r.array("double")
+  local air = r.array("double")
+  local readings = lw.new("lw_leak_reading_columns", {
+    rows = rows, shown_kpa = shown, air_kpa = air, shown_uncertainty_kpa = r.number(), air_uncertainty_kpa = r.number(),
+  })
+  local told, refused = filling("leak_of_columns", "lw_leak_columns", LEAKS, rows, tester, readings)
+  assert(r.kept)
+  return told, refused
+end
+
+local FLANK = {
+  "kind", "ramp_mm", "ramp_mm_per_deg", "flank_mm_per_deg", "thin_mm", "thick_mm", "apart_deg", "lift_mm", "duration_deg",
+}
+
+local function running(r)
+  local made = r.fill("lw_running_valve", { "lash_mm", "lash_uncertainty_mm", "holds_at_mm", "rocker_ratio", "holds_at" })
+  made.opening, made.closing = r.fill("lw_flank", FLANK), r.fill("lw_flank", FLANK)
+  return made
+end
+
+local EVENTS = { { "low_deg", "double" }, { "high_deg", "double" }, { "uncertainty_deg", "double" }, { "printed_deg", "double" } }
+
+local function valve_events(w)
+  local r = reader(w)
+  local printed = r.fill("lw_printed_events", {
+    "intake_opens_btdc_deg", "intake_closes_abdc_deg", "exhaust_opens_bbdc_deg", "exhaust_closes_atdc_deg", "compression_ratio", "ratio_known",
+  })
+  printed.crank = crank_if(r, r.number())
+  local intake, exhaust = running(r), running(r)
+  local rows, ratio = tonumber(lw.C.LW_EVENT_ROW_OVERLAP) + 1, lw.new("lw_effective_ratio")
+  local found, tell = filling_columns("lw_event_columns", EVENTS, rows)
+  local done, refused = lw.try("events_at_lash", printed, intake, exhaust, found, ratio)
+  assert(r.kept)
+  if not done then
+    return nil, refused
+  end
+  local told = {}
+  tell(told, rows)
+  append(told, bits(ratio.printed), bits(ratio.running), bits(ratio.uncertainty))
+  return told
+end
+
+-- Readings of past services, and how many valves they are of.
+local function past(r)
+  local made, rows = lw.new("lw_past_readings"), 0
+  local ends = {}
+  for i, key in ipairs({ "at", "low_mm", "high_mm", "uncertainty_mm" }) do
+    ends[i], rows = r.array("double")
+    made[key] = ends[i]
+  end
+  made.rows = rows
+  local span = r.array("uint8_t")
+  for row = 0, span and rows - 1 or -1 do
+    ends[2][row] = span[row] >= 3 and -math.huge or ends[2][row]
+    ends[3][row] = (span[row] == 2 or span[row] == 4) and math.huge or ends[3][row]
+  end
+  made.valve, made.state = r.array("uint32_t"), (r.array("uint8_t"))
+  for _, key in ipairs({ "counted_by", "bedding_in", "scatter_mm", "scatter_known" }) do
+    made[key] = r.number()
+  end
+  return made, r.number()
+end
+
+local VALVE_DRIFTS = {
+  { "rate", "double" }, { "rate_uncertainty", "double" }, { "rate_low", "double" }, { "rate_high", "double" }, { "look", "uint8_t" },
+  { "look_at", "double" }, { "odd_evidence", "double" }, { "odd_needed", "double" },
+}
+local FORECASTS = {
+  { "found_mm", "double" }, { "found_uncertainty_mm", "double" }, { "found_low_mm", "double" }, { "found_high_mm", "double" },
+  { "line_mm", "double" }, { "line_uncertainty_mm", "double" },
+}
+local DEPARTURES = { { "at", "double" }, { "off", "double" }, { "above", "double" }, { "below", "double" } }
+local DRIFTS = { { "rate", "double" }, { "rate_uncertainty", "double" }, { "look", "uint8_t" }, { "look_at", "double" } }
+local LIMITS, RULE = { "span", "lower_nm", "upper_nm" }, { "kind", "below_confidence", "above_confidence" }
+local drift_told = telling({ "rate", "rate_uncertainty", "rate_low", "rate_high", "scatter_mm", "spread" }, { "lacking" })
+
+local function drift(w)
+  local r = reader(w)
+  local readings, valves = past(r)
+  local limits_of, by, whole_of = r.fill("lw_limits", LIMITS), r.fill("lw_rule", RULE), lw.new("lw_drift")
+  local found, tell = filling_columns("lw_valve_drift_columns", VALVE_DRIFTS, valves)
+  local done, refused = lw.try("drift_of_record", readings, valves, limits_of, by, whole_of, found)
+  assert(r.kept)
+  if not done then
+    return nil, refused
+  end
+  local told = drift_told(whole_of)
+  tell(told, valves)
+  return told
+end
+
+local function forecast(w)
+  local r = reader(w)
+  local readings, valves = past(r)
+  local told, refused = filling("forecast_of_record", "lw_forecast_columns", FORECASTS, valves, readings, valves, r.number())
+  assert(r.kept)
+  return told, refused
+end
+
+local function departures(w)
+  local r = reader(w)
+  local readings, valves = past(r)
+  local count = ffi.new("size_t[1]")
+  local found, tell = filling_columns("lw_departure_columns", DEPARTURES, tonumber(readings.rows))
+  local done, refused = lw.try("departures_of_record", readings, valves, r.number(), found, count)
+  assert(r.kept)
+  if not done then
+    return nil, refused
+  end
+  local told = {}
+  tell(told, tonumber(count[0]))
+  return told
+end
+
+local function drifts(w)
+  local r = reader(w)
+  local readings, valves = past(r)
+  local limits_of, by = r.fill("lw_limits", LIMITS), r.fill("lw_rule", RULE)
+  local told, refused = filling("drift_of_columns", "lw_drift_columns", DRIFTS, valves, readings, valves, limits_of, by)
+  assert(r.kept)
+  return told, refused
+end
+
 local CALLS = {
   parse_length = function(w)
     local tell = function(m)
@@ -658,6 +867,49 @@ local CALLS = {
     return told, refused
   end,
   balance_throttles = balance,
+  expected_compression = function(w)
+    local r = reader(w)
+    local told, refused = structure(
+      "expected_compression", "lw_compression", telling({ "low_kpa", "high_kpa", "uncertainty_kpa", "effective_ratio" }),
+      cranking(r), r.number(), r.number())
+    assert(r.kept)
+    return told, refused
+  end,
+  implied_exponent = function(w)
+    local r = reader(w)
+    local told, refused = numbers(2, "implied_exponent", cranking(r), r.number(), r.number())
+    assert(r.kept)
+    return told, refused
+  end,
+  compression_in_other_air = plain(1, "compression_in_other_air"),
+  judge_compression = compressions,
+  leak_area = function(w)
+    local tester = filled("lw_leak_tester", TESTER, w)
+    return structure("leak_area", "lw_leak", leak_told, tester, whole(w[5]), whole(w[6]), whole(w[7]), whole(w[8]))
+  end,
+  tester_would_show = function(w)
+    return numbers(1, "tester_would_show", filled("lw_leak_tester", TESTER, w), whole(w[5]), whole(w[6]))
+  end,
+  leak_of_columns = leaks,
+  wrench_setting = function(w)
+    return numbers(1, "wrench_setting", filled("lw_adapter", ADAPTER, w), whole(w[4]))
+  end,
+  torque_at_bolt = function(w)
+    return numbers(1, "torque_at_bolt", filled("lw_adapter", ADAPTER, w), whole(w[4]))
+  end,
+  wrench_uncertainty = plain(1, "wrench_uncertainty"),
+  nut_factor = function(w)
+    return numbers(1, "nut_factor", filled("lw_bolt_friction", { "diameter_mm", "pitch_mm", "bearing_mm", "thread", "head" }, w))
+  end,
+  preload_of_torque = function(w)
+    return structure(
+      "preload_of_torque", "lw_preload", preload_told, whole(w[1]), whole(w[2]), whole(w[3]), whole(w[4]), whole(w[5]))
+  end,
+  events_at_lash = valve_events,
+  drift_of_record = drift,
+  forecast_of_record = forecast,
+  departures_of_record = departures,
+  drift_of_columns = drifts,
   firing_offsets = offsets("firing_offsets"),
   tdc_offsets = offsets("tdc_offsets"),
   rotor_angles = offsets("rotor_angles"),

@@ -199,6 +199,83 @@ def idle(w):
     return {"scatter_rpm": float(w[2]), "screw": int(w[3])}
 
 
+def crank_if(known, w):
+    return slider(w) if int(known) == 1 else None
+
+
+def cranking(w):
+    pairs = [tuple(map(float, w[at:at + 2])) for at in (0, 2, 4)]
+    return lw.Cranking(pairs[0], *(pair if int(known) == 1 else None for pair, known in zip(pairs[1:], w[6:8])), crank_if(w[8], w[9:]))
+
+
+def compressions(w):
+    wet, rose, head = items(w[1]), items(w[2], int), items(w[3], int)
+    how = {
+        "rule": (int(w[10]), float(w[11])) if w[10] != "0" else None, "engine": cranking(w[13:]) if int(w[12]) == 1 else None,
+        "air_kpa": float(w[4]) if int(w[7]) == 1 else None, "repeat_kpa": float(w[5]),
+        "gauge_kpa": float(w[6]) if int(w[8]) == 1 else None, "clearances_good": int(w[9]) == 1}
+    wet = wet and [math.inf if kpa < 0 else kpa for kpa in wet]
+    verdict, found = lw.judge_compression(items(w[0]), wet, rose, head, **how)
+    return fields(verdict) + table(found, lw.CYLINDERS)
+
+
+def table(found, kinds):
+    """Rows of columns in the order of their kinds."""
+    as_told = [bits if kind is lw.c_double else int for kind in kinds.values()]
+    columns = (found[key] for key in kinds)
+    return [tell(value) for row in zip(*columns) for tell, value in zip(as_told, row)]
+
+
+def without(kinds, key):
+    return {name: kind for name, kind in kinds.items() if name != key}
+
+
+def tester(w):
+    return lw.LeakTester(*map(float, w[:4]))
+
+
+def leaks(w):
+    found = lw.leak_of_columns(
+        tester(w), items(w[4]), items(w[5]), shown_uncertainty_kpa=float(w[6]), air_uncertainty_kpa=float(w[7]))
+    return table(found, without(lw.LEAKS, "status"))
+
+
+def adapter(w):
+    return lw.Adapter(*map(float, w[:3]))
+
+
+def running(w):
+    flanks = [lw.Flank(int(w[at]), 0, *map(float, w[at + 1:at + 9])) for at in (5, 14)]
+    return lw.RunningValve(float(w[0]), float(w[1]), int(w[4]), float(w[2]), *flanks, float(w[3]))
+
+
+def valve_events(w):
+    ratio = float(w[4]) if int(w[5]) == 1 else None
+    how = {"compression_ratio": ratio, "crank": crank_if(w[6], w[7:])}
+    found, effective = lw.events_at_lash(map(float, w[:4]), running(w[10:]), running(w[33:]), **how)
+    return table(found, lw.EVENT_COLUMNS) + fields(effective)
+
+
+def past(w):
+    at, low, high, u = map(items, w[:4])
+    span, valve, state = (items(t, int) for t in w[4:7])
+    for row, which in enumerate(span or []):
+        low[row] = -math.inf if which >= 3 else low[row]
+        high[row] = math.inf if which in (2, 4) else high[row]
+    scatter = float(w[9]) if int(w[10]) == 1 else None
+    return lw.PastReadings(at, low, high, u, valve, state, counted_by=int(w[7]), bedding_in=float(w[8]), scatter_mm=scatter)
+
+
+def drift(w):
+    whole, found = lw.drift_of_record(past(w), int(w[11]), band(w[12:]), rule(w[15:]))
+    return fields(whole) + table(found, lw.VALVE_DRIFTS)
+
+
+def drifts(w):
+    found = lw.drift_of_columns(past(w), int(w[11]), band(w[12:]), rule(w[15:]))
+    return table(found, without(lw.DRIFTS, "status"))
+
+
 CALLS = {
     "parse_length": lambda w: mark(w[0]),
     "show_length": lambda w: [str(lw.Length(*map(int, w)))],
@@ -250,6 +327,23 @@ CALLS = {
     "fit_idle_curve": lambda w: fields(lw.fit_idle_curve(items(w[0]), items(w[1]), **idle(w))),
     "idle_beside": lambda w: map(bits, lw.idle_beside(items(w[0]), items(w[1]), int(w[4]), float(w[5]), **idle(w))),
     "balance_throttles": balance,
+    "expected_compression": lambda w: fields(lw.expected_compression(cranking(w), *map(float, w[12:]))),
+    "implied_exponent": lambda w: map(bits, lw.implied_exponent(cranking(w), *map(float, w[12:]))),
+    "compression_in_other_air": lambda w: [bits(lw.compression_in_other_air(*map(float, w)))],
+    "judge_compression": compressions,
+    "leak_area": lambda w: fields(lw.leak_area(tester(w), *map(float, w[4:]))),
+    "tester_would_show": lambda w: [bits(lw.tester_would_show(tester(w), *map(float, w[4:])))],
+    "leak_of_columns": leaks,
+    "wrench_setting": lambda w: [bits(lw.wrench_setting(adapter(w), float(w[3])))],
+    "torque_at_bolt": lambda w: [bits(lw.torque_at_bolt(adapter(w), float(w[3])))],
+    "wrench_uncertainty": lambda w: [bits(lw.wrench_uncertainty(*map(float, w)))],
+    "nut_factor": lambda w: [bits(lw.nut_factor(lw.BoltFriction(*map(float, w))))],
+    "preload_of_torque": lambda w: fields(lw.preload_of_torque(*map(float, w[:3]), int(w[3]), float(w[4]))),
+    "events_at_lash": valve_events,
+    "drift_of_record": drift,
+    "forecast_of_record": lambda w: table(lw.forecast_of_record(past(w), int(w[11]), float(w[12])), lw.FORECASTS),
+    "departures_of_record": lambda w: table(lw.departures_of_record(past(w), int(w[11]), int(w[12])), lw.DEPARTURES),
+    "drift_of_columns": drifts,
     "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
     "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
     "rotor_angles": lambda w: map(bits, engine(w).rotor_angles()),

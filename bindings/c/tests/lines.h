@@ -6,7 +6,7 @@
 
 #include <inttypes.h>
 
-enum { MOST_INPUTS = 40, MOST_ITEMS = 64 };
+enum { MOST_INPUTS = 64, MOST_ITEMS = 64 };
 
 typedef struct Inputs {
   char *word[MOST_INPUTS];

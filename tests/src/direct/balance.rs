@@ -190,7 +190,7 @@ fn of<R: Shown>(
 /// See [`super::answer`].
 pub(super) fn answer(call: &str, i: &mut Inputs<'_>) -> Answer {
     if call != "balance_throttles" {
-        return Err(format!("no such call: {call}"));
+        return super::condition::answer(call, i);
     }
     let linkage = i.linkage()?;
     let looks = (i.places()?, i.column()?);

@@ -106,7 +106,7 @@ impl<'a> Inputs<'a> {
         let (span, low, high, u) = (self.whole(), self.number(), self.number(), self.number());
         estimate(span, low, high, u)
     }
-    fn limits(&mut self) -> Answer<Limits<Lash>> {
+    pub(super) fn limits(&mut self) -> Answer<Limits<Lash>> {
         let span = self.whole();
         let (lower, upper) = (self.mark()?, self.mark()?);
         Ok(match span {

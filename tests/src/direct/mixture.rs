@@ -29,7 +29,8 @@ fn ratio(lambda: Option<Lambda>) -> f64 {
     lambda.map_or(f64::NAN, Lambda::ratio)
 }
 
-fn about<Q: Measurand>(value: f64, u: f64) -> Answer<Estimate<Q>> {
+/// A value and its standard uncertainty.
+pub(super) fn about<Q: Measurand>(value: f64, u: f64) -> Answer<Estimate<Q>> {
     let value = Q::from_number(value).code()?;
     Estimate::between(value, value, Uncertainty::from_number(u).code()?).code()
 }

@@ -4,6 +4,7 @@ use super::answer::{Figure, Forecast, NotKnown};
 use super::course::Course;
 use super::mix::Mix;
 use super::posterior::{Axis, Part};
+use super::ray::Ray;
 use super::{CountedBy, HistoryAssumption, HistoryError, Standing, Subject};
 use crate::tolerance::{HasLimits, Limits, Measurand, Probabilities};
 use alloc::vec::Vec;
@@ -97,6 +98,12 @@ impl<Q: Measurand> Drift<Q> {
         ))
     }
 
+    /// Its middle and its standard uncertainty, without an interval.
+    pub(super) fn middle_rate(&self) -> (f64, f64) {
+        let mix = self.rate_mix();
+        (mix.quantile(0.5), mix.sd())
+    }
+
     fn per_count(&self, mut parts: Vec<(f64, f64, f64)>) -> Mix {
         for (_, slope, sd) in &mut parts {
             *slope /= self.axis.span;
@@ -151,7 +158,7 @@ impl<Q: Measurand> Drift<Q> {
         self.members.iter().find(|m| m.course.subject == subject)
     }
 
-    fn parts<'a>(&'a self, member: &'a Member) -> (&'a [Part], usize) {
+    pub(super) fn parts<'a>(&'a self, member: &'a Member) -> (&'a [Part], usize) {
         match &member.parts {
             Parts::Pooled(place) => (&self.pool, *place),
             Parts::Own(own) => (own, 0),
@@ -160,27 +167,10 @@ impl<Q: Measurand> Drift<Q> {
 
     /// Where a line is at a time, and where a reading would be; `stretch` counts those with a level.
     pub(super) fn at(&self, member: &Member, stretch: usize, at: f64) -> (Mix, Mix) {
-        let (parts, place) = self.parts(member);
-        let x = self.axis.place(at);
-        let (mut line, mut found) = (Vec::new(), Vec::new());
-        for part in parts {
-            let slope = part.pooled.slopes.get(place);
-            let level = part
-                .levels
-                .get(place)
-                .and_then(|levels| levels.get(stretch));
-            let (Some((slope, variance)), Some(level)) = (slope, level) else {
-                continue;
-            };
-            let (mean, variance) = level.at(x, *slope, *variance);
-            line.push((part.weight, mean, libm::sqrt(variance)));
-            let with = variance + part.scatter * part.scatter;
-            found.push((part.weight, mean, libm::sqrt(with)));
-        }
-        (Mix { parts: line }, Mix { parts: found })
+        Ray::of(self, member, stretch).at(at)
     }
 
-    /// The line of a subject as it is now, at a time: where it is, and where a reading would be.
+    /// The line of a subject as it is now, which reaches to a time.
     ///
     /// # Errors
     /// [`HistoryError::NoSubject`], [`HistoryError::At`] before the line begins.
@@ -188,7 +178,7 @@ impl<Q: Measurand> Drift<Q> {
         &self,
         subject: usize,
         at: f64,
-    ) -> Result<Result<(Mix, Mix), NotKnown>, HistoryError> {
+    ) -> Result<Result<Ray, NotKnown>, HistoryError> {
         let Some(member) = self.member(subject) else {
             return Err(HistoryError::NoSubject {
                 service: 0,
@@ -211,7 +201,7 @@ impl<Q: Measurand> Drift<Q> {
         }
         let stretches = member.course.stretches.iter();
         let with_level = stretches.filter(|stretch| stretch.has_level()).count();
-        Ok(Ok(self.at(member, with_level - 1, at)))
+        Ok(Ok(Ray::of(self, member, with_level - 1)))
     }
 
     /// What a subject will be at a time, in the unit of the count, from the first reading since it was set.
@@ -223,9 +213,10 @@ impl<Q: Measurand> Drift<Q> {
         subject: usize,
         at: f64,
     ) -> Result<Result<Forecast, NotKnown>, HistoryError> {
-        Ok(self
-            .now(subject, at)?
-            .map(|(line, found)| Forecast::of(at, &line, &found)))
+        Ok(self.now(subject, at)?.map(|ray| {
+            let (line, found) = ray.at(at);
+            Forecast::of(at, &line, &found)
+        }))
     }
 }
 
@@ -240,15 +231,6 @@ impl<Q: HasLimits> Drift<Q> {
         at: f64,
         limits: &Limits<Q>,
     ) -> Result<Result<Probabilities, NotKnown>, HistoryError> {
-        Ok(self
-            .now(subject, at)?
-            .map(|(_, found)| chances(&found, limits)))
+        Ok(self.now(subject, at)?.map(|ray| ray.chances(at, limits)))
     }
-}
-
-pub(super) fn chances<Q: HasLimits>(mix: &Mix, limits: &Limits<Q>) -> Probabilities {
-    let (lower, upper) = limits.numbers();
-    let below: f64 = lower.map_or(0.0, |limit| mix.below(limit));
-    let above: f64 = upper.map_or(0.0, |limit| mix.above(limit));
-    Probabilities::known((below, (1.0 - below - above).max(0.0), above))
 }

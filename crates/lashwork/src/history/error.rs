@@ -2,7 +2,7 @@
 
 use super::CountedBy;
 use crate::Refusal;
-use crate::statistics::StatisticsError;
+use crate::tolerance::ToleranceError;
 use alloc::borrow::Cow;
 use alloc::string::String;
 
@@ -149,9 +149,31 @@ pub enum HistoryError {
         /// The first that can be asked for.
         from: f64,
     },
-    /// A quantile or a line that cannot be had.
+    /// Columns of unequal lengths.
+    #[error("columns of {first} and of {other} rows")]
+    ColumnLengths {
+        /// Rows of the first.
+        first: usize,
+        /// Rows of another.
+        other: usize,
+    },
+    /// Rows of one subject that do not stand together, or of none that there is.
+    #[error(
+        "row {row} is of subject {subject}, after rows of {before}; there are {count} subjects, from 0"
+    )]
+    NotTogether {
+        /// Which row, from 0.
+        row: usize,
+        /// Its subject.
+        subject: u32,
+        /// That of the row before.
+        before: u32,
+        /// How many subjects there are.
+        count: usize,
+    },
+    /// An uncertainty or an estimate that cannot be.
     #[error(transparent)]
-    Statistics(#[from] StatisticsError),
+    Tolerance(#[from] ToleranceError),
 }
 
 impl Refusal for HistoryError {
@@ -174,7 +196,9 @@ impl Refusal for HistoryError {
             Self::NoKind { .. } => "history.no-kind",
             Self::BeddingIn { .. } => "history.bedding-in",
             Self::At { .. } => "history.at",
-            Self::Statistics(inner) => inner.code(),
+            Self::ColumnLengths { .. } => "history.column-lengths",
+            Self::NotTogether { .. } => "history.not-together",
+            Self::Tolerance(inner) => inner.code(),
         }
     }
 
@@ -201,7 +225,11 @@ impl Refusal for HistoryError {
             Self::NoKind { .. } => "ask for a kind of the record",
             Self::BeddingIn { .. } => "give the length of bedding-in in what the record counts by",
             Self::At { .. } => "ask for a time after the last service",
-            Self::Statistics(inner) => return inner.hint(),
+            Self::ColumnLengths { .. } => "give every column as many rows",
+            Self::NotTogether { .. } => {
+                "sort the rows by subject, then by time, and count subjects from 0"
+            }
+            Self::Tolerance(inner) => return inner.hint(),
         })
     }
 }

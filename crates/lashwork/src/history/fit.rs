@@ -42,6 +42,16 @@ impl<Q: Measurand> Default for DriftChoice<Q> {
     }
 }
 
+impl<Q: Measurand> DriftChoice<Q> {
+    /// Refuses what cannot be chosen.
+    pub(super) fn checked(&self) -> Result<(), HistoryError> {
+        match self.bedding_in {
+            Some(got) if !(got > 0.0 && got.is_finite()) => Err(HistoryError::BeddingIn { got }),
+            _ => Ok(()),
+        }
+    }
+}
+
 /// What a record says of the drift of a kind.
 #[derive(Clone, Debug)]
 pub enum DriftAnswer<Q: Measurand> {
@@ -50,6 +60,7 @@ pub enum DriftAnswer<Q: Measurand> {
     /// Nothing yet.
     TooFew(TooFew),
 }
+
 /// Fits the drift of a kind.
 ///
 /// # Errors
@@ -60,11 +71,7 @@ pub fn drift<Q: Measurand>(
     kind: &str,
     choice: &DriftChoice<Q>,
 ) -> Result<DriftAnswer<Q>, HistoryError> {
-    if let Some(got) = choice.bedding_in
-        && !(got > 0.0 && got.is_finite())
-    {
-        return Err(HistoryError::BeddingIn { got });
-    }
+    choice.checked()?;
     let subjects = || record.subjects().iter().enumerate();
     if !subjects().any(|(_, subject)| subject.kind == kind) {
         return Err(HistoryError::NoKind { kind: kind.into() });

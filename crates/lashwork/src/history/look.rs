@@ -1,8 +1,7 @@
 //! When to look next: when the chance of being out of the band passes what a rule allows.
 
 use super::answer::CONFIDENCE;
-use super::drift::chances;
-use super::mix::Mix;
+use super::ray::Ray;
 use super::{Drift, HistoryError, NotKnown};
 use crate::tolerance::{DecidingSide, DecisionRule, HasLimits, Limits};
 use serde::Serialize;
@@ -116,20 +115,15 @@ impl<Q: HasLimits> Drift<Q> {
         limits: &Limits<Q>,
         rule: &DecisionRule,
     ) -> Result<Look, HistoryError> {
-        let seen = |at: f64| self.now(subject, at);
-        if let Err(why) = seen(self.end)? {
-            return Ok(Look::NotKnown(why));
-        }
-        let mix = |at: f64| match seen(at) {
-            Ok(Ok(found)) => found,
-            _ => (Mix::default(), Mix::default()),
+        let ray = match self.now(subject, self.end)? {
+            Ok(ray) => ray,
+            Err(why) => return Ok(Look::NotKnown(why)),
         };
-        let refused = |at: f64| rule.deciding(&chances(&mix(at).1, limits));
-        let Some(at) = self.first(|at| refused(at).is_some()) else {
-            return Ok(Look::NotBefore(self.end + AHEAD * self.length()));
+        let Some(at) = self.passed(&ray, limits, rule) else {
+            return Ok(Look::NotBefore(self.horizon()));
         };
-        let probabilities = chances(&mix(at).1, limits);
-        let side = match refused(at).map(|deciding| deciding.side) {
+        let probabilities = ray.chances(at, limits);
+        let side = match rule.deciding(&probabilities).map(|deciding| deciding.side) {
             Some(DecidingSide::InBand) | None => {
                 if probabilities.below.most >= probabilities.above.most {
                     DecidingSide::Below
@@ -141,11 +135,10 @@ impl<Q: HasLimits> Drift<Q> {
         };
         let (lower, upper) = limits.numbers();
         let beyond = |at: f64| -> f64 {
-            let line = mix(at).0;
             if side == DecidingSide::Below {
-                lower.map_or(0.0, |limit| line.below(limit))
+                lower.map_or(0.0, |limit| ray.line_below(at, limit))
             } else {
-                upper.map_or(0.0, |limit| line.above(limit))
+                upper.map_or(0.0, |limit| ray.line_above(at, limit))
             }
         };
         let tail = 0.5 * (1.0 - CONFIDENCE);
@@ -165,6 +158,16 @@ impl<Q: HasLimits> Drift<Q> {
         } else {
             Look::At(due)
         })
+    }
+
+    /// How far is looked ahead.
+    pub(super) fn horizon(&self) -> f64 {
+        self.end + AHEAD * self.length()
+    }
+
+    /// The first time from the end of the record on at which the rule does not accept a reading.
+    pub(super) fn passed(&self, ray: &Ray, limits: &Limits<Q>, rule: &DecisionRule) -> Option<f64> {
+        self.first(|at| rule.deciding(&ray.chances(at, limits)).is_some())
     }
 
     /// The first time from the end of the record on at which something holds.

@@ -19,6 +19,7 @@
 //! | Do exhaust seats sink for want of lead? | [`recession`] |
 //! | What does a chart show? | [`Record::chart_readings`], [`Drift::chart_lines`], [`Drift::departures`] |
 //! | What did new parts do before they had bedded in? | [`Drift::bedding`] |
+//! | The same from columns of plain numbers? | [`PastReadings::record`], [`drift_columns`] |
 //!
 //! # Sources
 //! Named in each file. Lines with a level a stretch are analysis of covariance; intervals of few readings are
@@ -28,6 +29,7 @@ mod answer;
 mod assumption;
 mod bedding;
 mod chart;
+mod columns;
 mod course;
 mod departures;
 mod drift;
@@ -38,14 +40,17 @@ mod mix;
 mod odd;
 mod pooled;
 mod posterior;
+mod ray;
 mod recession;
 mod record;
+mod rows;
 mod site;
 mod used;
 
 pub use answer::{Bedding, Departure, Figure, Forecast, NotKnown, TooFew};
 pub use assumption::HistoryAssumption;
 pub use chart::ChartReading;
+pub use columns::{DriftRow, WhenToLook, drift_columns};
 pub use drift::Drift;
 pub use error::HistoryError;
 pub use fit::{DriftAnswer, DriftChoice, drift};
@@ -53,4 +58,5 @@ pub use look::{Due, Look, Reaches};
 pub use odd::Standing;
 pub use recession::{Recession, SeatFact, SeatFacts, recession};
 pub use record::{Record, Reset, Service, Subject, Visit};
+pub use rows::{PastReadings, PastState};
 pub use used::{CountedBy, Day, DistanceUnit, Used};

@@ -124,6 +124,14 @@ pub enum LeakError {
         /// The refused angle.
         got: f64,
     },
+    /// Columns of unequal lengths.
+    #[error("columns of {first} and of {other} rows")]
+    ColumnLengths {
+        /// Rows of the first.
+        first: usize,
+        /// Rows of the other.
+        other: usize,
+    },
     /// A value with one end where both are needed.
     #[error("{what} is known on one side only")]
     OneSided {
@@ -154,6 +162,7 @@ impl Refusal for LeakError {
             Self::TwoTesters { .. } => "condition.leak-two-testers",
             Self::Air { .. } => "condition.leak-air",
             Self::OffTop { .. } => "condition.leak-off-top",
+            Self::ColumnLengths { .. } => "condition.leak-column-lengths",
             Self::OneSided { .. } => "condition.leak-one-sided",
             Self::Quantity(inner) => inner.code(),
             Self::Tolerance(inner) => inner.code(),
@@ -186,6 +195,7 @@ impl Refusal for LeakError {
             Self::TwoTesters { .. } => "compare the areas: they do not depend on the tester",
             Self::Air { .. } => "give the pressure of the place, above nothing, and check its unit",
             Self::OffTop { .. } => "give how far from the top the crank may stand, such as 5 deg",
+            Self::ColumnLengths { .. } => "give every column as many rows",
             Self::OneSided { .. } => "give a value with its uncertainty",
             Self::Quantity(inner) => return inner.hint(),
             Self::Tolerance(inner) => return inner.hint(),

@@ -15,6 +15,7 @@
 //! | What leaks, by where it hisses? | [`Hiss`] |
 //! | How hard does the air turn the crank? | [`turning_torque`] |
 //! | A whole engine? | [`LeakTest`] |
+//! | Many readings, from columns of plain numbers? | [`leak_columns`] |
 //!
 //! # Method
 //! Two restrictions in series: the tester's orifice and the leak pass one mass of air. Each is taken as
@@ -29,6 +30,7 @@
 //! What cranking compression says (`compression`).
 
 mod assumption;
+mod columns;
 mod error;
 mod flow;
 mod hiss;
@@ -38,6 +40,7 @@ mod tester;
 mod turning;
 
 pub use assumption::LeakAssumption;
+pub use columns::{LeakColumns, LeakRow, leak_columns};
 pub use error::LeakError;
 pub use flow::{CHOKED_BELOW, flow_function};
 pub use hiss::{Hiss, LeakPath};
