@@ -240,8 +240,7 @@ pub unsafe extern "C" fn lw_nut_factor(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (bolt, factor) =
-            unsafe { (record("bolt", bolt)?, place("factor", factor)?) };
+        let (bolt, factor) = unsafe { (record("bolt", bolt)?, place("factor", factor)?) };
         let mm = Length::from_mm;
         factor.write(nut_factor(&Friction {
             diameter: mm(bolt.diameter_mm)?,

@@ -4,7 +4,16 @@ import load, * as wasm from "./glue/lashwork.js";
 import { bytesOf, decoder, unpacked } from "./arguments.js";
 import { LashworkError } from "./errors.js";
 import { instanceOf } from "./instance.js";
-import { CONTRADICTIONS, VERDICTS, columnsJudged, densityOfColumns, lambdaOfColumns } from "./columns.js";
+import {
+  CONTRADICTIONS,
+  LOOKS,
+  VERDICTS,
+  columnsJudged,
+  densityOfColumns,
+  driftsOfColumns,
+  lambdaOfColumns,
+  leaksOfColumns,
+} from "./columns.js";
 import { PARTS, partsOfOne } from "./parts.js";
 import { singleReadings } from "./single.js";
 import { whole } from "./whole.js";
@@ -15,6 +24,8 @@ export const { quickCheck, shares, lashText, temperatureText, version } = single
 export const judgeColumns = columnsJudged(wasm, call);
 export const lambdaColumns = lambdaOfColumns(wasm, call);
 export const densityColumns = densityOfColumns(wasm, call);
+export const leakColumns = leaksOfColumns(wasm, call);
+export const driftColumns = driftsOfColumns(wasm, call);
 whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 
 /** @type {typeof import("./index.js").init} */
@@ -86,4 +97,4 @@ export async function schema() {
   return (await import("./schema.js")).default;
 }
 
-export { CONTRADICTIONS, LashworkError, PARTS, VERDICTS };
+export { CONTRADICTIONS, LOOKS, LashworkError, PARTS, VERDICTS };

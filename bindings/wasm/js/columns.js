@@ -17,6 +17,9 @@ export const CONTRADICTIONS = Object.freeze([
   "something_else",
 ]);
 
+/** @type {typeof import("./index.js").LOOKS} */
+export const LOOKS = Object.freeze(["refused", "now", "at", "not_before", "not_known", "too_few"]);
+
 /**
  * Refuses what is no column.
  *
@@ -67,8 +70,9 @@ export function columnsJudged(wasm, call) {
   };
 }
 
-/** Numbers of a row that lambda and density give. */
-const OF_MIXTURE = 3;
+/** Numbers of a row that lambda, density and leaks give, and that a drift gives. */
+const OF_THREE = 3;
+const OF_DRIFT = 4;
 
 /**
  * @param {Pick<typeof import("./glue/lashwork.js"), "lambda_columns">} wasm
@@ -81,7 +85,7 @@ export function lambdaOfColumns(wasm, call) {
     needColumns({ co2, co, o2, hc });
     const asked = bytesOf(settings);
     return call(() => {
-      const { refused, column } = filled(co2.length, OF_MIXTURE, (out) => wasm.lambda_columns(asked, co2, co, o2, hc, out));
+      const { refused, column } = filled(co2.length, OF_THREE, (out) => wasm.lambda_columns(asked, co2, co, o2, hc, out));
       return { lambda: column(0), uncertainty: column(1), contradiction: Uint8Array.from(column(2)), refused };
     });
   };
@@ -98,10 +102,49 @@ export function densityOfColumns(wasm, call) {
     needColumns({ pressure, temperature, humidity });
     const asked = bytesOf(settings);
     return call(() => {
-      const { refused, column } = filled(pressure.length, OF_MIXTURE, (out) =>
+      const { refused, column } = filled(pressure.length, OF_THREE, (out) =>
         wasm.density_columns(asked, pressure, temperature, humidity, out),
       );
       return { density: column(0), uncertainty: column(1), altitude: column(2), refused };
+    });
+  };
+}
+
+/**
+ * @param {Pick<typeof import("./glue/lashwork.js"), "leak_columns">} wasm
+ * @param {<T>(work: () => T) => T} call
+ * @returns {typeof import("./index.js").leakColumns}
+ */
+export function leaksOfColumns(wasm, call) {
+  return function leakColumns(columns, settings) {
+    const { shown, air } = columns ?? {};
+    needColumns({ shown, air });
+    const asked = bytesOf(settings);
+    return call(() => {
+      const { refused, column } = filled(shown.length, OF_THREE, (out) => wasm.leak_columns(asked, shown, air, out));
+      return { area: column(0), uncertainty: column(1), hole: column(2), refused };
+    });
+  };
+}
+
+/**
+ * @param {Pick<typeof import("./glue/lashwork.js"), "drift_columns">} wasm
+ * @param {<T>(work: () => T) => T} call
+ * @returns {typeof import("./index.js").driftColumns}
+ */
+export function driftsOfColumns(wasm, call) {
+  return function driftColumns(columns, valves, settings) {
+    const { at, low, high, uncertainty, valve, state = new Float64Array() } = columns ?? {};
+    needColumns({ at, low, high, uncertainty, valve, state });
+    if (!Number.isInteger(valves) || valves < 0) {
+      throw misuse("package.argument", `${valves} is no number of valves`, "give how many valves there are, a whole number from 0");
+    }
+    const asked = bytesOf(settings);
+    return call(() => {
+      const { refused, column } = filled(valves, OF_DRIFT, (out) =>
+        wasm.drift_columns(asked, at, low, high, uncertainty, valve, state, out),
+      );
+      return { rate: column(0), uncertainty: column(1), look: Uint8Array.from(column(2)), at: column(3), refused };
     });
   };
 }

@@ -246,6 +246,97 @@ export interface DensityColumns {
  */
 export function densityColumns(columns: AirColumns, settings: AirSettings): DensityColumns;
 
+/** Leak-down readings with one tester, one per row: columns of equal length. */
+export interface LeakColumns {
+  /** What stood in the cylinder, in kilopascals over the air around. */
+  shown: Float64Array;
+  /** Pressure of the air of that day in kilopascals, not that of a barometer set to sea level. */
+  air: Float64Array;
+}
+
+/** What all leak-down readings share. There are no defaults. */
+export interface LeakSettings {
+  /** What the regulator shows over the air around, such as `"80 psi"`. */
+  supply: string;
+  /** Diameter of the tester's orifice, such as `"0.040 in"`. */
+  orifice: string;
+  /** Standard uncertainties, such as `"3 kPa"` and `"0.01 mm"`. */
+  uncertainty: { supply: string; orifice: string; shown: string; air: string };
+}
+
+/** Areas of leaks, one per row; not a number in refused rows. */
+export interface LeakAreaColumns {
+  /** The area through which the cylinder leaks, in square millimetres: what may be compared and kept. */
+  area: Float64Array;
+  /** Standard uncertainty. */
+  uncertainty: Float64Array;
+  /** Diameter of one round hole as large, in millimetres. */
+  hole: Float64Array;
+  /** The first 100 refused rows, at places such as `/rows/17`. */
+  refused: Problem[];
+}
+
+/**
+ * The areas of many leaks in one call. A row that is no reading of this tester is marked and the others are still
+ * worked out. Hold the crank before air is let in: it turns it, and a propeller with it.
+ *
+ * @throws {LashworkError} for wrong settings and for columns of unequal lengths
+ */
+export function leakColumns(columns: LeakColumns, settings: LeakSettings): LeakAreaColumns;
+
+/** What past services read of valves, a reading a row: columns of equal length. Rows of a valve stand together. */
+export interface PastColumns {
+  /** When, in the unit of the count; whole days since 1 January 1970. Of one valve in the order of time. */
+  at: Float64Array;
+  /** Lower ends in millimetres; minus infinity where there is none. */
+  low: Float64Array;
+  /** Upper ends in millimetres; infinity where there is none. */
+  high: Float64Array;
+  /** Standard uncertainties of the ends in millimetres. */
+  uncertainty: Float64Array;
+  /** Which valve, from 0. */
+  valve: Float64Array;
+  /** 1 as found, 2 as left after setting, 3 as left after new parts; all found if left out. */
+  state?: Float64Array;
+}
+
+/** What all valves share. */
+export interface DriftSettings {
+  /** What a lash should be; one end or both. */
+  limits: { from?: string; to?: string };
+  rule: "guarded_tight" | "simple" | "iso_14253_1";
+  counted_by: "hours" | "distance" | "days";
+  /** How long new parts bed in, such as `"20 h"`; up to the first reading after them if left out. */
+  bedding_in?: string;
+  /** How far readings of one state scatter from service to service; seen from the readings if left out. */
+  scatter?: string;
+}
+
+/** Drifts, one valve per row; not a number in refused rows and with too few readings. */
+export interface DriftColumns {
+  /** Millimetres in a unit of the count, negative where the lash closes. */
+  rate: Float64Array;
+  /** Standard uncertainty of the rate. */
+  uncertainty: Float64Array;
+  /** When to look next: numbers of {@link LOOKS}. */
+  look: Uint8Array;
+  /** The time that goes with it. */
+  at: Float64Array;
+  /** The first 100 refused valves, at places such as `/rows/17`. */
+  refused: Problem[];
+}
+
+/** What the numbers of a column of looks mean. */
+export const LOOKS: readonly ["refused", "now", "at", "not_before", "not_known", "too_few"];
+
+/**
+ * How fast the lash of many valves changes, each by its own readings alone, and when to look at each next: when the
+ * chance of finding it out of the limits passes what the rule allows. It does not say that a valve is good until then.
+ *
+ * @throws {LashworkError} for wrong settings, columns of unequal lengths, rows that do not stand together
+ */
+export function driftColumns(columns: PastColumns, valves: number, settings: DriftSettings): DriftColumns;
+
 /** What is known of a gap with two ends, in millimetres: as in a report. */
 export interface KnownGap {
   /** Its lower end. */

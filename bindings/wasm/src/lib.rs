@@ -75,3 +75,35 @@ pub fn density_columns(
 ) -> Vec<u8> {
     lashwork_wire::density_columns_told(settings, [kpa, celsius, percent], out)
 }
+
+/// Works out the areas of columns of leak-down readings into `out`, three numbers a row; the answer is
+/// `{"refused": [...]}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+pub fn leak_columns(settings: &[u8], shown: &[f64], air: &[f64], out: &mut [f64]) -> Vec<u8> {
+    lashwork_wire::leak_columns_told(settings, [shown, air], out)
+}
+
+/// Works out the drift of columns of past readings into `out`, four numbers a valve; the answer is
+/// `{"refused": [...]}` or `{"problems": [...]}`.
+#[wasm_bindgen]
+#[expect(clippy::too_many_arguments, reason = "a column each")]
+pub fn drift_columns(
+    settings: &[u8],
+    at: &[f64],
+    low: &[f64],
+    high: &[f64],
+    uncertainty: &[f64],
+    valve: &[f64],
+    state: &[f64],
+    out: &mut [f64],
+) -> Vec<u8> {
+    let readings = lashwork_wire::DriftReadings {
+        at,
+        low,
+        high,
+        uncertainty,
+        valve,
+        state,
+    };
+    lashwork_wire::drift_columns_told(settings, &readings, out)
+}

@@ -4,7 +4,16 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { CONTRADICTIONS, LashworkError, densityColumns, judgeColumns, lambdaColumns } from "../pkg/node.js";
+import {
+  CONTRADICTIONS,
+  LOOKS,
+  LashworkError,
+  densityColumns,
+  driftColumns,
+  judgeColumns,
+  lambdaColumns,
+  leakColumns,
+} from "../pkg/node.js";
 import { root } from "./support.mjs";
 
 const casesOf = (name) => JSON.parse(readFileSync(join(root, `tests/direct/${name}.json`), "utf8")).cases;
@@ -86,6 +95,94 @@ test("density of columns has the bits of the direct calls", () => {
     rows += given[0].length;
   }
   assert.ok(rows >= 8, `${rows} rows`);
+});
+
+test("leaks of columns have the bits of the direct calls", () => {
+  let rows = 0;
+  for (const { id, call, in: given, out } of casesOf("condition_leak")) {
+    if (call !== "leak_of_columns" || out === undefined) {
+      continue;
+    }
+    const [supply, supplyU, orifice, orificeU, shown, air, shownU, airU] = given;
+    const uncertainty = { supply: `${supplyU} kPa`, orifice: `${orificeU} mm`, shown: `${shownU} kPa`, air: `${airU} kPa` };
+    const settings = { supply: `${supply} kPa`, orifice: `${orifice} mm`, uncertainty };
+    const found = leakColumns({ shown: floats(shown), air: floats(air) }, settings);
+    const written = shown.flatMap((_, row) => [found.area, found.uncertainty, found.hole].map((column) => bits(column[row])));
+    assert.deepEqual(written, out, id);
+    const refused = shown.map((_, row) => row).filter((row) => Number.isNaN(found.area[row]));
+    assert.deepEqual(found.refused.map(({ place }) => place), refused.map((row) => `/rows/${row}`));
+    rows += shown.length;
+  }
+  assert.ok(rows >= 7, `${rows} rows`);
+});
+
+const COUNTS = [, "hours", "distance", "days"];
+
+test("drifts of columns have the bits of the direct calls", () => {
+  let rows = 0;
+  for (const { id, call, in: given, out } of casesOf("history")) {
+    if (call !== "drift_of_columns" || out === undefined) {
+      continue;
+    }
+    const [at, low, high, uncertainty, span, valve, state, count, , , , valves, ends, from, to, rule] = given;
+    const columns = {
+      at: floats(at),
+      // An end that is open is infinite here and of a span of its own in the cases.
+      low: Float64Array.from(low, (end, row) => (span?.[row] >= 3 ? -Infinity : end)),
+      high: Float64Array.from(high, (end, row) => ([2, 4].includes(span?.[row]) ? Infinity : end)),
+      uncertainty: floats(uncertainty),
+      valve: floats(valve ?? at.map(() => 0)),
+      ...(state && { state: floats(state) }),
+    };
+    const limits = { ...(ends !== 3 && { from: mm(from) }), ...(ends !== 2 && { to: mm(to) }) };
+    const found = driftColumns(columns, valves, { limits, rule: RULES[rule], counted_by: COUNTS[count] });
+    const all = Array.from({ length: valves }, (_, row) => row);
+    const written = all.flatMap((row) => [
+      bits(found.rate[row]),
+      bits(found.uncertainty[row]),
+      found.look[row],
+      bits(found.at[row]),
+    ]);
+    assert.deepEqual(written, out, id);
+    const refused = all.filter((row) => LOOKS[found.look[row]] === "refused");
+    assert.deepEqual(found.refused.map(({ place }) => place), refused.map((row) => `/rows/${row}`));
+    rows += valves;
+  }
+  assert.ok(rows >= 8, `${rows} rows`);
+});
+
+test("wrong settings and columns of leaks and drifts are refused", () => {
+  const code = (work) => {
+    try {
+      work();
+    } catch (why) {
+      assert.ok(why instanceof LashworkError);
+      return why.problems.map((problem) => `${problem.place} ${problem.code}`).join(", ");
+    }
+    return "nothing thrown";
+  };
+  const leaks = { shown: floats([400]), air: floats([101]) };
+  const uncertainty = { supply: "3 kPa", orifice: "0.01 mm", shown: "4 kPa", air: "0.5 kPa" };
+  const tester = { supply: "80 psi", orifice: "0.040 in", uncertainty };
+  assert.ok(leakColumns(leaks, tester).area[0] > 0.5);
+  assert.equal(code(() => leakColumns(leaks, { ...tester, supply: "80" })), "/supply quantity.no-unit");
+  assert.equal(code(() => leakColumns(leaks, { ...tester, orifice: "40 mm" })), " condition.leak-orifice");
+  assert.equal(
+    code(() => leakColumns(leaks, { ...tester, uncertainty: { ...uncertainty, shown: "-4 kPa" } })),
+    "/uncertainty/shown tolerance.uncertainty",
+  );
+  assert.equal(code(() => leakColumns({ ...leaks, air: floats([]) }, tester)), " document.wrong-length");
+  const gaps = floats([0.3, 0.28, 0.26]);
+  const past = { at: floats([0, 50, 100]), low: gaps, high: gaps, uncertainty: floats([0, 0, 0]), valve: floats([0, 0, 0]) };
+  const settings = { limits: { from: "0.20 mm" }, rule: "guarded_tight", counted_by: "hours" };
+  assert.equal(LOOKS[driftColumns(past, 1, settings).look[0]], "at");
+  assert.equal(code(() => driftColumns(past, 1, { ...settings, counted_by: "weeks" })), "/counted_by document.unknown-value");
+  assert.equal(code(() => driftColumns(past, 1, { ...settings, bedding_in: "500 km" })), "/bedding_in history.meter");
+  assert.equal(code(() => driftColumns({ ...past, valve: floats([0, 1, 0]) }, 2, settings)), " history.not-together");
+  assert.equal(code(() => driftColumns({ ...past, valve: floats([0, 0, 0.5]) }, 1, settings)), "/valve/2 document.unknown-value");
+  assert.equal(code(() => driftColumns({ ...past, state: floats([1, 1, 7]) }, 1, settings)), "/state/2 document.unknown-value");
+  assert.equal(code(() => driftColumns({ ...past, low: floats([0.3]) }, 1, settings)), " history.column-lengths");
+  assert.equal(code(() => driftColumns(past, 1.5, settings)), " package.argument");
 });
 
 test("wrong settings and columns of mixture are refused", () => {

@@ -74,15 +74,21 @@ impl<'o> Filled<'o> {
         out: &'o mut [f64],
     ) -> Result<Self, Vec<Problem>> {
         let rows = columns.first().map_or(0, |first| first.len());
-        if columns.iter().any(|column| column.len() != rows) || out.len() != outputs * rows {
+        if columns.iter().any(|column| column.len() != rows) {
             let lengths: Vec<String> = columns.iter().map(|c| c.len().to_string()).collect();
-            let (lengths, room) = (lengths.join(", "), out.len());
-            return Err(vec![Problem::new(
-                "",
-                "document.wrong-length",
-                format!("columns of {lengths} rows, with room for {room} numbers"),
-                format!("give columns of one length, and room for {outputs} numbers a row"),
-            )]);
+            return Err(wrong(&lengths.join(", "), outputs, out.len()));
+        }
+        Self::of_rows(rows, outputs, out)
+    }
+
+    /// Room for so many numbers in each of so many rows.
+    pub(crate) fn of_rows(
+        rows: usize,
+        outputs: usize,
+        out: &'o mut [f64],
+    ) -> Result<Self, Vec<Problem>> {
+        if out.len() != outputs * rows {
+            return Err(wrong(&rows.to_string(), outputs, out.len()));
         }
         let refused = Vec::new();
         Ok(Self { out, rows, refused })
@@ -108,6 +114,16 @@ impl<'o> Filled<'o> {
     pub(crate) fn refused(self) -> Vec<Problem> {
         self.refused
     }
+}
+
+/// Columns of such lengths do not go with that room.
+fn wrong(lengths: &str, outputs: usize, room: usize) -> Vec<Problem> {
+    vec![Problem::new(
+        "",
+        "document.wrong-length",
+        format!("columns of {lengths} rows, with room for {room} numbers"),
+        format!("give columns of one length, and room for {outputs} numbers a row"),
+    )]
 }
 
 /// What is the same for all rows.

@@ -1,9 +1,12 @@
 //! The condition section of a document.
 
+mod columns;
 mod compression;
 mod events;
 mod head;
 mod leak;
+
+pub use columns::{LEAK_OUTPUTS, leak_columns};
 
 use crate::air::{AirDoc, air};
 use crate::problem::{Problem, is_short, value};

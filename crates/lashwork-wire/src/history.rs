@@ -1,7 +1,10 @@
 //! The history section of a document.
 
+mod columns;
 mod lash;
 mod numbers;
+
+pub use columns::{DRIFT_OUTPUTS, DriftReadings, drift_columns};
 
 use crate::problem::{Problem, value};
 use crate::quantity::Q;

@@ -48,7 +48,9 @@ mod word;
 
 pub use answer::{full_sheet_told, job_sheet_told};
 pub use columns::{OUTPUTS, judge_columns};
+pub use condition::{LEAK_OUTPUTS, leak_columns};
 pub use drawing::{lash_text, shares, temperature_text};
+pub use history::{DRIFT_OUTPUTS, DriftReadings, drift_columns};
 pub use ignition::ignition_check;
 pub use mixture::{DENSITY_OUTPUTS, LAMBDA_OUTPUTS, density_columns, lambda_columns};
 pub use one_valve::quick_report;
@@ -150,6 +152,39 @@ pub fn lambda_columns_told(settings: &[u8], columns: [&[f64]; 4], out: &mut [f64
 #[must_use]
 pub fn density_columns_told(settings: &[u8], columns: [&[f64]; 3], out: &mut [f64]) -> Vec<u8> {
     told("refused", density_columns(settings, columns, out))
+}
+
+/// Works areas of leaks out as [`leak_columns`] does and gives the rest as JSON: `{"refused": [...]}` with the rows
+/// that were refused, or `{"problems": [...]}`.
+///
+/// ```
+/// let answer = lashwork_wire::leak_columns_told(b"{}", [&[]; 2], &mut []);
+/// assert!(String::from_utf8(answer)?.contains("document.missing-field"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn leak_columns_told(settings: &[u8], columns: [&[f64]; 2], out: &mut [f64]) -> Vec<u8> {
+    told("refused", leak_columns(settings, columns, out))
+}
+
+/// Works drifts out as [`drift_columns`] does and gives the rest as JSON: `{"refused": [...]}` with the valves that
+/// were refused, or `{"problems": [...]}`.
+///
+/// ```
+/// let none = lashwork_wire::DriftReadings {
+///     at: &[], low: &[], high: &[], uncertainty: &[], valve: &[], state: &[],
+/// };
+/// let answer = lashwork_wire::drift_columns_told(b"{}", &none, &mut []);
+/// assert!(String::from_utf8(answer)?.contains("document.missing-field"));
+/// # Ok::<(), std::string::FromUtf8Error>(())
+/// ```
+#[must_use]
+pub fn drift_columns_told(
+    settings: &[u8],
+    readings: &DriftReadings<'_>,
+    out: &mut [f64],
+) -> Vec<u8> {
+    told("refused", drift_columns(settings, readings, out))
 }
 
 /// Draws as [`shares`] does and answers with JSON: `{"filled": 96}` or `{"problems": [...]}`.

@@ -1,14 +1,14 @@
 //! Calls without a document: what the files say is what Rust answers, to the bit.
 
 use lashwork::valve::Method;
-use lashwork_tests::clearance;
 use lashwork_tests::direct::{answer, bits, read};
 use lashwork_tests::refusals::{example, with};
+use lashwork_tests::{Differences, clearance, list, number, numbers, oracle, text};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 /// Every call that has cases.
-const CALLS: [&str; 55] = [
+const CALLS: [&str; 72] = [
     "angles_at_drop",
     "choose_shim",
     "companion",
@@ -64,6 +64,23 @@ const CALLS: [&str; 55] = [
     "fit_idle_curve",
     "idle_beside",
     "balance_throttles",
+    "expected_compression",
+    "implied_exponent",
+    "compression_in_other_air",
+    "judge_compression",
+    "leak_area",
+    "tester_would_show",
+    "leak_of_columns",
+    "wrench_setting",
+    "torque_at_bolt",
+    "wrench_uncertainty",
+    "nut_factor",
+    "preload_of_torque",
+    "events_at_lash",
+    "drift_of_record",
+    "forecast_of_record",
+    "departures_of_record",
+    "drift_of_columns",
 ];
 
 #[test]
@@ -87,6 +104,113 @@ fn every_call_has_cases_and_most_have_a_refusal() -> Result<(), String> {
     assert_eq!(called, BTreeSet::from(CALLS));
     let refused = cases.iter().filter(|case| case.output.is_err()).count();
     assert!(refused >= 40, "only {refused} refusals");
+    Ok(())
+}
+
+/// The number of which an answer writes the bits.
+fn number_of(written: &Value) -> Result<f64, String> {
+    let digits = written.as_str().and_then(|text| text.strip_prefix("0x"));
+    let bits = digits.and_then(|digits| u64::from_str_radix(digits, 16).ok());
+    bits.map(f64::from_bits)
+        .ok_or_else(|| format!("{written} are no bits"))
+}
+
+/// The numbers that an answer begins with.
+fn first(call: &str, input: &Value, count: usize) -> Result<Vec<f64>, String> {
+    let found = answer(call, input.as_array().map_or(&[], Vec::as_slice))?;
+    found.iter().take(count).map(number_of).collect()
+}
+
+/// Calls of condition and events give what numpy and scipy have for the same inputs (`tests/oracles/condition_*.json`);
+/// how near, is written there and in the tests of those areas.
+#[test]
+fn calls_of_condition_are_those_of_the_reference_values() -> Result<(), String> {
+    let mut differences = Differences::default();
+    for case in oracle("condition_expected") {
+        let n = |key: &str| number(&case, key);
+        let place = |what: &str| format!("{} {what}", text(&case, "id"));
+        let engine = [
+            n("ratio"),
+            n("ratio_u"),
+            n("closes"),
+            n("closes_u"),
+            n("air"),
+            n("air_u"),
+        ];
+        let input = |first: f64, second: f64| {
+            let mut input = json!(engine);
+            let crank = json!([1, 1, 1, n("stroke") / 2.0, n("rod"), 0.0, first, second]);
+            if let (Some(input), Some(crank)) = (input.as_array_mut(), crank.as_array()) {
+                input.extend(crank.iter().cloned());
+            }
+            input
+        };
+        let found = first("expected_compression", &input(n("low"), n("high")), 4)?;
+        for (at, key) in [(0, "from"), (1, "to"), (3, "effective")] {
+            let got = found.get(at).copied().unwrap_or(f64::NAN);
+            differences.compare(&place(key), got, n(key), 0.0, 1e-9);
+        }
+        let found = first("implied_exponent", &input(n("shown"), n("shown_u")), 2)?;
+        let exponent = found.first().copied().unwrap_or(f64::NAN);
+        differences.compare(&place("exponent"), exponent, n("exponent"), 0.0, 1e-9);
+    }
+    for case in oracle("condition_leak") {
+        let n = |key: &str| number(&case, key);
+        let place = |what: &str| format!("{} {what}", text(&case, "id"));
+        let input = json!([
+            n("supply"),
+            n("supply_u"),
+            n("bore"),
+            n("bore_u"),
+            n("shown"),
+            n("shown_u"),
+            n("air"),
+            n("air_u")
+        ]);
+        let found = first("leak_area", &input, 2)?;
+        let [area, u] = found.as_slice() else {
+            return Err("no leak".to_owned());
+        };
+        differences.compare(&place("area"), *area, n("area"), 0.0, 1e-9);
+        differences.compare(&place("area u"), *u, n("area_u"), 0.0, 0.02);
+        let input = json!([600.0, 0.0, 1.2, 0.0, n("area"), n("air")]);
+        for shown in first("tester_would_show", &input, 1)? {
+            differences.compare(&place("by another"), shown, n("by_other"), 0.0, 1e-7);
+        }
+    }
+    differences.settle();
+    Ok(())
+}
+
+/// The rate of one subject read without uncertainty is that of a least-squares line (`tests/oracles/history_drift.json`).
+#[test]
+fn the_drift_of_a_record_is_that_of_the_reference_values() -> Result<(), String> {
+    let mut seen = 0;
+    for case in oracle("history_drift") {
+        let subjects = list(&case, "subjects");
+        if text(&case, "what") != "pooled" || subjects.len() != 1 || number(&case, "u") > 0.0 {
+            continue;
+        }
+        let stretch = subjects
+            .first()
+            .and_then(|all| all.get(0))
+            .ok_or("no stretch")?;
+        let (x, y) = (numbers(stretch, "x"), numbers(stretch, "y"));
+        let zeros = vec![0.0; x.len()];
+        let input = json!([
+            x, y, y, zeros, null, null, null, 1, 0, 0, 0, 1, 2, 200_000, 0, 1, 0, 0
+        ]);
+        let found = first("drift_of_record", &input, 4)?;
+        for (got, wanted) in [found.get(2), found.first(), found.get(3)]
+            .iter()
+            .zip(numbers(&case, "rate"))
+        {
+            let got = got.ok_or("no rate")?;
+            assert!((got / wanted - 1.0).abs() < 1e-5, "{got}, not {wanted}");
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 3);
     Ok(())
 }
 
