@@ -2967,75 +2967,6 @@ typedef struct lw_valve_drift_columns {
 } lw_valve_drift_columns;
 
 /**
- * Where what will be found goes, one valve per row. Every column except `found_mm` may be NULL. NaN where nothing is
- * said of a valve.
- */
-typedef struct lw_forecast_columns {
-  /**
-   * Size of this structure, `sizeof(lw_forecast_columns)`.
-   */
-  size_t struct_size;
-  /**
-   * How many rows there is room for, in every column.
-   */
-  size_t rows;
-  /**
-   * Where a reading will be, in millimetres: as likely below as above.
-   */
-  double *found_mm;
-  /**
-   * Standard uncertainty of it, with the scatter from service to service, but without what a leaf adds.
-   */
-  double *found_uncertainty_mm;
-  /**
-   * It is above this with 97.5 %.
-   */
-  double *found_low_mm;
-  /**
-   * It is below this with 97.5 %.
-   */
-  double *found_high_mm;
-  /**
-   * Where the line itself is.
-   */
-  double *line_mm;
-  /**
-   * Standard uncertainty of that.
-   */
-  double *line_uncertainty_mm;
-} lw_forecast_columns;
-
-/**
- * Where departures of one valve go, in the order of time. Every column except `off` may be NULL.
- */
-typedef struct lw_departure_columns {
-  /**
-   * Size of this structure, `sizeof(lw_departure_columns)`.
-   */
-  size_t struct_size;
-  /**
-   * How many rows there is room for, in every column; there are never more than rows of readings.
-   */
-  size_t rows;
-  /**
-   * When it was read.
-   */
-  double *at;
-  /**
-   * How far it is off what its kind does since the reading before, in standard deviations.
-   */
-  double *off;
-  /**
-   * Running sum above.
-   */
-  double *above;
-  /**
-   * Running sum below.
-   */
-  double *below;
-} lw_departure_columns;
-
-/**
  * Where the drifts go, one valve per row. Every column except `look` may be NULL; with no valves, that one too.
  */
 typedef struct lw_drift_columns {
@@ -3152,6 +3083,75 @@ typedef struct lw_estimate {
    */
   double uncertainty_mm;
 } lw_estimate;
+
+/**
+ * Where what will be found goes, one valve per row. Every column except `found_mm` may be NULL. NaN where nothing is
+ * said of a valve.
+ */
+typedef struct lw_forecast_columns {
+  /**
+   * Size of this structure, `sizeof(lw_forecast_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column.
+   */
+  size_t rows;
+  /**
+   * Where a reading will be, in millimetres: as likely below as above.
+   */
+  double *found_mm;
+  /**
+   * Standard uncertainty of it, with the scatter from service to service, but without what a leaf adds.
+   */
+  double *found_uncertainty_mm;
+  /**
+   * It is above this with 97.5 %.
+   */
+  double *found_low_mm;
+  /**
+   * It is below this with 97.5 %.
+   */
+  double *found_high_mm;
+  /**
+   * Where the line itself is.
+   */
+  double *line_mm;
+  /**
+   * Standard uncertainty of that.
+   */
+  double *line_uncertainty_mm;
+} lw_forecast_columns;
+
+/**
+ * Where departures of one valve go, in the order of time. Every column except `off` may be NULL.
+ */
+typedef struct lw_departure_columns {
+  /**
+   * Size of this structure, `sizeof(lw_departure_columns)`.
+   */
+  size_t struct_size;
+  /**
+   * How many rows there is room for, in every column; there are never more than rows of readings.
+   */
+  size_t rows;
+  /**
+   * When it was read.
+   */
+  double *at;
+  /**
+   * How far it is off what its kind does since the reading before, in standard deviations.
+   */
+  double *off;
+  /**
+   * Running sum above.
+   */
+  double *above;
+  /**
+   * Running sum below.
+   */
+  double *below;
+} lw_departure_columns;
 
 /**
  * A fuel by the atoms of other elements for each atom of carbon. `lw_parse_fuel` fills it for a name.
@@ -4825,42 +4825,6 @@ lw_status lw_drift_of_record(const struct lw_past_readings *readings,
                              struct lw_error **error);
 
 /**
- * What valves of one kind of one engine will be found at, at a time, in the unit of the count.
- *
- * `readings` and `valves` as in `lw_drift_of_record`; `at` not before the first reading since a valve was last set.
- * With too few readings, and for valves of which nothing is said, all is NaN. `error` may be NULL. Any thread.
- *
- * The caller sees to it:
- * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
- * writable.
- */
-LW_MUST_USE
-lw_status lw_forecast_of_record(const struct lw_past_readings *readings,
-                                size_t valves,
-                                double at,
-                                const struct lw_forecast_columns *found,
-                                struct lw_error **error);
-
-/**
- * How one valve departs from the rate of its kind from service to service, with the running sums of that (CUSUM, slack
- * one half), for a chart; whether it is odd, `lw_drift_of_record` says.
- *
- * `readings` and `valves` as there; `valve` from 0. `count` gets how many departures there are; none with too few
- * readings. `error` may be NULL. Any thread.
- *
- * The caller sees to it:
- * The structures state their size, or are NULL; their columns have the rows they say; `count` is writable or NULL;
- * `error` is NULL or writable.
- */
-LW_MUST_USE
-lw_status lw_departures_of_record(const struct lw_past_readings *readings,
-                                  size_t valves,
-                                  size_t valve,
-                                  const struct lw_departure_columns *found,
-                                  size_t *count,
-                                  struct lw_error **error);
-
-/**
  * The drift of many valves in one call, each by its own readings alone: of any engines.
  *
  * Every valve gets what `lw_drift_of_record` gives for its rows as those of a single valve, to the bit. Rows of a valve
@@ -5131,6 +5095,42 @@ lw_status lw_estimate_from_leaves(uint32_t span,
                                   int64_t tolerance_nm,
                                   int64_t hand_nm,
                                   struct lw_estimate *estimate,
+                                  struct lw_error **error);
+
+/**
+ * What valves of one kind of one engine will be found at, at a time, in the unit of the count.
+ *
+ * `readings` and `valves` as in `lw_drift_of_record`; `at` not before the first reading since a valve was last set.
+ * With too few readings, and for valves of which nothing is said, all is NaN. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
+ * writable.
+ */
+LW_MUST_USE
+lw_status lw_forecast_of_record(const struct lw_past_readings *readings,
+                                size_t valves,
+                                double at,
+                                const struct lw_forecast_columns *found,
+                                struct lw_error **error);
+
+/**
+ * How one valve departs from the rate of its kind from service to service, with the running sums of that (CUSUM, slack
+ * one half), for a chart; whether it is odd, `lw_drift_of_record` says.
+ *
+ * `readings` and `valves` as there; `valve` from 0. `count` gets how many departures there are; none with too few
+ * readings. `error` may be NULL. Any thread.
+ *
+ * The caller sees to it:
+ * The structures state their size, or are NULL; their columns have the rows they say; `count` is writable or NULL;
+ * `error` is NULL or writable.
+ */
+LW_MUST_USE
+lw_status lw_departures_of_record(const struct lw_past_readings *readings,
+                                  size_t valves,
+                                  size_t valve,
+                                  const struct lw_departure_columns *found,
+                                  size_t *count,
                                   struct lw_error **error);
 
 /**

@@ -11,10 +11,10 @@
 //!   [`engine_parts`] and [`valve_train`].
 //! - [`quantity`], [`crank`], [`feeler`], [`thermal`], [`judging`], [`adjust`]: direct calls; of ignition
 //!   [`breaker`], [`coil`], [`ignition_point`]; of mixture [`fuel`], [`lambda`] of [`exhaust_gas`], [`air`],
-//!   [`balance`] of [`throttles`] with its [`balance_answer`]; of condition [`compression`], [`compression_set`],
-//!   [`leak`], [`head`], [`running_events`].
+//!   [`balance`] of [`throttles`] with its [`balance_answer`]; of condition [`compression`], [`compression_set`] of
+//!   [`compression_readings`], [`leak`], [`head`], [`running_events`] of [`running_valve`]s.
 //! - [`columns`], [`timing`], [`mixture_columns`], [`drift_columns`]: many readings in one call; [`advance_fit`],
-//!   [`idle`], [`drift`] of [`past_readings`]: what they say together.
+//!   [`idle`], [`drift`] and [`forecast`] of [`past_readings`]: what they say together.
 #![allow(
     unsafe_code,
     reason = "a C caller hands over raw pointers; this crate is where they are checked"
@@ -36,6 +36,7 @@ pub mod breaker;
 pub mod coil;
 pub mod columns;
 pub mod compression;
+pub mod compression_readings;
 pub mod compression_set;
 pub mod crank;
 pub mod document;
@@ -46,6 +47,7 @@ pub mod engine_parts;
 pub mod error;
 pub mod exhaust_gas;
 pub mod feeler;
+pub mod forecast;
 pub mod fuel;
 pub mod head;
 pub mod idle;
@@ -59,6 +61,7 @@ pub mod plan;
 pub mod pointers;
 pub mod quantity;
 pub mod running_events;
+pub mod running_valve;
 pub mod status;
 pub mod text;
 pub mod thermal;

@@ -72,12 +72,15 @@ pub unsafe extern "C" fn lw_struct_size(name: *const c_char, len: usize) -> usiz
             throttles: lw_linkage lw_throttle_looks lw_trial_turns;
             balance_answer: lw_balance lw_throttle_columns lw_move_columns lw_shaft_columns;
             compression: lw_cranking lw_compression;
-            compression_set: lw_compression_rule lw_compression_readings lw_compression_verdict lw_cylinder_columns;
+            compression_readings: lw_compression_rule lw_compression_readings;
+            compression_set: lw_compression_verdict lw_cylinder_columns;
             leak: lw_leak_tester lw_leak lw_leak_reading_columns lw_leak_columns;
             head: lw_adapter lw_bolt_friction lw_preload;
-            running_events: lw_flank lw_running_valve lw_printed_events lw_event_columns lw_effective_ratio;
+            running_valve: lw_flank lw_running_valve;
+            running_events: lw_printed_events lw_event_columns lw_effective_ratio;
             past_readings: lw_past_readings;
-            drift: lw_drift lw_valve_drift_columns lw_forecast_columns lw_departure_columns;
+            drift: lw_drift lw_valve_drift_columns;
+            forecast: lw_forecast_columns lw_departure_columns;
             drift_columns: lw_drift_columns;
             adjust: lw_screw lw_screw_turn lw_shim_fit lw_shim_series lw_shim_choice;
             engine_parts: lw_engine_parts;

@@ -1,5 +1,5 @@
 /* What the header promises of every call: refusals instead of crashes, outputs untouched on failure. */
-#include "check.h"
+#include "condition_contract.h"
 
 #include <math.h>
 
@@ -37,6 +37,12 @@ static void sizes(void) {
   CHECK_SIZE(lw_plan_cost);
   CHECK_SIZE(lw_stop);
   CHECK_SIZE(lw_valve_check);
+  CHECK_SIZE(lw_cranking);
+  CHECK_SIZE(lw_compression_readings);
+  CHECK_SIZE(lw_leak_reading_columns);
+  CHECK_SIZE(lw_running_valve);
+  CHECK_SIZE(lw_past_readings);
+  CHECK_SIZE(lw_drift_columns);
   CHECK(lw_struct_size("lw_engine", 9) == 0 && lw_struct_size(NULL, 0) == 0);
 }
 
@@ -776,6 +782,7 @@ int main(void) {
   gases();
   airs();
   idling();
+  condition_contract();
   balancing();
   no_rows();
   engines();

@@ -1,5 +1,5 @@
 /* Every call that can fail, with each of its pointers NULL in turn: a status, no crash, nothing written. */
-#include "check.h"
+#include "condition_nulls.h"
 
 #define REFUSED_NULL(call) CHECK_STATUS(LW_STATUS_NULL_POINTER, call)
 
@@ -491,6 +491,9 @@ int main(void) {
   timing();
   mixture();
   throttles();
+  condition_nulls();
+  events_nulls();
+  history_nulls();
   handles();
   no_error();
   return finish("nulls");

@@ -1,5 +1,5 @@
 // A program as a user writes it; it is compiled, not run.
-import { CONTRADICTIONS, LashworkError, PARTS, bring, densityColumns, init, initSync, jobSheet, judgeColumns, lambdaColumns, missing, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
+import { CONTRADICTIONS, LOOKS, LashworkError, PARTS, bring, densityColumns, driftColumns, init, initSync, jobSheet, judgeColumns, lambdaColumns, leakColumns, missing, VERDICTS, quickCheck, run, runJson, schema, version } from "lashwork";
 import type { Document, Part, Problem, QuickCheck, OneValveReport, Report } from "lashwork";
 
 const check: QuickCheck = {
@@ -42,8 +42,15 @@ export async function use(document: Document): Promise<string> {
   const dense: number | undefined = densityColumns({ pressure: column, temperature: column, humidity: column }, { uncertainty: u }).density[0];
   // @ts-expect-error the class of the tester has no default
   lambdaColumns({ co2: column, co: column, o2: column, hc: column }, { fuel: "E10", shown_as: "hexane" });
+  const instruments = { supply: "3 kPa", orifice: "0.01 mm", shown: "4 kPa", air: "0.5 kPa" };
+  const hole: number | undefined = leakColumns({ shown: column, air: column }, { supply: "80 psi", orifice: "1 mm", uncertainty: instruments }).hole[0];
+  const past = { at: column, low: column, high: column, uncertainty: column, valve: column };
+  const drifts = driftColumns(past, 1, { limits: { from: "0.15 mm" }, rule: "guarded_tight", counted_by: "hours" });
+  const due: (typeof LOOKS)[number] | undefined = LOOKS[drifts.look[0] ?? 0];
+  // @ts-expect-error what time is counted by has no default
+  driftColumns(past, 1, { limits: { from: "0.15 mm" }, rule: "simple" });
   const first = report.clearance?.valves[0];
-  if (first === undefined) return text + String(properties) + word + sure + doubt + dense;
+  if (first === undefined) return text + String(properties) + word + sure + doubt + dense + hole + due;
   const verdict: "in_band" | "below" | "above" | "cannot_say" = quick.judged.verdict;
   const advice = first.judged[0]?.advice;
   const change: number | undefined = advice?.action === "reset" ? advice.change?.mm : undefined;

@@ -1,4 +1,4 @@
-//! `cargo xtask bench`: times of the kernel beside numpy and scipy.
+//! `cargo xtask bench`: times of the kernel beside numpy, scipy and statsmodels.
 
 use crate::python;
 use crate::step::{Outcome, cargo, output, step};
@@ -41,16 +41,31 @@ pub(crate) fn table() -> Outcome {
         println!("{name:<24} {:>14} {beside:>14} {ratio:>10}", show(*time));
     }
     println!("times: how often the kernel does the work while numpy and scipy do it once");
+    by_row(&ours, &theirs)?;
     doors(&ours, &theirs)
+}
+
+fn time(all: &BTreeMap<String, f64>, name: &str) -> Result<f64, String> {
+    let found = all.get(name).copied();
+    found.ok_or_else(|| format!("no time of {name}"))
+}
+
+/// The column of drifts beside a package for regression, which takes a row at a time.
+fn by_row(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcome {
+    let column = time(ours, "ten_thousand_drifts")?;
+    let rows = time(theirs, "ten_thousand_drifts_by_row")?;
+    println!(
+        "{:<24} {:>14} for 10,000, by the time of 100: {:.1} times the column",
+        "statsmodels, row by row",
+        show(rows),
+        rows / column
+    );
+    Ok(())
 }
 
 /// What the C interface adds to a call, and how a column through it stands beside a loop in Rust and beside
 /// arrays of numpy that do the same work.
 fn doors(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcome {
-    let time = |all: &BTreeMap<String, f64>, name: &str| {
-        let found = all.get(name).copied();
-        found.ok_or_else(|| format!("no time of {name}"))
-    };
     println!("\nthrough the C interface, beside the same from Rust");
     for call in ["convert", "piston_drop", "judge"] {
         let rust = time(ours, &format!("{call}_from_rust"))?;
