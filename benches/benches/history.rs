@@ -6,7 +6,9 @@
 
 use divan::{Bencher, black_box};
 use lashwork::condition::leak::{LeakColumns, Tester, leak_columns};
-use lashwork::history::{CountedBy, DriftChoice, PastReadings, drift_columns};
+use lashwork::history::{
+    CountedBy, DriftChoice, DriftRow, HistoryError, PastReadings, drift_columns,
+};
 use lashwork::quantity::{GaugePressure, Lash, Length};
 use lashwork::tolerance::{Estimate, HasLimits, Uncertainty};
 use std::fmt::Write as _;
@@ -57,11 +59,11 @@ fn ten_thousand_drifts(bencher: Bencher<'_, '_>) {
         state: None,
     };
     let limits = "0.13 mm to 0.40 mm".parse().expect("limits");
-    let (rule, choice) = (Lash::USUAL_RULE, DriftChoice::default());
+    let (rule, choice) = (Lash::USUAL_RULE, DriftChoice::<Lash>::default());
     let mut found = Vec::with_capacity(ROWS as usize);
     bencher.bench_local(|| {
         found.clear();
-        let write = |_, row: &lashwork::history::DriftRow, why: Option<_>| {
+        let write = |_, row: &DriftRow, why: Option<HistoryError>| {
             found.push((*row, why.is_some()));
         };
         drift_columns(

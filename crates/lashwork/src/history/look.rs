@@ -8,8 +8,10 @@ use serde::Serialize;
 
 /// Looked ahead, in lengths of the record.
 const AHEAD: f64 = 10.0;
-/// Steps of a length.
-const STEPS: u32 = 40;
+/// The first steps, in lengths, and the later ones, in parts of how far ahead they are: what is foretold changes the
+/// more slowly the further ahead it is.
+const STEP: f64 = 0.025;
+const PART: f64 = 0.1;
 /// Halvings of a step.
 const HALVINGS: u32 = 50;
 /// Lengths of the record beyond which a prediction is called far.
@@ -175,13 +177,18 @@ impl<Q: HasLimits> Drift<Q> {
         if holds(self.end) {
             return Some(self.end);
         }
-        let step = self.length() / f64::from(STEPS);
-        let steps = (0..)
-            .map(f64::from)
-            .take_while(|at| *at < AHEAD * f64::from(STEPS));
-        let mut steps = steps.map(|at: f64| self.end + step * at);
-        let mut low = steps.find(|low| holds(low + step))?;
-        let mut high = low + step;
+        let (least, most) = (STEP * self.length(), self.horizon());
+        let mut low = self.end;
+        let mut high = loop {
+            if low >= most {
+                return None;
+            }
+            let high = (low + least.max(PART * (low - self.end))).min(most);
+            if holds(high) {
+                break high;
+            }
+            low = high;
+        };
         for _ in 0..HALVINGS {
             let middle = low + 0.5 * (high - low);
             if holds(middle) {
