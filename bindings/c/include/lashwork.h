@@ -4804,7 +4804,7 @@ lw_status lw_document_schema(struct lw_text *schema,
  * Fits how fast the lash of the valves of one kind of one engine changes, and says when to look at each next: when the
  * chance of finding it out of the limits passes what the rule allows.
  *
- * `readings` are those of `valves` valves that are taken to change at like rates, such as all exhaust valves; those
+ * `readings` are those of `valves` valves, up to 1024, that are taken to change at like rates, such as all exhaust valves; those
  * with few readings borrow from their mates, and one that moves unlike them is told (`odd_evidence`, at most 5 % of
  * kinds have a false one). With too few readings the answer says how many it lacks, and `look` is
  * `LW_LOOK_TOO_FEW`. A row that is no reading, or lies before another, refuses the call, and the error names it

@@ -185,6 +185,7 @@ static void history_contract(void) {
   departures.rows = 3;
   CHECK_STATUS(LW_STATUS_OK, lw_departures_of_record(&past, 1, 0, &departures, &count, &error));
   CHECK_STATUS(LW_STATUS_OUT_OF_BOUNDS, lw_departures_of_record(&past, 1, 1, &departures, &count, &error));
+  CHECK_STATUS(LW_STATUS_REFUSED, lw_departures_of_record(&past, SIZE_MAX, 0, &departures, &count, &error));
 }
 
 static void condition_contract(void) {

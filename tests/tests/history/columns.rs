@@ -178,6 +178,8 @@ fn what_stands_wrong_is_refused_as_a_whole_or_by_its_row() {
         let done = drift_columns(readings, subjects, &band(), &rule, choice, write);
         done.map(|()| codes).map_err(|why| why.code())
     };
+    let crowd = good.record::<Lash>(usize::MAX).unwrap_err().1;
+    assert_eq!(crowd.code(), "history.too-many-subjects");
     let usual = DriftChoice::default();
     assert_eq!(asked(&good, 2, &usual), Ok(vec!["", ""]));
     assert_eq!(asked(&good, 3, &usual), Ok(vec!["", "", ""]));

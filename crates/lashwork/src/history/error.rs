@@ -149,6 +149,14 @@ pub enum HistoryError {
         /// The first that can be asked for.
         from: f64,
     },
+    /// More subjects than any engine has.
+    #[error("{got} subjects are more than {max}")]
+    TooManySubjects {
+        /// The refused number.
+        got: usize,
+        /// The most that is accepted.
+        max: usize,
+    },
     /// Columns of unequal lengths.
     #[error("columns of {first} and of {other} rows")]
     ColumnLengths {
@@ -196,6 +204,7 @@ impl Refusal for HistoryError {
             Self::NoKind { .. } => "history.no-kind",
             Self::BeddingIn { .. } => "history.bedding-in",
             Self::At { .. } => "history.at",
+            Self::TooManySubjects { .. } => "history.too-many-subjects",
             Self::ColumnLengths { .. } => "history.column-lengths",
             Self::NotTogether { .. } => "history.not-together",
             Self::Tolerance(inner) => inner.code(),
@@ -225,6 +234,7 @@ impl Refusal for HistoryError {
             Self::NoKind { .. } => "ask for a kind of the record",
             Self::BeddingIn { .. } => "give the length of bedding-in in what the record counts by",
             Self::At { .. } => "ask for a time after the last service",
+            Self::TooManySubjects { .. } => "give the valves of one kind of one engine",
             Self::ColumnLengths { .. } => "give every column as many rows",
             Self::NotTogether { .. } => {
                 "sort the rows by subject, then by time, and count subjects from 0"

@@ -77,6 +77,8 @@ struct Row {
 impl PastReadings<'_> {
     /// What the subjects of a record made of rows are all called: its one kind.
     pub const KIND: &'static str = "one kind";
+    /// Most subjects of a record made of rows; without a bound a short request could ask for all memory.
+    pub const MAX_SUBJECTS: usize = 1_024;
 
     /// How many rows there are.
     ///
@@ -136,14 +138,18 @@ impl PastReadings<'_> {
     /// The record that they make, of so many subjects of one kind, named by their numbers from 1.
     ///
     /// # Errors
-    /// The row that is refused, with [`HistoryError::ColumnLengths`], [`HistoryError::Count`],
+    /// The row that is refused, with [`HistoryError::TooManySubjects`], [`HistoryError::ColumnLengths`], [`HistoryError::Count`],
     /// [`HistoryError::Day`], [`HistoryError::Tolerance`], or what [`Record::push`] refuses; of a service that is
     /// refused its first row.
     pub fn record<Q: Measurand>(
         &self,
         subjects: usize,
     ) -> Result<Record<Q>, (usize, HistoryError)> {
-        let rows = self.rows().map_err(|why| (0, why))?;
+        let (rows, max) = (self.rows().map_err(|why| (0, why))?, Self::MAX_SUBJECTS);
+        if subjects > max {
+            let got = subjects;
+            return Err((0, HistoryError::TooManySubjects { got, max }));
+        }
         let names = (1..=subjects).map(|number| Subject::new(&number.to_string(), Self::KIND));
         let mut record = Record::new(ENGINE, names.collect()).map_err(|why| (0, why))?;
         let mut open: Option<(usize, Service<Q>)> = None;
