@@ -24,8 +24,8 @@ export const { quickCheck, shares, lashText, temperatureText, version } = single
 export const judgeColumns = columnsJudged(wasm, call);
 export const lambdaColumns = lambdaOfColumns(wasm, call);
 export const densityColumns = densityOfColumns(wasm, call);
-export const leakColumns = leaksOfColumns(wasm, call);
-export const driftColumns = driftsOfColumns(wasm, call);
+export const leakColumns = leaksOfColumns(wasm, call, () => parts.needThemFor({ condition: {} }));
+export const driftColumns = driftsOfColumns(wasm, call, () => parts.needThemFor({ history: {} }));
 whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 
 /** @type {typeof import("./index.js").init} */

@@ -113,12 +113,14 @@ export function densityOfColumns(wasm, call) {
 /**
  * @param {Pick<typeof import("./glue/lashwork.js"), "leak_columns">} wasm
  * @param {<T>(work: () => T) => T} call
+ * @param {() => void} needPart
  * @returns {typeof import("./index.js").leakColumns}
  */
-export function leaksOfColumns(wasm, call) {
+export function leaksOfColumns(wasm, call, needPart) {
   return function leakColumns(columns, settings) {
     const { shown, air } = columns ?? {};
     needColumns({ shown, air });
+    needPart();
     const asked = bytesOf(settings);
     return call(() => {
       const { refused, column } = filled(shown.length, OF_THREE, (out) => wasm.leak_columns(asked, shown, air, out));
@@ -130,15 +132,17 @@ export function leaksOfColumns(wasm, call) {
 /**
  * @param {Pick<typeof import("./glue/lashwork.js"), "drift_columns">} wasm
  * @param {<T>(work: () => T) => T} call
+ * @param {() => void} needPart
  * @returns {typeof import("./index.js").driftColumns}
  */
-export function driftsOfColumns(wasm, call) {
+export function driftsOfColumns(wasm, call, needPart) {
   return function driftColumns(columns, valves, settings) {
     const { at, low, high, uncertainty, valve, state = new Float64Array() } = columns ?? {};
     needColumns({ at, low, high, uncertainty, valve, state });
     if (!Number.isInteger(valves) || valves < 0) {
       throw misuse("package.argument", `${valves} is no number of valves`, "give how many valves there are, a whole number from 0");
     }
+    needPart();
     const asked = bytesOf(settings);
     return call(() => {
       const { refused, column } = filled(valves, OF_DRIFT, (out) =>

@@ -278,7 +278,8 @@ export interface LeakAreaColumns {
 
 /**
  * The areas of many leaks in one call. A row that is no reading of this tester is marked and the others are still
- * worked out. Hold the crank before air is let in: it turns it, and a propeller with it.
+ * worked out. Hold the crank before air is let in: it turns it, and a propeller with it. It lies in the part
+ * `condition`.
  *
  * @throws {LashworkError} for wrong settings and for columns of unequal lengths
  */
@@ -332,6 +333,7 @@ export const LOOKS: readonly ["refused", "now", "at", "not_before", "not_known",
 /**
  * How fast the lash of many valves changes, each by its own readings alone, and when to look at each next: when the
  * chance of finding it out of the limits passes what the rule allows. It does not say that a valve is good until then.
+ * It lies in the part `history`.
  *
  * @throws {LashworkError} for wrong settings, columns of unequal lengths, rows that do not stand together
  */

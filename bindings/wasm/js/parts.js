@@ -89,7 +89,7 @@ export function partsOfOne() {
     if (open.length > 0) {
       throw misuse(
         "package.part-missing",
-        `the document has the section ${open[0]}, and the file for it is not loaded`,
+        `the section ${open[0]} is asked for, and the file for it is not loaded`,
         "await bring(document) first, or let init() load all parts",
       );
     }

@@ -15,8 +15,15 @@ pub(crate) const PARTS: [&str; 6] = [
     "causes",
 ];
 
-/// What answers documents; everything else that is exported must work without a part.
-const FOR_DOCUMENTS: [&str; 3] = ["run", "job_sheet", "full_sheet"];
+/// What answers documents, and columns of a section, for which the module of the package sees to it that its part is
+/// there; everything else that is exported must work without a part.
+const FOR_DOCUMENTS: [&str; 5] = [
+    "run",
+    "job_sheet",
+    "full_sheet",
+    "leak_columns",
+    "drift_columns",
+];
 
 /// Where the modules of a section stand: what it is about, its question, its reader.
 const MODULES: [&str; 3] = ["lashwork::", "lashwork::job::", "lashwork_wire::"];
