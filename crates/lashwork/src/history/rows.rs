@@ -197,13 +197,14 @@ impl Row {
         };
         let left = (is_read || is_slip).then(estimate).transpose()?;
         let last = service.visits.last_mut();
-        match last.filter(|(own, visit)| *own == self.subject && visit.reset.is_none()) {
-            Some((_, visit)) => (visit.reset, visit.left) = (Some(reset), left),
-            None => {
-                let mut visit = Visit::unread().reset(reset);
-                visit.left = left;
-                service.visits.push((self.subject, visit));
-            }
+        if let Some((_, visit)) =
+            last.filter(|(own, visit)| *own == self.subject && visit.reset.is_none())
+        {
+            (visit.reset, visit.left) = (Some(reset), left);
+        } else {
+            let mut visit = Visit::unread().reset(reset);
+            visit.left = left;
+            service.visits.push((self.subject, visit));
         }
         Ok(())
     }
@@ -227,11 +228,11 @@ impl Used {
             CountedBy::Distance => Self::default().kilometres(count),
             CountedBy::Days => {
                 let day = Day::numbered(count)?;
-                if day.number() as f64 == count {
-                    return Ok(Self::on(day));
+                if count > libm::floor(count) {
+                    let text = alloc::format!("{count} days");
+                    return Err(HistoryError::Day { text });
                 }
-                let text = alloc::format!("{count} days");
-                Err(HistoryError::Day { text })
+                Ok(Self::on(day))
             }
         }
     }
