@@ -424,9 +424,9 @@ fn a_reading_with_one_end_counts() {
 #[test]
 fn an_open_end_counts_alike_on_both_sides() {
     let made = |sign: f64| {
-        let read = |low: f64, high: f64| match sign > 0.0 {
-            true => between(low, high, 0.003),
-            false => between(-high, -low, 0.003),
+        let read = |low: f64, high: f64| {
+            let ends = (sign * low, sign * high);
+            between(ends.0.min(ends.1), ends.0.max(ends.1), 0.003)
         };
         let mut made = record::<Plain>(1);
         for (at, low) in [(0.0, 0.30), (50.0, 0.25), (100.0, 0.20)] {
