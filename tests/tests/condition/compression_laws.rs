@@ -13,8 +13,8 @@ use lashwork::condition::compression::{
     Cranking, Exponent, ExponentDoubt, HeadRows, in_other_air,
 };
 use lashwork::engine::{CompressionRatio, CylinderLabel, Engine, layout};
-use lashwork::quantity::{Altitude, GaugePressure, PressureDifference};
-use lashwork::tolerance::Uncertainty;
+use lashwork::quantity::{Altitude, CrankAngle, GaugePressure, PressureDifference};
+use lashwork::tolerance::{Estimate, Uncertainty};
 use proptest::prelude::*;
 
 fn test(shown: &[f64]) -> CompressionTest {
@@ -116,6 +116,75 @@ fn an_exponent_that_cannot_be() {
     assert_eq!(doubt(60.0), Some(ExponentDoubt::UnderIsothermal));
     assert_eq!(doubt(150.0), None);
     assert_eq!(doubt(380.0), Some(ExponentDoubt::OverAdiabatic));
+}
+
+/// The exponent is that of the good cylinders: one that leaks moves it by no more than there being one fewer.
+#[test]
+fn a_bad_cylinder_has_no_part_in_the_exponent() {
+    let level = |shown: &[f64]| {
+        let mut test = test(shown);
+        test.engine = Some(Cranking {
+            ratio: CompressionRatio::new(9.0).unwrap(),
+            ratio_u: 0.1,
+            crank: None,
+            intake_closes_abdc: None,
+            air: None,
+        });
+        test.weighed().unwrap().level.unwrap()
+    };
+    let good = level(&[150.0, 148.0, 152.0]);
+    for bad in [20.0, 70.0, 130.0] {
+        let with = level(&[150.0, 148.0, 152.0, bad]);
+        assert!((with.exponent - good.exponent).abs() < 1e-12, "{bad}");
+        assert_eq!(with.judgement.verdict, good.judgement.verdict, "{bad}");
+    }
+    assert!(level(&[150.0, 148.0, 152.0, 160.0]).exponent > good.exponent);
+}
+
+/// Of cylinders by their own closing: what each shows goes as the polytropic law has it, and a closing with one end
+/// corrects nothing.
+#[test]
+fn a_closing_that_is_known_corrects_and_one_with_an_open_end_does_not() {
+    let engine = Cranking {
+        ratio: CompressionRatio::new(9.0).unwrap(),
+        ratio_u: 0.0,
+        crank: None,
+        intake_closes_abdc: None,
+        air: None,
+    };
+    let shown = |closes: f64| {
+        let engine = Cranking {
+            intake_closes_abdc: Some(about(closes, 0.0)),
+            ..engine
+        };
+        let exponent = Exponent::between(1.22, 1.22).unwrap();
+        let shown = engine.expected(exponent).unwrap();
+        shown.low().unwrap().kilopascals() / PSI
+    };
+    let closes = [40.0, 50.0, 60.0, 50.0];
+    let mut test = test(&closes.map(shown));
+    test.engine = Some(engine);
+    test.exponent = Some(Exponent::between(1.22, 1.22).unwrap());
+    let label = |i: usize| CylinderLabel::numbered(i + 1);
+    let known = closes.iter().enumerate();
+    test.closings = known
+        .map(|(i, abdc)| (label(i), about(*abdc, 1.0)))
+        .collect();
+    for cylinder in test.weighed().unwrap().cylinders {
+        assert!((cylinder.share.unwrap() - 1.0).abs() < 1e-9, "{cylinder:?}");
+    }
+    let u = test.weighed().unwrap().cylinders[0].share_u.unwrap();
+    let at = CrankAngle::from_degrees(40.0).unwrap();
+    let one_ended = Estimate::at_most(at, Uncertainty::from_number(1.0).unwrap());
+    test.closings = vec![(label(0), one_ended)];
+    let open = test.weighed().unwrap().cylinders;
+    assert!(open[0].share.unwrap() > 1.05, "{:?}", open[0]);
+    test.closings = closes
+        .iter()
+        .enumerate()
+        .map(|(i, abdc)| (label(i), about(*abdc, 0.0)))
+        .collect();
+    assert!(test.weighed().unwrap().cylinders[0].share_u.unwrap() < u);
 }
 
 #[test]

@@ -419,6 +419,44 @@ fn a_reading_with_one_end_counts() {
     assert!((idle.value - without.value).abs() < 0.02 * (without.high - without.low));
 }
 
+/// A thickest leaf that goes is the mirror of a thinnest that does not: turned over, readings with either end open
+/// say the same of a rate turned over.
+#[test]
+fn an_open_end_counts_alike_on_both_sides() {
+    let made = |sign: f64| {
+        let read = |low: f64, high: f64| {
+            let ends = (sign * low, sign * high);
+            between(ends.0.min(ends.1), ends.0.max(ends.1), 0.003)
+        };
+        let mut made = record::<Plain>(1);
+        for (at, low) in [(0.0, 0.30), (50.0, 0.25), (100.0, 0.20)] {
+            made.push(service(at, vec![Visit::found(read(low, low + 0.05))]))
+                .unwrap();
+        }
+        for (at, most) in [(150.0, 0.15), (200.0, 0.08)] {
+            let found = read(f64::NEG_INFINITY, most);
+            made.push(service(at, vec![Visit::found(found)])).unwrap();
+        }
+        let drift = fitted(&made, &DriftChoice::default());
+        let next = drift.predicted(0, 300.0).unwrap().unwrap().found;
+        (drift.rate(), next)
+    };
+    let ((rate, next), (turned, turned_next)) = (made(1.0), made(-1.0));
+    let close = |got: f64, wanted: f64, unit: f64| {
+        assert!(
+            (got + wanted).abs() < 1e-6 * unit,
+            "{got} is not {wanted} turned over"
+        );
+    };
+    let width = rate.high - rate.low;
+    close(turned.value, rate.value, width);
+    close(turned.low, rate.high, width);
+    close(turned.high, rate.low, width);
+    let width = next.high - next.low;
+    close(turned_next.low, next.high, width);
+    close(turned_next.high, next.low, width);
+}
+
 /// The dwell of contacts grows as their heel wears; a quantity of its own, with limits on both sides.
 #[test]
 fn dwell_grows_out_of_its_band() {

@@ -93,6 +93,14 @@ fn a_sound_engine_with_uneven_clearances_has_no_low_cylinder() {
         found.cylinders[1].text
     );
     assert!(assumed(&report, "condition.compression-own-closings"));
+    // Where all close alike there is nothing to tell.
+    let mut alike = four([1_000.0; 4]);
+    for i in [2, 6] {
+        alike["clearance"]["readings"][i]["goes"] = json!(["0.20 mm"]);
+        alike["clearance"]["readings"][i]["refuses"] = json!(["0.22 mm"]);
+    }
+    let text = compression(&run(&alike)).cylinders[1].text.clone();
+    assert!(!text.contains("own clearances"), "{text}");
     // The wide one alone would hide that the tight one is low for another reason as well.
     let mut burnt = sound;
     burnt[3] *= 0.80;

@@ -95,7 +95,10 @@ fn an_older_record_is_told_and_answered() {
     assert_eq!(rates(&report), rates(&plain));
     // The doubt stands before all that follows, and on the sheet before it.
     let sure = &section(&report).lash.as_ref().expect("read").sure;
-    assert!(sure[0].starts_with("the record is whole"), "{sure:?}");
+    assert!(
+        sure[0].starts_with("the record is put right first"),
+        "{sure:?}"
+    );
     let sheet = report.sheet();
     let page = sheet.split("HISTORY: ").last().expect("a page");
     let (doubt, next) = (page.find("RECORD NOT WHOLE: "), page.find("Services: "));

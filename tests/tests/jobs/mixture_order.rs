@@ -143,6 +143,18 @@ fn a_fault_the_gauge_settled_on_goes_before_balance_and_idle() {
     let report = run(&document);
     let [balance, _] = advice(&report);
     assert!(is_told(balance), "{balance:?}");
+    // Once valves were set after it, it is read again before anything is set by it or without it.
+    let mut moved = document.clone();
+    moved["log"] = json!([{"step": "gauge", "did": "read"}, {"step": "valves", "did": "set"}]);
+    let report = run(&moved);
+    let [balance, _] = advice(&report);
+    let WorkAdvice::SettleFirst { text } = balance else {
+        panic!("{balance:?}");
+    };
+    assert!(
+        text.starts_with("read the vacuum gauge again: ") && text.contains("it showed"),
+        "{text}"
+    );
     // Without the throttles, which would speak first.
     let fields = document["mixture"].as_object_mut().expect("an object");
     fields.remove("balance");

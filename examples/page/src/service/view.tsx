@@ -66,7 +66,12 @@ type Step = ServiceReport["steps"][number];
 const isBegun = ({ state }: Step) => state !== "not_begun" && state !== "not_known";
 
 /** Notes what was done to a step now, behind what was read and is not noted yet. */
-function note({ document }: Job, { unlogged }: ServiceReport, { step, name }: Step, did: "read" | "set"): void {
+function note(
+  { document }: Job,
+  { unlogged }: ServiceReport,
+  { step, name }: Step,
+  did: "read" | "set",
+): void {
   const read = unlogged.map((step) => ({ step, did: "read" as const }));
   writeJob(put(document, "/log", [...(document.log ?? []), ...read, { step, did }]), `${name} ${did} again`);
 }

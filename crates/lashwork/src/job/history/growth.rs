@@ -70,8 +70,8 @@ pub enum RecordDifference {
 }
 
 /// What must be sure where the record is not the one known before, grown.
-pub(super) const NOT_GROWN: &str = "the record is whole: it is not the one known before with services added, and what follows rests on the \
-     services that are here";
+pub(super) const NOT_GROWN: &str = "the record is put right first: it is not the one known before with services added, and what follows rests \
+     on the services that are here";
 
 /// Compares them; nothing if no record was known.
 pub(super) fn report(

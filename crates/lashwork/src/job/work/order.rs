@@ -155,8 +155,7 @@ impl Order {
 
     /// Notes a fault of the engine that setting would hide, for the steps that are asked after it.
     pub(in crate::job) fn note_fault(&mut self, fault: Option<&'static str>) {
-        // What is to be read again is no evidence.
-        self.fault = fault.filter(|_| self.stale(WorkStep::Gauge).is_none());
+        self.fault = fault;
     }
 
     /// Notes that a step does not lean on another, by the way it was read.
@@ -231,7 +230,10 @@ impl Order {
             }
         }
         if let Some(fault) = self.fault.filter(|_| step.hides_a_fault()) {
-            let first = format!("see to what the vacuum gauge shows first: {fault}");
+            let first = match self.stale(WorkStep::Gauge) {
+                Some(again) => format!("{again}; it showed {fault}"),
+                None => format!("see to what the vacuum gauge shows first: {fault}"),
+            };
             before.settle.get_or_insert(first);
         }
         before

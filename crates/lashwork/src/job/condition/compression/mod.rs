@@ -33,6 +33,9 @@ use alloc::format;
 use alloc::string::{String, ToString};
 use alloc::vec::Vec;
 
+/// A closing is told apart from the mean from so many degrees on: under half a per cent of compression.
+const WORTH_TELLING: f64 = 0.5;
+
 /// What the gauge showed.
 ///
 /// ```
@@ -131,13 +134,24 @@ pub(super) fn report(
         head,
         before,
         leak_read: ground.leak_read.as_slice(),
-        own_closing: (ground.closings.iter())
-            .filter(|_| ground.cranking.is_some())
-            .map(|(label, _)| label)
-            .collect(),
+        own_closing: own_closing(ground),
         not_read: ground.not_in(&read),
     };
     Some(told.report())
+}
+
+/// Cylinders whose intake closes so far from the mean that it is worth telling.
+fn own_closing<'r>(ground: &'r Ground<'_>) -> Vec<&'r CylinderLabel> {
+    if ground.cranking.is_none() {
+        return Vec::new();
+    }
+    let all = ground.closings.iter();
+    let all = all.filter_map(|(label, closes)| Some((label, closes.centre()?.degrees())));
+    let all: Vec<(&CylinderLabel, f64)> = all.collect();
+    let mean = all.iter().map(|(_, closes)| closes).sum::<f64>() / all.len().max(1) as f64;
+    let is_apart = |(_, closes): &&(&CylinderLabel, f64)| (closes - mean).abs() >= WORTH_TELLING;
+    let apart = all.iter().filter(is_apart);
+    apart.map(|(label, _)| *label).collect()
 }
 
 /// Lists what was taken for granted; on some of it a verdict hangs.
