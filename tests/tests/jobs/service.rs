@@ -85,6 +85,35 @@ fn what_was_only_read_or_done_before_takes_nothing_back() {
     }
 }
 
+/// Compression, leaks, the advance of the governor, how evenly the sparks come and the vacuum are seen, and what is
+/// then set is something else: common practice, no source.
+#[test]
+fn what_is_only_read_offers_nothing_to_set() {
+    let report = run(&json!({
+        "engine": example(MIXTURE)["engine"], "condition": {}, "ignition": {}, "mixture": {}, "lashwork": 1,
+    }));
+    let only_read = [
+        WorkStep::Compression,
+        WorkStep::Leak,
+        WorkStep::Advance,
+        WorkStep::Evenness,
+        WorkStep::Gauge,
+    ];
+    let steps = &service(&report).steps;
+    for one in steps {
+        assert_eq!(
+            one.can_be_set,
+            !only_read.contains(&one.step),
+            "{}",
+            one.name
+        );
+    }
+    let report = run(&example("inline-four-condition.json"));
+    assert!(!at(&report, WorkStep::Compression).can_be_set);
+    assert!(!at(&report, WorkStep::Leak).can_be_set);
+    assert!(at(&report, WorkStep::Head).can_be_set);
+}
+
 /// The head first, then the valves: common practice, no source.
 #[test]
 fn head_bolts_after_the_valves_take_the_clearances_back_and_make_the_rest_provisional() {

@@ -58,6 +58,8 @@ pub struct ServiceStepReport {
     pub text: String,
     /// The steps that it stands on, of those anything is said of.
     pub stands_on: Vec<WorkStep>,
+    /// Whether anything of it can be set; if not, it is only read.
+    pub can_be_set: bool,
 }
 
 /// The whole service.
@@ -94,6 +96,7 @@ impl Order {
                     state: ServiceState::NotBegun,
                     text: String::from("not read yet"),
                     stands_on: self.leans_on(step).filter(|on| begun(*on)).collect(),
+                    can_be_set: step.can_be_set(),
                 });
             }
         }
@@ -147,6 +150,7 @@ impl Order {
             state,
             text,
             stands_on: on.iter().map(|on| on.step).collect(),
+            can_be_set: noted.step.can_be_set(),
         }
     }
 }

@@ -157,6 +157,14 @@ impl WorkStep {
         }
     }
 
+    /// Whether anything of it can be set; the others are only read.
+    pub(super) const fn can_be_set(self) -> bool {
+        !matches!(
+            self,
+            Self::Compression | Self::Leak | Self::Advance | Self::Evenness | Self::Gauge
+        )
+    }
+
     /// Whether a fault of the engine can be hidden by what it sets.
     pub(super) const fn hides_a_fault(self) -> bool {
         matches!(self, Self::Balance | Self::Idle | Self::Gas)
