@@ -20,12 +20,25 @@ import { whole } from "./whole.js";
 
 const { init: initMain, initSync: initMainSync, call, isReady, exported } = instanceOf(load, wasm.initSync);
 const parts = partsOfOne();
-export const { quickCheck, shares, lashText, temperatureText, version } = singleReadings(wasm, call);
-export const judgeColumns = columnsJudged(wasm, call);
-export const lambdaColumns = lambdaOfColumns(wasm, call);
-export const densityColumns = densityOfColumns(wasm, call);
-export const leakColumns = leaksOfColumns(wasm, call, () => parts.needThemFor({ condition: {} }));
-export const driftColumns = driftsOfColumns(wasm, call, () => parts.needThemFor({ history: {} }));
+// Each function by its name, and marked as pure: what a program does not ask for, its bundler then leaves out.
+export const { quickCheck, shares, lashText, temperatureText, version } = singleReadings(
+  {
+    quick_check: wasm.quick_check,
+    shares: wasm.shares,
+    lash_text: wasm.lash_text,
+    temperature_text: wasm.temperature_text,
+    version: wasm.version,
+  },
+  call,
+);
+export const judgeColumns = /* @__PURE__ */ columnsJudged(
+  { judge_columns: wasm.judge_columns, outputs: wasm.outputs },
+  call,
+);
+export const lambdaColumns = /* @__PURE__ */ lambdaOfColumns({ lambda_columns: wasm.lambda_columns }, call);
+export const densityColumns = /* @__PURE__ */ densityOfColumns({ density_columns: wasm.density_columns }, call);
+export const leakColumns = /* @__PURE__ */ leaksOfColumns({ leak_columns: wasm.leak_columns }, call, () => parts.needThemFor({ condition: {} }));
+export const driftColumns = /* @__PURE__ */ driftsOfColumns({ drift_columns: wasm.drift_columns }, call, () => parts.needThemFor({ history: {} }));
 whole.quickCheck = (check) => (isReady() ? quickCheck(check) : undefined);
 
 /** @type {typeof import("./index.js").init} */
