@@ -8,35 +8,24 @@ import { policy } from "./policy.mjs";
 
 /**
  * The most that the page may weigh: the sum of its files, each with gzip -9 by itself. The WebAssembly files
- * have goals of their own. A further step of the service is to get a chunk of its own in `chunkOf`, and a goal
- * of its own here, outside these sums.
+ * have goals of their own.
  */
 const GOALS = {
   /** What is fetched before one valve can be judged: the page, its style, the first chunk. */
   "the first view": { gzip: 30_500 },
-  /** That, what is loaded after it for whole engines with the ways to the later steps, the worker, the icons. */
-  "the page without WebAssembly": { gzip: 58_500 },
   /**
-   * The second step, brought when it is wanted: nine forms and what they show, of which the two drawings, the
-   * forms of leads, evenness and point and the record on paper are some four thousand; the magnetos and the
-   * invented engines to try it with are some two thousand more. What it shares with the questions, and the
-   * frame that it shares with the third step, lie in files of their own.
+   * That, what is loaded after it for whole engines with the ways to the later steps, the invented engines to try
+   * all of it with, the worker, the icons.
    */
-  ignition: { gzip: 15_000 },
-  /**
-   * The third step, without what it shares with the second: eight forms and what they show, of which the
-   * balance with its board is some three thousand and the fuel level one and a half; the invented engine to
-   * try all of it with is one thousand more.
-   */
-  mixture: { gzip: 12_400 },
+  "the page without WebAssembly": { gzip: 61_000 },
+  /** All steps after the valves and the view over all of them, and what they share with the questions. */
+  steps: { gzip: 30_500 },
   /** Questions of the ignition without an engine: five forms, what they show, and the glue of their file. */
-  figures: { gzip: 6_500 },
-  /** Condition: four forms and what they show, and the invented engine to try them with. */
-  condition: { gzip: 6_000 },
-  /** Past services: their form, what they say, a chart of each valve, and nine years of an invented engine. */
-  history: { gzip: 5_300 },
-  /** The view over all steps. */
-  service: { gzip: 1_700 },
+  figures: { gzip: 5_500 },
+  /** All of it that is a script. */
+  "all JavaScript": { gzip: 89_000 },
+  /** All that a phone keeps besides the WebAssembly files. */
+  everything: { gzip: 96_500 },
 };
 
 type Modules = { getModuleInfo: (id: string) => { importedIds: string[] } | null };
@@ -56,24 +45,18 @@ function chunkOf(id: string, modules: Modules): string {
 }
 const needed = new Set<string>();
 
-/** The frame of every step after the valves. */
-const STEPS = /\/src\/(steps\/|keyed)/;
 /** What the later steps and the questions without an engine have in common. */
-const SHARED = /\/src\/ignition\/(told|lists|printed|speeds)\./;
+const SHARED = /\/src\/(fields|ignition\/(told|lists|printed|speeds))\./;
 /** The questions without an engine, with what answers them. */
 const FIGURES = /\/src\/figures\/|\/pkg\/(glue\/)?ignition\.js/;
-/** The modules of the second step, and the invented engines to try it with. */
-const SECOND_STEP = /\/src\/ignition\/|\/data\/[\w-]+-(ignition|magnetos)\.json/;
-/** Condition, with the invented engine to try it with; what it shares with the history stands in the frame. */
-const CONDITION = /\/src\/condition\/|\/data\/inline-four-condition\.json/;
-/** Past services, the same. */
-const HISTORY = /\/src\/history\/|\/data\/inline-four-with-history\.json/;
-/** The view over all steps. */
-const SERVICE = /\/src\/service\//;
-/** The same of the third step. */
-const THIRD_STEP = /\/src\/mixture\/|\/data\/four-carburettors-[\w-]+\.json/;
-const LATER = [STEPS, SHARED, FIGURES, SERVICE, CONDITION, SECOND_STEP, THIRD_STEP, HISTORY];
-const isLater = (id: string) => LATER.some((part) => part.test(id));
+/**
+ * Every step after the valves, and the view over all of them: what is alike in them weighs least in one file. What is
+ * next over all of them is said at the valves, too.
+ */
+const STEPS = /\/src\/(steps\/(?!ask|next)|condition\/|ignition\/|mixture\/|history\/|service\/|keyed)/;
+/** The invented engines to try all of it with: they are alike, too. */
+const EXAMPLES = /\/examples\/data\//;
+const isLater = (id: string) => [SHARED, FIGURES, STEPS, EXAMPLES].some((part) => part.test(id));
 
 /** Invented engines with nothing read yet; the leaves are those of the user. */
 function presets(): Plugin {
@@ -161,24 +144,18 @@ function plainImports(): Plugin {
 type Sizes = [string, ReturnType<typeof sizeOf>][];
 
 /** Whether a file is fetched before one valve can be judged. */
-const comesFirst = (name: string) =>
-  name === "index.html" || /\.css$/.test(name) || (/\.js$/.test(name) && /assets\/(?!later)/.test(name));
+const comesFirst = (name: string) => /^index\.html$|\.css$|assets\/index.*\.js$/.test(name);
 
-/** Whether a file is of a later step, or of the questions without an engine. */
-const isIgnition = (name: string) => /^assets\/(ignition|steps).*\.js$/.test(name);
-const isMixture = (name: string) => /^assets\/mixture.*\.js$/.test(name);
-const isCondition = (name: string) => /^assets\/condition.*\.js$/.test(name);
-const isHistory = (name: string) => /^assets\/history.*\.js$/.test(name);
-const isService = (name: string) => /^assets\/service.*\.js$/.test(name);
+/** Whether a file is of the later steps, or of the questions without an engine. */
+const isOfSteps = (name: string) => /^assets\/(steps|shared)/.test(name);
 const isFigures = (name: string) => /^assets\/figures/.test(name);
-const APART = [isIgnition, isMixture, isCondition, isHistory, isService, isFigures];
-const isApart = (name: string) => APART.some((is) => is(name));
 
 /** Prints what every file weighs, and fails if they weigh too much together. */
 function report(sizes: Sizes): void {
   const line = (name: string, { raw, gzip }: Sizes[number][1]) =>
     console.log(`  ${name.padEnd(42)} ${String(raw).padStart(9)} ${String(gzip).padStart(9)}`);
-  const page = sizes.filter(([name]) => !name.endsWith(".wasm") && !isApart(name));
+  const everything = sizes.filter(([name]) => !name.endsWith(".wasm"));
+  const page = everything.filter(([name]) => !isOfSteps(name) && !isFigures(name));
   const first = page.filter(([name]) => comesFirst(name));
   const sum = (of: "raw" | "gzip", files: Sizes) => files.reduce((sum, [, size]) => sum + size[of], 0);
   const whole = (files: Sizes) => ({ raw: sum("raw", files), gzip: sum("gzip", files) });
@@ -187,12 +164,10 @@ function report(sizes: Sizes): void {
   const sums = {
     "the first view": whole(first),
     "the page without WebAssembly": whole(page),
-    ignition: whole(sizes.filter(([name]) => isIgnition(name))),
-    mixture: whole(sizes.filter(([name]) => isMixture(name))),
+    steps: whole(sizes.filter(([name]) => isOfSteps(name))),
     figures: whole(sizes.filter(([name]) => isFigures(name))),
-    condition: whole(sizes.filter(([name]) => isCondition(name))),
-    history: whole(sizes.filter(([name]) => isHistory(name))),
-    service: whole(sizes.filter(([name]) => isService(name))),
+    "all JavaScript": whole(sizes.filter(([name]) => name.endsWith(".js"))),
+    everything: whole(everything),
   };
   for (const [name, size] of Object.entries(sums)) {
     line(name, size);
@@ -214,14 +189,10 @@ export default defineConfig({
         codeSplitting: {
           groups: [
             { name: chunkOf, test: (id) => !isLater(id), priority: 4, debugName: "by need" },
-            { name: "ignition-shared", test: SHARED, priority: 3 },
-            { name: "steps", test: STEPS, priority: 3 },
+            { name: "examples", test: EXAMPLES, priority: 5 },
+            { name: "shared", test: SHARED, priority: 3 },
             { name: "figures", test: FIGURES, priority: 2 },
-            { name: "ignition", test: SECOND_STEP, priority: 1 },
-            { name: "mixture", test: THIRD_STEP, priority: 1 },
-            { name: "condition", test: CONDITION, priority: 1 },
-            { name: "history", test: HISTORY, priority: 1 },
-            { name: "service", test: SERVICE, priority: 1 },
+            { name: "steps", test: STEPS, priority: 1 },
           ],
         },
       },

@@ -7,11 +7,11 @@ import { Describe } from "./describe";
 import { NewJob } from "./new-job";
 import { standing, type Standing } from "./progress";
 import { ReportStage } from "./report";
-import { moveJob, redoJob, shelveJob, undoJob, writeJob, type Job, type Stage, type State } from "./state";
+import { moveJob, redoJob, shelveJob, undoJob, type Job, type Stage, type State } from "./state";
 import { Demo } from "./answer";
-import { put } from "./draft";
 import { clearanceOf, type Sheet } from "./field";
-import { placeWords } from "./places";
+import { sheetOf } from "./job-sheet";
+import { ServiceNext } from "./steps/next";
 import { Turn } from "./turn";
 
 const STAGES: Record<Stage, string> = {
@@ -19,6 +19,15 @@ const STAGES: Record<Stage, string> = {
   cautions: "Cautions",
   turn: "Readings",
   report: "Report",
+};
+
+/** The views of the other steps. */
+const STEPS = {
+  service: "Whole service",
+  condition: "Condition",
+  history: "History",
+  ignition: "Ignition",
+  mixture: "Mixture",
 };
 
 /** What every stage works with. */
@@ -47,12 +56,7 @@ export function JobView({ state }: { state: State }) {
   }, [job?.stage]);
   if (!job) return <NewJob state={state} />;
   const found = standing(job.document);
-  const sheet: Sheet = {
-    document: job.document,
-    problems: found.problems,
-    assumptions: found.report?.assumptions,
-    write: (pointer, value) => writeJob(put(job.document, pointer, value), placeWords(pointer, job.document)),
-  };
+  const sheet = sheetOf(job, { problems: found.problems, assumptions: found.report?.assumptions });
   const props: StageProps = { state, job, answer: found, sheet, clearance: clearanceOf(sheet) };
   // Without a plan nobody knows where to turn; before the cautions nobody turns.
   const stage = found.report ? reached(job) : "describe";
@@ -82,22 +86,13 @@ export function JobView({ state }: { state: State }) {
       {stage === "turn" && <Turn {...props} />}
       {stage === "report" && <ReportStage {...props} />}
       <Foot job={job}>
-        <a class="button" href="#service">
-          Whole service
-        </a>
-        <a class="button" href="#condition">
-          Condition
-        </a>
-        <a class="button" href="#history">
-          History
-        </a>
-        <a class="button" href="#ignition">
-          Ignition
-        </a>
-        <a class="button" href="#mixture">
-          Mixture
-        </a>
+        {Object.entries(STEPS).map(([view, name]) => (
+          <a class="button" key={view} href={`#${view}`}>
+            {name}
+          </a>
+        ))}
       </Foot>
+      {(stage === "describe" || stage === "report") && <ServiceNext document={job.document} />}
     </div>
   );
 }

@@ -31,7 +31,7 @@ test(
   "the third step is fetched when it is wanted, and begins with the cautions of the kernel",
   on(PHONE, async ({ page, open }) => {
     const asked = [];
-    page.on("request", (request) => /assets\/mixture/.test(request.url()) && asked.push(request.url()));
+    page.on("request", (request) => /assets\/steps/.test(request.url()) && asked.push(request.url()));
     await open("job");
     await openText(page, example("inline-four"));
     await page.getByRole("link", { name: "Mixture" }).waitFor();
@@ -295,8 +295,15 @@ test(
     const { rise } = (await ask()).found;
     assert.ok(rise.by_rules.length > 1, "rules that do not agree");
     for (const { text } of [rise, ...rise.by_rules]) has(await answers(page), text);
+    await pick(page, "It wants the screw", "highest_speed");
+    const highest = (await kept(page)).mixture.idle;
+    assert.deepEqual([highest.set_to, highest.beside], ["highest_speed", undefined]);
+    const isAssumed = (document) =>
+      told(document).assumptions.some(({ place }) => place === "/mixture/idle/set_to");
+    assert.ok(!isAssumed(await kept(page)), "what is said is not assumed");
     await pick(page, "It wants the screw", "");
-    assert.equal((await kept(page)).mixture.idle.beside, undefined);
+    const { set_to, beside } = (await kept(page)).mixture.idle;
+    assert.deepEqual([set_to, beside], [undefined, undefined]);
   }),
 );
 

@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import test from "node:test";
 import { serve } from "../serve.mjs";
-import { example, firstCheck, PHONE, saved, setUp } from "./support.mjs";
+import { everySection, example, firstCheck, openText, PHONE, saved, setUp } from "./support.mjs";
 
 const { on } = setUp();
 /** The browser itself complains when its check for a newer worker finds no network. */
@@ -71,6 +71,36 @@ test(
 );
 
 test(
+  "an older save with every section is kept, opened, taken out as a file and opened again as it was",
+  on(PHONE, async ({ page, open }) => {
+    const document = everySection();
+    const text = JSON.stringify({ format: 0, value: { document, step: 2 } });
+    await open();
+    await page.evaluate((text) => localStorage.setItem("lash-check.job", text), text);
+    await page.reload();
+    await page.getByRole("button", { name: "Open the document in it" }).click();
+    await page.getByRole("heading", { name: document.title }).waitFor();
+    assert.deepEqual((await saved(page, "job")).document, document);
+    assert.equal(await page.evaluate(() => localStorage.getItem("lash-check.kept.job.0")), text);
+    // Each view is gone through, and nothing of the others is lost by it.
+    for (const view of ["condition", "ignition", "mixture", "history", "service"]) {
+      await page.goto(new URL(`#${view}`, page.url()).href);
+      await page.locator("main h1").waitFor();
+      await page.getByText(document.title).first().waitFor();
+    }
+    assert.deepEqual((await saved(page, "job")).document, document);
+    const waiting = page.waitForEvent("download");
+    await page.getByRole("link", { name: "Report of all of it" }).click();
+    await page.getByRole("button", { name: "Save as a file" }).click();
+    const file = await readFile(await (await waiting).path(), "utf8");
+    assert.deepEqual(JSON.parse(file), document);
+    await page.getByRole("button", { name: "Save and close" }).click();
+    await openText(page, file);
+    assert.deepEqual((await saved(page, "job")).document, document);
+  }),
+);
+
+test(
   "damaged settings and quick check leave the job alone",
   on(PHONE, async ({ page, open }) => {
     await open("job");
@@ -122,6 +152,57 @@ test("works without a network after the first visit", async (t) => {
       assert.match(await page.locator(".answer .sign").first().textContent(), /Too tight/);
       await page.goto(`${server.address}#charts`);
       await page.getByRole("heading", { name: "Charts" }).waitFor();
+      complaints.splice(0, complaints.length, ...complaints.filter(own));
+    },
+    { site: server.address, worker: true },
+  )(t);
+});
+
+/** The views of parts that are loaded later, each with an invented engine to try it with or with what it asks. */
+const LATER = {
+  condition: "Invented inline four, condition",
+  ignition: "Invented opposed four, ignition",
+  mixture: "Invented four with four carburettors, at altitude",
+  history: "Invented inline-four, nine years of services",
+};
+
+test("after one visit every step opens and answers without a network", async (t) => {
+  const server = await serve(new URL("../dist", import.meta.url).pathname);
+  await on(
+    PHONE,
+    async ({ page, context, complaints }) => {
+      const asked = new Set();
+      page.on("response", (response) => asked.add(new URL(response.url()).pathname));
+      await page.goto(server.address);
+      await firstAnswer(page);
+      await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+      for (const part of ["steps", "shared", "figures"])
+        assert.ok(
+          ![...asked].some((path) => path.includes(`assets/${part}`)),
+          `${part} came with the first answer`,
+        );
+      await server.close();
+      await context.setOffline(true);
+      // Each from a fresh start, so that nothing is at hand but what is kept.
+      const openView = async (view) => {
+        await page.goto(`${server.address}#${view}`);
+        await page.reload();
+        await page.locator("main h1").waitFor();
+        assert.equal(await page.getByText("could not be loaded").count(), 0, view);
+      };
+      for (const [view, title] of Object.entries(LATER)) {
+        await openView(view);
+        await page.getByRole("button", { name: title }).click();
+        await page.getByText(title).first().waitFor();
+        await openView(view);
+        await page.locator(".cautions li, [aria-label='What the years say'] .do").first().waitFor();
+        await openView("service");
+        await page.getByRole("heading", { name: "Steps in their order" }).waitFor();
+        await page.getByRole("button", { name: "Save and close" }).click();
+      }
+      await openView("figures");
+      await page.getByRole("heading", { name: "Dwell" }).waitFor();
+      for (const view of ["charts", "settings", "job"]) await openView(view);
       complaints.splice(0, complaints.length, ...complaints.filter(own));
     },
     { site: server.address, worker: true },

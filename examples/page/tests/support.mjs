@@ -96,6 +96,36 @@ export function setUp() {
 export const example = (name) =>
   JSON.parse(readFileSync(join(ROOT, "examples/data", `${name}.json`), "utf8"));
 
+/** An invented engine with every section of a document, each of them full. */
+export function everySection() {
+  const { valves: _, ...condition } = example("inline-four-condition").condition;
+  const { valves: __, ...ignition } = example("opposed-four-ignition").ignition;
+  const { valves: ___, timing: ____, ...mixture } = example("four-carburettors-at-altitude").mixture;
+  const log = [
+    { step: "head", did: "set" },
+    { step: "valves", did: "set", lash: "0.05 mm" },
+    { step: "contacts", did: "set", dwell: "-4 deg" },
+    { step: "timing", did: "read" },
+  ];
+  const history = example("inline-four-with-history");
+  const { causes, engine } = example("inline-four-condition");
+  return {
+    ...history,
+    engine: { ...history.engine, machine: "vehicle", ignition: "battery", crank: engine.crank },
+    condition,
+    ignition,
+    mixture,
+    causes,
+    log,
+  };
+}
+
+/** How many sides of paper the page prints: of A4, or of what is asked for. */
+export async function sides(page, paper = { preferCSSPageSize: true }) {
+  const pdf = await page.pdf(paper);
+  return pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length;
+}
+
 /** The native kernel's report of a document, or its problems. */
 export const native = (document) => asked(document, (file) => [file, "--json"]);
 

@@ -1,8 +1,9 @@
 // Cranking compression: what each cylinder showed, what it should show, each printed rule, and what lowers it.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { named, truths, YES_OR_NO } from "../ignition/lists";
+import { GroupFaults, Line, type Sheet } from "../field";
+import { Fields, Fold, Group } from "../fields";
+import { asTheyStand, YES_OR_NO } from "../ignition/lists";
 import { Advice, Measured, Texts } from "../ignition/told";
 import type { AnyReport, CompressionReport } from "../kernel";
 import { keyed } from "../keyed";
@@ -19,41 +20,43 @@ export function CompressionCard({ sheet, report }: CardProps) {
   return (
     <>
       <CompressionFound report={report} />
-      <div class="fields narrow">
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/unit`}
-          label="Gauge is marked in"
-          choices={[["", "choose …"], ...PRESSURE_UNITS]}
-        />
-      </div>
-      <fieldset class="group">
-        <legend>What the gauge showed</legend>
-        <p class="hint">All plugs out, throttle open. With oil: a little on the piston, read again.</p>
-        {named(sheet).map((cylinder) => (
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[["unit", "Gauge is marked in", [["", "choose …"], ...PRESSURE_UNITS]]]}
+      />
+      <Group
+        title="What the gauge showed"
+        hint="All plugs out, throttle open. With oil: a little on the piston, read again."
+      >
+        {asTheyStand(sheet).map((cylinder) => (
           <Cylinder key={cylinder} sheet={sheet} cylinder={cylinder} unit={unit} />
         ))}
         <GroupFaults sheet={sheet} places={[PLACE, READ]} />
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/oil`} label="Oil in each" unit="ml" />
-        </div>
-      </fieldset>
+        <Fields sheet={sheet} at={PLACE} of={[["oil", "Oil in each", "ml"]]} />
+      </Group>
       <Cranked sheet={sheet} />
-      <fieldset class="group">
-        <legend>What the book prints</legend>
-        <div class="fields narrow">
-          <Rule sheet={sheet} rule="percent_of_highest" label="Lowest at least, in % of the highest" />
-          <Rule sheet={sheet} rule="most_between" label="Apart by at most" unit={unit} />
-          <Rule sheet={sheet} rule="least" label="Each at least, at sea level" unit={unit} />
-        </div>
-      </fieldset>
-      <details class="small">
-        <summary>± of the gauge</summary>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/repeat`} label="From reading to reading" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/gauge_uncertainty`} label="Of the gauge itself" unit={unit} />
-        </div>
-      </details>
+      <Group
+        title="What the book prints"
+        sheet={sheet}
+        of={[
+          <Rule sheet={sheet} rule="percent_of_highest" label="Lowest at least, in % of the highest" />,
+          <Rule sheet={sheet} rule="most_between" label="Apart by at most" unit={unit} />,
+          <Rule sheet={sheet} rule="least" label="Each at least, at sea level" unit={unit} />,
+        ]}
+      />
+      <Fold
+        title="± of the gauge; exponent"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["repeat", "From reading to reading", unit],
+          ["gauge_uncertainty", "Of the gauge itself", unit],
+          ["exponent/from", "Exponent of compression, least", "number"],
+          ["exponent/to", "Exponent of compression, most", "number"],
+        ]}
+        faults={[`${PLACE}/exponent`]}
+      />
     </>
   );
 }
@@ -62,55 +65,41 @@ function Cylinder({ sheet: whole, cylinder, unit }: { sheet: Sheet; cylinder: st
   const { sheet, place } = keyed(whole, READ, { cylinder });
   const isRead = at(sheet.document, place) !== undefined;
   return (
-    <div class="fields narrow part">
-      <Line sheet={sheet} at={`${place}/dry`} label={`Cylinder ${cylinder}`} unit={unit} />
-      {isRead && (
-        <>
-          <Line sheet={sheet} at={`${place}/wet`} label={`Cylinder ${cylinder} with oil`} unit={unit} />
-          <Pick
-            sheet={sheet}
-            at={`${place}/build_up`}
-            label={`Cylinder ${cylinder}: the gauge rose`}
-            choices={[
-              ["", "not said"],
-              ["even", "high at the first stroke, and evenly on"],
-              ["low_then_builds", "low at first, then with each stroke"],
-              ["stays_low", "low at first, and stayed low"],
-            ]}
-          />
-        </>
-      )}
-      <GroupFaults sheet={sheet} places={[place, `${place}/cylinder`]} />
-    </div>
+    <Fields
+      look="part"
+      sheet={sheet}
+      at={place}
+      of={[
+        ["dry", `Cylinder ${cylinder}`, unit],
+        isRead && ["wet", `Cylinder ${cylinder} with oil`, unit],
+        isRead && ["build_up", `Cylinder ${cylinder}: the gauge rose`, ROSE],
+        <GroupFaults sheet={sheet} places={[place, `${place}/cylinder`]} />,
+      ]}
+    />
   );
 }
 
-function Cranked({ sheet }: { sheet: Sheet }) {
-  const cranked = `${PLACE}/cranked`;
-  const asked = [
-    ["warm", "Engine was warm"],
-    ["throttle_open", "Throttle and choke were open"],
-    ["all_plugs_out", "All plugs were out"],
-    ["battery_good", "Cranked the last as fast as the first"],
-  ];
-  return (
-    <fieldset class="group">
-      <legend>How it was cranked</legend>
-      <div class="fields narrow">
-        {asked.map(([field, label]) => (
-          <Pick
-            key={field}
-            sheet={truths(sheet)}
-            at={`${cranked}/${field}`}
-            label={label!}
-            choices={YES_OR_NO}
-          />
-        ))}
-        <Line sheet={sheet} at={`${cranked}/strokes`} label="Strokes of each cylinder" kind="number" />
-      </div>
-    </fieldset>
-  );
-}
+const ROSE = {
+  "": "not said",
+  even: "high at the first stroke, and evenly on",
+  low_then_builds: "low at first, then with each stroke",
+  stays_low: "low at first, and stayed low",
+};
+
+const Cranked = ({ sheet }: { sheet: Sheet }) => (
+  <Group
+    title="How it was cranked"
+    sheet={sheet}
+    at={`${PLACE}/cranked`}
+    of={[
+      ["warm", "Engine was warm", YES_OR_NO],
+      ["throttle_open", "Throttle and choke were open", YES_OR_NO],
+      ["all_plugs_out", "All plugs were out", YES_OR_NO],
+      ["battery_good", "Cranked the last as fast as the first", YES_OR_NO],
+      ["strokes", "Strokes of each cylinder", "number"],
+    ]}
+  />
+);
 
 interface RuleProps {
   sheet: Sheet;

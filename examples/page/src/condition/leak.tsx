@@ -1,8 +1,9 @@
 // Leak-down: the tester, what it showed of each cylinder and where it hissed, and how large each leak is.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { named, truths, YES_OR_NO } from "../ignition/lists";
+import { GroupFaults, type Sheet } from "../field";
+import { Fields, Fold, Group, type Asked } from "../fields";
+import { asTheyStand, YES_OR_NO } from "../ignition/lists";
 import { Advice, Texts } from "../ignition/told";
 import type { AnyReport } from "../kernel";
 import { keyed } from "../keyed";
@@ -31,113 +32,122 @@ export function LeakCard({ sheet, report, unit: length }: CardProps) {
         Air in a cylinder turns the crank harder than a hand holds it: let it in slowly, hands and tools off.
       </p>
       <LeakFound report={report} />
-      <fieldset class="group">
-        <legend>The tester</legend>
-        <p class="hint">
-          Its orifice, or what it shows of a hole of known size: without one no leak is told.
-        </p>
-        <div class="fields narrow">
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/unit`}
-            label="Gauges are marked in"
-            choices={[["", "choose …"], ...PRESSURE_UNITS]}
-          />
-          <Line sheet={sheet} at={`${TESTER}/supply`} label="Supply" unit={unit} />
-          <Line sheet={sheet} at={`${TESTER}/orifice`} label="Orifice, across" unit={length} />
-          <Pick
-            sheet={truths(sheet)}
-            at={`${TESTER}/orifice_of_bore`}
-            label="Orifice is the one for this bore (AC 43.13-1B)"
-            choices={[
-              ["", "not said"],
-              ["true", "yes"],
-            ]}
-          />
-        </div>
-        <details class="small">
-          <summary>By a hole of known size; ±</summary>
-          <div class="fields narrow">
-            <Line sheet={sheet} at={`${TESTER}/master/hole`} label="Hole, across" unit={length} />
-            <Line sheet={sheet} at={`${TESTER}/master/shows`} label="Tester shows of it" unit={unit} />
-            <Line sheet={sheet} at={`${TESTER}/diameter_uncertainty`} label="± across" unit={length} />
-            <Line sheet={sheet} at={`${TESTER}/supply_uncertainty`} label="± of the supply" unit={unit} />
-            <Line sheet={sheet} at={`${PLACE}/gauge_uncertainty`} label="± of the gauge" unit={unit} />
-          </div>
-        </details>
-        <GroupFaults sheet={sheet} places={[TESTER, `${TESTER}/master`]} />
-      </fieldset>
-      <fieldset class="group">
-        <legend>What stood in each cylinder</legend>
-        {named(sheet).map((cylinder) => (
-          <Cylinder key={cylinder} sheet={sheet} cylinder={cylinder} unit={unit} />
+      <Group
+        title="The tester"
+        hint="Its orifice, or what it shows of a hole of known size: without one no leak is told."
+      >
+        <Fields
+          sheet={sheet}
+          at={PLACE}
+          of={[["unit", "Gauges are marked in", [["", "choose …"], ...PRESSURE_UNITS]]]}
+        />
+        <Tester
+          sheet={sheet}
+          place={TESTER}
+          unit={unit}
+          length={length}
+          more={[[`${PLACE}/gauge_uncertainty`, "± of the gauge", unit]]}
+        />
+      </Group>
+      <Group title="What stood in each cylinder">
+        {asTheyStand(sheet).map((cylinder) => (
+          <Cylinder key={cylinder} sheet={sheet} cylinder={cylinder} unit={unit} length={length} />
         ))}
         <GroupFaults sheet={sheet} places={[PLACE, READ]} />
-        <div class="fields narrow">
-          <Pick
-            sheet={truths(sheet)}
-            at={`${PLACE}/warm`}
-            label="Engine was warm, air in it"
-            choices={YES_OR_NO}
-          />
-        </div>
-      </fieldset>
-      <fieldset class="group">
-        <legend>What the book prints</legend>
-        <div class="fields narrow">
-          <Pick
-            sheet={truths(sheet)}
-            at={`${RULE}/of_bore`}
-            label="60 of 80 psi, orifice for the bore (AC 43.13-1B)"
-            choices={[
-              ["", "no, or not said"],
-              ["true", "yes"],
-            ]}
-          />
-          <Line sheet={sheet} at={`${RULE}/least`} label="At least in the cylinder" unit={unit} />
-          <Line sheet={sheet} at={`${RULE}/supply`} label="Of a supply of" unit={unit} />
-          <Line sheet={sheet} at={`${RULE}/orifice`} label="Through an orifice of" unit={length} />
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/by`}
-            label="Held against"
-            choices={[
-              ["", "the area of the leak, by any tester"],
-              ["face", "what the tester shows: the rule's own"],
-            ]}
-          />
-        </div>
-        <GroupFaults sheet={sheet} places={[RULE]} />
-      </fieldset>
+        <Fields sheet={sheet} at={PLACE} of={[["warm", "Engine was warm, air in it", YES_OR_NO]]} />
+      </Group>
+      <Group
+        title="What the book prints"
+        sheet={sheet}
+        at={RULE}
+        of={[
+          [
+            "of_bore",
+            "60 of 80 psi, orifice for the bore (AC 43.13-1B)",
+            { "": "no, or not said", true: "yes" },
+          ],
+          ["least", "At least in the cylinder", unit],
+          ["supply", "Of a supply of", unit],
+          ["orifice", "Through an orifice of", length],
+          [
+            `${PLACE}/by`,
+            "Held against",
+            { "": "the area of the leak, by any tester", face: "what the tester shows: the rule's own" },
+          ],
+        ]}
+        faults={[RULE]}
+      />
     </>
   );
 }
 
-function Cylinder({ sheet: whole, cylinder, unit }: { sheet: Sheet; cylinder: string; unit: string }) {
+interface TesterProps {
+  sheet: Sheet;
+  place: string;
+  unit: string;
+  length: string;
+  /** Whose reading it is of, where it is not that of the rest. */
+  name?: string;
+  more?: readonly Asked[];
+}
+
+/** What a tester supplies, and its orifice in one of three ways. */
+function Tester({ sheet, place, unit, length, name = "", more = [] }: TesterProps) {
+  return (
+    <>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["supply", `Supply${name}`, unit],
+          ["orifice", `Orifice, across${name}`, length],
+          [
+            "orifice_of_bore",
+            `Orifice is the one for this bore (AC 43.13-1B)${name}`,
+            { "": "not said", true: "yes" },
+          ],
+        ]}
+      />
+      <Fold
+        title={`By a hole of known size; ±${name}`}
+        sheet={sheet}
+        at={place}
+        of={[
+          ["master/hole", `Hole, across${name}`, length],
+          ["master/shows", `Tester shows of it${name}`, unit],
+          ["diameter_uncertainty", `± across${name}`, length],
+          ["supply_uncertainty", `± of the supply${name}`, unit],
+          ...more,
+        ]}
+      />
+      <GroupFaults sheet={sheet} places={[place, `${place}/master`]} />
+    </>
+  );
+}
+
+type CylinderProps = Pick<TesterProps, "sheet" | "unit" | "length"> & { cylinder: string };
+
+function Cylinder({ sheet: whole, cylinder, unit, length }: CylinderProps) {
   const { sheet, place } = keyed(whole, READ, { cylinder });
   const isRead = at(sheet.document, place) !== undefined;
+  const others = asTheyStand(sheet).filter((other) => other !== cylinder);
   return (
     <div class="part">
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/shows`} label={`Cylinder ${cylinder}`} unit={unit} />
-        {isRead && (
-          <Pick
-            sheet={truths(sheet)}
-            at={`${place}/held`}
-            label={`Cylinder ${cylinder}: held at top dead centre of compression`}
-            choices={YES_OR_NO}
-          />
-        )}
-      </div>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["shows", `Cylinder ${cylinder}`, unit],
+          isRead && ["held", `Cylinder ${cylinder}: held at top dead centre of compression`, YES_OR_NO],
+        ]}
+      />
       {isRead && (
-        <details class="small">
-          <summary>Cylinder {cylinder}: where it hisses</summary>
-          {Object.entries(HISSES).map(([word, label]) => (
-            <Heard key={word} sheet={sheet} list={`${place}/hisses`} word={word} label={label} />
-          ))}
-          {named(sheet)
-            .filter((other) => other !== cylinder)
-            .map((other) => (
+        <>
+          <Fold title={`Cylinder ${cylinder}: where it hisses`}>
+            {Object.entries(HISSES).map(([word, label]) => (
+              <Heard key={word} sheet={sheet} list={`${place}/hisses`} word={word} label={label} />
+            ))}
+            {others.map((other) => (
               <Heard
                 key={other}
                 sheet={sheet}
@@ -146,7 +156,17 @@ function Cylinder({ sheet: whole, cylinder, unit }: { sheet: Sheet; cylinder: st
                 label={`plug hole of cylinder ${other}`}
               />
             ))}
-        </details>
+          </Fold>
+          <Fold title={`Cylinder ${cylinder}: another tester`}>
+            <Tester
+              sheet={sheet}
+              place={`${place}/tester`}
+              unit={unit}
+              length={length}
+              name={`, cylinder ${cylinder}`}
+            />
+          </Fold>
+        </>
       )}
       <GroupFaults sheet={sheet} places={[place, `${place}/cylinder`]} />
     </div>

@@ -1,6 +1,8 @@
 // A resistance at the book's temperature, and what a coil holds at speed.
 
-import { GroupFaults, Line, Pick } from "../field";
+import { GroupFaults } from "../field";
+import { Fields } from "../fields";
+import { METALS } from "../ignition/lists";
 import { Speeds } from "../ignition/speeds";
 import { fixed, Texts } from "../ignition/told";
 import { portion } from "../words";
@@ -23,26 +25,20 @@ export function WindingForm({ sheet, report, warmth }: FormProps) {
           />
         </section>
       )}
-      <div class="fields narrow">
-        <Pick
-          sheet={sheet}
-          at={`${place}/of`}
-          label="Made of"
-          choices={[
-            ["", "choose …"],
-            ["copper", "copper: a winding"],
-            ["resistance_wire", "resistance wire"],
-            ["carbon", "carbon: a lead"],
-          ]}
-        />
-        <Line sheet={sheet} at={`${place}/reads`} label="Reads" unit="ohm" />
-        <Line sheet={sheet} at={`${place}/uncertainty`} label="± reading" unit="ohm" />
-        <Line sheet={sheet} at={`${place}/at`} label="Measured at" unit={warmth} />
-        <Line sheet={sheet} at={`${place}/within`} label="± temperature" unit={warmth} />
-        <Line sheet={sheet} at={`${place}/book_at`} label="Book holds at" unit={warmth} />
-        <Line sheet={sheet} at={`${place}/limits/from`} label="Book, min" unit="ohm" />
-        <Line sheet={sheet} at={`${place}/limits/to`} label="Book, max" unit="ohm" />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["of", "Made of", METALS],
+          ["reads", "Reads", "ohm"],
+          ["uncertainty", "± reading", "ohm"],
+          ["at", "Measured at", warmth],
+          ["within", "± temperature", warmth],
+          ["book_at", "Book holds at", warmth],
+          ["limits/from", "Book, min", "ohm"],
+          ["limits/to", "Book, max", "ohm"],
+        ]}
+      />
       <GroupFaults sheet={sheet} places={[place, `${place}/limits`]} />
     </>
   );
@@ -53,39 +49,32 @@ export function CoilForm({ sheet, report }: FormProps) {
   return (
     <>
       <CoilAnswer report={report} />
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/supply`} label="Supply, contacts closed" unit="V" />
-        <Line sheet={sheet} at={`${place}/supply_uncertainty`} label="± supply" unit="V" />
-        <Line
-          sheet={sheet}
-          at={`${place}/resistance`}
-          label="Resistance of coil, ballast, leads together"
-          unit="ohm"
-        />
-        <Line sheet={sheet} at={`${place}/resistance_uncertainty`} label="± resistance" unit="ohm" />
-        <Line sheet={sheet} at={`${place}/inductance`} label="Inductance, primary" unit="mH" />
-        <Line sheet={sheet} at={`${place}/inductance_uncertainty`} label="± inductance" unit="mH" />
-        <Line sheet={sheet} at={`${place}/dwell`} label="Dwell" unit="deg" />
-        <Line sheet={sheet} at={`${place}/dwell_uncertainty`} label="± dwell" unit="deg" />
-        <Line sheet={sheet} at={`${place}/lobes`} label="Lobes of the cam" kind="number" />
-        <Pick
-          sheet={sheet}
-          at={`${place}/cam`}
-          label="The cam turns"
-          choices={[
-            ["", "choose …"],
-            ["half_crank", "once in two turns of the crank"],
-            ["crank", "once a turn of the crank"],
-          ]}
-        />
-        <Speeds sheet={sheet} place={place} />
-        <Line
-          sheet={sheet}
-          at={`${place}/weak_below/share_of_current`}
-          label="Weak below this share of full current, 0 to 1"
-          kind="number"
-        />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["supply", "Supply, contacts closed", "V"],
+          ["supply_uncertainty", "± supply", "V"],
+          ["resistance", "Resistance of coil, ballast, leads together", "ohm"],
+          ["resistance_uncertainty", "± resistance", "ohm"],
+          ["inductance", "Inductance, primary", "mH"],
+          ["inductance_uncertainty", "± inductance", "mH"],
+          ["dwell", "Dwell", "deg"],
+          ["dwell_uncertainty", "± dwell", "deg"],
+          ["lobes", "Lobes of the cam", "number"],
+          [
+            "cam",
+            "The cam turns",
+            {
+              "": "choose …",
+              half_crank: "once in two turns of the crank",
+              crank: "once a turn of the crank",
+            },
+          ],
+          <Speeds sheet={sheet} place={place} />,
+          ["weak_below/share_of_current", "Weak below this share of full current, 0 to 1", "number"],
+        ]}
+      />
       <GroupFaults sheet={sheet} places={[place, `${place}/speeds`, `${place}/weak_below`]} />
     </>
   );

@@ -1,6 +1,7 @@
 // Dwell by a meter, in degrees or per cent, against the book; and the gap that goes with it.
 
-import { GroupFaults, Line } from "../field";
+import { GroupFaults } from "../field";
+import { Fields, Group } from "../fields";
 import { one } from "../gaps";
 import { fixed, Texts } from "../ignition/told";
 import { portion } from "../words";
@@ -34,25 +35,31 @@ export function DwellForm({ sheet, report, unit }: FormProps) {
           />
         </section>
       )}
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${PLACE}/lobes`} label="Lobes of the cam" kind="number" />
-        <Line sheet={sheet} at={`${PLACE}/reading/shows`} label="Meter shows" unit="deg" />
-        <Line sheet={sheet} at={`${PLACE}/reading/uncertainty`} label="±" unit="deg" />
-        <Line sheet={sheet} at={`${PLACE}/reading/scale`} label="Meter set for cylinders" kind="number" />
-        <Line sheet={sheet} at={`${PLACE}/limits/from`} label="Book, min" unit="deg" />
-        <Line sheet={sheet} at={`${PLACE}/limits/to`} label="Book, max" unit="deg" />
-        <Line sheet={sheet} at={`${PLACE}/to_scale`} label="Say it for so many cylinders" kind="number" />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["lobes", "Lobes of the cam", "number"],
+          ["reading/shows", "Meter shows", "deg"],
+          ["reading/uncertainty", "±", "deg"],
+          ["reading/scale", "Meter set for cylinders", "number"],
+          ["limits/from", "Book, min", "deg"],
+          ["limits/to", "Book, max", "deg"],
+          ["to_scale", "Say it for so many cylinders", "number"],
+        ]}
+      />
       <p class="hint">In degrees, or with % behind the number.</p>
-      <fieldset class="group">
-        <legend>A gap and its dwell, as printed</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/pair/gap`} label="Gap" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/pair/dwell`} label="Dwell" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/gap/is`} label="Dwell for a gap of" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/gap/uncertainty`} label="± gap" unit={unit} />
-        </div>
-      </fieldset>
+      <Group
+        title="A gap and its dwell, as printed"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["pair/gap", "Gap", unit],
+          ["pair/dwell", "Dwell", "deg"],
+          ["gap/is", "Dwell for a gap of", unit],
+          ["gap/uncertainty", "± gap", unit],
+        ]}
+      />
       <GroupFaults
         sheet={sheet}
         places={[PLACE, ...["reading", "limits", "pair", "gap"].map((part) => `${PLACE}/${part}`)]}

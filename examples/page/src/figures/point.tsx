@@ -1,9 +1,10 @@
 // One ignition point, read by one tool and said by every other.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { GroupFaults } from "../field";
+import { Choose, Fields, standIn, type Asked } from "../fields";
 import { one } from "../gaps";
-import { BTDC, truths } from "../ignition/lists";
+import { BTDC } from "../ignition/lists";
 import { fixed } from "../ignition/told";
 import { Lines } from "../lines";
 import { point } from "./told";
@@ -25,113 +26,65 @@ export function PointForm({ sheet, report, unit }: FormProps) {
   const part = (at(sheet.document, PLACE) ?? {}) as Record<string, unknown>;
   const given = (Object.keys(GIVEN) as Given[]).find((way) => way in part) ?? "at";
   const hasDial = part.piston !== undefined;
-  const ways: Sheet = {
-    ...sheet,
-    document: { given },
-    problems: [],
-    form: PLACE,
-    write: (_, way) => {
-      const rest = Object.entries(part).filter(([name]) => !(name in GIVEN));
-      sheet.write(PLACE, { ...Object.fromEntries(rest), [String(way)]: GIVEN[way as Given][1] });
-    },
+  const give = (way: unknown) => {
+    const rest = Object.entries(part).filter(([name]) => !(name in GIVEN));
+    sheet.write(PLACE, { ...Object.fromEntries(rest), [String(way)]: GIVEN[way as Given][1] });
   };
-  const dial: Sheet = {
-    ...sheet,
-    document: { dial: hasDial ? "yes" : "" },
-    problems: [],
-    form: PLACE,
-    write: (_, value) => sheet.write(`${PLACE}/piston`, value ? { dial: {} } : undefined),
+  const dial = (value: unknown) => sheet.write(`${PLACE}/piston`, value ? { dial: {} } : undefined);
+  const fields: { [way in Given]: Asked[] } = {
+    at: [["at", "Ignition point", BTDC]],
+    at_distributor: [["at_distributor", "Point at the distributor", BTDC]],
+    at_rim: [
+      ["at_rim/along", "Along the rim from TDC", unit],
+      [
+        "at_rim/side",
+        "The mark stands",
+        {
+          "": "choose …",
+          ahead: "ahead of the TDC mark: it passes the pointer first",
+          on: "on the TDC mark",
+          behind: "behind the TDC mark",
+        },
+      ],
+    ],
+    at_dial: [
+      ["at_dial/shows", "Dial shows, nought at TDC", unit],
+      ["at_dial/side", "The piston stands", { "": "choose …", before: "before TDC", after: "after TDC" }],
+    ],
   };
   return (
     <>
       <PointAnswer report={report} unit={unit} />
-      <div class="fields narrow">
-        <Pick
-          sheet={ways}
-          at="/given"
-          label="The point is given by"
-          choices={Object.entries(GIVEN).map(([way, [words]]) => [way, words] as const)}
-        />
-        {given === "at" && <Line sheet={sheet} at={`${PLACE}/at`} label="Ignition point" unit={BTDC} />}
-        {given === "at_distributor" && (
-          <Line sheet={sheet} at={`${PLACE}/at_distributor`} label="Point at the distributor" unit={BTDC} />
-        )}
-        {given === "at_rim" && (
-          <>
-            <Line sheet={sheet} at={`${PLACE}/at_rim/along`} label="Along the rim from TDC" unit={unit} />
-            <Pick
-              sheet={sheet}
-              at={`${PLACE}/at_rim/side`}
-              label="The mark stands"
-              choices={[
-                ["", "choose …"],
-                ["ahead", "ahead of the TDC mark: it passes the pointer first"],
-                ["on", "on the TDC mark"],
-                ["behind", "behind the TDC mark"],
-              ]}
-            />
-          </>
-        )}
-        {given === "at_dial" && (
-          <>
-            <Line sheet={sheet} at={`${PLACE}/at_dial/shows`} label="Dial shows, nought at TDC" unit={unit} />
-            <Pick
-              sheet={sheet}
-              at={`${PLACE}/at_dial/side`}
-              label="The piston stands"
-              choices={[
-                ["", "choose …"],
-                ["before", "before TDC"],
-                ["after", "after TDC"],
-              ]}
-            />
-          </>
-        )}
-        <Line
-          sheet={sheet}
-          at={`${PLACE}/crank_turns`}
-          label="Turns of the crank for one of the distributor"
-          kind="number"
-        />
-        <Line sheet={sheet} at={`${PLACE}/rim/diameter`} label="Rim with the mark, across" unit={unit} />
-        <Pick
-          sheet={truths(sheet)}
-          at={`${PLACE}/rim/by_tape`}
-          label="The mark on the rim"
-          choices={[
-            ["", "choose …"],
-            ["false", "is the maker's"],
-            ["true", "is laid off with a tape"],
-          ]}
-        />
-        <Pick
-          sheet={dial}
-          at="/dial"
-          label="Dial gauge through the plug hole"
-          choices={[
-            ["", "no"],
-            ["yes", "yes"],
-          ]}
-        />
-        {hasDial && (
-          <>
-            <Line
-              sheet={sheet}
-              at={`${PLACE}/piston/throw`}
-              label="Crank throw, half the stroke"
-              unit={unit}
-            />
-            <Line sheet={sheet} at={`${PLACE}/piston/rod`} label="Rod, eye to eye" unit={unit} />
-            <Line sheet={sheet} at={`${PLACE}/piston/offset`} label="Pin offset" unit={unit} />
-            <Line
-              sheet={sheet}
-              at={`${PLACE}/piston/dial/plug_hole`}
-              label="Hole leans from the bore"
-              unit="deg"
-            />
-          </>
-        )}
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          <Choose
+            sheet={standIn(sheet, PLACE, "given", given, give)}
+            at="/given"
+            label="The point is given by"
+            choices={Object.entries(GIVEN).map(([way, [words]]) => [way, words] as const)}
+          />,
+          ...fields[given],
+          ["crank_turns", "Turns of the crank for one of the distributor", "number"],
+          ["rim/diameter", "Rim with the mark, across", unit],
+          [
+            "rim/by_tape",
+            "The mark on the rim",
+            { "": "choose …", false: "is the maker's", true: "is laid off with a tape" },
+          ],
+          <Choose
+            sheet={standIn(sheet, PLACE, "dial", hasDial ? "yes" : "", dial)}
+            at="/dial"
+            label="Dial gauge through the plug hole"
+            choices={{ "": "no", yes: "yes" }}
+          />,
+          hasDial && ["piston/throw", "Crank throw, half the stroke", unit],
+          hasDial && ["piston/rod", "Rod, eye to eye", unit],
+          hasDial && ["piston/offset", "Pin offset", unit],
+          hasDial && ["piston/dial/plug_hole", "Hole leans from the bore", "deg"],
+        ]}
+      />
       <GroupFaults
         sheet={sheet}
         places={[

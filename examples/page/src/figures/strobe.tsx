@@ -1,6 +1,7 @@
 // The advance that a book allows at a speed, and a strobe reading taken back to what the book prints.
 
-import { GroupFaults, Line, Pick } from "../field";
+import { GroupFaults } from "../field";
+import { Fields, Group } from "../fields";
 import { BTDC, HOSES } from "../ignition/lists";
 import { Printed } from "../ignition/printed";
 import { fixed, Texts } from "../ignition/told";
@@ -13,51 +14,38 @@ export function StrobeForm({ sheet, report }: FormProps) {
   return (
     <>
       <StrobeAnswer report={report} />
-      <fieldset class="group">
-        <legend>What the lamp showed</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/reading/read`} label="Read" unit={BTDC} />
-          <Line sheet={sheet} at={`${PLACE}/reading/uncertainty`} label="± mark" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/reading/speed`} label="At" unit="rpm" />
-          <Line sheet={sheet} at={`${PLACE}/reading/speed_uncertainty`} label="± speed" unit="rpm" />
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/reading/vacuum_hose`}
-            label="Vacuum hose"
-            choices={[["", "choose …"], ...HOSES]}
-          />
-          <Line
-            sheet={sheet}
-            at={`${PLACE}/reading/lamp_delay_us`}
-            label="Lamp late by, microseconds"
-            kind="number"
-          />
-        </div>
-      </fieldset>
-      <fieldset class="group">
-        <legend>The book's ignition point</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/limits/from`} label="Least" unit={BTDC} />
-          <Line sheet={sheet} at={`${PLACE}/limits/to`} label="Most" unit={BTDC} />
-          <Line
-            sheet={sheet}
-            at={`${PLACE}/printed_for`}
-            label="Printed for"
-            unit="rpm"
-            hint="Empty: for the engine standing."
-          />
-        </div>
-      </fieldset>
+      <Group
+        title="What the lamp showed"
+        sheet={sheet}
+        at={`${PLACE}/reading`}
+        of={[
+          ["read", "Read", BTDC],
+          ["uncertainty", "± mark", "deg"],
+          ["speed", "At", "rpm"],
+          ["speed_uncertainty", "± speed", "rpm"],
+          ["vacuum_hose", "Vacuum hose", [["", "choose …"], ...HOSES]],
+          ["lamp_delay_us", "Lamp late by, microseconds", "number"],
+        ]}
+      />
+      <Group
+        title="The book's ignition point"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["limits/from", "Least", BTDC],
+          ["limits/to", "Most", BTDC],
+          ["printed_for", "Printed for", "rpm", "Empty: for the engine standing."],
+        ]}
+      />
       <Printed sheet={sheet} book={`${PLACE}/centrifugal`} by="speed" unit="rpm" />
-      <div class="fields narrow">
-        <Line
-          sheet={sheet}
-          at={`${PLACE}/crank_turns`}
-          label="Turns of the crank for one of the distributor"
-          kind="number"
-        />
-        <Line sheet={sheet} at={`${PLACE}/speed`} label="Say the book's advance at" unit="rpm" />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["crank_turns", "Turns of the crank for one of the distributor", "number"],
+          ["speed", "Say the book's advance at", "rpm"],
+        ]}
+      />
       <GroupFaults
         sheet={sheet}
         places={[PLACE, ...["reading", "limits"].map((part) => `${PLACE}/${part}`)]}

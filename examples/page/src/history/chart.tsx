@@ -1,6 +1,7 @@
 // What was read over the years, drawn: what was read, its line with its band, where it will be found, and the limits.
 // All of it comes as numbers; here they are only put where they belong on the paper.
 
+import { Fold } from "../fields";
 import { steps } from "../curves";
 import { Table } from "../ignition/told";
 import type { HistoryChartReport, HistoryReport } from "../kernel";
@@ -121,8 +122,7 @@ export function PastChart({ name, chart, by, unit, limits }: Props) {
         Marks: read, dashed as left. Line: the drift, with its band. Pale: where it will be found, with 95 %.
         {limits.length > 0 && " Dashed across: the book's limits."}
       </figcaption>
-      <details class="small">
-        <summary>As numbers</summary>
+      <Fold title="As numbers">
         <Table
           label={`${name} in numbers`}
           head={[count, `${unit}, from`, "to", ""]}
@@ -141,7 +141,7 @@ export function PastChart({ name, chart, by, unit, limits }: Props) {
             ]),
           ]}
         />
-      </details>
+      </Fold>
     </figure>
   );
 }

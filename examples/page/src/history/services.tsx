@@ -2,11 +2,14 @@
 
 import { useState } from "preact/hooks";
 import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Out, truths, YES_OR_NO } from "../ignition/lists";
+import { GroupFaults, Line, type Sheet } from "../field";
+import { Fields, Fold, Out } from "../fields";
+import { asTheyStand, YES_OR_NO } from "../ignition/lists";
 import { keyed } from "../keyed";
 
 const SERVICES = "/history/services";
+/** How a day is written. */
+const DAY = "2019-04-27";
 
 interface Props {
   sheet: Sheet;
@@ -39,48 +42,22 @@ export function Services(props: Props) {
       >
         Add a service
       </button>
-      <details class="small">
-        <summary>How time is counted; fuel and seats</summary>
-        <div class="fields narrow">
-          <Pick
-            sheet={sheet}
-            at="/history/counted_by"
-            label="Time is counted by"
-            choices={[
-              ["", "what all services say"],
-              ["hours", "hours run"],
-              ["distance", "distance"],
-              ["days", "the day"],
-            ]}
-          />
-          <Line
-            sheet={sheet}
-            at="/history/bedding_in"
-            label="New parts bed in for"
-            kind="text"
-            placeholder="500 km"
-          />
-          <Pick
-            sheet={truths(sheet)}
-            at="/history/seats/unleaded"
-            label="Fuel without lead"
-            choices={YES_OR_NO}
-          />
-          <Pick
-            sheet={truths(sheet)}
-            at="/history/seats/hard_seats"
-            label="Exhaust seats made for it"
-            choices={YES_OR_NO}
-          />
-          <Pick
-            sheet={truths(sheet)}
-            at="/history/seats/runs_fast"
-            label="Runs fast for long"
-            choices={YES_OR_NO}
-          />
-        </div>
-        <GroupFaults sheet={sheet} places={["/history/counted_by", "/history/bedding_in"]} />
-      </details>
+      <Fold
+        title="How time is counted; fuel and seats"
+        sheet={sheet}
+        of={[
+          [
+            "/history/counted_by",
+            "Time is counted by",
+            { "": "what all services say", hours: "hours run", distance: "distance", days: "the day" },
+          ],
+          ["/history/bedding_in", "New parts bed in for", "text", "", "500 km"],
+          ["/history/seats/unleaded", "Fuel without lead", YES_OR_NO],
+          ["/history/seats/hard_seats", "Exhaust seats made for it", YES_OR_NO],
+          ["/history/seats/runs_fast", "Runs fast for long", YES_OR_NO],
+        ]}
+        faults={["/history/counted_by", "/history/bedding_in"]}
+      />
     </section>
   );
 }
@@ -89,19 +66,17 @@ function Service({ sheet, unit, warmth, i }: Props & { i: number }) {
   const place = `${SERVICES}/${i}`;
   return (
     <>
-      <div class="fields narrow">
-        <Line
-          sheet={sheet}
-          at={`${place}/date`}
-          label={`Service ${i + 1}: date`}
-          kind="text"
-          placeholder="2019-04-27"
-        />
-        <Line sheet={sheet} at={`${place}/hours`} label="Hours run" unit="h" />
-        <Line sheet={sheet} at={`${place}/distance`} label="Distance run" unit="km" />
-        <Line sheet={sheet} at={`${place}/temperature`} label="Metal was at" unit={warmth} />
-      </div>
-      {valvesOf(sheet.document).map((valve) => (
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["date", `Service ${i + 1}: date`, "text", "", DAY],
+          ["hours", "Hours run", "h"],
+          ["distance", "Distance run", "km"],
+          ["temperature", "Metal was at", warmth],
+        ]}
+      />
+      {valvesOf(sheet).map((valve) => (
         <Visit key={valve.name} sheet={sheet} list={`${place}/lash`} valve={valve} unit={unit} />
       ))}
       <GroupFaults sheet={sheet} places={[place]} />
@@ -115,10 +90,9 @@ interface Valve {
 }
 
 /** Every valve of the engine, by the name that it has in a list of readings. */
-function valvesOf(document: unknown): Valve[] {
-  const cylinders = (at(document, "/engine/cylinders") ?? []) as { label: string }[];
-  const many = (kind: string) => Number(at(document, `/clearance/valves/${kind}_per_cylinder`) ?? 1);
-  return cylinders.flatMap(({ label: cylinder }) =>
+function valvesOf(sheet: Sheet): Valve[] {
+  const many = (kind: string) => Number(at(sheet.document, `/clearance/valves/${kind}_per_cylinder`) ?? 1);
+  return asTheyStand(sheet).flatMap((cylinder) =>
     ["intake", "exhaust"].flatMap((valve) =>
       Array.from({ length: many(valve) }, (_, n) => {
         const isOne = many(valve) === 1;
@@ -141,28 +115,42 @@ interface VisitProps {
 function Visit({ sheet: whole, list, valve: { name, key }, unit }: VisitProps) {
   const { sheet, place } = keyed(whole, list, key);
   const isRead = at(sheet.document, place) !== undefined;
+  const isLeft = ["left", "left_at"].some((part) => at(sheet.document, `${place}/${part}`) !== undefined);
   return (
-    <div class="fields narrow part">
-      <Lash sheet={sheet} place={`${place}/found`} label={`${name}, found`} unit={unit} />
-      {isRead && (
-        <>
-          <Lash sheet={sheet} place={`${place}/left`} label={`${name}, left`} unit={unit} />
-          <Pick
-            sheet={sheet}
-            at={`${place}/done`}
-            label={`${name} was`}
-            choices={[
-              ["", "not said"],
-              ["set", "set, its parts stayed"],
-              ["renewed", "set after parts were renewed, ground or retorqued"],
-            ]}
-          />
-        </>
+    <div class="part">
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          <Lash sheet={sheet} place={`${place}/found`} label={`${name}, found`} unit={unit} />,
+          isRead && <Lash sheet={sheet} place={`${place}/left`} label={`${name}, left`} unit={unit} />,
+          isRead && ["done", `${name} was`, DONE],
+        ]}
+      />
+      {isLeft && (
+        <Fold
+          title={`${name}: left was read later`}
+          hint="Where it was not read at the service itself."
+          sheet={sheet}
+          at={`${place}/left_at`}
+          of={[
+            ["date", `${name}, left read on`, "text", "", DAY],
+            ["hours", `${name}, left read at hours`, "h"],
+            ["distance", `${name}, left read at distance`, "km"],
+          ]}
+          faults={[`${place}/left_at`]}
+        />
       )}
       <GroupFaults sheet={sheet} places={[place, `${place}/cylinder`, `${place}/number`]} />
     </div>
   );
 }
+
+const DONE = {
+  "": "not said",
+  set: "set, its parts stayed",
+  renewed: "set after parts were renewed, ground or retorqued",
+};
 
 const FELT = { goes: "goes", refuses: "does not go", drags: "drags" };
 

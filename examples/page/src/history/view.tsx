@@ -1,10 +1,10 @@
 // Past services: what they say of each valve and of what else was read, when to look next, and what was typed of them.
 
 import { Demo } from "../answer";
-import { put } from "../draft";
-import type { Sheet } from "../field";
+import { Fold } from "../fields";
 import { Advice, Texts } from "../ignition/told";
 import { Foot } from "../job";
+import { sheetOf } from "../job-sheet";
 import type { AnyReport, HistoryReport, QuantityHistoryReport } from "../kernel";
 import { Assumed, Lines } from "../lines";
 import { parted, placeOf } from "../needed";
@@ -12,7 +12,7 @@ import { Needed } from "../parts";
 import { placeWords } from "../places";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
-import { writeJob, type Job, type Settings, type State } from "../state";
+import { type Job, type Settings, type State } from "../state";
 import { Invented } from "../steps/invented";
 import { ServiceNext } from "../steps/next";
 import { sentence } from "../words";
@@ -40,12 +40,7 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
   const { document } = job;
   const { report, problems } = pastOf(document);
   const { needed, wrong } = parted(document, problems);
-  const sheet: Sheet = {
-    document,
-    problems,
-    assumptions: report?.assumptions,
-    write: (pointer, value) => writeJob(put(document, pointer, value), placeWords(pointer, document)),
-  };
+  const sheet = sheetOf(job, { problems, assumptions: report?.assumptions });
   return (
     <div class="view">
       <h1 class="tools">History {job.demo && <Demo />}</h1>
@@ -86,13 +81,12 @@ function PastFound({ report }: { report: AnyReport }) {
         <OfQuantity key={i} told={one} by={report.history!.counted_by} />
       ))}
       {recession && (
-        <details class="small">
-          <summary>{sentence(recession.text)}</summary>
+        <Fold title={sentence(recession.text)}>
           <Facts of="For it" lines={recession.for_text} />
           <Facts of="Against it" lines={recession.against_text} />
           <Facts of="Not known" lines={recession.not_known_text} />
           <Facts of="Published" lines={recession.published} />
-        </details>
+        </Fold>
       )}
       <p class="hint">{sentence(present)}</p>
     </>
@@ -109,10 +103,9 @@ function OfQuantity({ told, by }: OfQuantityProps) {
     <>
       {told.next && <p class="do">{sentence(told.next)}</p>}
       <Lines look="plain" lines={told.kinds} />
-      <details class="small">
-        <summary>What must be sure before it is relied on</summary>
+      <Fold title="What must be sure before it is relied on">
         <Lines look="plain" lines={told.sure} />
-      </details>
+      </Fold>
       {told.subjects.map((subject) => (
         <details class="small" key={subject.name} open={subject.odd?.is_odd === true}>
           <summary>

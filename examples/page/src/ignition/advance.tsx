@@ -1,11 +1,10 @@
 // Advance with speed and vacuum: what the book prints at each speed, what was read, and what may be wrong.
 
-import { at } from "../draft";
-import { GroupFaults, Line } from "../field";
+import { Group, Rows } from "../fields";
 import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
 import { AdvanceCurve } from "./curve";
-import { BTDC, Out } from "./lists";
+import { BTDC } from "./lists";
 import { Printed } from "./printed";
 import { TIMING } from "./timing";
 import { Advice, Measured } from "./told";
@@ -13,33 +12,28 @@ import type { CardProps } from "../steps/view";
 
 const READ = `${TIMING}/curve`;
 
+const begun = (vacuum_hose: string) => ({ read: "", running: { speed: "", vacuum_hose } });
+
 export function AdvanceCard({ sheet, report }: CardProps) {
-  const rows = (at(sheet.document, READ) ?? []) as unknown[];
-  const add = (vacuum_hose: string) =>
-    sheet.write(READ, [...rows, { read: "", running: { speed: "", vacuum_hose } }]);
   return (
     <>
       <AdvanceFound report={report} />
-      <fieldset class="group">
-        <legend>What was read at several speeds</legend>
-        {rows.map((_, i) => (
-          <div class="fields narrow part" key={i}>
-            <Line sheet={sheet} at={`${READ}/${i}/running/speed`} label={`Reading ${i + 1}, at`} unit="rpm" />
-            <Line sheet={sheet} at={`${READ}/${i}/read`} label="Read" unit={BTDC} />
-            <Line sheet={sheet} at={`${READ}/${i}/uncertainty`} label="±" unit="deg" />
-            <Out sheet={sheet} list={READ} rows={rows} i={i} name={`reading ${i + 1}`} />
-          </div>
-        ))}
-        <GroupFaults sheet={sheet} places={[READ]} />
-        <div class="row">
-          <button type="button" onClick={() => add("plugged")}>
-            Add a reading, hose off and plugged
-          </button>
-          <button type="button" onClick={() => add("not_fitted")}>
-            Add a reading, no vacuum capsule
-          </button>
-        </div>
-      </fieldset>
+      <Group title="What was read at several speeds">
+        <Rows
+          sheet={sheet}
+          list={READ}
+          item={(number) => `reading ${number}`}
+          of={(number) => [
+            ["running/speed", `Reading ${number}, at`, "rpm"],
+            ["read", "Read", BTDC],
+            ["uncertainty", "±", "deg"],
+          ]}
+          add={[
+            ["Add a reading, hose off and plugged", begun("plugged")],
+            ["Add a reading, no vacuum capsule", begun("not_fitted")],
+          ]}
+        />
+      </Group>
       <Printed sheet={sheet} book={`${TIMING}/centrifugal`} by="speed" unit="rpm" />
       <Printed sheet={sheet} book={`${TIMING}/vacuum`} by="vacuum" unit="inHg" />
     </>

@@ -1,6 +1,7 @@
 // The contacts: gap and dwell, what to set, and what that does to the spark.
 
-import { GroupFaults, Line, Pick } from "../field";
+import { GroupFaults } from "../field";
+import { Choose, Fields, Group } from "../fields";
 import type { AnyReport } from "../kernel";
 import { Felt } from "./contact-leaves";
 import { FACES } from "./lists";
@@ -14,42 +15,46 @@ export function ContactsCard({ sheet, report, unit }: CardProps) {
     <>
       <ContactsFound report={report} />
       <div class="fields">
-        <Pick sheet={sheet} at={`${PLACE}/look`} label="Faces of the contacts" choices={FACES} />
+        <Choose sheet={sheet} at={`${PLACE}/look`} label="Faces of the contacts" choices={FACES} />
       </div>
-      <fieldset class="group">
-        <legend>Dwell</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/dwell/shows`} label="Meter shows at idle" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/dwell/uncertainty`} label="±" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/dwell/scale`} label="Meter set for cylinders" kind="number" />
-          <Line sheet={sheet} at={`${PLACE}/dwell_limits/from`} label="Book, min" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/dwell_limits/to`} label="Book, max" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/dwell_faster/shows`} label="At 1500 rpm, vacuum off" unit="deg" />
-        </div>
+      <Group title="Dwell">
+        <Fields
+          sheet={sheet}
+          at={PLACE}
+          of={[
+            ["dwell/shows", "Meter shows at idle", "deg"],
+            ["dwell/uncertainty", "±", "deg"],
+            ["dwell/scale", "Meter set for cylinders", "number"],
+            ["dwell_limits/from", "Book, min", "deg"],
+            ["dwell_limits/to", "Book, max", "deg"],
+            ["dwell_faster/shows", "At 1500 rpm, vacuum off", "deg"],
+          ]}
+        />
         <p class="hint">In degrees, or with % behind the number.</p>
-      </fieldset>
-      <fieldset class="group">
-        <legend>Gap on the highest point of a lobe</legend>
+      </Group>
+      <Group title="Gap on the highest point of a lobe">
         <Felt sheet={sheet} place={`${PLACE}/gap`} unit={unit} />
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/gap_limits/from`} label="Book, min" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/gap_limits/to`} label="Book, max" unit={unit} />
-        </div>
-      </fieldset>
-      <fieldset class="group">
-        <legend>A gap and its dwell, as printed</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/pair/gap`} label="Gap" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/pair/dwell`} label="Dwell" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/second_pair/gap`} label="Another gap" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/second_pair/dwell`} label="Its dwell" unit="deg" />
-          <Line
-            sheet={sheet}
-            at={`${PLACE}/opening_share`}
-            label="Share of a change that falls where they open, 0 to 1"
-            kind="number"
-          />
-        </div>
+        <Fields
+          sheet={sheet}
+          at={`${PLACE}/gap_limits`}
+          of={[
+            ["from", "Book, min", unit],
+            ["to", "Book, max", unit],
+          ]}
+        />
+      </Group>
+      <Group title="A gap and its dwell, as printed">
+        <Fields
+          sheet={sheet}
+          at={PLACE}
+          of={[
+            ["pair/gap", "Gap", unit],
+            ["pair/dwell", "Dwell", "deg"],
+            ["second_pair/gap", "Another gap", unit],
+            ["second_pair/dwell", "Its dwell", "deg"],
+            ["opening_share", "Share of a change that falls where they open, 0 to 1", "number"],
+          ]}
+        />
         <p class="hint">
           Another pair tests the first. Empty share: a half, as of a lobe alike on both sides.
         </p>
@@ -57,7 +62,7 @@ export function ContactsCard({ sheet, report, unit }: CardProps) {
           sheet={sheet}
           places={[`${PLACE}/pair`, `${PLACE}/second_pair`, `${PLACE}/opening_share`]}
         />
-      </fieldset>
+      </Group>
     </>
   );
 }

@@ -1,5 +1,6 @@
 // The advance by speed, drawn: what the book asks for, what was read, and the curve as it was fitted.
 
+import { Fold } from "../fields";
 import { steps } from "../curves";
 import type { AdvanceReport } from "../kernel";
 import { Table, tenth } from "./told";
@@ -83,8 +84,7 @@ export function AdvanceCurve({ found }: { found: AdvanceReport }) {
       <figcaption class="hint">
         Dashed: what the book lets it be. Thick: as fitted. Dots: read, with their standard uncertainty.
       </figcaption>
-      <details class="small">
-        <summary>As numbers</summary>
+      <Fold title="As numbers">
         <Table
           label="Advance in numbers"
           head={["rpm", "Read, deg BTDC", "±", "Book"]}
@@ -95,7 +95,7 @@ export function AdvanceCurve({ found }: { found: AdvanceReport }) {
             judged.limits,
           ])}
         />
-      </details>
+      </Fold>
     </figure>
   );
 }

@@ -1,9 +1,9 @@
 // Windings, ballast and leads, the condenser, the coil at speed and the plugs.
 
-import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { METALS, YES_OR_NO } from "./lists";
+import type { Sheet } from "../field";
+import { Group, Rows } from "../fields";
 import type { AnyReport } from "../kernel";
-import { Out, truths } from "./lists";
 import { Speeds } from "./speeds";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "../steps/view";
@@ -16,47 +16,37 @@ export function ElectricsCard({ sheet, report, warmth, unit }: CardProps) {
     <>
       <ElectricsFound report={report} />
       <Resistors sheet={sheet} warmth={warmth} />
-      <fieldset class="group">
-        <legend>Condenser</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/condenser/reads`} label="Reads" unit="uF" />
-          <Line sheet={sheet} at={`${PLACE}/condenser/uncertainty`} label="±" unit="uF" />
-          <Line sheet={sheet} at={`${PLACE}/condenser/limits/from`} label="Book, min" unit="uF" />
-          <Line sheet={sheet} at={`${PLACE}/condenser/limits/to`} label="Book, max" unit="uF" />
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/condenser/build_up`}
-            label="A peak has grown"
-            choices={[
-              ["", "not said"],
-              ["on_arm", "on the moving arm"],
-              ["on_fixed", "on the fixed contact"],
-            ]}
-          />
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/condenser/earth`}
-            label="Pole at the frame"
-            choices={[
-              ["", "not said"],
-              ["negative", "negative"],
-              ["positive", "positive"],
-            ]}
-          />
-        </div>
-        <GroupFaults sheet={sheet} places={[`${PLACE}/condenser`]} />
-      </fieldset>
+      <Group
+        title="Condenser"
+        sheet={sheet}
+        at={`${PLACE}/condenser`}
+        of={[
+          ["reads", "Reads", "uF"],
+          ["uncertainty", "±", "uF"],
+          ["limits/from", "Book, min", "uF"],
+          ["limits/to", "Book, max", "uF"],
+          [
+            "build_up",
+            "A peak has grown",
+            { "": "not said", on_arm: "on the moving arm", on_fixed: "on the fixed contact" },
+          ],
+          ["earth", "Pole at the frame", { "": "not said", negative: "negative", positive: "positive" }],
+        ]}
+        faults={[`${PLACE}/condenser`]}
+      />
       <Coil sheet={sheet} />
-      <fieldset class="group">
-        <legend>Plugs</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/plug/gap`} label="Plug gap" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/plug/uncertainty`} label="±" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/plug/limits/from`} label="Book, min" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/plug/limits/to`} label="Book, max" unit={unit} />
-        </div>
-        <GroupFaults sheet={sheet} places={[`${PLACE}/plug`]} />
-      </fieldset>
+      <Group
+        title="Plugs"
+        sheet={sheet}
+        at={`${PLACE}/plug`}
+        of={[
+          ["gap", "Plug gap", unit],
+          ["uncertainty", "±", unit],
+          ["limits/from", "Book, min", unit],
+          ["limits/to", "Book, max", unit],
+        ]}
+        faults={[`${PLACE}/plug`]}
+      />
       <Voltage sheet={sheet} warmth={warmth} />
     </>
   );
@@ -89,24 +79,21 @@ export function ElectricsFound({ report }: { report: AnyReport | null }) {
 function Coil({ sheet }: { sheet: Sheet }) {
   const place = `${PLACE}/coil`;
   return (
-    <fieldset class="group">
-      <legend>Coil at speed</legend>
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/supply`} label="Supply, contacts closed" unit="V" />
-        <Line sheet={sheet} at={`${place}/supply_uncertainty`} label="±" unit="V" />
-        <Line sheet={sheet} at={`${place}/inductance`} label="Inductance, primary" unit="mH" />
-        <Line sheet={sheet} at={`${place}/inductance_uncertainty`} label="±" unit="mH" />
-        <Line sheet={sheet} at={`${place}/dwell`} label="Dwell" unit="deg" />
-        <Line
-          sheet={sheet}
-          at={`${place}/weak_below/share_of_current`}
-          label="Weak below this share of full current, 0 to 1"
-          kind="number"
-        />
-        <Speeds sheet={sheet} place={place} />
-      </div>
-      <GroupFaults sheet={sheet} places={[place, `${place}/weak_below`, RESISTORS]} />
-    </fieldset>
+    <Group
+      title="Coil at speed"
+      sheet={sheet}
+      at={place}
+      of={[
+        ["supply", "Supply, contacts closed", "V"],
+        ["supply_uncertainty", "±", "V"],
+        ["inductance", "Inductance, primary", "mH"],
+        ["inductance_uncertainty", "±", "mH"],
+        ["dwell", "Dwell", "deg"],
+        ["weak_below/share_of_current", "Weak below this share of full current, 0 to 1", "number"],
+        <Speeds sheet={sheet} place={place} />,
+      ]}
+      faults={[place, `${place}/weak_below`, RESISTORS]}
+    />
   );
 }
 
@@ -114,75 +101,42 @@ function Coil({ sheet }: { sheet: Sheet }) {
 function Voltage({ sheet, warmth }: { sheet: Sheet; warmth: string }) {
   const place = `${PLACE}/plug`;
   return (
-    <fieldset class="group">
-      <legend>Voltage for the spark</legend>
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/compression/ratio`} label="Compression ratio" kind="number" />
-        <Line sheet={sheet} at={`${place}/compression/spark`} label="Spark comes" unit="deg BTDC" />
-        <Line sheet={sheet} at={`${place}/compression/start_at`} label="Charge begins at" unit={warmth} />
-        <Line
-          sheet={sheet}
-          at={`${place}/compression/intake_closes`}
-          label="Intake closes, past BDC"
-          unit="deg"
-        />
-        <Line sheet={sheet} at={`${place}/available`} label="Coil gives" unit="kV" />
-        <Line sheet={sheet} at={`${place}/available_uncertainty`} label="±" unit="kV" />
-      </div>
-      <GroupFaults sheet={sheet} places={[`${place}/compression`]} />
-    </fieldset>
+    <Group
+      title="Voltage for the spark"
+      sheet={sheet}
+      at={place}
+      of={[
+        ["compression/ratio", "Compression ratio", "number"],
+        ["compression/spark", "Spark comes", "deg BTDC"],
+        ["compression/start_at", "Charge begins at", warmth],
+        ["compression/intake_closes", "Intake closes, past BDC", "deg"],
+        ["available", "Coil gives", "kV"],
+        ["available_uncertainty", "±", "kV"],
+      ]}
+      faults={[`${place}/compression`]}
+    />
   );
 }
 
 /** Resistances, each with how warm it was. */
-function Resistors({ sheet, warmth }: { sheet: Sheet; warmth: string }) {
-  const rows = (at(sheet.document, RESISTORS) ?? []) as unknown[];
-  return (
-    <fieldset class="group">
-      <legend>Windings, ballast, leads</legend>
-      {rows.map((_, i) => {
-        const place = `${RESISTORS}/${i}`;
-        return (
-          <div class="fields narrow part" key={i}>
-            <Line sheet={sheet} at={`${place}/name`} label={`Resistance ${i + 1}: name`} kind="text" />
-            <Pick
-              sheet={sheet}
-              at={`${place}/of`}
-              label="Made of"
-              choices={[
-                ["", "choose …"],
-                ["copper", "copper: a winding"],
-                ["resistance_wire", "resistance wire"],
-                ["carbon", "carbon: a lead"],
-              ]}
-            />
-            <Line sheet={sheet} at={`${place}/reads`} label="Reads" unit="ohm" />
-            <Line sheet={sheet} at={`${place}/uncertainty`} label="±" unit="ohm" />
-            <Line sheet={sheet} at={`${place}/at`} label="Measured at" unit={warmth} />
-            <Line sheet={sheet} at={`${place}/limits/from`} label="Book, min" unit="ohm" />
-            <Line sheet={sheet} at={`${place}/limits/to`} label="Book, max" unit="ohm" />
-            <Line sheet={sheet} at={`${place}/book_at`} label="Book holds at" unit={warmth} />
-            <Pick
-              sheet={truths(sheet)}
-              at={`${place}/primary`}
-              label="In the primary circuit"
-              choices={[
-                ["", "not said"],
-                ["true", "yes"],
-                ["false", "no"],
-              ]}
-            />
-            <Out sheet={sheet} list={RESISTORS} rows={rows} i={i} name={`resistance ${i + 1}`} />
-            <GroupFaults sheet={sheet} places={[place]} />
-          </div>
-        );
-      })}
-      <button
-        type="button"
-        onClick={() => sheet.write(RESISTORS, [...rows, { name: "", reads: "", uncertainty: "" }])}
-      >
-        Add a resistance
-      </button>
-    </fieldset>
-  );
-}
+const Resistors = ({ sheet, warmth }: { sheet: Sheet; warmth: string }) => (
+  <Group title="Windings, ballast, leads">
+    <Rows
+      sheet={sheet}
+      list={RESISTORS}
+      item={(number) => `resistance ${number}`}
+      of={(number) => [
+        ["name", `Resistance ${number}: name`, "text"],
+        ["of", "Made of", METALS],
+        ["reads", "Reads", "ohm"],
+        ["uncertainty", "±", "ohm"],
+        ["at", "Measured at", warmth],
+        ["limits/from", "Book, min", "ohm"],
+        ["limits/to", "Book, max", "ohm"],
+        ["book_at", "Book holds at", warmth],
+        ["primary", "In the primary circuit", YES_OR_NO],
+      ]}
+      add={[["Add a resistance", { name: "", reads: "", uncertainty: "" }]]}
+    />
+  </Group>
+);

@@ -1,7 +1,8 @@
 // How evenly the cylinders fire: what was read of each, and the sparks on a dial.
 
 import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { GroupFaults, type Sheet } from "../field";
+import { Choose, Fields, Group, standIn, type Asked } from "../fields";
 import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
 import { FiringDial } from "./firing-dial";
@@ -27,10 +28,14 @@ export function EvennessCard({ sheet, report, unit }: CardProps) {
       <EvennessFound report={report} rotor={asText(at(sheet.document, "/ignition/distributor/rotor"))} />
       <WayPick sheet={sheet} way={way} />
       {way && <Readings sheet={sheet} way={way} />}
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${PLACE}/tolerance`} label="Book: off its place by at most" unit="deg" />
-        <Line sheet={sheet} at={`${PLACE}/cam/radius`} label="Cam, middle to follower" unit={unit} />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["tolerance", "Book: off its place by at most", "deg"],
+          ["cam/radius", "Cam, middle to follower", unit],
+        ]}
+      />
       <p class="hint">At the distributor. With the cam the run-out is told as a length.</p>
       <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/tolerance`]} />
     </>
@@ -60,22 +65,22 @@ export function EvennessFound({ report, rotor }: { report: AnyReport | null; rot
 }
 
 function WayPick({ sheet, way }: { sheet: Sheet; way: Way | undefined }) {
-  const cylinders = named(sheet);
-  const own: Sheet = {
-    ...sheet,
-    document: { way },
-    problems: [],
-    form: PLACE,
-    write: (_, chosen) => {
-      const before = (at(sheet.document, PLACE) ?? {}) as Record<string, unknown>;
-      const { timing, dwell, ring, ...rest } = before;
-      const readings = cylinders.map((cylinder) => ({ cylinder, reads: "" }));
-      const next = chosen ? { ...rest, [asText(chosen)]: { readings } } : rest;
-      sheet.write(PLACE, Object.keys(next).length > 0 ? next : undefined);
-    },
+  const write = (chosen: unknown) => {
+    const before = (at(sheet.document, PLACE) ?? {}) as Record<string, unknown>;
+    const { timing, dwell, ring, ...rest } = before;
+    const readings = named(sheet).map((cylinder) => ({ cylinder, reads: "" }));
+    const next = chosen ? { ...rest, [asText(chosen)]: { readings } } : rest;
+    sheet.write(PLACE, Object.keys(next).length > 0 ? next : undefined);
   };
   const choices = Object.entries(WAYS).map(([way, [words]]) => [way, words] as const);
-  return <Pick sheet={own} at="/way" label="Read with" choices={[["", "nothing read"], ...choices]} />;
+  return (
+    <Choose
+      sheet={standIn(sheet, PLACE, "way", way ?? "", write)}
+      at="/way"
+      label="Read with"
+      choices={[["", "nothing read"], ...choices]}
+    />
+  );
 }
 
 function Readings({ sheet, way }: { sheet: Sheet; way: Way }) {
@@ -83,37 +88,27 @@ function Readings({ sheet, way }: { sheet: Sheet; way: Way }) {
   const place = `${PLACE}/${way}`;
   const rows = (at(sheet.document, `${place}/readings`) ?? []) as { cylinder?: string }[];
   return (
-    <fieldset class="group">
-      <legend>One reading for each cylinder</legend>
-      <div class="fields narrow">
-        {rows.map(({ cylinder }, i) => (
-          <Line
-            key={i}
-            sheet={sheet}
-            at={`${place}/readings/${i}/reads`}
-            label={`Cylinder ${cylinder} ${reads}`}
-            unit={unit}
-          />
-        ))}
-        <Line sheet={sheet} at={`${place}/uncertainty`} label="± of each" unit="deg" />
-        {way === "timing" && <Line sheet={sheet} at={`${place}/book`} label="All should read" unit={BTDC} />}
-        {way === "dwell" && (
-          <Pick
-            sheet={sheet}
-            at={`${place}/shown`}
-            label="The meter shows it under"
-            choices={[
-              ["", "choose …"],
-              ["before_its_spark", "the cylinder whose spark ends it"],
-              ["after_its_spark", "the one that fired before"],
-            ]}
-          />
-        )}
-      </div>
-      <GroupFaults
-        sheet={sheet}
-        places={[place, `${place}/readings`, ...rows.map((_, i) => `${place}/readings/${i}`)]}
-      />
-    </fieldset>
+    <Group
+      title="One reading for each cylinder"
+      sheet={sheet}
+      at={place}
+      of={[
+        ...rows.map(
+          ({ cylinder }, i): Asked => [`readings/${i}/reads`, `Cylinder ${cylinder} ${reads}`, unit],
+        ),
+        ["uncertainty", "± of each", "deg"],
+        way === "timing" && ["book", "All should read", BTDC],
+        way === "dwell" && [
+          "shown",
+          "The meter shows it under",
+          {
+            "": "choose …",
+            before_its_spark: "the cylinder whose spark ends it",
+            after_its_spark: "the one that fired before",
+          },
+        ],
+      ]}
+      faults={[place, `${place}/readings`, ...rows.map((_, i) => `${place}/readings/${i}`)]}
+    />
   );
 }

@@ -1,10 +1,11 @@
 // Leads and distributor drive: which tower carries which lead, where the rotor points, what fires when.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { GroupFaults, type Sheet } from "../field";
+import { Fields, Out, type Asked, type Choices } from "../fields";
 import type { AnyReport } from "../kernel";
 import { portion, sentence } from "../words";
-import { BTDC, cylinders, named, Out, truths } from "./lists";
+import { BTDC, cylinders, named } from "./lists";
 import { Advice, Texts } from "./told";
 import type { CardProps } from "../steps/view";
 
@@ -48,19 +49,18 @@ export function LeadsCard({ sheet, report }: CardProps) {
           </button>
         ))}
       </div>
-      <div class="fields narrow">
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/delivery`}
-          label="Sparks come by"
-          choices={[
-            ["", "not said"],
-            ["distributor", "a rotor under a cap"],
-            ["double_ended_coils", "coils with two ends"],
-          ]}
-        />
-        <Line sheet={sheet} at={`${PLACE}/teeth`} label="Teeth of the distributor's gear" kind="number" />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          [
+            "delivery",
+            "Sparks come by",
+            { "": "not said", distributor: "a rotor under a cap", double_ended_coils: "coils with two ends" },
+          ],
+          ["teeth", "Teeth of the distributor's gear", "number"],
+        ]}
+      />
       <GroupFaults sheet={sheet} places={[PLACE, LOOKS]} />
     </>
   );
@@ -92,76 +92,54 @@ interface LookProps {
   i: number;
 }
 
-const SURE = [
-  ["", "choose …"],
-  ["true", "yes"],
-  ["false", "no: by the mark alone"],
-] as const;
+/** What is asked for each kind of look; `which` are the cylinders. */
+function askedOf(kind: Kind, which: Choices): Asked[] {
+  const sure: Asked = [
+    `${kind}/stroke_checked`,
+    "On compression, made sure",
+    { "": "choose …", true: "yes", false: "no: by the mark alone" },
+  ];
+  const asked: { [kind in Kind]: Asked[] } = {
+    lead: [
+      ["lead/tower_of", "The lead in the tower of", which],
+      ["lead/goes_to", "goes to cylinder", which],
+    ],
+    rotor: [
+      ["rotor/at_tdc_of", "At firing TDC of", which],
+      sure,
+      ["rotor/points_to", "the rotor points to the tower of", which],
+    ],
+    spark: [
+      ["spark/cylinder", "Lamp on the lead of", which],
+      ["spark/comes", "flashes at", BTDC],
+      ["spark/tdc_of", "of cylinder", which],
+      sure,
+    ],
+    runs: [
+      ["runs/cylinder", "Cylinder", which],
+      ["runs/does", "while it runs", DOES],
+    ],
+  };
+  return asked[kind];
+}
+
+const DOES = {
+  "": "choose …",
+  fires: "pulls",
+  spits_back: "spits back through the intake",
+  bangs_in_exhaust: "bangs in the exhaust",
+  dead: "does nothing",
+};
 
 function LookForm({ sheet, looks, look, i }: LookProps) {
   const place = `${LOOKS}/${i}`;
+  const kinds = (Object.keys(KINDS) as Kind[]).filter((kind) => look[kind] !== undefined);
   const which = cylinders(sheet);
-  const sure = (kind: Kind) => (
-    <Pick
-      sheet={truths(sheet)}
-      at={`${place}/${kind}/stroke_checked`}
-      label="On compression, made sure"
-      choices={SURE}
-    />
-  );
-  const name = `look ${i + 1}`;
   return (
-    <div class="fields narrow part" role="group" aria-label={`Look ${i + 1}`}>
-      {look.lead !== undefined && (
-        <>
-          <Pick
-            sheet={sheet}
-            at={`${place}/lead/tower_of`}
-            label="The lead in the tower of"
-            choices={which}
-          />
-          <Pick sheet={sheet} at={`${place}/lead/goes_to`} label="goes to cylinder" choices={which} />
-        </>
-      )}
-      {look.rotor !== undefined && (
-        <>
-          <Pick sheet={sheet} at={`${place}/rotor/at_tdc_of`} label="At firing TDC of" choices={which} />
-          {sure("rotor")}
-          <Pick
-            sheet={sheet}
-            at={`${place}/rotor/points_to`}
-            label="the rotor points to the tower of"
-            choices={which}
-          />
-        </>
-      )}
-      {look.spark !== undefined && (
-        <>
-          <Pick sheet={sheet} at={`${place}/spark/cylinder`} label="Lamp on the lead of" choices={which} />
-          <Line sheet={sheet} at={`${place}/spark/comes`} label="flashes at" unit={BTDC} />
-          <Pick sheet={sheet} at={`${place}/spark/tdc_of`} label="of cylinder" choices={which} />
-          {sure("spark")}
-        </>
-      )}
-      {look.runs !== undefined && (
-        <>
-          <Pick sheet={sheet} at={`${place}/runs/cylinder`} label="Cylinder" choices={which} />
-          <Pick
-            sheet={sheet}
-            at={`${place}/runs/does`}
-            label="while it runs"
-            choices={[
-              ["", "choose …"],
-              ["fires", "pulls"],
-              ["spits_back", "spits back through the intake"],
-              ["bangs_in_exhaust", "bangs in the exhaust"],
-              ["dead", "does nothing"],
-            ]}
-          />
-        </>
-      )}
-      <Out sheet={sheet} list={LOOKS} rows={looks} i={i} name={name} />
-      <GroupFaults sheet={sheet} places={[place, ...Object.keys(look).map((kind) => `${place}/${kind}`)]} />
+    <div class="part" role="group" aria-label={`Look ${i + 1}`}>
+      <Fields sheet={sheet} at={place} of={kinds.flatMap((kind) => askedOf(kind, which))} />
+      <Out sheet={sheet} list={LOOKS} rows={looks} i={i} name={`look ${i + 1}`} />
+      <GroupFaults sheet={sheet} places={[place, ...kinds.map((kind) => `${place}/${kind}`)]} />
     </div>
   );
 }

@@ -21,43 +21,29 @@ export const FACES = [
   ["pitted", "a crater on one, a peak on the other"],
 ] as const;
 
-/** The sheet for a choice of "true" and "false", which a document writes without quotes. */
-export const truths = (sheet: Sheet): Sheet => ({
-  ...sheet,
-  write: (pointer, value) => sheet.write(pointer, value === undefined ? undefined : value === "true"),
-});
-
-interface OutProps {
-  sheet: Sheet;
-  list: string;
-  rows: readonly unknown[];
-  i: number;
-  name: string;
-}
-
-/** Takes an item out of a list, and the list away with its last item. */
-export function Out({ sheet, list, rows, i, name }: OutProps) {
-  const rest = rows.filter((_, other) => other !== i);
-  return (
-    <button type="button" class="quiet" onClick={() => sheet.write(list, rest.length > 0 ? rest : undefined)}>
-      Take out {name}
-    </button>
-  );
-}
-
 /** The cylinders by their names, along the firing order. */
 export const named = (sheet: Sheet): string[] =>
   ((at(sheet.document, "/engine/firing_order") ?? []) as unknown[]).map(String);
 
-/** The same as choices of a field. */
+/** The same in the order in which they stand in the engine. */
+export const asTheyStand = (sheet: Sheet): string[] =>
+  ((at(sheet.document, "/engine/cylinders") ?? []) as { label?: unknown }[]).map(({ label }) =>
+    String(label),
+  );
+
+/** Those along the firing order as choices of a field. */
 export const cylinders = (sheet: Sheet): [string, string][] => [
   ["", "choose …"],
   ...named(sheet).map((label): [string, string] => [label, label]),
 ];
 
+/** What conducts in a resistance. */
+export const METALS = {
+  "": "choose …",
+  copper: "copper: a winding",
+  resistance_wire: "resistance wire",
+  carbon: "carbon: a lead",
+};
+
 /** What may be so, or not, or not be said. */
-export const YES_OR_NO = [
-  ["", "not said"],
-  ["true", "yes"],
-  ["false", "no"],
-] as const;
+export const YES_OR_NO = { "": "not said", true: "yes", false: "no" };

@@ -1,11 +1,12 @@
 // Magnetos: where each opens its contacts and where it sparks, two against each other, each alone on the engine.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { GroupFaults, type Sheet } from "../field";
+import { Fields, Group, Out } from "../fields";
 import type { AnyReport } from "../kernel";
 import { sentence } from "../words";
 import { Felt } from "./contact-leaves";
-import { BTDC, FACES, Out } from "./lists";
+import { BTDC, FACES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
 import type { CardProps } from "../steps/view";
 
@@ -23,43 +24,35 @@ export function MagnetoCard({ sheet, report, unit }: CardProps) {
       <button type="button" onClick={() => sheet.write(LIST, [...rows, {}])}>
         Add a magneto
       </button>
-      <fieldset class="group">
-        <legend>What the book prints</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/limits/from`} label="Spark, least" unit={BTDC} />
-          <Line sheet={sheet} at={`${PLACE}/limits/to`} label="Spark, most" unit={BTDC} />
-          <Line sheet={sheet} at={`${PLACE}/most_apart`} label="Two sparks apart, at most" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/e_gap_limits/from`} label="Open past neutral, min" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/e_gap_limits/to`} label="Open past neutral, max" unit="deg" />
-          <Line sheet={sheet} at={`${PLACE}/gap_limits/from`} label="Contact gap, min" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/gap_limits/to`} label="Contact gap, max" unit={unit} />
-        </div>
-        <GroupFaults
-          sheet={sheet}
-          places={[
-            PLACE,
-            LIST,
-            ...["limits", "e_gap_limits", "gap_limits"].map((part) => `${PLACE}/${part}`),
-          ]}
-        />
-      </fieldset>
-      <fieldset class="group">
-        <legend>Each magneto alone, engine running</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/drop/both`} label="On both" unit="rpm" />
-          <Line sheet={sheet} at={`${PLACE}/drop/left`} label="On the left alone" unit="rpm" />
-          <Line sheet={sheet} at={`${PLACE}/drop/right`} label="On the right alone" unit="rpm" />
-          <Line sheet={sheet} at={`${PLACE}/drop/uncertainty`} label="±" unit="rpm" />
-          <Line sheet={sheet} at={`${PLACE}/drop/most_drop`} label="Book: drop, at most" unit="rpm" />
-          <Line
-            sheet={sheet}
-            at={`${PLACE}/drop/most_difference`}
-            label="Book: drops differ by, at most"
-            unit="rpm"
-          />
-        </div>
-        <GroupFaults sheet={sheet} places={[`${PLACE}/drop`]} />
-      </fieldset>
+      <Group
+        title="What the book prints"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["limits/from", "Spark, least", BTDC],
+          ["limits/to", "Spark, most", BTDC],
+          ["most_apart", "Two sparks apart, at most", "deg"],
+          ["e_gap_limits/from", "Open past neutral, min", "deg"],
+          ["e_gap_limits/to", "Open past neutral, max", "deg"],
+          ["gap_limits/from", "Contact gap, min", unit],
+          ["gap_limits/to", "Contact gap, max", unit],
+        ]}
+        faults={[PLACE, LIST, ...["limits", "e_gap_limits", "gap_limits"].map((part) => `${PLACE}/${part}`)]}
+      />
+      <Group
+        title="Each magneto alone, engine running"
+        sheet={sheet}
+        at={`${PLACE}/drop`}
+        of={[
+          ["both", "On both", "rpm"],
+          ["left", "On the left alone", "rpm"],
+          ["right", "On the right alone", "rpm"],
+          ["uncertainty", "±", "rpm"],
+          ["most_drop", "Book: drop, at most", "rpm"],
+          ["most_difference", "Book: drops differ by, at most", "rpm"],
+        ]}
+        faults={[`${PLACE}/drop`]}
+      />
     </>
   );
 }
@@ -68,59 +61,37 @@ export function MagnetoCard({ sheet, report, unit }: CardProps) {
 function One({ sheet, rows, i, unit }: { sheet: Sheet; rows: readonly unknown[]; i: number; unit: string }) {
   const place = `${LIST}/${i}`;
   return (
-    <fieldset class="group">
-      <legend>Magneto {i + 1}</legend>
-      <div class="fields narrow">
-        <Pick
-          sheet={sheet}
-          at={`${place}/which`}
-          label="Which, as the switch names it"
-          choices={[
-            ["", "the only one"],
-            ["left", "left"],
-            ["right", "right"],
-          ]}
-        />
-        <Pick
-          sheet={sheet}
-          at={`${place}/rotor`}
-          label="Rotor turns, seen from where the body is turned"
-          choices={[
-            ["", "not said"],
-            ["clockwise", "clockwise"],
-            ["anticlockwise", "anticlockwise"],
-          ]}
-        />
-        <Line
-          sheet={sheet}
-          at={`${place}/sparks_per_turn`}
-          label="Sparks a turn of its rotor"
-          kind="number"
-        />
-        <Line
-          sheet={sheet}
-          at={`${place}/turns_per_crank_turn`}
-          label="Its turns for one of the crank"
-          kind="number"
-        />
-        <Line sheet={sheet} at={`${place}/e_gap`} label="Contacts open, past neutral" unit="deg" />
-        <Line sheet={sheet} at={`${place}/e_gap_uncertainty`} label="± past neutral" unit="deg" />
-        <Pick sheet={sheet} at={`${place}/look`} label="Faces of the contacts" choices={FACES} />
-      </div>
+    <Group title={`Magneto ${i + 1}`}>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["which", "Which, as the switch names it", { "": "the only one", left: "left", right: "right" }],
+          [
+            "rotor",
+            "Rotor turns, seen from where the body is turned",
+            { "": "not said", clockwise: "clockwise", anticlockwise: "anticlockwise" },
+          ],
+          ["sparks_per_turn", "Sparks a turn of its rotor", "number"],
+          ["turns_per_crank_turn", "Its turns for one of the crank", "number"],
+          ["e_gap", "Contacts open, past neutral", "deg"],
+          ["e_gap_uncertainty", "± past neutral", "deg"],
+          ["look", "Faces of the contacts", FACES],
+        ]}
+      />
       <Felt sheet={sheet} place={`${place}/gap`} unit={unit} />
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/sparks_at`} label="Sparks at, read at the crank" unit={BTDC} />
-        <Line sheet={sheet} at={`${place}/uncertainty`} label="± at the crank" unit="deg" />
-        <Line
-          sheet={sheet}
-          at={`${place}/impulse_lag`}
-          label="Lag of its impulse coupling, at the magneto"
-          unit="deg"
-        />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["sparks_at", "Sparks at, read at the crank", BTDC],
+          ["uncertainty", "± at the crank", "deg"],
+          ["impulse_lag", "Lag of its impulse coupling, at the magneto", "deg"],
+        ]}
+      />
       <GroupFaults sheet={sheet} places={[place]} />
       <Out sheet={sheet} list={LIST} rows={rows} i={i} name={`magneto ${i + 1}`} />
-    </fieldset>
+    </Group>
   );
 }
 

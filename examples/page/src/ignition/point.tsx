@@ -1,11 +1,12 @@
 // One ignition point said by every tool at hand, and where the lamp flashes.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { GroupFaults, type Sheet } from "../field";
+import { Choose, Fields, Group, standIn } from "../fields";
 import type { AnyReport } from "../kernel";
 import { Lines } from "../lines";
 import { sentence } from "../words";
-import { BTDC, cylinders, truths } from "./lists";
+import { BTDC, cylinders } from "./lists";
 import { Table, tenth, Texts } from "./told";
 import type { CardProps } from "../steps/view";
 
@@ -17,47 +18,38 @@ export function PointCard({ sheet, report, unit }: CardProps) {
   return (
     <>
       <PointFound report={report} />
-      <div class="fields narrow">
-        <Line
-          sheet={sheet}
-          at={`${PLACE}/at`}
-          label="Ignition point"
-          unit={BTDC}
-          hint="Empty: where the timing is to be set."
-        />
-        <YesNo sheet={sheet} at={`${PLACE}/wheel`} label="Degree wheel on the crank" />
-        <Line sheet={sheet} at={`${ENGINE}/pulley_diameter`} label="Rim with the mark, across" unit={unit} />
-        <YesNo sheet={sheet} at={`${PLACE}/by_tape`} label="Mark laid off with a tape" />
-        <DialPick sheet={sheet} hasDial={hasDial} />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["at", "Ignition point", BTDC, "Empty: where the timing is to be set."],
+          ["wheel", "Degree wheel on the crank", { "": "no", true: "yes" }],
+          [`${ENGINE}/pulley_diameter`, "Rim with the mark, across", unit],
+          ["by_tape", "Mark laid off with a tape", { "": "no", true: "yes" }],
+          <DialPick sheet={sheet} hasDial={hasDial} />,
+        ]}
+      />
       {hasDial && (
-        <fieldset class="group">
-          <legend>Dial gauge through the plug hole</legend>
-          <div class="fields narrow">
-            <Pick sheet={sheet} at={`${PLACE}/cylinder`} label="Cylinder" choices={cylinders(sheet)} />
-            <Line sheet={sheet} at={`${PLACE}/dial/uncertainty`} label="±" unit={unit} />
-            <Line sheet={sheet} at={`${PLACE}/dial/plug_hole`} label="Hole leans from the bore" unit="deg" />
-            <Line
-              sheet={sheet}
-              at={`${ENGINE}/crank/throw`}
-              label="Crank throw, half the stroke"
-              unit={unit}
-            />
-            <Line sheet={sheet} at={`${ENGINE}/crank/rod`} label="Rod, eye to eye" unit={unit} />
-            <Line sheet={sheet} at={`${ENGINE}/crank/offset`} label="Pin offset" unit={unit} />
-            <Line sheet={sheet} at={`${PLACE}/book_travel`} label="Book: piston travel" unit={unit} />
-          </div>
-        </fieldset>
+        <Group
+          title="Dial gauge through the plug hole"
+          sheet={sheet}
+          at={PLACE}
+          of={[
+            ["cylinder", "Cylinder", cylinders(sheet)],
+            ["dial/uncertainty", "±", unit],
+            ["dial/plug_hole", "Hole leans from the bore", "deg"],
+            [`${ENGINE}/crank/throw`, "Crank throw, half the stroke", unit],
+            [`${ENGINE}/crank/rod`, "Rod, eye to eye", unit],
+            [`${ENGINE}/crank/offset`, "Pin offset", unit],
+            ["book_travel", "Book: piston travel", unit],
+          ]}
+        />
       )}
-      <Pick
+      <Choose
         sheet={sheet}
         at={`${PLACE}/sparks`}
         label="A plug sparks"
-        choices={[
-          ["", "not said"],
-          ["once_a_cycle", "when its cylinder fires"],
-          ["once_a_turn", "at overlap too"],
-        ]}
+        choices={{ "": "not said", once_a_cycle: "when its cylinder fires", once_a_turn: "at overlap too" }}
       />
       <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/dial`, `${ENGINE}/crank`]} />
     </>
@@ -86,38 +78,15 @@ export function PointFound({ report }: { report: AnyReport | null }) {
   );
 }
 
-function YesNo({ sheet, at, label }: { sheet: Sheet; at: string; label: string }) {
-  return (
-    <Pick
-      sheet={truths(sheet)}
-      at={at}
-      label={label}
-      choices={[
-        ["", "no"],
-        ["true", "yes"],
-      ]}
-    />
-  );
-}
-
 /** Whether there is a dial gauge: a part of the document that may be empty. */
 function DialPick({ sheet, hasDial }: { sheet: Sheet; hasDial: boolean }) {
-  const own: Sheet = {
-    ...sheet,
-    document: { dial: hasDial ? "yes" : "" },
-    problems: [],
-    form: PLACE,
-    write: (_, value) => sheet.write(`${PLACE}/dial`, value ? {} : undefined),
-  };
+  const write = (value: unknown) => sheet.write(`${PLACE}/dial`, value ? {} : undefined);
   return (
-    <Pick
-      sheet={own}
+    <Choose
+      sheet={standIn(sheet, PLACE, "dial", hasDial ? "yes" : "", write)}
       at="/dial"
       label="Dial gauge"
-      choices={[
-        ["", "no"],
-        ["yes", "through the plug hole"],
-      ]}
+      choices={{ "": "no", yes: "through the plug hole" }}
     />
   );
 }

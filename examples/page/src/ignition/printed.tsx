@@ -1,8 +1,8 @@
 // The advance as a book prints it: a table by speed or by vacuum, at the crank or at the distributor.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Out, truths } from "./lists";
+import { GroupFaults, type Sheet } from "../field";
+import { Choose, Group, Rows } from "../fields";
 
 /** What a table of the book goes by. */
 interface Table {
@@ -17,43 +17,39 @@ interface Table {
 export function Printed({ sheet, book, by, unit }: Table) {
   const anyPoint = ["crank", "distributor"].some((where) => at(sheet.document, `${book}/${where}`));
   return (
-    <fieldset class="group">
-      <legend>What the book prints, by {by}</legend>
+    <Group title={`What the book prints, by ${by}`}>
       <Points sheet={sheet} book={book} by={by} unit={unit} where="crank" />
       <Points sheet={sheet} book={book} by={by} unit={unit} where="distributor" />
       <GroupFaults sheet={sheet} places={[book]} />
       {anyPoint && (
-        <Pick
-          sheet={truths(sheet)}
+        <Choose
+          sheet={sheet}
           at={`${book}/ends`}
           label="Beyond the last point"
-          choices={[
-            ["", "choose …"],
-            ["true", "the book says it goes no further"],
-            ["false", "the book says nothing"],
-          ]}
+          choices={{
+            "": "choose …",
+            true: "the book says it goes no further",
+            false: "the book says nothing",
+          }}
         />
       )}
-    </fieldset>
+    </Group>
   );
 }
 
 function Points({ sheet, book, by, unit, where }: Table & { where: "crank" | "distributor" }) {
   const list = `${book}/${where}`;
-  const rows = (at(sheet.document, list) ?? []) as unknown[];
   return (
-    <>
-      {rows.map((_, i) => (
-        <div class="fields narrow part" key={i}>
-          <Line sheet={sheet} at={`${list}/${i}/${by}`} label={`Point ${i + 1}: ${where} at`} unit={unit} />
-          <Line sheet={sheet} at={`${list}/${i}/least`} label="Least" unit="deg" />
-          <Line sheet={sheet} at={`${list}/${i}/most`} label="Most" unit="deg" />
-          <Out sheet={sheet} list={list} rows={rows} i={i} name={`point ${i + 1}`} />
-        </div>
-      ))}
-      <button type="button" onClick={() => sheet.write(list, [...rows, { [by]: "", least: "", most: "" }])}>
-        Add a point by {by}, at the {where}
-      </button>
-    </>
+    <Rows
+      sheet={sheet}
+      list={list}
+      item={(number) => `point ${number}`}
+      of={(number) => [
+        [by, `Point ${number}: ${where} at`, unit],
+        ["least", "Least", "deg"],
+        ["most", "Most", "deg"],
+      ]}
+      add={[[`Add a point by ${by}, at the ${where}`, { [by]: "", least: "", most: "" }]]}
+    />
   );
 }

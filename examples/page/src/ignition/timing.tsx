@@ -1,7 +1,8 @@
 // Timing: where the spark comes, and how far the body turns.
 
 import { asText, at } from "../draft";
-import { Line, Pick, type Sheet } from "../field";
+import type { Sheet } from "../field";
+import { Choose, Fields, Group, standIn } from "../fields";
 import type { AnyReport } from "../kernel";
 import { BTDC, HOSES } from "./lists";
 import { Advice, Measured, Texts } from "./told";
@@ -13,29 +14,30 @@ export function TimingCard({ sheet, report }: CardProps) {
   return (
     <>
       <TimingFound report={report} />
-      <fieldset class="group">
-        <legend>What the mark showed</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${TIMING}/reading/read`} label="Read" unit={BTDC} />
-          <Line sheet={sheet} at={`${TIMING}/reading/uncertainty`} label="±" unit="deg" />
-          <Line
-            sheet={sheet}
-            at={`${TIMING}/reading/lamp_delay_us`}
-            label="Lamp late by, microseconds"
-            kind="number"
-          />
-        </div>
+      <Group title="What the mark showed">
+        <Fields
+          sheet={sheet}
+          at={`${TIMING}/reading`}
+          of={[
+            ["read", "Read", BTDC],
+            ["uncertainty", "±", "deg"],
+            ["lamp_delay_us", "Lamp late by, microseconds", "number"],
+          ]}
+        />
         <Running sheet={sheet} place={`${TIMING}/reading/running`} what="It was read" />
-      </fieldset>
-      <fieldset class="group">
-        <legend>What the book prints</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${TIMING}/limits/from`} label="Least" unit={BTDC} />
-          <Line sheet={sheet} at={`${TIMING}/limits/to`} label="Most" unit={BTDC} />
-          <Line sheet={sheet} at={`${TIMING}/set_to`} label="Set to" unit={BTDC} />
-        </div>
+      </Group>
+      <Group title="What the book prints">
+        <Fields
+          sheet={sheet}
+          at={TIMING}
+          of={[
+            ["limits/from", "Least", BTDC],
+            ["limits/to", "Most", BTDC],
+            ["set_to", "Set to", BTDC],
+          ]}
+        />
         <Running sheet={sheet} place={`${TIMING}/printed_for`} what="Printed for the engine" />
-      </fieldset>
+      </Group>
     </>
   );
 }
@@ -56,38 +58,26 @@ export function TimingFound({ report }: { report: AnyReport | null }) {
 function Running({ sheet, place, what }: { sheet: Sheet; place: string; what: string }) {
   const runs = at(sheet.document, place) !== undefined;
   const hose = asText(at(sheet.document, `${place}/vacuum_hose`));
-  const own: Sheet = {
-    ...sheet,
-    document: { runs: runs ? "runs" : "" },
-    problems: [],
-    write: (_, value) => sheet.write(place, value ? { speed: "" } : undefined),
-    form: place,
-  };
+  const write = (value: unknown) => sheet.write(place, value ? { speed: "" } : undefined);
   return (
     <>
-      <Pick
-        sheet={own}
+      <Choose
+        sheet={standIn(sheet, place, "runs", runs ? "runs" : "", write)}
         at="/runs"
         label={what}
-        choices={[
-          ["", "standing"],
-          ["runs", "running"],
-        ]}
+        choices={{ "": "standing", runs: "running" }}
       />
       {runs && (
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${place}/speed`} label="Speed" unit="rpm" />
-          <Line sheet={sheet} at={`${place}/speed_uncertainty`} label="±" unit="rpm" />
-          <Pick
-            sheet={sheet}
-            at={`${place}/vacuum_hose`}
-            label="Vacuum hose"
-            choices={[["", "choose …"], ...HOSES]}
-          />
-          {hose === "connected" && (
-            <Line sheet={sheet} at={`${place}/vacuum`} label="Vacuum at the capsule" unit="inHg" />
-          )}
-        </div>
+        <Fields
+          sheet={sheet}
+          at={place}
+          of={[
+            ["speed", "Speed", "rpm"],
+            ["speed_uncertainty", "±", "rpm"],
+            ["vacuum_hose", "Vacuum hose", [["", "choose …"], ...HOSES]],
+            hose === "connected" && ["vacuum", "Vacuum at the capsule", "inHg"],
+          ]}
+        />
       )}
     </>
   );

@@ -35,7 +35,7 @@ export function Advice({ advice }: { advice: WorkAdvice }) {
       )}
       <p class="do">{sentence(advice.text)}</p>
       {advice.action === "set" && <p>{sentence(`then it reads ${advice.then_reads}`)}</p>}
-      {advice.action === "find_cause" && (
+      {advice.action === "find_cause" && advice.causes.length > 0 && (
         <>
           <p>Look at:</p>
           <Lines lines={advice.causes} />

@@ -1,7 +1,8 @@
 // The air around: what jets, gas and gauge lean on.
 
 import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick as Choice } from "../field";
+import { GroupFaults } from "../field";
+import { Fields } from "../fields";
 import type { AnyReport } from "../kernel";
 import type { CardProps } from "../steps/view";
 import { sentence } from "../words";
@@ -29,32 +30,25 @@ export function AirForm({ sheet, place, unit, warmth }: AirFormProps) {
   const isRead = asText(at(sheet.document, `${place}/barometer/shows`)) !== "";
   return (
     <>
-      <Line
+      <Fields
         sheet={sheet}
-        at={`${place}/barometer/shows`}
-        label="Barometer shows"
-        unit={unit === "in" ? "inHg" : HECTOPASCAL}
-      />
-      <Choice
-        sheet={sheet}
-        at={`${place}/barometer/set_to`}
-        label="It is set to"
-        choices={[
-          ["", isRead ? "choose …" : "not read"],
-          ["sea_level", "sea level: weather report"],
-          ["place", "this place: mercury column"],
+        at={place}
+        of={[
+          ["barometer/shows", "Barometer shows", unit === "in" ? "inHg" : HECTOPASCAL],
+          [
+            "barometer/set_to",
+            "It is set to",
+            {
+              "": isRead ? "choose …" : "not read",
+              sea_level: "sea level: weather report",
+              place: "this place: mercury column",
+            },
+          ],
+          ["temperature", "Temperature of the intake air", warmth],
+          ["humidity", "Humidity", "%"],
+          ["altitude", "Height of the place", unit === "in" ? "ft" : "m"],
         ]}
       />
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/temperature`} label="Temperature of the intake air" unit={warmth} />
-        <Line sheet={sheet} at={`${place}/humidity`} label="Humidity" unit="%" />
-        <Line
-          sheet={sheet}
-          at={`${place}/altitude`}
-          label="Height of the place"
-          unit={unit === "in" ? "ft" : "m"}
-        />
-      </div>
       <GroupFaults sheet={sheet} places={[place, `${place}/barometer`]} />
     </>
   );

@@ -2,6 +2,7 @@
 
 import { asText, at } from "../draft";
 import { GroupFaults, Line, Pick, type Sheet } from "../field";
+import { Fields, Fold, Group, type Asked } from "../fields";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport, BalanceReport } from "../kernel";
 import { Lines } from "../lines";
@@ -178,22 +179,18 @@ const BEFOREHAND = {
 
 function BeforehandForm({ sheet }: OfSheet) {
   return (
-    <fieldset class="group">
-      <legend>What must be right beforehand</legend>
-      <div class="fields narrow">
-        {Object.entries(BEFOREHAND).map(([what, label]) => (
-          <Pick key={what} sheet={sheet} at={`${PLACE}/beforehand/${what}`} label={label} choices={FOUND} />
-        ))}
-        <Line
-          sheet={sheet}
-          at={`${PLACE}/cylinders/set_alike`}
-          label="All opened alike by pin or feeler: ± share, as 0.02"
-          kind="number"
-        />
-      </div>
+    <Group title="What must be right beforehand">
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ...Object.entries(BEFOREHAND).map(([what, label]): Asked => [`beforehand/${what}`, label, FOUND]),
+          ["cylinders/set_alike", "All opened alike by pin or feeler: ± share, as 0.02", "number"],
+        ]}
+      />
       <p class="hint">With the last it is told whether a difference is the throttle's or the cylinder's.</p>
       <GroupFaults sheet={sheet} places={[`${PLACE}/cylinders`]} />
-    </fieldset>
+    </Group>
   );
 }
 
@@ -209,8 +206,7 @@ function CylindersForm({ sheet, names }: OfSheet & { names: readonly string[] })
   const list = `${PLACE}/cylinders/found`;
   const found = (at(sheet.document, list) ?? []) as { throttle?: string }[];
   return (
-    <details class="small">
-      <summary>What was found of single cylinders</summary>
+    <Fold title="What was found of single cylinders">
       {names.map((name, i) => {
         const own = found.findIndex(({ throttle }) => throttle === name);
         const place = `${list}/${own}`;
@@ -246,7 +242,7 @@ function CylindersForm({ sheet, names }: OfSheet & { names: readonly string[] })
       })}
       <GroupFaults sheet={sheet} places={[list, ...found.map((_, i) => `${list}/${i}/throttle`)]} />
       <p class="hint">It is judged with the flow of each, or with how alike they were opened.</p>
-    </details>
+    </Fold>
   );
 }
 
@@ -256,30 +252,32 @@ function HowSure({ sheet }: OfSheet) {
   const unit = unitOf(sheet.document);
   const swings = asText(at(sheet.document, `${place}/swing/from`)) !== "";
   return (
-    <fieldset class="group">
-      <legend>Allowed, and how sure a look is</legend>
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/allowed`} label="Book: apart by at most" unit={unit} />
-        {!swings && <Line sheet={sheet} at={`${place}/scatter`} label="± of one look" unit={unit} />}
-        <Line sheet={sheet} at={`${place}/swing/from`} label="Needle swings from" unit={unit} />
-        <Line sheet={sheet} at={`${place}/swing/to`} label="Needle swings to" unit={unit} />
-        <Line sheet={sheet} at={`${place}/between_gauges`} label="± from gauge to gauge" unit={unit} />
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/rule`}
-          label="Strictness"
-          choices={[
-            ["", "not said"],
-            ["simple", RULES.simple[0]],
-            ["iso_14253_1", RULES.iso_14253_1[0]],
-          ]}
-        />
-      </div>
+    <Group title="Allowed, and how sure a look is">
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["allowed", "Book: apart by at most", unit],
+          !swings && ["scatter", "± of one look", unit],
+          ["swing/from", "Needle swings from", unit],
+          ["swing/to", "Needle swings to", unit],
+          ["between_gauges", "± from gauge to gauge", unit],
+          [
+            `${PLACE}/rule`,
+            "Strictness",
+            [
+              ["", "not said"],
+              ["simple", RULES.simple[0]],
+              ["iso_14253_1", RULES.iso_14253_1[0]],
+            ],
+          ],
+        ]}
+      />
       <p class="hint">
         Without ± and swing it is seen from several looks. The last only if each throttle has a gauge of its
         own.
       </p>
       <GroupFaults sheet={sheet} places={[`${place}/swing`]} />
-    </fieldset>
+    </Group>
   );
 }

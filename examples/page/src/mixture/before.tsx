@@ -1,7 +1,7 @@
 // What comes before the mixture: the valves and the timing.
 
 import { at } from "../draft";
-import { Line, Pick } from "../field";
+import { Fields } from "../fields";
 import { STANDS, ValvesStand } from "../steps/stands";
 import type { CardProps } from "../steps/view";
 
@@ -12,20 +12,18 @@ export function BeforeCard({ sheet, report, withValves, withIgnition }: CardProp
   return (
     <>
       <ValvesStand sheet={sheet} report={report} withValves={withValves} part="mixture" />
-      {byIgnition ? (
+      {byIgnition && (
         <p>
           Timing: {said("timing")}. <a href="#ignition">Go to the ignition</a>
         </p>
-      ) : (
-        <Pick sheet={sheet} at="/mixture/timing" label="Timing" choices={STANDS} />
       )}
-      <Line
+      <Fields
         sheet={sheet}
-        at="/mixture/fuel"
-        label="Fuel"
-        kind="text"
-        placeholder="E5"
-        hint="E0 to E100 by its ethanol, LPG, or a formula as C8H18."
+        at="/mixture"
+        of={[
+          !byIgnition && ["timing", "Timing", STANDS],
+          ["fuel", "Fuel", "text", "E0 to E100 by its ethanol, LPG, or a formula as C8H18.", "E5"],
+        ]}
       />
     </>
   );

@@ -1,5 +1,6 @@
 // The idle drawn: speed over the place of the mixture screw, the curve with its band, and where it is highest.
 
+import { Fold } from "../fields";
 import { steps } from "../curves";
 import { fixed, Table } from "../ignition/told";
 import type { IdleReport } from "../kernel";
@@ -109,8 +110,7 @@ export function CrownCurve({ found }: { found: IdleReport }) {
         {points.length > 1 && " Thick: as fitted, with its 95 % band."}
         {crown && " Bar at the foot: where the top lies, with 95 %."}
       </figcaption>
-      <details class="small">
-        <summary>As numbers</summary>
+      <Fold title="As numbers">
         <Table
           label="Idle in numbers"
           head={["Turns out", "Read, rpm"]}
@@ -125,7 +125,7 @@ export function CrownCurve({ found }: { found: IdleReport }) {
               .map((p) => [fixed(p.turns, 2), fixed(p.rpm, 0), fixed(p.low_rpm, 0), fixed(p.high_rpm, 0)])}
           />
         )}
-      </details>
+      </Fold>
     </figure>
   );
 }

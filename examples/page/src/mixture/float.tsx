@@ -1,8 +1,8 @@
 // The fuel level in float chambers: against the book's, with the fuel that is burnt, and how the tang is bent.
 
 import { at } from "../draft";
-import { GroupFaults, Line, type Sheet } from "../field";
-import { Out } from "../ignition/lists";
+import { GroupFaults, Pick, type Sheet } from "../field";
+import { Fields, Fold, Group, Rows } from "../fields";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport, FloatReport } from "../kernel";
 import type { CardProps } from "../steps/view";
@@ -20,62 +20,60 @@ export function FloatCard({ sheet, report, unit }: CardProps) {
         it.
       </p>
       <FloatFound report={report} />
-      <fieldset class="group">
-        <legend>Fuel over the book's mark</legend>
-        <p class="hint">
-          A minus where it stands under the mark. The height of a dry float is another measure.
-        </p>
-        {rows.map(({ name }, i) => (
-          <div class="fields narrow part" key={i}>
-            <Line sheet={sheet} at={`${LIST}/${i}/name`} label={`Float chamber ${i + 1}: name`} kind="text" />
-            <Line sheet={sheet} at={`${LIST}/${i}/level`} label="Level over the mark" unit={unit} />
-            <GroupFaults sheet={sheet} places={[`${LIST}/${i}`]} />
-            <Out sheet={sheet} list={LIST} rows={rows} i={i} name={`float chamber ${name || i + 1}`} />
-          </div>
-        ))}
-        <GroupFaults sheet={sheet} places={[PLACE, LIST]} />
-        <button
-          type="button"
-          onClick={() => sheet.write(LIST, [...rows, { name: `${rows.length + 1}`, level: "" }])}
-        >
-          Add a float chamber
-        </button>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/uncertainty`} label="± of each level" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/limits/from`} label="Book: level, min" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/limits/to`} label="Book: level, max" unit={unit} />
-        </div>
+      <Group
+        title="Fuel over the book's mark"
+        hint="A minus where it stands under the mark. The height of a dry float is another measure."
+      >
+        <Rows
+          sheet={sheet}
+          list={LIST}
+          item={(number) => `float chamber ${rows[number - 1]?.name || number}`}
+          of={(number) => [
+            ["name", `Float chamber ${number}: name`, "text"],
+            ["level", "Level over the mark", unit],
+          ]}
+          add={[["Add a float chamber", { name: `${rows.length + 1}`, level: "" }]]}
+        />
+        <GroupFaults sheet={sheet} places={[PLACE]} />
+        <Fields
+          sheet={sheet}
+          at={PLACE}
+          of={[
+            ["uncertainty", "± of each level", unit],
+            ["limits/from", "Book: level, min", unit],
+            ["limits/to", "Book: level, max", unit],
+          ]}
+        />
         <GroupFaults sheet={sheet} places={[`${PLACE}/limits`]} />
-      </fieldset>
+      </Group>
       <FuelForm sheet={sheet} unit={unit} />
-      <details class="small">
-        <summary>Weight of the float, for the way of the tang</summary>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/body/mass`} label="All that moves with the float" unit="g" />
-          <Line sheet={sheet} at={`${PLACE}/body/diameter`} label="Float, across" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/body/floats`} label="Floats on one arm" kind="number" />
-          <Line sheet={sheet} at={`${PLACE}/body/seat`} label="Needle's seat, across" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/body/fuel_pressure`} label="Fuel presses with" unit="kPa" />
-          <Line
-            sheet={sheet}
-            at={`${PLACE}/body/leverage`}
-            label="Arm of the needle over arm of the float, as 0.4"
-            kind="number"
-          />
-        </div>
-        <GroupFaults sheet={sheet} places={[`${PLACE}/body`]} />
-      </details>
-      <details class="small">
-        <summary>Jet and nozzle, for what the level does there</summary>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/jet_under_mark`} label="Jet under the mark" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/nozzle/over_mark`} label="Nozzle over the mark" unit={unit} />
-          <Line sheet={sheet} at={`${PLACE}/nozzle/depression`} label="Depression at it" unit="kPa" />
-          <Line sheet={sheet} at={`${PLACE}/lambda`} label="Lambda before, if measured" unit="lambda" />
-          <Line sheet={sheet} at={`${PLACE}/lambda_uncertainty`} label="± lambda" kind="number" />
-        </div>
-        <GroupFaults sheet={sheet} places={[`${PLACE}/jet_under_mark`, `${PLACE}/nozzle`]} />
-      </details>
+      <Fold
+        title="Weight of the float, for the way of the tang"
+        sheet={sheet}
+        at={`${PLACE}/body`}
+        of={[
+          ["mass", "All that moves with the float", "g"],
+          ["diameter", "Float, across", unit],
+          ["floats", "Floats on one arm", "number"],
+          ["seat", "Needle's seat, across", unit],
+          ["fuel_pressure", "Fuel presses with", "kPa"],
+          ["leverage", "Arm of the needle over arm of the float, as 0.4", "number"],
+        ]}
+        faults={[`${PLACE}/body`]}
+      />
+      <Fold
+        title="Jet and nozzle, for what the level does there"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["jet_under_mark", "Jet under the mark", unit],
+          ["nozzle/over_mark", "Nozzle over the mark", unit],
+          ["nozzle/depression", "Depression at it", "kPa"],
+          ["lambda", "Lambda before, if measured", "lambda"],
+          ["lambda_uncertainty", "± lambda", "number"],
+        ]}
+        faults={[`${PLACE}/jet_under_mark`, `${PLACE}/nozzle`]}
+      />
     </>
   );
 }
@@ -90,54 +88,32 @@ function FuelForm({ sheet, unit }: Pick<CardProps, "sheet" | "unit">) {
   const other: Sheet = {
     ...sheet,
     write: (pointer, value) =>
-      value === undefined && pointer.endsWith("/fuel")
+      value === undefined && pointer.endsWith("/read_with/fuel")
         ? sheet.write(`${PLACE}/read_with`, undefined)
         : sheet.write(pointer, value),
   };
   return (
-    <fieldset class="group">
-      <legend>Fuel</legend>
-      <div class="fields narrow">
-        <Line
-          sheet={sheet}
-          at="/mixture/fuel"
-          label="The engine burns"
-          kind="text"
-          placeholder="E5"
-          hint="E0 to E100 by its ethanol, or a formula as C8H18."
-        />
-        <Line
-          sheet={other}
-          at={`${PLACE}/read_with/fuel`}
-          label="Level was read with, if another"
-          kind="text"
-          placeholder="E0"
-        />
-        <Line sheet={sheet} at={`${PLACE}/density`} label="Density of what it burns" unit={PER_LITRE} />
-        <Line sheet={sheet} at={`${PLACE}/density_uncertainty`} label="± that density" unit={PER_LITRE} />
-        {isOther && (
-          <>
-            <Line
-              sheet={sheet}
-              at={`${PLACE}/read_with/density`}
-              label="Density of the other"
-              unit={PER_LITRE}
-            />
-            <Line
-              sheet={sheet}
-              at={`${PLACE}/read_with/uncertainty`}
-              label="± density of the other"
-              unit={PER_LITRE}
-            />
-          </>
-        )}
-        {isOther && !withBody && (
-          <>
-            <Line sheet={sheet} at={`${PLACE}/immersion/depth`} label="The float sits so deep" unit={unit} />
-            <Line sheet={sheet} at={`${PLACE}/immersion/uncertainty`} label="± that depth" unit={unit} />
-          </>
-        )}
-      </div>
+    <Group title="Fuel">
+      <Fields
+        sheet={other}
+        at={PLACE}
+        of={[
+          [
+            "/mixture/fuel",
+            "The engine burns",
+            "text",
+            "E0 to E100 by its ethanol, or a formula as C8H18.",
+            "E5",
+          ],
+          ["read_with/fuel", "Level was read with, if another", "text", "", "E0"],
+          ["density", "Density of what it burns", PER_LITRE],
+          ["density_uncertainty", "± that density", PER_LITRE],
+          isOther && ["read_with/density", "Density of the other", PER_LITRE],
+          isOther && ["read_with/uncertainty", "± density of the other", PER_LITRE],
+          isOther && !withBody && ["immersion/depth", "The float sits so deep", unit],
+          isOther && !withBody && ["immersion/uncertainty", "± that depth", unit],
+        ]}
+      />
       {isOther && (
         <p class="hint">A float sits deeper in lighter fuel: how deep, or below what the float weighs.</p>
       )}
@@ -145,7 +121,7 @@ function FuelForm({ sheet, unit }: Pick<CardProps, "sheet" | "unit">) {
         sheet={sheet}
         places={["density", "read_with", "immersion"].map((part) => `${PLACE}/${part}`)}
       />
-    </fieldset>
+    </Group>
   );
 }
 

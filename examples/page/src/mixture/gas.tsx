@@ -1,8 +1,8 @@
 // Exhaust gas: what a tester showed, what does not fit together, lambda with its doubt, and what to turn.
 
 import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { truths, YES_OR_NO } from "../ignition/lists";
+import { Group, type Asked } from "../fields";
+import { YES_OR_NO } from "../ignition/lists";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport, GasReport } from "../kernel";
 import { Lines } from "../lines";
@@ -15,106 +15,73 @@ const PLACE = "/mixture/gas";
 const GASES = { co: "CO", co2: "CO₂", o2: "O₂" } as const;
 
 export function GasCard({ sheet, report }: CardProps) {
+  const isRead = asText(at(sheet.document, `${PLACE}/hc/read`)) !== "";
   return (
     <>
       <GasFound report={report} />
-      <fieldset class="group">
-        <legend>What the tester shows</legend>
-        <div class="fields narrow">
-          {Object.entries(GASES).map(([gas, name]) => (
-            <Line key={gas} sheet={sheet} at={`${PLACE}/${gas}`} label={name} unit="%" />
-          ))}
-          <Hydrocarbons sheet={sheet} />
-          <Line sheet={sheet} at={`${PLACE}/no`} label="NO" unit="ppm" />
-        </div>
-        <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/hc`]} />
-      </fieldset>
-      <fieldset class="group">
-        <legend>How it was read</legend>
-        <div class="fields narrow">
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/read_at`}
-            label="The engine ran"
-            choices={[
-              ["", "not said"],
-              ["idle", "at idle"],
-              ["raised_speed", "faster"],
-            ]}
-          />
-          <Pick sheet={truths(sheet)} at={`${PLACE}/warm`} label="It was warm" choices={YES_OR_NO} />
-          <Pick
-            sheet={truths(sheet)}
-            at={`${PLACE}/probe_deep`}
-            label="Probe as deep as the tester asks"
-            choices={YES_OR_NO}
-          />
-          <Pick
-            sheet={truths(sheet)}
-            at={`${PLACE}/air_injection_off`}
-            label="No air is put into the exhaust: shut off, or none there"
-            choices={YES_OR_NO}
-          />
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/class`}
-            label="Class on its plate"
-            choices={[
+      <Group
+        title="What the tester shows"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ...Object.entries(GASES).map(([gas, name]): Asked => [gas, name, "%"]),
+          ["hc/read", "HC", "ppm"],
+          isRead && ["hc/shown_as", "HC is shown as", SHOWN_AS],
+          ["no", "NO", "ppm"],
+        ]}
+        faults={[PLACE, `${PLACE}/hc`]}
+      />
+      <Group
+        title="How it was read"
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          ["read_at", "The engine ran", { "": "not said", idle: "at idle", raised_speed: "faster" }],
+          ["warm", "It was warm", YES_OR_NO],
+          ["probe_deep", "Probe as deep as the tester asks", YES_OR_NO],
+          ["air_injection_off", "No air is put into the exhaust: shut off, or none there", YES_OR_NO],
+          [
+            "class",
+            "Class on its plate",
+            [
               ["", "not said"],
               ["00", "00"],
               ["0", "0"],
               ["I", "I"],
-            ]}
-          />
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/screw`}
-            label="The mixture screw lets in"
-            choices={[
-              ["", "as said of the idle"],
-              ["fuel", "fuel or mixture: out is richer"],
-              ["air", "air: out is leaner"],
-            ]}
-          />
-        </div>
-      </fieldset>
-      <fieldset class="group">
-        <legend>What the book prints</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/limits/co/from`} label="CO, min" unit="%" />
-          <Line sheet={sheet} at={`${PLACE}/limits/co/to`} label="CO, max" unit="%" />
-          <Line sheet={sheet} at={`${PLACE}/limits/lambda/from`} label="Lambda, min" unit="lambda" />
-          <Line sheet={sheet} at={`${PLACE}/limits/lambda/to`} label="Lambda, max" unit="lambda" />
-          <Line sheet={sheet} at={`${PLACE}/limits/hc/to`} label="HC, max" unit="ppm" />
-        </div>
-        <GroupFaults sheet={sheet} places={["co", "lambda", "hc"].map((gas) => `${PLACE}/limits/${gas}`)} />
-      </fieldset>
+            ],
+          ],
+          [
+            "screw",
+            "The mixture screw lets in",
+            { "": "as said of the idle", fuel: "fuel or mixture: out is richer", air: "air: out is leaner" },
+          ],
+        ]}
+      />
+      <Group
+        title="What the book prints"
+        sheet={sheet}
+        at={`${PLACE}/limits`}
+        of={[
+          ["co/from", "CO, min", "%"],
+          ["co/to", "CO, max", "%"],
+          ["lambda/from", "Lambda, min", "lambda"],
+          ["lambda/to", "Lambda, max", "lambda"],
+          ["hc/to", "HC, max", "ppm"],
+        ]}
+        faults={["co", "lambda", "hc"].map((gas) => `${PLACE}/limits/${gas}`)}
+      />
     </>
   );
 }
 
-function Hydrocarbons({ sheet }: { sheet: Sheet }) {
-  const isRead = asText(at(sheet.document, `${PLACE}/hc/read`)) !== "";
-  return (
-    <>
-      <Line sheet={sheet} at={`${PLACE}/hc/read`} label="HC" unit="ppm" />
-      {isRead && (
-        <Pick
-          sheet={sheet}
-          at={`${PLACE}/hc/shown_as`}
-          label="HC is shown as"
-          choices={[
-            ["", "not said"],
-            ["hexane", "hexane"],
-            ["hexane_of_petrol", "hexane, and counted twice for petrol"],
-            ["propane", "propane"],
-            ["carbon", "atoms of carbon"],
-          ]}
-        />
-      )}
-    </>
-  );
-}
+/** What hydrocarbons are shown as. */
+const SHOWN_AS = {
+  "": "not said",
+  hexane: "hexane",
+  hexane_of_petrol: "hexane, and counted twice for petrol",
+  propane: "propane",
+  carbon: "atoms of carbon",
+};
 
 /** What does not fit comes before every number: with it there, the numbers may say nothing. */
 export function GasFound({ report }: { report: AnyReport | null }) {

@@ -1,8 +1,8 @@
 // Idle: speed against the place of the mixture screw, the crown of it, and which screw is turned next.
 
-import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Out } from "../ignition/lists";
+import { asText, at } from "../draft";
+import { GroupFaults, type Sheet } from "../field";
+import { Choose, Fields, Group, Rows, standIn } from "../fields";
 import { Advice, Measured } from "../ignition/told";
 import type { AnyReport } from "../kernel";
 import type { CardProps } from "../steps/view";
@@ -14,55 +14,52 @@ const PLACE = "/mixture/idle";
 const READ = `${PLACE}/readings`;
 
 export function IdleCard({ sheet, report }: CardProps) {
-  const rows = (at(sheet.document, READ) ?? []) as unknown[];
   return (
     <>
       <IdleFound report={report} />
-      <fieldset class="group">
-        <legend>Where it stands now</legend>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/now/out`} label="Mixture screw out" unit="turns" />
-          <Line sheet={sheet} at={`${PLACE}/now/speed`} label="Engine runs at" unit="rpm" />
-        </div>
-      </fieldset>
-      <fieldset class="group">
-        <legend>Speed at places of the mixture screw</legend>
-        <p class="hint">Throttle stop untouched; out from lightly seated, never forced home.</p>
-        {rows.map((_, i) => (
-          <div class="fields narrow part" key={i}>
-            <Line sheet={sheet} at={`${READ}/${i}/out`} label={`Reading ${i + 1}: out`} unit="turns" />
-            <Line sheet={sheet} at={`${READ}/${i}/speed`} label="Speed" unit="rpm" />
-            <Out sheet={sheet} list={READ} rows={rows} i={i} name={`reading ${i + 1}`} />
-          </div>
-        ))}
-        <GroupFaults sheet={sheet} places={[READ, ...rows.map((_, i) => `${READ}/${i}`)]} />
-        <button type="button" onClick={() => sheet.write(READ, [...rows, { out: "", speed: "" }])}>
-          Add a reading
-        </button>
-        <div class="fields narrow">
-          <Line sheet={sheet} at={`${PLACE}/uncertainty`} label="± of each speed" unit="rpm" />
-        </div>
-      </fieldset>
-      <fieldset class="group">
-        <legend>The screw, and what the book wants</legend>
-        <div class="fields narrow">
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/screw`}
-            label="The mixture screw lets in"
-            choices={[
-              ["", "choose …"],
-              ["fuel", "fuel or mixture: out is richer"],
-              ["air", "air: out is leaner"],
-            ]}
-          />
-          <Line sheet={sheet} at={`${PLACE}/wanted/from`} label="Idle speed, min" unit="rpm" />
-          <Line sheet={sheet} at={`${PLACE}/wanted/to`} label="Idle speed, max" unit="rpm" />
-        </div>
+      <Group
+        title="Where it stands now"
+        sheet={sheet}
+        at={`${PLACE}/now`}
+        of={[
+          ["out", "Mixture screw out", "turns"],
+          ["speed", "Engine runs at", "rpm"],
+        ]}
+      />
+      <Group
+        title="Speed at places of the mixture screw"
+        hint="Throttle stop untouched; out from lightly seated, never forced home."
+      >
+        <Rows
+          sheet={sheet}
+          list={READ}
+          item={(number) => `reading ${number}`}
+          of={(number) => [
+            ["out", `Reading ${number}: out`, "turns"],
+            ["speed", "Speed", "rpm"],
+          ]}
+          add={[["Add a reading", { out: "", speed: "" }]]}
+        />
+        <Fields sheet={sheet} at={PLACE} of={[["uncertainty", "± of each speed", "rpm"]]} />
+      </Group>
+      <Group title="The screw, and what the book wants">
+        <Fields
+          sheet={sheet}
+          at={PLACE}
+          of={[
+            [
+              "screw",
+              "The mixture screw lets in",
+              { "": "choose …", fuel: "fuel or mixture: out is richer", air: "air: out is leaner" },
+            ],
+            ["wanted/from", "Idle speed, min", "rpm"],
+            ["wanted/to", "Idle speed, max", "rpm"],
+          ]}
+        />
         <Wanted sheet={sheet} />
         <Rise sheet={sheet} />
         <GroupFaults sheet={sheet} places={[PLACE, `${PLACE}/wanted`, `${PLACE}/beside`]} />
-      </fieldset>
+      </Group>
     </>
   );
 }
@@ -71,59 +68,63 @@ export function IdleCard({ sheet, report }: CardProps) {
 function Rise({ sheet }: { sheet: Sheet }) {
   const rise = at(sheet.document, `${PLACE}/rise`);
   const isRead = at(sheet.document, `${PLACE}/rise/reads`) !== undefined;
-  const own: Sheet = {
-    ...sheet,
-    document: { by: isRead ? "read" : rise ? "curve" : "" },
-    problems: [],
-    form: PLACE,
-    write: (_, by) => sheet.write(`${PLACE}/rise`, by === "curve" ? {} : undefined),
-  };
+  const by = isRead ? "read" : rise ? "curve" : "";
+  const judge = (by: unknown) => sheet.write(`${PLACE}/rise`, by === "curve" ? {} : undefined);
   return (
-    <div class="fields narrow">
-      <Line
-        sheet={sheet}
-        at={`${PLACE}/rise/reads`}
-        label="Speed rises, leaned out from here, by"
-        unit="rpm"
-        hint="If it was tried: published rules judge it, and do not agree."
-      />
-      <Pick
-        sheet={own}
-        at="/by"
-        label="Judge the rise"
-        choices={[
-          ["", "no"],
-          ["curve", "as the curve has it"],
-          ...(isRead ? [["read", "as it was tried"] as const] : []),
-        ]}
-      />
-      <GroupFaults sheet={sheet} places={[`${PLACE}/rise`]} />
-    </div>
+    <Fields
+      sheet={sheet}
+      at={`${PLACE}/rise`}
+      of={[
+        [
+          "reads",
+          "Speed rises, leaned out from here, by",
+          "rpm",
+          "If it was tried: published rules judge it, and do not agree.",
+        ],
+        <Choose
+          sheet={standIn(sheet, PLACE, "by", by, judge)}
+          at="/by"
+          label="Judge the rise"
+          choices={{ "": "no", curve: "as the curve has it", ...(isRead && { read: "as it was tried" }) }}
+        />,
+        <GroupFaults sheet={sheet} places={[`${PLACE}/rise`]} />,
+      ]}
+    />
   );
 }
 
+const HIGHEST = "highest_speed";
+
 /** Where the book wants the screw: where the engine runs fastest, or so far beside it. */
 function Wanted({ sheet }: { sheet: Sheet }) {
-  const isBeside = at(sheet.document, `${PLACE}/beside`) !== undefined;
-  const side: Sheet = {
-    ...sheet,
-    write: (pointer, value) =>
-      value ? sheet.write(pointer, value) : sheet.write(`${PLACE}/beside`, undefined),
+  const idle = (at(sheet.document, PLACE) ?? {}) as Record<string, unknown>;
+  const side = asText(at(idle, "/beside/side"));
+  const write = (wanted: unknown) => {
+    const { beside, set_to: _, ...rest } = idle;
+    const where =
+      wanted === HIGHEST ? { set_to: HIGHEST } : { beside: { ...(beside as object), side: wanted } };
+    sheet.write(PLACE, wanted ? { ...rest, ...where } : rest);
   };
+  const faults = [`${PLACE}/set_to`, `${PLACE}/beside/side`];
   return (
-    <div class="fields narrow">
-      <Pick
-        sheet={side}
-        at={`${PLACE}/beside/side`}
-        label="It wants the screw"
-        choices={[
-          ["", "where it runs fastest"],
-          ["lean", "leaner, by a fall in speed"],
-          ["rich", "richer, by a fall in speed"],
-        ]}
-      />
-      {isBeside && <Line sheet={sheet} at={`${PLACE}/beside/drop`} label="Fall in speed" unit="rpm" />}
-    </div>
+    <Fields
+      sheet={sheet}
+      at={PLACE}
+      of={[
+        <Choose
+          sheet={standIn(sheet, PLACE, "wants", side || asText(idle.set_to), write, faults)}
+          at="/wants"
+          label="It wants the screw"
+          choices={{
+            "": "not said",
+            [HIGHEST]: "where it runs fastest",
+            lean: "leaner, by a fall in speed",
+            rich: "richer, by a fall in speed",
+          }}
+        />,
+        side !== "" && ["beside/drop", "Fall in speed", "rpm"],
+      ]}
+    />
   );
 }
 

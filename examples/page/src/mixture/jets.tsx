@@ -1,8 +1,8 @@
 // Jets for the air there is: what theory and the book ask for, side by side, and the sizes with what each gives.
 
 import { at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Out } from "../ignition/lists";
+import { GroupFaults, type Sheet } from "../field";
+import { Fields, Group, Out, Rows } from "../fields";
 import { Advice, fixed, Table } from "../ignition/told";
 import type { AnyReport, JetReport } from "../kernel";
 import { Lines } from "../lines";
@@ -20,11 +20,10 @@ export function JetsCard({ sheet, report, unit, warmth }: CardProps) {
   return (
     <>
       <JetsFound report={report} />
-      <fieldset class="group">
-        <legend>The air in which they were right</legend>
+      <Group title="The air in which they were right">
         <AirForm sheet={sheet} place={`${PLACE}/set_for`} unit={unit} warmth={warmth} />
         <p class="hint">The air they go to is that of the part Air.</p>
-      </fieldset>
+      </Group>
       {rows.map((row, i) => (
         <JetForm key={i} sheet={sheet} rows={rows} i={i} byTable={row.numbering === "table"} />
       ))}
@@ -51,75 +50,51 @@ interface JetFormProps {
 function JetForm({ sheet, rows, i, byTable }: JetFormProps) {
   const place = `${LIST}/${i}`;
   return (
-    <fieldset class="group">
-      <legend>Jet {i + 1}</legend>
-      <div class="fields narrow">
-        <Pick
-          sheet={sheet}
-          at={`${place}/circuit`}
-          label="Which"
-          choices={[
-            ["main", "main jet"],
-            ["pilot", "pilot or idle jet"],
-            ["needle", "needle"],
-          ]}
-        />
-        <Line sheet={sheet} at={`${place}/name`} label="Name, if there are several" kind="text" />
-        <Line sheet={sheet} at={`${place}/number`} label="Number on it" kind="number" />
-        <Pick
-          sheet={sheet}
-          at={`${place}/numbering`}
-          label="The number is"
-          choices={[
-            ["", "choose …"],
-            ["flow", "a flow"],
-            ["diameter", "the bore"],
-            ["table", "by the maker's table"],
-          ]}
-        />
-      </div>
+    <Group title={`Jet ${i + 1}`}>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["circuit", "Which", { main: "main jet", pilot: "pilot or idle jet", needle: "needle" }],
+          ["name", "Name, if there are several", "text"],
+          ["number", "Number on it", "number"],
+          [
+            "numbering",
+            "The number is",
+            { "": "choose …", flow: "a flow", diameter: "the bore", table: "by the maker's table" },
+          ],
+        ]}
+      />
       {byTable && <TableForm sheet={sheet} list={`${place}/table`} />}
       <Numbers sheet={sheet} at={`${place}/sizes`} label="Sizes there are, as 105 110 115" />
-      <div class="fields narrow">
-        <Line sheet={sheet} at={`${place}/lambda`} label="Lambda with it, if measured" unit="lambda" />
-        <Line sheet={sheet} at={`${place}/lambda_uncertainty`} label="± lambda" kind="number" />
-        <Line
-          sheet={sheet}
-          at={`${place}/book_steps/per_1000_ft`}
-          label="Book: down per 1000 ft up"
-          kind="number"
-        />
-        <Line
-          sheet={sheet}
-          at={`${place}/book_steps/per_10_f`}
-          label="Book: down per 10 °F hotter"
-          kind="number"
-        />
-      </div>
+      <Fields
+        sheet={sheet}
+        at={place}
+        of={[
+          ["lambda", "Lambda with it, if measured", "lambda"],
+          ["lambda_uncertainty", "± lambda", "number"],
+          ["book_steps/per_1000_ft", "Book: down per 1000 ft up", "number"],
+          ["book_steps/per_10_f", "Book: down per 10 °F hotter", "number"],
+        ]}
+      />
       <GroupFaults sheet={sheet} places={[place, `${place}/book_steps`]} />
       <Out sheet={sheet} list={LIST} rows={rows} i={i} name={`jet ${i + 1}`} />
-    </fieldset>
+    </Group>
   );
 }
 
-function TableForm({ sheet, list }: { sheet: Sheet; list: string }) {
-  const rows = (at(sheet.document, list) ?? []) as unknown[];
-  return (
-    <>
-      {rows.map((_, i) => (
-        <div class="fields narrow part" key={i}>
-          <Line sheet={sheet} at={`${list}/${i}/number`} label={`Row ${i + 1}: number`} kind="number" />
-          <Line sheet={sheet} at={`${list}/${i}/flow`} label="Flow, any unit" kind="number" />
-          <Out sheet={sheet} list={list} rows={rows} i={i} name={`row ${i + 1}`} />
-        </div>
-      ))}
-      <GroupFaults sheet={sheet} places={[list]} />
-      <button type="button" onClick={() => sheet.write(list, [...rows, { number: "", flow: "" }])}>
-        Add a row of the maker's table
-      </button>
-    </>
-  );
-}
+const TableForm = ({ sheet, list }: { sheet: Sheet; list: string }) => (
+  <Rows
+    sheet={sheet}
+    list={list}
+    item={(number) => `row ${number}`}
+    of={(number) => [
+      ["number", `Row ${number}: number`, "number"],
+      ["flow", "Flow, any unit", "number"],
+    ]}
+    add={[["Add a row of the maker's table", { number: "", flow: "" }]]}
+  />
+);
 
 export function JetsFound({ report }: { report: AnyReport | null }) {
   const found = report?.mixture?.jets;

@@ -2,8 +2,8 @@
 
 import { useState } from "preact/hooks";
 import { asText, at } from "../draft";
-import { GroupFaults, Line, Pick, type Sheet } from "../field";
-import { Out, truths } from "../ignition/lists";
+import { GroupFaults, type Sheet } from "../field";
+import { Choose, Fields, Group, Rows, standIn } from "../fields";
 import { VACUUM, vacuumOf, VACUUM_UNITS } from "./units";
 
 export const PLACE = "/mixture/balance";
@@ -56,21 +56,21 @@ export function LinkageForm({ sheet }: { sheet: Sheet }) {
           ? `${names.length} throttles, set to ${reference || "…"}, in ${unitOf(document)}`
           : "Throttles and what joins them"}
       </summary>
-      <div class="fields narrow">
-        <Count sheet={sheet} names={names} />
-        <ReadIn sheet={sheet} />
-        {names.length > 0 && (
-          <Pick
-            sheet={sheet}
-            at={`${PLACE}/reference`}
-            label="The others are set to"
-            choices={[["", "choose …"], ...names.map((name): Names => [name, name])]}
-          />
-        )}
-      </div>
+      <Fields
+        sheet={sheet}
+        at={PLACE}
+        of={[
+          <Count sheet={sheet} names={names} />,
+          <ReadIn sheet={sheet} />,
+          names.length > 0 && [
+            "reference",
+            "The others are set to",
+            [["", "choose …"], ...names.map((name): Names => [name, name])],
+          ],
+        ]}
+      />
       {names.length > 0 && (
-        <fieldset class="group">
-          <legend>What joins them</legend>
+        <Group title="What joins them">
           <div class="row">
             <button type="button" onClick={() => sheet.write(`${PLACE}/joints`, inARow(names))}>
               A screw between neighbours
@@ -90,17 +90,13 @@ export function LinkageForm({ sheet }: { sheet: Sheet }) {
             <JointForm key={i} sheet={sheet} names={names} joint={joint} i={i} />
           ))}
           <GroupFaults sheet={sheet} places={[`${PLACE}/joints`, `${PLACE}/throttles`]} />
-          <Pick
-            sheet={truths(sheet)}
+          <Choose
+            sheet={sheet}
             at={`${PLACE}/screws_alike`}
             label="One turn of any screw does as much as one of any other"
-            choices={[
-              ["", "not known"],
-              ["true", "yes, the same thread and lever"],
-              ["false", "no"],
-            ]}
+            choices={{ "": "not known", true: "yes, the same thread and lever", false: "no" }}
           />
-        </fieldset>
+        </Group>
       )}
     </details>
   );
@@ -124,15 +120,13 @@ function Count({ sheet, names }: { sheet: Sheet; names: readonly string[] }) {
       [by]: { ...(read as object), readings: listsOf(document, all) },
     });
   };
-  const own: Sheet = {
-    ...sheet,
-    document: { count: names.length > 0 ? `${names.length}` : "" },
-    problems: [],
-    form: PLACE,
-    write: (_, count) => write(count),
-  };
   return (
-    <Pick sheet={own} at="/count" label="Carburettors or throttles" choices={[["", "choose …"], ...COUNTS]} />
+    <Choose
+      sheet={standIn(sheet, PLACE, "count", names.length > 0 ? `${names.length}` : "", write)}
+      at="/count"
+      label="Carburettors or throttles"
+      choices={[["", "choose …"], ...COUNTS]}
+    />
   );
 }
 
@@ -146,16 +140,10 @@ function ReadIn({ sheet }: { sheet: Sheet }) {
     if (unit === FLOW) return sheet.write(PLACE, { ...rest, flow: flow ?? begun });
     sheet.write(PLACE, { ...rest, unit: unit ?? "kpa", vacuum: vacuum ?? begun });
   };
-  const own: Sheet = {
-    ...sheet,
-    document: { in: by === "flow" ? FLOW : asText(at(document, `${PLACE}/unit`)) || "kpa" },
-    problems: [],
-    form: PLACE,
-    write: (_, unit) => write(unit),
-  };
+  const said = by === "flow" ? FLOW : asText(at(document, `${PLACE}/unit`)) || "kpa";
   return (
-    <Pick
-      sheet={own}
+    <Choose
+      sheet={standIn(sheet, PLACE, "in", said, write)}
       at="/in"
       label="Read in"
       choices={[
@@ -183,32 +171,22 @@ function JointForm({ sheet, names, joint, i }: JointProps) {
   const place = `${PLACE}/joints/${i}`;
   const choices = names.map((name): Names => [name, name]);
   return (
-    <div class="fields narrow part">
-      <Pick sheet={sheet} at={`${place}/between/0`} label={`Joint ${i + 1}: between`} choices={choices} />
-      <Pick sheet={sheet} at={`${place}/between/1`} label="and" choices={choices} />
-      <Pick
-        sheet={sheet}
-        at={`${place}/by`}
-        label="They are joined by"
-        choices={[
-          ["screw", "a screw that is turned"],
-          ["shaft", "one shaft: no screw"],
-        ]}
-      />
-      {joint.by === "screw" && (
-        <Pick
-          sheet={sheet}
-          at={`${place}/clockwise`}
-          label="Turned clockwise, it"
-          choices={[
-            ["", "not known"],
-            ["opens", "opens the farther one"],
-            ["shuts", "shuts the farther one"],
-          ]}
-        />
-      )}
-      <GroupFaults sheet={sheet} places={[place, `${place}/between`]} />
-    </div>
+    <Fields
+      look="part"
+      sheet={sheet}
+      at={place}
+      of={[
+        ["between/0", `Joint ${i + 1}: between`, choices],
+        ["between/1", "and", choices],
+        ["by", "They are joined by", { screw: "a screw that is turned", shaft: "one shaft: no screw" }],
+        joint.by === "screw" && [
+          "clockwise",
+          "Turned clockwise, it",
+          { "": "not known", opens: "opens the farther one", shuts: "shuts the farther one" },
+        ],
+        <GroupFaults sheet={sheet} places={[place, `${place}/between`]} />,
+      ]}
+    />
   );
 }
 
@@ -223,51 +201,47 @@ export function TrialsForm({ sheet }: { sheet: Sheet }) {
   const screws = joints.flatMap(({ by, between }) => (by === "screw" && between ? [between] : []));
   const unit = unitOf(document);
   if (screws.length === 0 && rows.length === 0) return null;
-  const begun = { between: screws[0], turn: "", before: "", after: "" };
+  const screw = (number: number) => {
+    const place = `${list}/${number - 1}/between`;
+    const write = (name: unknown) =>
+      sheet.write(
+        place,
+        screws.find((pair) => nameOf(pair) === name),
+      );
+    return (
+      <>
+        <Choose
+          sheet={standIn(sheet, place, "screw", nameOf(rows[number - 1]?.between ?? []), write)}
+          at="/screw"
+          label={`Trial ${number}: screw`}
+          choices={screws.map((pair): Names => [nameOf(pair), nameOf(pair)])}
+        />
+        <GroupFaults sheet={sheet} places={[place]} />
+      </>
+    );
+  };
   return (
-    <fieldset class="group">
-      <legend>Screws that were tried</legend>
-      <p class="hint">
-        Read, turn a screw by a known part of a turn, read again: then it is told how far to turn.
-      </p>
-      {rows.map(({ between = [] }, i) => {
-        const place = `${list}/${i}`;
-        const own: Sheet = {
-          ...sheet,
-          document: { screw: nameOf(between) },
-          problems: [],
-          form: place,
-          write: (_, name) =>
-            sheet.write(
-              `${place}/between`,
-              screws.find((pair) => nameOf(pair) === name),
-            ),
-        };
-        return (
-          <div class="fields narrow part" key={i}>
-            <Pick
-              sheet={own}
-              at="/screw"
-              label={`Trial ${i + 1}: screw`}
-              choices={screws.map((pair): Names => [nameOf(pair), nameOf(pair)])}
-            />
-            <Line sheet={sheet} at={`${place}/turn`} label="Turned clockwise by" unit="deg" />
-            <Line sheet={sheet} at={`${place}/before`} label="One beyond showed" unit={unit} />
-            <Line sheet={sheet} at={`${place}/after`} label="And after it" unit={unit} />
-            <Line sheet={sheet} at={`${place}/unmoved_before`} label="One not moved showed" unit={unit} />
-            <Line sheet={sheet} at={`${place}/unmoved_after`} label="And that after" unit={unit} />
-            <GroupFaults sheet={sheet} places={[place, `${place}/between`]} />
-            <Out sheet={sheet} list={list} rows={rows} i={i} name={`trial ${i + 1}`} />
-          </div>
-        );
-      })}
-      <GroupFaults sheet={sheet} places={[list]} />
-      {screws.length > 0 && (
-        <button type="button" onClick={() => sheet.write(list, [...rows, begun])}>
-          Add a trial
-        </button>
-      )}
+    <Group
+      title="Screws that were tried"
+      hint="Read, turn a screw by a known part of a turn, read again: then it is told how far to turn."
+    >
+      <Rows
+        sheet={sheet}
+        list={list}
+        item={(number) => `trial ${number}`}
+        of={(number) => [
+          screw(number),
+          ["turn", "Turned clockwise by", "deg"],
+          ["before", "One beyond showed", unit],
+          ["after", "And after it", unit],
+          ["unmoved_before", "One not moved showed", unit],
+          ["unmoved_after", "And that after", unit],
+        ]}
+        add={
+          screws.length > 0 ? [["Add a trial", { between: screws[0], turn: "", before: "", after: "" }]] : []
+        }
+      />
       <p class="hint">A minus before the turn for anticlockwise.</p>
-    </fieldset>
+    </Group>
   );
 }

@@ -2,6 +2,7 @@
 
 import { at as valueAt, asNumber } from "../draft";
 import { Line, type Sheet } from "../field";
+import { standIn } from "../fields";
 
 interface Props {
   sheet: Sheet;
@@ -11,22 +12,10 @@ interface Props {
 
 /** Numbers with blanks between them; a document has them as a list. */
 export function Numbers({ sheet, at, label }: Props) {
-  const list = (valueAt(sheet.document, at) ?? []) as unknown[];
-  const own: Sheet = {
-    ...sheet,
-    document: { list: list.join(" ") },
-    problems: sheet.problems
-      .filter(({ place }) => place === at || place.startsWith(`${at}/`))
-      .map((problem) => ({ ...problem, place: "/list" })),
-    form: at,
-    write: (_, typed) =>
-      sheet.write(
-        at,
-        String(typed ?? "")
-          .split(/[\s;]+/)
-          .filter(Boolean)
-          .map(asNumber),
-      ),
+  const list = ((valueAt(sheet.document, at) ?? []) as unknown[]).join(" ");
+  const write = (typed: unknown) => {
+    const each = String(typed ?? "").split(/[\s;]+/);
+    sheet.write(at, each.filter(Boolean).map(asNumber));
   };
-  return <Line sheet={own} at="/list" label={label} kind="text" />;
+  return <Line sheet={standIn(sheet, at, "list", list, write, [at])} at="/list" label={label} kind="text" />;
 }

@@ -3,14 +3,16 @@
 import { Demo } from "../answer";
 import { put } from "../draft";
 import { Foot } from "../job";
+import { sheetOf } from "../job-sheet";
 import type { ServiceReport } from "../kernel";
 import { writeJob, type Job, type State } from "../state";
-import { serviceOf } from "../steps/ask";
+import { inAll } from "../steps/ask";
 import { SCREENS, ServiceNext, STATES, toStep } from "../steps/next";
 import { sentence } from "../words";
+import { DoneForm } from "./done";
 import { WholeRecord } from "./record";
 
-export function ServiceView({ state: { job } }: { state: State }) {
+export function ServiceView({ state: { job, settings } }: { state: State }) {
   if (!job) {
     return (
       <div class="view">
@@ -21,7 +23,8 @@ export function ServiceView({ state: { job } }: { state: State }) {
       </div>
     );
   }
-  const service = serviceOf(job.document);
+  const { report, problems } = inAll(job.document);
+  const service = report?.service;
   return (
     <div class="view">
       <h1 class="tools">Whole service {job.demo && <Demo />}</h1>
@@ -51,9 +54,11 @@ export function ServiceView({ state: { job } }: { state: State }) {
         </section>
       ) : (
         <p class="empty">
-          Nothing can be said before the engine is described. <a href="#job">Describe it</a>.
+          Nothing can be said before the engine is described, and what was done is right.{" "}
+          <a href="#job">Describe it</a>.
         </p>
       )}
+      <DoneForm sheet={sheetOf(job, { problems })} steps={service?.steps ?? []} unit={settings.unit} />
       <WholeRecord job={job} />
       <Foot job={job} />
       <ServiceNext document={job.document} />
@@ -100,9 +105,11 @@ function ServiceStep({ job, step, service, isNext }: StepProps) {
               {name}: read again now
             </button>
           )}
-          <button type="button" class="quiet" onClick={() => note(job, service, step, "set")}>
-            {name}: set again now
-          </button>
+          {step.can_be_set && (
+            <button type="button" class="quiet" onClick={() => note(job, service, step, "set")}>
+              {name}: set again now
+            </button>
+          )}
         </p>
       )}
     </li>

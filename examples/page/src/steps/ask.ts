@@ -66,11 +66,15 @@ function withPart(document: Document, part: StepPart, more: unknown): Document {
   return more != null && ask(next).report ? next : document;
 }
 
-/** The whole service of a job, with the steps that are not begun; a part that is wrong is left out. */
-export const serviceOf = once((document): ServiceReport | null => {
+/** All steps of a job, with those that are not begun; a part that is wrong is left out. */
+export const inAll = once((document): Answer<AnyReport> => {
   const { asked } = before(LISTS.reduce(whole, document), PARTS, true, {});
-  return ask(asked).report?.service ?? null;
+  return ask(asked);
 });
+
+/** The whole service of a job. */
+export const serviceOf = (document: Document): ServiceReport | null =>
+  inAll(document).report?.service ?? null;
 
 /**
  * What is said of past services. Valves that are read count as the last service, and their book says when to look

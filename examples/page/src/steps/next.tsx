@@ -1,6 +1,7 @@
 // What comes next in the whole service, and the way to the screen of a step.
 
 import type { Document, ServiceReport } from "../kernel";
+import { moveJob } from "../state";
 import { sentence } from "../words";
 import { serviceOf } from "./ask";
 
@@ -48,13 +49,19 @@ const VIEWS: Record<Step["step"], keyof typeof SCREENS> = {
 /** The address of the screen of a step, at its card. */
 export const toStep = (step: Step["step"]): string => `#${VIEWS[step]}/${step}`;
 
+/** Goes to a step; the valves are read at their stops, after their cautions. */
+function goTo(step: Step["step"]): void {
+  if (step === "valves") moveJob({ stage: "turn" });
+  location.hash = toStep(step);
+}
+
 /** At the foot of the screen: the step that is next over the whole service. */
 export function ServiceNext({ document }: { document: Document }) {
   const next = serviceOf(document)?.next;
   if (!next) return null;
   return (
     <div class="peek">
-      <button type="button" onClick={() => (location.hash = toStep(next.step))}>
+      <button type="button" onClick={() => goTo(next.step)}>
         <strong>Next: {next.name}</strong>
         <span class="words">{sentence(next.text)}</span>
       </button>

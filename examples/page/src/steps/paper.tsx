@@ -49,8 +49,10 @@ export function shownOf(document: Document, of: OnPaper) {
     stop: <Before report={report} of={of} />,
     shown: (
       <>
-        <h3>{of.title}: order of work</h3>
-        <Steps found={own} />
+        <section class="order">
+          <h3>{of.title}: order of work</h3>
+          <Steps found={own} />
+        </section>
         {of.parts(report, document).map(
           ([title, part, shown]) =>
             part != null && (

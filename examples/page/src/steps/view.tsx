@@ -6,6 +6,7 @@ import { Demo } from "../answer";
 import { put } from "../draft";
 import type { Sheet } from "../field";
 import { Foot } from "../job";
+import { sheetOf } from "../job-sheet";
 import { download, fileName } from "../files";
 import type { AnyReport, Document } from "../kernel";
 import { Assumed, Lines } from "../lines";
@@ -14,7 +15,7 @@ import { Needed, Parts, useHeading } from "../parts";
 import { placeWords } from "../places";
 import { Problems } from "../problems";
 import { RecordForm } from "../record";
-import { moveJob, writeJob, type Job, type Settings, type State } from "../state";
+import { moveJob, type Job, type Settings, type State } from "../state";
 import { found, toKeep, type Found, type StepPart } from "./ask";
 import { ServiceNext } from "./next";
 import { Invented } from "./invented";
@@ -135,14 +136,11 @@ function Record({ job, step, back }: { job: Job; step: Step; back: () => void })
           Back to the work
         </button>
       </div>
-      <RecordForm sheet={{ document, problems: [], write: (at, value) => write(job, at, value) }} />
+      <RecordForm sheet={sheetOf(job, { problems: [] })} />
       <Paper job={job} of={step} />
     </>
   );
 }
-
-const write = ({ document }: Job, pointer: string, value: unknown) =>
-  writeJob(put(document, pointer, value), placeWords(pointer, document));
 
 /** The cautions, to be read once before anything is said of the engine, and at hand afterwards. */
 function Mind({
@@ -187,13 +185,7 @@ function Work({ job, answer, settings, step }: OfJobProps & { answer: Found }) {
     return () => removeEventListener("hashchange", moved);
   }, [cards]);
   const heading = useHeading(card);
-  const sheet: Sheet = {
-    document: job.document,
-    problems,
-    assumptions: report?.assumptions,
-    write: (pointer, value) => write(job, pointer, value),
-    asked: true,
-  };
+  const sheet = { ...sheetOf(job, { problems, assumptions: report?.assumptions }), asked: true };
   const names = needed.map((problem) => placeWords(placeOf(problem), job.document));
   const [title, Form] = cards[card]!;
   const open = own?.steps.find(({ step }) => step === card);
