@@ -5,7 +5,7 @@ import { blank } from "../blank";
 import { at, CLEARANCE, put } from "../draft";
 import type { AnyReport, Answer, Document, Problem, ServiceReport } from "../kernel";
 import { valvesAlone } from "../progress";
-import { ask } from "../whole";
+import { answer as ask } from "../whole";
 
 /** The parts of a document that are steps of the service after the valves, in the order of work. */
 const PARTS = ["condition", "ignition", "mixture"] as const;
@@ -54,6 +54,12 @@ function find(document: Document, part: StepPart): Found {
 /** What comes first of a document, and those of its parts that are right; parts that are empty on demand. */
 function before(document: Document, parts: readonly StepPart[], valvesToo: boolean, none?: object) {
   const { condition: _, ignition: __, mixture: ___, history: ____, ...rest } = document;
+  // Mostly all of it is right, and then one question is enough.
+  const said = parts
+    .map((part) => [part, document[part] ?? none] as const)
+    .filter(([, more]) => more != null);
+  const all = { ...rest, ...Object.fromEntries(said) } as Document;
+  if (valvesToo && ask(all).report) return { asked: all, withValves: true };
   const withValves = valvesToo && ask(valvesAlone(document)).report !== null;
   const first = (withValves ? rest : put(rest, CLEARANCE, undefined)) as Document;
   const asked = parts.reduce((asked, part) => withPart(asked, part, document[part] ?? none), first);
