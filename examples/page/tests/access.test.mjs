@@ -5,6 +5,7 @@ import { createRequire } from "node:module";
 import test from "node:test";
 import {
   DESKTOP,
+  everySection,
   example,
   firstCheck,
   openText,
@@ -298,6 +299,14 @@ const STATES = {
     },
   ],
   service: ["job", past("Whole service")],
+  "service-done": [
+    "job",
+    async (page) => {
+      await openText(page, everySection());
+      await page.getByRole("link", { name: "Whole service" }).click();
+      await page.getByRole("region", { name: "What was done" }).waitFor();
+    },
+  ],
   history: ["job", past("History")],
   "condition-head": ["job", condition("Head bolts")],
   "condition-compression": ["job", condition("Compression")],
