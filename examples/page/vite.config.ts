@@ -17,15 +17,15 @@ const GOALS = {
    * That, what is loaded after it for whole engines with the ways to the later steps, the invented engines to try
    * all of it with, the worker, the icons.
    */
-  "the page without WebAssembly": { gzip: 61_000 },
+  "the page without WebAssembly": { gzip: 62_100 },
   /** All steps after the valves and the view over all of them, and what they share with the questions. */
   steps: { gzip: 30_500 },
   /** Questions of the ignition without an engine: five forms, what they show, and the glue of their file. */
   figures: { gzip: 5_500 },
   /** All of it that is a script. */
-  "all JavaScript": { gzip: 89_000 },
+  "all JavaScript": { gzip: 90_000 },
   /** All that a phone keeps besides the WebAssembly files. */
-  everything: { gzip: 96_500 },
+  everything: { gzip: 97_700 },
 };
 
 type Modules = { getModuleInfo: (id: string) => { importedIds: string[] } | null };

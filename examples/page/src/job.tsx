@@ -92,7 +92,9 @@ export function JobView({ state }: { state: State }) {
           </a>
         ))}
       </Foot>
-      {(stage === "describe" || stage === "report") && <ServiceNext document={job.document} />}
+      {(stage === "describe" || stage === "report") && (
+        <ServiceNext document={job.document} waits={stage === "describe"} />
+      )}
     </div>
   );
 }

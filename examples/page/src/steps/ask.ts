@@ -5,7 +5,7 @@ import { blank } from "../blank";
 import { at, CLEARANCE, put } from "../draft";
 import type { AnyReport, Answer, Document, Problem, ServiceReport } from "../kernel";
 import { valvesAlone } from "../progress";
-import { answer as ask } from "../whole";
+import { answer as ask, lacksFor } from "../whole";
 
 /** The parts of a document that are steps of the service after the valves, in the order of work. */
 const PARTS = ["condition", "ignition", "mixture"] as const;
@@ -72,11 +72,25 @@ function withPart(document: Document, part: StepPart, more: unknown): Document {
   return more != null && ask(next).report ? next : document;
 }
 
-/** All steps of a job, with those that are not begun; a part that is wrong is left out. */
-export const inAll = once((document): Answer<AnyReport> => {
+/** The document with every step, begun or not. */
+export const withAll = (document: Document): object => ({
+  condition: {},
+  ignition: {},
+  mixture: {},
+  ...document,
+});
+
+const ofAll = (document: Document): Answer<AnyReport> => {
   const { asked } = before(LISTS.reduce(whole, document), PARTS, true, {});
   return ask(asked);
-});
+};
+
+const ofAllOnce = once(ofAll);
+
+/** All steps of a job, with those that are not begun; a part that is wrong is left out. */
+export const inAll = (document: Document): Answer<AnyReport> =>
+  // What is answered before all of the kernel is there is not the last word.
+  lacksFor(withAll(document)) ? ofAll(document) : ofAllOnce(document);
 
 /** The whole service of a job. */
 export const serviceOf = (document: Document): ServiceReport | null =>

@@ -1,9 +1,11 @@
 // What comes next in the whole service, and the way to the screen of a step.
 
+import { useEffect, useState } from "preact/hooks";
 import type { Document, ServiceReport } from "../kernel";
 import { moveJob } from "../state";
 import { sentence } from "../words";
-import { serviceOf } from "./ask";
+import { bringFor, lacksFor } from "../whole";
+import { serviceOf, withAll } from "./ask";
 
 type Step = ServiceReport["steps"][number];
 
@@ -55,9 +57,21 @@ function goTo(step: Step["step"]): void {
   location.hash = toStep(step);
 }
 
-/** At the foot of the screen: the step that is next over the whole service. */
-export function ServiceNext({ document }: { document: Document }) {
-  const next = serviceOf(document)?.next;
+/**
+ * At the foot of the screen: the step that is next over the whole service. It brings what answers all steps, unless it
+ * waits for somebody else to ask for that.
+ */
+export function ServiceNext({ document, waits = false }: { document: Document; waits?: boolean }) {
+  const all = withAll(document);
+  const [, setThere] = useState({});
+  useEffect(() => {
+    if (!waits)
+      bringFor(all).then(
+        () => setThere({}),
+        () => undefined,
+      );
+  }, [waits, Object.keys(all).join()]);
+  const next = lacksFor(all) ? undefined : serviceOf(document)?.next;
   if (!next) return null;
   return (
     <div class="peek">
