@@ -354,8 +354,8 @@ test(
     assert.deepEqual([...parts].sort(), ["bg", "clearance"]);
     for (const [view, more] of [
       ["ignition", ["ignition"]],
-      ["history", ["history"]],
       ["service", ["condition", "mixture"]],
+      ["history", ["history"]],
     ]) {
       for (const part of more) assert.ok(!parts.has(part), `${part} before ${view}`);
       await open(view);
