@@ -66,7 +66,10 @@ mod check;
 mod error;
 mod evidence;
 mod next;
+mod odds;
+mod seen;
 mod shown;
+mod sign;
 mod signs;
 mod suspect;
 
@@ -78,7 +81,9 @@ pub use assumption::CauseAssumption;
 pub use cause::{Cause, CausePriors, Place};
 pub use check::CauseCheck;
 pub use error::CauseError;
-pub use signs::{
-    CompressionSign, CylinderSigns, DriftSign, DwellSign, EngineSigns, LambdaSign, LashSign,
-    LeakSign, MonoxideSign, OxygenSign, PlugSign, PressureSign, Seen, TimingSign, UnburntSign,
+pub use seen::Seen;
+pub use sign::{
+    CompressionSign, DriftSign, DwellSign, LambdaSign, LashSign, LeakSign, MonoxideSign,
+    OxygenSign, PlugSign, PressureSign, SeatSign, TimingSign, UnburntSign,
 };
+pub use signs::{CylinderSigns, EngineSigns};
