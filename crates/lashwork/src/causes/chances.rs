@@ -7,7 +7,8 @@
 //! - air heard at the exhaust: exhaust valve, at the intake: intake valve, at the breather: rings: AOPA, 2016;
 //!   into the water: gasket or crack: common practice, no source;
 //! - all low with steady low vacuum: late valve timing, or an even ring leak: US Army OD 1001;
-//! - seats that sink close the clearance: SAE 710841 and 861550 by their abstracts;
+//! - seats that sink close the clearance, all of them alike where the fuel has no lead: SAE 710841 and 861550 by their
+//!   abstracts;
 //! - a rubbing block that wears makes the dwell grow and the spark late: maker's manual, 1970s;
 //! - much oxygen with much carbon monoxide: misfire or a leak at the probe; plugs by their colour: common
 //!   practice, no source.

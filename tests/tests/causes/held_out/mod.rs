@@ -1,5 +1,9 @@
 //! Stated probabilities on engines that no number of the model was chosen by.
 //!
+//! This is the held-out generator: its first table was seen once while the model was still being set (0.19 stated, 0.57
+//! met), no number was chosen by it, and it was not changed after. What it gave with the model as it stands (2400 and 2000
+//! engines) is in the documentation of `lashwork::causes`.
+//!
 //! Holes let gas out by mass and energy, an idling engine finds its vacuum by what its strokes do, burnt gas is balanced by
 //! its elements, lash wears in steps that add up, readings have heavy tails and testers differ ([`engine`], [`gas`],
 //! [`seen`]). Where a figure here is off, it is said so in the documentation; the model is not moved.
@@ -32,13 +36,19 @@ fn simulated(taken: &Taken, count: u64, seed: u64) -> Table {
 #[test]
 fn stated_chances_hold_after_a_service() {
     let table = simulated(&SERVICE, 600, 0x7e1d_0000);
-    table.holds(0.12, 0.12);
+    table.holds(0.10, 0.25);
+    assert!(table.alarms < 0.03 * table.sound, "{table}");
 }
 
 #[test]
 fn stated_chances_hold_with_everything_looked_at() {
     let table = simulated(&EVERYTHING, 500, 0x7e1d_8000);
-    table.holds(0.12, 0.12);
+    table.holds(0.10, 0.25);
+    assert!(table.alarms < 0.05 * table.sound, "{table}");
+    assert!(
+        table.placed > 30.0 && table.right > 0.9 * table.placed,
+        "{table}"
+    );
 }
 
 /// The physics by itself, against what is published or plain: without it the rest says nothing.
