@@ -51,7 +51,7 @@ impl fmt::Display for CauseAssumption {
             Self::PriorsAssumed => {
                 "how often each cause is met is taken from this library's list, not from a source"
             }
-            Self::SureAssumed => "a finding whose doubt is not stated is taken to be right 98 times in 100",
+            Self::SureAssumed => "a finding whose doubt is not stated is taken to be right 99 times in 100",
             Self::ChancesChosen => {
                 "which sign points to which cause is published; how often it does is this library's choice"
             }

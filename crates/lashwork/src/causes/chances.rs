@@ -117,7 +117,7 @@ impl Kind {
     pub(super) const fn sound(self) -> &'static [f64] {
         match self {
             Self::Lash => &[96.5, 0.4, 3.1],
-            Self::Drift => &[99.0, 0.5, 0.5],
+            Self::Drift => &[99.6, 0.2, 0.2],
             // A clearance that was read wrong, or set wrong last time, makes both.
             Self::DriftOfTight => &[75.0, 24.5, 0.5],
             Self::DriftOfLoose => &[75.0, 0.5, 24.5],

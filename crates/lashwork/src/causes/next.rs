@@ -90,11 +90,9 @@ fn as_seen(chances: &[f64]) -> Vec<f64> {
     chances.iter().map(seen).collect()
 }
 
-/// What was not looked at.
+/// What was not looked at; records are not proposed, since those at hand say all they can.
 fn open(check: &CauseCheck) -> Vec<(CauseLook, Option<usize>, Finds)> {
     let mut open = Vec::new();
-    // Records that are not kept cannot be looked at.
-    let has_records = check.cylinders.iter().any(|signs| signs.drift.is_some());
     let one = |kind: &'static [Kind]| Finds::Signs(kind);
     for (at, signs) in check.cylinders.iter().enumerate() {
         let each = [
@@ -102,11 +100,6 @@ fn open(check: &CauseCheck) -> Vec<(CauseLook, Option<usize>, Finds)> {
                 signs.lash.is_none(),
                 CauseLook::Clearances,
                 one(&[Kind::Lash]),
-            ),
-            (
-                has_records && signs.drift.is_none(),
-                CauseLook::Records,
-                one(&[Kind::Drift]),
             ),
             (
                 signs.compression.is_none(),

@@ -6,7 +6,7 @@ use crate::tolerance::Probabilities;
 use serde::Serialize;
 
 /// How sure a finding is, if not stated. This library's choice.
-pub(super) const USUALLY_SURE: f64 = 0.98;
+pub(super) const USUALLY_SURE: f64 = 0.99;
 
 /// A finding, and how sure it is.
 ///
@@ -16,7 +16,7 @@ pub(super) const USUALLY_SURE: f64 = 0.98;
 /// // The leaf says tight, and by its doubt is right with 80 %.
 /// let lash = Seen::with_chance(LashSign::Tight, 0.8)?;
 /// assert_eq!(lash.chance(), 0.8);
-/// assert_eq!(Seen::from(LashSign::Tight).chance(), 0.98);
+/// assert_eq!(Seen::from(LashSign::Tight).chance(), 0.99);
 /// assert_eq!(Seen::with_chance(LashSign::Tight, 1.0).unwrap_err().code(), "causes.sure");
 /// # Ok::<(), lashwork::causes::CauseError>(())
 /// ```
@@ -45,7 +45,7 @@ impl<T: Copy> Seen<T> {
     }
 
     /// What a judgement says: the side that is more probable than not, as surely as that, and never more surely
-    /// than a finding whose doubt is not stated (0.98), because a judgement knows of no slip. None if no side is.
+    /// than a finding whose doubt is not stated (0.99), because a judgement knows of no slip. None if no side is.
     ///
     /// ```
     /// use lashwork::causes::{LashSign, Seen};
