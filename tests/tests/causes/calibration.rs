@@ -59,12 +59,14 @@ fn stated_chances_hold_after_a_service() {
 /// With everything looked at there is most to be sure of, and most to be wrong about.
 #[test]
 fn stated_chances_hold_with_everything_looked_at() {
-    let table = simulated(&USUAL, &EVERYTHING, 400, 30_000);
-    table.holds(0.08, 0.20);
-    assert!(table.alarms < 0.05 * table.sound, "{table:#?}");
-    assert!(table.after < 0.5 * table.before, "{table:#?}");
-    assert!(
-        table.placed > 30.0 && table.right > 0.9 * table.placed,
-        "{table:#?}"
-    );
+    for (shop, seed) in [(USUAL, 30_000), (OTHER, 40_000)] {
+        let table = simulated(&shop, &EVERYTHING, 400, seed);
+        table.holds(0.10, 0.20);
+        assert!(table.alarms < 0.06 * table.sound, "{table}");
+        assert!(table.after < 0.65 * table.before, "{table}");
+        assert!(
+            table.placed > 30.0 && table.right > 0.9 * table.placed,
+            "{table}"
+        );
+    }
 }
