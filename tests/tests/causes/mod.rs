@@ -2,6 +2,9 @@
 
 mod calibration;
 mod drawn;
+mod held_out;
+mod judged;
 mod laws;
 mod published;
 mod shown;
+mod table;

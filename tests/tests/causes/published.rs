@@ -7,7 +7,8 @@
 
 use lashwork::causes::{
     Cause, CauseAnswer, CauseCheck, CauseLook, CompressionSign, DriftSign, DwellSign, LashSign,
-    LeakSign, MonoxideSign, OxygenSign, Place, PlugSign, PressureSign, TimingSign, UnburntSign,
+    LeakSign, MonoxideSign, OxygenSign, Place, PlugSign, PressureSign, SeatSign, TimingSign,
+    UnburntSign,
 };
 use lashwork::mixture::gauge::{GaugeCheck, Level, Movement};
 use lashwork::quantity::Vacuum;
@@ -202,6 +203,31 @@ fn a_sinking_seat_is_named_before_it_is_tight() {
     assert_eq!(first(&answer), (Cause::ValveBurnt, Place::Cylinder(1)));
     let speaks = &answer.causes[0].speaks;
     assert!(speaks[0].adds < 0.0 && speaks[1].adds > 4.0, "{speaks:?}");
+}
+
+/// Exhaust valves that all close with nothing known against it: seats that sink for want of lead (SAE 710841, 861550,
+/// abstracts). It makes a valve that sank or closed likelier, and says nothing of the ignition.
+#[test]
+fn seats_that_sink_together_speak_for_a_valve() {
+    let with = |seats: Option<SeatSign>| {
+        four(|check| {
+            check.cylinders[1].lash = Some(LashSign::Tight.into());
+            check.engine.seats = seats.map(Into::into);
+        })
+    };
+    let (open, sink, hold) = (
+        with(None),
+        with(Some(SeatSign::Sink)),
+        with(Some(SeatSign::Hold)),
+    );
+    for cause in [Cause::ValveBurnt, Cause::SparkLate] {
+        let [open, sink, hold] = [&open, &sink, &hold].map(|answer| probability(answer, cause));
+        if cause == Cause::ValveBurnt {
+            assert!(sink > 1.1 * open && hold < open, "{open} {sink} {hold}");
+        } else {
+            assert!((sink - open).abs() < 0.02, "{open} {sink}");
+        }
+    }
 }
 
 /// A loose valve that opens unlike its mates is its lobe, not its seat. Common practice, no source.

@@ -7,32 +7,16 @@
 )]
 
 use super::drawn::{CYLINDERS, Drawn, Other, Shop, about, between, normal};
+use super::judged::{compression, judged, kilopascals, label, rows};
+use super::table::Taken;
 use lashwork::causes::{
     CauseCheck, CylinderSigns, DriftSign, DwellSign, LashSign, LeakSign, MonoxideSign, OxygenSign,
-    PlugSign, PressureSign, Seen, TimingSign, UnburntSign,
-};
-use lashwork::condition::compression::{
-    CompressionTest, Cranking, CylinderReading, Exponent, HeadRows,
+    PlugSign, Seen, TimingSign, UnburntSign,
 };
 use lashwork::condition::leak::{Hiss, LeakPath, LeakReading, LeakRule, LeakTest, RuleBy, Tester};
-use lashwork::engine::{CompressionRatio, CylinderLabel, Engine};
 use lashwork::mixture::gauge::{GaugeCheck, Level, Movement};
-use lashwork::quantity::{AbsolutePressure, Area, CrankAngle, GaugePressure, Lash, Length, Vacuum};
-use lashwork::tolerance::{Estimate, Limits, Probabilities, Uncertainty};
-
-/// Which of the looks are taken, each with its chance.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Taken {
-    pub(super) clearances: f64,
-    pub(super) drift: f64,
-    pub(super) compression: f64,
-    pub(super) leak: f64,
-    pub(super) plugs: f64,
-    pub(super) dwell: f64,
-    pub(super) timing: f64,
-    pub(super) gauge: f64,
-    pub(super) gas: f64,
-}
+use lashwork::quantity::{AbsolutePressure, Area, GaugePressure, Length, Vacuum};
+use lashwork::tolerance::{Estimate, Uncertainty};
 
 /// How a crank turns the gas of one cylinder from the closing of the intake to top dead centre: what is left of
 /// it, by the leak's area, when compression is a polytrope of 1.28 and the leak chokes from 1.9 on.
@@ -65,25 +49,6 @@ fn peak(closes: f64, ratio: f64, filled: f64, leak: f64) -> f64 {
         left = (left - mass_flow * seconds / mass).max(0.02);
     }
     (p0 * left.powf(n) * (v0 / volume(0.0)).powf(n) - 101_325.0) / 1000.0
-}
-
-fn label(at: usize) -> CylinderLabel {
-    CylinderLabel::numbered(at + 1)
-}
-
-fn kilopascals(kpa: f64) -> GaugePressure {
-    GaugePressure::from_kilopascals(kpa.clamp(5.0, 2_000.0)).unwrap()
-}
-
-/// A reading with its uncertainty, judged; every one is a lash, a plain number that has limits.
-fn judged(value: f64, u: f64, low: f64, high: f64) -> Probabilities {
-    // In thousandths, so that the largest is a lash too.
-    let of = |x: f64| Lash::from_mm(x * 1e-3).unwrap();
-    let text = format!("{:.9} mm to {:.9} mm", low * 1e-3, high * 1e-3);
-    let limits: Limits<Lash> = text.parse().unwrap();
-    let value = of(value.max(0.0));
-    let estimate = Estimate::between(value, value, Uncertainty::from_mm(u * 1e-3).unwrap());
-    estimate.unwrap().probabilities(&limits)
 }
 
 pub(super) struct Bench<'e> {
@@ -198,7 +163,7 @@ impl<'e> Bench<'e> {
         let common = self.read(0.0, 15.0);
         let closes = engine.closes + engine.cam_late;
         let mut read = Vec::new();
-        for (at, c) in engine.cylinders.iter().enumerate() {
+        for c in &engine.cylinders {
             let cold = about(&mut self.rng, 1.0, 1.02);
             let others = c.exhaust + c.intake + c.gasket[0] + c.gasket[1] + c.coolant;
             let dry = peak(closes, engine.ratio, c.filled * cold, c.rings + others);
@@ -207,61 +172,10 @@ impl<'e> Bench<'e> {
             let wet = peak(closes, engine.ratio + 0.2, c.filled * cold, sealed + others);
             let dry = self.read(dry, 12.0) + common;
             let wet = (self.read(wet, 12.0) + common).max(dry - 20.0);
-            read.push((at, dry, wet));
+            read.push((dry, wet));
         }
-        let highest = read.iter().map(|(_, dry, _)| *dry).fold(0.0, f64::max);
         let with_oil = self.rng.f64() < 0.7;
-        let readings = read.iter().map(|(at, dry, wet)| CylinderReading {
-            wet: (with_oil && *dry < 0.85 * highest).then(|| kilopascals(*wet)),
-            ..CylinderReading::dry(label(*at), kilopascals(*dry))
-        });
-        let closes = CrankAngle::from_degrees(52.0).unwrap();
-        let test = CompressionTest {
-            readings: readings.collect(),
-            rows: HeadRows::of_engine(&Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap()),
-            engine: Some(Cranking {
-                ratio: CompressionRatio::new(8.5).unwrap(),
-                ratio_u: 0.15,
-                crank: None,
-                intake_closes_abdc: Some(
-                    Estimate::between(closes, closes, Uncertainty::from_number(3.0).unwrap())
-                        .unwrap(),
-                ),
-                air: None,
-            }),
-            exponent: Some(Exponent::between(1.18, 1.26).unwrap()),
-            ..CompressionTest::default()
-        };
-        let answer = test.weighed().unwrap();
-        for ((signs, own), reading) in check
-            .cylinders
-            .iter_mut()
-            .zip(&answer.cylinders)
-            .zip(&test.readings)
-        {
-            let (Some(share), Some(u)) = (own.share, own.share_u) else {
-                continue;
-            };
-            let expected = own
-                .expected
-                .as_ref()
-                .and_then(Estimate::centre)
-                .unwrap()
-                .kilopascals();
-            let oil = reading.wet.map(|wet| {
-                let gain = (wet.kilopascals() - reading.dry.kilopascals()) / expected;
-                (gain, 21.0 / expected)
-            });
-            signs.compression = Seen::of_shares((share, u), oil);
-        }
-        check.engine.pressure = answer.level.and_then(|level| {
-            Seen::judged(
-                &level.judgement.probabilities,
-                PressureSign::AllLow,
-                PressureSign::Right,
-                PressureSign::AllHigh,
-            )
-        });
+        compression(&read, with_oil, 0.85, check);
     }
 
     fn leak(&mut self, cylinders: &mut [CylinderSigns]) {
@@ -306,7 +220,7 @@ impl<'e> Bench<'e> {
                     held: true,
                     hisses: vec![loudest.0],
                 }],
-                rows: HeadRows::of_engine(&Engine::inline_four_stroke(&[1, 3, 4, 2]).unwrap()),
+                rows: rows(CYLINDERS),
                 rule: Some((LeakRule::ac_43_13(bore).unwrap(), RuleBy::Area)),
                 ..LeakTest::default()
             };

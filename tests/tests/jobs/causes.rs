@@ -11,6 +11,7 @@ use super::ignition_four::{assumed, four, run};
 use lashwork::causes::{Cause, CauseLook, CauseVerdict};
 use lashwork::job::Report;
 use lashwork::job::causes::CausesReport;
+use lashwork_tests::refusals::example;
 use serde_json::{Value, json};
 
 fn causes(report: &Report) -> &CausesReport {
@@ -118,6 +119,50 @@ fn ignition_that_is_late_is_named() {
     };
     assert!(probability(&grown) > probability(&right));
     assert!(causes(&grown).causes[0].places[0].cylinders.is_empty());
+}
+
+/// A seat that sinks closes the clearance (SAE 710841, 861550, abstracts): past services that show one valve closing
+/// unlike its mates name it while it is still in its band; without them nothing speaks for it.
+#[test]
+fn past_services_are_evidence() {
+    let mut document = example("inline-four-with-history.json");
+    document["causes"] = json!({});
+    let with = run(&document);
+    document
+        .as_object_mut()
+        .expect("a document")
+        .remove("history");
+    let without = run(&document);
+    let valves = |report: &Report| {
+        let found = &causes(report).causes;
+        let of_third = |cause: Cause| {
+            let own = found.iter().find(|own| own.cause == cause)?;
+            let place = own.places.iter().find(|at| at.cylinders == ["3"])?;
+            Some(place.probability)
+        };
+        let both = [Cause::ValveBurnt, Cause::ValveTight].map(of_third);
+        both.iter().flatten().sum::<f64>()
+    };
+    assert!(valves(&with) > 0.12, "{}", with.full_sheet());
+    // Nothing else was looked at but clearances, which are in their bands.
+    assert!(valves(&without) < 0.03, "{}", without.full_sheet());
+    // All of the record is there: it is no next look.
+    let next = &causes(&with).next;
+    assert!(
+        next.iter().all(|own| own.at != CauseLook::Records),
+        "{next:?}"
+    );
+    let first = &causes(&with).causes[0];
+    assert_eq!(
+        (first.cause, &first.places[0].cylinders[..]),
+        (Cause::ValveBurnt, &["3".to_owned()][..])
+    );
+    let records = first
+        .speaks
+        .iter()
+        .find(|own| own.look == CauseLook::Records);
+    assert!(records.expect("weighed").adds_db > 5.0, "{first:?}");
+    assert!(!causes(&with).not_looked_at.contains(&CauseLook::Records));
 }
 
 /// Nothing found, nothing said: but where to look, with what must be sure first.

@@ -212,7 +212,7 @@ pub struct NextCauseLook {
 /// The answer to a [`super::CauseCheck`].
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct CauseAnswer {
-    /// The causes, most likely first. Two may be there at once: their probabilities do not add up to 1.
+    /// The causes, most likely first. Several may be there at once: their probabilities do not add up to 1.
     pub causes: Vec<LikelyCause>,
     /// The chance that none of them is there, nor something else.
     pub nothing: f64,
@@ -221,8 +221,8 @@ pub struct CauseAnswer {
     pub passing: f64,
     /// The chance that it is something that is not weighed here.
     pub something_else: f64,
-    /// The chance that two causes are there.
-    pub two: f64,
+    /// The chance that two or more causes are there.
+    pub several: f64,
     /// What came out.
     pub verdict: CauseVerdict,
     /// Where to look next: most expected information per minute of work first, three at most.

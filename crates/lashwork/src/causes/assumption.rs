@@ -14,8 +14,8 @@ pub enum CauseAssumption {
     SureAssumed,
     /// How often a cause shows its signs.
     ChancesChosen,
-    /// No more than two things are the matter.
-    TwoAtMost,
+    /// No more than three things are the matter.
+    ThreeAtMost,
     /// How often a stated probability is right was tried on simulated engines only.
     SimulatedOnly,
     /// Findings given with the gauge are left to their own place.
@@ -29,7 +29,7 @@ impl CauseAssumption {
     ///
     /// ```
     /// use lashwork::causes::CauseAssumption;
-    /// assert_eq!(CauseAssumption::TwoAtMost.code(), "causes.two-at-most");
+    /// assert_eq!(CauseAssumption::ThreeAtMost.code(), "causes.three-at-most");
     /// ```
     #[must_use]
     pub const fn code(self) -> &'static str {
@@ -37,7 +37,7 @@ impl CauseAssumption {
             Self::PriorsAssumed => "causes.priors-assumed",
             Self::SureAssumed => "causes.sure-assumed",
             Self::ChancesChosen => "causes.chances-chosen",
-            Self::TwoAtMost => "causes.two-at-most",
+            Self::ThreeAtMost => "causes.three-at-most",
             Self::SimulatedOnly => "causes.simulated-only",
             Self::GaugeAlone => "causes.gauge-alone",
             Self::LambdaLeftOut => "causes.lambda-left-out",
@@ -51,11 +51,13 @@ impl fmt::Display for CauseAssumption {
             Self::PriorsAssumed => {
                 "how often each cause is met is taken from this library's list, not from a source"
             }
-            Self::SureAssumed => "a finding whose doubt is not stated is taken to be right 98 times in 100",
+            Self::SureAssumed => "a finding whose doubt is not stated is taken to be right 99 times in 100",
             Self::ChancesChosen => {
                 "which sign points to which cause is published; how often it does is this library's choice"
             }
-            Self::TwoAtMost => "no more than two things are taken to be the matter at once",
+            Self::ThreeAtMost => {
+                "no more than three things are taken to be the matter at once, three only of those that fit best"
+            }
             Self::SimulatedOnly => {
                 "how often a stated chance is right was tried on simulated engines only: take it as an order"
             }

@@ -7,7 +7,8 @@
 //! - air heard at the exhaust: exhaust valve, at the intake: intake valve, at the breather: rings: AOPA, 2016;
 //!   into the water: gasket or crack: common practice, no source;
 //! - all low with steady low vacuum: late valve timing, or an even ring leak: US Army OD 1001;
-//! - seats that sink close the clearance: SAE 710841 and 861550 by their abstracts;
+//! - seats that sink close the clearance, all of them alike where the fuel has no lead: SAE 710841 and 861550 by their
+//!   abstracts;
 //! - a rubbing block that wears makes the dwell grow and the spark late: maker's manual, 1970s;
 //! - much oxygen with much carbon monoxide: misfire or a leak at the probe; plugs by their colour: common
 //!   practice, no source.
@@ -98,6 +99,7 @@ pub(super) enum Kind {
     /// Beside a clearance that was found tight, or loose, of which it was reckoned.
     DriftOfTight,
     DriftOfLoose,
+    Seats,
     Compression,
     Leak,
     Plug,
@@ -114,21 +116,22 @@ impl Kind {
     /// Percent of each outcome in a sound one.
     pub(super) const fn sound(self) -> &'static [f64] {
         match self {
-            Self::Lash => &[93.0, 1.5, 5.5],
-            Self::Drift => &[99.0, 0.5, 0.5],
+            Self::Lash => &[96.5, 0.4, 3.1],
+            Self::Drift => &[99.6, 0.2, 0.2],
             // A clearance that was read wrong, or set wrong last time, makes both.
             Self::DriftOfTight => &[75.0, 24.5, 0.5],
             Self::DriftOfLoose => &[75.0, 0.5, 24.5],
-            Self::Compression => &[97.0, 1.2, 1.8],
-            Self::Leak => &[95.0, 1.0, 1.0, 2.5, 0.5],
-            Self::Plug => &[84.0, 7.0, 4.0, 3.0, 2.0],
+            Self::Seats => &[90.0, 10.0],
+            Self::Compression => &[98.2, 0.7, 1.1],
+            Self::Leak => &[96.5, 0.7, 0.7, 1.8, 0.3],
+            Self::Plug => &[90.0, 4.0, 2.5, 2.0, 1.5],
             Self::Pressure => &[90.0, 7.0, 3.0],
-            Self::Monoxide => &[86.0, 7.0, 7.0],
-            Self::Unburnt => &[90.0, 10.0],
-            Self::Oxygen => &[88.0, 12.0],
-            Self::Lambda => &[82.0, 9.0, 9.0],
-            Self::Timing => &[97.0, 2.0, 1.0],
-            Self::Dwell => &[88.0, 6.0, 6.0],
+            Self::Monoxide => &[95.0, 2.5, 2.5],
+            Self::Unburnt => &[93.0, 7.0],
+            Self::Oxygen => &[92.0, 8.0],
+            Self::Lambda => &[92.0, 4.0, 4.0],
+            Self::Timing => &[99.4, 0.4, 0.2],
+            Self::Dwell => &[94.0, 3.0, 3.0],
         }
     }
 
@@ -161,6 +164,7 @@ impl Kind {
                 &[10.0, 2.0, 88.0]
             }
             (Self::Drift, F::Else) => &[90.0, 5.0, 5.0],
+            (Self::Seats, F::Sunk | F::Closed) => &[55.0, 45.0],
             (Self::Compression, F::Burnt | F::Sunk) => &[10.0, 8.0, 82.0],
             (Self::Compression, F::Tight | F::Closed) => &[66.0, 3.0, 31.0],
             (Self::Compression, F::Nose | F::Follower) => &[55.0, 5.0, 40.0],
@@ -183,13 +187,14 @@ impl Kind {
             (Self::Plug, F::RingsOne) => &[20.0, 8.0, 1.0, 68.0, 3.0],
             (Self::Plug, F::RingsAll) => &[45.0, 8.0, 2.0, 43.0, 2.0],
             (Self::Plug, F::Gasket) => &[40.0, 14.0, 13.0, 4.0, 29.0],
-            (Self::Plug, F::AirAll) => &[20.0, 1.0, 75.0, 2.0, 2.0],
-            (Self::Plug, F::AirOne) => &[25.0, 2.0, 68.0, 2.0, 3.0],
+            (Self::Plug, F::AirAll) => &[22.0, 1.0, 66.0, 2.0, 9.0],
+            (Self::Plug, F::AirOne) => &[25.0, 4.0, 52.0, 3.0, 16.0],
             (Self::Plug, F::SparkOne) => &[14.0, 26.0, 2.0, 6.0, 52.0],
             (Self::Plug, F::SparkAll) => &[31.0, 35.0, 1.0, 3.0, 30.0],
             (Self::Plug, F::Late) => &[72.0, 12.0, 10.0, 3.0, 3.0],
             (Self::Plug, F::Rich) => &[8.0, 82.0, 1.0, 3.0, 6.0],
-            (Self::Plug, F::Lean) => &[18.0, 1.0, 77.0, 2.0, 2.0],
+            (Self::Plug, F::Lean) => &[20.0, 1.0, 68.0, 2.0, 9.0],
+            (Self::Plug, F::Passing) => &[70.0, 6.0, 4.0, 17.0, 3.0],
             (Self::Plug, F::Else) => &[68.0, 10.0, 8.0, 7.0, 7.0],
             (Self::Pressure, F::Tooth) => &[20.0, 75.0, 5.0],
             (Self::Pressure, F::RingsAll) => &[22.0, 77.0, 1.0],
@@ -201,10 +206,11 @@ impl Kind {
             (Self::Monoxide, F::SparkAll | F::SparkOne) => &[65.0, 15.0, 20.0],
             (Self::Monoxide, F::Else) => &[66.0, 17.0, 17.0],
             (Self::Unburnt, F::Burnt | F::Sunk | F::Gasket) => &[18.0, 82.0],
-            (Self::Unburnt, F::AirOne) => &[40.0, 60.0],
+            (Self::Unburnt, F::AirOne) => &[30.0, 70.0],
             (Self::Unburnt, F::Tight | F::Closed | F::Tooth | F::RingsAll) => &[48.0, 52.0],
             (Self::Unburnt, F::Nose | F::Follower | F::RingsOne | F::Else) => &[60.0, 40.0],
-            (Self::Unburnt, F::AirAll | F::Rich | F::Lean) => &[37.0, 63.0],
+            (Self::Unburnt, F::AirAll | F::Lean) => &[32.0, 68.0],
+            (Self::Unburnt, F::Rich) => &[37.0, 63.0],
             (Self::Unburnt, F::SparkOne) => &[6.0, 94.0],
             (Self::Unburnt, F::SparkAll) => &[15.0, 85.0],
             (Self::Oxygen, F::Burnt | F::Sunk | F::Gasket) => &[30.0, 70.0],

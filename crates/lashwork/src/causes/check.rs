@@ -1,9 +1,10 @@
 //! What was found, and what it says together.
 
 use super::answer::SETTLED;
-use super::evidence::{Evidence, Pairs};
+use super::evidence::{Evidence, States};
 use super::next::next_looks;
-use super::suspect::{Case, cases};
+use super::odds::Odds;
+use super::suspect::{Case, Cases};
 use super::{
     Cause, CauseAnswer, CauseAssumption, CauseError, CauseLook, CausePlace, CausePriors,
     CauseVerdict, CylinderSigns, EngineSigns, LikelyCause, Place, SpeaksFor,
@@ -73,10 +74,10 @@ impl CauseCheck {
     pub fn weighed(&self) -> Result<CauseAnswer, CauseError> {
         self.checked()?;
         let priors = self.priors.unwrap_or(CausePriors::assumed());
-        let cases = cases(self.cylinders.len(), &self.neighbours, &priors);
         let evidence = Evidence::of(self)?;
-        let pairs = Pairs::of_cases(&cases, self.cylinders.len());
-        let prior = summing_to_one(cases.iter().map(|case| case.prior).collect());
+        let cases = self.cases(&evidence, &priors);
+        let states = States::of_cases(&cases, self.cylinders.len());
+        let prior = prior(&cases);
         let before = Odds::of(&cases, &prior);
         let mut probabilities = prior.clone();
         let mut so_far = before;
@@ -85,7 +86,7 @@ impl CauseCheck {
             if !evidence.has(look) {
                 continue;
             }
-            let found = evidence.of_look(look, &pairs, &prior);
+            let found = evidence.of_look(look, &states, &prior);
             let with = |start: &[f64]| {
                 let both = start.iter().zip(&found);
                 summing_to_one(both.map(|(p, chance)| p * chance).collect())
@@ -141,12 +142,28 @@ impl CauseCheck {
             nothing,
             passing: sum(&Case::is_passing),
             something_else,
-            two: sum(&|case| case.count() == 2),
+            several: sum(&|case| case.causes() > 1),
             verdict,
             next: next_looks(self, &cases, &probabilities),
             not_looked_at: looks.filter(|look| !evidence.has(*look)).collect(),
             assumptions: self.assumptions(evidence.has_unstated()),
         })
+    }
+
+    /// All cases: up to two suspects, and three of those that by what was found explain most.
+    fn cases(&self, evidence: &Evidence, priors: &CausePriors) -> Vec<Case> {
+        let cylinders = self.cylinders.len();
+        let mut cases = Cases::of(cylinders, &self.neighbours, priors);
+        let states = States::of_cases(&cases.all, cylinders);
+        let prior = prior(&cases.all);
+        let looks = CauseLook::WEIGHED.into_iter();
+        let weights = looks.fold(prior.clone(), |weights, look| {
+            let found = evidence.of_look(look, &states, &prior);
+            let both = weights.iter().zip(&found);
+            summing_to_one(both.map(|(p, chance)| p * chance).collect())
+        });
+        cases.add_threes(&weights);
+        cases.all
     }
 
     fn checked(&self) -> Result<(), CauseError> {
@@ -198,9 +215,8 @@ impl CauseCheck {
             }
         };
         for (case, probability) in cases.iter().zip(probabilities) {
-            for (suspect, cause) in case.suspects.iter().zip(case.causes) {
-                let Some(suspect) = suspect else { continue };
-                let of_cause = places.get_mut(cause);
+            for suspect in case.suspects.iter().flatten() {
+                let of_cause = suspect.at().and_then(|at| places.get_mut(at));
                 if let Some(own) = of_cause.and_then(|of| of.get_mut(at(suspect.place))) {
                     own.probability += probability;
                 }
@@ -226,7 +242,7 @@ impl CauseCheck {
             (self.priors.is_none(), CauseAssumption::PriorsAssumed),
             (has_unstated, CauseAssumption::SureAssumed),
             (true, CauseAssumption::ChancesChosen),
-            (true, CauseAssumption::TwoAtMost),
+            (true, CauseAssumption::ThreeAtMost),
             (true, CauseAssumption::SimulatedOnly),
             (beside, CauseAssumption::GaugeAlone),
             (
@@ -248,56 +264,6 @@ fn summing_to_one(mut weights: Vec<f64>) -> Vec<f64> {
     weights
 }
 
-/// How likely each cause is to be there, and not to be.
-#[derive(Clone, Copy)]
-struct Odds {
-    there: [f64; 11],
-    not: [f64; 11],
-}
-
-impl Odds {
-    fn of(cases: &[Case], probabilities: &[f64]) -> Self {
-        // First by which two are there: thousands of cases, but few such pairs.
-        let mut pairs = [[0.0; 12]; 12];
-        for (case, probability) in cases.iter().zip(probabilities) {
-            let [a, b] = case.causes;
-            if let Some(sum) = pairs.get_mut(a).and_then(|row| row.get_mut(b)) {
-                *sum += probability;
-            }
-        }
-        let mut odds = Self {
-            there: [0.0; 11],
-            not: [0.0; 11],
-        };
-        for (a, row) in pairs.iter().enumerate() {
-            for (b, probability) in row.iter().enumerate() {
-                let both = odds.there.iter_mut().zip(&mut odds.not);
-                for (at, (there, not)) in both.enumerate() {
-                    *(if at == a || at == b { there } else { not }) += probability;
-                }
-            }
-        }
-        odds
-    }
-
-    fn probability(&self, at: usize) -> f64 {
-        let [there, not] = [&self.there, &self.not].map(|of| of.get(at).copied().unwrap_or(0.0));
-        there / (there + not)
-    }
-
-    /// How far the odds stand above others, in decibans; nothing where a cause was left out.
-    fn above(&self, before: &Self) -> [f64; 11] {
-        let odds = |of: &Self, at: usize| {
-            let [there, not] = [&of.there, &of.not].map(|of| of.get(at).copied().unwrap_or(0.0));
-            (there, not)
-        };
-        core::array::from_fn(|at| {
-            let ((a, not_a), (b, not_b)) = (odds(self, at), odds(before, at));
-            if a > 0.0 && b > 0.0 {
-                10.0 * (libm::log10(a / not_a) - libm::log10(b / not_b))
-            } else {
-                0.0
-            }
-        })
-    }
+fn prior(cases: &[Case]) -> Vec<f64> {
+    summing_to_one(cases.iter().map(|case| case.prior).collect())
 }

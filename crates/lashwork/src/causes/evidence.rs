@@ -1,8 +1,8 @@
 //! What was found, as a number for each state.
 
 use super::chances::Kind;
-use super::shown::{self, STATES, at_needle, either, index};
-use super::signs::Sign;
+use super::shown::{self, STATES, Shown, any_of, at_needle, index};
+use super::sign::Sign;
 use super::suspect::Case;
 use super::{CauseCheck, CauseError, CauseLook, CylinderSigns, EngineSigns, LashSign, Seen};
 use crate::mixture::gauge::GaugeCheck;
@@ -55,15 +55,52 @@ fn finding<T: Sign>(kind: Kind, seen: Option<Seen<T>>) -> Option<Finding> {
     })
 }
 
-/// How probable what was found in one place is, for each two states there, over the most probable.
-type Table = Vec<f64>;
+/// What was found in one place, in each state: signs of several kinds, or how probable what the needle shows is.
+#[derive(Debug)]
+enum Says {
+    Signs(Vec<Vec<Shown>>),
+    Needle(Vec<Vec<f64>>),
+}
 
+impl Says {
+    fn together(&self, at: [usize; 3]) -> f64 {
+        match self {
+            Self::Signs(kinds) => kinds.iter().map(|own| shown::together(own, at)).product(),
+            Self::Needle(each) => any_of(each, at).iter().sum(),
+        }
+    }
+}
+
+/// What was found in one place, and how probable it is for each two states there.
 #[derive(Debug)]
 struct Part {
     look: CauseLook,
     /// None: the engine as a whole.
     cylinder: Option<usize>,
-    table: Table,
+    says: Says,
+    two: Vec<f64>,
+}
+
+impl Part {
+    fn new(look: CauseLook, cylinder: Option<usize>, says: Says) -> Self {
+        let pairs = (0..STATES).flat_map(|a| (0..STATES).map(move |b| [a, b, 0]));
+        let two = pairs.map(|at| says.together(at)).collect();
+        Self {
+            look,
+            cylinder,
+            says,
+            two,
+        }
+    }
+
+    fn of(&self, at: [u8; 3]) -> f64 {
+        let at @ [a, b, c] = at.map(usize::from);
+        if c == 0 {
+            self.two.get(a * STATES + b).copied().unwrap_or(0.0)
+        } else {
+            self.says.together(at)
+        }
+    }
 }
 
 /// All that was found.
@@ -93,6 +130,7 @@ fn of_cylinder(signs: &CylinderSigns, look: CauseLook) -> Vec<Option<Finding>> {
 
 fn of_engine(signs: &EngineSigns, look: CauseLook) -> Vec<Option<Finding>> {
     match look {
+        CauseLook::Records => alloc::vec![finding(Kind::Seats, signs.seats)],
         CauseLook::Compression => alloc::vec![finding(Kind::Pressure, signs.pressure)],
         CauseLook::Dwell => alloc::vec![finding(Kind::Dwell, signs.dwell)],
         CauseLook::Timing => alloc::vec![finding(Kind::Timing, signs.timing)],
@@ -107,15 +145,6 @@ fn of_engine(signs: &EngineSigns, look: CauseLook) -> Vec<Option<Finding>> {
         }
         _ => Vec::new(),
     }
-}
-
-/// Over the most probable.
-fn over_most(mut table: Table) -> Table {
-    let most = table.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
-    for p in &mut table {
-        *p /= most;
-    }
-    table
 }
 
 impl Evidence {
@@ -136,14 +165,8 @@ impl Evidence {
                 let found = likelihoods.iter().find(|(own, _)| *own == cause);
                 alloc::vec![found.map_or(0.0, |(_, chance)| *chance)]
             };
-            let each = at_needle(&says);
-            let pairs = (0..STATES).flat_map(|a| (0..STATES).map(move |b| (a, b)));
-            let table = pairs.map(|(a, b)| either(&each, a, b).iter().sum());
-            all.parts.push(Part {
-                look: CauseLook::Gauge,
-                cylinder: None,
-                table: over_most(table.collect()),
-            });
+            let needle = Says::Needle(at_needle(&says));
+            all.parts.push(Part::new(CauseLook::Gauge, None, needle));
         }
         Ok(all)
     }
@@ -154,20 +177,12 @@ impl Evidence {
             return;
         }
         self.has_unstated |= found.iter().any(|finding| !finding.is_stated);
-        let mut table = alloc::vec![1.0; STATES * STATES];
-        for finding in &found {
-            for (all, p) in table
-                .iter_mut()
-                .zip(shown::found(finding.kind, &finding.weights))
-            {
-                *all *= p;
-            }
-        }
-        self.parts.push(Part {
-            look,
-            cylinder,
-            table: over_most(table),
-        });
+        let kinds = found
+            .iter()
+            .map(|own| shown::each(own.kind, &own.weights))
+            .collect();
+        let part = Part::new(look, cylinder, Says::Signs(kinds));
+        self.parts.push(part);
     }
 
     pub(super) fn has(&self, look: CauseLook) -> bool {
@@ -178,12 +193,12 @@ impl Evidence {
         self.has_unstated
     }
 
-    /// How probable what a look found is in each case, over the most that it can be.
-    pub(super) fn of_look(&self, look: CauseLook, cases: &Pairs, prior: &[f64]) -> Vec<f64> {
+    /// How probable what a look found is in each case.
+    pub(super) fn of_look(&self, look: CauseLook, places: &States, prior: &[f64]) -> Vec<f64> {
         let mut all = alloc::vec![1.0; prior.len()];
         for part in self.parts.iter().filter(|part| part.look == look) {
-            for (p, pair) in all.iter_mut().zip(cases.of(part.cylinder)) {
-                *p *= part.table.get(usize::from(*pair)).copied().unwrap_or(0.0);
+            for (p, at) in all.iter_mut().zip(places.of(part.cylinder)) {
+                *p *= part.of(*at);
             }
         }
         let mean: f64 = all.iter().zip(prior).map(|(p, share)| p * share).sum();
@@ -194,21 +209,21 @@ impl Evidence {
     }
 }
 
-/// Which two states each case shows in the engine as a whole and in each cylinder, as places in a [`Table`].
+/// Which states each case shows in the engine as a whole and in each cylinder, each by its [`index`].
 #[derive(Debug)]
-pub(super) struct Pairs {
-    whole: Vec<u16>,
-    cylinders: Vec<Vec<u16>>,
+pub(super) struct States {
+    whole: Vec<[u8; 3]>,
+    cylinders: Vec<Vec<[u8; 3]>>,
 }
 
-impl Pairs {
+impl States {
     pub(super) fn of_cases(cases: &[Case], cylinders: usize) -> Self {
         let at = |cylinder: Option<usize>| {
-            let pair = |case: &Case| {
-                let [a, b] = case.states(cylinder).map(index);
-                u16::try_from(a * STATES + b).unwrap_or(0)
+            let of = |case: &Case| {
+                let states = case.states(cylinder).map(index);
+                states.map(|at| u8::try_from(at).unwrap_or(0))
             };
-            cases.iter().map(pair).collect()
+            cases.iter().map(of).collect()
         };
         Self {
             whole: at(None),
@@ -216,7 +231,7 @@ impl Pairs {
         }
     }
 
-    fn of(&self, cylinder: Option<usize>) -> &[u16] {
+    fn of(&self, cylinder: Option<usize>) -> &[[u8; 3]] {
         match cylinder {
             None => &self.whole,
             Some(at) => self.cylinders.get(at).map_or(&[], Vec::as_slice),

@@ -1,8 +1,8 @@
 //! Where to look next.
 
 use super::chances::Kind;
-use super::shown::{STATES, at_needle, chances, either, index};
-use super::signs::USUALLY_SURE;
+use super::seen::USUALLY_SURE;
+use super::shown::{STATES, any_of, at_needle, chances, index};
 use super::suspect::{Case, State};
 use super::{CauseCheck, CauseLook, CompressionSign, LeakSign, NextCauseLook};
 use crate::statistics::expected_bits;
@@ -23,11 +23,12 @@ enum Finds {
     Needle,
 }
 
-/// What a look finds with each two states, worked out where it is asked for.
+/// What a look finds with the states of a place, worked out where it is asked for.
 struct Outcomes {
     finds: Finds,
     /// Of the needle, in each state.
     needle: Vec<Vec<f64>>,
+    /// Of two states.
     known: Vec<Option<Vec<f64>>>,
 }
 
@@ -44,31 +45,42 @@ impl Outcomes {
         }
     }
 
-    fn with(&mut self, pair: [State; 2]) -> &[f64] {
-        let [a, b] = pair.map(index);
-        let Some(known) = self.known.get_mut(a * STATES + b) else {
-            return &[];
-        };
-        let (finds, needle) = (self.finds, &self.needle);
-        known.get_or_insert_with(|| match finds {
+    fn with(&mut self, states: [State; 3]) -> Vec<f64> {
+        let [a, b, c] = states.map(index);
+        if c != 0 {
+            return self.worked_out(states);
+        }
+        let at = a * STATES + b;
+        if let Some(Some(known)) = self.known.get(at) {
+            return known.clone();
+        }
+        let own = self.worked_out(states);
+        if let Some(known) = self.known.get_mut(at) {
+            *known = Some(own.clone());
+        }
+        own
+    }
+
+    fn worked_out(&self, states: [State; 3]) -> Vec<f64> {
+        match self.finds {
             Finds::Signs(kinds) => {
                 let mut all = alloc::vec![1.0];
                 for kind in kinds {
-                    let own = as_seen(&chances(*kind, pair));
+                    let own = as_seen(&chances(*kind, states));
                     let both = all.iter().flat_map(|a| own.iter().map(move |b| a * b));
                     all = both.collect();
                 }
                 all
             }
             Finds::Which(kind) => {
-                let all = chances(kind, pair);
+                let all = chances(kind, states);
                 let rest: f64 = all.iter().skip(1).sum();
                 let which: Vec<f64> = all.iter().skip(1).map(|p| p / rest).collect();
                 as_seen(&which)
             }
             // The gauge's own chance of a wrong look is what a finding's is taken to be here.
-            Finds::Needle => as_seen(&either(needle, a, b)),
-        })
+            Finds::Needle => as_seen(&any_of(&self.needle, states.map(index))),
+        }
     }
 }
 
@@ -78,11 +90,9 @@ fn as_seen(chances: &[f64]) -> Vec<f64> {
     chances.iter().map(seen).collect()
 }
 
-/// What was not looked at.
+/// What was not looked at; records are not proposed, since those at hand say all they can.
 fn open(check: &CauseCheck) -> Vec<(CauseLook, Option<usize>, Finds)> {
     let mut open = Vec::new();
-    // Records that are not kept cannot be looked at.
-    let has_records = check.cylinders.iter().any(|signs| signs.drift.is_some());
     let one = |kind: &'static [Kind]| Finds::Signs(kind);
     for (at, signs) in check.cylinders.iter().enumerate() {
         let each = [
@@ -90,11 +100,6 @@ fn open(check: &CauseCheck) -> Vec<(CauseLook, Option<usize>, Finds)> {
                 signs.lash.is_none(),
                 CauseLook::Clearances,
                 one(&[Kind::Lash]),
-            ),
-            (
-                has_records && signs.drift.is_none(),
-                CauseLook::Records,
-                one(&[Kind::Drift]),
             ),
             (
                 signs.compression.is_none(),
@@ -177,8 +182,9 @@ pub(super) fn next_looks(
                 let probability: f64 = set.iter().map(|(_, p)| p).sum();
                 let mut together: Vec<f64> = Vec::new();
                 for (case, p) in set {
-                    let pair = case.states(cylinder);
-                    let own = outcomes.as_mut().map_or(&[][..], |own| own.with(pair));
+                    let states = case.states(cylinder);
+                    let own = outcomes.as_mut().map(|own| own.with(states));
+                    let own = own.unwrap_or_default();
                     together.resize(own.len(), 0.0);
                     for (sum, chance) in together.iter_mut().zip(own) {
                         *sum += p / probability * chance;

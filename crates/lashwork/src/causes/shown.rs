@@ -2,7 +2,7 @@
 //!
 //! # Method
 //! A slight cause shows as a plain one now and then, else as nothing; but in the sign that it is itself (a tight
-//! valve in its clearance, a late spark in the timing, a rich mixture in the gas) it shows at once. Of two causes either may show; what both
+//! valve in its clearance, a late spark in the timing, a rich mixture in the gas) it shows at once. Of several causes any may show; what several
 //! show is seen of one of them. This library's choice.
 
 use super::chances::{Form, Kind};
@@ -44,30 +44,48 @@ fn one(kind: Kind, state: State) -> Vec<f64> {
     }
 }
 
-/// Chances of each outcome with what two suspects show.
-pub(super) fn chances(kind: Kind, pair: [State; 2]) -> Vec<f64> {
-    // What does not touch a sign leaves it to the other.
-    let [a, b] = pair.map(|state| state.filter(|(form, _)| kind.plain(*form).ne(kind.sound())));
-    match (a, b) {
-        (state, None) | (None, state) => one(kind, state),
-        (Some(_), Some(_)) => {
-            let (p, q) = (one(kind, a), one(kind, b));
-            let (p0, q0) = (first(&p), first(&q));
-            let either = |(at, (p, q)): (usize, (&f64, &f64))| {
-                if at == 0 {
-                    p0 * q0
-                } else {
-                    p * q0 + p0 * q + 0.5 * (p * (1.0 - q0) + q * (1.0 - p0))
-                }
-            };
-            p.iter().zip(&q).enumerate().map(either).collect()
-        }
-    }
+/// How often what each of three suspects shows is what is seen, by how often each shows nothing: always if no other
+/// shows, a half if one other does, a third if both do.
+fn seen_of_each([a, b, c]: [f64; 3]) -> [f64; 3] {
+    let share = |b: f64, c: f64| {
+        b * c + 0.5 * (b * (1.0 - c) + c * (1.0 - b)) + (1.0 - b) * (1.0 - c) / 3.0
+    };
+    [share(b, c), share(a, c), share(a, b)]
 }
 
-/// What one finding shows of each state.
+/// Whether a state touches a sign at all; what does not leaves it to the others.
+fn touches(kind: Kind, state: State) -> bool {
+    state.is_some_and(|(form, _)| kind.plain(form).ne(kind.sound()))
+}
+
+/// Chances of each outcome with what up to three suspects show.
+pub(super) fn chances(kind: Kind, states: [State; 3]) -> Vec<f64> {
+    let there = states.map(|state| state.filter(|_| touches(kind, state)));
+    let each = there.map(|state| one(kind, state));
+    if there == [None; 3] {
+        return one(kind, None);
+    }
+    let mut at = there.iter().zip(&each);
+    let none: [f64; 3] = core::array::from_fn(|_| match at.next() {
+        Some((Some(_), own)) => first(own),
+        _ => 1.0,
+    });
+    let mut all = alloc::vec![0.0; kind.sound().len()];
+    for ((state, own), seen) in there.iter().zip(&each).zip(seen_of_each(none)) {
+        let others = all.iter_mut().zip(own).skip(1);
+        for (sum, p) in others.filter(|_| state.is_some()) {
+            *sum += seen * p;
+        }
+    }
+    if let Some(nothing) = all.first_mut() {
+        *nothing = none.iter().product();
+    }
+    all
+}
+
+/// What one finding shows of a state.
 #[derive(Clone, Copy, Debug)]
-struct Shown {
+pub(super) struct Shown {
     /// Whether the state touches the sign at all.
     touches: bool,
     /// The chance of the first outcome, that of a sound one.
@@ -77,36 +95,34 @@ struct Shown {
     by_others: f64,
 }
 
-/// How probable a finding is for each two states, from how probable it is with each outcome: [`chances`] summed
-/// over the outcomes.
-pub(super) fn found(kind: Kind, weights: &[f64]) -> Vec<f64> {
-    let of = |state: &State| {
-        let all = one(kind, *state);
+/// How probable a finding is in each state, from how probable it is with each outcome.
+pub(super) fn each(kind: Kind, weights: &[f64]) -> Vec<Shown> {
+    let of = |state: State| {
+        let all = one(kind, state);
         let (none, weight) = (first(&all), first(weights));
-        let others = all
-            .iter()
-            .zip(weights)
-            .skip(1)
-            .map(|(p, weight)| p * weight);
+        let others = all.iter().zip(weights).skip(1);
         Shown {
-            touches: state.is_some_and(|(form, _)| kind.plain(form).ne(kind.sound())),
+            touches: touches(kind, state),
             none,
             by_none: none * weight,
-            by_others: others.sum(),
+            by_others: others.map(|(p, weight)| p * weight).sum(),
         }
     };
-    let each: Vec<Shown> = states().iter().map(of).collect();
-    let pair = |a: &Shown, b: &Shown| match (a.touches, b.touches) {
-        (_, false) => a.by_none + a.by_others,
-        (false, true) => b.by_none + b.by_others,
-        (true, true) => {
-            let both = a.by_none * b.none;
-            both + 0.5 * (a.by_others * (1.0 + b.none) + b.by_others * (1.0 + a.none))
-        }
+    states().into_iter().map(of).collect()
+}
+
+/// How probable a finding is in up to three states at once: [`chances`] summed over the outcomes.
+pub(super) fn together(each: &[Shown], at: [usize; 3]) -> f64 {
+    let of = |at: usize| each.get(at).copied();
+    let there = at.map(|at| of(at).filter(|own| own.touches));
+    let none = there.map(|own| own.map_or(1.0, |own| own.none));
+    let Some(least) = there.iter().flatten().next() else {
+        return of(0).map_or(0.0, |own| own.by_none + own.by_others);
     };
-    each.iter()
-        .flat_map(|a| each.iter().map(move |b| pair(a, b)))
-        .collect()
+    let others = there.iter().zip(seen_of_each(none));
+    let others = others.map(|(own, seen)| own.map_or(0.0, |own| seen * own.by_others));
+    let weight = least.by_none / least.none;
+    weight * none.iter().product::<f64>() + others.sum::<f64>()
 }
 
 fn first(of: &[f64]) -> f64 {
@@ -127,15 +143,23 @@ fn at_gauge(form: Form) -> Vec<(GaugeCause, f64)> {
         Form::RingsOne => &[(G::Sound, 0.4), (G::ValveLeaks, 0.6)],
         Form::Gasket => &[(G::HeadGasket, 1.0)],
         // It makes the mixture lean besides; a small one moves the needle little.
-        Form::AirAll | Form::AirOne => &[
-            (G::IntakeLeak, 0.6),
-            (G::MixtureWrong, 0.2),
-            (G::Sound, 0.2),
+        Form::AirAll => &[
+            (G::IntakeLeak, 0.4),
+            (G::MixtureWrong, 0.25),
+            (G::Sound, 0.35),
         ],
+        // The cylinder that gets it misses where it is too lean to burn.
+        Form::AirOne => &[(G::IntakeLeak, 0.35), (G::Misfire, 0.3), (G::Sound, 0.35)],
         Form::SparkAll => &[(G::Misfire, 0.7), (G::PlugGapsClose, 0.3)],
         Form::SparkOne => &[(G::Misfire, 0.9), (G::PlugGapsClose, 0.1)],
         Form::Late => &[(G::SparkLate, 1.0)],
-        Form::Rich | Form::Lean => &[(G::MixtureWrong, 1.0)],
+        Form::Rich => &[(G::MixtureWrong, 0.8), (G::Sound, 0.2)],
+        // Weak alike, whether by the carburettor or by air past it.
+        Form::Lean => &[
+            (G::MixtureWrong, 0.55),
+            (G::IntakeLeak, 0.15),
+            (G::Sound, 0.3),
+        ],
         Form::Passing => &[(G::Sound, 0.6), (G::ValveLeaks, 0.4)],
         Form::Else => {
             let usual = GaugePriors::assumed();
@@ -178,14 +202,19 @@ pub(super) fn at_needle(of: &impl Fn(GaugeCause) -> Vec<f64>) -> Vec<Vec<f64>> {
         .collect()
 }
 
-/// Two suspects, either of which may be what the needle shows; none leaves it to the other.
-pub(super) fn either<'s>(each: &'s [Vec<f64>], a: usize, b: usize) -> Vec<f64> {
-    let of = |at: usize| -> &'s [f64] { each.get(at).map_or(&[], Vec::as_slice) };
-    match (a, b) {
-        (at, 0) | (0, at) => of(at).to_vec(),
-        _ => {
-            let both = of(a).iter().zip(of(b));
-            both.map(|(p, q)| 0.5 * (p + q)).collect()
+/// Any of up to three suspects may be what the needle shows; none leaves it to the others.
+pub(super) fn any_of(each: &[Vec<f64>], at: [usize; 3]) -> Vec<f64> {
+    let of = |at: usize| each.get(at).map_or(&[][..], Vec::as_slice);
+    let there: Vec<&[f64]> = at.iter().filter(|at| **at != 0).map(|at| of(*at)).collect();
+    let share = 1.0 / there.len().max(1) as f64;
+    let mut all = of(0).to_vec();
+    if !there.is_empty() {
+        all.fill(0.0);
+    }
+    for own in there {
+        for (sum, p) in all.iter_mut().zip(own) {
+            *sum += share * p;
         }
     }
+    all
 }

@@ -1,4 +1,4 @@
-//! What may be the case: each cause in each place, slight or plain, alone or with another.
+//! What may be the case: each cause in each place, slight or plain, alone or with others.
 
 use super::chances::Form;
 use super::{Cause, CausePriors, Place};
@@ -27,6 +27,9 @@ const ELSE_IN_ALL: f64 = 0.5;
 const BETWEEN: f64 = 0.7;
 /// Of causes that sit in a cylinder, the part that sits in a second one as well. This library's choice.
 const AGAIN: f64 = 0.2;
+/// How many suspects, those that explain most by themselves, are weighed three at a time; equals of the last are so
+/// too. This library's choice.
+const THREE_OF: usize = 16;
 
 /// Something that may be there.
 #[derive(Clone, Copy, Debug)]
@@ -41,34 +44,47 @@ impl Suspect {
     fn cause(&self) -> Option<Cause> {
         self.form.cause()
     }
+
+    /// Where in [`Cause::ALL`] its cause stands.
+    pub(super) fn at(&self) -> Option<usize> {
+        let cause = self.cause()?;
+        Cause::ALL.iter().position(|own| *own == cause)
+    }
 }
 
 /// How plainly something shows: `None` if it is not there.
 pub(super) type State = Option<(Form, bool)>;
 
-/// One case: up to two suspects, each slight or plain.
+/// One case: up to three suspects, each slight or plain.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Case {
-    pub(super) suspects: [Option<Suspect>; 2],
-    plain: [bool; 2],
+    pub(super) suspects: [Option<Suspect>; 3],
+    plain: [bool; 3],
     /// Before anything is seen, not yet made to sum to one.
     pub(super) prior: f64,
     /// Cases that differ only in how plain they are have the same one.
     pub(super) set: usize,
-    /// The causes that are there, by their place in [`Cause::ALL`]; past its end if there is none.
-    pub(super) causes: [usize; 2],
+    /// The causes that are there, a bit for each of [`Cause::ALL`] in their order.
+    pub(super) causes: usize,
 }
 
 impl Case {
-    /// What shows in a cylinder; none: in the engine as a whole.
-    pub(super) fn states(&self, cylinder: Option<usize>) -> [State; 2] {
-        let state = |suspect: Option<Suspect>, plain: bool| {
-            let there = suspect?;
-            let touches = cylinder.is_none_or(|at| there.place.touches(at));
-            touches.then_some((there.form, plain))
-        };
-        let ([a, b], [plain_a, plain_b]) = (self.suspects, self.plain);
-        [state(a, plain_a), state(b, plain_b)]
+    /// What shows in a cylinder, first what is there; none: in the engine as a whole.
+    pub(super) fn states(&self, cylinder: Option<usize>) -> [State; 3] {
+        let mut shown = [None; 3];
+        let suspects = self.suspects.iter().zip(self.plain);
+        let there = suspects.filter_map(|(suspect, plain)| Some(((*suspect)?, plain)));
+        let touching =
+            there.filter(|(suspect, _)| cylinder.is_none_or(|at| suspect.place.touches(at)));
+        for (own, (suspect, plain)) in shown.iter_mut().zip(touching) {
+            *own = Some((suspect.form, plain));
+        }
+        shown
+    }
+
+    /// How many causes are there that are weighed, each counted once.
+    pub(super) const fn causes(&self) -> u32 {
+        self.causes.count_ones()
     }
 
     /// How many causes are there, something else being one.
@@ -135,76 +151,149 @@ fn suspects(cylinders: usize, neighbours: &[[usize; 2]], priors: &CausePriors) -
     all
 }
 
-/// Where in [`Cause::ALL`] its cause stands; past the end if it is none.
-fn at(suspect: Option<Suspect>) -> usize {
-    let cause = suspect.and_then(|there| there.cause());
-    let all = Cause::ALL;
-    all.iter()
-        .position(|own| Some(*own) == cause)
-        .unwrap_or(all.len())
+/// The bit of its cause; none of what is no cause.
+fn bit(suspect: Option<Suspect>) -> usize {
+    let at = suspect.and_then(|there| there.at());
+    at.map_or(0, |at| 1 << at)
 }
 
 /// All cases, those of one set side by side.
-pub(super) fn cases(
-    cylinders: usize,
-    neighbours: &[[usize; 2]],
-    priors: &CausePriors,
-) -> Vec<Case> {
-    let suspects = suspects(cylinders, neighbours, priors);
-    let mut cases = Vec::new();
-    let mut set = 0;
-    let mut add = |one: Option<Suspect>, other: Option<Suspect>, prior: f64, graded: bool| {
-        let plains: &[[bool; 2]] = match (graded, other) {
-            (false, _) => &[[true, true]],
-            (true, None) => &[[false, true], [true, true]],
-            (true, Some(_)) => &[[false, false], [false, true], [true, false], [true, true]],
+pub(super) struct Cases {
+    pub(super) all: Vec<Case>,
+    suspects: Vec<Suspect>,
+    mates: f64,
+    sets: usize,
+    /// Of all but something else.
+    sum: f64,
+}
+
+impl Cases {
+    /// Nothing, each suspect, each two of them, and something else.
+    pub(super) fn of(cylinders: usize, neighbours: &[[usize; 2]], priors: &CausePriors) -> Self {
+        let mut cases = Self {
+            all: Vec::new(),
+            suspects: suspects(cylinders, neighbours, priors),
+            mates: cylinders.saturating_sub(1) as f64,
+            sets: 0,
+            sum: 0.0,
         };
-        cases.extend(plains.iter().map(|plain| Case {
-            suspects: [one, other],
-            plain: *plain,
-            prior: prior / plains.len() as f64,
-            set,
-            causes: [one, other].map(at),
-        }));
-        set += 1;
-        prior
-    };
-    let mut sum = add(None, None, 1.0, false);
-    let in_one = |suspect: &Suspect| matches!(suspect.place, Place::Cylinder(_));
-    for (i, one) in suspects.iter().enumerate() {
-        let mates = cylinders.saturating_sub(1) as f64;
-        let again = if in_one(one) && mates > 0.0 {
-            AGAIN
-        } else {
-            0.0
-        };
-        sum += add(Some(*one), None, one.odds * (1.0 - again), true);
-        for other in suspects.iter().skip(i + 1) {
-            if one.cause() != other.cause() {
-                sum += add(Some(*one), Some(*other), one.odds * other.odds, true);
-            } else if one.form == other.form && in_one(one) && in_one(other) {
-                // Each of the two may be the first.
-                let odds = 2.0 * one.odds * AGAIN / mates;
-                sum += add(Some(*one), Some(*other), odds, true);
+        let suspects = cases.suspects.clone();
+        let mut sum = cases.add([None; 3], 1.0);
+        for (i, one) in suspects.iter().enumerate() {
+            let again = if in_one(one) && cases.mates > 0.0 {
+                AGAIN
+            } else {
+                0.0
+            };
+            sum += cases.add([Some(*one), None, None], one.odds * (1.0 - again));
+            for other in suspects.iter().skip(i + 1) {
+                let odds = cases.odds(one, other);
+                if odds > 0.0 {
+                    sum += cases.add([Some(*one), Some(*other), None], odds);
+                }
             }
         }
+        let unknown = |place| Suspect {
+            form: Form::Else,
+            place,
+            odds: 0.0,
+        };
+        cases.sum = sum;
+        let rest = sum * ELSE / (1.0 - ELSE);
+        cases.add(
+            [Some(unknown(Place::Engine)), None, None],
+            rest * ELSE_IN_ALL,
+        );
+        for cylinder in 0..cylinders {
+            let prior = rest * (1.0 - ELSE_IN_ALL) / cylinders as f64;
+            let place = Place::Cylinder(cylinder);
+            cases.add([Some(unknown(place)), None, None], prior);
+        }
+        cases
     }
-    let unknown = |place| Suspect {
-        form: Form::Else,
-        place,
-        odds: 0.0,
-    };
-    let rest = sum * ELSE / (1.0 - ELSE);
-    add(
-        Some(unknown(Place::Engine)),
-        None,
-        rest * ELSE_IN_ALL,
-        false,
-    );
-    for cylinder in 0..cylinders {
-        let prior = rest * (1.0 - ELSE_IN_ALL) / cylinders as f64;
-        let place = Place::Cylinder(cylinder);
-        add(Some(unknown(place)), None, prior, false);
+
+    /// Adds each three of the suspects that explain most by themselves; `weights` says how much each case does.
+    pub(super) fn add_threes(&mut self, weights: &[f64]) {
+        let mut alone: Vec<(f64, Suspect)> = Vec::new();
+        let both = self.all.iter().zip(weights);
+        for (case, weight) in both {
+            let [Some(one), None, None] = case.suspects else {
+                continue;
+            };
+            match alone.last_mut() {
+                Some((sum, last)) if last.form == one.form && last.place == one.place => {
+                    *sum += weight;
+                }
+                _ if one.form != Form::Else => alone.push((*weight, one)),
+                _ => (),
+            }
+        }
+        alone.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+        let last = alone.get(THREE_OF).map_or(0.0, |(weight, _)| *weight);
+        // What differs by rounding alone is equal.
+        let most = alone
+            .iter()
+            .take_while(|(weight, _)| *weight > last * (1.0 - 1e-9));
+        let most: Vec<Suspect> = most.map(|(_, suspect)| *suspect).collect();
+        let mut more = 0.0;
+        for (i, a) in most.iter().enumerate() {
+            for (j, b) in most.iter().enumerate().skip(i + 1) {
+                let of_two = self.odds(a, b);
+                for c in most.iter().skip(j + 1) {
+                    let [of_a, of_b] = [a, b].map(|own| self.odds(own, c));
+                    if of_two > 0.0 && of_a > 0.0 && of_b > 0.0 {
+                        // Of the same cause twice only one is a stranger to the third.
+                        let odds = match () {
+                            () if a.form == b.form && c.form == a.form => continue,
+                            () if a.form == b.form => of_two * c.odds,
+                            () if a.form == c.form => of_a * b.odds,
+                            () if b.form == c.form => of_b * a.odds,
+                            () => a.odds * b.odds * c.odds,
+                        };
+                        more += self.add([Some(*a), Some(*b), Some(*c)], odds);
+                    }
+                }
+            }
+        }
+        // Something else keeps its share.
+        for case in self.all.iter_mut().filter(|case| case.is_else()) {
+            case.prior *= 1.0 + more / self.sum;
+        }
     }
-    cases
+
+    /// Odds of two together; 0 where they are not weighed together.
+    fn odds(&self, one: &Suspect, other: &Suspect) -> f64 {
+        if one.cause() != other.cause() {
+            one.odds * other.odds
+        } else if one.form == other.form && in_one(one) && in_one(other) {
+            // Each of the two may be the first.
+            2.0 * one.odds * AGAIN / self.mates
+        } else {
+            0.0
+        }
+    }
+
+    fn add(&mut self, suspects: [Option<Suspect>; 3], prior: f64) -> f64 {
+        let graded = suspects
+            .iter()
+            .flatten()
+            .filter(|own| own.form != Form::Else);
+        let count = graded.count();
+        let of = |at: usize| 1_usize << at;
+        for grade in 0..of(count) {
+            self.all.push(Case {
+                suspects,
+                plain: core::array::from_fn(|at| at >= count || grade & of(at) != 0),
+                prior: prior / of(count) as f64,
+                set: self.sets,
+                causes: suspects.iter().fold(0, |all, own| all | bit(*own)),
+            });
+        }
+        self.sets += 1;
+        prior
+    }
+}
+
+const fn in_one(suspect: &Suspect) -> bool {
+    matches!(suspect.place, Place::Cylinder(_))
 }

@@ -15,7 +15,7 @@ pub struct CausesReport {
     /// The same in words.
     pub verdict_text: String,
     /// The causes, the most probable first; those below 3 %, and those below 10 % that nothing speaks for, are left
-    /// out. Two may be there at once.
+    /// out. Several may be there at once.
     pub causes: Vec<CauseReport>,
     /// How probable it is that nothing is the matter.
     pub nothing: f64,
@@ -23,8 +23,8 @@ pub struct CausesReport {
     pub passing: f64,
     /// How probable it is that it is something that is not weighed here.
     pub something_else: f64,
-    /// How probable it is that two causes are there.
-    pub two: f64,
+    /// How probable it is that two or more causes are there.
+    pub several: f64,
     /// Where to look next, most told for a minute of work first.
     pub next: Vec<CausesNextReport>,
     /// What was not looked at at all.

@@ -1,13 +1,15 @@
 //! What the sections found, as signs. What a section itself doubts is no sign.
 
 use crate::causes::{
-    CauseCheck, CompressionSign, DwellSign, LambdaSign, LashSign, LeakSign, MonoxideSign,
-    PressureSign, Seen, TimingSign, UnburntSign,
+    CauseCheck, CompressionSign, DriftSign, DwellSign, LambdaSign, LashSign, LeakSign,
+    MonoxideSign, PressureSign, SeatSign, Seen, TimingSign, UnburntSign,
 };
 use crate::condition::leak::LeakPath;
 use crate::engine::Engine;
+use crate::history::SeatFact;
 use crate::job::clearance::{ClearanceReport, ValveReport};
 use crate::job::condition::{CompressionReport, LeakCylinderReport, LeakDownReport};
+use crate::job::history::HistoryReport;
 use crate::job::ignition::IgnitionReport;
 use crate::job::mixture::{Mixture, MixtureReport};
 use crate::job::report::Report;
@@ -23,6 +25,9 @@ pub(super) fn gather(request: &Request, report: &Report, check: &mut CauseCheck)
     let engine = &request.engine;
     if let Some(found) = &report.clearance {
         clearances(found, engine, check, &mut remarks);
+    }
+    if let Some(found) = &report.history {
+        records(found, engine, check);
     }
     let condition = report.condition.as_ref();
     if let Some(found) = condition.and_then(|found| found.compression.as_ref()) {
@@ -98,6 +103,50 @@ fn clearances(
             "clearances as left: they count as found, since what they did was done before",
         ));
     }
+}
+
+fn records(found: &HistoryReport, engine: &Engine, check: &mut CauseCheck) {
+    let Some(lash) = &found.lash else { return };
+    let kind_rate = |kind: &str| {
+        let own = lash.kinds.iter().find(|own| own.kind == kind);
+        own.and_then(|own| own.rate).map(|rate| rate.value)
+    };
+    for (cylinder, signs) in engine.cylinders().iter().zip(&mut check.cylinders) {
+        let name = Some(cylinder.label.as_str());
+        let valves = lash.subjects.iter();
+        let valves = valves.filter(|valve| valve.cylinder.as_deref() == name);
+        let each: Vec<Option<Seen<DriftSign>>> = valves
+            .map(|valve| {
+                let (odd, rate) = (valve.odd.as_ref()?, valve.rate.as_ref()?);
+                Seen::of_evidence(odd.evidence, rate.value < kind_rate(&valve.kind)?)
+            })
+            .collect();
+        let surest = |sign: DriftSign| {
+            let of = each.iter().flatten().filter(|seen| seen.found() == sign);
+            of.copied().max_by(|a, b| a.chance().total_cmp(&b.chance()))
+        };
+        let all_known = !each.is_empty() && each.iter().all(Option::is_some);
+        signs.drift = match (surest(DriftSign::Closing), surest(DriftSign::Opening)) {
+            (Some(closing), _) => Some(closing),
+            (None, opening @ Some(_)) => opening,
+            (None, None) if all_known => {
+                let chance: f64 = each.iter().flatten().map(Seen::chance).product();
+                Seen::with_chance(DriftSign::AsItsMates, chance).ok()
+            }
+            _ => None,
+        };
+    }
+    check.engine.seats = found.recession.as_ref().and_then(|found| {
+        let facts = &found.facts;
+        let closes = |all: &[SeatFact]| all.contains(&SeatFact::Closes);
+        if closes(&facts.speaks_against) {
+            Some(SeatSign::Hold.into())
+        } else if closes(&facts.speaks_for) && facts.speaks_against.is_empty() {
+            Some(SeatSign::Sink.into())
+        } else {
+            None
+        }
+    });
 }
 
 fn compression(

@@ -159,7 +159,7 @@ pub(super) fn told(answer: &CauseAnswer, engine: &Engine, remarks: Vec<String>) 
         nothing: answer.nothing,
         passing: answer.passing,
         something_else: answer.something_else,
-        two: answer.two,
+        several: answer.several,
         next: worth.map(|own| next(own, engine)).collect(),
         not_looked_at: answer.not_looked_at.clone(),
         not_looked_at_text: (!not.is_empty()).then(|| not.join(", ")),
