@@ -60,8 +60,9 @@
 //!
 //! So what is stated from 0.5 on holds within 0.1 on both; from 0.1 to 0.5 it is met more often, held out by 0.15 to 0.21,
 //! the most where everything was looked at; why was not found. A careless hand with smaller faults (the second shop of the
-//! first generator) made alarms of 4 % of sound engines with everything looked at. Evidence is not tempered: on the first generator an exponent of 0.9 on every finding and 5 chances in 100
-//! for a look that says nothing brought what is over 0.9 nearer by 0.04, took what is under 0.5 further off by as much,
+//! first generator) made alarms of 4 % of sound engines with everything looked at. Evidence is not tempered: on the first
+//! generator an exponent of 0.9 on every finding and 5 chances in 100 for a look that says nothing brought what is over
+//! 0.9 nearer by 0.04, took what is under 0.5 further off by as much,
 //! and told less. No answer claims to be calibrated; every one lists it as assumed
 //! ([`CauseAssumption::SimulatedOnly`]).
 //!
