@@ -61,6 +61,12 @@ pub enum DriftAnswer<Q: Measurand> {
     TooFew(TooFew),
 }
 
+/// By itself, so that nothing of a standing is read where there is none.
+#[inline(never)]
+fn stands_apart(standing: &Standing) -> bool {
+    standing.is_odd
+}
+
 /// Fits the drift of a kind.
 ///
 /// # Errors
@@ -105,8 +111,8 @@ pub fn drift<Q: Measurand>(
     };
     let standings = standings(&courses, &axis, &sizes);
     let is_odd = |at: usize| {
-        let standing = standings.get(at).and_then(|standing| *standing);
-        standing.is_some_and(|standing| standing.is_odd)
+        let standing = standings.get(at).and_then(Option::as_ref);
+        standing.is_some_and(stands_apart)
     };
     let mates: Vec<Course> = courses
         .iter()
@@ -135,7 +141,7 @@ pub fn drift<Q: Measurand>(
         };
         let standing = standings.get(at).and_then(|standing| *standing);
         let own = standing
-            .filter(|standing| is_apart && standing.is_odd)
+            .filter(|standing| is_apart && stands_apart(standing))
             .and_then(|standing| apart(course, &standing, &axis, &pool));
         let whole = course.clone();
         let (course, parts) = match own {
