@@ -45,10 +45,17 @@ impl<Q: Measurand> Default for DriftChoice<Q> {
 impl<Q: Measurand> DriftChoice<Q> {
     /// Refuses what cannot be chosen.
     pub(super) fn checked(&self) -> Result<(), HistoryError> {
-        match self.bedding_in {
-            Some(got) if !(got > 0.0 && got.is_finite()) => Err(HistoryError::BeddingIn { got }),
-            _ => Ok(()),
-        }
+        self.bedding_in.map_or(Ok(()), bedding_in)
+    }
+}
+
+/// By itself, so that no amount is looked at where there is none.
+#[inline(never)]
+fn bedding_in(got: f64) -> Result<(), HistoryError> {
+    if got > 0.0 && got.is_finite() {
+        Ok(())
+    } else {
+        Err(HistoryError::BeddingIn { got })
     }
 }
 

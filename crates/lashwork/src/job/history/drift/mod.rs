@@ -12,7 +12,9 @@ pub use answer::{
 
 use super::HistoryPlace;
 use super::time::Times;
-use crate::history::{Drift, DriftAnswer, DriftChoice, HistoryError, Record, TooFew, Used, drift};
+use crate::history::{
+    CountedBy, Drift, DriftAnswer, DriftChoice, HistoryError, Record, TooFew, Used, drift,
+};
 use crate::job::assumptions::Assumptions;
 use crate::job::place::Place;
 use crate::job::problem::Problem;
@@ -141,23 +143,27 @@ pub(super) fn report<Q: HasLimits>(
     Ok((report, fits))
 }
 
+/// How long a bedding-in is on what time is counted by. By itself, so that nothing of it is read where there is none.
+#[inline(never)]
+fn counted(bedding_in: &Used, by: CountedBy) -> Result<f64, Problem> {
+    bedding_in.count(by).ok_or_else(|| {
+        Problem::new(
+            Place::History(HistoryPlace::BeddingIn),
+            "history.bedding-in-count",
+            format!("the bedding-in is not stated on what time is counted by, {by}"),
+            format!(
+                "state it in {}, or choose what time is counted by",
+                by.unit()
+            ),
+        )
+    })
+}
+
 fn fitted<Q: HasLimits>(kept: &Kept<'_, Q>, kind: &str) -> Result<Fit<Q>, Problem> {
     let by = kept.times.by;
     let at = |place, why| Problem::at(Place::History(place), &why);
-    let bedding_in = match kept.bedding_in {
-        None => None,
-        Some(used) => Some(used.count(by).ok_or_else(|| {
-            Problem::new(
-                Place::History(HistoryPlace::BeddingIn),
-                "history.bedding-in-count",
-                format!("the bedding-in is not stated on what time is counted by, {by}"),
-                format!(
-                    "state it in {}, or choose what time is counted by",
-                    by.unit()
-                ),
-            )
-        })?),
-    };
+    let bedding_in = kept.bedding_in.as_ref().map(|used| counted(used, by));
+    let bedding_in = bedding_in.transpose()?;
     let choice = DriftChoice {
         counted_by: Some(by),
         bedding_in,
