@@ -57,7 +57,10 @@ test(
   "the second step is fetched when it is wanted, and begins with the cautions of the kernel",
   on(PHONE, async ({ page, open }) => {
     const asked = [];
-    page.on("request", (request) => /assets\/(steps|shared)/.test(request.url()) && asked.push(request.url()));
+    page.on(
+      "request",
+      (request) => /assets\/(steps|shared)/.test(request.url()) && asked.push(request.url()),
+    );
     await open("job");
     await openText(page, unread());
     await page.getByRole("link", { name: "Ignition" }).waitFor();
