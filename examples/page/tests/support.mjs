@@ -17,7 +17,7 @@ const KEEPS_SHOTS = Boolean(process.env.LASHWORK_SHOTS);
 /** What the console says where the service worker is kept off. */
 const KEPT_OFF = "Service Worker registration blocked by Playwright";
 /** Long enough for a machine that does other work besides; nothing waits for it to pass. */
-const PATIENCE_MS = 30_000;
+const PATIENCE_MS = 90_000;
 const FLAGS =
   "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync";
 
