@@ -23,13 +23,14 @@ pub(crate) fn split(whole: &[u8]) -> Outcome<(Module, Vec<(&'static str, Module)
     let mut main = read(whole)?;
     let found = parting(&main);
     let table = table_of(&main)?;
+    let all = functions(&main);
     let first_slot = main.tables.get(table).initial;
     let mut slot = first_slot;
     let mut parts = Vec::new();
     for (number, (part, doors)) in PARTS.iter().zip(&found.doors).enumerate() {
         let offset = i32::try_from(slot).map_err(|why| format!("table: {why}"))?;
-        for (door, at) in doors.iter().zip(offset..) {
-            through_table(&mut main, *door, table, at)?;
+        for (door, slot) in doors.iter().zip(offset..) {
+            through_table(&mut main, at(&all, *door)?, table, slot);
         }
         slot += doors.len() as u64;
         parts.push((*part, part_of(whole, &found, number, offset)?));
@@ -37,7 +38,7 @@ pub(crate) fn split(whole: &[u8]) -> Outcome<(Module, Vec<(&'static str, Module)
     let grown = main.tables.get_mut(table);
     grown.initial = slot;
     grown.maximum = grown.maximum.map(|most| most + slot - first_slot);
-    lend(&mut main, &found, table)?;
+    lend(&mut main, &all, &found, table)?;
     passes::gc::run(&mut main);
     Ok((main, parts))
 }
@@ -61,17 +62,19 @@ fn memory_of(module: &Module) -> Outcome<MemoryId> {
         .ok_or_else(|| "no memory".to_owned())
 }
 
-/// The function at a place in the file.
-fn function_at(module: &Module, place: usize) -> Outcome<FunctionId> {
-    let mut functions = module.funcs.iter().map(walrus::Function::id);
-    functions
-        .find(|id| id.index() == place)
-        .ok_or_else(|| format!("no function {place}"))
+/// The functions by their places in the file.
+fn functions(module: &Module) -> Vec<FunctionId> {
+    module.funcs.iter().map(walrus::Function::id).collect()
+}
+
+/// One of them.
+fn at(functions: &[FunctionId], place: usize) -> Outcome<FunctionId> {
+    let found = functions.get(place).filter(|id| id.index() == place);
+    found.copied().ok_or_else(|| format!("no function {place}"))
 }
 
 /// Instead of its body a function calls what stands in the table.
-fn through_table(module: &mut Module, place: usize, table: TableId, slot: i32) -> Outcome<()> {
-    let id = function_at(module, place)?;
+fn through_table(module: &mut Module, id: FunctionId, table: TableId, slot: i32) {
     let ty = module.funcs.get(id).ty();
     let (params, results) = module.types.params_results(ty);
     let (params, results) = (params.to_vec(), results.to_vec());
@@ -83,7 +86,6 @@ fn through_table(module: &mut Module, place: usize, table: TableId, slot: i32) -
     }
     body.i32_const(slot).call_indirect(ty, table);
     module.funcs.get_mut(id).kind = FunctionKind::Local(builder.local_func(args));
-    Ok(())
 }
 
 /// The name under which something is lent.
@@ -92,10 +94,9 @@ fn lent_name(of: char, number: usize) -> String {
 }
 
 /// Exports what the parts use.
-fn lend(main: &mut Module, found: &Parting, table: TableId) -> Outcome<()> {
+fn lend(main: &mut Module, all: &[FunctionId], found: &Parting, table: TableId) -> Outcome<()> {
     for (number, place) in found.lent.iter().enumerate() {
-        let id = function_at(main, *place)?;
-        main.exports.add(&lent_name('f', number), id);
+        main.exports.add(&lent_name('f', number), at(all, *place)?);
     }
     let globals: Vec<_> = main.globals.iter().map(walrus::Global::id).collect();
     for id in globals {
@@ -125,8 +126,8 @@ fn part_of(whole: &[u8], found: &Parting, number: usize, offset: i32) -> Outcome
     let import = self::import(&mut part, MEMORY, memory);
     let memory = part.memories.get_mut(memory);
     (memory.import, memory.maximum) = (Some(import), None);
-    let functions: Vec<FunctionId> = part.funcs.iter().map(walrus::Function::id).collect();
-    for id in &functions {
+    let all = functions(&part);
+    for id in &all {
         if let Ok(lent) = found.lent.binary_search(&id.index())
             && found.part.get(id.index()) != Some(&Some(number))
         {
@@ -144,15 +145,14 @@ fn part_of(whole: &[u8], found: &Parting, number: usize, offset: i32) -> Outcome
         }
     }
     let doors = found.doors.get(number).into_iter().flatten();
-    let doors = functions
-        .iter()
-        .filter(|id| doors.clone().any(|place| *place == id.index()));
+    let doors: Vec<FunctionId> = doors
+        .map(|place| at(&all, *place))
+        .collect::<Outcome<_>>()?;
     let kind = ElementKind::Active {
         table,
         offset: ConstExpr::Value(Value::I32(offset)),
     };
-    let doors = ElementItems::Functions(doors.copied().collect());
-    let element = part.elements.add(kind, doors);
+    let element = part.elements.add(kind, ElementItems::Functions(doors));
     part.tables.get_mut(table).elem_segments.insert(element);
     passes::gc::run(&mut part);
     Ok(part)
