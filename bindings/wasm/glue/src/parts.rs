@@ -17,7 +17,7 @@ pub(crate) const PARTS: [&str; 6] = [
 
 /// What answers documents, and columns of a section, for which the module of the package sees to it that its part is
 /// there; everything else that is exported must work without a part.
-const FOR_DOCUMENTS: [&str; 5] = [
+const NEED_A_PART: [&str; 5] = [
     "run",
     "job_sheet",
     "full_sheet",
@@ -69,7 +69,7 @@ pub(crate) fn parting(module: &Module) -> Parting {
         .iter()
         .map(|function| owner(function.name.as_deref().unwrap_or_default()))
         .collect();
-    let always = reached(not_for_documents(module), &named, |_, _| false);
+    let always = reached(needs_no_part(module), &named, |_, _| false);
     let is = |list: &[bool], function: usize| list.get(function) == Some(&true);
     let of = |function: usize| owner.get(function).copied().flatten();
     let is_door = |function: usize| of(function).is_some() && !is(&always, function);
@@ -153,8 +153,8 @@ fn roots(module: &Module) -> Vec<usize> {
 }
 
 /// What is called without a document, or by its place in a table.
-fn not_for_documents(module: &Module) -> Vec<usize> {
-    let others = exported(module, |name| !FOR_DOCUMENTS.contains(&name));
+fn needs_no_part(module: &Module) -> Vec<usize> {
+    let others = exported(module, |name| !NEED_A_PART.contains(&name));
     others.chain(in_tables(module)).collect()
 }
 
