@@ -134,11 +134,7 @@ static void leak_columns(Inputs *in, const lw_leak_tester *tester) {
   found.hole_mm = made[2];
   lw_error *error = NULL;
   if (rows_done(lw_leak_of_columns(tester, &readings, &found, &error), &error)) {
-    for (size_t row = 0; row < readings.rows; ++row) {
-      for (int i = 0; i < 3; ++i) {
-        put_bits(made[i][row]);
-      }
-    }
+    put_rows(made, 3, readings.rows);
   }
   free(shown);
   free(air);
@@ -256,7 +252,7 @@ static void valve_events(Inputs *in) {
   lw_flank flanks[4];
   lw_running_valve intake = running_of(in, flanks), exhaust = running_of(in, flanks + 2);
   enum { ROWS = LW_EVENT_ROW_OVERLAP + 1 };
-  double made[4][ROWS];
+  double made[4][MOST_ITEMS];
   lw_event_columns found = LW_INIT(lw_event_columns);
   found.rows = ROWS;
   found.low_deg = made[0];
@@ -266,11 +262,7 @@ static void valve_events(Inputs *in) {
   lw_effective_ratio ratio = LW_INIT(lw_effective_ratio);
   lw_error *error = NULL;
   if (done(lw_events_at_lash(&printed, &intake, &exhaust, &found, &ratio, &error), &error)) {
-    for (size_t row = 0; row < ROWS; ++row) {
-      for (int i = 0; i < 4; ++i) {
-        put_bits(made[i][row]);
-      }
-    }
+    put_rows(made, 4, ROWS);
     put_bits(ratio.printed);
     put_bits(ratio.running);
     put_bits(ratio.uncertainty);

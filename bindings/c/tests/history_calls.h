@@ -103,11 +103,7 @@ static void forecast_of_record(Inputs *in, const Past *past, size_t valves) {
   found.line_uncertainty_mm = made[5];
   lw_error *error = NULL;
   if (done(lw_forecast_of_record(&past->readings, valves, number(in), &found, &error), &error)) {
-    for (size_t valve = 0; valve < valves; ++valve) {
-      for (int i = 0; i < 6; ++i) {
-        put_bits(made[i][valve]);
-      }
-    }
+    put_rows(made, 6, valves);
   }
 }
 
@@ -122,11 +118,7 @@ static void departures_of_record(Inputs *in, const Past *past, size_t valves) {
   size_t valve = (size_t)whole(in), count = 0;
   lw_error *error = NULL;
   if (done(lw_departures_of_record(&past->readings, valves, valve, &found, &count, &error), &error)) {
-    for (size_t row = 0; row < count; ++row) {
-      for (int i = 0; i < 4; ++i) {
-        put_bits(made[i][row]);
-      }
-    }
+    put_rows(made, 4, count);
   }
 }
 

@@ -57,6 +57,15 @@ static void put_bits(double value) {
   fprintf(out, "\t0x%016" PRIx64, bits);
 }
 
+/* Columns of so many rows each, row by row. */
+static void put_rows(double (*columns)[MOST_ITEMS], size_t count, size_t rows) {
+  for (size_t row = 0; row < rows; ++row) {
+    for (size_t i = 0; i < count; ++i) {
+      put_bits(columns[i][row]);
+    }
+  }
+}
+
 /* Ends a line for a refused call; true if the call went well. */
 static int done(lw_status status, lw_error **error) {
   if (status == LW_STATUS_OK) {
