@@ -41,7 +41,7 @@ export function projectWithPackage() {
 }
 
 /** The browser that the tests drive. */
-export const browser = process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium";
+export const browser = process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium-headless-shell";
 if (!existsSync(browser)) {
   throw new Error(`${browser} is not there: install Chromium or name one in LASHWORK_BROWSER`);
 }

@@ -3,7 +3,7 @@
 use crate::counted::{print_sum, run_tests};
 use crate::output::{aside, say, show};
 use crate::step::{Outcome, cargo, print_costs, run, step};
-use crate::{bare_metal, c, own, page, prepare, schema, wasm};
+use crate::{bare_metal, c, own, page, prepare, wasm};
 use std::sync::mpsc::channel;
 use std::thread::ScopedJoinHandle;
 
@@ -27,13 +27,16 @@ fn steps() -> Outcome {
     let (for_the_page, wait_for_tools) = gate("the tools are not there");
     let (for_the_rest, wait_too) = gate("the tools are not there");
     let (it_is_built, wait_for_build) = gate("the build failed");
+    let (it_is_packed, wait_for_package) = gate("the npm package is not there");
     let tools_are_there = || {
         for_the_page();
         for_the_rest();
     };
     let [here, page, rest] = std::thread::scope(|scope| {
-        let page = scope.spawn(|| aside(&first, || for_a_page(wait_for_tools, wait_for_build)));
-        let rest = scope.spawn(|| aside(&second, || by_themselves(wait_too)));
+        let page = || for_a_page(wait_for_tools, wait_for_build, it_is_packed);
+        let page = scope.spawn(|| aside(&first, page));
+        let rest = || by_themselves(wait_too, wait_for_package);
+        let rest = scope.spawn(|| aside(&second, rest));
         let here = this_machine(tools_are_there, it_is_built);
         let ended = |strand: ScopedJoinHandle<'_, Outcome>| {
             let stopped = |_| Err("beside: the thread stopped".to_owned());
@@ -71,9 +74,9 @@ fn this_machine(tools_are_there: impl FnOnce(), it_is_built: impl FnOnce()) -> O
     step("tools", prepare::for_all_checks)?;
     tools_are_there();
     step("format", || run(cargo().args(["fmt", "--all", "--check"])))?;
-    step("schema", schema::check)?;
     step("build", own::build)?;
     it_is_built();
+    step("schema", || run(own::native().args(["schemas", "--check"])))?;
     step("tests", || {
         // The same cases each time: what fails here is by what was changed. Without it laws draw new ones.
         run_tests(
@@ -96,6 +99,7 @@ fn this_machine(tools_are_there: impl FnOnce(), it_is_built: impl FnOnce()) -> O
 fn for_a_page(
     wait_for_tools: impl FnOnce() -> Outcome,
     wait_for_build: impl FnOnce() -> Outcome,
+    it_is_packed: impl FnOnce(),
 ) -> Outcome {
     step("lints", || {
         run(cargo()
@@ -106,20 +110,20 @@ fn for_a_page(
     step("WebAssembly files", wasm::files)?;
     // The glue is put round them by a program that is built for this machine.
     wait_for_build()?;
-    step("npm package", wasm::test)?;
+    step("npm package", wasm::package)?;
+    it_is_packed();
     step("page", page::test)
 }
 
 /// What nothing else waits for long: the C libraries, the core for processors without an operating system,
-/// and the lints of the small file.
-fn by_themselves(wait_for_tools: impl FnOnce() -> Outcome) -> Outcome {
+/// and the tests of the npm package.
+fn by_themselves(
+    wait_for_tools: impl FnOnce() -> Outcome,
+    wait_for_package: impl FnOnce() -> Outcome,
+) -> Outcome {
     step("C: libraries", c::libraries)?;
     wait_for_tools()?;
     step("bare metal, no std", bare_metal::check)?;
-    step("lints of the small file", || {
-        // By itself, or it would get the features that others ask for.
-        run(cargo()
-            .args(["clippy", "--package", wasm::SMALL])
-            .args(["--", "-D", "warnings"]))
-    })
+    wait_for_package()?;
+    step("npm package: tests", wasm::test)
 }

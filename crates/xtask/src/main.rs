@@ -15,13 +15,13 @@ mod own;
 mod page;
 mod prepare;
 mod python;
-mod schema;
 mod step;
 mod toolchain;
 mod tools;
 mod wasm;
 
 use std::process::ExitCode;
+use step::run;
 
 const USAGE: &str = "\
 usage: cargo xtask <command>
@@ -51,8 +51,8 @@ fn main() -> ExitCode {
     let outcome = match words.as_slice() {
         ["demo", "--ignition", file] => demo::ignition(file),
         ["demo", rest @ ..] => demo::show(rest),
-        ["schema"] => schema::write(),
-        ["schema", "--check"] => schema::check(),
+        ["schema"] => run(own::native().arg("schemas")),
+        ["schema", "--check"] => run(own::native().args(["schemas", "--check"])),
         ["test"] => check::all(),
         ["tools"] => prepare::for_all_checks(),
         ["c"] => c::build(),
@@ -62,12 +62,12 @@ fn main() -> ExitCode {
         ["install", "--prefix", prefix] => c::install(prefix),
         ["fuzz"] => fuzz::all(60),
         ["wasm"] => wasm::package(),
-        ["wasm", "test"] => wasm::test(),
+        ["wasm", "test"] => wasm::package().and_then(|()| wasm::test()),
         ["page"] => page::serve(),
         ["page", "--build"] => page::build(),
         ["page", "--test"] => wasm::package().and_then(|()| page::test()),
         ["bench"] => bench::table(),
-        ["direct"] => lashwork_tests::direct::write(),
+        ["direct"] => run(own::native().arg("direct")),
         ["oracles"] => python::oracles(),
         ["help" | "--help" | "-h"] => {
             println!("{USAGE}");

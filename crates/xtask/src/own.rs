@@ -30,6 +30,11 @@ pub(crate) fn program(package: &str, name: &str) -> Command {
     command
 }
 
+/// What Rust asks the kernel itself.
+pub(crate) fn native() -> Command {
+    program("lashwork-tests", "native")
+}
+
 /// A library as cargo builds it for tests; built now if that was not done yet.
 pub(crate) fn library(package: &str, file: &str) -> Result<PathBuf, String> {
     if BUILT.get().is_none() {

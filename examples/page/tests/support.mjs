@@ -36,7 +36,7 @@ export function setUp() {
   before(async () => {
     shared.server = await serve(here("../dist"));
     shared.browser = await chromium.launch({
-      executablePath: process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium",
+      executablePath: process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium-headless-shell",
       args: FLAGS.split(" "),
       timeout: 2 * PATIENCE_MS,
     });

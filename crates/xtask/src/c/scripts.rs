@@ -1,15 +1,16 @@
 //! The shared vectors through the scripting languages that call C without a compiler, and the examples
 //! in them.
 
-use super::doors::{Requests, answers, compare, place};
+use super::doors::{answers, compare, place};
 use super::{PRIVATE_LIBS, staged};
 use crate::python;
 use crate::step::{Outcome, root, run};
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
 /// Every door, then every example.
-pub(crate) fn all(requests: &Requests) -> Outcome {
+pub(crate) fn all(requests: &Path) -> Outcome {
     let library = staged().join("lib/liblashwork.so");
     let header = staged().join("include/lashwork.h");
     let python = python::environment()?;
@@ -17,14 +18,14 @@ pub(crate) fn all(requests: &Requests) -> Outcome {
     let out = answers("Python")?;
     run(Command::new(&python)
         .arg("bindings/c/tests/doors.py")
-        .args([&requests.folder, &out])
+        .args([requests, &out])
         .env("LASHWORK_LIBRARY", &library))?;
     compare("Python", requests, &out)?;
 
     let out = answers("LuaJIT")?;
     run(Command::new("luajit")
         .arg("bindings/c/tests/doors.lua")
-        .args([&requests.folder, &out])
+        .args([requests, &out])
         .env("LASHWORK_LIBRARY", &library)
         .env("LASHWORK_HEADER", &header))?;
     compare("LuaJIT", requests, &out)?;

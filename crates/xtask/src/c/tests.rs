@@ -1,7 +1,7 @@
 //! Proof of the C interface: the header, the contract, and the shared vectors, under tools that see what a
 //! passing test does not.
 
-use super::doors::{Requests, answers, compare, place};
+use super::doors::{answers, compare, few_requests, place, requests};
 use super::{package, scripts, staged, write};
 use crate::output::say;
 use crate::own;
@@ -51,8 +51,7 @@ pub(crate) fn all() -> Outcome {
         super::stage(&staged())
     })?;
     step("C: header in C and C++", dialects)?;
-    let requests = Requests::all()?;
-    let few = requests.one_of_each_area()?;
+    let (requests, few) = (requests()?, few_requests()?);
     // What runs under valgrind keeps one processor busy, and so does most of the other build.
     std::thread::scope(|scope| {
         let other = scope.spawn(|| step("C: under sanitizers", || sanitizers(&few)));
@@ -128,7 +127,7 @@ fn under(tool: &[&str], program: &Path) -> Command {
 /// must see.
 fn prove(
     door: &str,
-    requests: &Requests,
+    requests: &Path,
     tool: &[&str],
     compiler: &[&str],
     library: &Path,
@@ -139,7 +138,7 @@ fn prove(
     for name in PROGRAMS {
         let mut command = under(tool, &program(name, compiler, library, &into)?);
         if matches!(name, "doors" | "direct") {
-            command.arg(&requests.folder).arg(&answers);
+            command.arg(requests).arg(&answers);
         }
         run(&mut command)?;
     }
@@ -162,7 +161,7 @@ fn prove(
 
 /// The library as cargo builds it for tests, with every check; and the one that is installed, without
 /// that for values never set: what the optimiser does to a `match` looks like one.
-fn valgrind(requests: &Requests, few: &Requests) -> Outcome {
+fn valgrind(requests: &Path, few: &Path) -> Outcome {
     let seen = ["leak", "double-free"];
     let library = own::library("lashwork-c", "liblashwork_c.a")?;
     prove("C-valgrind", few, &VALGRIND, &PLAIN, &library, &seen)?;
@@ -201,7 +200,7 @@ fn instrumented() -> Result<PathBuf, String> {
     Ok(folder.join(TRIPLE).join("debug/liblashwork_c.a"))
 }
 
-fn sanitizers(few: &Requests) -> Outcome {
+fn sanitizers(few: &Path) -> Outcome {
     if !cfg!(all(target_os = "linux", target_arch = "x86_64")) {
         say!("left out: the sanitizers are set up for {TRIPLE} only");
         return Ok(());

@@ -1,17 +1,16 @@
-//! `answers <file>`: every shared vector and every example with the answer of the JSON interface, as
-//! JSON; and the quick checks that the vectors hold.
+//! Every shared vector and every example with the answer of the JSON interface, as JSON; and the quick
+//! checks that the vectors hold.
 //!
 //! Tests in other languages compare theirs with these, byte by byte.
 
+use crate::Outcome;
 use lashwork_tests::{quick, root, vectors};
 use serde_json::{Value, json};
 use std::error::Error;
 use std::fs;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let Some(file) = std::env::args().nth(1) else {
-        return Err("usage: answers <file>".into());
-    };
+/// Writes them into a file.
+pub(crate) fn write(file: &str) -> Outcome {
     let (mut cases, mut checks) = (Vec::new(), Vec::new());
     for vector in vectors::read(&vectors::folder())? {
         cases.push(case(&vector.id, &vector.request)?);

@@ -1,6 +1,7 @@
-//! `cargo xtask schema`: the JSON Schemas as files.
+//! The JSON Schemas as files.
 
-use crate::step::{Outcome, root};
+use crate::Outcome;
+use lashwork_tests::root;
 use lashwork_wire::schema::{document, ignition_check, report};
 use std::fs;
 
@@ -29,9 +30,8 @@ pub(crate) fn check() -> Outcome {
     for (name, schema) in FILES {
         let found = fs::read_to_string(root().join(FOLDER).join(name)).unwrap_or_default();
         if found != schema() {
-            return Err(format!(
-                "{FOLDER}/{name} is not what the types say; run `cargo xtask schema`"
-            ));
+            let told = "is not what the types say; run `cargo xtask schema`";
+            return Err(format!("{FOLDER}/{name} {told}").into());
         }
     }
     Ok(())

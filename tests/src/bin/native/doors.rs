@@ -1,0 +1,100 @@
+//! What every door into the kernel is asked, and the one judge of its answers.
+
+use crate::Outcome;
+use lashwork_tests::direct;
+use lashwork_tests::vectors::{self, Vector};
+use std::fs;
+use std::path::Path;
+
+/// The list of the documents that a folder of requests holds.
+const NAMES: &str = "names.txt";
+
+/// Writes documents and direct calls where a door finds them: all of the shared vectors, or one of each
+/// area for a tool under which a program is slow; what that sees does not hang on what a document says.
+pub(crate) fn write(folder: &Path, one_of_each_area: bool) -> Outcome {
+    let mut vectors = vectors::read(&vectors::folder())?;
+    if one_of_each_area {
+        vectors.dedup_by(|next, one| area(next) == area(one));
+    }
+    fs::create_dir_all(folder)?;
+    let mut names = String::new();
+    for vector in &vectors {
+        let path = folder.join(format!("{}.request", vector.id));
+        fs::write(&path, &vector.request).map_err(|why| format!("{}: {why}", path.display()))?;
+        names.push_str(&vector.id);
+        names.push('\n');
+    }
+    fs::write(folder.join(NAMES), names)?;
+    Ok(fs::write(folder.join("direct.tsv"), direct::lines()?)?)
+}
+
+/// What the name of a vector begins with.
+fn area(vector: &Vector) -> &str {
+    vector.id.split('-').next().unwrap_or_default()
+}
+
+/// Compares what a door answered with what Rust answers: documents byte for byte, numbers bit for bit.
+pub(crate) fn compare(door: &str, requests: &Path, answers: &Path) -> Outcome {
+    let names = read(&requests.join(NAMES))?;
+    let asked: Vec<&str> = names.lines().collect();
+    let mut vectors = vectors::read(&vectors::folder())?;
+    vectors.retain(|vector| asked.contains(&vector.id.as_str()));
+    if vectors.is_empty() || vectors.len() != asked.len() {
+        return Err(format!("{door}: {} vectors are gone", asked.len() - vectors.len()).into());
+    }
+    for vector in &vectors {
+        compare_documents(vector, answers).map_err(|why| format!("{door}: {why}"))?;
+    }
+    let calls = compare_calls(&answers.join("direct.tsv"))?;
+    if let Err(differing) = calls {
+        return Err(format!("{door}: direct calls differ:\n{differing}").into());
+    }
+    println!(
+        "{door}: {} documents the same bytes as from Rust, {} direct calls the same bits",
+        vectors.len(),
+        direct::expected_lines()?.lines().count()
+    );
+    Ok(())
+}
+
+/// The report and both sheets of one document.
+fn compare_documents(vector: &Vector, answers: &Path) -> Result<(), String> {
+    let id = &vector.id;
+    let answer = read(&answers.join(format!("{id}.answer")))?;
+    if answer.as_bytes() != lashwork_wire::run(&vector.request) {
+        return Err(format!("the answer to {id} differs from Rust's"));
+    }
+    let (page, full) = match lashwork_wire::report(&vector.request) {
+        Ok(report) => (report.sheet(), report.full_sheet()),
+        Err(problems) => {
+            let code = problems.first().map_or("", |p| p.code.as_str());
+            (code.to_owned(), code.to_owned())
+        }
+    };
+    for (kind, expected) in [("sheet", page), ("full", full)] {
+        if read(&answers.join(format!("{id}.{kind}")))? != expected {
+            return Err(format!("the {kind} of {id} differs from Rust's"));
+        }
+    }
+    match vector.differences(answer.as_bytes()).first() {
+        Some(why) => Err(why.clone()),
+        None => Ok(()),
+    }
+}
+
+/// The calls without a document; what differs, if anything does.
+fn compare_calls(file: &Path) -> Result<Result<(), String>, String> {
+    let (got, expected) = (read(file)?, direct::expected_lines()?);
+    let differing: Vec<String> = got
+        .lines()
+        .zip(expected.lines())
+        .filter(|(got, expected)| got != expected)
+        .map(|(got, expected)| format!("answered\n  {got}, Rust\n  {expected}"))
+        .collect();
+    let alike = got.lines().count() == expected.lines().count() && differing.is_empty();
+    Ok(alike.then_some(()).ok_or_else(|| differing.join("\n")))
+}
+
+fn read(path: &Path) -> Result<String, String> {
+    fs::read_to_string(path).map_err(|why| format!("{}: {why}", path.display()))
+}
