@@ -391,6 +391,22 @@ fn only_who_asks_gets_the_writer_of_schemas() {
     }
 }
 
+/// The program asks the JSON interface and nothing below it, so that no rule of the trade can stand there.
+#[test]
+fn the_program_knows_the_json_interface_alone() {
+    let own = root().join("crates/lashwork-cli");
+    let names = dependencies(&fs::read_to_string(own.join("Cargo.toml")).unwrap());
+    let ours: Vec<_> = names.iter().filter(|n| n.starts_with("lashwork")).collect();
+    assert_eq!(ours, ["lashwork-wire"]);
+    let mut files = Vec::new();
+    rust_files(&own.join("src"), &mut files);
+    assert!(files.len() > 5, "{files:?}");
+    for file in files {
+        let source = without_comments(&fs::read_to_string(&file).unwrap());
+        assert!(!source.contains("lashwork::"), "{}", file.display());
+    }
+}
+
 #[test]
 fn planted_dependencies_are_found() {
     for planted in [

@@ -26,9 +26,8 @@ use step::run;
 const USAGE: &str = "\
 usage: cargo xtask <command>
 
-  demo [FILE] [--full | --json]
+  demo [FILE...] [--full]
                         job sheet of a document, or of every document in examples/data
-  demo --ignition FILE  the answer to questions of the ignition that need no engine
   test                  format, lints, tests, documentation, schema, bare metal, C, npm package, page
   tools                 what the checks need besides Rust: looks for it, installs what is missing
   c                     C libraries, header and the tree to install, in target/c/stage
@@ -49,7 +48,6 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let outcome = match words.as_slice() {
-        ["demo", "--ignition", file] => demo::ignition(file),
         ["demo", rest @ ..] => demo::show(rest),
         ["schema"] => run(own::native().arg("schemas")),
         ["schema", "--check"] => run(own::native().args(["schemas", "--check"])),

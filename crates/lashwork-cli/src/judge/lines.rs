@@ -1,0 +1,174 @@
+//! A table line by line. A row is one line: a quote that does not end spoils its own row and no other, and
+//! no file needs more room than its longest line may have.
+
+use csv::StringRecord;
+use lashwork_wire::Problem;
+use std::io::{self, BufRead, BufReader, Read};
+
+/// Most bytes of a line.
+const LONGEST: usize = 64 * 1024;
+
+/// Lines of a table with their numbers.
+pub(crate) struct Lines<R> {
+    input: BufReader<R>,
+    separator: u8,
+    row: u64,
+    bytes: u64,
+}
+
+/// A line that holds something.
+pub(crate) struct Line {
+    /// Its number in the file, from 1.
+    pub(crate) row: u64,
+    /// How many bytes the file had up to its end.
+    pub(crate) read: u64,
+    /// Whether the file ends before the line does.
+    pub(crate) is_torn: bool,
+    pub(crate) fields: Result<StringRecord, Problem>,
+}
+
+impl<R: Read> Lines<R> {
+    pub(crate) fn new(input: R, separator: u8) -> Self {
+        Self {
+            input: BufReader::with_capacity(LONGEST, input),
+            separator,
+            row: 0,
+            bytes: 0,
+        }
+    }
+
+    /// The next line that is neither blank nor a remark.
+    pub(crate) fn next(&mut self) -> io::Result<Option<Line>> {
+        let mut text = Vec::new();
+        loop {
+            text.clear();
+            let ends = self.take(&mut text)?;
+            if text.is_empty() {
+                return Ok(None);
+            }
+            self.row += 1;
+            let is_long = !ends && text.len() > LONGEST;
+            if is_long {
+                self.skip()?;
+            } else if text.trim_ascii().is_empty() || text.starts_with(b"#") {
+                continue;
+            }
+            return Ok(Some(Line {
+                row: self.row,
+                read: self.bytes,
+                is_torn: !ends && !is_long,
+                fields: if is_long {
+                    Err(too_long())
+                } else {
+                    fields(&text, self.separator, self.row == 1)
+                },
+            }));
+        }
+    }
+
+    /// Reads up to the end of the line, or one byte more than a line may have.
+    fn take(&mut self, text: &mut Vec<u8>) -> io::Result<bool> {
+        let most = LONGEST as u64 + 1;
+        let read = (&mut self.input).take(most).read_until(b'\n', text)?;
+        self.bytes += read as u64;
+        Ok(text.ends_with(b"\n"))
+    }
+
+    /// Leaves out the rest of a line.
+    fn skip(&mut self) -> io::Result<()> {
+        let mut rest = Vec::new();
+        loop {
+            rest.clear();
+            if self.take(&mut rest)? || rest.is_empty() {
+                return Ok(());
+            }
+        }
+    }
+}
+
+/// The fields of a line.
+fn fields(line: &[u8], separator: u8, is_first: bool) -> Result<StringRecord, Problem> {
+    let line = match line {
+        [0xff, 0xfe, ..] | [0xfe, 0xff, ..] if is_first => return Err(two_bytes()),
+        // Some programs write a mark in front that says how the text is coded; it is no part of it.
+        [0xef, 0xbb, 0xbf, rest @ ..] if is_first => rest,
+        line => line,
+    };
+    let line = line.strip_suffix(b"\n").unwrap_or(line);
+    let line = line.strip_suffix(b"\r").unwrap_or(line);
+    let Ok(text) = std::str::from_utf8(line) else {
+        return Err(Problem::new(
+            "",
+            "csv.not-utf8",
+            "the line is not text in UTF-8",
+            "save the table as UTF-8",
+        ));
+    };
+    if text.contains('\r') {
+        return Err(Problem::new(
+            "",
+            "csv.line-end",
+            "a carriage return stands within the line",
+            "end lines with a line feed, with or without a carriage return before it",
+        ));
+    }
+    // The end of the line shows within a field whose quote does not end.
+    let whole = [line, b"\n"].concat();
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .delimiter(separator)
+        .buffer_capacity(whole.len())
+        .from_reader(whole.as_slice());
+    let mut record = StringRecord::new();
+    match reader.read_record(&mut record) {
+        Ok(_) if record.iter().any(|field| field.contains('\n')) => Err(Problem::new(
+            "",
+            "csv.open-quote",
+            "a quote does not end on its line",
+            "end it; a row is one line",
+        )),
+        Ok(_) => Ok(record),
+        Err(why) => Err(Problem::new(
+            "",
+            "csv.not-a-row",
+            why.to_string(),
+            "write the row as fields with separators between them",
+        )),
+    }
+}
+
+fn too_long() -> Problem {
+    Problem::new(
+        "",
+        "csv.line-too-long",
+        format!("the line has more than {LONGEST} bytes"),
+        "see whether a line end is missing",
+    )
+}
+
+fn two_bytes() -> Problem {
+    Problem::new(
+        "",
+        "csv.not-utf8",
+        "the table is coded with two bytes a sign (UTF-16)",
+        "save it as UTF-8",
+    )
+}
+
+/// A row that has not as many fields as there are columns.
+pub(crate) fn count(found: usize, columns: usize, is_torn: bool) -> Problem {
+    if is_torn && found < columns {
+        return Problem::new(
+            "",
+            "csv.torn-line",
+            format!("the file ends within the line: {found} of {columns} fields are there"),
+            "get the file anew; the end is missing",
+        );
+    }
+    Problem::new(
+        "",
+        "csv.field-count",
+        format!("the row has {found} fields, the table {columns} columns"),
+        "put a decimal comma into quotes (\"0,15 mm\"), and a separator for every empty field",
+    )
+}
