@@ -88,12 +88,12 @@ fn line(file: &Path, problem: &Problem) -> String {
 }
 
 /// The report of a document.
-pub(crate) fn report(file: &Path, pretty: bool, output: &mut Output) -> Ended {
+pub(crate) fn report(files: &[PathBuf], pretty: bool, output: &mut Output) -> Ended {
     if !pretty {
-        return told(file, lashwork_wire::run, output);
+        return told(files, lashwork_wire::run, output);
     }
     each(
-        &[file.to_path_buf()],
+        files,
         output,
         |_, document, output| match lashwork_wire::report(document) {
             Ok(report) => {
@@ -117,8 +117,8 @@ fn laid_out(key: &str, answer: impl Serialize, output: &mut Output) {
 }
 
 /// The answer of the JSON interface, byte by byte.
-pub(crate) fn told(file: &Path, ask: fn(&[u8]) -> Vec<u8>, output: &mut Output) -> Ended {
-    each(&[file.to_path_buf()], output, |_, document, output| {
+pub(crate) fn told(files: &[PathBuf], ask: fn(&[u8]) -> Vec<u8>, output: &mut Output) -> Ended {
+    each(files, output, |_, document, output| {
         answered(&ask(document), output)
     })
 }

@@ -12,51 +12,59 @@ mod input;
 mod judge;
 mod output;
 
-use arguments::{Ask, Schema, Words};
+use arguments::{named, words};
+use clap::ArgMatches;
 use clap::error::ErrorKind;
-use clap::{CommandFactory, Parser};
+use clap_complete::Shell;
 use ended::{Ended, cannot};
 use output::{Output, aside};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
     let mut output = Output::new(std::env::args_os().any(|word| word == "--json"));
-    let ended = match Words::try_parse() {
-        Ok(words) => answer(words, &mut output),
+    let ended = match words().try_get_matches() {
+        Ok(found) => answer(&found, &mut output),
         Err(why) => misused(&why, &mut output),
     };
     output.end(ended).into()
 }
 
-fn answer(words: Words, output: &mut Output) -> Ended {
-    match words.ask {
-        Ask::Sheet { files, full } => document::sheets(&files, full, output),
-        Ask::Report { file, pretty } => document::report(&file, pretty, output),
-        Ask::Check { files } => document::checks(&files, output),
-        Ask::Quick { file } => document::told(&file, lashwork_wire::quick_check, output),
-        Ask::Ignition { file } => document::told(&file, lashwork_wire::ignition_check, output),
-        Ask::Schema { which } => {
-            output.text(match which {
-                Schema::Document => lashwork_wire::document_schema(),
-                Schema::Report => lashwork_wire::report_schema(),
-                Schema::Ignition => lashwork_wire::ignition_check_schema(),
+fn answer(found: &ArgMatches, output: &mut Output) -> Ended {
+    let Some((ask, found)) = found.subcommand() else {
+        // One is required, so that this is not reached.
+        return Ended::CannotRun;
+    };
+    let word = |name: &str| found.get_one::<String>(name).map(String::as_str);
+    match ask {
+        "sheet" => document::sheets(&named(found), found.get_flag("full"), output),
+        "report" => document::report(&named(found), found.get_flag("pretty"), output),
+        "check" => document::checks(&named(found), output),
+        "quick" => document::told(&named(found), lashwork_wire::quick_check, output),
+        "ignition" => document::told(&named(found), lashwork_wire::ignition_check, output),
+        "judge" => judge::table(found, output),
+        "schema" => {
+            output.text(match word("which") {
+                Some("report") => lashwork_wire::report_schema(),
+                Some("ignition") => lashwork_wire::ignition_check_schema(),
+                _ => lashwork_wire::document_schema(),
             });
             Ended::Well
         }
-        Ask::Judge(table) => judge::table(&table, output),
-        Ask::Completions { shell } => {
+        "completions" => {
             let mut script = Vec::new();
-            clap_complete::generate(shell, &mut Words::command(), "lashwork", &mut script);
+            if let Some(shell) = found.get_one::<Shell>("shell") {
+                clap_complete::generate(*shell, &mut words(), "lashwork", &mut script);
+            }
             output.bytes(&script);
             Ended::Well
         }
-        Ask::Man { command } => manual(command.as_deref(), output),
+        _ => manual(word("command"), output),
     }
 }
 
 /// A manual page, in the form that `man` reads.
 fn manual(command: Option<&str>, output: &mut Output) -> Ended {
-    let mut all = Words::command();
+    let mut all = words();
     all.build();
     let asked = match command {
         None => Some(all),

@@ -1,6 +1,5 @@
 //! The columns of a table: which field of a quick check each is, and where in an answer each is found.
 
-use csv::StringRecord;
 use lashwork_wire::Problem;
 use serde_json::{Map, Value};
 
@@ -84,20 +83,20 @@ pub(crate) const ADDED: [(&str, &str); 16] = [
 
 /// The names in the first line, each with its column if it is read.
 pub(crate) struct Header {
-    names: StringRecord,
+    names: Vec<String>,
     read: Vec<Option<&'static Column>>,
 }
 
 impl Header {
     /// Finds the columns in the first line.
-    pub(crate) fn of(names: StringRecord, separator: u8) -> Result<Self, Vec<Problem>> {
+    pub(crate) fn of(names: Vec<String>, separator: u8) -> Result<Self, Vec<Problem>> {
         let find = |name: &str| READ.iter().find(|column| column.name == name.trim());
-        let read: Vec<_> = names.iter().map(find).collect();
+        let read: Vec<_> = names.iter().map(|name| find(name)).collect();
         let mut problems = Vec::new();
         if read.iter().all(Option::is_none) {
             problems.push(unknown(&names, separator));
         }
-        for (at, name) in names.iter().map(str::trim).enumerate() {
+        for (at, name) in names.iter().map(|name| name.trim()).enumerate() {
             if names.iter().take(at).any(|before| before.trim() == name) {
                 problems.push(Problem::new(
                     "",
@@ -128,21 +127,21 @@ impl Header {
     }
 
     /// The first line of the answer.
-    pub(crate) fn answered(&self) -> StringRecord {
-        let added = ADDED.iter().map(|(name, _)| *name);
-        self.names.iter().chain(added).collect()
+    pub(crate) fn answered(&self) -> Vec<String> {
+        let added = ADDED.iter().map(|(name, _)| (*name).to_owned());
+        self.names.iter().cloned().chain(added).collect()
     }
 
     /// The columns that are passed on unread.
     pub(crate) fn unread(&self) -> Vec<&str> {
         let both = self.names.iter().zip(&self.read);
         both.filter(|(_, column)| column.is_none())
-            .map(|(name, _)| name)
+            .map(|(name, _)| name.as_str())
             .collect()
     }
 
     /// The quick check of a row, over what is the same for all.
-    pub(crate) fn check(&self, same: &Map<String, Value>, row: &StringRecord) -> Value {
+    pub(crate) fn check(&self, same: &Map<String, Value>, row: &[String]) -> Value {
         let mut check = same.clone();
         for (column, text) in self.stated(row) {
             let value = match column.kind {
@@ -155,7 +154,7 @@ impl Header {
     }
 
     /// The units of lengths in a row, each once.
-    pub(crate) fn units<'r>(&self, row: &'r StringRecord) -> Vec<&'r str> {
+    pub(crate) fn units<'r>(&self, row: &'r [String]) -> Vec<&'r str> {
         let mut units = Vec::new();
         for (column, text) in self.stated(row) {
             if column.kind == Kind::Word {
@@ -172,10 +171,7 @@ impl Header {
     }
 
     /// The columns that a row has something in.
-    fn stated<'r>(
-        &self,
-        row: &'r StringRecord,
-    ) -> impl Iterator<Item = (&'static Column, &'r str)> {
+    fn stated<'r>(&self, row: &'r [String]) -> impl Iterator<Item = (&'static Column, &'r str)> {
         let both = self.read.iter().zip(row);
         both.filter_map(|(column, text)| Some(((*column)?, text.trim())))
             .filter(|(_, text)| !text.is_empty())
@@ -212,8 +208,8 @@ pub(crate) fn of_place(place: &str) -> Option<&'static str> {
 }
 
 /// None of the names is known: perhaps there are none, or something else stands between them.
-fn unknown(names: &StringRecord, separator: u8) -> Problem {
-    let line = names.iter().collect::<Vec<_>>().join(" ");
+fn unknown(names: &[String], separator: u8) -> Problem {
+    let line = names.join(" ");
     let other = [';', '\t', ',', '|']
         .into_iter()
         .find(|sign| u32::from(*sign) != u32::from(separator) && line.contains(*sign));

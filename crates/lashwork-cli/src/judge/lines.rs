@@ -1,7 +1,7 @@
 //! A table line by line. A row is one line: a quote that does not end spoils its own row and no other, and
 //! no file needs more room than its longest line may have.
 
-use csv::StringRecord;
+use csv_core::{ReadRecordResult, ReaderBuilder, WriterBuilder};
 use lashwork_wire::Problem;
 use std::io::{self, BufRead, BufReader, Read};
 
@@ -24,7 +24,7 @@ pub(crate) struct Line {
     pub(crate) read: u64,
     /// Whether the file ends before the line does.
     pub(crate) is_torn: bool,
-    pub(crate) fields: Result<StringRecord, Problem>,
+    pub(crate) fields: Result<Vec<String>, Problem>,
 }
 
 impl<R: Read> Lines<R> {
@@ -87,7 +87,7 @@ impl<R: Read> Lines<R> {
 }
 
 /// The fields of a line.
-fn fields(line: &[u8], separator: u8, is_first: bool) -> Result<StringRecord, Problem> {
+fn fields(line: &[u8], separator: u8, is_first: bool) -> Result<Vec<String>, Problem> {
     let line = match line {
         [0xff, 0xfe, ..] | [0xfe, 0xff, ..] if is_first => return Err(two_bytes()),
         // Some programs write a mark in front that says how the text is coded; it is no part of it.
@@ -112,29 +112,61 @@ fn fields(line: &[u8], separator: u8, is_first: bool) -> Result<StringRecord, Pr
             "end lines with a line feed, with or without a carriage return before it",
         ));
     }
-    // The end of the line shows within a field whose quote does not end.
-    let whole = [line, b"\n"].concat();
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(false)
-        .delimiter(separator)
-        .buffer_capacity(whole.len())
-        .from_reader(whole.as_slice());
-    let mut record = StringRecord::new();
-    match reader.read_record(&mut record) {
-        Ok(_) if record.iter().any(|field| field.contains('\n')) => Err(Problem::new(
+    split(text, separator).ok_or_else(|| {
+        Problem::new(
             "",
             "csv.open-quote",
             "a quote does not end on its line",
             "end it; a row is one line",
-        )),
-        Ok(_) => Ok(record),
-        Err(why) => Err(Problem::new(
-            "",
-            "csv.not-a-row",
-            why.to_string(),
-            "write the row as fields with separators between them",
-        )),
+        )
+    })
+}
+
+/// The fields of a line; none if a quote goes on behind its end.
+fn split(line: &str, separator: u8) -> Option<Vec<String>> {
+    let line = [line.as_bytes(), b"\n"].concat();
+    let separators = line.iter().filter(|byte| **byte == separator);
+    let (mut text, mut ends) = (vec![0; line.len()], vec![0; separators.count() + 1]);
+    let mut reader = ReaderBuilder::new().delimiter(separator).build();
+    let (ended, _, _, count) = reader.read_record(&line, &mut text, &mut ends);
+    if !matches!(ended, ReadRecordResult::Record) {
+        return None;
     }
+    let begins = std::iter::once(&0).chain(&ends);
+    let spans = begins.zip(&ends).take(count);
+    let field = |(from, to): (&usize, &usize)| text.get(*from..*to);
+    let fields = spans.filter_map(field);
+    Some(
+        fields
+            .map(|field| String::from_utf8_lossy(field).into_owned())
+            .collect(),
+    )
+}
+
+/// A row as a line.
+pub(crate) fn joined(fields: &[String], separator: u8) -> Vec<u8> {
+    let mut writer = WriterBuilder::new().delimiter(separator).build();
+    let mut line = Vec::new();
+    // A field in quotes, each quote in it doubled, takes no more.
+    let mut room = vec![
+        0;
+        fields
+            .iter()
+            .map(|field| 2 * field.len() + 4)
+            .sum::<usize>()
+            + 4
+    ];
+    for (at, field) in fields.iter().enumerate() {
+        if at > 0 {
+            let (_, written) = writer.delimiter(&mut room);
+            line.extend(room.iter().take(written));
+        }
+        let (_, _, written) = writer.field(field.as_bytes(), &mut room);
+        line.extend(room.iter().take(written));
+    }
+    let (_, written) = writer.terminator(&mut room);
+    line.extend(room.iter().take(written));
+    line
 }
 
 fn too_long() -> Problem {

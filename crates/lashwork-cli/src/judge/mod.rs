@@ -6,39 +6,49 @@ mod lines;
 mod progress;
 mod rows;
 
-use crate::arguments::Table;
+use crate::arguments::named;
 use crate::ended::{Ended, cannot};
 use crate::input;
 use crate::output::Output;
+use clap::ArgMatches;
 use columns::Header;
 use lashwork_wire::Problem;
 use lines::Lines;
 use progress::Progress;
 use rows::Rows;
 use serde_json::{Map, Value};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-/// Judges a table.
-pub(crate) fn table(table: &Table, output: &mut Output) -> Ended {
-    let file = table.file.display().to_string();
-    let same = match table.same.as_deref().map(same).transpose() {
-        Ok(same) => same.unwrap_or_default(),
-        Err((ended, problems)) => {
-            let of = table.same.as_deref().unwrap_or(&table.file).display();
-            output.problems(&of.to_string(), &problems);
-            return ended;
-        }
+/// Judges the table that was named.
+pub(crate) fn table(asked: &ArgMatches, output: &mut Output) -> Ended {
+    let same = match asked.get_one::<PathBuf>("same") {
+        Some(path) => match same(path) {
+            Ok(same) => same,
+            Err((ended, problems)) => {
+                output.problems(&path.display().to_string(), &problems);
+                return ended;
+            }
+        },
+        None => Map::new(),
     };
-    let (input, length) = match input::open(&table.file) {
+    let separator = asked.get_one("separator").copied().unwrap_or(b',');
+    let files = named(asked).into_iter();
+    let each = files.map(|file| judged(&file, &same, separator, output));
+    each.max().unwrap_or(Ended::Well)
+}
+
+fn judged(path: &Path, same: &Map<String, Value>, separator: u8, output: &mut Output) -> Ended {
+    let file = path.display().to_string();
+    let (input, length) = match input::open(path) {
         Ok(opened) => opened,
         Err(problem) => return output.problem(&file, &problem),
     };
-    let mut lines = Lines::new(input, table.separator);
+    let mut lines = Lines::new(input, separator);
     let header = match lines.next() {
         Ok(Some(line)) => line
             .fields
             .map_err(|problem| vec![problem])
-            .and_then(|names| Header::of(names, table.separator)),
+            .and_then(|names| Header::of(names, separator)),
         Ok(None) => Err(vec![empty()]),
         Err(why) => return output.problem(&file, &cannot("program.cannot-read", &why)),
     };
@@ -50,7 +60,7 @@ pub(crate) fn table(table: &Table, output: &mut Output) -> Ended {
         }
     };
     let progress = Progress::new(length);
-    let mut rows = Rows::new(&file, &header, &same, table.separator, &progress);
+    let mut rows = Rows::new(&file, &header, same, separator, &progress);
     rows.head(output);
     loop {
         match lines.next() {

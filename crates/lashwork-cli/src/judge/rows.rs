@@ -1,11 +1,10 @@
 //! The rows: asked, answered, counted.
 
 use super::columns::{ADDED, Header, of_place};
-use super::lines::{Line, count};
+use super::lines::{Line, count, joined};
 use super::progress::Progress;
 use crate::ended::Ended;
 use crate::output::{self, Output, aside};
-use csv::StringRecord;
 use lashwork_wire::Problem;
 use serde_json::{Map, Value};
 use std::collections::BTreeSet;
@@ -69,7 +68,7 @@ impl<'t> Rows<'t> {
         });
         let fields = match fields {
             Ok(fields) => fields,
-            Err(problem) => return self.refuse(line.row, None, "", &[problem], output),
+            Err(problem) => return self.refuse(line.row, &[], "", &[problem], output),
         };
         let note = self.note(&fields, line.is_torn);
         let check = self.header.check(self.same, &fields).to_string();
@@ -84,7 +83,7 @@ impl<'t> Rows<'t> {
         let report = match lashwork_wire::quick_report(check.as_bytes()) {
             Ok(report) => report,
             Err(problems) => {
-                return self.refuse(line.row, Some(&fields), &note, &problems, output);
+                return self.refuse(line.row, &fields, &note, &problems, output);
             }
         };
         self.judged += 1;
@@ -131,7 +130,7 @@ impl<'t> Rows<'t> {
     }
 
     /// What stands beside an answer that was taken as written.
-    fn note(&mut self, fields: &StringRecord, is_torn: bool) -> String {
+    fn note(&mut self, fields: &[String], is_torn: bool) -> String {
         let mut notes = Vec::new();
         let units = self.header.units(fields);
         if units.len() > 1 {
@@ -148,7 +147,7 @@ impl<'t> Rows<'t> {
     fn refuse(
         &mut self,
         number: u64,
-        fields: Option<&StringRecord>,
+        fields: &[String],
         note: &str,
         problems: &[Problem],
         output: &mut Output,
@@ -173,23 +172,12 @@ impl<'t> Rows<'t> {
             "problems" => told.join("; "),
             _ => String::new(),
         });
-        let none = StringRecord::new();
-        let row = row(fields.unwrap_or(&none), self.header.len(), added);
+        let row = row(fields, self.header.len(), added);
         self.write(&row, output);
     }
 
-    fn write(&self, row: &StringRecord, output: &mut Output) {
-        let mut line = Vec::new();
-        let mut writer = csv::WriterBuilder::new()
-            .delimiter(self.separator)
-            .buffer_capacity(1024)
-            .from_writer(&mut line);
-        let written = writer.write_record(row).and_then(|()| Ok(writer.flush()?));
-        drop(writer);
-        match written {
-            Ok(()) => output.bytes(&line),
-            Err(why) => aside(&why.to_string()),
-        }
+    fn write(&self, row: &[String], output: &mut Output) {
+        output.bytes(&joined(row, self.separator));
     }
 }
 
@@ -206,11 +194,9 @@ fn json(number: u64, note: &str, answer: &str, output: &mut Output) {
 }
 
 /// The fields of a row, as many as there are columns, and what is added.
-fn row(fields: &StringRecord, columns: usize, added: impl Iterator<Item = String>) -> StringRecord {
-    let empty = std::iter::repeat_n("", columns.saturating_sub(fields.len()));
-    let mut row: StringRecord = fields.iter().chain(empty).collect();
-    added.for_each(|field| row.push_field(&field));
-    row
+fn row(fields: &[String], columns: usize, added: impl Iterator<Item = String>) -> Vec<String> {
+    let empty = std::iter::repeat_n(String::new(), columns.saturating_sub(fields.len()));
+    fields.iter().cloned().chain(empty).chain(added).collect()
 }
 
 /// A value of an answer as a field; numbers with all their digits.
