@@ -1,6 +1,7 @@
 //! `cargo xtask demo`: what a reader wants to see first, by the program that users have.
 
-use crate::step::{Outcome, cargo, root};
+use crate::own;
+use crate::step::{Outcome, root};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -8,13 +9,8 @@ const EXAMPLES: &str = "examples/data";
 
 /// Prints the job sheets of the files, or of all examples; words such as `--full` go to the program.
 pub(crate) fn show(words: &[&str]) -> Outcome {
-    let mut command = cargo();
-    command
-        .args(["run", "--quiet", "--package", "lashwork-cli"])
-        // As this program was built, so that the kernel is not built once more.
-        .args(["--features", "lashwork-wire/schema"])
-        .args(["--", "sheet"])
-        .args(words);
+    let mut command = own::program("lashwork-cli", "lashwork");
+    command.arg("sheet").args(words);
     if words.iter().all(|word| word.starts_with("--")) {
         command.args(examples()?).current_dir(root());
     }
@@ -22,7 +18,7 @@ pub(crate) fn show(words: &[&str]) -> Outcome {
         Ok(status) if status.success() => Ok(()),
         // The program has told why.
         Ok(status) => Err(format!("the program ended with {status}")),
-        Err(why) => Err(format!("cargo did not start: {why}")),
+        Err(why) => Err(format!("the program did not start: {why}")),
     }
 }
 

@@ -35,8 +35,8 @@ pub(crate) fn native() -> Command {
     program("lashwork-tests", "native")
 }
 
-/// A library as cargo builds it for tests; built now if that was not done yet.
-pub(crate) fn library(package: &str, file: &str) -> Result<PathBuf, String> {
+/// A file that cargo makes of a package for tests; made now if that was not done yet.
+pub(crate) fn built(package: &str, file: &str) -> Result<PathBuf, String> {
     if BUILT.get().is_none() {
         run(cargo().args(["build", "--quiet", "--package", package]))?;
     }

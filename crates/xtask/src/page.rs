@@ -3,7 +3,7 @@
 use crate::counted::run_tests;
 use crate::step::{Outcome, root, run};
 use crate::tools::{program, see_to};
-use crate::{node, wasm};
+use crate::{node, own, wasm};
 
 /// The page's source.
 pub(crate) const FOLDER: &str = "examples/page";
@@ -26,12 +26,12 @@ pub(crate) fn test() -> Outcome {
     see_to(node::browser().as_slice())?;
     files()?;
     run(node::npm(FOLDER).args(["run", "--silent", "format:check"]))?;
-    let mut tests = node::npm(FOLDER);
-    tests.args(["run", "--silent", "test"]);
-    if let Ok(itself) = std::env::current_exe() {
-        tests.env("LASHWORK_XTASK", itself);
-    }
-    run_tests(&mut tests)
+    let program = own::built("lashwork-cli", "lashwork")?;
+    run_tests(
+        node::npm(FOLDER)
+            .args(["run", "--silent", "test"])
+            .env("LASHWORK_PROGRAM", program),
+    )
 }
 
 fn files() -> Outcome {

@@ -127,25 +127,24 @@ export async function sides(page, paper = { preferCSSPageSize: true }) {
 }
 
 /** The native kernel's report of a document, or its problems. */
-export const native = (document) => asked(document, (file) => [file, "--json"]);
+export const native = (document) => asked("report", document);
 
 /** The native kernel's answer to questions of the ignition that need no engine. */
-export const nativeFigures = (check) => asked(check, (file) => ["--ignition", file]).ignition;
+export const nativeFigures = (check) => asked("ignition", check).ignition;
 
-function asked(document, wordsFor) {
+function asked(question, document) {
   const folder = mkdtempSync(join(tmpdir(), "lash-check-"));
   const file = join(folder, "document.json");
   writeFileSync(file, JSON.stringify(document));
   try {
-    // `cargo xtask` names itself, so that cargo is not started again for each answer.
-    const itself = process.env.LASHWORK_XTASK;
-    const words = [
-      ...(itself ? [] : ["run", "--quiet", "--package", "xtask", "--"]),
-      "demo",
-      ...wordsFor(file),
-    ];
-    const program = itself ?? process.env.CARGO ?? "cargo";
-    return JSON.parse(execFileSync(program, words, { cwd: ROOT, maxBuffer: 1 << 26 }));
+    // The program, if it is built, so that cargo is not started for each answer.
+    const built = process.env.LASHWORK_PROGRAM;
+    const words = built ? [] : ["run", "--quiet", "--package", "lashwork-cli", "--"];
+    const said = execFileSync(built ?? process.env.CARGO ?? "cargo", [...words, question, file], {
+      cwd: ROOT,
+      maxBuffer: 1 << 26,
+    });
+    return JSON.parse(said);
   } finally {
     rmSync(folder, { recursive: true });
   }

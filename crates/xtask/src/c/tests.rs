@@ -163,7 +163,7 @@ fn prove(
 /// that for values never set: what the optimiser does to a `match` looks like one.
 fn valgrind(requests: &Path, few: &Path) -> Outcome {
     let seen = ["leak", "double-free"];
-    let library = own::library("lashwork-c", "liblashwork_c.a")?;
+    let library = own::built("lashwork-c", "liblashwork_c.a")?;
     prove("C-valgrind", few, &VALGRIND, &PLAIN, &library, &seen)?;
     let lenient = [&VALGRIND[..], &["--undef-value-errors=no"]].concat();
     let installed = staged().join("lib/liblashwork.a");
