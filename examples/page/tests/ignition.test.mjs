@@ -56,18 +56,17 @@ function hasMeasured(text, { found, limits, verdict_text }) {
 test(
   "the second step is fetched when it is wanted, and begins with the cautions of the kernel",
   on(PHONE, async ({ page, open }) => {
-    const asked = [];
-    page.on(
-      "request",
-      (request) => /assets\/(steps|shared)/.test(request.url()) && asked.push(request.url()),
-    );
+    const fetched = () =>
+      performance
+        .getEntriesByType("resource")
+        .filter(({ name }) => /assets\/(steps|shared)/.test(name)).length;
     await open("job");
     await openText(page, unread());
     await page.getByRole("link", { name: "Ignition" }).waitFor();
-    assert.deepEqual(asked, []);
+    assert.equal(await page.evaluate(fetched), 0);
     await page.getByRole("link", { name: "Ignition" }).click();
     await page.locator(".cautions li").first().waitFor();
-    assert.equal(asked.length, 2, "and what it shares with the questions");
+    assert.equal(await page.evaluate(fetched), 2, "and what it shares with the questions");
     const { cautions } = told(unread());
     assert.ok(cautions.some((caution) => caution.startsWith("High voltage")));
     assert.deepEqual(await page.locator(".cautions li").allTextContents(), cautions);
