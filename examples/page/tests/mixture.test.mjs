@@ -37,7 +37,10 @@ test(
     await page.getByRole("link", { name: "Mixture" }).waitFor();
     assert.deepEqual(asked, []);
     await page.getByRole("link", { name: "Mixture" }).click();
-    await page.locator(".cautions li").first().waitFor();
+    await page
+      .locator(".cautions li", { hasText: /petrol vapour/i })
+      .first()
+      .waitFor();
     assert.equal(asked.length, 1);
     const { cautions } = told({ ...example("inline-four"), mixture: {} });
     for (const danger of [
