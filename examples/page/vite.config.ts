@@ -4,37 +4,25 @@ import { readFileSync, readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
 import { keepTo, sizeOf } from "../../bindings/wasm/tools/sizes.mjs";
+import { oneGlue } from "./glue.mjs";
 import { policy } from "./policy.mjs";
 
-/**
- * The most that the page may weigh: the sum of its files, each with gzip -9 by itself. The WebAssembly files
- * have goals of their own.
- */
+/** The most that the page may weigh: the sum of its files, each with gzip -9 by itself. */
 const GOALS = {
   /** What is fetched before one valve can be judged: the page, its style, the first chunk. */
   "the first view": { gzip: 30_500 },
-  /**
-   * That, what is loaded after it for whole engines with the ways to the later steps, the invented engines to try
-   * all of it with, the worker, the icons.
-   */
-  "the page without WebAssembly": { gzip: 62_100 },
-  /** All steps after the valves and the view over all of them, and what they share with the questions. */
-  steps: { gzip: 30_500 },
-  /** Questions of the ignition without an engine: five forms, what they show, and the glue of their file. */
-  figures: { gzip: 5_500 },
-  /** All of it that is a script. */
-  "all JavaScript": { gzip: 90_000 },
-  /** All that a phone keeps besides the WebAssembly files. */
-  everything: { gzip: 97_700 },
+  /** All that a phone keeps besides the WebAssembly files, which have goals of their own. */
+  "the page without WebAssembly": { gzip: 90_000 },
 };
 
 type Modules = { getModuleInfo: (id: string) => { importedIds: string[] } | null };
 
 /**
- * The chunk of a module: what the first view needs, or all that may come after it. Few chunks, because what
+ * The chunk of a module: what the first view needs, or all that may come after it. Two chunks, because what
  * is alike in two parts weighs least where it stands in one file.
  */
 function chunkOf(id: string, modules: Modules): string {
+  if (EXAMPLES.test(id)) return "examples";
   const reach = (id: string) => {
     if (needed.has(id)) return;
     needed.add(id);
@@ -45,18 +33,8 @@ function chunkOf(id: string, modules: Modules): string {
 }
 const needed = new Set<string>();
 
-/** What the later steps and the questions without an engine have in common. */
-const SHARED = /\/src\/(fields|ignition\/(told|lists|printed|speeds))\./;
-/** The questions without an engine, with what answers them. */
-const FIGURES = /\/src\/figures\/|\/pkg\/(glue\/)?ignition\.js/;
-/**
- * Every step after the valves, and the view over all of them: what is alike in them weighs least in one file. What is
- * next over all of them is said at the valves, too.
- */
-const STEPS = /\/src\/(steps\/(?!ask|next)|condition\/|ignition\/|mixture\/|history\/|service\/|keyed)/;
-/** The invented engines to try all of it with: they are alike, too. */
+/** The invented engines to try all of it with: they are alike among themselves only. */
 const EXAMPLES = /\/examples\/data\//;
-const isLater = (id: string) => [SHARED, FIGURES, STEPS, EXAMPLES].some((part) => part.test(id));
 
 /** Invented engines with nothing read yet; the leaves are those of the user. */
 function presets(): Plugin {
@@ -146,28 +124,18 @@ type Sizes = [string, ReturnType<typeof sizeOf>][];
 /** Whether a file is fetched before one valve can be judged. */
 const comesFirst = (name: string) => /^index\.html$|\.css$|assets\/index.*\.js$/.test(name);
 
-/** Whether a file is of the later steps, or of the questions without an engine. */
-const isOfSteps = (name: string) => /^assets\/(steps|shared)/.test(name);
-const isFigures = (name: string) => /^assets\/figures/.test(name);
-
 /** Prints what every file weighs, and fails if they weigh too much together. */
 function report(sizes: Sizes): void {
   const line = (name: string, { raw, gzip }: Sizes[number][1]) =>
     console.log(`  ${name.padEnd(42)} ${String(raw).padStart(9)} ${String(gzip).padStart(9)}`);
-  const everything = sizes.filter(([name]) => !name.endsWith(".wasm"));
-  const page = everything.filter(([name]) => !isOfSteps(name) && !isFigures(name));
-  const first = page.filter(([name]) => comesFirst(name));
+  const page = sizes.filter(([name]) => !name.endsWith(".wasm"));
   const sum = (of: "raw" | "gzip", files: Sizes) => files.reduce((sum, [, size]) => sum + size[of], 0);
   const whole = (files: Sizes) => ({ raw: sum("raw", files), gzip: sum("gzip", files) });
   console.log(`\n  ${"bytes".padEnd(42)} ${"raw".padStart(9)} ${"gzip".padStart(9)}`);
   for (const [name, size] of sizes) line(name, size);
   const sums = {
-    "the first view": whole(first),
+    "the first view": whole(page.filter(([name]) => comesFirst(name))),
     "the page without WebAssembly": whole(page),
-    steps: whole(sizes.filter(([name]) => isOfSteps(name))),
-    figures: whole(sizes.filter(([name]) => isFigures(name))),
-    "all JavaScript": whole(sizes.filter(([name]) => name.endsWith(".js"))),
-    everything: whole(everything),
   };
   for (const [name, size] of Object.entries(sums)) {
     line(name, size);
@@ -177,25 +145,32 @@ function report(sizes: Sizes): void {
 
 export default defineConfig({
   base: "./",
-  plugins: [plainImports(), presets(), head(), offline()],
+  plugins: [oneGlue(), plainImports(), presets(), head(), offline()],
+  // Children as arguments of `h` weigh less than in a property.
+  oxc: {
+    jsx: { runtime: "classic", pragma: "h", pragmaFrag: "Fragment" },
+    jsxInject: 'import { h, Fragment } from "preact"',
+  },
   build: {
     target: "es2022",
+    cssTarget: ["chrome123", "safari17.5", "firefox121"],
+    // A hundredth less than the minifier at hand; BSD-2-Clause.
+    minify: "terser",
+    terserOptions: {
+      module: true,
+      ecma: 2020,
+      compress: {
+        passes: 2,
+        unsafe: true,
+        unsafe_arrows: true,
+        pure_getters: true,
+        keep_fargs: false,
+        pure_funcs: ["Object.freeze"],
+      },
+    },
     assetsInlineLimit: 0,
     modulePreload: false,
     reportCompressedSize: false,
-    rolldownOptions: {
-      output: {
-        // A group takes what its modules import along, so the first step takes its own before the second.
-        codeSplitting: {
-          groups: [
-            { name: chunkOf, test: (id) => !isLater(id), priority: 4, debugName: "by need" },
-            { name: "examples", test: EXAMPLES, priority: 5 },
-            { name: "shared", test: SHARED, priority: 3 },
-            { name: "figures", test: FIGURES, priority: 2 },
-            { name: "steps", test: STEPS, priority: 1 },
-          ],
-        },
-      },
-    },
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: chunkOf, debugName: "by need" }] } } },
   },
 });

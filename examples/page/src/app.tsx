@@ -19,6 +19,7 @@ const VIEWS = {
   ignition: ["Ignition"],
   mixture: ["Mixture"],
   history: ["History"],
+  causes: ["Causes"],
   figures: [FIGURES],
   settings: [
     "Settings",
@@ -32,18 +33,8 @@ type View = keyof typeof VIEWS;
 const TABS = ["check", "job", "settings"] as const;
 
 /** What is saved of each view. */
-const SLOTS = {
-  check: "quick",
-  job: "job",
-  charts: "job",
-  service: "job",
-  condition: "job",
-  ignition: "job",
-  mixture: "job",
-  history: "job",
-  figures: "figures",
-  settings: "settings",
-} as const;
+const slotOf = (view: View) =>
+  view === "check" ? "quick" : view === "figures" || view === "settings" ? view : "job";
 
 const viewNow = (): View => {
   // A step may stand behind the view.
@@ -100,7 +91,7 @@ export function App() {
             <a
               key={name}
               href={`#${name}`}
-              aria-current={name === view || (name === "job" && SLOTS[view] === name) ? "page" : undefined}
+              aria-current={name === view || (name === "job" && slotOf(view) === name) ? "page" : undefined}
             >
               <svg viewBox="0 0 24 24" aria-hidden="true">
                 <path d={VIEWS[name][1]} fill-rule="evenodd" />
@@ -112,7 +103,7 @@ export function App() {
       </header>
       <Notices state={state} />
       <main id="view" ref={main} tabIndex={-1} aria-label={VIEWS[view][0]}>
-        <Safe key={view} slot={SLOTS[view]} name={NAMES[SLOTS[view]]}>
+        <Safe key={view} slot={slotOf(view)} name={NAMES[slotOf(view)]}>
           {view === "check" && <QuickView state={state} started={started} />}
           {view !== "check" && <Later part={view} state={state} />}
         </Safe>

@@ -72,6 +72,8 @@ export function Curves({ document, ...units }: { document: Document } & Units) {
 
 /** Whole steps between two ends, about so many. */
 export function steps(from: number, to: number, about: number): number[] {
+  // A single reading has one place, and a part of a year no first day of one.
+  if (to <= from) return to === from ? [from] : [];
   const rough = (to - from) / about;
   const ten = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map((n) => n * ten).find((n) => n >= rough) ?? rough;

@@ -11,7 +11,7 @@ import { moveJob, redoJob, shelveJob, undoJob, type Job, type Stage, type State 
 import { Demo } from "./answer";
 import { clearanceOf, type Sheet } from "./field";
 import { sheetOf } from "./job-sheet";
-import { ServiceNext } from "./steps/next";
+import { SCREENS, ServiceNext } from "./steps/next";
 import { Turn } from "./turn";
 
 const STAGES: Record<Stage, string> = {
@@ -19,15 +19,6 @@ const STAGES: Record<Stage, string> = {
   cautions: "Cautions",
   turn: "Readings",
   report: "Report",
-};
-
-/** The views of the other steps. */
-const STEPS = {
-  service: "Whole service",
-  condition: "Condition",
-  history: "History",
-  ignition: "Ignition",
-  mixture: "Mixture",
 };
 
 /** What every stage works with. */
@@ -86,8 +77,8 @@ export function JobView({ state }: { state: State }) {
       {stage === "turn" && <Turn {...props} />}
       {stage === "report" && <ReportStage {...props} />}
       <Foot job={job}>
-        {Object.entries(STEPS).map(([view, name]) => (
-          <a class="button" key={view} href={`#${view}`}>
+        {Object.entries({ ...SCREENS, job: "Whole service" }).map(([view, name]) => (
+          <a class="button" key={view} href={`#${view === "job" ? "service" : view}`}>
             {name}
           </a>
         ))}

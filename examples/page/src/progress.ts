@@ -16,7 +16,7 @@ export interface Standing {
 }
 
 /** The parts of a document that have views of their own. */
-const LATER = ["condition", "ignition", "mixture", "history", "log"] as const;
+const LATER = ["condition", "ignition", "mixture", "history", "causes", "log"] as const;
 
 /** The document without them: what is wrong there stops no valve. */
 export function valvesAlone(document: Document): Document {

@@ -1,8 +1,13 @@
-// What the report of a job says of its later steps: brought with each, where there is one.
+// What the report of a job says of its later steps, where there is one.
 
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { paperOf as causes } from "./causes/paper";
+import { paperOf as condition } from "./condition/paper";
+import { paperOf as history } from "./history/paper";
+import { paperOf as ignition } from "./ignition/paper";
 import type { AnyReport, Document } from "./kernel";
+import { paperOf as mixture } from "./mixture/paper";
+import { paperOf as service } from "./service/paper";
 
 interface StepShown {
   report: Pick<AnyReport, "cautions" | "assumptions">;
@@ -14,27 +19,14 @@ interface StepShown {
 
 type PaperOf = (document: Document) => StepShown | undefined;
 
-const PAPERS = {
-  service: async (): Promise<PaperOf> => (await import("./service/paper")).paperOf,
-  condition: async (): Promise<PaperOf> => (await import("./condition/paper")).paperOf,
-  ignition: async (): Promise<PaperOf> => (await import("./ignition/paper")).paperOf,
-  mixture: async (): Promise<PaperOf> => (await import("./mixture/paper")).paperOf,
-  history: async (): Promise<PaperOf> => (await import("./history/paper")).paperOf,
-};
+const PAPERS = { condition, ignition, mixture, history, causes };
 
-const PARTS = ["condition", "ignition", "mixture", "history"] as const;
-
-/** What to show of each; nothing where the document says none, or until it is there. */
-export function useSteps(document: Document): StepShown[] {
-  const [papers, setPapers] = useState<{ [part in keyof typeof PAPERS]?: PaperOf }>({});
-  const own = PARTS.filter((part) => document[part] != null);
-  // The order of all steps where there is more than one.
-  const asked = own.length > 0 ? (["service", ...own] as const) : own;
-  useEffect(() => {
-    for (const part of asked)
-      void PAPERS[part]().then((paper) => setPapers((papers) => ({ ...papers, [part]: paper })));
-  }, [asked.join()]);
-  return asked.flatMap((part) => papers[part]?.(document) ?? []);
+/** What to show of each; nothing where the document says none. The order of all comes first if there is any. */
+export function stepsOf(document: Document): StepShown[] {
+  const own: PaperOf[] = Object.entries(PAPERS).flatMap(([part, paper]) =>
+    document[part as keyof typeof PAPERS] != null ? [paper] : [],
+  );
+  return (own.length > 0 ? [service, ...own] : own).flatMap((paper) => paper(document) ?? []);
 }
 
 /** How a record of them is printed: more than one, besides their order, has no room for drawings. */

@@ -11,14 +11,14 @@ import type { ClearanceReport, Report, ValveReport } from "./kernel";
 import { readingOf } from "./progress";
 import { RecordForm, RecordLine } from "./record";
 import { More } from "./report-more";
-import { together, useSteps, wholeOf } from "./report-steps";
+import { together, stepsOf, wholeOf } from "./report-steps";
 import { Problems } from "./problems";
 import { moveJob, type Job } from "./state";
 import { BOOKS, ENDS, RULES, sentence, short } from "./words";
 
 export function ReportStage({ state, job, answer, sheet }: StageProps) {
   const { report } = answer;
-  const later = useSteps(job.document);
+  const later = stepsOf(job.document);
   if (!report) return null;
   const { clearance } = report;
   const shown = state.settings.unit;

@@ -5,8 +5,10 @@ import { bring, init, missing, run } from "lashwork";
 import { checkAnew } from "./check";
 import { asked, type Answer, type Document, type Problem, type Report } from "./kernel";
 
+let begun: Promise<void> | undefined;
+
 /** Settles when whole jobs can be answered, and the one valve whatever is said of it. */
-export const wholeReady: Promise<void> = init(undefined, ["clearance"]).then(checkAnew);
+export const wholeReady = (): Promise<void> => (begun ??= init(undefined, ["clearance"]).then(checkAnew));
 
 /** The sections of a document and those it is asked with: what was done is laid on the condition. */
 const sectionsOf = (document: object): object =>

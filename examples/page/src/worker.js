@@ -2,11 +2,11 @@
 // A new build waits until the page says so: nothing is swapped in the middle of a job.
 
 // Pages in other folders of one server keep their own.
-const OWN = `page ${self.registration.scope} `;
+const OWN = `page ${registration.scope} `;
 const CACHE = `${OWN}__VERSION__`;
 const FILES = __FILES__;
 
-self.addEventListener("install", (event) => {
+addEventListener("install", (event) => {
   const fill = async () => {
     const cache = await caches.open(CACHE);
     // What has its hash in its name cannot be old, so the browser need not fetch it twice.
@@ -16,20 +16,20 @@ self.addEventListener("install", (event) => {
   event.waitUntil(fill());
 });
 
-self.addEventListener("activate", (event) => {
+addEventListener("activate", (event) => {
   const tidy = async () => {
     const old = (await caches.keys()).filter((name) => name.startsWith(OWN) && name !== CACHE);
     await Promise.all(old.map((name) => caches.delete(name)));
-    await self.clients.claim();
+    await clients.claim();
   };
   event.waitUntil(tidy());
 });
 
-self.addEventListener("message", (event) => {
-  if (event.data === "take over") self.skipWaiting();
+addEventListener("message", (event) => {
+  if (event.data === "take over") skipWaiting();
 });
 
-self.addEventListener("fetch", (event) => {
+addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || new URL(request.url).origin !== location.origin) return;
   const answer = async () => {

@@ -176,7 +176,7 @@ test("after one visit every step opens and answers without a network", async (t)
       await page.goto(server.address);
       await firstAnswer(page);
       await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
-      for (const part of ["steps", "shared", "figures"])
+      for (const part of ["ignition_bg", "lashwork_ignition", "lashwork_mixture", "lashwork_history"])
         assert.ok(
           ![...asked].some((path) => path.includes(`assets/${part}`)),
           `${part} came with the first answer`,

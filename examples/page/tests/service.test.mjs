@@ -68,7 +68,7 @@ test(
   "condition typed on a phone is judged as by the native kernel",
   on(PHONE, async ({ page, open }) => {
     const asked = [];
-    page.on("request", (request) => /assets\/steps/.test(request.url()) && asked.push(request.url()));
+    page.on("request", (request) => /lashwork_condition/.test(request.url()) && asked.push(request.url()));
     const document = example(CONDITION);
     const { compression: _, leak: __, ...condition } = document.condition;
     await open("job");

@@ -4,6 +4,7 @@ import { at } from "../draft";
 import { GroupFaults } from "../field";
 import { Fields, Fold, Group } from "../fields";
 import { ValvesStand } from "../steps/stands";
+import { Heads } from "./head";
 import type { CardProps } from "../steps/view";
 
 export function BeforeCard({ sheet, report, withValves, unit, warmth }: CardProps) {
@@ -26,11 +27,12 @@ export function BeforeCard({ sheet, report, withValves, unit, warmth }: CardProp
           ]}
         />
         <Fold
-          title="± of ratio and closing"
+          title="± of ratio and closing; heads"
           sheet={sheet}
           of={[
             ["/condition/compression_ratio_uncertainty", "± of the ratio", "number"],
             ["/condition/intake_closes_uncertainty", "± of the closing", "deg"],
+            <Heads sheet={sheet} />,
           ]}
         />
       </Group>
@@ -44,7 +46,7 @@ export function BeforeCard({ sheet, report, withValves, unit, warmth }: CardProp
         ]}
         faults={[`${air}/air`]}
       />
-      <GroupFaults sheet={sheet} places={["/condition", "/condition/heads"]} />
+      <GroupFaults sheet={sheet} places={["/condition"]} />
     </>
   );
 }

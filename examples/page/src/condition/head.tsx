@@ -10,6 +10,7 @@ import { sentence } from "../words";
 import { TORQUE_UNITS } from "./units";
 
 const PLACE = "/condition/head";
+const HEADS = "/condition/heads";
 const BOLTS = `${PLACE}/bolts`;
 
 export function HeadCard({ sheet, report, unit: length }: CardProps) {
@@ -105,6 +106,28 @@ export function HeadCard({ sheet, report, unit: length }: CardProps) {
         />
       </Fold>
     </>
+  );
+}
+
+/** Cylinders under each head: a list of lists. */
+export function Heads({ sheet }: { sheet: Sheet }) {
+  const said = ((at(sheet.document, HEADS) ?? []) as string[][]).map((row) => row.join(" ")).join(", ");
+  const write = (typed: unknown) => {
+    const rows = String(typed ?? "")
+      .split(/[,;]/)
+      .map((row) => row.split(/\s+/).filter(Boolean));
+    const list = rows.filter((row) => row.length > 0);
+    sheet.write(HEADS, list.length > 0 ? list : undefined);
+  };
+  return (
+    <Line
+      sheet={standIn(sheet, HEADS, "list", said, write, [HEADS])}
+      at="/list"
+      label="Cylinders side by side under each head"
+      kind="text"
+      placeholder="1 2, 3 4"
+      hint="Empty: by the layout of the engine."
+    />
   );
 }
 

@@ -5,7 +5,7 @@ import { ignitionCheck, init, type IgnitionCheck, type IgnitionCheckReport } fro
 import { asked, type Answer } from "../kernel";
 
 /** Settles when questions can be answered. */
-export const figuresReady: Promise<void> = init();
+export const figuresReady = (): Promise<void> => init();
 
 export type Question = "dwell" | "point" | "winding" | "coil" | "advance";
 

@@ -18,8 +18,6 @@ import { DwellForm } from "./dwell";
 import { PointForm } from "./point";
 import { StrobeForm } from "./strobe";
 
-export { figuresReady } from "./ask";
-
 /** What every form works with. */
 export interface FormProps {
   sheet: Sheet;

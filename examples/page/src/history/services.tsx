@@ -1,11 +1,14 @@
 // Past services, typed or opened: when each was, and what was found and left at every valve.
 
+import type { VNode } from "preact";
 import { useState } from "preact/hooks";
+import { PRESSURE_UNITS, pressureOf } from "../condition/units";
 import { asText, at } from "../draft";
-import { GroupFaults, Line, type Sheet } from "../field";
-import { Fields, Fold, Out } from "../fields";
-import { asTheyStand, YES_OR_NO } from "../ignition/lists";
+import { Faults, GroupFaults, Line, problemsAt, type Sheet } from "../field";
+import { Fields, Fold, Out, type Asked } from "../fields";
+import { asTheyStand, BTDC, YES_OR_NO } from "../ignition/lists";
 import { keyed } from "../keyed";
+import { count } from "../words";
 
 const SERVICES = "/history/services";
 /** How a day is written. */
@@ -43,7 +46,7 @@ export function Services(props: Props) {
         Add a service
       </button>
       <Fold
-        title="How time is counted; fuel and seats"
+        title="How time is counted; units; fuel and seats"
         sheet={sheet}
         of={[
           [
@@ -51,6 +54,12 @@ export function Services(props: Props) {
             "Time is counted by",
             { "": "what all services say", hours: "hours run", distance: "distance", days: "the day" },
           ],
+          [
+            "/history/distance_unit",
+            "Distances are said in",
+            { "": "as the services have it", km: "km", mi: "mi" },
+          ],
+          ["/history/gauge_unit", "Pressures are said in", [["", "as in the condition"], ...PRESSURE_UNITS]],
           ["/history/bedding_in", "New parts bed in for", "text", "", "500 km"],
           ["/history/seats/unleaded", "Fuel without lead", YES_OR_NO],
           ["/history/seats/hard_seats", "Exhaust seats made for it", YES_OR_NO],
@@ -58,12 +67,50 @@ export function Services(props: Props) {
         ]}
         faults={["/history/counted_by", "/history/bedding_in"]}
       />
+      <Known sheet={sheet} services={services} />
     </section>
   );
 }
 
+const KNOWN = "/history/known";
+
+/** The record as it was last seen: from then on it only grows. */
+function Known({ sheet, services }: { sheet: Sheet; services: readonly unknown[] }) {
+  const known = at(sheet.document, KNOWN) as unknown[] | undefined;
+  return (
+    <Fold
+      title={`The record as it was last seen (${known ? count(known.length, "service") : "not kept"})`}
+      hint="With it, what is lost or changed since then is told."
+    >
+      <div class="row">
+        <button type="button" onClick={() => sheet.write(KNOWN, services)}>
+          Keep the services as they are now
+        </button>
+        {known && (
+          <button type="button" class="quiet" onClick={() => sheet.write(KNOWN, undefined)}>
+            Forget what was kept
+          </button>
+        )}
+      </div>
+      <Faults id="known.faults" problems={problemsAt(sheet.problems, KNOWN)} />
+    </Fold>
+  );
+}
+
+/** What else a service may have read: each by its list, its words and its unit, and whether a cylinder has its own. */
+const meters = (gauge: string) =>
+  [
+    ["dwell", "Dwell", "deg", false],
+    ["timing", "Ignition point", BTDC, false],
+    ["compression", "compression", gauge, true],
+    ["leak_area", "leak", "mm2", true],
+  ] as const;
+
 function Service({ sheet, unit, warmth, i }: Props & { i: number }) {
   const place = `${SERVICES}/${i}`;
+  const gauge = pressureOf(
+    at(sheet.document, "/history/gauge_unit") ?? at(sheet.document, "/condition/compression/unit"),
+  );
   return (
     <>
       <Fields
@@ -72,13 +119,27 @@ function Service({ sheet, unit, warmth, i }: Props & { i: number }) {
         of={[
           ["date", `Service ${i + 1}: date`, "text", "", DAY],
           ["hours", "Hours run", "h"],
-          ["distance", "Distance run", "km"],
+          ["distance", "Distance run", distanceOf(sheet)],
           ["temperature", "Metal was at", warmth],
         ]}
       />
       {valvesOf(sheet).map((valve) => (
-        <Visit key={valve.name} sheet={sheet} list={`${place}/lash`} valve={valve} unit={unit} />
+        <Visit key={valve.name} sheet={sheet} list={`${place}/lash`} valve={valve} unit={unit} read={LASH} />
       ))}
+      <Fold title="Dwell, timing, compression, leaks">
+        {meters(gauge).flatMap(([list, words, unit, isSingly]) =>
+          (isSingly ? asTheyStand(sheet) : [""]).map((cylinder) => (
+            <Visit
+              key={list + cylinder}
+              sheet={sheet}
+              list={`${place}/${list}`}
+              valve={{ name: isSingly ? `${cylinder} ${words}` : words, key: { cylinder } }}
+              unit={unit}
+              read={METER}
+            />
+          )),
+        )}
+      </Fold>
       <GroupFaults sheet={sheet} places={[place]} />
     </>
   );
@@ -105,14 +166,25 @@ function valvesOf(sheet: Sheet): Valve[] {
   );
 }
 
+const distanceOf = ({ document }: Sheet) => asText(at(document, "/history/distance_unit")) || "km";
+
+/** How a reading is asked for: a lash may be by leaves, a meter shows one number. */
+type Read = (sheet: Sheet, place: string, label: string, unit: string) => Asked | VNode;
+
+const LASH: Read = (sheet, place, label, unit) => (
+  <Lash sheet={sheet} place={place} label={label} unit={unit} />
+);
+const METER: Read = (_, place, label, unit) => [`${place}/shows`, label, unit];
+
 interface VisitProps {
   sheet: Sheet;
   list: string;
   valve: Valve;
-  unit: "mm" | "in";
+  unit: string;
+  read: Read;
 }
 
-function Visit({ sheet: whole, list, valve: { name, key }, unit }: VisitProps) {
+function Visit({ sheet: whole, list, valve: { name, key }, unit, read }: VisitProps) {
   const { sheet, place } = keyed(whole, list, key);
   const isRead = at(sheet.document, place) !== undefined;
   const isLeft = ["left", "left_at"].some((part) => at(sheet.document, `${place}/${part}`) !== undefined);
@@ -122,8 +194,8 @@ function Visit({ sheet: whole, list, valve: { name, key }, unit }: VisitProps) {
         sheet={sheet}
         at={place}
         of={[
-          <Lash sheet={sheet} place={`${place}/found`} label={`${name}, found`} unit={unit} />,
-          isRead && <Lash sheet={sheet} place={`${place}/left`} label={`${name}, left`} unit={unit} />,
+          read(sheet, `${place}/found`, `${name}, found`, unit),
+          isRead && read(sheet, `${place}/left`, `${name}, left`, unit),
           isRead && ["done", `${name} was`, DONE],
         ]}
       />
@@ -136,12 +208,15 @@ function Visit({ sheet: whole, list, valve: { name, key }, unit }: VisitProps) {
           of={[
             ["date", `${name}, left read on`, "text", "", DAY],
             ["hours", `${name}, left read at hours`, "h"],
-            ["distance", `${name}, left read at distance`, "km"],
+            ["distance", `${name}, left read at distance`, distanceOf(sheet)],
           ]}
           faults={[`${place}/left_at`]}
         />
       )}
-      <GroupFaults sheet={sheet} places={[place, `${place}/cylinder`, `${place}/number`]} />
+      <GroupFaults
+        sheet={sheet}
+        places={["", "/cylinder", "/number", "/found", "/left"].map((part) => place + part)}
+      />
     </div>
   );
 }
@@ -166,7 +241,6 @@ function Lash({ sheet, place, label, unit }: { sheet: Sheet; place: string; labe
           <Line key={field} sheet={sheet} at={`${place}/${field}`} label={`${label}: ${words}`} unit={unit} />
         ))
       )}
-      <GroupFaults sheet={sheet} places={[place]} />
     </div>
   );
 }

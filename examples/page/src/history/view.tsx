@@ -1,20 +1,13 @@
 // Past services: what they say of each valve and of what else was read, when to look next, and what was typed of them.
 
-import { Demo } from "../answer";
 import { Fold } from "../fields";
 import { Advice, Texts } from "../ignition/told";
-import { Foot } from "../job";
 import { sheetOf } from "../job-sheet";
 import type { AnyReport, HistoryReport, QuantityHistoryReport } from "../kernel";
-import { Assumed, Lines } from "../lines";
-import { parted, placeOf } from "../needed";
-import { Needed } from "../parts";
-import { placeWords } from "../places";
-import { Problems } from "../problems";
+import { Lines } from "../lines";
 import { RecordForm } from "../record";
 import { type Job, type Settings, type State } from "../state";
-import { Invented } from "../steps/invented";
-import { ServiceNext } from "../steps/next";
+import { Alone, Frame } from "../steps/frame";
 import { sentence } from "../words";
 import { pastOf } from "../steps/ask";
 import { PastChart } from "./chart";
@@ -23,38 +16,19 @@ import { PRESETS } from "./presets";
 import { Services } from "./services";
 import { toldOf } from "./told";
 
-export function HistoryView({ state: { job, settings } }: { state: State }) {
-  if (job) return <OfJob job={job} settings={settings} />;
-  return (
-    <div class="view">
-      <h1>History</h1>
-      <p class="empty">
-        Past services are those of the engine of a job. <a href="#job">Go to the jobs</a>.
-      </p>
-      <Invented engines={PRESETS} />
-    </div>
+export const HistoryView = ({ state: { job, settings } }: { state: State }) =>
+  job ? (
+    <OfJob job={job} settings={settings} />
+  ) : (
+    <Alone title="History" of="Past services are those" engines={PRESETS} />
   );
-}
 
 function OfJob({ job, settings }: { job: Job; settings: Settings }) {
-  const { document } = job;
-  const { report, problems } = pastOf(document);
-  const { needed, wrong } = parted(document, problems);
+  const answer = pastOf(job.document);
+  const { report, problems } = answer;
   const sheet = sheetOf(job, { problems, assumptions: report?.assumptions });
   return (
-    <div class="view">
-      <h1 class="tools">History {job.demo && <Demo />}</h1>
-      <p class="row tools">
-        <span>{document.title || "Engine without a name"}</span>
-        <a class="button" href="#service">
-          Whole service
-        </a>
-        <a class="button" href="#job">
-          Back to the engine
-        </a>
-      </p>
-      <Problems problems={wrong} document={document} />
-      <Needed names={needed.map((problem) => placeWords(placeOf(problem), document))} />
+    <Frame job={job} title="History" answer={answer}>
       {report?.history && (
         <section class="card" aria-label="What the years say">
           <h2>What the years say</h2>
@@ -63,19 +37,17 @@ function OfJob({ job, settings }: { job: Job; settings: Settings }) {
       )}
       <RecordForm sheet={sheet} />
       <Services sheet={sheet} unit={settings.unit} warmth={settings.warmth} />
-      {report && <Assumed lines={report.assumptions} />}
-      <ServiceNext document={document} />
-      <Foot job={job} />
-    </div>
+    </Frame>
   );
 }
 
 /** What comes first on account of the years, each valve with its chart; what is odd is open. */
 function PastFound({ report }: { report: AnyReport }) {
-  const { recession, present } = report.history!;
+  const { recession, present, record } = report.history!;
   const told = toldOf(report);
   return (
     <>
+      {record && <p class="notice">{sentence(record.text)}</p>}
       <Odd told={told} />
       {told.map((one, i) => (
         <OfQuantity key={i} told={one} by={report.history!.counted_by} />

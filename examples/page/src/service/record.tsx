@@ -4,7 +4,7 @@ import { download, fileName } from "../files";
 import { Lines } from "../lines";
 import { standing } from "../progress";
 import { RecordLine } from "../record";
-import { together, useSteps, wholeOf } from "../report-steps";
+import { together, stepsOf, wholeOf } from "../report-steps";
 import { moveJob, type Job } from "../state";
 import { toKeep } from "../steps/ask";
 
@@ -29,7 +29,7 @@ export function WholeRecord({ job }: { job: Job }) {
 }
 
 function WithoutValves({ job: { document, demo } }: { job: Job }) {
-  const steps = useSteps(document);
+  const steps = stepsOf(document);
   return (
     <>
       <button type="button" class="main tools" onClick={() => print()} disabled={steps.length === 0}>

@@ -7,35 +7,20 @@ import { sheetOf } from "../job-sheet";
 import type { ServiceReport } from "../kernel";
 import { writeJob, type Job, type State } from "../state";
 import { inAll } from "../steps/ask";
+import { Alone, Ways } from "../steps/frame";
 import { SCREENS, ServiceNext, STATES, toStep } from "../steps/next";
 import { sentence } from "../words";
 import { DoneForm } from "./done";
 import { WholeRecord } from "./record";
 
 export function ServiceView({ state: { job, settings } }: { state: State }) {
-  if (!job) {
-    return (
-      <div class="view">
-        <h1>Whole service</h1>
-        <p class="empty">
-          A service is that of the engine of a job. <a href="#job">Go to the jobs</a>.
-        </p>
-      </div>
-    );
-  }
+  if (!job) return <Alone title="Whole service" of="A service is that" />;
   const { report, problems } = inAll(job.document);
   const service = report?.service;
   return (
     <div class="view">
       <h1 class="tools">Whole service {job.demo && <Demo />}</h1>
-      <p class="row tools">
-        <span>{job.document.title || "Engine without a name"}</span>
-        {Object.entries(SCREENS).map(([view, name]) => (
-          <a class="button" key={view} href={`#${view}`}>
-            {name}
-          </a>
-        ))}
-      </p>
+      <Ways job={job} ways={SCREENS} />
       {service ? (
         <section class="card tools" aria-label="Steps of the service">
           <h2>Steps in their order</h2>

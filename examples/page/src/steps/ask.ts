@@ -53,7 +53,7 @@ function find(document: Document, part: StepPart): Found {
 
 /** What comes first of a document, and those of its parts that are right; parts that are empty on demand. */
 function before(document: Document, parts: readonly StepPart[], valvesToo: boolean, none?: object) {
-  const { condition: _, ignition: __, mixture: ___, history: ____, ...rest } = document;
+  const { condition: _, ignition: __, mixture: ___, history: ____, causes: _____, ...rest } = document;
   // Mostly all of it is right, and then one question is enough.
   const said = parts
     .map((part) => [part, document[part] ?? none] as const)
@@ -67,7 +67,7 @@ function before(document: Document, parts: readonly StepPart[], valvesToo: boole
 }
 
 /** The document with a part, if it is right with it. */
-function withPart(document: Document, part: StepPart, more: unknown): Document {
+function withPart(document: Document, part: StepPart | "history", more: unknown): Document {
   const next = { ...document, [part]: more } as Document;
   return more != null && ask(next).report ? next : document;
 }
@@ -105,6 +105,13 @@ export const pastOf = once((document): Answer<AnyReport> => {
   if (!history) return { report: null, problems: [] };
   const { asked } = before(LISTS.reduce(whole, document), PARTS, true);
   return ask({ ...asked, history } as Document);
+});
+
+/** What may be the matter by all of that; it is asked for where it is shown. */
+export const causesOf = once((document): Answer<AnyReport> => {
+  const { asked } = before(LISTS.reduce(whole, document), PARTS, true);
+  const all = withPart(asked, "history", document.history);
+  return ask({ ...all, causes: document.causes ?? {} } as Document);
 });
 
 /** Lists to which an item is added empty, and then filled in. */

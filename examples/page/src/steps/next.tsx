@@ -16,6 +16,7 @@ export const SCREENS = {
   ignition: "Ignition",
   mixture: "Mixture",
   history: "History",
+  causes: "Causes",
 } as const;
 
 export const STATES = {

@@ -18,7 +18,7 @@ import { RecordForm } from "../record";
 import { moveJob, type Job, type Settings, type State } from "../state";
 import { found, toKeep, type Found, type StepPart } from "./ask";
 import { ServiceNext } from "./next";
-import { Invented } from "./invented";
+import { Alone, HOME, Ways } from "./frame";
 import { Foretold, Steps, type StepFound } from "./order";
 import { Before, Paper, type OnPaper } from "./paper";
 
@@ -44,14 +44,9 @@ export function StepView({ state, step }: { state: State; step: Step }) {
   const { job } = state;
   if (!job) {
     return (
-      <div class="view">
-        <h1>{step.title}</h1>
-        <p class="empty">
-          {step.title} is set for the engine of a job. <a href="#job">Go to the jobs</a>.
-        </p>
+      <Alone title={step.title} of={`${step.title} is set for that`} engines={step.presets}>
         {step.besides}
-        <Invented engines={step.presets} />
-      </div>
+      </Alone>
     );
   }
   return <OfJob job={job} settings={state.settings} step={step} />;
@@ -90,16 +85,7 @@ function OfJob({ job, settings, step }: OfJobProps) {
       <h1 class="tools" ref={title} tabIndex={-1}>
         {step.title} {job.demo && <Demo />}
       </h1>
-      <p class="row tools">
-        <span>{job.document.title || "Engine without a name"}</span>
-        <a class="button" href="#job">
-          Back to the engine
-        </a>
-        <a class="button" href="#service">
-          Whole service
-        </a>
-        {OTHERS[part]}
-      </p>
+      <Ways job={job} ways={{ ...HOME, ...OTHERS[part] }} />
       {isReport && answer.report ? (
         <Record job={job} step={step} back={() => setReport(false)} />
       ) : (
@@ -245,19 +231,7 @@ const without = (document: Document, part: StepPart): Document => put(document, 
 
 /** The way to the other step. */
 const OTHERS = {
-  condition: (
-    <a class="button" href="#ignition">
-      Ignition
-    </a>
-  ),
-  ignition: (
-    <a class="button" href="#mixture">
-      Mixture
-    </a>
-  ),
-  mixture: (
-    <a class="button" href="#ignition">
-      Ignition
-    </a>
-  ),
+  condition: { ignition: "Ignition" },
+  ignition: { mixture: "Mixture" },
+  mixture: { ignition: "Ignition" },
 };
