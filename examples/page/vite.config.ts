@@ -1,7 +1,6 @@
 // Builds the page into dist/: plain files with relative addresses that work from any folder.
 import { createHash } from "node:crypto";
 import { readFileSync, readdirSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
 import { keepTo, sizeOf } from "../../bindings/wasm/tools/sizes.mjs";
 import { oneGlue } from "./glue.mjs";
@@ -14,24 +13,6 @@ const GOALS = {
   /** All that a phone keeps besides the WebAssembly files, which have goals of their own. */
   "the page without WebAssembly": { gzip: 90_000 },
 };
-
-type Modules = { getModuleInfo: (id: string) => { importedIds: string[] } | null };
-
-/**
- * The chunk of a module: what the first view needs, or all that may come after it. Two chunks, because what
- * is alike in two parts weighs least where it stands in one file.
- */
-function chunkOf(id: string, modules: Modules): string {
-  if (EXAMPLES.test(id)) return "examples";
-  const reach = (id: string) => {
-    if (needed.has(id)) return;
-    needed.add(id);
-    modules.getModuleInfo(id)?.importedIds.forEach(reach);
-  };
-  reach(fileURLToPath(new URL("index.html", import.meta.url)));
-  return needed.has(id) ? "first" : "later";
-}
-const needed = new Set<string>();
 
 /** The invented engines to try all of it with: they are alike among themselves only. */
 const EXAMPLES = /\/examples\/data\//;
@@ -171,6 +152,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: false,
     reportCompressedSize: false,
-    rolldownOptions: { output: { codeSplitting: { groups: [{ name: chunkOf, debugName: "by need" }] } } },
+    rolldownOptions: {
+      output: { codeSplitting: { groups: [{ name: "examples", test: EXAMPLES }] } },
+    },
   },
 });

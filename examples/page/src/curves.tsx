@@ -2,12 +2,13 @@
 
 import { at, CLEARANCE, put } from "./draft";
 import { one, warm, type Shown, type Warm } from "./gaps";
+import { Grid, steps } from "./grid";
 import type { Document, LashCurve } from "./kernel";
 import { answer } from "./whole";
 import { KINDS } from "./words";
 
 const WIDTH = 340;
-const HEIGHT = 200;
+const HEIGHT = 206;
 const LEFT = 74;
 const FLOOR = 168;
 const TOP = 12;
@@ -70,17 +71,6 @@ export function Curves({ document, ...units }: { document: Document } & Units) {
   );
 }
 
-/** Whole steps between two ends, about so many. */
-export function steps(from: number, to: number, about: number): number[] {
-  // A single reading has one place, and a part of a year no first day of one.
-  if (to <= from) return to === from ? [from] : [];
-  const rough = (to - from) / about;
-  const ten = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 5, 10].map((n) => n * ten).find((n) => n >= rough) ?? rough;
-  const first = Math.ceil(from / step);
-  return [...Array(Math.floor(to / step) - first + 1).keys()].map((i) => (first + i) * step);
-}
-
 function Curve({ curve, shown, warmth }: { curve: LashCurve } & Units) {
   const { points } = curve;
   const temperatures = points.map((p) => p.temperature.celsius);
@@ -107,26 +97,16 @@ function Curve({ curve, shown, warmth }: { curve: LashCurve } & Units) {
       {low.length > 0 && high.length > 0 && (
         <path class="zone band" d={`M${low.join("L")}L${[...high].reverse().join("L")}z`} />
       )}
-      {steps(least, most, 5).map((mm) => (
-        <g key={mm} class="grid">
-          <path d={`M${LEFT} ${y(mm)}H${WIDTH - 14}`} />
-          <text x={LEFT - 6} y={y(mm) + 4} text-anchor="end">
-            {one({ mm }, shown)}
-          </text>
-        </g>
-      ))}
-      {labelled.map((celsius) => (
-        <g key={celsius} class="grid">
-          <path d={`M${x(celsius)} ${FLOOR}v5`} />
-          <text x={x(celsius)} y={FLOOR + 18} text-anchor="middle">
-            {warm(celsius, warmth).replace(/ .*/, "")}
-          </text>
-        </g>
-      ))}
-      <text x={WIDTH - 14} y={HEIGHT - 2} text-anchor="end">
-        °{warmth}
-        {curve.varies ? ` of the ${curve.varies}` : ", whole engine"}
-      </text>
+      <Grid
+        left={LEFT}
+        right={WIDTH - 14}
+        floor={FLOOR}
+        x={x}
+        y={y}
+        up={steps(least, most, 5).map((mm) => [mm, one({ mm }, shown)])}
+        along={labelled.map((celsius) => [celsius, warm(celsius, warmth).replace(/ .*/, "")])}
+        by={`°${warmth}${curve.varies ? ` of the ${curve.varies}` : ", whole engine"}`}
+      />
       <path class="limit" d={`M${low.join("L")}`} />
       <path class="limit" d={`M${high.join("L")}`} />
       <path class="set" d={`M${middle.join("L")}`} />

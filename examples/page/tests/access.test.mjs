@@ -308,6 +308,30 @@ const STATES = {
     },
   ],
   history: ["job", past("History")],
+  "history-services": [
+    "job",
+    async (page) => {
+      await past("History")(page);
+      const services = page.locator("[aria-label=Services]");
+      // A service with all of its valves and meters, of which one was set, and what stands below the services.
+      const third = services.locator("details").filter({ has: page.getByLabel("Service 3: date") });
+      await third.locator("summary").first().click();
+      await third.getByText("Dwell, timing, compression, leaks").click();
+      await third.getByText("Dwell: left was read later").click();
+      await services.getByText("The record as it was last seen").click();
+      await services.getByText("How time is counted").click();
+    },
+  ],
+  causes: [
+    "job",
+    async (page) => {
+      await openText(page, example("inline-four-condition"));
+      await page.getByRole("button", { name: "I have read this and made the engine safe" }).waitFor();
+      await page.goto(`${new URL(page.url()).origin}/#causes`);
+      await page.getByRole("heading", { name: "What to measure next" }).waitFor();
+    },
+  ],
+  "condition-before": ["job", condition("To begin")],
   "condition-head": ["job", condition("Head bolts")],
   "condition-compression": ["job", condition("Compression")],
   "condition-leak": ["job", condition("Leak-down")],

@@ -2,7 +2,7 @@
 // All of it comes as numbers; here they are only put where they belong on the paper.
 
 import { Fold } from "../fields";
-import { steps } from "../curves";
+import { Grid, named, steps, type Named } from "../grid";
 import { Table } from "../ignition/told";
 import type { HistoryChartReport, HistoryReport } from "../kernel";
 
@@ -23,8 +23,8 @@ const COUNTS = {
 } as const;
 
 /** The places that are named along the count: round numbers, or the first day of a year. */
-function places(by: HistoryReport["counted_by"], from: number, to: number): [number, string][] {
-  if (by !== "days") return steps(from, to, 4).map((at) => [at, `${at}`]);
+function places(by: HistoryReport["counted_by"], from: number, to: number): Named[] {
+  if (by !== "days") return named(from, to, 4);
   const year = (at: number) => new Date(at * DAY_MS).getUTCFullYear();
   return steps(year(from) + 1, year(to), 5)
     .filter(Number.isInteger)
@@ -76,30 +76,17 @@ export function PastChart({ name, chart, by, unit, limits }: Props) {
             <path fill="var(--in-band-wash)" d={band(line, "line")} />
           </g>
         ))}
-        <g class="grid">
-          {steps(low, high, 5).map((mm) => (
-            <g key={mm}>
-              <path d={`M${LEFT} ${y(mm).toFixed(1)}H${RIGHT}`} />
-              <text x={LEFT - 4} y={y(mm) + 4} text-anchor="end">
-                {Number(mm.toFixed(3))}
-              </text>
-            </g>
-          ))}
-          {places(by, first, last).map(([at, words]) => (
-            <g key={at}>
-              <path d={`M${x(at).toFixed(1)} ${FLOOR}v5`} />
-              <text x={x(at)} y={FLOOR + 17} text-anchor="middle">
-                {words}
-              </text>
-            </g>
-          ))}
-        </g>
-        <text x="2" y="12">
-          {unit}
-        </text>
-        <text x={RIGHT} y={HEIGHT - 4} text-anchor="end">
-          {count}
-        </text>
+        <Grid
+          left={LEFT}
+          right={RIGHT}
+          floor={FLOOR}
+          x={x}
+          y={y}
+          up={steps(low, high, 5).map((value) => [value, Number(value.toFixed(3))])}
+          along={places(by, first, last)}
+          of={unit}
+          by={count}
+        />
         {limits.map((mm) => (
           <path key={mm} class="limit" d={`M${LEFT} ${y(mm).toFixed(1)}H${RIGHT}`} />
         ))}

@@ -1,7 +1,7 @@
 // The advance by speed, drawn: what the book asks for, what was read, and the curve as it was fitted.
 
 import { Fold } from "../fields";
-import { steps } from "../curves";
+import { Grid, named } from "../grid";
 import type { AdvanceReport } from "../kernel";
 import { Table, tenth } from "./told";
 
@@ -46,28 +46,17 @@ export function AdvanceCurve({ found }: { found: AdvanceReport }) {
         {least.length > 1 && most.length > 1 && (
           <path class="zone band" d={`M${least.join("L")}L${[...most].reverse().join("L")}z`} />
         )}
-        {steps(low, high, 6).map((deg) => (
-          <g key={deg}>
-            <path stroke="var(--line)" d={`M${LEFT} ${y(deg)}H${RIGHT}`} />
-            <text x={LEFT - 5} y={y(deg) + 4} text-anchor="end">
-              {deg}
-            </text>
-          </g>
-        ))}
-        {steps(0, fastest, 4).map((rpm) => (
-          <g key={rpm}>
-            <path stroke="var(--edge)" d={`M${x(rpm)} ${FLOOR}v5`} />
-            <text x={x(rpm)} y={FLOOR + 18} text-anchor="middle">
-              {rpm}
-            </text>
-          </g>
-        ))}
-        <text x="2" y="13">
-          deg BTDC
-        </text>
-        <text x={RIGHT} y={HEIGHT - 4} text-anchor="end">
-          rpm of the crank
-        </text>
+        <Grid
+          left={LEFT}
+          right={RIGHT}
+          floor={FLOOR}
+          x={x}
+          y={y}
+          up={named(low, high, 6)}
+          along={named(0, fastest, 4)}
+          of="deg BTDC"
+          by="rpm of the crank"
+        />
         {draw(least, 2, "6 4")}
         {draw(most, 2, "6 4")}
         {draw(fitted, 3)}

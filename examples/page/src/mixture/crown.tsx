@@ -1,7 +1,7 @@
 // The idle drawn: speed over the place of the mixture screw, the curve with its band, and where it is highest.
 
 import { Fold } from "../fields";
-import { steps } from "../curves";
+import { Grid, named } from "../grid";
 import { fixed, Table } from "../ignition/told";
 import type { IdleReport } from "../kernel";
 
@@ -40,28 +40,17 @@ export function CrownCurve({ found }: { found: IdleReport }) {
         aria-label={`Speed over the place of the mixture screw, ${readings.length} readings: ${found.verdict_text}. The numbers stand below.`}
       >
         <path class="zone band" d={`M${LEFT} ${y(to)}H${RIGHT}V${y(from)}H${LEFT}z`} />
-        {steps(low, high, 5).map((rpm) => (
-          <g key={rpm}>
-            <path stroke="var(--line)" d={`M${LEFT} ${y(rpm)}H${RIGHT}`} />
-            <text x={LEFT - 5} y={y(rpm) + 4} text-anchor="end">
-              {rpm}
-            </text>
-          </g>
-        ))}
-        {steps(first, last, 5).map((turns) => (
-          <g key={turns}>
-            <path stroke="var(--edge)" d={`M${x(turns)} ${FLOOR}v5`} />
-            <text x={x(turns)} y={FLOOR + 20} text-anchor="middle">
-              {turns}
-            </text>
-          </g>
-        ))}
-        <text x="2" y="13">
-          rpm
-        </text>
-        <text x={RIGHT} y={HEIGHT - 6} text-anchor="end">
-          turns out
-        </text>
+        <Grid
+          left={LEFT}
+          right={RIGHT}
+          floor={FLOOR}
+          x={x}
+          y={y}
+          up={named(low, high, 5)}
+          along={named(first, last, 5)}
+          of="rpm"
+          by="turns out"
+        />
         {points.length > 1 && (
           <>
             <path
