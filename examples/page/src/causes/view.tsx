@@ -98,7 +98,7 @@ function Cause({ found: { text, probability, probability_text, places, speaks } 
       <p>What speaks for it and against it:</p>
       <Lines lines={speaks.filter((one) => !silent.includes(one))} />
       {silent.length > 0 && (
-        <Fold title="Hardly anything">
+        <Fold title="What says hardly anything">
           <Lines lines={silent} />
         </Fold>
       )}
