@@ -57,15 +57,14 @@ test(
   "the second step is fetched when it is wanted, and begins with the cautions of the kernel",
   on(PHONE, async ({ page, open }) => {
     const fetched = () =>
-      performance.getEntriesByType("resource").filter(({ name }) => /assets\/(steps|shared)/.test(name))
-        .length;
+      performance.getEntriesByType("resource").filter(({ name }) => /lashwork_ignition/.test(name)).length;
     await open("job");
     await openText(page, unread());
     await page.getByRole("link", { name: "Ignition" }).waitFor();
     assert.equal(await page.evaluate(fetched), 0);
     await page.getByRole("link", { name: "Ignition" }).click();
     await page.locator(".cautions li", { hasText: "High voltage" }).first().waitFor();
-    assert.equal(await page.evaluate(fetched), 2, "and what it shares with the questions");
+    assert.equal(await page.evaluate(fetched), 1);
     const { cautions } = told(unread());
     assert.ok(cautions.some((caution) => caution.startsWith("High voltage")));
     assert.deepEqual(await page.locator(".cautions li").allTextContents(), cautions);

@@ -31,7 +31,7 @@ test(
   "the third step is fetched when it is wanted, and begins with the cautions of the kernel",
   on(PHONE, async ({ page, open }) => {
     const asked = [];
-    page.on("request", (request) => /assets\/steps/.test(request.url()) && asked.push(request.url()));
+    page.on("request", (request) => /lashwork_mixture/.test(request.url()) && asked.push(request.url()));
     await open("job");
     await openText(page, example("inline-four"));
     await page.getByRole("link", { name: "Mixture" }).waitFor();
