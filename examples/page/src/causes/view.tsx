@@ -29,7 +29,7 @@ const SEEN = {
 };
 
 export const CausesView = ({ state: { job } }: { state: State }) =>
-  job ? <OfJob job={job} /> : <Alone title={TITLE} of="Causes are those" engines={PRESETS} />;
+  job ? <OfJob job={job} /> : <Alone title={TITLE} of="Causes are those of" engines={PRESETS} />;
 
 function OfJob({ job }: { job: Job }) {
   const answer = causesOf(job.document);

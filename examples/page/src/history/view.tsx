@@ -20,7 +20,7 @@ export const HistoryView = ({ state: { job, settings } }: { state: State }) =>
   job ? (
     <OfJob job={job} settings={settings} />
   ) : (
-    <Alone title="History" of="Past services are those" engines={PRESETS} />
+    <Alone title="History" of="Past services are those of" engines={PRESETS} />
   );
 
 function OfJob({ job, settings }: { job: Job; settings: Settings }) {

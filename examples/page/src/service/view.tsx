@@ -14,7 +14,7 @@ import { DoneForm } from "./done";
 import { WholeRecord } from "./record";
 
 export function ServiceView({ state: { job, settings } }: { state: State }) {
-  if (!job) return <Alone title="Whole service" of="A service is that" />;
+  if (!job) return <Alone title="Whole service" of="A service is that of" />;
   const { report, problems } = inAll(job.document);
   const service = report?.service;
   return (

@@ -15,7 +15,7 @@ import { ServiceNext } from "./next";
 
 interface AloneProps {
   title: string;
-  /** What it is of, as a sentence. */
+  /** The beginning of a sentence that ends with the engine of a job. */
   of: string;
   /** Engines to try it with. */
   engines?: readonly Document[];
@@ -27,7 +27,7 @@ export const Alone = ({ title, of, engines, children }: AloneProps) => (
   <div class="view">
     <h1>{title}</h1>
     <p class="empty">
-      {of} of the engine of a job. <a href="#job">Go to the jobs</a>.
+      {of} the engine of a job. <a href="#job">Go to the jobs</a>.
     </p>
     {children}
     {engines && <Invented engines={engines} />}

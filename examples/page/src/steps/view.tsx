@@ -44,7 +44,7 @@ export function StepView({ state, step }: { state: State; step: Step }) {
   const { job } = state;
   if (!job) {
     return (
-      <Alone title={step.title} of={`${step.title} is set for that`} engines={step.presets}>
+      <Alone title={step.title} of={`${step.title} is set for`} engines={step.presets}>
         {step.besides}
       </Alone>
     );
