@@ -1,6 +1,7 @@
 // One valve: asked before anything is judged, three taps afterwards, impossible readings, the time to an answer.
 import assert from "node:assert/strict";
 import test from "node:test";
+import { corners } from "./mixture-support.mjs";
 import {
   countTaps,
   DESKTOP,
@@ -84,6 +85,12 @@ test(
     await again.locator('label[for="quick.refuses.leaf.0.25 mm"]').tap();
     assert.match(await verdict(again).textContent(), /Too tight/);
     assert.equal(await counted(), 3);
+    // The shares of a reading are drawn: they stand on the ground far from it, and reach the top between its leaves.
+    const heights = corners(await again.locator(".picture .shape").first().getAttribute("d")).map(
+      ([, y]) => y,
+    );
+    assert.deepEqual([heights[1], heights.at(-1)], [Math.max(...heights), Math.max(...heights)]);
+    assert.ok(Math.min(...heights) < Math.max(...heights) - 20, `${heights}`);
     const bar = await again.locator(".peek").textContent();
     assert.match(bar, /0\.22 goes, 0\.25 not/);
     assert.match(bar, /Too tight/);
