@@ -1,8 +1,12 @@
 //! Causes against published readings, laws, and simulated engines.
 
+mod asked;
+mod by_hand;
 mod calibration;
+mod counted_once;
 mod drawn;
 mod held_out;
+mod idling;
 mod judged;
 mod laws;
 mod published;

@@ -77,6 +77,7 @@
 
 mod answer;
 mod assumption;
+mod borne_out;
 mod cause;
 mod chances;
 mod check;
@@ -89,12 +90,14 @@ mod shown;
 mod sign;
 mod signs;
 mod suspect;
+mod whole;
 
 pub use answer::{
     CauseAnswer, CauseLook, CausePlace, CauseVerdict, LikelyCause, NextCauseLook, SETTLED,
     SpeaksFor, Strength,
 };
 pub use assumption::CauseAssumption;
+pub use borne_out::{BORNE_OUT, borne_out};
 pub use cause::{Cause, CausePriors, Place};
 pub use check::CauseCheck;
 pub use error::CauseError;
