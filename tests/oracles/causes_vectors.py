@@ -44,11 +44,16 @@ SIGNS = {
     "monoxide": ([97, 1.5, 1.5], {
         ("rich",): [8, 91, 1], ("lean",): [12, 1, 87], ("air_all",): [14, 2, 84], ("air_one",): [55, 8, 37],
         ("spark_all", "spark_one"): [65, 15, 20], ("else",): [66, 17, 17]}),
+    "unburnt": ([97, 3], {
+        (*VALVE, *GASKET): [62, 38], ("air_one",): [50, 50], (*TIGHT, "tooth", "rings_all"): [92, 8],
+        (*CAM, "rings_one"): [93, 7], ("air_all",): [58, 42], ("lean", "else"): [80, 20], ("rich",): [52, 48],
+        ("spark_one",): [4, 96], ("spark_all",): [8, 92], ("passing",): [90, 10]}),
     "timing": ([99.4, 0.4, 0.2], {("late",): [2, 97, 1], ("else",): [74, 13, 13]}),
     "dwell": ([94, 3, 3], {("late",): [50, 47, 3], ("spark_all",): [55, 12, 33], ("else",): [76, 12, 12]}),
 }
 # In these a cause shows at once, however slight.
-AT_ONCE = {("timing", "late"), ("monoxide", "rich"), ("monoxide", "lean"), ("monoxide", "air_all")}
+AT_ONCE = {("timing", "late"), ("monoxide", "rich"), ("monoxide", "lean"), ("monoxide", "air_all"),
+           ("unburnt", "spark_all"), ("unburnt", "spark_one")}
 PLUGS = ["normal", "sooty", "white", "oily", "wet"]
 
 # The needle: percent of steady or rippling, small flick, regular drop, now and then, drift, swing; and what each form is there.
@@ -343,7 +348,7 @@ def judged(value, u, low, high, below, inside, above):
 RIGHT, FIRST, SECOND = 0, 1, 2
 
 
-def document(plugs=None, dwell=None, timing=None, movement=None, co=None):
+def document(plugs=None, dwell=None, timing=None, movement=None, co=None, hc=None):
     """A document, and the looks it holds in the order of weighing."""
     request, looks = VECTORS.document({}, ignition="battery"), []
     if plugs:
@@ -368,7 +373,13 @@ def document(plugs=None, dwell=None, timing=None, movement=None, co=None):
     if co:
         mixture["gas"] = {"co": f"{co} %", "uncertainty": {"co": "0.2 %"}, "probe_deep": True, "air_injection_off": True,
                           "limits": {"co": {"from": "1 %", "to": "3 %"}}}
-        looks.append(("gas", of_engine(("monoxide", judged(co, 0.2, 1, 3, SECOND, RIGHT, FIRST)))))
+        kinds = [("monoxide", judged(co, 0.2, 1, 3, SECOND, RIGHT, FIRST))]
+        if hc:
+            mixture["gas"]["hc"] = {"read": f"{hc} ppm"}
+            mixture["gas"]["uncertainty"]["hc"] = "30 ppm"
+            mixture["gas"]["limits"]["hc"] = {"to": "600 ppm"}
+            kinds.append(("unburnt", judged(hc, 30, 0, 600, RIGHT, RIGHT, FIRST)))
+        looks.append(("gas", of_engine(*kinds)))
     if movement or co:
         request["mixture"] = mixture
     return request, looks
@@ -392,6 +403,7 @@ if __name__ == "__main__":
     case("one plug wet and a needle that drops regularly", plugs=four("normal", at3="wet"), movement="regular_drop")
     case("one plug oily, the needle steady", plugs=four("normal", at2="oily"), movement="steady")
     case("three things at once, each with its own sign", plugs=four("normal", at1="wet"), dwell=66.0, timing=4.0, co=4.2)
+    case("unburnt fuel with carbon monoxide as it should be: a spark that fails, however seldom", co=2.0, hc=640)
     case("everything as it should be", plugs=four("normal"), dwell=60.0, timing=10.0, movement="even_ripple", co=2.0)
     VECTORS.refused("a plug of no cylinder", VECTORS.document({"plugs": [{"cylinder": "7", "seen": "wet"}]}),
                     "/causes/plugs/0/cylinder", "job.no-such-cylinder")

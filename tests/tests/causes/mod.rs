@@ -1,6 +1,7 @@
 //! Causes against published readings, laws, and simulated engines.
 
 mod asked;
+mod blind;
 mod by_hand;
 mod calibration;
 mod counted_once;

@@ -13,7 +13,7 @@
 //! - much oxygen with much carbon monoxide: misfire or a leak at the probe; plugs by their colour: common
 //!   practice, no source.
 //!
-//! How often it shows so is this library's choice throughout.
+//! How often it shows so is this library's choice throughout, set between what two generators of simulated engines show.
 
 use super::Cause;
 
