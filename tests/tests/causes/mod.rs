@@ -13,3 +13,4 @@ mod laws;
 mod published;
 mod shown;
 mod table;
+mod third;

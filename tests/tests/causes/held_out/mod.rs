@@ -43,14 +43,14 @@ fn simulated(taken: &Taken, count: u64, seed: u64) -> Table {
 
 #[test]
 fn stated_chances_hold_after_a_service() {
-    let table = simulated(&SERVICE, 500, 0x7e1d_0000);
+    let table = simulated(&SERVICE, 400, 0x7e1d_0000);
     table.holds(0.07);
     assert!(table.alarms < 0.08 * table.sound, "{table}");
 }
 
 #[test]
 fn stated_chances_hold_with_everything_looked_at() {
-    let table = simulated(&EVERYTHING, 400, 0x7e1d_8000);
+    let table = simulated(&EVERYTHING, 350, 0x7e1d_8000);
     table.holds(0.07);
     assert!(table.alarms < 0.08 * table.sound, "{table}");
     assert!(
