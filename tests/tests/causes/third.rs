@@ -1,4 +1,4 @@
-//! What is stated on engines drawn by one who did not know the model: asked once, after its last number was set.
+//! What is stated on engines drawn without knowledge of the model: asked once, after its last number was set.
 //!
 //! Of 2,000 such engines after a service what is stated from 0.3 to 0.7 was met less often, by up to 0.14, and 11 % of the
 //! sound ones got a cause at 0.5 or more; of 500 with everything looked at, by up to 0.19, and 17 %. No number was changed by
