@@ -167,6 +167,15 @@ fn chance(c: Chance) -> Option<String> {
     }
 }
 
+/// Names as a sentence lists them.
+pub(super) fn joined(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => String::from(*one),
+        [all @ .., end] => format!("{} and {end}", all.join(", ")),
+    }
+}
+
 /// The names of an engine's valves.
 #[derive(Clone, Copy)]
 pub(super) struct ValveNames<'e> {

@@ -18,7 +18,7 @@ mod time;
 
 pub use chart::HistoryChartReport;
 pub use drift::{
-    BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
+    AlikeReport, BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
     SubjectDriftReport,
 };
 pub use growth::{RecordDifference, RecordDifferenceReport, RecordGrowthReport, RecordStanding};

@@ -6,6 +6,7 @@ use super::{History, Now, readings_now, time};
 use crate::history::{Day, Reset, Used, Visit};
 use crate::job::clearance::{JudgedReport, SpecificationReport};
 use crate::job::record::Record;
+use crate::job::text::joined;
 use crate::quantity::Lash;
 use crate::tolerance::Estimate;
 use crate::valve::{Applicability, Specification, ValveId};
@@ -148,11 +149,7 @@ fn words(told: &[Told], is_last: bool) -> String {
     let named = |how: &How| {
         let names = told.iter().filter(|one| one.how == *how);
         let names: Vec<&str> = names.map(|one| one.name).collect();
-        match names.as_slice() {
-            [] => None,
-            [one] => Some(String::from(*one)),
-            [all @ .., end] => Some(format!("{} and {end}", all.join(", "))),
-        }
+        (!names.is_empty()).then(|| joined(&names))
     };
     let counts = named(&How::Counts).map(|names| {
         let the = if is_last {

@@ -7,7 +7,7 @@ use crate::job::page::wrap;
 use alloc::string::String;
 use alloc::vec::Vec;
 
-/// Writes the section; what needs no look soon is short where `is_short`.
+/// Writes the section; where `is_short`, what is alike is said once, and what needs no look soon is short.
 pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: bool) {
     if let Some(record) = &report.record {
         let lead = match record.standing {
@@ -20,18 +20,20 @@ pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: 
     wrap::write(out, "Services: ", &services.join("; "));
     wrap::write(out, "", &report.present);
     if let Some(found) = &report.lash {
-        drift::sheet::write(out, found, is_short);
+        drift::sheet::write(out, "Valve clearances", found, is_short);
     }
     if let Some(found) = &report.recession {
-        lash::sheet::write(out, found);
+        lash::sheet::write(out, found, is_short);
     }
     let numbers = [
-        &report.dwell,
-        &report.timing,
-        &report.compression,
-        &report.leak_area,
+        ("Dwell", &report.dwell),
+        ("Ignition point", &report.timing),
+        ("Compression", &report.compression),
+        ("Leaks", &report.leak_area),
     ];
-    for found in numbers.into_iter().flatten() {
-        drift::sheet::write(out, found, is_short);
+    for (title, found) in numbers {
+        if let Some(found) = found {
+            drift::sheet::write(out, title, found, is_short);
+        }
     }
 }

@@ -1,12 +1,11 @@
 //! What is said of each kind and each subject, and what to do.
 
+use super::alike::Last;
 use super::answer::{
     BeddingReport, KindDriftReport, LookReport, OddDriftReport, SubjectDriftReport,
 };
 use super::{Fit, Kept, words};
-use crate::history::{
-    Drift, Figure, Forecast, HistoryError, Look, NotKnown, Service, Standing, Visit,
-};
+use crate::history::{Drift, Figure, Forecast, HistoryError, Look, NotKnown, Service, Standing};
 use crate::job::history::chart::chart;
 use crate::job::text::percent;
 use crate::job::work::WorkAdvice;
@@ -29,20 +28,31 @@ pub(super) fn kind<Q: HasLimits>(kind: &str, fit: &Fit<Q>, kept: &Kept<'_, Q>) -
         },
         Fit::Fitted(drift) => {
             let rate = drift.rate();
+            let is_several = drift.subjects().nth(1).is_some();
+            let is_shown = rate.low >= 0.0 || rate.high <= 0.0;
+            let usual = if is_several && is_shown {
+                "a usual one "
+            } else {
+                ""
+            };
             let is_compared = drift.standings().next().is_some();
-            let alarms = if is_compared {
+            let mates = if drift.standings().any(|one| one.is_odd) {
                 format!(
                     "; were all alike, one would still be named in at most {} of such kinds, however often one \
                      looks",
                     percent(Standing::FALSE_ALARMS)
                 )
-            } else {
+            } else if is_compared {
+                String::from("; none stands out")
+            } else if is_several {
                 String::from("; too few are alike to say whether one moves unlike the others")
+            } else {
+                String::new()
             };
             KindDriftReport {
                 kind: kind.to_string(),
                 text: format!(
-                    "{kind}{of_kind}: {}{alarms}",
+                    "{kind}{of_kind}: {usual}{}{mates}",
                     words::rate(&rate, kept.times, kept.say)
                 ),
                 rate: Some(rate),
@@ -137,22 +147,16 @@ pub(super) fn subject<Q: HasLimits>(
 
 /// Its last reading.
 fn last<Q: HasLimits>(kept: &Kept<'_, Q>, place: usize) -> Option<String> {
-    let mut services = kept.record.services().iter().rev();
-    services.find_map(|service| {
-        let mut visits = service.visits.iter();
-        let (_, visit) = visits.find(|(subject, _)| *subject == place)?;
-        let Visit { found, left, .. } = visit;
-        let (word, read) = match (left, found) {
-            (Some(left), _) => ("left", left),
-            (None, Some(found)) => ("found", found),
-            (None, None) => return None,
-        };
-        let when = kept.times.service(&service.used);
-        Some(format!("{word} {} on {when}", shown(read, kept)))
-    })
+    let Last {
+        word,
+        read,
+        service,
+    } = Last::of(kept, place)?;
+    let when = kept.times.service(&service.used);
+    Some(format!("{word} {} on {when}", shown(&read, kept)))
 }
 
-fn shown<Q: HasLimits>(read: &Estimate<Q>, kept: &Kept<'_, Q>) -> String {
+pub(super) fn shown<Q: HasLimits>(read: &Estimate<Q>, kept: &Kept<'_, Q>) -> String {
     let said = |end: Q| (kept.say.value)(end.number());
     match (read.low(), read.high()) {
         (Some(a), Some(b)) if a == b => said(a),
@@ -222,7 +226,7 @@ fn foreseen<Q: HasLimits>(forecast: &Forecast, kept: &Kept<'_, Q>) -> String {
 }
 
 /// The first look that is due, if any.
-fn first_due(told: &SubjectDriftReport) -> Option<f64> {
+pub(super) fn first_due(told: &SubjectDriftReport) -> Option<f64> {
     let due = told.looks.iter().filter_map(|one| match one.look {
         Look::Now(due) | Look::At(due) => Some(due.at),
         _ => None,
@@ -230,7 +234,7 @@ fn first_due(told: &SubjectDriftReport) -> Option<f64> {
     due.min_by(f64::total_cmp)
 }
 
-fn is_now(told: &SubjectDriftReport) -> bool {
+pub(super) fn is_now(told: &SubjectDriftReport) -> bool {
     let mut looks = told.looks.iter();
     looks.any(|one| matches!(one.look, Look::Now(_)))
 }
@@ -302,7 +306,7 @@ fn advice<Q: HasLimits>(told: &SubjectDriftReport, kept: &Kept<'_, Q>) -> WorkAd
 
 /// As far ahead as the record reaches back, if a look is due only beyond that: no further is told. Our choice, no
 /// source.
-fn past_reach<Q: HasLimits>(due: f64, kept: &Kept<'_, Q>) -> Option<f64> {
+pub(super) fn past_reach<Q: HasLimits>(due: f64, kept: &Kept<'_, Q>) -> Option<f64> {
     let services = kept.record.services();
     let count = |service: &Service<Q>| service.used.count(kept.times.by);
     let first = services.first().and_then(count)?;

@@ -22,6 +22,21 @@ pub struct QuantityHistoryReport {
     pub kinds: Vec<KindDriftReport>,
     /// Each valve, cylinder or whatever was read, by cylinder.
     pub subjects: Vec<SubjectDriftReport>,
+    /// Those of whom the same is to be said, said once; the others have words of their own.
+    pub alike: Vec<AlikeReport>,
+}
+
+/// Several of whom the same is to be said.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[non_exhaustive]
+pub struct AlikeReport {
+    /// Which, by place among the subjects, from 0.
+    pub subjects: Vec<usize>,
+    /// Who they are, what was last read of them and how fast they change, a text for each kind.
+    pub texts: Vec<String>,
+    /// What to do on account of their drift.
+    pub advice: WorkAdvice,
 }
 
 /// How fast a kind changes: exhaust valves, the compression of the cylinders.

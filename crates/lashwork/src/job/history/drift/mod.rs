@@ -1,12 +1,13 @@
 //! How one quantity drifts: what is said of its subjects, whatever it is.
 
 mod advise;
+mod alike;
 mod answer;
 pub(super) mod sheet;
 mod words;
 
 pub use answer::{
-    BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
+    AlikeReport, BeddingReport, KindDriftReport, LookReport, OddDriftReport, QuantityHistoryReport,
     SubjectDriftReport,
 };
 
@@ -138,6 +139,7 @@ pub(super) fn report<Q: HasLimits>(
         kinds: kinds
             .map(|(kind, fit)| advise::kind(kind, fit, kept))
             .collect(),
+        alike: alike::report(&told, kept),
         subjects: told,
     };
     Ok((report, fits))

@@ -6,18 +6,22 @@ use crate::job::work::{WorkAdvice, write_advice};
 use alloc::format;
 use alloc::string::String;
 
-/// Writes it; one that nothing is to be done about is short where `is_short`.
+/// Writes it; where `is_short`, what is alike is said once, and what nothing is to be done about is short.
 pub(in crate::job::history) fn write(
     out: &mut String,
+    title: &str,
     found: &QuantityHistoryReport,
     is_short: bool,
 ) {
-    if let Some(next) = &found.next {
-        wrap::write(out, "Next: ", next);
-    }
+    out.push_str(title);
+    out.push_str(" over the years\n");
     let odd = |one: &&SubjectDriftReport| one.odd.as_ref().is_some_and(|odd| odd.is_odd);
     for one in found.subjects.iter().filter(odd) {
         wrap::write(out, "ODD ONE: ", &one.name);
+    }
+    let is_several = found.subjects.len() > 1;
+    if let Some(next) = found.next.as_ref().filter(|_| is_several || !is_short) {
+        wrap::write(out, "Next: ", next);
     }
     for one in &found.sure {
         wrap::write(out, "make sure: ", one);
@@ -25,18 +29,28 @@ pub(in crate::job::history) fn write(
     for kind in &found.kinds {
         wrap::write(out, "", &kind.text);
     }
-    for one in &found.subjects {
-        if is_short && matches!(one.advice, WorkAdvice::Leave { .. }) {
-            short(out, one);
-        } else {
-            whole(out, one);
+    let is_alike = |place: usize| found.alike.iter().any(|one| one.subjects.contains(&place));
+    for (place, one) in found.subjects.iter().enumerate() {
+        match one.advice {
+            _ if !is_short => whole(out, one),
+            _ if is_alike(place) => {}
+            // The kind said how fast already.
+            WorkAdvice::Leave { .. } => short(out, one, is_several),
+            _ => whole(out, one),
         }
+    }
+    for one in found.alike.iter().filter(|_| is_short) {
+        for text in &one.texts {
+            wrap::write(out, "", text);
+        }
+        write_advice(out, &one.advice);
     }
 }
 
-fn short(out: &mut String, one: &SubjectDriftReport) {
+fn short(out: &mut String, one: &SubjectDriftReport, says_rate: bool) {
     let last = one.last.as_deref().unwrap_or("not read");
-    let text = match &one.rate_text {
+    let rate = one.rate_text.as_ref().filter(|_| says_rate);
+    let text = match rate {
         Some(rate) => format!("{}: {last}; {rate}", one.name),
         None => format!("{}: {last}", one.name),
     };

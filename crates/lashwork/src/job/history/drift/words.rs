@@ -35,6 +35,56 @@ pub(super) fn rate(rate: &Figure, times: &Times, say: Say<'_>) -> String {
     )
 }
 
+/// The rates of several; each has an interval of its own in the report.
+pub(super) fn rates(rates: &[Figure], times: &Times, say: Say<'_>) -> String {
+    let (count, words) = times.length();
+    let said = |value: f64| (say.amount)((value * count).abs());
+    let least = rates
+        .iter()
+        .map(|rate| rate.value)
+        .fold(f64::INFINITY, f64::min);
+    let most = rates
+        .iter()
+        .map(|rate| rate.value)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let is_shown = |rate: &Figure| rate.low >= 0.0 || rate.high <= 0.0;
+    let shown = rates.iter().filter(|rate| is_shown(rate)).count();
+    if shown == 0 {
+        return String::from("no change is shown of any");
+    }
+    let not_all = if shown < rates.len() {
+        ", not of each shown to be a change"
+    } else {
+        ""
+    };
+    let (near, far) = if most <= 0.0 {
+        (most, least)
+    } else {
+        (least, most)
+    };
+    let (near, far) = match (most <= 0.0, least >= 0.0) {
+        (true, _) | (_, true) => (said(near), said(far)),
+        _ => {
+            return format!(
+                "between {} by {} and {} by {} {words}{not_all}",
+                say.words.falling,
+                said(least),
+                say.words.rising,
+                said(most)
+            );
+        }
+    };
+    let verb = if most <= 0.0 {
+        say.words.falls
+    } else {
+        say.words.rises
+    };
+    if near == far {
+        return format!("each {verb} by {far} {words}{not_all}");
+    }
+    format!("each {verb} by {near} to {far} {words}{not_all}")
+}
+
 /// Which limit decides.
 const fn side(due: &Due, sides: Sides) -> &'static str {
     match due.side {
