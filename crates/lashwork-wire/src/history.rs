@@ -2,6 +2,7 @@
 
 mod columns;
 mod lash;
+mod leak;
 mod numbers;
 
 pub use columns::{DRIFT_OUTPUTS, DriftReadings, drift_columns};
@@ -16,6 +17,7 @@ use lashwork::job::Request;
 use lashwork::job::condition::GaugeUnit;
 use lashwork::job::history::{History, HistoryPlace, HistoryQuantity, PastService};
 use lashwork::quantity::Temperature;
+use leak::PastLeakTesterDoc;
 use numbers::{
     CompressionVisitDoc, DwellVisitDoc, HistoryLimitsDoc, LeakAreaVisitDoc, TimingVisitDoc,
 };
@@ -90,6 +92,8 @@ parts! {
         compression: Option<Vec<CompressionVisitDoc>>,
         /// The area through which each cylinder leaks.
         leak_area: Option<Vec<LeakAreaVisitDoc>>,
+        /// The tester that the leaks were read with; without it nothing is said of whether testers differ.
+        leak_tester: Option<PastLeakTesterDoc>,
     }
     /// When something was; at least one of them.
     WhenDoc {
@@ -156,6 +160,9 @@ fn services(
         let timing = numbers::timing(doc.timing, request, &at, problems);
         let compression = numbers::compression(doc.compression, request, &at, problems);
         let leak_area = numbers::leak_area(doc.leak_area, request, &at, problems);
+        let tester = doc.leak_tester;
+        let tester =
+            tester.and_then(|doc| leak::tester(doc, &format!("{at}/leak_tester"), problems));
         if let Some(used) = used {
             if used == Used::default() {
                 let why = HistoryError::NoTime { service: i };
@@ -170,6 +177,7 @@ fn services(
             service.timing = timing;
             service.compression = compression;
             service.leak_area = leak_area;
+            service.leak_tester = tester;
             made.push(service);
         }
     }

@@ -249,3 +249,31 @@ fn what_cannot_be_is_refused_where_it_stands() {
     asked.as_object_mut().expect("an object").remove("bore");
     refused_with(&at("/rule"), "condition.leak-no-bore", &asked);
 }
+
+/// A refusal says pressures in the unit that the leaks are said in.
+#[test]
+fn refusals_say_the_unit_of_the_document() {
+    let message = |field: &str, value: Value| {
+        let mut asked = of(&read([76.0, 75.0, 76.0, 76.0]));
+        *asked["leak"].pointer_mut(field).expect("there") = value;
+        let problems = lashwork_wire::report(document(&asked).to_string().as_bytes());
+        let problems = problems.expect_err("refused");
+        problems.first().expect("one").message.clone()
+    };
+    let over = message("/readings/2/shows", json!("621 kPa"));
+    assert_eq!(
+        over,
+        "90 psi in the cylinder is over the 80 psi that is supplied"
+    );
+    for (field, value) in [
+        ("/readings/2/shows", json!("0 kPa")),
+        ("/tester/supply", json!("35 kPa")),
+        (
+            "/rule",
+            json!({"supply": "552 kPa", "orifice": "0.040 in", "least": "600 kPa"}),
+        ),
+    ] {
+        let said = message(field, value);
+        assert!(said.contains(" psi") && !said.contains("kPa"), "{said}");
+    }
+}

@@ -187,6 +187,74 @@ fn a_leak_grows_out_of_its_limit() {
     );
 }
 
+/// 0.040 in and 0.060 in testers show 60 and 75.31 of 80 psi of one leak (isentropic flow through two nozzles in a row,
+/// worked by hand): what they show is never held side by side, the areas are, and the record says that testers differ.
+#[test]
+fn testers_are_told_and_what_they_show_is_no_area() {
+    let rows: [&[f64]; 3] = [&[0.30, 0.32], &[0.40, 0.41], &[0.50, 0.52]];
+    let plain = of("leak_area", "mm2", &rows);
+    assert!(section(&run(&plain)).leak_testers.is_none());
+    let tester = |i: usize| format!("/history/services/{i}/leak_tester");
+    let small = json!({ "orifice": "0.040 in" });
+    let mut document = with(
+        plain,
+        &[(&tester(0), small.clone()), (&tester(1), small.clone())],
+    );
+    let told = |document: &Value| section(&run(document)).leak_testers.clone().expect("named");
+    let one = told(&document);
+    assert!(!one.differ && one.some_not_known, "{one:?}");
+    put(&mut document, &tester(2), small);
+    let same = told(&document);
+    assert!(
+        !same.differ && !same.some_not_known && same.text.contains("one tester"),
+        "{same:?}"
+    );
+    put(
+        &mut document,
+        &tester(2),
+        json!({ "name": "the club's", "orifice": "0.060 in" }),
+    );
+    let report = run(&document);
+    let both = section(&report).leak_testers.clone().expect("named");
+    assert!(
+        both.differ && both.text.contains("the club's, an orifice of "),
+        "{both:?}"
+    );
+    assert!(
+        report.sheet().contains("testers: read with "),
+        "{}",
+        report.sheet()
+    );
+    // The areas stand side by side all the same.
+    let plain = of("leak_area", "mm2", &rows);
+    let rates = |document: &Value| {
+        let report = run(document);
+        let leak = section(&report).leak_area.clone().expect("read");
+        leak.subjects.iter().map(|one| one.rate).collect::<Vec<_>>()
+    };
+    assert_eq!(rates(&document), rates(&plain));
+    let shows = "/history/services/1/leak_area/0/found/shows";
+    for shown in [
+        json!("12 %"),
+        json!("70 psi"),
+        json!({ "percent": 12.0 }),
+        json!({ "psi": 70.0 }),
+    ] {
+        let document = with(plain.clone(), &[(shows, shown)]);
+        only(
+            document.to_string().as_bytes(),
+            shows,
+            "history.leak-as-shown",
+        );
+    }
+    let document = with(plain, &[(&tester(1), json!({}))]);
+    only(
+        document.to_string().as_bytes(),
+        &tester(1),
+        "history.leak-tester",
+    );
+}
+
 /// A set breaker begins anew: what it grew by before is not undone by setting.
 #[test]
 fn setting_begins_a_new_stretch() {

@@ -18,6 +18,7 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod history_any;
 mod history_lash;
 mod history_now;
 mod history_numbers;

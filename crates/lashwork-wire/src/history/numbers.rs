@@ -1,5 +1,6 @@
 //! What a past service read with a meter.
 
+use super::leak::LeakShown;
 use super::{WhenDoc, used};
 use crate::band::band;
 use crate::engine::cylinder;
@@ -16,7 +17,7 @@ use lashwork::quantity::{
 use lashwork::tolerance::{Limits, Uncertainty};
 
 macro_rules! numbers {
-    ($($make:ident: $type:ty, $visit:ident, $read:ident of $value:ty as $of:expr, $doubt:ty as $number:expr;)+) => {$(
+    ($($make:ident: $type:ty, $visit:ident, $read:ident of $value:ty | $shows:ty as $of:expr, $doubt:ty as $number:expr;)+) => {$(
         parts! {
             /// What was found, done and left in one service.
             $visit {
@@ -33,7 +34,7 @@ macro_rules! numbers {
             }
             /// What the meter showed.
             $read {
-                shows: Q<$value>,
+                shows: $shows,
                 /// Its standard uncertainty; the usual one is assumed, and listed, if not stated.
                 uncertainty: Option<Q<$doubt>>,
             }
@@ -79,12 +80,12 @@ macro_rules! numbers {
 }
 
 numbers! {
-    dwell: Dwell, DwellVisitDoc, PastDwellDoc of DistributorAngle as |it| Dwell::from_degrees(it.degrees()),
+    dwell: Dwell, DwellVisitDoc, PastDwellDoc of DistributorAngle | Q<DistributorAngle> as |it| Dwell::from_degrees(it.degrees()),
         DistributorAngle as |u| u.degrees();
-    timing: Advance, TimingVisitDoc, PastTimingDoc of Advance as Ok, CrankAngle as |u| u.degrees();
-    compression: GaugePressure, CompressionVisitDoc, PastCompressionDoc of GaugePressure as Ok,
+    timing: Advance, TimingVisitDoc, PastTimingDoc of Advance | Q<Advance> as Ok, CrankAngle as |u| u.degrees();
+    compression: GaugePressure, CompressionVisitDoc, PastCompressionDoc of GaugePressure | Q<GaugePressure> as Ok,
         PressureDifference as |u| u.kilopascals();
-    leak_area: Area, LeakAreaVisitDoc, PastLeakAreaDoc of Area as Ok, Area as |u| u.square_millimetres();
+    leak_area: Area, LeakAreaVisitDoc, PastLeakAreaDoc of Area | LeakShown as Ok, Area as |u| u.square_millimetres();
 }
 
 parts! {

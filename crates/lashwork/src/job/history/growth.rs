@@ -220,6 +220,10 @@ impl Found<'_> {
             let of = format!("the temperature of the service of {when}");
             self.note(RecordDifference::Changed, Some(i), Some(at), &of);
         }
+        if known.leak_tester != here.leak_tester {
+            let of = format!("the leak tester of the service of {when}");
+            self.note(RecordDifference::Changed, Some(i), Some(at), &of);
+        }
         let places = (i, at, when.as_str());
         let names = self.names;
         let valve = |visit: &super::LashVisit| names.of(visit.valve);

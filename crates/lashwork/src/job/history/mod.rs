@@ -7,6 +7,7 @@ mod chart;
 mod drift;
 mod growth;
 mod lash;
+mod leak_testers;
 mod numbers;
 mod place;
 mod present;
@@ -23,10 +24,11 @@ pub use drift::{
 };
 pub use growth::{RecordDifference, RecordDifferenceReport, RecordGrowthReport, RecordStanding};
 pub use lash::{LashRead, LashVisit, RecessionReport};
+pub use leak_testers::LeakTestersReport;
 pub use numbers::{HistoryLimits, HistoryQuantity, NumberRead, NumberVisit};
 pub use place::HistoryPlace;
 pub use report::{HistoryReport, PastServiceReport};
-pub use request::{History, PastService};
+pub use request::{History, PastLeakTester, PastService};
 
 use super::assumptions::Assumptions;
 use super::clearance::{Clearance, ClearanceReport};
@@ -133,6 +135,7 @@ pub(super) fn report(
         timing,
         compression,
         leak_area,
+        leak_testers: leak_testers::report(&asked.services, &times, known.shown.inches),
     };
     report.carry_doubt();
     Ok(report)

@@ -3,6 +3,7 @@
 use super::drift::QuantityHistoryReport;
 use super::growth::{NOT_GROWN, RecordGrowthReport, RecordStanding};
 use super::lash::RecessionReport;
+use super::leak_testers::LeakTestersReport;
 use crate::history::CountedBy;
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -33,6 +34,8 @@ pub struct HistoryReport {
     pub compression: Option<QuantityHistoryReport>,
     /// The area through which each cylinder leaks, likewise.
     pub leak_area: Option<QuantityHistoryReport>,
+    /// Which testers the leaks were read with, if a service says so.
+    pub leak_testers: Option<LeakTestersReport>,
     /// Whether exhaust seats sink for want of lead: what speaks for it and against, if they close.
     pub recession: Option<RecessionReport>,
 }

@@ -5,7 +5,7 @@ use super::numbers::{HistoryLimits, NumberVisit};
 use crate::history::{CountedBy, DistanceUnit, SeatFacts, Used};
 use crate::ignition::breaker::Dwell;
 use crate::job::condition::GaugeUnit;
-use crate::quantity::{Advance, Area, GaugePressure, Temperature};
+use crate::quantity::{Advance, Area, GaugePressure, Length, Temperature};
 use alloc::string::String;
 use alloc::vec::Vec;
 
@@ -61,6 +61,22 @@ impl History {
     }
 }
 
+/// The tester that a service read leaks with: what it is called, its orifice, or both.
+///
+/// ```
+/// use lashwork::job::history::PastLeakTester;
+/// let tester = PastLeakTester { name: None, orifice: Some("0.040 in".parse()?) };
+/// assert_ne!(tester, PastLeakTester { name: Some("the old one".into()), orifice: None });
+/// # Ok::<(), lashwork::quantity::QuantityError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct PastLeakTester {
+    /// What it is called.
+    pub name: Option<String>,
+    /// Diameter of the orifice between its gauges.
+    pub orifice: Option<Length>,
+}
+
 /// One service.
 ///
 /// ```
@@ -89,6 +105,8 @@ pub struct PastService {
     pub compression: Vec<NumberVisit<GaugePressure>>,
     /// The area through which each cylinder leaks.
     pub leak_area: Vec<NumberVisit<Area>>,
+    /// The tester that the leaks were read with.
+    pub leak_tester: Option<PastLeakTester>,
 }
 
 impl PastService {
@@ -104,6 +122,7 @@ impl PastService {
             timing: Vec::new(),
             compression: Vec::new(),
             leak_area: Vec::new(),
+            leak_tester: None,
         }
     }
 }

@@ -20,20 +20,22 @@ pub(in crate::job) fn write(out: &mut String, report: &HistoryReport, is_short: 
     wrap::write(out, "Services: ", &services.join("; "));
     wrap::write(out, "", &report.present);
     if let Some(found) = &report.lash {
-        drift::sheet::write(out, "Valve clearances", found, is_short);
+        drift::sheet::write(out, ("Valve clearances", None), found, is_short);
     }
     if let Some(found) = &report.recession {
         lash::sheet::write(out, found, is_short);
     }
+    let testers = report.leak_testers.as_ref();
+    let testers = testers.map(|testers| testers.text.as_str());
     let numbers = [
-        ("Dwell", &report.dwell),
-        ("Ignition point", &report.timing),
-        ("Compression", &report.compression),
-        ("Leaks", &report.leak_area),
+        (("Dwell", None), &report.dwell),
+        (("Ignition point", None), &report.timing),
+        (("Compression", None), &report.compression),
+        (("Leaks", testers), &report.leak_area),
     ];
-    for (title, found) in numbers {
+    for (head, found) in numbers {
         if let Some(found) = found {
-            drift::sheet::write(out, title, found, is_short);
+            drift::sheet::write(out, head, found, is_short);
         }
     }
 }

@@ -155,7 +155,7 @@ pub(super) fn report(
     }
     let rule = match asked.rule {
         None => None,
-        Some(rule) => made(rule, ground, problems),
+        Some(rule) => made(rule, (ground, asked.unit), problems),
     };
     if problems.len() > count {
         return None;
@@ -169,7 +169,7 @@ pub(super) fn report(
         warm: asked.warm,
     };
     let answer = test.answered();
-    let answer = answer.map_err(|why| problems.push(Problem::at(place(&why, asked), &why)));
+    let answer = answer.map_err(|why| problems.push(refused(place(&why, asked), &why, asked.unit)));
     let answer = answer.ok()?;
     assumptions.add_all(&answer.assumptions);
     let read: Vec<&CylinderLabel> = asked.readings.iter().map(|one| &one.cylinder).collect();
@@ -185,7 +185,11 @@ pub(super) fn report(
     Some(told.report())
 }
 
-fn made(rule: LeakDownRule, ground: &Ground<'_>, problems: &mut Vec<Problem>) -> Option<LeakRule> {
+fn made(
+    rule: LeakDownRule,
+    (ground, unit): (&Ground<'_>, GaugeUnit),
+    problems: &mut Vec<Problem>,
+) -> Option<LeakRule> {
     let rule = match (rule, ground.bore) {
         (
             LeakDownRule::Printed {
@@ -201,9 +205,46 @@ fn made(rule: LeakDownRule, ground: &Ground<'_>, problems: &mut Vec<Problem>) ->
             return None;
         }
     };
-    let rule =
-        rule.map_err(|why| problems.push(Problem::at(Place::Condition(at(LeakField::Rule)), &why)));
+    let rule = rule
+        .map_err(|why| problems.push(refused(Place::Condition(at(LeakField::Rule)), &why, unit)));
     rule.ok()
+}
+
+/// A refusal that says pressures in the unit of the document.
+fn refused(place: Place, why: &LeakError, unit: GaugeUnit) -> Problem {
+    let mut problem = Problem::at(place, why);
+    let said = |pressure: GaugePressure| unit.shown(pressure);
+    let message = match why {
+        LeakError::OverSupply { shown, supply } => format!(
+            "{} in the cylinder is over the {} that is supplied",
+            said(*shown),
+            said(*supply)
+        ),
+        LeakError::HoldsNothing { shown, supply } => format!(
+            "{} of {} in the cylinder is nothing: a valve is open, or the air goes elsewhere",
+            said(*shown),
+            said(*supply)
+        ),
+        LeakError::Supply { supply, min, max } => format!(
+            "a supply of {} is outside {} to {}",
+            said(*supply),
+            unit.say(*min),
+            unit.say(*max)
+        ),
+        LeakError::Rule { least, supply } => format!(
+            "a least of {} with a supply of {} is no rule",
+            said(*least),
+            said(*supply)
+        ),
+        LeakError::OtherSupply { rule, tester } => format!(
+            "the rule is for a supply of {}, the tester has {}",
+            said(*rule),
+            said(*tester)
+        ),
+        _ => return problem,
+    };
+    problem.message = message;
+    problem
 }
 
 /// That a bore is needed.

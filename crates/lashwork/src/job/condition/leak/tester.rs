@@ -1,6 +1,6 @@
 //! The tester of a reading.
 
-use super::{LeakDown, LeakDownReading, at, no_bore};
+use super::{LeakDown, LeakDownReading, at, no_bore, refused};
 use crate::condition::leak::{LeakError, Tester};
 use crate::job::assumptions::Assumptions;
 use crate::job::condition::ground::Ground;
@@ -102,7 +102,7 @@ impl Testers<'_> {
             return Err(no_bore(field));
         }
         let made = self.made(&stated, assumptions);
-        made.map_err(|why| Problem::at(Place::Condition(at(field)), &why))
+        made.map_err(|why| refused(Place::Condition(at(field)), &why, self.asked.unit))
     }
 
     fn made(
@@ -113,7 +113,10 @@ impl Testers<'_> {
         if stated.supply_u.is_none() {
             assumptions.add(
                 "condition.leak-supply-assumed",
-                format!("the supply is taken to be right to a standard deviation of {GAUGE} kPa"),
+                format!(
+                    "the supply is taken to be right to a standard deviation of {}",
+                    self.asked.unit.say_change(GAUGE)
+                ),
             );
         }
         let usual = Uncertainty::from_number(GAUGE)?;

@@ -6,10 +6,10 @@ use crate::job::work::{WorkAdvice, write_advice};
 use alloc::format;
 use alloc::string::String;
 
-/// Writes it; where `is_short`, what is alike is said once, and what nothing is to be done about is short.
+/// Writes it under its title, with the testers it was read with; where `is_short`, what is alike is said once, and what nothing is to be done about is short.
 pub(in crate::job::history) fn write(
     out: &mut String,
-    title: &str,
+    (title, testers): (&str, Option<&str>),
     found: &QuantityHistoryReport,
     is_short: bool,
 ) {
@@ -22,6 +22,9 @@ pub(in crate::job::history) fn write(
     let is_several = found.subjects.len() > 1;
     if let Some(next) = found.next.as_ref().filter(|_| is_several || !is_short) {
         wrap::write(out, "Next: ", next);
+    }
+    if let Some(testers) = testers {
+        wrap::write(out, "testers: ", testers);
     }
     for one in &found.sure {
         wrap::write(out, "make sure: ", one);
