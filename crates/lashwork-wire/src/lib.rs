@@ -279,3 +279,8 @@ pub const fn ignition_check_schema() -> &'static str {
 pub const fn report_schema() -> &'static str {
     include_str!("../schema/report.schema.json")
 }
+
+/// The programs in the read-me file, for the tests of the documentation.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct ReadMe;

@@ -82,3 +82,8 @@ pub use whole::{LeftOut, Whole};
 #[cfg(doctest)]
 #[doc = include_str!("../../../README.md")]
 struct ReadMe;
+
+/// The programs in the read-me file, for the tests of the documentation.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct ReadMe;

@@ -9,7 +9,7 @@ use crate::own::{self, target};
 use crate::step::{Outcome, cargo, root, run, said, step};
 use std::ffi::OsString;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 /// What cargo calls the libraries, and what they are installed as.
 const BUILT: &str = "liblashwork_c";
@@ -22,16 +22,34 @@ const PRIVATE_LIBS: &str = "-lgcc_s -lutil -lrt -lpthread -lm -ldl -lc";
 pub(crate) fn build() -> Outcome {
     step("header", || header(&[]))?;
     step("libraries", libraries)?;
-    step("staged tree", || stage(&staged()))
+    step("staged tree", || stage(&staged(), "lib"))
 }
 
 /// Builds and installs below a prefix; `DESTDIR` goes in front of it.
-pub(crate) fn install(prefix: &str) -> Outcome {
+pub(crate) fn install(prefix: &str, lib: &str) -> Outcome {
+    // Its place is seen from the prefix, so that the tree can be moved.
+    let lib = below(prefix, lib)?;
     step("libraries", libraries)?;
     let into = destination(std::env::var_os("DESTDIR"), prefix);
-    stage(&into)?;
+    stage(&into, &lib)?;
     println!("installed below {}", into.display());
     Ok(())
+}
+
+/// The folder of libraries as seen from the prefix.
+fn below(prefix: &str, lib: &str) -> Result<String, String> {
+    let inside = Path::new(lib)
+        .strip_prefix(prefix)
+        .unwrap_or(Path::new(lib));
+    let is_plain = |part| matches!(part, Component::Normal(_));
+    match inside.to_str() {
+        Some(inside) if !inside.is_empty() && Path::new(inside).components().all(is_plain) => {
+            Ok(inside.trim_end_matches('/').to_owned())
+        }
+        _ => Err(format!(
+            "--libdir {lib} is not a folder below {prefix}; give one such as lib64"
+        )),
+    }
 }
 
 /// Where a tree for a prefix goes: below `DESTDIR` if that is set, as those expect who make packages.
@@ -104,10 +122,11 @@ fn abi() -> Result<String, String> {
         .ok_or_else(|| "the header states no LW_ABI_VERSION".to_owned())
 }
 
-fn stage(into: &Path) -> Outcome {
+fn stage(into: &Path, libdir: &str) -> Outcome {
     let built = target().join(PROFILE);
     let abi = abi()?;
-    let lib = into.join("lib");
+    let lib = into.join(libdir);
+    let depth = Path::new(libdir).components().count();
     let binding = root().join("bindings/c");
     copy(
         &binding.join("include/lashwork.h"),
@@ -137,6 +156,8 @@ fn stage(into: &Path) -> Outcome {
             .replace("@MAJOR@", env!("CARGO_PKG_VERSION_MAJOR"))
             .replace("@MINOR@", env!("CARGO_PKG_VERSION_MINOR"))
             .replace("@ABI@", &abi)
+            .replace("@LIBDIR@", libdir)
+            .replace("@UP@", &vec![".."; depth].join("/"))
             .replace("@PRIVATE_LIBS_CMAKE@", &PRIVATE_LIBS.replace(' ', ";"))
             .replace("@PRIVATE_LIBS@", PRIVATE_LIBS);
         write(&lib.join(place).join(name), &text)?;
@@ -182,7 +203,7 @@ fn link(_: &str, at: &Path) -> Outcome {
 
 #[cfg(test)]
 mod own_tests {
-    use super::{PRIVATE_LIBS, destination, needed};
+    use super::{PRIVATE_LIBS, below, destination, needed};
     use std::path::Path;
 
     #[test]
@@ -194,6 +215,20 @@ mod own_tests {
         assert!(needed(&format!("-lz {PRIVATE_LIBS}\n")).is_err());
         assert!(needed("-lc\n").is_err());
         assert!(needed(&format!("{PRIVATE_LIBS}\n-lz\n")).is_err());
+    }
+
+    #[test]
+    fn libraries_go_below_the_prefix_and_nowhere_else() {
+        for (lib, found) in [
+            ("lib64", "lib64"),
+            ("lib/x86_64-linux-gnu/", "lib/x86_64-linux-gnu"),
+            ("/usr/lib/x86_64-linux-gnu", "lib/x86_64-linux-gnu"),
+        ] {
+            assert_eq!(below("/usr", lib).as_deref(), Ok(found));
+        }
+        for lib in ["/opt/lib", "../lib", "", "/usr", "."] {
+            assert!(below("/usr", lib).is_err(), "{lib}");
+        }
     }
 
     #[test]

@@ -15,6 +15,7 @@ mod own;
 mod page;
 mod prepare;
 mod python;
+mod release;
 mod step;
 mod toolchain;
 mod tools;
@@ -33,7 +34,9 @@ usage: cargo xtask <command>
   c                     C libraries, header and the tree to install, in target/c/stage
   c test                the proofs of the C interface alone
   header [--check]      writes bindings/c/include/lashwork.h, or checks that it is up to date
-  install --prefix DIR  installs the C library, its header and package files; DESTDIR is honoured
+  install --prefix DIR [--libdir DIR]
+                        installs the C library, its header and package files; DESTDIR is honoured; DIR of
+                        libraries is below the prefix, such as lib64 or lib/x86_64-linux-gnu
   fuzz                  a minute of the fuzz targets of the C interface
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
@@ -42,6 +45,8 @@ usage: cargo xtask <command>
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   direct                writes Rust's answers into tests/direct/*.json
+  codes                 writes docs/errors.md, every code with its words
+  release-check         what is looked at before a release: packages, licences, the interface, the header as pages
   schema [--check]      writes the files in crates/lashwork-wire/schema, or checks that they are up to date";
 
 fn main() -> ExitCode {
@@ -57,7 +62,8 @@ fn main() -> ExitCode {
         ["c", "test"] => c::tests::alone(),
         ["header"] => c::header(&[]),
         ["header", "--check"] => c::header(&["--check"]),
-        ["install", "--prefix", prefix] => c::install(prefix),
+        ["install", "--prefix", prefix] => c::install(prefix, "lib"),
+        ["install", "--prefix", prefix, "--libdir", lib] => c::install(prefix, lib),
         ["fuzz"] => fuzz::all(60),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::package().and_then(|()| wasm::test()),
@@ -66,6 +72,8 @@ fn main() -> ExitCode {
         ["page", "--test"] => wasm::package().and_then(|()| page::test()),
         ["bench"] => bench::table(),
         ["direct"] => run(own::native().arg("direct")),
+        ["codes"] => run(own::native().arg("codes")),
+        ["release-check"] => release::check(),
         ["oracles"] => python::oracles(),
         ["help" | "--help" | "-h"] => {
             println!("{USAGE}");

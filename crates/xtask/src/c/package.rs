@@ -21,6 +21,7 @@ pub(crate) fn all() -> Outcome {
     no_paths(&lib.join("liblashwork.a"))?;
     side_by_side(&shared)?;
     pkg_config(&lib)?;
+    elsewhere()?;
     cmake()
 }
 
@@ -139,6 +140,13 @@ fn pkg_config(lib: &Path) -> Outcome {
             missing.join(" ")
         ))
     }
+}
+
+/// The same with the libraries in a folder of a processor's own, as Debian has them.
+fn elsewhere() -> Outcome {
+    let (into, libdir) = (place("stage-elsewhere"), "lib/any-processor");
+    super::stage(&into, libdir)?;
+    pkg_config(&into.join(libdir))
 }
 
 fn cmake() -> Outcome {

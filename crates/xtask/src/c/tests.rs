@@ -48,7 +48,7 @@ pub(crate) fn all() -> Outcome {
     step("C: header is up to date", || super::header(&["--check"]))?;
     step("C: libraries and staged tree", || {
         super::libraries()?;
-        super::stage(&staged())
+        super::stage(&staged(), "lib")
     })?;
     step("C: header in C and C++", dialects)?;
     let (requests, few) = (requests()?, few_requests()?);

@@ -134,6 +134,14 @@ pub(crate) const CHROMIUM: Tool = Tool {
     ..PLAIN
 };
 
+pub(crate) const DOXYGEN: Tool = Tool {
+    program: "doxygen",
+    least: &["1.9.2"],
+    packages: &["doxygen"],
+    purpose: "writes the header as pages, and fails on a warning",
+    ..PLAIN
+};
+
 /// The distribution's compiler, where the one in use lacks a target.
 pub(crate) const RUSTC: Tool = Tool {
     program: "/usr/bin/rustc",

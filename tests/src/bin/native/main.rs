@@ -17,6 +17,7 @@ usage: native <command>
                         the shared vectors and direct calls, for a program that answers them
   compare DOOR REQUESTS ANSWERS
                         what came through a door, held against what Rust answers
+  codes                 docs/errors.md, every code with its words
   direct                Rust's answers into tests/direct/*.json
   schemas [--check]     the JSON Schemas into their files, or whether those are what the types say";
 
@@ -30,6 +31,7 @@ fn main() -> Outcome {
         ["compare", door, requests, answers] => {
             doors::compare(door, requests.as_ref(), answers.as_ref())
         }
+        ["codes"] => Ok(lashwork_tests::codes::write()?),
         ["direct"] => Ok(lashwork_tests::direct::write()?),
         ["schemas"] => schemas::write(),
         ["schemas", "--check"] => schemas::check(),

@@ -1,0 +1,138 @@
+//! `cargo xtask release-check`: what is looked at before a release and takes too long for every day.
+
+use crate::output::say;
+use crate::step::{Outcome, cargo, output, print_costs, root, run, said, step};
+use crate::tools::{quiet, see_to, table::DOXYGEN};
+use crate::wasm;
+use std::path::PathBuf;
+use std::process::Command;
+
+/// Programs of crates.io, each in the version that was tried, and the word that cargo starts it by.
+const PROGRAMS: [(&str, &str, &str); 4] = [
+    ("cargo-machete", "0.9.2", "machete"),
+    ("cargo-deny", "0.20.2", "deny"),
+    ("cargo-public-api", "0.52.0", "public-api"),
+    ("cargo-semver-checks", "0.51.0", "semver-checks"),
+];
+
+/// Where they are installed.
+const PLACE: &str = "target/release-tools";
+
+/// The crates whose interface must not change unnoticed.
+const LIBRARIES: [&str; 2] = ["lashwork", "lashwork-wire"];
+
+/// Runs every check; one that fails does not keep the others from being told.
+pub(crate) fn check() -> Outcome {
+    let mut left_out = Vec::new();
+    let mut failed = Vec::new();
+    let mut each = |heading: &str, work: &mut dyn FnMut() -> Result<Option<String>, String>| {
+        say!("\n== {heading}");
+        match work() {
+            Ok(None) => say!("== {heading}: done"),
+            Ok(Some(why)) => left_out.push(format!("{heading}: {why}")),
+            Err(why) => failed.push(format!("{heading}: {why}")),
+        }
+    };
+    each("packages for crates.io", &mut || published().map(|()| None));
+    each("package for npm", &mut || {
+        wasm::package().and_then(|()| wasm::test()).map(|()| None)
+    });
+    each("libraries nobody uses", &mut || {
+        tool("machete").and_then(|mut it| run(it.arg("machete")))?;
+        Ok(None)
+    });
+    each("licences, duplicates, sources", &mut || {
+        deny(&["licenses", "bans", "sources"]).map(|()| None)
+    });
+    each("advisories", &mut advisories);
+    each("interface since the last release", &mut interface);
+    each("header as pages", &mut || header_pages().map(|()| None));
+    print_costs();
+    for one in &left_out {
+        say!("LEFT OUT: {one}");
+    }
+    if failed.is_empty() {
+        say!(
+            "release-check: nothing against it, {} left out",
+            left_out.len()
+        );
+        Ok(())
+    } else {
+        Err(failed.join("\n"))
+    }
+}
+
+/// Packs what is published, and builds it from the packages alone.
+fn published() -> Outcome {
+    run(cargo().args(["publish", "--workspace", "--dry-run", "--allow-dirty"]))
+}
+
+/// A program of the list; installed if it is not there in its version.
+fn tool(word: &str) -> Result<Command, String> {
+    let found = PROGRAMS.iter().find(|(_, _, of)| *of == word);
+    let (name, version, word) = found.ok_or_else(|| format!("no program for {word}"))?;
+    let place = root().join(PLACE);
+    let program: PathBuf = place.join("bin").join(name);
+    let is_there = quiet(Command::new(&program).args([word, "--version"]))
+        .is_some_and(|said| said.contains(version));
+    if !is_there {
+        run(cargo()
+            .args(["install", "--locked", "--quiet", name, "--version", version])
+            .arg("--root")
+            .arg(&place)
+            .arg("--target-dir")
+            .arg(place.join("build")))?;
+    }
+    Ok(Command::new(program))
+}
+
+/// Asks cargo-deny about what those get who install the program.
+fn deny(checks: &[&str]) -> Outcome {
+    run(tool("deny")?
+        .args(["--manifest-path", "crates/lashwork-cli/Cargo.toml"])
+        .args(["check", "--config", "deny.toml", "--hide-inclusion-graph"])
+        .args(checks))
+}
+
+/// Known faults of the libraries. Their list lies on a server that not every machine reaches; then that is said.
+fn advisories() -> Result<Option<String>, String> {
+    let fetched = said(tool("deny")?.args(["fetch", "db"]));
+    if fetched.is_err() {
+        let why = "the list of advisories could not be fetched, so nothing was looked up";
+        return Ok(Some(why.to_owned()));
+    }
+    deny(&["advisories"]).map(|()| None)
+}
+
+/// What changed in the interface of the libraries since the last tag.
+fn interface() -> Result<Option<String>, String> {
+    let tag = output(Command::new("git").args(["tag", "--list", "v*", "--sort=-version:refname"]))?;
+    let Some(last) = tag.lines().next() else {
+        return Ok(Some(
+            "no release is tagged, so there is nothing to compare with".to_owned(),
+        ));
+    };
+    for library in LIBRARIES {
+        run(tool("public-api")?
+            .args(["public-api", "--package", library, "--simplified", "diff"])
+            .arg(format!("{last}..HEAD")))?;
+        run(tool("semver-checks")?.args([
+            "semver-checks",
+            "--package",
+            library,
+            "--baseline-rev",
+            last,
+        ]))?;
+    }
+    Ok(None)
+}
+
+/// Writes the header's documentation as pages; a warning fails.
+fn header_pages() -> Outcome {
+    see_to(&[&DOXYGEN])?;
+    step("Doxygen", || {
+        run(Command::new(DOXYGEN.program).arg("bindings/c/Doxyfile"))
+    })?;
+    say!("target/c/html/index.html");
+    Ok(())
+}
