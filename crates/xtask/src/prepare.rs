@@ -9,7 +9,7 @@ use std::process::Command;
 /// Sees to every program and package.
 pub(crate) fn for_all_checks() -> Outcome {
     let mut tools = FOR_C.to_vec();
-    tools.push(&table::PYTHON);
+    tools.extend([&table::PYTHON, &table::SCRIPT]);
     tools.extend(TOOLS);
     tools.extend(node::browser());
     for target in [&bare_metal::BARE, &wasm::WASM] {

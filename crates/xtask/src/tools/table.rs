@@ -134,6 +134,14 @@ pub(crate) const CHROMIUM: Tool = Tool {
     ..PLAIN
 };
 
+pub(crate) const SCRIPT: Tool = Tool {
+    program: "script",
+    least: &["2.33"],
+    packages: &["bsdutils"],
+    purpose: "gives the program a terminal in its tests",
+    ..PLAIN
+};
+
 pub(crate) const DOXYGEN: Tool = Tool {
     program: "doxygen",
     least: &["1.9.2"],
