@@ -4,7 +4,6 @@ use crate::output::say;
 use crate::step::{Outcome, cargo, output, print_costs, root, run, said, step};
 use crate::tools::{quiet, see_to, table::DOXYGEN};
 use crate::wasm;
-use std::path::PathBuf;
 use std::process::Command;
 
 /// Programs of crates.io, each in the version that was tried, and the word that cargo starts it by.
@@ -38,8 +37,9 @@ pub(crate) fn check() -> Outcome {
         wasm::package().and_then(|()| wasm::test()).map(|()| None)
     });
     each("libraries nobody uses", &mut || {
-        tool("machete").and_then(|mut it| run(it.arg("machete")))?;
-        Ok(None)
+        tool("machete")
+            .and_then(|mut it| run(it.arg("--skip-target-dir")))
+            .map(|()| None)
     });
     each("licences, duplicates, sources", &mut || {
         deny(&["licenses", "bans", "sources"]).map(|()| None)
@@ -67,15 +67,21 @@ fn published() -> Outcome {
     run(cargo().args(["publish", "--workspace", "--dry-run", "--allow-dirty"]))
 }
 
-/// A program of the list; installed if it is not there in its version.
+/// A program of the list, started by cargo; installed if it is not there in its version.
 fn tool(word: &str) -> Result<Command, String> {
     let found = PROGRAMS.iter().find(|(_, _, of)| *of == word);
     let (name, version, word) = found.ok_or_else(|| format!("no program for {word}"))?;
     let place = root().join(PLACE);
-    let program: PathBuf = place.join("bin").join(name);
-    let is_there = quiet(Command::new(&program).args([word, "--version"]))
-        .is_some_and(|said| said.contains(version));
-    if !is_there {
+    let path = std::env::var_os("PATH").unwrap_or_default();
+    let all = std::iter::once(place.join("bin")).chain(std::env::split_paths(&path));
+    let path = std::env::join_paths(all).map_err(|why| why.to_string())?;
+    let started = || {
+        let mut command = cargo();
+        command.arg(word).env("PATH", &path);
+        command
+    };
+    let said = quiet(started().arg("--version"));
+    if !said.is_some_and(|said| said.contains(version)) {
         run(cargo()
             .args(["install", "--locked", "--quiet", name, "--version", version])
             .arg("--root")
@@ -83,7 +89,7 @@ fn tool(word: &str) -> Result<Command, String> {
             .arg("--target-dir")
             .arg(place.join("build")))?;
     }
-    Ok(Command::new(program))
+    Ok(started())
 }
 
 /// Asks cargo-deny about what those get who install the program.
@@ -114,15 +120,9 @@ fn interface() -> Result<Option<String>, String> {
     };
     for library in LIBRARIES {
         run(tool("public-api")?
-            .args(["public-api", "--package", library, "--simplified", "diff"])
+            .args(["--package", library, "--simplified", "diff"])
             .arg(format!("{last}..HEAD")))?;
-        run(tool("semver-checks")?.args([
-            "semver-checks",
-            "--package",
-            library,
-            "--baseline-rev",
-            last,
-        ]))?;
+        run(tool("semver-checks")?.args(["--package", library, "--baseline-rev", last]))?;
     }
     Ok(None)
 }

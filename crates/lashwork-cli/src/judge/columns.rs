@@ -17,11 +17,11 @@ Columns that are read, each quantity with its unit (\"0.15 mm\", \"6 thou\", \"2
   shim                      the shim that is fitted
 Any other column is passed on as it is. Blank lines and lines that begin with # are left out.
 
-Columns that are added: verdict (in_band, below, above, cannot_say, refused), words, below_least, below_most, \
+Columns that are added: line (its number in the file), verdict (in_band, below, above, cannot_say, refused), words, below_least, below_most, \
 in_band_least, in_band_most, above_least, above_most, provable, low_mm, high_mm, u_mm, advice, assumed, note, \
 problems. With --json a line for each row instead, with the whole answer of the JSON interface.
 
-A row that is wrong is told with its number, as the lines of the file are counted, and the others are judged.";
+A row that is wrong is told with its line, and the others are judged.";
 
 /// A column that is read, and its field in a quick check.
 pub(crate) struct Column {
@@ -62,7 +62,8 @@ pub(crate) const READ: [Column; 12] = [
 ];
 
 /// Columns that are added, and where in a report they stand; those without a place are put together.
-pub(crate) const ADDED: [(&str, &str); 16] = [
+pub(crate) const ADDED: [(&str, &str); 17] = [
+    ("line", ""),
     ("verdict", "/judged/verdict"),
     ("words", "/judged/verdict_text"),
     ("below_least", "/judged/probabilities/below/least"),

@@ -90,7 +90,11 @@ impl<'t> Rows<'t> {
         self.caution(&report.cautions);
         let assumed: Vec<_> = report.assumptions.iter().map(|a| &*a.code).collect();
         let report = serde_json::to_value(&report).unwrap_or_default();
-        let put_together = [("assumed", assumed.join(" ")), ("note", note)];
+        let put_together = [
+            ("line", line.row.to_string()),
+            ("assumed", assumed.join(" ")),
+            ("note", note),
+        ];
         let added = ADDED.iter().map(|(name, place)| {
             let together = put_together.iter().find(|(of, _)| of == name);
             match together {
@@ -167,6 +171,7 @@ impl<'t> Rows<'t> {
             self.progress.away(|| aside(&line));
         }
         let added = ADDED.iter().map(|(name, _)| match *name {
+            "line" => number.to_string(),
             "verdict" => "refused".to_owned(),
             "note" => note.to_owned(),
             "problems" => told.join("; "),

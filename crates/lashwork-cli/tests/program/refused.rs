@@ -92,6 +92,7 @@ fn every_wrong_row_is_told_with_its_number_and_the_others_are_judged() {
             continue;
         }
         let answer = answered.next().unwrap();
+        assert_eq!(answer[at("line")], number.to_string());
         let told = format!("-:{number}: ");
         if let Some(code) = code {
             refused += 1;
@@ -104,7 +105,9 @@ fn every_wrong_row_is_told_with_its_number_and_the_others_are_judged() {
         } else {
             assert!(!found.err.contains(&told), "row {number}: {}", found.err);
             if row == GOOD.as_bytes() {
-                assert_eq!(answer, &good[1], "row {number}");
+                let mut expected = good[1].clone();
+                expected[at("line")] = number.to_string();
+                assert_eq!(answer, &expected, "row {number}");
             }
         }
     }
