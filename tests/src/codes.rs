@@ -91,8 +91,8 @@ pub fn page() -> String {
         }
     }
     for (code, words) in PUT_TOGETHER {
-        let known = codes.get_mut(code);
-        *known.unwrap_or_else(|| panic!("{code} is not met in the source")) = words.to_owned();
+        let met = codes.insert(code.to_owned(), words.to_owned());
+        assert!(met.is_some(), "{code} is not met in the source");
     }
     let mut page = HEAD.to_owned();
     let mut area = "";

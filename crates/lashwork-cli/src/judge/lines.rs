@@ -47,6 +47,10 @@ impl<R: Read> Lines<R> {
                 return Ok(None);
             }
             self.row += 1;
+            // Some programs write a mark in front that says how the text is coded; it is no part of it.
+            if self.row == 1 && text.starts_with(b"\xef\xbb\xbf") {
+                text.drain(..3);
+            }
             let is_long = !ends && text.len() > LONGEST;
             if is_long {
                 self.skip()?;
@@ -88,12 +92,9 @@ impl<R: Read> Lines<R> {
 
 /// The fields of a line.
 fn fields(line: &[u8], separator: u8, is_first: bool) -> Result<Vec<String>, Problem> {
-    let line = match line {
-        [0xff, 0xfe, ..] | [0xfe, 0xff, ..] if is_first => return Err(two_bytes()),
-        // Some programs write a mark in front that says how the text is coded; it is no part of it.
-        [0xef, 0xbb, 0xbf, rest @ ..] if is_first => rest,
-        line => line,
-    };
+    if is_first && (line.starts_with(b"\xff\xfe") || line.starts_with(b"\xfe\xff")) {
+        return Err(two_bytes());
+    }
     let line = line.strip_suffix(b"\n").unwrap_or(line);
     let line = line.strip_suffix(b"\r").unwrap_or(line);
     let Ok(text) = std::str::from_utf8(line) else {

@@ -216,6 +216,13 @@ fn other_separators_and_a_mark_of_utf8_change_no_answer() {
     });
     assert_eq!(answers[0], answers[1]);
     assert!(answers[0].contains("\"verdict\":\"below\""));
+    // The mark may stand before a remark, too.
+    let table = format!(
+        "\u{feff}# invented\n{}",
+        with(";").trim_start_matches('\u{feff}')
+    );
+    let marked = run(&["judge", "--json", "--separator", ";", "-"], table);
+    assert_eq!(marked.text(), answers[0].replace("\"row\":2", "\"row\":3"));
     let csv = run(&["judge", "--separator", ";", "-"], with(";"));
     assert!(
         csv.text().starts_with("valve;lower limit;"),
