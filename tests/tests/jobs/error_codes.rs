@@ -1,4 +1,9 @@
 //! The page of codes says what the source says, and knows every code that is met.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
 
 use lashwork_tests::vectors::{folder, read};
 use lashwork_tests::{codes, root};

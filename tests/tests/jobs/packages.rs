@@ -1,4 +1,9 @@
 //! What is published is complete, and says the same version everywhere.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
 
 use lashwork_tests::root;
 use std::fs;
