@@ -5,7 +5,8 @@ import pathlib
 import struct
 import sys
 
-sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[3] / "examples/python"))
+# The package that is installed, or that of the source tree with the library that LASHWORK_LIBRARY names.
+sys.path.append(str(pathlib.Path(__file__).resolve().parents[3] / "bindings/python/src"))
 import lashwork as lw  # noqa: E402
 
 
@@ -22,11 +23,11 @@ def items(text, kind=float):
 
 
 def estimate(w):
-    return lw.Estimate(int(w[0]), 0, *map(float, w[1:4]))
+    return lw.Estimate(int(w[0]), *map(float, w[1:4]))
 
 
 def band(w):
-    return lw.Limits(int(w[0]), 0, int(w[1]), int(w[2]))
+    return lw.Limits(int(w[0]), int(w[1]), int(w[2]))
 
 
 def rule(w):
@@ -37,12 +38,15 @@ def engine(w):
     return lw.Engine(items(w[5], int), *map(int, w[:5]), *map(items, w[6:9]))
 
 
-def told(e):
-    return [e.span, bits(e.low_mm), bits(e.high_mm), bits(e.uncertainty_mm)]
+def fields(found):
+    """Every field but the size: floats as bits, the rest whole."""
+    return [bits(value) if isinstance(value, float) else value for value in (getattr(found, name) for name in found._given)]
 
 
-def judged(j):
-    return [j.verdict, j.provable, *(bits(getattr(j, name)) for name in lw.CHANCES)]
+def table(found):
+    """Rows of columns in their order, without the status."""
+    columns = (column for name, column in found.items() if name != "status")
+    return [bits(value) if isinstance(value, float) else int(value) for row in zip(*columns) for value in row]
 
 
 def columns(w):
@@ -51,9 +55,7 @@ def columns(w):
     # An end that is not there is infinite in a column.
     low = [-math.inf if which == 3 else end for which, end in zip(span, low)]
     high = [math.inf if which == 2 else end for which, end in zip(span, high)]
-    found = lw.judge_columns(low, high, items(u), band(w), rule(w[3:]))
-    rows = zip(found["verdict"], found["provable"], *(found[name] for name in lw.CHANCES))
-    return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
+    return table(lw.judge_columns(low, high, items(u), band(w), rule(w[3:])))
 
 
 def plan(w):
@@ -79,13 +81,11 @@ def mark(text):
 
 
 def turned(w):
-    turn = lw.turn_screw(lw.Screw(float(w[0]), float(w[1]), int(w[2]), int(w[3])), float(w[4]))
-    return [bits(turn.angle_deg), bits(turn.travel_mm), turn.direction]
+    return fields(lw.turn_screw(lw.Screw(float(w[0]), float(w[1]), int(w[2]), int(w[3])), float(w[4])))
 
 
 def chosen(w):
-    found = lw.choose_shim(lw.ShimFit(*map(float, w[:4])), lw.ShimSeries(*map(int, w[4:7])), int(w[7]))
-    return [found.size_nm, bits(found.predicted_lash_mm), bits(found.error_mm)]
+    return fields(lw.choose_shim(fit(w), lw.ShimSeries(*map(int, w[4:7])), int(w[7])))
 
 
 def stops(w):
@@ -106,10 +106,6 @@ def numbers(w):
     return [float(t) if "." in t or "e" in t else int(t) for t in w]
 
 
-def charged(c):
-    return [bits(value) for name, value in ((f[0], getattr(c, f[0])) for f in c._fields_) if name != "struct_size"]
-
-
 def rim(w):
     along, side, uncertainty = lw.rim_at_point(*numbers(w))
     return [bits(along), side, bits(uncertainty)]
@@ -120,39 +116,23 @@ def curve(w):
 
 
 def strobe(w):
-    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    printed = lw.PrintedTiming(int(w[4]), *map(float, w[5:8]))
     how = {"speed_uncertainty_rpm": float(w[11]), "lamp_delay_us": float(w[12]), "hose": int(w[13])}
-    found = lw.judge_strobe_columns(*map(items, w[14:17]), printed, rule(w[8:]), curve(w), **how)
-    rows = zip(found["verdict"], found["provable"], *(found[name] for name in lw.CHANCES + lw.POINT))
-    return [v for row in rows for v in (int(row[0]), int(row[1]), *map(bits, row[2:]))]
+    return table(lw.judge_strobe_columns(*map(items, w[14:17]), printed, rule(w[8:]), curve(w), **how))
 
 
 def fitted(w):
-    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    printed = lw.PrintedTiming(int(w[4]), *map(float, w[5:8]))
     how = {"speed_uncertainty_rpm": float(w[8]), "lamp_delay_us": float(w[9]), "hose": int(w[10])}
-    found = lw.fit_advance_curve(*map(items, w[11:14]), printed, curve(w), **how)
-    *values, freedom = (getattr(found, f[0]) for f in found._fields_ if f[0] != "struct_size")
-    return [*map(bits, values), freedom]
+    return fields(lw.fit_advance_curve(*map(items, w[11:14]), printed, curve(w), **how))
 
 
 def weighed(w):
-    printed = lw.PrintedTiming(int(w[4]), 0, *map(float, w[5:8]))
+    printed = lw.PrintedTiming(int(w[4]), *map(float, w[5:8]))
     capsule = (float(w[10]), float(w[11])) if int(w[9]) == 1 else None
     how = {"speed_uncertainty_rpm": float(w[12]), "lamp_delay_us": float(w[13]), "hose": int(w[14])}
     found = lw.weigh_advance_curve(*map(items, w[15:18]), printed, curve(w), fault=float(w[8]), capsule=capsule, **how)
     return map(bits, found)
-
-
-def fields(found):
-    """Every field but the size: floats as bits, the rest whole."""
-    values = (getattr(found, f[0]) for f in found._fields_ if f[0] not in ("struct_size", "reserved"))
-    return [bits(value) if isinstance(value, float) else value for value in values]
-
-
-def rows(found, keys):
-    """Rows of columns."""
-    told = {key: [int(v) if key == "contradiction" else bits(v) for v in found[key]] for key in keys}
-    return [value for row in zip(*told.values()) for value in row]
 
 
 def gas(w):
@@ -163,8 +143,7 @@ def gas(w):
 
 def gas_columns(w):
     how = {"hc_factor": float(w[4]), "hydrocarbons": int(w[5]), "tester": int(w[6])}
-    found = lw.lambda_of_columns(*map(items, w[:4]), lw.Fuel(*map(float, w[7:])), **how)
-    return rows(found, ("lambda", "uncertainty", "contradiction"))
+    return table(lw.lambda_of_columns(*map(items, w[:4]), lw.Fuel(*map(float, w[7:])), **how))
 
 
 def air(w):
@@ -176,8 +155,7 @@ def air(w):
 
 def air_columns(w):
     names = ("pressure_uncertainty_kpa", "uncertainty_kelvin", "humidity_uncertainty_percent")
-    found = lw.density_of_columns(*map(items, w[:3]), **dict(zip(names, map(float, w[3:]))))
-    return rows(found, ("density_kg_m3", "uncertainty_kg_m3", "altitude_m"))
+    return table(lw.density_of_columns(*map(items, w[:3]), **dict(zip(names, map(float, w[3:])))))
 
 
 def balance(w):
@@ -188,11 +166,7 @@ def balance(w):
     how["ambient_kpa"] = float(w[11]) if int(w[13]) == 1 else None
     found = lw.balance_throttles(linkage, items(w[6], int), items(w[7]), trials, rule(w[20:]) if w[20] != "0" else None, **how)
     whole, *tables = found
-    told = fields(whole)
-    for table, kinds in zip(tables, (lw.STANDS, lw.MOVES, lw.SHAFTS)):
-        as_told = [bits if kind is lw.c_double else int for kind in kinds.values()]
-        told += [tell(value) for row in zip(*table.values()) for tell, value in zip(as_told, row)]
-    return told
+    return fields(whole) + [value for columns in tables for value in table(columns)]
 
 
 def idle(w):
@@ -216,18 +190,7 @@ def compressions(w):
         "gauge_kpa": float(w[6]) if int(w[8]) == 1 else None, "clearances_good": int(w[9]) == 1}
     wet = wet and [math.inf if kpa < 0 else kpa for kpa in wet]
     verdict, found = lw.judge_compression(items(w[0]), wet, rose, head, **how)
-    return fields(verdict) + table(found, lw.CYLINDERS)
-
-
-def table(found, kinds):
-    """Rows of columns in the order of their kinds."""
-    as_told = [bits if kind is lw.c_double else int for kind in kinds.values()]
-    columns = (found[key] for key in kinds)
-    return [tell(value) for row in zip(*columns) for tell, value in zip(as_told, row)]
-
-
-def without(kinds, key):
-    return {name: kind for name, kind in kinds.items() if name != key}
+    return fields(verdict) + table(found)
 
 
 def tester(w):
@@ -235,9 +198,8 @@ def tester(w):
 
 
 def leaks(w):
-    found = lw.leak_of_columns(
-        tester(w), items(w[4]), items(w[5]), shown_uncertainty_kpa=float(w[6]), air_uncertainty_kpa=float(w[7]))
-    return table(found, without(lw.LEAKS, "status"))
+    u = {"shown_uncertainty_kpa": float(w[6]), "air_uncertainty_kpa": float(w[7])}
+    return table(lw.leak_of_columns(tester(w), items(w[4]), items(w[5]), **u))
 
 
 def adapter(w):
@@ -245,7 +207,7 @@ def adapter(w):
 
 
 def running(w):
-    flanks = [lw.Flank(int(w[at]), 0, *map(float, w[at + 1:at + 9])) for at in (5, 14)]
+    flanks = [lw.Flank(int(w[at]), *map(float, w[at + 1:at + 9])) for at in (5, 14)]
     return lw.RunningValve(float(w[0]), float(w[1]), int(w[4]), float(w[2]), *flanks, float(w[3]))
 
 
@@ -253,7 +215,7 @@ def valve_events(w):
     ratio = float(w[4]) if int(w[5]) == 1 else None
     how = {"compression_ratio": ratio, "crank": crank_if(w[6], w[7:])}
     found, effective = lw.events_at_lash(map(float, w[:4]), running(w[10:]), running(w[33:]), **how)
-    return table(found, lw.EVENT_COLUMNS) + fields(effective)
+    return table(found) + fields(effective)
 
 
 def past(w):
@@ -268,12 +230,11 @@ def past(w):
 
 def drift(w):
     whole, found = lw.drift_of_record(past(w), int(w[11]), band(w[12:]), rule(w[15:]))
-    return fields(whole) + table(found, lw.VALVE_DRIFTS)
+    return fields(whole) + table(found)
 
 
 def drifts(w):
-    found = lw.drift_of_columns(past(w), int(w[11]), band(w[12:]), rule(w[15:]))
-    return table(found, without(lw.DRIFTS, "status"))
+    return table(lw.drift_of_columns(past(w), int(w[11]), band(w[12:]), rule(w[15:])))
 
 
 CALLS = {
@@ -287,10 +248,10 @@ CALLS = {
     "angles_at_drop": lambda w: map(bits, lw.angles_at_drop(slider(w), float(w[3]))),
     "dead_centres": lambda w: map(bits, lw.dead_centres(slider(w))),
     "tdc_from_stops": stops,
-    "estimate_from_leaves": lambda w: told(lw.estimate_from_leaves(*map(int, w))),
-    "estimate_changed": lambda w: told(lw.changed(estimate(w), float(w[4]), float(w[5]))),
+    "estimate_from_leaves": lambda w: fields(lw.estimate_from_leaves(*map(int, w))),
+    "estimate_changed": lambda w: fields(lw.changed(estimate(w), float(w[4]), float(w[5]))),
     "warmth_shift": lambda w: map(bits, lw.warmth_shift(lw.Warmth(*map(float, w)))),
-    "judge": lambda w: judged(lw.judge(estimate(w), band(w[4:]), rule(w[7:]))),
+    "judge": lambda w: fields(lw.judge(estimate(w), band(w[4:]), rule(w[7:]))),
     "judge_columns": columns,
     "pitch_per_inch": lambda w: [bits(lw.pitch_per_inch(float(w[0])))],
     "turn_screw": turned,
@@ -309,7 +270,7 @@ CALLS = {
     "rim_at_point": rim,
     "point_at_rim": lambda w: map(bits, lw.point_at_rim(*numbers(w))),
     "copper_resistance": lambda w: map(bits, lw.copper_resistance(*numbers(w))),
-    "charge_at_speed": lambda w: charged(lw.charge_at_speed(lw.PrimaryCircuit(*numbers(w[:10])), float(w[10]))),
+    "charge_at_speed": lambda w: fields(lw.charge_at_speed(lw.PrimaryCircuit(*numbers(w[:10])), float(w[10]))),
     "weak_from_speed": lambda w: map(bits, lw.weak_from_speed(lw.PrimaryCircuit(*numbers(w[:10])), *numbers(w[10:]))),
     "advance_at_speed": lambda w: map(bits, lw.advance_at_speed(curve(w), float(w[4]))),
     "judge_strobe_columns": strobe,
@@ -341,8 +302,8 @@ CALLS = {
     "preload_of_torque": lambda w: fields(lw.preload_of_torque(*map(float, w[:3]), int(w[3]), float(w[4]))),
     "events_at_lash": valve_events,
     "drift_of_record": drift,
-    "forecast_of_record": lambda w: table(lw.forecast_of_record(past(w), int(w[11]), float(w[12])), lw.FORECASTS),
-    "departures_of_record": lambda w: table(lw.departures_of_record(past(w), int(w[11]), int(w[12])), lw.DEPARTURES),
+    "forecast_of_record": lambda w: table(lw.forecast_of_record(past(w), int(w[11]), float(w[12]))),
+    "departures_of_record": lambda w: table(lw.departures_of_record(past(w), int(w[11]), int(w[12]))),
     "drift_of_columns": drifts,
     "firing_offsets": lambda w: map(bits, engine(w).firing_offsets()),
     "tdc_offsets": lambda w: map(bits, engine(w).tdc_offsets()),
@@ -361,8 +322,8 @@ def main():
             sheet, full = lw.job_sheet(document), lw.full_sheet(document)
         except lw.LashworkError as refused:
             sheet = full = refused.code
-        (out / f"{name}.sheet").write_text(sheet, newline="")
-        (out / f"{name}.full").write_text(full, newline="")
+        (out / f"{name}.sheet").write_bytes(sheet.encode())
+        (out / f"{name}.full").write_bytes(full.encode())
     lines = []
     for line in (requests / "direct.tsv").read_text().splitlines():
         name, call, *words = line.split("\t")
@@ -371,7 +332,7 @@ def main():
         except lw.LashworkError as refused:
             lines.append([name, refused.code])
     (out / "direct.tsv").write_text("".join("\t".join(line) + "\n" for line in lines))
-    print(f"Python {sys.version.split()[0]}, numpy {getattr(lw.numpy, '__version__', 'absent')}: {len(lines)} calls")
+    print(f"Python {sys.version.split()[0]}, numpy {getattr(sys.modules.get('numpy'), '__version__', 'absent')}: {len(lines)} calls")
 
 
 main()

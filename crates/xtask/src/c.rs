@@ -5,6 +5,8 @@ mod package;
 mod scripts;
 pub(crate) mod tests;
 
+pub(crate) use package::no_paths;
+
 use crate::own::{self, target};
 use crate::step::{Outcome, cargo, root, run, said, step};
 use std::ffi::OsString;
@@ -84,6 +86,21 @@ pub(crate) fn libraries() -> Outcome {
         needed(&found)?;
     }
     Ok(())
+}
+
+/// The shared library for a system with an older glibc than this one, linked by zig, whose programs are in a
+/// folder.
+pub(crate) fn portable_library(programs: &Path, target: &str, glibc: &str) -> Outcome {
+    let path = std::env::var_os("PATH").unwrap_or_default();
+    let all = std::iter::once(programs.to_path_buf()).chain(std::env::split_paths(&path));
+    run(cargo()
+        .args(["zigbuild", "--package", "lashwork-c", "--profile", PROFILE])
+        .args(["--target", &format!("{target}.{glibc}")])
+        .env("RUSTFLAGS", without_paths())
+        .env(
+            "PATH",
+            std::env::join_paths(all).map_err(|why| why.to_string())?,
+        ))
 }
 
 /// Whether the compiler named just the libraries that the package files name.

@@ -20,6 +20,7 @@ mod step;
 mod toolchain;
 mod tools;
 mod wasm;
+mod wheel;
 
 use std::process::ExitCode;
 use step::run;
@@ -37,6 +38,7 @@ usage: cargo xtask <command>
   install --prefix DIR [--libdir DIR]
                         installs the C library, its header and package files; DESTDIR is honoured; DIR of
                         libraries is below the prefix, such as lib64 or lib/x86_64-linux-gnu
+  wheel                 the Python wheel, in target/python-wheel/dist, tried in each Python on the path
   fuzz                  a minute of the fuzz targets of the C interface
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
@@ -64,6 +66,7 @@ fn main() -> ExitCode {
         ["header", "--check"] => c::header(&["--check"]),
         ["install", "--prefix", prefix] => c::install(prefix, "lib"),
         ["install", "--prefix", prefix, "--libdir", lib] => c::install(prefix, lib),
+        ["wheel"] => wheel::build(),
         ["fuzz"] => fuzz::all(60),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::package().and_then(|()| wasm::test()),

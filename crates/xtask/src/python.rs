@@ -47,23 +47,27 @@ pub(crate) fn install() -> Outcome {
 
 /// The Python of an environment that holds the pinned packages; made or made up if need be.
 pub(crate) fn environment() -> Result<PathBuf, String> {
-    let directory = root().join("target/python");
+    environment_of(&root().join("target/python"), &[REQUIREMENTS, EXAMPLES])
+}
+
+/// The Python of an environment in a folder, with what lists name; made or made up if need be.
+pub(crate) fn environment_of(directory: &Path, lists: &[&str]) -> Result<PathBuf, String> {
     let python = directory.join("bin/python");
     // An environment whose Python is gone or was exchanged does not run.
     if !python.exists() {
         see_to(&[&PYTHON])?;
         run(Command::new(PYTHON.program)
             .args(["-m", "venv", "--clear"])
-            .arg(&directory))?;
+            .arg(directory))?;
     }
-    packages(&python, &directory)?;
+    packages(&python, directory, lists)?;
     Ok(python)
 }
 
 /// Installs what the lists name, unless that was done for just these lists.
-fn packages(python: &Path, directory: &Path) -> Outcome {
+fn packages(python: &Path, directory: &Path, lists: &[&str]) -> Outcome {
     let mut wanted = String::new();
-    for list in [REQUIREMENTS, EXAMPLES] {
+    for list in lists {
         let text = std::fs::read_to_string(root().join(list));
         wanted += &text.map_err(|why| format!("{list}: {why}"))?;
     }
@@ -74,6 +78,6 @@ fn packages(python: &Path, directory: &Path) -> Outcome {
     run(Command::new(python)
         .args(["-m", "pip", "install", "--quiet"])
         .args(["--disable-pip-version-check"])
-        .args(["--requirement", REQUIREMENTS, "--requirement", EXAMPLES]))?;
+        .args(lists.iter().flat_map(|list| ["--requirement", list])))?;
     std::fs::write(&note, wanted).map_err(|why| format!("{}: {why}", note.display()))
 }

@@ -73,7 +73,7 @@ fn soname(shared: &Path) -> Outcome {
 }
 
 /// No folder of the machine that built it.
-fn no_paths(library: &Path) -> Outcome {
+pub(crate) fn no_paths(library: &Path) -> Outcome {
     let bytes = fs::read(library).map_err(|why| format!("{}: {why}", library.display()))?;
     let root = crate::step::root();
     let root = root.canonicalize().unwrap_or(root);

@@ -21,6 +21,11 @@ pub(crate) fn all(requests: &Path) -> Outcome {
         .args([requests, &out])
         .env("LASHWORK_LIBRARY", &library))?;
     compare("Python", requests, &out)?;
+    for tests in ["calls", "numpy"] {
+        run(from_source(&python)
+            .arg(format!("bindings/python/tests/test_{tests}.py"))
+            .env("LASHWORK_LIBRARY", &library))?;
+    }
 
     let out = answers("LuaJIT")?;
     run(Command::new("luajit")
@@ -30,6 +35,13 @@ pub(crate) fn all(requests: &Path) -> Outcome {
         .env("LASHWORK_HEADER", &header))?;
     compare("LuaJIT", requests, &out)?;
     examples()
+}
+
+/// A Python that finds the package in the source tree.
+fn from_source(python: &Path) -> Command {
+    let mut command = Command::new(python);
+    command.env("PYTHONPATH", root().join("bindings/python/src"));
+    command
 }
 
 /// Every example runs from the installed tree, and the C one tells all mistakes.
@@ -43,7 +55,7 @@ fn examples() -> Outcome {
 
     let python = python::environment()?;
     let picture = place("lash.png");
-    run(Command::new(&python)
+    run(from_source(&python)
         .args([
             "examples/python/plot_lash.py",
             "examples/data/upright-twin-warm.json",

@@ -1,0 +1,260 @@
+"""Fleets: record batches of Arrow in, record batches out, for every engine that speaks Arrow.
+
+    lashwork.arrow.judge(batches, lashwork.limits("0.15 mm", "0.20 mm"), lashwork.GUARDED_TIGHT)
+
+`batches` is what gives record batches: a list, a reader, a table, a frame of Polars, a relation of DuckDB. The answer is
+a reader; it works batch by batch as it is read. Columns are taken and filled without a copy. A null counts as not
+known: that row is refused, as one with NaN is, and the others are done.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import platform
+from itertools import chain
+from typing import Any, Callable, Dict, Iterable, Iterator, List, Optional, Tuple
+
+import pyarrow as pa
+import pyarrow.compute as pc
+
+from ._library import ROWS_REFUSED, call, version
+from ._structure import Structure, byref
+from .drift import LOOKS, _DriftColumns, _PastReadings, size
+from .judging import VERDICTS, Limits, _JudgementColumns, _ReadingColumns, rule_of
+
+__all__ = ("DRIFT", "JUDGED", "Shipped", "drift", "judge", "shipped")
+
+_DOUBLES = {
+    name: pa.float64()
+    for name in ("below_least", "below_most", "in_band_least", "in_band_most", "above_least", "above_most")}
+JUDGED = pa.schema({"verdict": pa.string(), "provable": pa.bool_(), **_DOUBLES, "status": pa.int32()})
+"""What `judge` adds to each row: `verdict` of VERDICTS, probabilities from 0 to 1, `status` 0 or why it was refused."""
+DRIFT = pa.schema({
+    "rate": pa.float64(), "rate_uncertainty": pa.float64(), "look": pa.string(), "look_at": pa.float64(), "status": pa.int32()})
+"""What `drift` says of each valve: millimetres a unit of time, `look` of LOOKS, when, `status` as in JUDGED."""
+
+
+def _stream(batches: Any) -> Tuple[Optional[Any], Iterator[Any]]:
+    """The schema, if it is known, and the batches one by one."""
+    if isinstance(batches, pa.RecordBatch):
+        batches = [batches]
+    elif hasattr(batches, "__arrow_c_stream__"):
+        batches = pa.RecordBatchReader.from_stream(batches)
+        return batches.schema, iter(batches)
+    rest = iter(batches)
+    first = next(rest, None)
+    return (None, rest) if first is None else (first.schema, chain([first], rest))
+
+
+def _refuse(schema: Any, wanted: Dict[str, Callable[[Any], bool]], needs: Dict[str, str]) -> None:
+    """One refusal that names every column that is missing, twice there or of another type."""
+    wrong = []
+    for name, fits in wanted.items():
+        found = schema.get_all_field_indices(name)
+        if len(found) != 1:
+            wrong.append(f'column "{name}" is {"there twice" if found else "missing"}')
+        elif not fits(schema.field(found[0]).type):
+            wrong.append(f'column "{name}" is {schema.field(found[0]).type}, cast it to {needs[name]}')
+    if wrong:
+        raise TypeError("; ".join(wrong))
+
+
+def _taken(batch: Any, name: str) -> Any:
+    """A column of doubles; what is not known is NaN, which the kernel refuses."""
+    array = batch.column(name)
+    return pc.fill_null(array, float("nan")) if array.null_count else array
+
+
+def _at(array: Any) -> int:
+    """Where the values of an array begin."""
+    buffer = array.buffers()[1]
+    return 0 if buffer is None else int(buffer.address) + array.offset * array.type.bit_width // 8
+
+
+def _room(kind: Any, rows: int) -> Tuple[Structure, Dict[str, Any]]:
+    """Room of Arrow for columns that a call fills."""
+    buffers = {name: pa.allocate_buffer(rows * ctypes.sizeof(of)) for name, of in kind._columns.items()}
+    return kind(rows=rows, **{name: buffer.address for name, buffer in buffers.items()}), buffers
+
+
+def _answers(schema: Any, buffers: Dict[str, Any], rows: int, words: Dict[str, Tuple[str, ...]]) -> List[Any]:
+    """The columns that a call filled; a number that there is none of, as of a refused row, is null."""
+    found = []
+    for field in schema:
+        def held(kind: Any, name: str = field.name) -> Any:
+            return pa.Array.from_buffers(kind, rows, [None, buffers[name]])
+
+        if pa.types.is_float64(field.type):
+            array = held(field.type)
+            nothing = pc.is_nan(array)
+            found.append(pc.if_else(nothing, None, array) if pc.any(nothing).as_py() else array)
+        elif pa.types.is_int32(field.type):
+            found.append(held(field.type))
+        else:
+            told = words.get(field.name)
+            found.append(pc.take(pa.array(told), held(pa.uint8())) if told else held(pa.uint8()).cast(field.type))
+    return found
+
+
+def _together(schema: Optional[Any], added: Any, work: Iterator[Any]) -> Any:
+    return pa.RecordBatchReader.from_batches(pa.schema([*(schema or ()), *added]), work)
+
+
+def judge(
+        batches: Any, band: Limits, rule: Tuple[int, float, float], *, low: str = "low_mm", high: str = "high_mm",
+        uncertainty: str = "uncertainty_mm") -> Any:
+    """Judges every row; a reader of the same rows, with the columns of JUDGED behind theirs.
+
+    `low`, `high` and `uncertainty` name the columns of both ends and their standard uncertainty, doubles in
+    millimetres; an end that is not there is infinite. TypeError names every column that is missing or of another type.
+    """
+    names = (low, high, uncertainty)
+    schema, rest = _stream(batches)
+    if schema is not None:
+        _refuse(schema, dict.fromkeys(names, pa.types.is_float64), dict.fromkeys(names, "double"))
+        _not_there(schema, JUDGED.names)
+
+    def work() -> Iterator[Any]:
+        for batch in rest:
+            rows = batch.num_rows
+            columns = [_taken(batch, name) for name in names]
+            made, buffers = _room(_JudgementColumns, rows)
+            if rows:
+                readings = _ReadingColumns(rows, *map(_at, columns))
+                by_what = (byref(readings), byref(band), byref(rule_of(rule)))
+                call("lw_judge_columns", *by_what, byref(made), but=(ROWS_REFUSED,))
+            found = _answers(JUDGED, buffers, rows, {"verdict": VERDICTS})
+            yield pa.RecordBatch.from_arrays([*batch.columns, *found], schema=pa.schema([*batch.schema, *JUDGED]))
+
+    return _together(schema, JUDGED, work())
+
+
+def _not_there(schema: Any, names: Iterable[str]) -> None:
+    taken = [name for name in names if name in schema.names]
+    if taken:
+        raise TypeError("; ".join(f'column "{name}" is there already, give it another name' for name in taken))
+
+
+def drift(
+        batches: Any, band: Limits, rule: Tuple[int, float, float], counted_by: int, *, valve: str = "valve", at: str = "at",
+        low: str = "low_mm", high: str = "high_mm", uncertainty: str = "uncertainty_mm", state: Optional[str] = None,
+        bedding_in: float = 0.0, scatter_mm: Optional[float] = None) -> Any:
+    """How fast the lash of each valve changes, and when to look next; a reader with one row a valve.
+
+    One past reading a row, ordered by `valve`, which names it (any type that has an order), then by `at`, in the unit of
+    `counted_by` (HOURS, DISTANCE, DAYS). Ends and uncertainty as in `judge`; `state` names a column of FOUND, LEFT_SET,
+    LEFT_RENEWED, whole numbers. A valve with a row that is no reading is refused, and the others are done. A valve may
+    go on in the next batch, but not come again after another: that is a ValueError, as is a null among names or states.
+    """
+    of_row = {"at": at, "low_mm": low, "high_mm": high, "uncertainty_mm": uncertainty}
+    names = tuple(of_row.values())
+    fits: Dict[str, Callable[[Any], bool]] = {valve: _has_order, **dict.fromkeys(names, pa.types.is_float64)}
+    needs = {valve: "text or whole numbers", **dict.fromkeys(names, "double")}
+    if state is not None:
+        fits[state], needs[state] = pa.types.is_integer, "whole numbers"
+    schema, rest = _stream(batches)
+    if schema is not None:
+        _refuse(schema, fits, needs)
+        _not_there(pa.schema([schema.field(valve)]), DRIFT.names)
+    stated: Dict[str, Any] = {
+        "bedding_in": bedding_in, "scatter_mm": scatter_mm or 0.0, "counted_by": counted_by, "scatter_known": scatter_mm is not None}
+    by_what = (byref(band), byref(rule_of(rule)))
+
+    def work() -> Iterator[Any]:
+        for batch, keys, numbers in _whole_valves((_only(batch, fits, valve) for batch in rest), valve):
+            held = {name: _taken(batch, of) for name, of in of_row.items()}
+            if state is not None:
+                held["state"] = _without_nulls(batch.column(state), state).cast(pa.uint8())
+            columns: Dict[str, Any] = {name: _at(array) for name, array in held.items()}
+            readings = _PastReadings(rows=batch.num_rows, valve=_at(numbers), **{"state": None, **columns}, **stated)
+            made, buffers = _room(_DriftColumns, len(keys))
+            call("lw_drift_of_columns", byref(readings), size(len(keys)), *by_what, byref(made), but=(ROWS_REFUSED,))
+            found = _answers(DRIFT, buffers, len(keys), {"look": LOOKS})
+            yield pa.RecordBatch.from_arrays([keys, *found], names=[valve, *DRIFT.names])
+
+    named = [] if schema is None else [pa.field(valve, _named_plainly(schema.field(valve).type))]
+    return _together(named, DRIFT, work())
+
+
+def _has_order(kind: Any) -> bool:
+    return bool(pa.types.is_integer(kind) or pa.types.is_string(kind) or pa.types.is_large_string(kind) or _is_view(kind))
+
+
+def _is_view(kind: Any) -> bool:
+    return str(kind) == "string_view"
+
+
+def _named_plainly(kind: Any) -> Any:
+    """The type of names in the answer: runs of views are not counted by Arrow."""
+    return pa.large_string() if _is_view(kind) else kind
+
+
+def _only(batch: Any, names: Iterable[str], valve: str) -> Any:
+    """The columns that are looked at."""
+    columns = {name: batch.column(name) for name in names}
+    columns[valve] = columns[valve].cast(_named_plainly(columns[valve].type))
+    return pa.RecordBatch.from_arrays(list(columns.values()), names=list(columns))
+
+
+def _without_nulls(array: Any, name: str) -> Any:
+    if array.null_count:
+        raise ValueError(f'column "{name}" has {array.null_count} nulls')
+    return array
+
+
+def _whole_valves(batches: Iterator[Any], valve: str) -> Iterator[Tuple[Any, Any, Any]]:
+    """Batches that end where a valve ends, with the names in them and, for each row, which of them it is."""
+    held, last = None, None
+    for batch in chain(batches, [None]):
+        if batch is None:
+            ready, held = held, None
+        elif not batch.num_rows:
+            continue
+        else:
+            joined = batch if held is None else _joined(held, batch)
+            names = _without_nulls(joined.column(valve), valve)
+            ends = pc.run_end_encode(names).run_ends
+            begins = ends[-2].as_py() if len(ends) > 1 else 0
+            ready, held = joined.slice(0, begins), joined.slice(begins)
+        if ready is None or not ready.num_rows:
+            continue
+        runs = pc.run_end_encode(ready.column(valve))
+        keys = runs.values
+        order = keys if last is None else pa.concat_arrays([last, keys])
+        if len(order) > 1 and not pc.all(pc.less(order[:-1], order[1:])).as_py():
+            raise ValueError(f'rows of a valve must stand together: order them by "{valve}"')
+        last = keys[-1:]
+        numbers = pa.RunEndEncodedArray.from_arrays(runs.run_ends, pa.array(range(len(keys)), pa.uint32()))
+        yield ready, keys, pc.run_end_decode(numbers)
+
+
+def _joined(first: Any, second: Any) -> Any:
+    columns = [pa.concat_arrays([a, b]) for a, b in zip(first.columns, second.columns)]
+    return pa.RecordBatch.from_arrays(columns, schema=first.schema)
+
+
+class Shipped:
+    """`judge` or `drift` with all it needs beside the batches, to send to the workers of a cluster.
+
+    A worker that has another lashwork than the one it was made with refuses to work: answers of two versions side by
+    side would not be comparable.
+    """
+
+    def __init__(self, function: Callable[..., Any], *arguments: Any, **named: Any) -> None:
+        self.function, self.arguments, self.named, self.version = function, arguments, named, version
+        self.__name__ = function.__name__
+
+    def __call__(self, batches: Any) -> Any:
+        if self.version != version:
+            raise ImportError(
+                f"{platform.node()} has lashwork {version}, this work is for lashwork {self.version}: "
+                "install one version on all workers")
+        return self.function(batches, *self.arguments, **self.named)
+
+
+def shipped(function: Callable[..., Any], *arguments: Any, **named: Any) -> Shipped:
+    """`judge` or `drift` with its arguments, to be called with batches on any worker that has this version.
+
+    `frame.mapInArrow(shipped(judge, band, rule), schema)`
+    """
+    return Shipped(function, *arguments, **named)
