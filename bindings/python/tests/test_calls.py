@@ -9,8 +9,10 @@ import threading
 import types
 import unittest
 from statistics import NormalDist
+from unittest import mock
 
 import lashwork as lw
+from lashwork import _structure
 
 PACKAGE = pathlib.Path(lw.__file__).parent
 BAND = lw.limits("0.15 mm", "0.20 mm")
@@ -84,6 +86,12 @@ class Mistakes(unittest.TestCase):
             lw.temperature("-300 C")
         # Absolute zero by definition of the Celsius scale.
         self.assertEqual(raised.exception.range[:2], (-300.0, -273.15))
+
+    def test_a_refused_row_of_a_record_is_named(self):
+        record = lw.PastReadings([0.0, 500.0, 100.0], [0.2] * 3, [0.22] * 3, [0.005] * 3, counted_by=lw.DISTANCE)
+        with self.assertRaises(lw.LashworkError) as raised:
+            lw.drift_of_record(record, 1, BAND, lw.GUARDED_TIGHT)
+        self.assertEqual(raised.exception.row, 2)
 
     def test_a_document_is_refused_with_all_its_problems(self):
         wrong = {**DOCUMENT, "engine": {**DOCUMENT["engine"], "cycle": "six", "numbering": 3}}
@@ -160,6 +168,11 @@ class Jobs(unittest.TestCase):
 
 
 class Package(unittest.TestCase):
+    def test_a_library_with_other_structures_is_refused(self):
+        library = mock.Mock(lw_struct_size=lambda name, length: 8)
+        with self.assertRaisesRegex(ImportError, "another lw_"):
+            _structure.check_layouts(library)
+
     def test_every_call_of_the_library_is_offered(self):
         header = PACKAGE.parents[3] / "bindings/c/include/lashwork.h"
         if not header.exists():

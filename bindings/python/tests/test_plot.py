@@ -45,11 +45,13 @@ class Plots(unittest.TestCase):
 
     def test_the_stops_are_those_of_the_recommended_plan(self):
         found = report("v-twin")
-        figure = plot.stops(found)
-        chosen = found["clearance"]["plans"][found["clearance"]["recommended"]["plan"]]
-        marks = [line.get_xdata()[0] for line in figure.axes[0].lines if line.get_marker() == "o"]
-        numpy.testing.assert_allclose(numpy.rad2deg(marks), [stop["position"]["deg"] for stop in chosen["stops"]])
-        self.assertTrue(png(figure))
+        plans, recommended = found["clearance"]["plans"], found["clearance"]["recommended"]["plan"]
+        self.assertGreater(len(plans), 1)
+        for plan, chosen in [(None, plans[recommended]), *enumerate(plans)]:
+            axes = plot.stops(found, plan).axes[0]
+            marks = [line.get_xdata()[0] for line in axes.lines if line.get_marker() == "o"]
+            numpy.testing.assert_allclose(numpy.rad2deg(marks), [stop["position"]["deg"] for stop in chosen["stops"]])
+            self.assertIn(chosen["method"].replace("_", " "), axes.get_title())
 
     def test_the_drift_is_that_of_its_subject(self):
         found = report("inline-four-with-history")
