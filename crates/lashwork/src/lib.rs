@@ -83,7 +83,7 @@ pub use whole::{LeftOut, Whole};
 #[doc = include_str!("../../../README.md")]
 struct ReadMe;
 
-/// The programs in the read-me file, for the tests of the documentation.
+/// The same of the package's own.
 #[cfg(doctest)]
 #[doc = include_str!("../README.md")]
-struct ReadMe;
+struct OwnReadMe;
