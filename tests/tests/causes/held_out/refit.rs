@@ -75,10 +75,10 @@ fn fitted(all: &[Tried]) -> [(f64, f64); 3] {
             let raised: f64 = slopes.iter().zip(one.pieces).map(|(s, x)| s * x).sum();
             let p = 1.0 / (1.0 + (-(one.before + raised)).exp());
             let off = f64::from(u8::from(one.is_there)) - p;
-            for i in 0..3 {
-                gradient[i] += off * one.pieces[i];
-                for k in 0..3 {
-                    bend[i][k] += p * (1.0 - p) * one.pieces[i] * one.pieces[k];
+            for (i, piece) in one.pieces.iter().enumerate() {
+                gradient[i] += off * piece;
+                for (bend, other) in bend[i].iter_mut().zip(one.pieces) {
+                    *bend += p * (1.0 - p) * piece * other;
                 }
             }
         }

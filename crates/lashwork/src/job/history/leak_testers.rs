@@ -5,7 +5,7 @@ use super::time::Times;
 use crate::job::text::joined;
 use crate::quantity::shown::reckoned;
 use alloc::format;
-use alloc::string::{String, ToString};
+use alloc::string::String;
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -77,7 +77,7 @@ fn what(tester: &PastLeakTester, inches: bool) -> String {
         .map(|orifice| format!("an orifice of {}", reckoned(orifice.mm(), inches)));
     match (&tester.name, orifice) {
         (Some(name), Some(orifice)) => format!("{name}, {orifice},"),
-        (Some(name), None) => name.to_string(),
+        (Some(name), None) => name.clone(),
         (None, Some(orifice)) => orifice,
         (None, None) => String::from("a tester"),
     }

@@ -182,13 +182,10 @@ fn read<Q: HasLimits>(places: &[usize], kept: &Kept<'_, Q>) -> String {
     };
     let said = |end: f64| (kept.say.value)(end);
     let ends = |end: fn(&Estimate<Q>) -> Option<Q>| -> Option<Vec<f64>> {
-        all.iter()
-            .map(|l| end(&l.read).map(|q| q.number()))
-            .collect()
+        all.iter().map(|l| end(&l.read).map(Q::number)).collect()
     };
-    let low = ends(|read| read.low()).map(|all| all.into_iter().fold(f64::INFINITY, f64::min));
-    let high =
-        ends(|read| read.high()).map(|all| all.into_iter().fold(f64::NEG_INFINITY, f64::max));
+    let low = ends(Estimate::low).map(|all| all.into_iter().fold(f64::INFINITY, f64::min));
+    let high = ends(Estimate::high).map(|all| all.into_iter().fold(f64::NEG_INFINITY, f64::max));
     let range = match (low.map(said), high.map(said)) {
         (Some(low), Some(high)) if low == high => low,
         (Some(low), Some(high)) => format!("between {low} and {high}"),
