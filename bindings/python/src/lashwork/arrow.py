@@ -38,8 +38,12 @@ def _stream(batches: Any) -> Tuple[Optional[Any], Iterator[Any]]:
     """The schema, if it is known, and the batches one by one."""
     if isinstance(batches, pa.RecordBatch):
         batches = [batches]
-    elif hasattr(batches, "__arrow_c_stream__"):
+    elif isinstance(batches, pa.Table):
+        # Not by its stream, by which pyarrow 21 and before crash where text is held as views.
+        batches = batches.to_reader()
+    elif hasattr(batches, "__arrow_c_stream__") and not isinstance(batches, pa.RecordBatchReader):
         batches = pa.RecordBatchReader.from_stream(batches)
+    if isinstance(batches, pa.RecordBatchReader):
         return batches.schema, iter(batches)
     rest = iter(batches)
     first = next(rest, None)
@@ -185,7 +189,7 @@ def _is_view(kind: Any) -> bool:
 
 
 def _named_plainly(kind: Any) -> Any:
-    """The type of names in the answer: runs of views are not counted by Arrow."""
+    """The type of names in the answer: Arrow compares no views."""
     return pa.large_string() if _is_view(kind) else kind
 
 
@@ -213,19 +217,23 @@ def _whole_valves(batches: Iterator[Any], valve: str) -> Iterator[Tuple[Any, Any
         else:
             joined = batch if held is None else _joined(held, batch)
             names = _without_nulls(joined.column(valve), valve)
-            ends = pc.run_end_encode(names).run_ends
-            begins = ends[-2].as_py() if len(ends) > 1 else 0
+            begins = pc.indices_nonzero(_firsts(names))[-1].as_py()
             ready, held = joined.slice(0, begins), joined.slice(begins)
         if ready is None or not ready.num_rows:
             continue
-        runs = pc.run_end_encode(ready.column(valve))
-        keys = runs.values
+        firsts = _firsts(ready.column(valve))
+        keys = ready.column(valve).filter(firsts)
         order = keys if last is None else pa.concat_arrays([last, keys])
         if len(order) > 1 and not pc.all(pc.less(order[:-1], order[1:])).as_py():
             raise ValueError(f'rows of a valve must stand together: order them by "{valve}"')
         last = keys[-1:]
-        numbers = pa.RunEndEncodedArray.from_arrays(runs.run_ends, pa.array(range(len(keys)), pa.uint32()))
-        yield ready, keys, pc.run_end_decode(numbers)
+        counted = pc.cumulative_sum(firsts.cast(pa.uint32()))
+        yield ready, keys, pc.subtract(counted, pa.scalar(1, pa.uint32()))
+
+
+def _firsts(names: Any) -> Any:
+    """Where a name stands that is not the one before it."""
+    return pa.concat_arrays([pa.array([True]), pc.not_equal(names[1:], names[:-1])])
 
 
 def _joined(first: Any, second: Any) -> Any:
