@@ -3,7 +3,7 @@
 use crate::output::say;
 use crate::step::{Outcome, cargo, output, print_costs, root, run, said, step};
 use crate::tools::{quiet, see_to, table::DOXYGEN};
-use crate::wasm;
+use crate::{wasm, wheel};
 use std::process::Command;
 
 /// Programs of crates.io, each in the version that was tried, and the word that cargo starts it by.
@@ -36,6 +36,7 @@ pub(crate) fn check() -> Outcome {
     each("package for npm", &mut || {
         wasm::package().and_then(|()| wasm::test()).map(|()| None)
     });
+    each("wheel for Python", &mut || wheel::build().map(|()| None));
     each("libraries nobody uses", &mut || {
         tool("machete")
             .and_then(|mut it| run(it.arg("--skip-target-dir")))
