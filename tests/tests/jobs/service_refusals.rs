@@ -93,7 +93,7 @@ fn every_refusal_says_what_was_expected_and_the_way_out() {
             document: leak(&usual(), "81 psi", "area"),
             place: "/condition/leak/readings/0/shows",
             code: "condition.leak-over-supply",
-            message: &["558", "551"],
+            message: &["81 psi", "80 psi"],
             hint: "gauge",
         },
         Row {
@@ -104,7 +104,7 @@ fn every_refusal_says_what_was_expected_and_the_way_out() {
             ),
             place: "/condition/leak/rule",
             code: "condition.leak-other-supply",
-            message: &["689", "551"],
+            message: &["100 psi", "80 psi"],
             hint: "area",
         },
         Row {
