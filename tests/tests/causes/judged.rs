@@ -62,7 +62,7 @@ pub(super) fn compression(
             intake_closes_abdc: Some(closes.unwrap()),
             air: None,
         }),
-        exponent: Some(Exponent::between(1.22, 1.32).unwrap()),
+        exponent: Some(Exponent::between(1.18, 1.26).unwrap()),
         ..CompressionTest::default()
     };
     let answer = test.weighed().unwrap();

@@ -74,7 +74,7 @@ fn two_neighbours_low_are_the_gasket() {
     let apart = pressed([LowOilNoHelp, Good, LowOilNoHelp, Good]);
     assert_eq!(apart.causes[0].cause, Cause::ValveBurnt);
     assert!(
-        probability(&apart, Cause::HeadGasket) < 0.4 * probability(&neighbours, Cause::HeadGasket)
+        probability(&apart, Cause::HeadGasket) < 0.3 * probability(&neighbours, Cause::HeadGasket)
     );
 }
 

@@ -70,17 +70,14 @@ fn two_low_neighbours_are_the_gasket_between_them() {
     );
     // The sheet names it, says why, and how far to trust it.
     let sheet = both.full_sheet();
-    // Lines are broken on the sheet.
-    let in_one_line = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [
         "By all that was found: the head gasket leaks",
         "between cylinders 2 and 3",
-        "leak-down",
+        "leak-down ",
         " for it (+",
-        "calibrated on simulated engines of two kinds only",
-        "does not confirm it",
+        "simulated engines only",
     ] {
-        assert!(in_one_line.contains(said), "{said}: {sheet}");
+        assert!(sheet.contains(said), "{said}: {sheet}");
     }
     assert!(!both.sheet().contains("By all that was found"));
     let (_, own) = sheet

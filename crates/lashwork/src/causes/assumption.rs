@@ -16,7 +16,7 @@ pub enum CauseAssumption {
     ChancesChosen,
     /// No more than three things are the matter.
     ThreeAtMost,
-    /// How often a stated probability is right is known of simulated engines only.
+    /// How often a stated probability is right was tried on simulated engines only.
     SimulatedOnly,
     /// Findings given with the gauge are left to their own place.
     GaugeAlone,
@@ -59,7 +59,7 @@ impl fmt::Display for CauseAssumption {
                 "no more than three things are taken to be the matter at once, three only of those that fit best"
             }
             Self::SimulatedOnly => {
-                "chances are calibrated on simulated engines only, which have each cause as often as this library's list: real ones may differ"
+                "how often a stated chance is right was tried on simulated engines only: take it as an order"
             }
             Self::GaugeAlone => {
                 "timing, clearances and compression given with the vacuum gauge are not weighed there a second time"

@@ -13,7 +13,7 @@
 //! - much oxygen with much carbon monoxide: misfire or a leak at the probe; plugs by their colour: common
 //!   practice, no source.
 //!
-//! How often it shows so is this library's choice throughout, set between what two generators of simulated engines show.
+//! How often it shows so is this library's choice throughout.
 
 use super::Cause;
 
@@ -116,37 +116,32 @@ impl Kind {
     /// Percent of each outcome in a sound one.
     pub(super) const fn sound(self) -> &'static [f64] {
         match self {
-            Self::Lash => &[97.6, 0.4, 2.0],
+            Self::Lash => &[96.5, 0.4, 3.1],
             Self::Drift => &[99.6, 0.2, 0.2],
             // A clearance that was read wrong, or set wrong last time, makes both.
             Self::DriftOfTight => &[75.0, 24.5, 0.5],
             Self::DriftOfLoose => &[75.0, 0.5, 24.5],
             Self::Seats => &[90.0, 10.0],
-            Self::Compression => &[99.2, 0.3, 0.5],
-            Self::Leak => &[98.4, 0.4, 0.4, 0.6, 0.2],
-            Self::Plug => &[93.0, 3.0, 1.5, 1.5, 1.0],
-            Self::Pressure => &[96.0, 3.0, 1.0],
-            Self::Monoxide => &[97.0, 1.5, 1.5],
-            Self::Unburnt => &[97.0, 3.0],
-            Self::Oxygen => &[96.0, 4.0],
+            Self::Compression => &[98.2, 0.7, 1.1],
+            Self::Leak => &[96.5, 0.7, 0.7, 1.8, 0.3],
+            Self::Plug => &[90.0, 4.0, 2.5, 2.0, 1.5],
+            Self::Pressure => &[90.0, 7.0, 3.0],
+            Self::Monoxide => &[95.0, 2.5, 2.5],
+            Self::Unburnt => &[93.0, 7.0],
+            Self::Oxygen => &[92.0, 8.0],
             Self::Lambda => &[92.0, 4.0, 4.0],
             Self::Timing => &[99.4, 0.4, 0.2],
             Self::Dwell => &[94.0, 3.0, 3.0],
         }
     }
 
-    /// Whether the cause is just this sign: a spark found late is late, however slightly; air behind the throttle is a lean
-    /// mixture, and fuel that no spark lights goes out unburnt.
+    /// Whether the cause is just this sign: a spark found late is late, however slightly.
     pub(super) const fn is(self, form: Form) -> bool {
         matches!(
             (self, form),
             (Self::Lash, Form::Tight | Form::Closed)
                 | (Self::Timing, Form::Late)
-                | (
-                    Self::Monoxide | Self::Lambda,
-                    Form::Rich | Form::Lean | Form::AirAll
-                )
-                | (Self::Unburnt, Form::SparkAll | Form::SparkOne)
+                | (Self::Monoxide | Self::Lambda, Form::Rich)
         )
     }
 
@@ -171,38 +166,38 @@ impl Kind {
             (Self::Drift, F::Else) => &[90.0, 5.0, 5.0],
             (Self::Seats, F::Sunk | F::Closed) => &[55.0, 45.0],
             (Self::Compression, F::Burnt | F::Sunk) => &[10.0, 8.0, 82.0],
-            (Self::Compression, F::Tight | F::Closed) => &[85.0, 3.0, 12.0],
-            (Self::Compression, F::Nose | F::Follower) => &[45.0, 8.0, 47.0],
+            (Self::Compression, F::Tight | F::Closed) => &[66.0, 3.0, 31.0],
+            (Self::Compression, F::Nose | F::Follower) => &[55.0, 5.0, 40.0],
             (Self::Compression, F::RingsOne) => &[8.0, 77.0, 15.0],
             (Self::Compression, F::RingsAll) => &[89.0, 8.0, 3.0],
             (Self::Compression, F::Gasket) => &[8.0, 6.0, 86.0],
             (Self::Compression, F::Else) => &[82.0, 7.0, 11.0],
             (Self::Compression, F::Passing) => &[25.0, 35.0, 40.0],
             (Self::Leak, F::Passing) => &[25.0, 18.0, 18.0, 37.0, 2.0],
-            (Self::Unburnt, F::Passing) => &[90.0, 10.0],
+            (Self::Unburnt, F::Passing) => &[70.0, 30.0],
             (Self::Leak, F::Burnt | F::Sunk) => &[8.0, 68.0, 18.0, 3.0, 3.0],
-            (Self::Leak, F::Tight | F::Closed) => &[80.0, 13.0, 5.0, 1.5, 0.5],
+            (Self::Leak, F::Tight | F::Closed) => &[62.0, 24.0, 10.0, 3.0, 1.0],
             (Self::Leak, F::RingsOne) => &[8.0, 2.0, 2.0, 86.0, 2.0],
-            (Self::Leak, F::RingsAll) => &[20.0, 1.0, 1.0, 77.0, 1.0],
+            (Self::Leak, F::RingsAll) => &[20.0, 2.0, 2.0, 75.0, 1.0],
             (Self::Leak, F::Gasket) => &[8.0, 2.0, 3.0, 4.0, 83.0],
             (Self::Leak, F::Else) => &[80.0, 5.0, 5.0, 5.0, 5.0],
-            (Self::Plug, F::Burnt | F::Sunk) => &[72.0, 12.0, 2.0, 3.0, 11.0],
-            (Self::Plug, F::Tight | F::Closed) => &[86.0, 6.0, 4.0, 2.0, 2.0],
-            (Self::Plug, F::Nose | F::Follower | F::Tooth) => &[88.0, 6.0, 2.0, 2.5, 1.5],
+            (Self::Plug, F::Burnt | F::Sunk) => &[42.0, 24.0, 6.0, 6.0, 22.0],
+            (Self::Plug, F::Tight | F::Closed) => &[62.0, 14.0, 16.0, 2.0, 6.0],
+            (Self::Plug, F::Nose | F::Follower | F::Tooth) => &[70.0, 15.0, 6.0, 4.0, 5.0],
             (Self::Plug, F::RingsOne) => &[20.0, 8.0, 1.0, 68.0, 3.0],
             (Self::Plug, F::RingsAll) => &[45.0, 8.0, 2.0, 43.0, 2.0],
-            (Self::Plug, F::Gasket) => &[60.0, 9.0, 6.0, 3.0, 22.0],
+            (Self::Plug, F::Gasket) => &[40.0, 14.0, 13.0, 4.0, 29.0],
             (Self::Plug, F::AirAll) => &[22.0, 1.0, 66.0, 2.0, 9.0],
             (Self::Plug, F::AirOne) => &[25.0, 4.0, 52.0, 3.0, 16.0],
-            (Self::Plug, F::SparkOne) => &[22.0, 20.0, 1.0, 3.0, 54.0],
-            (Self::Plug, F::SparkAll) => &[65.0, 22.0, 1.0, 3.0, 9.0],
-            (Self::Plug, F::Late) => &[88.0, 5.0, 3.0, 2.5, 1.5],
+            (Self::Plug, F::SparkOne) => &[14.0, 26.0, 2.0, 6.0, 52.0],
+            (Self::Plug, F::SparkAll) => &[31.0, 35.0, 1.0, 3.0, 30.0],
+            (Self::Plug, F::Late) => &[72.0, 12.0, 10.0, 3.0, 3.0],
             (Self::Plug, F::Rich) => &[8.0, 82.0, 1.0, 3.0, 6.0],
-            (Self::Plug, F::Lean) => &[38.0, 1.0, 54.0, 2.0, 5.0],
+            (Self::Plug, F::Lean) => &[20.0, 1.0, 68.0, 2.0, 9.0],
             (Self::Plug, F::Passing) => &[70.0, 6.0, 4.0, 17.0, 3.0],
             (Self::Plug, F::Else) => &[68.0, 10.0, 8.0, 7.0, 7.0],
-            (Self::Pressure, F::Tooth) => &[22.0, 66.0, 12.0],
-            (Self::Pressure, F::RingsAll) => &[12.0, 87.0, 1.0],
+            (Self::Pressure, F::Tooth) => &[20.0, 75.0, 5.0],
+            (Self::Pressure, F::RingsAll) => &[22.0, 77.0, 1.0],
             (Self::Pressure, F::Else) => &[78.0, 14.0, 8.0],
             (Self::Monoxide, F::Rich) => &[8.0, 91.0, 1.0],
             (Self::Monoxide, F::Lean) => &[12.0, 1.0, 87.0],
@@ -210,25 +205,22 @@ impl Kind {
             (Self::Monoxide, F::AirOne) => &[55.0, 8.0, 37.0],
             (Self::Monoxide, F::SparkAll | F::SparkOne) => &[65.0, 15.0, 20.0],
             (Self::Monoxide, F::Else) => &[66.0, 17.0, 17.0],
-            (Self::Unburnt, F::Burnt | F::Sunk | F::Gasket) => &[62.0, 38.0],
-            (Self::Unburnt, F::AirOne) => &[50.0, 50.0],
-            (Self::Unburnt, F::Tight | F::Closed | F::Tooth | F::RingsAll) => &[92.0, 8.0],
-            (Self::Unburnt, F::Nose | F::Follower | F::RingsOne) => &[93.0, 7.0],
-            (Self::Unburnt, F::Else) => &[80.0, 20.0],
-            (Self::Unburnt, F::AirAll) => &[58.0, 42.0],
-            (Self::Unburnt, F::Lean) => &[80.0, 20.0],
-            (Self::Unburnt, F::Rich) => &[52.0, 48.0],
-            (Self::Unburnt, F::SparkOne) => &[4.0, 96.0],
-            (Self::Unburnt, F::SparkAll) => &[8.0, 92.0],
-            (Self::Oxygen, F::Burnt | F::Sunk | F::Gasket) => &[65.0, 35.0],
+            (Self::Unburnt, F::Burnt | F::Sunk | F::Gasket) => &[18.0, 82.0],
+            (Self::Unburnt, F::AirOne) => &[30.0, 70.0],
+            (Self::Unburnt, F::Tight | F::Closed | F::Tooth | F::RingsAll) => &[48.0, 52.0],
+            (Self::Unburnt, F::Nose | F::Follower | F::RingsOne | F::Else) => &[60.0, 40.0],
+            (Self::Unburnt, F::AirAll | F::Lean) => &[32.0, 68.0],
+            (Self::Unburnt, F::Rich) => &[37.0, 63.0],
+            (Self::Unburnt, F::SparkOne) => &[6.0, 94.0],
+            (Self::Unburnt, F::SparkAll) => &[15.0, 85.0],
+            (Self::Oxygen, F::Burnt | F::Sunk | F::Gasket) => &[30.0, 70.0],
             (
                 Self::Oxygen,
                 F::Tight | F::Closed | F::Nose | F::Follower | F::RingsOne | F::Else,
-            ) => &[92.0, 8.0],
-            (Self::Oxygen, F::AirAll | F::AirOne) => &[40.0, 60.0],
-            (Self::Oxygen, F::SparkOne | F::SparkAll) => &[13.0, 87.0],
-            (Self::Oxygen, F::Lean) => &[40.0, 60.0],
-            (Self::Oxygen, F::Rich) => &[98.0, 2.0],
+            ) => &[65.0, 35.0],
+            (Self::Oxygen, F::AirAll | F::AirOne) => &[17.0, 83.0],
+            (Self::Oxygen, F::SparkOne | F::SparkAll | F::Lean) => &[13.0, 87.0],
+            (Self::Oxygen, F::Rich) => &[96.0, 4.0],
             (Self::Lambda, F::Rich) => &[7.0, 92.0, 1.0],
             (Self::Lambda, F::Lean) => &[8.0, 1.0, 91.0],
             (Self::Lambda, F::AirAll) => &[20.0, 2.0, 78.0],

@@ -1,12 +1,10 @@
 //! What was found, and what it says together.
 
 use super::answer::SETTLED;
-use super::borne_out::borne_out;
 use super::evidence::{Evidence, States};
 use super::next::next_looks;
 use super::odds::Odds;
 use super::suspect::{Case, Cases};
-use super::whole::Whole;
 use super::{
     Cause, CauseAnswer, CauseAssumption, CauseError, CauseLook, CausePlace, CausePriors,
     CauseVerdict, CylinderSigns, EngineSigns, LikelyCause, Place, SpeaksFor,
@@ -82,7 +80,7 @@ impl CauseCheck {
         let prior = prior(&cases);
         let before = Odds::of(&cases, &prior);
         let mut probabilities = prior.clone();
-        let mut so_far = [0.0; 11];
+        let mut so_far = before;
         let mut speaks: Vec<(CauseLook, [f64; 11], [f64; 11])> = Vec::new();
         for look in CauseLook::WEIGHED {
             if !evidence.has(look) {
@@ -93,32 +91,39 @@ impl CauseCheck {
                 let both = start.iter().zip(&found);
                 summing_to_one(both.map(|(p, chance)| p * chance).collect())
             };
-            let alone = Odds::of(&cases, &with(&prior)).above(&before);
+            let alone = Odds::of(&cases, &with(&prior));
             probabilities = with(&probabilities);
-            let after = Odds::of(&cases, &probabilities).above(&before);
-            let after = after.map(borne_out);
-            let mut adds = after;
-            for (own, so_far) in adds.iter_mut().zip(so_far) {
-                *own -= so_far;
-            }
-            speaks.push((look, alone.map(borne_out), adds));
+            let after = Odds::of(&cases, &probabilities);
+            speaks.push((look, alone.above(&before), after.above(&so_far)));
             so_far = after;
         }
-        let mut causes = self.likely(&cases, &probabilities, &before, &so_far);
-        for own in &mut causes {
-            let at = Cause::ALL.iter().position(|cause| *cause == own.cause);
-            let of = |all: &[f64; 11]| at.and_then(|at| all.get(at)).copied().unwrap_or(0.0);
-            own.speaks = speaks
-                .iter()
-                .map(|(look, alone, adds)| SpeaksFor {
-                    look: *look,
-                    alone: of(alone),
-                    adds: of(adds),
-                })
-                .collect();
-        }
-        let whole = Whole::of(&cases, &probabilities, &causes);
-        let (nothing, something_else) = (whole.nothing, whole.something_else);
+        let sum = |is: &dyn Fn(&Case) -> bool| -> f64 {
+            let both = cases.iter().zip(&probabilities);
+            both.filter(|(case, _)| is(case)).map(|(_, p)| p).sum()
+        };
+        let nothing = sum(&|case| case.count() == 0);
+        let something_else = sum(&Case::is_else);
+        let places = self.places(&cases, &probabilities);
+        let mut causes: Vec<LikelyCause> = Cause::ALL
+            .into_iter()
+            .zip(places)
+            .enumerate()
+            .map(|(at, (cause, places))| LikelyCause {
+                cause,
+                prior: before.probability(at),
+                probability: so_far.probability(at),
+                places,
+                speaks: speaks
+                    .iter()
+                    .map(|(look, alone, adds)| SpeaksFor {
+                        look: *look,
+                        alone: alone.get(at).copied().unwrap_or(0.0),
+                        adds: adds.get(at).copied().unwrap_or(0.0),
+                    })
+                    .collect(),
+            })
+            .collect();
+        causes.sort_by(|a, b| b.probability.total_cmp(&a.probability));
         let first = causes.first().map_or(0.0, |first| first.probability);
         let verdict = if speaks.is_empty() {
             CauseVerdict::NothingSeen
@@ -135,9 +140,9 @@ impl CauseCheck {
         Ok(CauseAnswer {
             causes,
             nothing,
-            passing: whole.passing,
+            passing: sum(&Case::is_passing),
             something_else,
-            several: whole.several,
+            several: sum(&|case| case.causes() > 1),
             verdict,
             next: next_looks(self, &cases, &probabilities),
             not_looked_at: looks.filter(|look| !evidence.has(*look)).collect(),
@@ -186,37 +191,6 @@ impl CauseCheck {
             }
         }
         Ok(())
-    }
-
-    /// The causes, the most likely first, with what their odds rose by in decibans.
-    fn likely(
-        &self,
-        cases: &[Case],
-        probabilities: &[f64],
-        before: &Odds,
-        rose: &[f64; 11],
-    ) -> Vec<LikelyCause> {
-        let reckoned = Odds::of(cases, probabilities);
-        let places = self.places(cases, probabilities);
-        let all = Cause::ALL.into_iter().zip(places).zip(rose).enumerate();
-        let mut causes: Vec<LikelyCause> = all
-            .map(|(at, ((cause, mut places), rose))| {
-                let probability = before.raised(at, *rose);
-                // A cause is in its places as it was reckoned.
-                for own in &mut places {
-                    own.probability *= probability / reckoned.probability(at);
-                }
-                LikelyCause {
-                    cause,
-                    prior: before.probability(at),
-                    probability,
-                    places,
-                    speaks: Vec::new(),
-                }
-            })
-            .collect();
-        causes.sort_by(|a, b| b.probability.total_cmp(&a.probability));
-        causes
     }
 
     /// Where each cause may sit, most likely first.

@@ -33,26 +33,18 @@ impl Odds {
     }
 
     pub(super) fn probability(&self, at: usize) -> f64 {
-        let (there, not) = self.both(at);
+        let [there, not] = [&self.there, &self.not].map(|of| of.get(at).copied().unwrap_or(0.0));
         there / (there + not)
-    }
-
-    /// The probability with odds raised by so many decibans.
-    pub(super) fn raised(&self, at: usize, decibans: f64) -> f64 {
-        let (there, not) = self.both(at);
-        let there = there * libm::pow(10.0, decibans / 10.0);
-        there / (there + not)
-    }
-
-    fn both(&self, at: usize) -> (f64, f64) {
-        let of = |each: &[f64; 11]| each.get(at).copied().unwrap_or(0.0);
-        (of(&self.there), of(&self.not))
     }
 
     /// How far the odds stand above others, in decibans; nothing where a cause was left out.
     pub(super) fn above(&self, before: &Self) -> [f64; 11] {
+        let odds = |of: &Self, at: usize| {
+            let [there, not] = [&of.there, &of.not].map(|of| of.get(at).copied().unwrap_or(0.0));
+            (there, not)
+        };
         core::array::from_fn(|at| {
-            let ((a, not_a), (b, not_b)) = (self.both(at), before.both(at));
+            let ((a, not_a), (b, not_b)) = (odds(self, at), odds(before, at));
             if a > 0.0 && b > 0.0 {
                 10.0 * (libm::log10(a / not_a) - libm::log10(b / not_b))
             } else {

@@ -2,8 +2,8 @@
 //!
 //! # Method
 //! A slight cause shows as a plain one now and then, else as nothing; but in the sign that it is itself (a tight
-//! valve in its clearance, a late spark in the timing, a mixture too rich or too lean in the gas) it shows at once. Of several
-//! causes any may show; what several show is seen of one of them. This library's choice.
+//! valve in its clearance, a late spark in the timing, a rich mixture in the gas) it shows at once. Of several causes any may show; what several
+//! show is seen of one of them. This library's choice.
 
 use super::chances::{Form, Kind};
 use super::suspect::State;
@@ -11,7 +11,7 @@ use crate::mixture::gauge::{GaugeCause, GaugePriors};
 use alloc::vec::Vec;
 
 /// How often something slight shows as plainly as something plain.
-const SLIGHT: f64 = 0.25;
+const SLIGHT: f64 = 0.35;
 
 /// All states; [`index`] says where one stands.
 pub(super) const STATES: usize = 1 + 2 * Form::ALL.len();

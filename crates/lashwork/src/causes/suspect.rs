@@ -229,7 +229,7 @@ impl Cases {
             }
         }
         alone.sort_by(|(a, _), (b, _)| b.total_cmp(a));
-        let last = alone.get(THREE_OF - 1).map_or(0.0, |(weight, _)| *weight);
+        let last = alone.get(THREE_OF).map_or(0.0, |(weight, _)| *weight);
         // What differs by rounding alone is equal.
         let most = alone
             .iter()

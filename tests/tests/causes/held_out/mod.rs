@@ -1,9 +1,12 @@
-//! Stated probabilities on engines of other physics than those the model was first set with.
+//! Stated probabilities on engines that no number of the model was chosen by.
+//!
+//! Its tables were seen while the model was still being set, before the last entries were changed by the first generator
+//! and by what whole documents showed; no number was chosen by them, and the generator was not changed after. What it gave
+//! with the model as it stands (2400 and 2000 engines) is in the documentation of `lashwork::causes`.
 //!
 //! Holes let gas out by mass and energy, an idling engine finds its vacuum by what its strokes do, burnt gas is balanced by
 //! its elements, lash wears in steps that add up, readings have heavy tails and testers differ ([`engine`], [`gas`],
-//! [`seen`], [`whole`]). How much of the evidence is borne out was fitted on the seeds from [`FITTED`] on ([`refit`]); the
-//! tests of what is stated take other seeds.
+//! [`seen`], [`whole`]). Where a figure here is off, it is said so in the documentation; the model is not moved.
 #![allow(
     clippy::unwrap_used,
     reason = "a test stops at the first thing it does not expect"
@@ -12,30 +15,20 @@
 mod chance;
 mod engine;
 mod gas;
-mod refit;
 mod seen;
 mod whole;
 
 use super::table::{EVERYTHING, SERVICE, Table, Taken, engines};
 use engine::Used;
 use fastrand::Rng;
-use lashwork::causes::CauseAnswer;
 use seen::Hand;
-
-/// Where the seeds begin on which it was fitted how much of the evidence is borne out.
-const FITTED: u64 = 1_000_000;
-
-fn answered(taken: &Taken, seed: u64) -> (Used, CauseAnswer) {
-    let rng = &mut Rng::with_seed(seed);
-    let engine = Used::new(rng);
-    let answer = Hand::new(&engine, rng).check(taken).weighed().unwrap();
-    (engine, answer)
-}
 
 fn simulated(taken: &Taken, count: u64, seed: u64) -> Table {
     let mut table = Table::default();
     for at in 0..engines(count) {
-        let (engine, answer) = answered(taken, seed + at);
+        let rng = &mut Rng::with_seed(seed + at);
+        let engine = Used::new(rng);
+        let answer = Hand::new(&engine, rng).check(taken).weighed().unwrap();
         table.add(&engine.causes, engine.is_sound(), &answer);
     }
     table
@@ -43,16 +36,16 @@ fn simulated(taken: &Taken, count: u64, seed: u64) -> Table {
 
 #[test]
 fn stated_chances_hold_after_a_service() {
-    let table = simulated(&SERVICE, 400, 0x7e1d_0000);
-    table.holds(0.07);
-    assert!(table.alarms < 0.08 * table.sound, "{table}");
+    let table = simulated(&SERVICE, 600, 0x7e1d_0000);
+    table.holds(0.10, 0.25);
+    assert!(table.alarms < 0.03 * table.sound, "{table}");
 }
 
 #[test]
 fn stated_chances_hold_with_everything_looked_at() {
-    let table = simulated(&EVERYTHING, 350, 0x7e1d_8000);
-    table.holds(0.07);
-    assert!(table.alarms < 0.08 * table.sound, "{table}");
+    let table = simulated(&EVERYTHING, 500, 0x7e1d_8000);
+    table.holds(0.10, 0.25);
+    assert!(table.alarms < 0.05 * table.sound, "{table}");
     assert!(
         table.placed > 30.0 && table.right > 0.9 * table.placed,
         "{table}"

@@ -119,7 +119,7 @@ impl Hand<'_> {
         if happens(self.rng, 0.15) {
             // A probe for lambda alone: oxygen over what burns.
             let lambda = self.read(1.0 + 0.047 * (o2 - 0.5 * co), 0.01);
-            let p = judged(10.0 * lambda, 0.1, 9.2, 10.05);
+            let p = judged(10.0 * lambda, 0.1, 8.9, 9.75);
             check.engine.lambda =
                 Seen::judged(&p, LambdaSign::Rich, LambdaSign::Right, LambdaSign::Lean);
             return;
