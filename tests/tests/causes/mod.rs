@@ -9,3 +9,4 @@ mod laws;
 mod published;
 mod shown;
 mod table;
+mod third;

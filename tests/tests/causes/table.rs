@@ -58,6 +58,16 @@ pub(super) fn engines(usual: u64) -> u64 {
 /// Upper ends of the bands.
 const ENDS: [f64; 7] = [0.03, 0.1, 0.3, 0.5, 0.7, 0.9, 1.0];
 
+/// The bounds that hold what is met in 999 of 1000 tries: E. B. Wilson, "Probable inference", Journal of the
+/// American Statistical Association 22, 1927.
+pub(super) fn wilson(n: f64, met: f64) -> (f64, f64) {
+    let z = 3.29;
+    let p = met / n;
+    let middle = (p + z * z / (2.0 * n)) / (1.0 + z * z / n);
+    let half = z / (1.0 + z * z / n) * (p * (1.0 - p) / n + z * z / (4.0 * n * n)).sqrt();
+    (middle - half, middle + half)
+}
+
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Band {
     count: f64,
@@ -66,14 +76,8 @@ pub(super) struct Band {
 }
 
 impl Band {
-    /// The bounds that hold what is met in 999 of 1000 tries: E. B. Wilson, "Probable inference", Journal of the
-    /// American Statistical Association 22, 1927.
     fn bounds(&self) -> (f64, f64) {
-        let (n, z) = (self.count, 3.29);
-        let p = self.met / n;
-        let middle = (p + z * z / (2.0 * n)) / (1.0 + z * z / n);
-        let half = z / (1.0 + z * z / n) * (p * (1.0 - p) / n + z * z / (4.0 * n * n)).sqrt();
-        (middle - half, middle + half)
+        wilson(self.count, self.met)
     }
 }
 

@@ -47,7 +47,7 @@
 //! with the results of the first known (areas of leaks, gas left at top dead centre, air behind the throttle); the second
 //! is held out: it was looked at, but no number was chosen by it (mass and energy of a stroke that leaks, vacuum from the work of the strokes,
 //! gas balanced by its elements, wear in steps, heavy tails, testers and shops that differ; three, four or six
-//! cylinders). Stated against met, as a mean of each band:
+//! cylinders); a third is described below. Stated against met, as a mean of each band:
 //!
 //! | stated | first, after a service | first, everything looked at | held out, service | held out, everything |
 //! |---|---|---|---|---|
@@ -58,7 +58,16 @@
 //! | over 0.9 | 0.97, met 0.95 | 0.97, met 0.94 | 0.97, met 0.99 | 0.97, met 0.94 |
 //! | sound engines with a cause at 0.5 or more | 1.9 % | 2.4 % | 1.5 % | 2.7 % |
 //!
-//! So what is stated from 0.5 on holds within 0.1 on both; from 0.1 to 0.5 it is met more often, held out by 0.15 to 0.21,
+//! The third kind was drawn without knowledge of the model or of the other two (a pressure trace through a leak, two
+//! nozzles in series, chemistry of the exhaust, wear; whole documents with a third to two thirds of the kinds missing, or
+//! with everything). No number was chosen by it, 700 engines each way, after a service and with everything: stated 0.17, met 0.22,
+//! and 0.18, met 0.28; 0.39, met 0.42, and 0.39, met 0.44; 0.59, met 0.57, and 0.61, met 0.59; 0.81, met 0.78, and 0.80,
+//! met 0.83; 0.96, met 0.95, and 0.97, met 0.99; a cause over 0.5 in 4.9 % of sound engines either way.
+//!
+//! A model set anew with both of the first known, and a curve over it, held within 0.08 on those two and was off by up to
+//! 0.4 on the third, with false alarms of 11 to 20 %: it was not taken.
+//!
+//! So what is stated from 0.5 on holds within 0.1 on all; from 0.1 to 0.5 it is met more often, held out by 0.15 to 0.21,
 //! the most where everything was looked at; why was not found. A careless hand with smaller faults (the second shop of the
 //! first generator) made alarms of 4 % of sound engines with everything looked at. Evidence is not tempered: on the first
 //! generator an exponent of 0.9 on every finding and 5 chances in 100 for a look that says nothing brought what is over
