@@ -95,6 +95,10 @@ fn a_bar_is_drawn_on_a_terminal_alone_and_changes_no_answer() {
         "{}",
         plain.err
     );
+    if !Path::new("/dev/pts/ptmx").exists() {
+        println!("left out: this machine has no terminals");
+        return;
+    }
     // `script` runs a command on a terminal of its own.
     let answer = folder.join("long-judged.csv");
     let command = format!(
