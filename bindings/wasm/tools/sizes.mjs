@@ -6,7 +6,8 @@ import { gzipSync } from "node:zlib";
  * The WebAssembly files and the most they may weigh, in bytes. A page waits for the small one before its
  * first answer, and for that of the ignition before the answer to a question. A whole job waits for the main
  * file and the parts of the sections it has: they have what was reached, and a little room. The texts of all
- * parts lie in the main file. Columns of drifts are some 10 kB of the history.
+ * parts lie in the main file. Columns of drifts are some 10 kB of the history,
+ * and some 10 more say once what many valves share, for each of the five kinds of readings.
  */
 export const GOALS = {
   "lashwork_bg.wasm": { gzip: 345_000 },
@@ -14,7 +15,7 @@ export const GOALS = {
   "lashwork_condition.wasm": { gzip: 54_000 },
   "lashwork_ignition.wasm": { gzip: 129_000 },
   "lashwork_mixture.wasm": { gzip: 104_000 },
-  "lashwork_history.wasm": { gzip: 70_000 },
+  "lashwork_history.wasm": { gzip: 79_000 },
   "lashwork_causes.wasm": { gzip: 20_000 },
   "quick_bg.wasm": { gzip: 105_000 },
   "ignition_bg.wasm": { gzip: 93_000 },
