@@ -71,7 +71,6 @@ pub(super) const fn first(at: CauseLook) -> Option<&'static str> {
 }
 
 /// How far to trust it.
-pub(super) const TRUST: &str = "known of simulated engines only. Of two kinds drawn by other means than those it was set with, \
-what is given 50 % and more was met as often as said, within 10 in 100; below that it is not calibrated: what is given \
-10 % to 50 % was met more often, by 3 to 21 in 100. Of sound engines 1 to 5 in 100 got a cause at 50 % or more. Make sure by another way before anything is \
-taken apart";
+pub(super) const TRUST: &str = "known of simulated engines only. Of two kinds it was not set with, what is given 50 % and more was met as \
+often as said, within 10 in 100; 10 % to 50 % is not calibrated: met more often, by 3 to 21 in 100. Of sound engines 1 to 5 \
+in 100 got a cause at 50 % or more. Make sure by another way before anything is taken apart";
