@@ -15,6 +15,17 @@ pub(crate) enum Ended {
     CannotRun = 2,
 }
 
+impl Ended {
+    /// How an answer of the JSON interface ended.
+    pub(crate) fn of(answer: &[u8]) -> Self {
+        if answer.starts_with(b"{\"problems\"") {
+            Self::Refused
+        } else {
+            Self::Well
+        }
+    }
+}
+
 impl From<Ended> for ExitCode {
     fn from(ended: Ended) -> Self {
         (ended as u8).into()

@@ -9,6 +9,7 @@ pub(crate) use package::no_paths;
 
 use crate::own::{self, target};
 use crate::step::{Outcome, cargo, root, run, said, step};
+use crate::tools::path_behind;
 use std::ffi::OsString;
 use std::fs;
 use std::path::{Component, Path, PathBuf};
@@ -91,16 +92,11 @@ pub(crate) fn libraries() -> Outcome {
 /// The shared library for a system with an older glibc than this one, linked by zig, whose programs are in a
 /// folder.
 pub(crate) fn portable_library(programs: &Path, target: &str, glibc: &str) -> Outcome {
-    let path = std::env::var_os("PATH").unwrap_or_default();
-    let all = std::iter::once(programs.to_path_buf()).chain(std::env::split_paths(&path));
     run(cargo()
         .args(["zigbuild", "--package", "lashwork-c", "--profile", PROFILE])
         .args(["--target", &format!("{target}.{glibc}")])
         .env("RUSTFLAGS", without_paths())
-        .env(
-            "PATH",
-            std::env::join_paths(all).map_err(|why| why.to_string())?,
-        ))
+        .env("PATH", path_behind(programs.to_path_buf())?))
 }
 
 /// Whether the compiler named just the libraries that the package files name.

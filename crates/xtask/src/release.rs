@@ -2,7 +2,7 @@
 
 use crate::output::say;
 use crate::step::{Outcome, cargo, output, print_costs, root, run, said, step};
-use crate::tools::{quiet, see_to, table::DOXYGEN};
+use crate::tools::{path_behind, quiet, see_to, table::DOXYGEN};
 use crate::{wasm, wheel};
 use std::process::Command;
 
@@ -73,9 +73,7 @@ fn tool(word: &str) -> Result<Command, String> {
     let found = PROGRAMS.iter().find(|(_, _, of)| *of == word);
     let (name, version, word) = found.ok_or_else(|| format!("no program for {word}"))?;
     let place = root().join(PLACE);
-    let path = std::env::var_os("PATH").unwrap_or_default();
-    let all = std::iter::once(place.join("bin")).chain(std::env::split_paths(&path));
-    let path = std::env::join_paths(all).map_err(|why| why.to_string())?;
+    let path = path_behind(place.join("bin"))?;
     let started = || {
         let mut command = cargo();
         command.arg(word).env("PATH", &path);

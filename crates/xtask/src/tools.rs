@@ -8,6 +8,7 @@ mod version;
 
 use crate::output::say;
 use crate::step::{Outcome, root};
+use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use table::Tool;
@@ -29,14 +30,17 @@ pub(crate) const FOR_C: [&Tool; 8] = [
 pub(crate) fn program(name: &str) -> Command {
     let mut command = Command::new(name);
     let before = own_programs();
-    if before.exists() {
-        let path = std::env::var_os("PATH").unwrap_or_default();
-        let all = std::iter::once(before).chain(std::env::split_paths(&path));
-        if let Ok(joined) = std::env::join_paths(all) {
-            command.env("PATH", joined);
-        }
+    if let Some(path) = before.exists().then(|| path_behind(before).ok()).flatten() {
+        command.env("PATH", path);
     }
     command
+}
+
+/// The path of programs with a folder in front of it.
+pub(crate) fn path_behind(folder: PathBuf) -> Result<OsString, String> {
+    let path = std::env::var_os("PATH").unwrap_or_default();
+    let all = std::iter::once(folder).chain(std::env::split_paths(&path));
+    std::env::join_paths(all).map_err(|why| why.to_string())
 }
 
 /// Where npm links the programs of the packages in `target/node`.

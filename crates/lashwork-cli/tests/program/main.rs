@@ -15,7 +15,7 @@ mod words;
 use serde_json::Value;
 use std::io::Write;
 use std::path::PathBuf;
-use std::process::{Command, Stdio};
+use std::process::{Child, Command, Stdio};
 
 /// What a run of the program gave.
 struct Run {
@@ -62,15 +62,20 @@ fn program() -> Command {
     Command::new(env!("CARGO_BIN_EXE_lashwork"))
 }
 
-/// Runs the program with words and what it finds on standard input.
-fn run(words: &[&str], input: impl AsRef<[u8]>) -> Run {
-    let mut child = program()
+/// The program with words, begun, its streams at hand.
+fn begun(words: &[&str]) -> Child {
+    program()
         .args(words)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
-        .unwrap();
+        .unwrap()
+}
+
+/// Runs the program with words and what it finds on standard input.
+fn run(words: &[&str], input: impl AsRef<[u8]>) -> Run {
+    let mut child = begun(words);
     let mut stdin = child.stdin.take().unwrap();
     let bytes = input.as_ref().to_vec();
     let writer = std::thread::spawn(move || {

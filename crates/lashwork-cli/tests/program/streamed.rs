@@ -1,7 +1,7 @@
 //! Long tables: answered row by row, with no more memory for more rows, and a bar on a terminal.
 #![cfg(target_os = "linux")]
 
-use super::{program, run};
+use super::{begun, run};
 use std::fs;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::Path;
@@ -39,13 +39,7 @@ fn wrong_rows_without_end_take_no_more_memory() {
     let asked = std::env::var("LASHWORK_ROWS").ok();
     let many: usize = asked.map_or(20_000, |rows| rows.parse().unwrap());
     let few = 1_000;
-    let mut child = program()
-        .args(["judge", "-"])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
+    let mut child = begun(&["judge", "-"]);
     let mut stdin = child.stdin.take().unwrap();
     let answers = lines(child.stdout.take().unwrap());
     let told = lines(child.stderr.take().unwrap());
