@@ -61,6 +61,8 @@ class Plots(unittest.TestCase):
         numpy.testing.assert_array_equal(
             figure.axes[0].lines[0].get_xydata(), [(point["at"], point["line"]["value"]) for point in line])
         self.assertIn(subject["looks"][0]["text"], figure.get_supxlabel())
+        self.assertEqual(figure.axes[0].get_xlabel(), "km")
+        self.assertEqual([line.get_ydata()[0] for line in figure.axes[0].lines[-2:]], subject["chart"]["limits"])
         with self.assertRaisesRegex(ValueError, subject["name"]):
             plot.drift(found, "no such valve")
 

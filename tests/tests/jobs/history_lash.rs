@@ -375,10 +375,9 @@ fn a_chart_needs_no_arithmetic() {
     assert_eq!((first.low, first.high), (Some(0.31), Some(0.31)));
     let (from, to) = (first.from.expect("known"), first.to.expect("known"));
     assert!((to - 0.31 - 1.96 * 0.008).abs() < 1e-9 && (0.31 - from - (to - 0.31)).abs() < 1e-9);
-    assert_eq!(
-        (mate.looks[0].low, mate.looks[0].high),
-        (Some(0.13), Some(0.36))
-    );
+    assert_eq!(mate.chart.limits, [0.13, 0.36]);
+    let units = (mate.chart.value_unit, mate.chart.time_unit);
+    assert_eq!(units, ("mm", "km"));
     let [line] = mate.chart.lines.as_slice() else {
         panic!("it was never set: one line");
     };

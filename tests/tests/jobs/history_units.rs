@@ -77,13 +77,51 @@ fn miles_and_psi_are_said_as_they_are_written() {
         assert!(all.contains(words), "no {words:?} in\n{all}");
     }
     assert!(!all.contains(" km") && !all.contains(" kPa"), "{all}");
-    // Numbers are in the units of the report.
+    // Rates are in the units of the report, a chart in those of the words beside it.
     let told = report.history.as_ref().expect("asked for");
     let compression = told.compression.as_ref().expect("read");
     assert_eq!(compression.unit, "kPa");
-    let read = compression.subjects[0].chart.readings[0];
-    assert!((read.at - 36_000.0 * 1.609_344).abs() < 1e-6, "{read:?}");
-    assert!((read.low.expect("read") - 150.0 * 6.894_757).abs() < 1e-3);
+    let rate = compression.kinds[0].rate.expect("five services");
+    assert!(
+        (rate.value + 2.0 * 6.894_757 / 16_093.44).abs() < 1e-4,
+        "{rate:?}"
+    );
+    let chart = &compression.subjects[0].chart;
+    assert_eq!((chart.value_unit, chart.time_unit), ("psi", "mi"));
+    let read = chart.readings[0];
+    assert!((read.at - 36_000.0).abs() < 1e-6, "{read:?}");
+    assert!((read.low.expect("read") - 150.0).abs() < 1e-4, "{read:?}");
+    let within = |end: Option<f64>| (end.expect("read") - 150.0).abs();
+    assert!((within(read.from) - within(read.to)).abs() < 1e-9 && within(read.to) < 10.0);
+    assert!((chart.limits[0] - 120.0).abs() < 1e-4 && chart.limits.len() == 1);
+    // The line goes through what was read, and the band is about it.
+    let first = chart.lines[0][0];
+    assert!((first.at - 36_000.0).abs() < 1e-6, "{first:?}");
+    assert!((first.line.value - 150.0).abs() < 3.0, "{first:?}");
+    assert!(first.found.low < first.line.low && first.line.high < first.found.high);
+    assert!(first.found.standard_uncertainty < 10.0, "{first:?}");
+}
+
+/// Leaves in inches: the chart is in inches.
+#[test]
+fn a_chart_of_inches() {
+    let services: Vec<Value> = (["0.0120 in", "0.0115 in", "0.0110 in", "0.0105 in"].iter().enumerate())
+        .map(|(i, lash)| json!({
+            "hours": format!("{} h", 100 * (i + 1)),
+            "lash": [{ "cylinder": "1", "valve": "exhaust", "found": { "lash": lash, "uncertainty": "0.0003 in" } }],
+        }))
+        .collect();
+    let mut document = example("radial-nine.json");
+    document["history"] = json!({ "services": services });
+    let report = run(&document);
+    let told = report.history.as_ref().and_then(|told| told.lash.as_ref());
+    let told = told.expect("read");
+    let chart = &told.subjects[0].chart;
+    assert_eq!((chart.value_unit, chart.time_unit), ("in", "h"));
+    let low = chart.readings[0].low.expect("read");
+    assert!((low - 0.012).abs() < 1e-9, "{low}");
+    assert!((chart.readings[3].at - 400.0).abs() < 1e-9);
+    assert_eq!(told.unit, "mm");
 }
 
 /// The condition section says pressures in its unit, and so does what the years say of them; what is chosen for

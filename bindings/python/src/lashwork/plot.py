@@ -159,11 +159,9 @@ def drift(report: Mapping[str, Any], name: Optional[str] = None, quantity: str =
     for reading in chart["readings"]:
         axes.plot([reading["at"]] * 2, [reading["from"], reading["to"]], color="0.2", linewidth=1)
         axes.plot([reading["at"]] * 2, [reading["low"], reading["high"]], "o" if reading["is_left"] else "_", color="0.2")
-    for look in subject["looks"]:
-        for end in (look["low"], look["high"]):
-            if end is not None:
-                axes.axhline(end, color="#b3411e", linewidth=0.8, linestyle="--")
-    axes.set_xlabel(report["history"]["counted_by"])
-    axes.set_ylabel(f"{quantity}, {kind['unit']}")
+    for end in chart["limits"]:
+        axes.axhline(end, color="#b3411e", linewidth=0.8, linestyle="--")
+    axes.set_xlabel(chart["time_unit"])
+    axes.set_ylabel(f"{quantity}, {chart['value_unit']}")
     figure.supxlabel("\n".join(look["text"] for look in subject["looks"]), fontsize=8, x=0.01, ha="left")
     return figure

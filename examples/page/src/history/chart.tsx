@@ -4,7 +4,7 @@
 import { Fold } from "../fields";
 import { Grid, named, steps, type Named } from "../grid";
 import { Table } from "../ignition/told";
-import type { HistoryChartReport, HistoryReport } from "../kernel";
+import type { HistoryChartReport } from "../kernel";
 
 const WIDTH = 340;
 const HEIGHT = 216;
@@ -14,17 +14,11 @@ const TOP = 20;
 const FLOOR = 176;
 
 const DAY_MS = 86_400_000;
+const DAYS = "d";
 
-/** What the count of a history is called, and how a number of it is written. */
-const COUNTS = {
-  hours: ["hours run", (at: number) => `${Math.round(at)}`],
-  distance: ["km", (at: number) => `${Math.round(at)}`],
-  days: ["date", (at: number) => new Date(at * DAY_MS).toISOString().slice(0, 10)],
-} as const;
-
-/** The places that are named along the count: round numbers, or the first day of a year. */
-function places(by: HistoryReport["counted_by"], from: number, to: number): Named[] {
-  if (by !== "days") return named(from, to, 4);
+/** The places that are named along the time: round numbers, or the first day of a year. */
+function places(unit: string, from: number, to: number): Named[] {
+  if (unit !== DAYS) return named(from, to, 4);
   const year = (at: number) => new Date(at * DAY_MS).getUTCFullYear();
   return steps(year(from) + 1, year(to), 5)
     .filter(Number.isInteger)
@@ -34,15 +28,10 @@ function places(by: HistoryReport["counted_by"], from: number, to: number): Name
 interface Props {
   name: string;
   chart: HistoryChartReport;
-  by: HistoryReport["counted_by"];
-  /** The unit of what was read. */
-  unit: string;
-  /** Limits of the book, in that unit. */
-  limits: readonly number[];
 }
 
-export function PastChart({ name, chart, by, unit, limits }: Props) {
-  const { readings, lines } = chart;
+export function PastChart({ name, chart }: Props) {
+  const { readings, lines, limits, value_unit: unit, time_unit } = chart;
   const points = lines.flat();
   const values = [
     ...limits,
@@ -61,7 +50,10 @@ export function PastChart({ name, chart, by, unit, limits }: Props) {
     const upper = line.map((one) => point(one.at, one[of].high));
     return `M${[...lower, ...upper.reverse()].join("L")}z`;
   };
-  const [count, write] = COUNTS[by];
+  const [count, write] =
+    time_unit === DAYS
+      ? ["date", (at: number) => new Date(at * DAY_MS).toISOString().slice(0, 10)]
+      : [time_unit, (at: number) => `${Math.round(at)}`];
   return (
     <figure>
       <svg
@@ -83,12 +75,12 @@ export function PastChart({ name, chart, by, unit, limits }: Props) {
           x={x}
           y={y}
           up={steps(low, high, 5).map((value) => [value, Number(value.toFixed(3))])}
-          along={places(by, first, last)}
+          along={places(time_unit, first, last)}
           of={unit}
           by={count}
         />
-        {limits.map((mm) => (
-          <path key={mm} class="limit" d={`M${LEFT} ${y(mm).toFixed(1)}H${RIGHT}`} />
+        {limits.map((end) => (
+          <path key={end} class="limit" d={`M${LEFT} ${y(end).toFixed(1)}H${RIGHT}`} />
         ))}
         {lines.map((line, i) => (
           <path key={i} class="set" d={`M${line.map((one) => point(one.at, one.line.value)).join("L")}`} />

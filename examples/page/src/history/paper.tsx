@@ -17,14 +17,19 @@ export function paperOf(document: Document) {
     shown: (
       <section>
         <h3>History</h3>
-        {told.map(({ next, kinds, subjects }, i) => (
+        {told.map(({ next, kinds, subjects, alike }, i) => (
           <div key={i}>
             {next && <p class="do">{sentence(next)}</p>}
             <Lines look="plain" lines={kinds} />
+            {alike.map(({ texts, advice }, i) => (
+              <Lines key={i} look="plain" lines={[...texts, advice.text]} />
+            ))}
             <Lines
               look="plain"
-              lines={subjects.flatMap(({ name, forecast_text }) =>
-                forecast_text ? `${name}: ${forecast_text}` : [],
+              lines={subjects.flatMap(({ name, forecast_text }, own) =>
+                forecast_text && !alike.some(({ subjects }) => subjects.includes(own))
+                  ? `${name}: ${forecast_text}`
+                  : [],
               )}
             />
           </div>

@@ -3,7 +3,7 @@
 import { Fold } from "../fields";
 import { Advice, Texts } from "../ignition/told";
 import { sheetOf } from "../job-sheet";
-import type { AnyReport, HistoryReport, QuantityHistoryReport } from "../kernel";
+import type { AnyReport, QuantityHistoryReport } from "../kernel";
 import { Lines } from "../lines";
 import { RecordForm } from "../record";
 import { type Job, type Settings, type State } from "../state";
@@ -50,7 +50,7 @@ function PastFound({ report }: { report: AnyReport }) {
       {record && <p class="notice">{sentence(record.text)}</p>}
       <Odd told={told} />
       {told.map((one, i) => (
-        <OfQuantity key={i} told={one} by={report.history!.counted_by} />
+        <OfQuantity key={i} told={one} />
       ))}
       {recession && (
         <Fold title={sentence(recession.text)}>
@@ -65,12 +65,7 @@ function PastFound({ report }: { report: AnyReport }) {
   );
 }
 
-interface OfQuantityProps {
-  told: QuantityHistoryReport;
-  by: HistoryReport["counted_by"];
-}
-
-function OfQuantity({ told, by }: OfQuantityProps) {
+function OfQuantity({ told }: { told: QuantityHistoryReport }) {
   return (
     <>
       {told.next && <p class="do">{sentence(told.next)}</p>}
@@ -94,13 +89,7 @@ function OfQuantity({ told, by }: OfQuantityProps) {
             ]}
           />
           <Advice advice={subject.advice} />
-          <PastChart
-            name={subject.name}
-            chart={subject.chart}
-            by={by}
-            unit={told.unit}
-            limits={subject.looks.flatMap(({ low, high }) => [low, high]).filter((end) => end != null)}
-          />
+          <PastChart name={subject.name} chart={subject.chart} />
         </details>
       ))}
     </>

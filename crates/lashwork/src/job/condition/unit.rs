@@ -53,11 +53,17 @@ impl GaugeUnit {
         }
     }
 
-    /// So many kilopascals in this unit.
-    fn number(self, kilopascals: f64) -> f64 {
+    /// How many kilopascals one is, and its symbol.
+    pub(in crate::job) fn unit(self) -> (f64, &'static str) {
         let one = GaugePressure::from_number(1.0, self.symbol());
         // Every unit here is one that a pressure is read in.
-        kilopascals / one.map_or(1.0, GaugePressure::kilopascals)
+        let kilopascals = one.map_or(1.0, GaugePressure::kilopascals);
+        (kilopascals, self.symbol())
+    }
+
+    /// So many kilopascals in this unit.
+    fn number(self, kilopascals: f64) -> f64 {
+        kilopascals / self.unit().0
     }
 
     /// What a gauge shows, in words.

@@ -122,6 +122,14 @@ impl Times {
         }
     }
 
+    /// How many of the count's unit one is in which times are said, and its symbol.
+    pub(super) const fn unit(&self) -> (f64, &'static str) {
+        match self.by {
+            CountedBy::Distance => (self.far.kilometres(), self.far.symbol()),
+            CountedBy::Hours | CountedBy::Days => (1.0, self.by.unit()),
+        }
+    }
+
     /// When a service was.
     pub(super) fn service(&self, used: &Used) -> String {
         let day = used.count(CountedBy::Days);

@@ -78,6 +78,11 @@ pub(super) fn subject<Q: HasLimits>(
             count: record.subjects().len(),
         });
     };
+    let bands = kept.bands.iter().filter(|band| band.kind == own.kind);
+    let ends = bands
+        .clone()
+        .flat_map(|band| <[_; 2]>::from(band.limits.numbers()));
+    let chart = chart(record, place, drift, times, ends.flatten().collect())?;
     let whose = kept.whose.get(place).cloned().unwrap_or_default();
     let mut told = SubjectDriftReport {
         cylinder: whose.cylinder,
@@ -94,7 +99,7 @@ pub(super) fn subject<Q: HasLimits>(
         looks: Vec::new(),
         bedding: Vec::new(),
         departures: Vec::new(),
-        chart: chart(record, place, drift, times)?,
+        chart: chart.said_in(say.unit, times.unit()),
         advice: WorkAdvice::Leave {
             text: String::from(
                 "nothing to do on account of its drift: there are too few readings to see one; write down what \
@@ -129,14 +134,11 @@ pub(super) fn subject<Q: HasLimits>(
         }
         Err(why) => told.not_known = Some(why),
     }
-    for band in kept.bands.iter().filter(|band| band.kind == own.kind) {
+    for band in bands {
         let look = drift.look_next(place, band.limits, &kept.rule)?;
-        let (low, high) = band.limits.numbers();
         told.looks.push(LookReport {
             specification: band.name.clone(),
             limits: band.text.clone(),
-            low,
-            high,
             text: words::look(&look, times, say.words.sides),
             look,
         });

@@ -124,10 +124,6 @@ pub struct LookReport {
     pub specification: String,
     /// Its limits, as printed.
     pub limits: String,
-    /// The lower one in the unit of the quantity, for a chart.
-    pub low: Option<f64>,
-    /// The upper one, likewise.
-    pub high: Option<f64>,
     /// When, on the count of the history.
     pub look: Look,
     /// The same in words.

@@ -55,6 +55,8 @@ pub(super) struct Words {
 #[derive(Clone, Copy)]
 pub(super) struct Say<'r> {
     pub(super) words: &'static Words,
+    /// How many of the quantity's unit one is in which it is said, and its symbol.
+    pub(super) unit: (f64, &'static str),
     /// A change, by its size.
     pub(super) amount: &'r dyn Fn(f64) -> String,
     /// A value.

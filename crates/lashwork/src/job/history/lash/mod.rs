@@ -18,8 +18,8 @@ use crate::job::clearance::Clearance;
 use crate::job::known::Known;
 use crate::job::problem::Problem;
 use crate::job::text::ValveNames;
-use crate::quantity::Lash;
 use crate::quantity::shown::reckoned;
+use crate::quantity::{Lash, LengthUnit};
 use crate::tolerance::{DecisionRule, HasLimits};
 use crate::valve::{Specification, ValveId, ValveKind};
 use alloc::string::ToString;
@@ -99,6 +99,11 @@ pub(super) fn report(
             });
         }
     }
+    let unit = if inches {
+        LengthUnit::Inch
+    } else {
+        LengthUnit::Millimetre
+    };
     let kept = Kept {
         record: &record,
         whose: whose.collect(),
@@ -108,6 +113,7 @@ pub(super) fn report(
         bedding_in: facts.asked.bedding_in,
         say: Say {
             words: &words::WORDS,
+            unit: (unit.convert(1.0, LengthUnit::Millimetre), unit.symbol()),
             amount: &|mm| reckoned(mm, inches),
             value: &|mm| reckoned(mm.max(0.0), inches),
         },

@@ -131,6 +131,7 @@ pub(super) fn report<Q: Number>(
         bedding_in: asked.bedding_in,
         say: Say {
             words: Q::WORDS,
+            unit: Q::unit(gauge),
             amount: &|number| Q::amount(number, gauge),
             value: &|number| Q::value(number, gauge),
         },

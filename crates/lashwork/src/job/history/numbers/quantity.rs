@@ -91,6 +91,10 @@ pub(in crate::job::history) trait Number: HasLimits {
     /// What is read now.
     fn now(all: &NumbersNow) -> &[(Option<CylinderIndex>, Visit<Self>)];
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>>;
+    /// How many of the quantity's unit one is in which it is said, and its symbol.
+    fn unit(_: GaugeUnit) -> (f64, &'static str) {
+        (1.0, Self::UNIT)
+    }
     /// The size of a change, in words.
     fn amount(number: f64, gauge: GaugeUnit) -> String;
     /// A value, in words.
@@ -176,6 +180,9 @@ impl Number for GaugePressure {
     }
     fn limits(all: &HistoryLimits) -> Option<&Limits<Self>> {
         all.compression.as_ref()
+    }
+    fn unit(gauge: GaugeUnit) -> (f64, &'static str) {
+        gauge.unit()
     }
     fn amount(number: f64, gauge: GaugeUnit) -> String {
         gauge.say_change(number)
