@@ -8,7 +8,7 @@ use std::process::Command;
 /// What the reference values are made with.
 const REQUIREMENTS: &str = "tests/oracles/requirements.txt";
 /// What the names of scripts begin with that are for one topic.
-const TOPICS: [&str; 4] = ["condition_", "history_", "ignition_", "mixture_"];
+const TOPICS: [&str; 5] = ["causes_", "condition_", "history_", "ignition_", "mixture_"];
 /// What the examples use.
 const EXAMPLES: &str = "examples/python/requirements.txt";
 

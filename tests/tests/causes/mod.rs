@@ -1,9 +1,13 @@
 //! Causes against published readings, laws, and simulated engines.
 
+mod asked;
 mod blind;
+mod by_hand;
 mod calibration;
+mod counted_once;
 mod drawn;
 mod held_out;
+mod idling;
 mod judged;
 mod laws;
 mod published;

@@ -29,7 +29,7 @@ const BETWEEN: f64 = 0.7;
 const AGAIN: f64 = 0.2;
 /// How many suspects, those that explain most by themselves, are weighed three at a time; equals of the last are so
 /// too. This library's choice.
-const THREE_OF: usize = 16;
+const THREE_OF: usize = 17;
 
 /// Something that may be there.
 #[derive(Clone, Copy, Debug)]
@@ -229,7 +229,7 @@ impl Cases {
             }
         }
         alone.sort_by(|(a, _), (b, _)| b.total_cmp(a));
-        let last = alone.get(THREE_OF).map_or(0.0, |(weight, _)| *weight);
+        let last = alone.get(THREE_OF - 1).map_or(0.0, |(weight, _)| *weight);
         // What differs by rounding alone is equal.
         let most = alone
             .iter()
