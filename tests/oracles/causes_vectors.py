@@ -12,7 +12,7 @@ from weighing import SURE, answered, of_needle, of_signs
 
 SCRIPT = "tests/oracles/causes_vectors.py"
 AT = "/report/causes"
-VECTORS = Vectors("causes", {})
+VECTORS = Vectors("causes", {}, ignition="battery")
 
 
 def judged(value, u, low, high, below, inside, above):
@@ -69,9 +69,9 @@ def condition(compression, pressure, leak):
 
 
 def document(lash=None, compression=None, pressure=None, leak=None, plugs=None, dwell=None, timing=None, movement=None,
-             co=None, hc=None, lamb=None):
+             co=None, hc=None, lamb=None, engine=None):
     """A document, and the looks it holds in the order of weighing."""
-    request, looks = VECTORS.document({}, ignition="battery"), []
+    request, looks = VECTORS.document({}, **(engine or {})), []
     if lash:
         request["clearance"] = clearance(lash)
         # Both valves of a cylinder must be right; of one that is not, that is what is found.
@@ -130,9 +130,10 @@ def document(lash=None, compression=None, pressure=None, leak=None, plugs=None, 
     return request, looks
 
 
-def case(why, **found):
+def case(why, cylinders=4, percents=None, **found):
     request, looks = document(**found)
-    VECTORS.case(why, f"Bayes' rule over every set of up to three; {SCRIPT}", request, answered(looks, AT), 1e-9)
+    expect = answered(looks, AT, cylinders, percents or {})
+    VECTORS.case(why, f"Bayes' rule over every set of up to three; {SCRIPT}", request, expect, 1e-9)
 
 
 def four(usual, **others):
@@ -164,6 +165,12 @@ if __name__ == "__main__":
     case("air in the water, and at the carburettor of another", leak=four("small", at1="coolant", at4="intake"))
     case("lambda without limits of carbon monoxide: lean, and white plugs", lamb="lean", plugs=four("white"))
     case("and rich, with unburnt fuel", lamb="rich")
+    three = {"cylinders": [{"label": label} for label in "123"], "firing_order": ["1", "3", "2"]}
+    case("a three: the middle plug oily, and low until oil is in", 3, engine=three,
+         compression=["good", "oil_helps", "good"], plugs=["normal", "oily", "normal"])
+    of_valves = dict.fromkeys(("valve_burnt", "valve_tight", "cam_worn", "cam_tooth_out"), 0)
+    case("a two-stroke has no valves: what is low is not a valve", percents=of_valves, engine={"cycle": "two_stroke"},
+         compression=four("good", at2="oil_no_help"), plugs=four("normal", at2="wet"))
     VECTORS.refused("a plug of no cylinder", VECTORS.document({"plugs": [{"cylinder": "7", "seen": "wet"}]}),
                     "/causes/plugs/0/cylinder", "job.no-such-cylinder")
     VECTORS.write()

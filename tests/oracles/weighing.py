@@ -102,7 +102,7 @@ def suspects(cylinders, percents):
     places = {"one": [(c,) for c in range(cylinders)], "all": ["all"], "between": [(c, c + 1) for c in range(cylinders - 1)]}
     for cause, (percent, forms) in CAUSES.items():
         percent = percents.get(cause, percent)
-        for form, (part, where) in forms.items():
+        for form, (part, where) in forms.items() if percent else ():
             for place in places[where]:
                 yield There(cause, form, place, part * percent / (100 - percent) / len(places[where]))
 
@@ -200,7 +200,7 @@ def all_cases(looks, cylinders, percents):
 
     def with_rest(known):
         rest = sum(case.prior for case in known) * ELSE / (1 - ELSE)
-        other = [(("all"), ELSE_IN_ALL * rest)] + [((c,), (1 - ELSE_IN_ALL) * rest / cylinders) for c in range(cylinders)]
+        other = [("all", ELSE_IN_ALL * rest)] + [((c,), (1 - ELSE_IN_ALL) * rest / cylinders) for c in range(cylinders)]
         made = known + [Case((There(None, "else", place, 0.0),), (True,), prior) for place, prior in other]
         whole = sum(case.prior for case in made)
         for case in made:
@@ -246,9 +246,10 @@ def decibans(cases, weights, cause):
     return 10 * log10(there / sum(p for case, p in zip(cases, weights) if cause not in case.causes))
 
 
-def answered(looks, at, cylinders=4, percents=None):
-    """What the report must say, and where: each of the looks is a function of a case."""
-    cases = all_cases(looks, cylinders, percents or {})
+def answered(looks, at, cylinders, percents):
+    """What the report must say, and where: each of the looks is a function of a case; `percents` says which causes are met
+    otherwise than usual."""
+    cases = all_cases(looks, cylinders, percents)
     after = posterior(cases, looks)
     told = []
     for cause in filter(None, CAUSES):
