@@ -3,6 +3,7 @@
 mod band_judge_laws;
 #[path = "../causes/mod.rs"]
 mod causes;
+mod every_mark;
 mod gum_coverage;
 mod gum_published;
 #[path = "../history/mod.rs"]
