@@ -1,5 +1,6 @@
 //! Work for the benchmarks, made from typed values so that only the kernel is timed.
 
+pub mod fleet;
 pub mod plans;
 pub mod shims;
 

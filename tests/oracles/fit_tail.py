@@ -1,4 +1,4 @@
-"""Prints the coefficients of crates/lashwork/src/tolerance/tail_fit.rs and their greatest relative error.
+"""Prints the coefficients of crates/lashwork-tails/src/tail_fit.rs and their greatest relative error.
 
 R(x) = 1 - x M(x), with Mills' ratio M, is interpolated on the whole half-line by a fraction whose numerator
 has degree 10 and whose denominator degree 12, at the Chebyshev nodes of (x - 4) / (x + 4). R(0) = 1 and

@@ -2421,13 +2421,43 @@ typedef struct lw_charge {
 } lw_charge;
 
 /**
+ * How the lash of a valve follows temperature, and the temperature of the engine when it was read.
+ */
+typedef struct lw_warmth {
+  /**
+   * Size of this structure, `sizeof(lw_warmth)`.
+   */
+  size_t struct_size;
+  /**
+   * Change of lash in millimetres per kelvin; positive if the gap opens as the engine warms. Finite;
+   * the change it leads to is -40 to 40 mm.
+   */
+  double mm_per_kelvin;
+  /**
+   * Standard uncertainty of that, 0 or more.
+   */
+  double mm_per_kelvin_uncertainty;
+  /**
+   * Temperature of the engine when read, degrees Celsius, -273.15 to 2000.
+   */
+  double at_celsius;
+  /**
+   * Standard uncertainty of that in kelvin, 0 to 2500.
+   */
+  double at_uncertainty_kelvin;
+  /**
+   * Reference temperature of the specification, degrees Celsius, -273.15 to 2000.
+   */
+  double reference_celsius;
+} lw_warmth;
+
+/**
  * Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
  * column at the end of the structure, so the size of a row never changes. With no rows the columns are
  * ignored and may be NULL.
  *
- * A row has no temperature: its ends are the lash at the temperature for which the limits hold. Of a warm
- * engine, take off before what `lw_warmth_shift` gives and add its uncertainty as the root of the sum of
- * squares; where nothing says how the lash follows, ask `lw_warmth_not_known`.
+ * The columns from `lower_mm` on may be NULL. Where `warmth` and all columns of temperature and coefficient
+ * are NULL, the ends are taken to be the lash at the temperature for which the limits hold.
  */
 typedef struct lw_reading_columns {
   /**
@@ -2450,6 +2480,42 @@ typedef struct lw_reading_columns {
    * Standard uncertainties of the ends in millimetres, 0 to 40.
    */
   const double *uncertainty_mm;
+  /**
+   * Lower limits in millimetres, -20 to 20, instead of the one of all rows; infinite or NaN where there is
+   * none.
+   */
+  const double *lower_mm;
+  /**
+   * Upper limits, likewise. A row needs one of the two.
+   */
+  const double *upper_mm;
+  /**
+   * Temperatures of the metal as `at_celsius` of `lw_warmth`, instead of the one of all rows; NaN where it
+   * was not taken.
+   */
+  const double *at_celsius;
+  /**
+   * As `at_uncertainty_kelvin` of `lw_warmth`.
+   */
+  const double *at_uncertainty_kelvin;
+  /**
+   * As `reference_celsius` of `lw_warmth`. Of limits for a cold engine, with no temperature printed, 20; and
+   * 10 K over the root of three goes into the uncertainty of the temperature, as the root of the sum of
+   * squares.
+   */
+  const double *reference_celsius;
+  /**
+   * As `mm_per_kelvin` of `lw_warmth`; NaN where nothing says how the lash follows.
+   */
+  const double *mm_per_kelvin;
+  /**
+   * As `mm_per_kelvin_uncertainty` of `lw_warmth`.
+   */
+  const double *mm_per_kelvin_uncertainty;
+  /**
+   * What holds for all rows, where its column is NULL. NULL: not known.
+   */
+  const struct lw_warmth *warmth;
 } lw_reading_columns;
 
 /**
@@ -2527,6 +2593,26 @@ typedef struct lw_judgement_columns {
    * Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
    */
   uint32_t *status;
+  /**
+   * Lower ends at the temperature for which the limits hold, in millimetres; minus infinity where there is
+   * none, NaN for a refused row. This and what follows is of readings of lash: `lw_judge_columns` alone
+   * writes it.
+   */
+  double *low_mm;
+  /**
+   * Upper ends, likewise.
+   */
+  double *high_mm;
+  /**
+   * Standard uncertainties of these ends, in millimetres.
+   */
+  double *uncertainty_mm;
+  /**
+   * 1 where the ends hold at the temperature for which the limits do; else 0: nothing says how the lash
+   * follows, the uncertainty has what that may do to it, and the verdict is `LW_VERDICT_CANNOT_SAY`, as
+   * with `lw_warmth_not_known`. 0 for a refused row.
+   */
+  uint8_t *at_reference;
 } lw_judgement_columns;
 
 /**
@@ -4185,37 +4271,6 @@ typedef struct lw_effective_ratio {
 } lw_effective_ratio;
 
 /**
- * How the lash of a valve follows temperature, and the temperature of the engine when it was read.
- */
-typedef struct lw_warmth {
-  /**
-   * Size of this structure, `sizeof(lw_warmth)`.
-   */
-  size_t struct_size;
-  /**
-   * Change of lash in millimetres per kelvin; positive if the gap opens as the engine warms. Finite;
-   * the change it leads to is -40 to 40 mm.
-   */
-  double mm_per_kelvin;
-  /**
-   * Standard uncertainty of that, 0 or more.
-   */
-  double mm_per_kelvin_uncertainty;
-  /**
-   * Temperature of the engine when read, degrees Celsius, -273.15 to 2000.
-   */
-  double at_celsius;
-  /**
-   * Standard uncertainty of that in kelvin, 0 to 2500.
-   */
-  double at_uncertainty_kelvin;
-  /**
-   * Reference temperature of the specification, degrees Celsius, -273.15 to 2000.
-   */
-  double reference_celsius;
-} lw_warmth;
-
-/**
  * Where the points that were judged go, one per row: each reading brought to what the figure is printed for,
  * from the lower end to the upper; NaN for a refused row. Every column may be NULL.
  */
@@ -4563,13 +4618,17 @@ lw_status lw_weak_from_speed(const struct lw_primary_circuit *circuit,
                              struct lw_error **error);
 
 /**
- * Judges many readings against one pair of limits under one rule.
+ * Judges many readings, each brought to the temperature of its limits, under one rule.
  *
- * Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
- * NaN, no end at all) is marked in `verdict` and `status`, and the others are still judged; the call then
- * returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
- * failure means that nothing was written, but after `LW_STATUS_PANIC` some rows may have been written. No memory
- * is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
+ * Every row gets what `lw_warmth_shift`, `lw_estimate_changed` with minus the change, and `lw_judge` give for
+ * it, to the bit; where nothing says how the lash follows the temperature, what `lw_warmth_not_known` says.
+ * `limits` are those of all rows, and may be NULL where the readings have a column of limits. A row that
+ * cannot be judged (crossed ends or limits, NaN, no end or no limit at all, no reference) is marked in
+ * `verdict` and `status`, and the others are still judged; the call then returns `LW_STATUS_ROWS_REFUSED`,
+ * with the first such row in the error (`lw_error_row`). Any other failure means that nothing was written,
+ * but after `LW_STATUS_PANIC` some rows may have been written. No memory is allocated unless a row is
+ * refused. Columns to write must not overlap. Rows do not depend on one another: several threads may each
+ * judge a part. `error` may be NULL. Any thread.
  *
  * The caller sees to it:
  * The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or

@@ -3,18 +3,21 @@
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
 use crate::judging::{lw_limits, lw_rule};
-use crate::pointers::{Record, items, optional_room, record, room, seen, spare};
+use crate::pointers::{Record, items, optional_items, optional_room, record, room, seen, spare};
 use crate::status::lw_status;
-use lashwork::tolerance::{JudgedRow, ToleranceError, judge_columns};
-use std::mem::MaybeUninit;
+use crate::thermal::lw_warmth;
+use lashwork::clearance::{
+    ClearanceError, MetalColumns, ReadingColumns, ReadingRow, judge_columns,
+};
+use lashwork::tolerance::{Column as Numbers, DecisionRule, JudgedRow, ToleranceError};
+use std::mem::{MaybeUninit, offset_of};
 
 /// Readings, one per row. A column is a contiguous array of `rows` items: a later release can add a
 /// column at the end of the structure, so the size of a row never changes. With no rows the columns are
 /// ignored and may be NULL.
 ///
-/// A row has no temperature: its ends are the lash at the temperature for which the limits hold. Of a warm
-/// engine, take off before what `lw_warmth_shift` gives and add its uncertainty as the root of the sum of
-/// squares; where nothing says how the lash follows, ask `lw_warmth_not_known`.
+/// The columns from `lower_mm` on may be NULL. Where `warmth` and all columns of temperature and coefficient
+/// are NULL, the ends are taken to be the lash at the temperature for which the limits hold.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 pub struct lw_reading_columns {
@@ -28,6 +31,26 @@ pub struct lw_reading_columns {
     pub high_mm: *const f64,
     /// Standard uncertainties of the ends in millimetres, 0 to 40.
     pub uncertainty_mm: *const f64,
+    /// Lower limits in millimetres, -20 to 20, instead of the one of all rows; infinite or NaN where there is
+    /// none.
+    pub lower_mm: *const f64,
+    /// Upper limits, likewise. A row needs one of the two.
+    pub upper_mm: *const f64,
+    /// Temperatures of the metal as `at_celsius` of `lw_warmth`, instead of the one of all rows; NaN where it
+    /// was not taken.
+    pub at_celsius: *const f64,
+    /// As `at_uncertainty_kelvin` of `lw_warmth`.
+    pub at_uncertainty_kelvin: *const f64,
+    /// As `reference_celsius` of `lw_warmth`. Of limits for a cold engine, with no temperature printed, 20; and
+    /// 10 K over the root of three goes into the uncertainty of the temperature, as the root of the sum of
+    /// squares.
+    pub reference_celsius: *const f64,
+    /// As `mm_per_kelvin` of `lw_warmth`; NaN where nothing says how the lash follows.
+    pub mm_per_kelvin: *const f64,
+    /// As `mm_per_kelvin_uncertainty` of `lw_warmth`.
+    pub mm_per_kelvin_uncertainty: *const f64,
+    /// What holds for all rows, where its column is NULL. NULL: not known.
+    pub warmth: *const lw_warmth,
 }
 
 /// Where the verdicts go, one per row. Every column except `verdict` may be NULL; with no rows, that one
@@ -57,15 +80,27 @@ pub struct lw_judgement_columns {
     pub above_most: *mut f64,
     /// Values of `lw_status`: `LW_STATUS_OK`, or why the row was refused.
     pub status: *mut u32,
+    /// Lower ends at the temperature for which the limits hold, in millimetres; minus infinity where there is
+    /// none, NaN for a refused row. This and what follows is of readings of lash: `lw_judge_columns` alone
+    /// writes it.
+    pub low_mm: *mut f64,
+    /// Upper ends, likewise.
+    pub high_mm: *mut f64,
+    /// Standard uncertainties of these ends, in millimetres.
+    pub uncertainty_mm: *mut f64,
+    /// 1 where the ends hold at the temperature for which the limits do; else 0: nothing says how the lash
+    /// follows, the uncertainty has what that may do to it, and the verdict is `LW_VERDICT_CANNOT_SAY`, as
+    /// with `lw_warmth_not_known`. 0 for a refused row.
+    pub at_reference: *mut u8,
 }
 
 // SAFETY: repr(C), the size in front, integers and raw pointers only.
 unsafe impl Record for lw_reading_columns {
-    const FIRST_SIZE: usize = size_of::<Self>();
+    const FIRST_SIZE: usize = offset_of!(Self, lower_mm);
 }
 // SAFETY: repr(C), the size in front, integers and raw pointers only.
 unsafe impl Record for lw_judgement_columns {
-    const FIRST_SIZE: usize = size_of::<Self>();
+    const FIRST_SIZE: usize = offset_of!(Self, low_mm);
 }
 
 /// A column of the caller, or none.
@@ -155,6 +190,147 @@ impl lw_judgement_columns {
     }
 }
 
+/// The columns to write that only readings of lash have.
+struct Ends<'a> {
+    numbers: [Column<'a, f64>; 3],
+    at_reference: Column<'a, u8>,
+}
+
+impl Ends<'_> {
+    fn write(&mut self, row: usize, found: &ReadingRow) {
+        for (column, value) in self
+            .numbers
+            .iter_mut()
+            .zip([found.low, found.high, found.u])
+        {
+            column.set(row, value);
+        }
+        self.at_reference.set(row, u8::from(found.at_reference));
+    }
+}
+
+impl lw_judgement_columns {
+    /// # Safety
+    /// The columns are as the structure describes them.
+    unsafe fn ends<'a>(&self, rows: usize) -> Outcome<Ends<'a>> {
+        // SAFETY: passed on under the same contract.
+        unsafe {
+            let number = |name, data| optional_room(name, data, rows).map(Column);
+            Ok(Ends {
+                numbers: [
+                    number("judgements.low_mm", self.low_mm)?,
+                    number("judgements.high_mm", self.high_mm)?,
+                    number("judgements.uncertainty_mm", self.uncertainty_mm)?,
+                ],
+                at_reference: Column(optional_room(
+                    "judgements.at_reference",
+                    self.at_reference,
+                    rows,
+                )?),
+            })
+        }
+    }
+}
+
+impl lw_reading_columns {
+    /// # Safety
+    /// The columns and structures are as described, or NULL; so is `limits`.
+    unsafe fn typed<'a>(&self, limits: *const lw_limits) -> Outcome<ReadingColumns<'a>> {
+        let rows = self.rows;
+        // SAFETY: passed on under the same contract.
+        unsafe {
+            let column = |name, data, all| -> Outcome<Numbers<'a>> {
+                Ok(optional_items(name, data, rows)?.map_or(all, Numbers::Each))
+            };
+            let own_limits = !self.lower_mm.is_null() || !self.upper_mm.is_null();
+            let [lower, upper] = if limits.is_null() && own_limits {
+                [Numbers::NONE; 2]
+            } else {
+                seen("limits", limits, &mut spare())?.typed()?.as_columns()
+            };
+            Ok(ReadingColumns {
+                rows,
+                low: Numbers::Each(items("readings.low_mm", self.low_mm, rows)?),
+                high: Numbers::Each(items("readings.high_mm", self.high_mm, rows)?),
+                uncertainty: Numbers::Each(items(
+                    "readings.uncertainty_mm",
+                    self.uncertainty_mm,
+                    rows,
+                )?),
+                lower: column("readings.lower_mm", self.lower_mm, lower)?,
+                upper: column("readings.upper_mm", self.upper_mm, upper)?,
+                metal: self.metal()?,
+            })
+        }
+    }
+
+    /// # Safety
+    /// As [`Self::typed`].
+    unsafe fn metal<'a>(&self) -> Outcome<Option<MetalColumns<'a>>> {
+        let columns = [
+            ("readings.at_celsius", self.at_celsius),
+            ("readings.at_uncertainty_kelvin", self.at_uncertainty_kelvin),
+            ("readings.reference_celsius", self.reference_celsius),
+            ("readings.mm_per_kelvin", self.mm_per_kelvin),
+            (
+                "readings.mm_per_kelvin_uncertainty",
+                self.mm_per_kelvin_uncertainty,
+            ),
+        ];
+        if self.warmth.is_null() && columns.iter().all(|(_, data)| data.is_null()) {
+            return Ok(None);
+        }
+        // SAFETY: passed on under the same contract.
+        unsafe {
+            let mut all = [Numbers::NONE; 5];
+            if !self.warmth.is_null() {
+                let w = record("readings.warmth", self.warmth)?;
+                all = [
+                    w.at_celsius,
+                    w.at_uncertainty_kelvin,
+                    w.reference_celsius,
+                    w.mm_per_kelvin,
+                    w.mm_per_kelvin_uncertainty,
+                ]
+                .map(Numbers::All);
+            }
+            for (column, (name, data)) in all.iter_mut().zip(columns) {
+                if let Some(each) = optional_items(name, data, self.rows)? {
+                    *column = Numbers::Each(each);
+                }
+            }
+            let [
+                celsius,
+                uncertainty,
+                reference,
+                mm_per_kelvin,
+                mm_per_kelvin_uncertainty,
+            ] = all;
+            Ok(Some(MetalColumns {
+                celsius,
+                uncertainty,
+                reference,
+                mm_per_kelvin,
+                mm_per_kelvin_uncertainty,
+            }))
+        }
+    }
+}
+
+/// [`judge_columns`], by the widest registers this processor has.
+fn judge_here(
+    columns: &ReadingColumns<'_>,
+    rule: &DecisionRule,
+    write: impl FnMut(usize, &ReadingRow, Option<ClearanceError>),
+) -> Result<(), ToleranceError> {
+    #[cfg(target_arch = "x86_64")]
+    if std::arch::is_x86_feature_detected!("avx2") {
+        // SAFETY: the processor has AVX2.
+        return unsafe { lashwork::clearance::judge_columns_by_avx2(columns, rule, write) };
+    }
+    judge_columns(columns, rule, write)
+}
+
 impl Output<'_> {
     pub(crate) fn write(&mut self, row: usize, found: &JudgedRow, status: lw_status) {
         self.verdict.set(row, found.verdict);
@@ -166,13 +342,17 @@ impl Output<'_> {
     }
 }
 
-/// Judges many readings against one pair of limits under one rule.
+/// Judges many readings, each brought to the temperature of its limits, under one rule.
 ///
-/// Every row gets what `lw_judge` gives for it, to the bit. A row that cannot be judged (crossed ends,
-/// NaN, no end at all) is marked in `verdict` and `status`, and the others are still judged; the call then
-/// returns `LW_STATUS_ROWS_REFUSED`, with the first such row in the error (`lw_error_row`). Any other
-/// failure means that nothing was written, but after `LW_STATUS_PANIC` some rows may have been written. No memory
-/// is allocated unless a row is refused. Columns must not overlap. `error` may be NULL. Any thread.
+/// Every row gets what `lw_warmth_shift`, `lw_estimate_changed` with minus the change, and `lw_judge` give for
+/// it, to the bit; where nothing says how the lash follows the temperature, what `lw_warmth_not_known` says.
+/// `limits` are those of all rows, and may be NULL where the readings have a column of limits. A row that
+/// cannot be judged (crossed ends or limits, NaN, no end or no limit at all, no reference) is marked in
+/// `verdict` and `status`, and the others are still judged; the call then returns `LW_STATUS_ROWS_REFUSED`,
+/// with the first such row in the error (`lw_error_row`). Any other failure means that nothing was written,
+/// but after `LW_STATUS_PANIC` some rows may have been written. No memory is allocated unless a row is
+/// refused. Columns to write must not overlap. Rows do not depend on one another: several threads may each
+/// judge a part. `error` may be NULL. Any thread.
 ///
 /// # Safety
 /// The structures state their size, or are NULL; their columns have the rows they say; `error` is NULL or
@@ -188,29 +368,24 @@ pub unsafe extern "C" fn lw_judge_columns(
 ) -> lw_status {
     let work = || {
         // SAFETY: null is refused here; the rest is the caller's part of the contract.
-        let (readings, limits, rule, judgements) = unsafe {
+        let (columns, rule, mut output, mut ends) = unsafe {
+            let columns = record("readings", readings)?.typed(limits)?;
+            let rule = seen("rule", rule, &mut spare())?.typed()?;
+            let judgements = record("judgements", judgements)?;
+            let rows = columns.rows;
             (
-                record("readings", readings)?,
-                seen("limits", limits, &mut spare())?.typed()?,
-                seen("rule", rule, &mut spare())?.typed()?,
-                record("judgements", judgements)?,
-            )
-        };
-        let rows = readings.rows;
-        // SAFETY: as above.
-        let (low, high, u, mut output) = unsafe {
-            (
-                items("readings.low_mm", readings.low_mm, rows)?,
-                items("readings.high_mm", readings.high_mm, rows)?,
-                items("readings.uncertainty_mm", readings.uncertainty_mm, rows)?,
+                columns,
+                rule,
                 judgements.checked(rows)?,
+                judgements.ends(rows)?,
             )
         };
         let mut done = Rows::default();
-        let write = |row, found: &JudgedRow, why: Option<ToleranceError>| {
-            output.write(row, found, done.status(row, why));
+        let write = |row, found: &ReadingRow, why: Option<ClearanceError>| {
+            output.write(row, &found.judged, done.status(row, why));
+            ends.write(row, found);
         };
-        judge_columns(low, high, u, &limits, &rule, write)?;
+        judge_here(&columns, &rule, write)?;
         done.told()
     };
     // SAFETY: the contract of `error` is passed on.

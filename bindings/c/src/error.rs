@@ -3,6 +3,7 @@
 use crate::status::lw_status;
 use lashwork::Refusal;
 use lashwork::adjust::AdjustError;
+use lashwork::clearance::ClearanceError;
 use lashwork::condition::compression::CompressionError;
 use lashwork::condition::head::HeadError;
 use lashwork::condition::leak::LeakError;
@@ -132,7 +133,7 @@ macro_rules! refusals {
     )*};
 }
 refusals! {
-    AdjustError, CompressionRatioError, FeelerError, PulleyError, SliderCrankError, TdcError, ThermalError, ValveError,
+    AdjustError, CompressionRatioError, FeelerError, PulleyError, SliderCrankError, TdcError, ValveError,
 }
 
 /// Errors of an area that hold one of a quantity, whose range is kept.
@@ -152,7 +153,20 @@ macro_rules! refusals_with_a_quantity {
 }
 refusals_with_a_quantity! {
     AirError, BreakerError, CompressionError, ElectricsError, EventsError, GasError, HeadError, IdleError, LeakError,
-    PointError, TimingError,
+    PointError, ThermalError, TimingError,
+}
+
+/// What is refused of a reading or its metal keeps its range.
+impl From<ClearanceError> for Box<lw_error> {
+    #[cold]
+    fn from(error: ClearanceError) -> Self {
+        match error {
+            ClearanceError::Quantity(inner) => inner.into(),
+            ClearanceError::Tolerance(inner) => inner.into(),
+            ClearanceError::Thermal(inner) => inner.into(),
+            other => lw_error::of_refusal(&other),
+        }
+    }
 }
 
 /// What is refused of a reading keeps its range.

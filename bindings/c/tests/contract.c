@@ -2,6 +2,7 @@
 #include "condition_contract.h"
 
 #include <math.h>
+#include <stddef.h>
 
 static void versions(void) {
   CHECK(LW_ABI_MATCHES());
@@ -255,6 +256,90 @@ static void columns(void) {
   high[1] = INFINITY;
   CHECK_STATUS(LW_STATUS_ROWS_REFUSED, lw_judge_columns(&readings, &limits, &rule, &out, &error));
   CHECK(status[1] == LW_STATUS_REFUSED && status[2] == LW_STATUS_OK);
+}
+
+/* Each row has the bits of one reading that goes its way alone: the change taken off, then judged. */
+static void warm_columns(void) {
+  enum { ROWS = 5 };
+  double low[ROWS] = {0.16, 0.10, 0.25, 0.16, 0.16}, high[ROWS] = {0.18, 0.15, 0.30, 0.18, 0.18};
+  double uncertainty[ROWS] = {0.002, 0.004, 0.003, 0.002, 0.002};
+  double lower[ROWS] = {0.15, 0.10, NAN, 0.15, NAN}, upper[ROWS] = {0.20, INFINITY, 0.25, 0.20, INFINITY};
+  double at[ROWS] = {45, 12, 80, 70, 20}, slope[ROWS] = {0.0004, -0.0003, 0.0006, NAN, 0.0004};
+  double low_out[ROWS], high_out[ROWS], u_out[ROWS], below[ROWS], above[ROWS];
+  uint8_t verdict[ROWS], at_reference[ROWS];
+  uint32_t status[ROWS];
+  lw_warmth warmth = LW_INIT(lw_warmth);
+  warmth.at_celsius = NAN;
+  warmth.at_uncertainty_kelvin = 2;
+  warmth.reference_celsius = 20;
+  warmth.mm_per_kelvin = NAN;
+  warmth.mm_per_kelvin_uncertainty = 0.00005;
+  lw_reading_columns readings = LW_INIT(lw_reading_columns);
+  readings.rows = ROWS;
+  readings.low_mm = low;
+  readings.high_mm = high;
+  readings.uncertainty_mm = uncertainty;
+  readings.lower_mm = lower;
+  readings.upper_mm = upper;
+  readings.at_celsius = at;
+  readings.mm_per_kelvin = slope;
+  readings.warmth = &warmth;
+  lw_judgement_columns out = LW_INIT(lw_judgement_columns);
+  out.rows = ROWS;
+  out.verdict = verdict;
+  out.status = status;
+  out.below_most = below;
+  out.above_least = above;
+  out.low_mm = low_out;
+  out.high_mm = high_out;
+  out.uncertainty_mm = u_out;
+  out.at_reference = at_reference;
+  lw_rule rule = LW_INIT(lw_rule);
+  rule.kind = LW_RULE_KIND_GUARDED_TIGHT;
+  lw_error *error = NULL;
+  CHECK(lw_judge_columns(&readings, NULL, &rule, &out, &error) == LW_STATUS_ROWS_REFUSED);
+  size_t row = 0;
+  CHECK(lw_error_row(error, &row) && row == 4);
+  CHECK(strcmp(lw_error_code(error), "tolerance.no-limit") == 0);
+  lw_error_free(error);
+  error = NULL;
+  CHECK(verdict[4] == LW_VERDICT_REFUSED && isnan(low_out[4]) && at_reference[4] == 0);
+  for (int i = 0; i < 3; ++i) {
+    warmth.at_celsius = at[i];
+    warmth.mm_per_kelvin = slope[i];
+    double change = 0, u = 0;
+    CHECK(lw_warmth_shift(&warmth, &change, &u, &error) == LW_STATUS_OK);
+    lw_estimate estimate = LW_INIT(lw_estimate);
+    estimate.span = LW_SPAN_BETWEEN;
+    estimate.low_mm = low[i];
+    estimate.high_mm = high[i];
+    estimate.uncertainty_mm = uncertainty[i];
+    CHECK(lw_estimate_changed(&estimate, -change, u, &estimate, &error) == LW_STATUS_OK);
+    CHECK(low_out[i] == estimate.low_mm && high_out[i] == estimate.high_mm);
+    CHECK(u_out[i] == estimate.uncertainty_mm && at_reference[i] == 1);
+    lw_limits limits = LW_INIT(lw_limits);
+    limits.span = i == 0 ? LW_SPAN_BETWEEN : i == 1 ? LW_SPAN_AT_LEAST : LW_SPAN_AT_MOST;
+    limits.lower_nm = i == 0 ? 150000 : 100000;
+    limits.upper_nm = i == 0 ? 200000 : 250000;
+    lw_judgement alone = LW_INIT(lw_judgement);
+    CHECK(lw_judge(&estimate, &limits, &rule, &alone, &error) == LW_STATUS_OK);
+    CHECK(verdict[i] == alone.verdict && below[i] == alone.below_most && above[i] == alone.above_least);
+  }
+  /* 50 K, and nothing says what they do. */
+  double u = 0;
+  uint32_t may_judge = 1;
+  CHECK(lw_warmth_not_known(70, 2, 20, &may_judge, &u, &error) == LW_STATUS_OK);
+  CHECK(may_judge == 0 && at_reference[3] == 0 && verdict[3] == LW_VERDICT_CANNOT_SAY);
+  CHECK(low_out[3] == low[3] && u_out[3] > u && status[3] == LW_STATUS_OK);
+  /* An older program knows neither of the later columns. */
+  readings.struct_size = offsetof(lw_reading_columns, lower_mm);
+  out.struct_size = offsetof(lw_judgement_columns, low_mm);
+  lw_limits limits = LW_INIT(lw_limits);
+  limits.span = LW_SPAN_AT_MOST;
+  limits.upper_nm = 150000;
+  low_out[0] = 9;
+  CHECK(lw_judge_columns(&readings, &limits, &rule, &out, &error) == LW_STATUS_OK);
+  CHECK(verdict[3] == LW_VERDICT_ABOVE && verdict[1] == LW_VERDICT_IN_BAND && low_out[0] == 9);
 }
 
 /* 20 degrees from 1000 to 2200 turns a minute. */
@@ -777,6 +862,7 @@ int main(void) {
   structures_that_grow();
   judging();
   columns();
+  warm_columns();
   strobes();
   fits();
   gases();

@@ -46,6 +46,18 @@ function filled(rows, outputs, fill) {
   return { refused, column: (/** @type {number} */ at) => out.subarray(at * rows, (at + 1) * rows) };
 }
 
+/** Columns of readings that may be left out, in the order of the call. */
+const MAY_LACK = /** @type {const} */ ([
+  "lower",
+  "upper",
+  "at",
+  "at_uncertainty",
+  "reference",
+  "mm_per_kelvin",
+  "mm_per_kelvin_uncertainty",
+]);
+const NO_COLUMN = new Float64Array(0);
+
 /**
  * @param {Pick<typeof import("./glue/lashwork.js"), "judge_columns" | "outputs">} wasm
  * @param {<T>(work: () => T) => T} call
@@ -54,16 +66,24 @@ function filled(rows, outputs, fill) {
 export function columnsJudged(wasm, call) {
   return function judgeColumns(columns, settings) {
     const { low, high, uncertainty } = columns ?? {};
-    needColumns({ low, high, uncertainty });
+    const given = MAY_LACK.map((name) => columns?.[name] ?? NO_COLUMN);
+    needColumns({ low, high, uncertainty, ...Object.fromEntries(MAY_LACK.map((name, at) => [name, given[at]])) });
     const asked = bytesOf(settings);
     return call(() => {
-      const { refused, column } = filled(low.length, wasm.outputs(), (out) => wasm.judge_columns(asked, low, high, uncertainty, out));
+      const [lower, upper, at, at_uncertainty, reference, slope, slope_uncertainty] = given;
+      const { refused, column } = filled(low.length, wasm.outputs(), (out) =>
+        wasm.judge_columns(asked, low, high, uncertainty, lower, upper, at, at_uncertainty, reference, slope, slope_uncertainty, out),
+      );
       return {
         verdict: Uint8Array.from(column(0)),
         provable: Uint8Array.from(column(1)),
         below: { least: column(2), most: column(3) },
         in_band: { least: column(4), most: column(5) },
         above: { least: column(6), most: column(7) },
+        low: column(8),
+        high: column(9),
+        uncertainty: column(10),
+        at_reference: Uint8Array.from(column(11)),
         refused,
       };
     });

@@ -109,7 +109,7 @@ export interface QuickCheck {
  */
 export function quickCheck(check: QuickCheck | string | Uint8Array): OneValveReport;
 
-/** Readings, one per row: columns of equal length. */
+/** Readings, one per row: columns of equal length. What a column that is left out would say is in the settings. */
 export interface ReadingColumns {
   /** Lower ends of the lash in millimetres; `-Infinity` where a reading has none. */
   low: Float64Array;
@@ -117,14 +117,47 @@ export interface ReadingColumns {
   high: Float64Array;
   /** Standard uncertainties of the ends, in millimetres. */
   uncertainty: Float64Array;
+  /** Lower limits in millimetres; `NaN` or infinite where there is none. */
+  lower?: Float64Array;
+  /** Upper limits in millimetres, likewise. A row needs one of the two. */
+  upper?: Float64Array;
+  /** Temperatures of the metal in degrees Celsius; `NaN` where it was not taken. */
+  at?: Float64Array;
+  /** Standard uncertainties of these, in kelvin. */
+  at_uncertainty?: Float64Array;
+  /**
+   * Temperatures at which the limits hold, in degrees Celsius. Of limits for a cold engine, with no temperature
+   * printed, 20; and 10 K over the root of three goes into the uncertainty of the temperature.
+   */
+  reference?: Float64Array;
+  /** Changes of lash in millimetres for a kelvin, positive if warmth opens the gap; `NaN` where not known. */
+  mm_per_kelvin?: Float64Array;
+  /** Standard uncertainties of these. */
+  mm_per_kelvin_uncertainty?: Float64Array;
 }
 
-/** What all rows are judged against. */
+/** What holds for all rows of which no column says it. */
 export interface ColumnSettings {
-  /** The band; one end may be left out. */
-  limits: BandDoc;
+  /** The band; one end may be left out, and all of it where the readings have a column of limits. */
+  limits?: BandDoc;
   /** The decision rule. There is no default. */
   rule: NonNullable<ClearanceDoc["rule"]>;
+  /**
+   * How warm the metal was and how the lash follows. Without it and its columns, the gaps are taken to be those at
+   * the temperature at which the limits hold.
+   */
+  warmth?: {
+    /** Temperature of the metal, as in `"60 C"`. */
+    at?: string;
+    /** Its standard uncertainty, as in `"2 K"`. */
+    at_uncertainty?: string;
+    /** Temperature at which the limits hold. */
+    reference?: string;
+    /** Change of lash in millimetres for a kelvin, positive if warmth opens the gap. */
+    mm_per_kelvin?: number;
+    /** Its standard uncertainty. */
+    mm_per_kelvin_uncertainty?: number;
+  };
 }
 
 /** A probability for each row: at least, and at most. Not a number in refused rows. */
@@ -142,6 +175,17 @@ export interface JudgedColumns {
   below: ChanceColumns;
   in_band: ChanceColumns;
   above: ChanceColumns;
+  /** Lower ends at the temperature of the limits, in millimetres; not a number in refused rows. */
+  low: Float64Array;
+  /** Upper ends, likewise. */
+  high: Float64Array;
+  /** Standard uncertainties of these ends. */
+  uncertainty: Float64Array;
+  /**
+   * 1 where the ends hold at the temperature of the limits; else 0: nothing says how the lash follows, the
+   * uncertainty has what that may do to it, and the verdict is that it cannot be said.
+   */
+  at_reference: Uint8Array;
   /** The first 100 refused rows, at places such as `/rows/17`. */
   refused: Problem[];
 }
@@ -150,9 +194,9 @@ export interface JudgedColumns {
 export const VERDICTS: readonly ["refused", "in_band", "below", "above", "cannot_say"];
 
 /**
- * Judges many readings in one call, each as a whole job would, to the bit. A row that cannot be
- * judged is marked and the others are still judged. The gaps are those at the temperature the limits
- * hold at: where nothing tells how the lash follows it, a warm engine has none, and a whole job says so.
+ * Judges many readings in one call, each brought to the temperature of its limits and then judged as a whole job
+ * does, to the bit. A row that cannot be judged is marked and the others are still judged. Metal that is not near
+ * the reference, with nothing to say how the lash follows, decides nothing, as in a whole job.
  *
  * @throws {LashworkError} for wrong settings and for columns of unequal lengths
  */

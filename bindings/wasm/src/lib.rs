@@ -33,14 +33,34 @@ pub fn full_sheet(document: &[u8]) -> Vec<u8> {
 
 /// Judges columns of readings into `out`; the answer is `{"refused": [...]}` or `{"problems": [...]}`.
 #[wasm_bindgen]
+#[expect(clippy::too_many_arguments, reason = "a column each")]
 pub fn judge_columns(
     settings: &[u8],
     low: &[f64],
     high: &[f64],
     uncertainty: &[f64],
+    lower: &[f64],
+    upper: &[f64],
+    at: &[f64],
+    at_uncertainty: &[f64],
+    reference: &[f64],
+    mm_per_kelvin: &[f64],
+    mm_per_kelvin_uncertainty: &[f64],
     out: &mut [f64],
 ) -> Vec<u8> {
-    lashwork_wire::judge_columns_told(settings, low, high, uncertainty, out)
+    let readings = lashwork_wire::LashReadings {
+        low,
+        high,
+        uncertainty,
+        lower,
+        upper,
+        at,
+        at_uncertainty,
+        reference,
+        mm_per_kelvin,
+        mm_per_kelvin_uncertainty,
+    };
+    lashwork_wire::judge_columns_told(settings, &readings, out)
 }
 
 /// Numbers of a row in what [`judge_columns`] writes.

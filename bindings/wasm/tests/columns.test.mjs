@@ -61,6 +61,50 @@ test("a row that cannot be judged is marked and named, and the others go on", ()
   );
 });
 
+const WARM = {
+  low: column(0.16, 0.1, 0.25, 0.16),
+  high: column(0.18, 0.15, 0.3, 0.18),
+  uncertainty: column(0.002, 0.004, 0.003, 0.002),
+  at: column(45, 12, 80, 70),
+  mm_per_kelvin: column(0.0004, -0.0003, 0.0006, NaN),
+};
+const WARMTH = { at_uncertainty: "2 K", reference: "20 C", mm_per_kelvin_uncertainty: 0.00005 };
+
+test("a warm reading is that of the cold metal, with what the correction leaves uncertain", () => {
+  const found = judgeColumns(WARM, { ...SETTINGS, warmth: WARMTH });
+  const rise = WARM.at.map((celsius) => celsius + 273.15 - (20 + 273.15));
+  const [changes, u] = [rise.map((kelvin, row) => WARM.mm_per_kelvin[row] * kelvin), found.uncertainty];
+  for (const row of [0, 1, 2]) {
+    assert.deepEqual([found.low[row], found.high[row]], [WARM.low[row] - changes[row], WARM.high[row] - changes[row]]);
+    const squares = [WARM.uncertainty[row], rise[row] * 0.00005, WARM.mm_per_kelvin[row] * 2].map((part) => part ** 2);
+    assert.ok(Math.abs(u[row] / Math.sqrt(squares[0] + squares[1] + squares[2]) - 1) < 1e-14);
+  }
+  // The cold readings judged as they are.
+  const cold = judgeColumns({ low: found.low, high: found.high, uncertainty: u }, SETTINGS);
+  assert.deepEqual([...cold.verdict.subarray(0, 3)], [...found.verdict.subarray(0, 3)]);
+  assert.deepEqual(cold.below, found.below);
+  assert.deepEqual([...found.at_reference], [1, 1, 1, 0]);
+  assert.equal(VERDICTS[found.verdict[3]], "cannot_say");
+});
+
+test("a column says of each row what the settings say of all", () => {
+  const all = judgeColumns(WARM, { ...SETTINGS, warmth: WARMTH });
+  const each = judgeColumns(
+    {
+      ...WARM,
+      lower: column(0.15, 0.15, 0.15, 0.15),
+      upper: column(0.25, 0.25, 0.25, 0.25),
+      at_uncertainty: column(2, 2, 2, 2),
+      reference: column(20, 20, 20, 20),
+      mm_per_kelvin_uncertainty: column(0.00005, 0.00005, 0.00005, 0.00005),
+    },
+    { rule: SETTINGS.rule },
+  );
+  assert.deepEqual(each, all);
+  const none = judgeColumns({ ...WARM, lower: column(0.15, NaN, NaN, -Infinity), upper: column(NaN, 0.2, NaN, 0.2) }, { rule: "simple", warmth: WARMTH });
+  assert.deepEqual(none.refused.map(({ place, code }) => `${place} ${code}`), ["/rows/2 tolerance.no-limit"]);
+});
+
 test("the small file draws and writes with the bits of the whole one", () => {
   const [gap, scale] = [{ low: 0.12, high: 0.15, uncertainty: 0.004 }, { from: 0.1, to: 0.3, bins: 64 }];
   assert.deepEqual(quick.shares(gap, scale), shares(gap, scale));
@@ -82,6 +126,9 @@ test("wrong settings and columns are refused", () => {
   };
   assert.equal(code({ ...one, high: column() }, SETTINGS), " document.wrong-length");
   assert.equal(code({ ...one, high: [0.2] }, SETTINGS), " package.argument");
+  assert.equal(code({ ...one, lower: [0.2] }, SETTINGS), " package.argument");
+  assert.equal(code({ ...one, lower: column(0.1, 0.2) }, SETTINGS), " tolerance.column-lengths");
+  assert.equal(code(one, { ...SETTINGS, warmth: { at: "60" } }), "/warmth/at quantity.no-unit");
   assert.equal(code(undefined, SETTINGS), " package.argument");
   assert.equal(code(one, { limits: SETTINGS.limits }), " document.missing-field");
   assert.equal(code(one, { ...SETTINGS, rule: "strict" }), "/rule document.unknown-value");

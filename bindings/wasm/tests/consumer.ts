@@ -32,6 +32,7 @@ export async function use(document: Document): Promise<string> {
   const judged = judgeColumns(columns, { limits: { from: "0.15 mm" }, rule: "simple" });
   const word: "refused" | "in_band" | "below" | "above" | "cannot_say" | undefined = VERDICTS[judged.verdict[0] ?? 0];
   const sure: number | undefined = judged.below.least[0];
+  const cold: number | undefined = judgeColumns({ ...columns, lower: column, at: column }, { rule: "simple", warmth: { reference: "20 C" } }).low[0];
   // @ts-expect-error a plain list is no column
   judgeColumns({ ...columns, low: [0.1] }, { limits: { from: "0.15 mm" }, rule: "simple" });
   // @ts-expect-error the rule has no default
@@ -50,7 +51,7 @@ export async function use(document: Document): Promise<string> {
   // @ts-expect-error what time is counted by has no default
   driftColumns(past, 1, { limits: { from: "0.15 mm" }, rule: "simple" });
   const first = report.clearance?.valves[0];
-  if (first === undefined) return text + String(properties) + word + sure + doubt + dense + hole + due;
+  if (first === undefined) return text + String(properties) + word + sure + cold + doubt + dense + hole + due;
   const verdict: "in_band" | "below" | "above" | "cannot_say" = quick.judged.verdict;
   const advice = first.judged[0]?.advice;
   const change: number | undefined = advice?.action === "reset" ? advice.change?.mm : undefined;

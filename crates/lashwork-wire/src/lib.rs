@@ -47,7 +47,7 @@ mod section;
 mod word;
 
 pub use answer::{full_sheet_told, job_sheet_told};
-pub use columns::{OUTPUTS, judge_columns};
+pub use columns::{LashReadings, OUTPUTS, judge_columns};
 pub use condition::{LEAK_OUTPUTS, leak_columns};
 pub use drawing::{lash_text, shares, temperature_text};
 pub use history::{DRIFT_OUTPUTS, DriftReadings, drift_columns};
@@ -112,19 +112,18 @@ pub fn quick_check(check: &[u8]) -> Vec<u8> {
 /// rows that were refused, or `{"problems": [...]}`.
 ///
 /// ```
-/// let answer = lashwork_wire::judge_columns_told(b"{}", &[], &[], &[], &mut []);
+/// let none = lashwork_wire::LashReadings::default();
+/// let answer = lashwork_wire::judge_columns_told(b"{}", &none, &mut []);
 /// assert!(String::from_utf8(answer)?.contains("document.missing-field"));
 /// # Ok::<(), std::string::FromUtf8Error>(())
 /// ```
 #[must_use]
 pub fn judge_columns_told(
     settings: &[u8],
-    low: &[f64],
-    high: &[f64],
-    uncertainty: &[f64],
+    readings: &LashReadings<'_>,
     out: &mut [f64],
 ) -> Vec<u8> {
-    let refused = judge_columns(settings, low, high, uncertainty, out);
+    let refused = judge_columns(settings, readings, out);
     told("refused", refused)
 }
 

@@ -67,24 +67,60 @@ def probabilities(a, b, u, low=LOW, high=HIGH):
     return tight, numpy.where(outside <= 0.5, 1 - outside, numpy.maximum(difference, 0)), loose
 
 
-def same_work(a, b, u):
-    """What one column gives: the range of every number looked at, probabilities with safe tails, the
-    verdict, and whether any reading of that spread could be accepted, asked once for each spread."""
-    status = ~((a <= b) & (numpy.abs(a) <= 20) & (numpy.abs(b) <= 20) & (u >= 0) & (u <= 40))
-    tight, in_band, loose = probabilities(a, b, u)
+def codes_of(tight, loose):
     accepted = (tight <= 0.05 + 1e-12) & (loose <= 0.5 + 1e-12)
     is_tight, is_loose = tight >= 0.5 - 1e-12, loose >= 0.5 - 1e-12
-    codes = numpy.select([accepted, is_tight & ~is_loose, is_loose & ~is_tight], [1, 2, 3], 4)
-    spreads, of_row = numpy.unique((b - a) / 2 + 1j * u, return_inverse=True)
-    middle = (LOW + HIGH) / 2
-    centre_tight, _, centre_loose = probabilities(middle - spreads.real, middle + spreads.real, spreads.imag)
+    return numpy.select([accepted, is_tight & ~is_loose, is_loose & ~is_tight], [1, 2, 3], 4), accepted
+
+
+REACH = numpy.sqrt(-2 * numpy.log(0.05))
+
+
+def judged_readings(low, high, u, lower, upper, celsius, kelvin, reference, slope, slope_u):
+    """What one column of readings gives: the range of every number looked at, the reading brought to the
+    temperature of its limits, probabilities with safe tails, the verdict, and whether any reading of that spread
+    could be accepted, worked out only for rows of which no simple bound says it."""
+    status = ~(
+        (low <= high) & (numpy.abs(low) <= 20) & (numpy.abs(high) <= 20) & (u >= 0) & (u <= 40) & (lower <= upper)
+        & (numpy.abs(lower) <= 20) & (numpy.abs(upper) <= 20) & (celsius >= -273.15) & (celsius <= 2000)
+        & (reference >= -273.15) & (reference <= 2000) & (kelvin >= 0) & (kelvin <= 2500) & (slope_u >= 0)
+    )
+    rise = celsius - reference
+    change = slope * rise
+    status |= ~(numpy.abs(change) <= 40)
+    u = numpy.hypot(u, numpy.hypot(rise * slope_u, slope * kelvin))
+    a, b = low - change, high - change
+    tight, in_band, loose = probabilities(a, b, u, lower, upper)
+    codes, accepted = codes_of(tight, loose)
+    provable = accepted | (upper - lower > (b - a) + 2 * REACH * u)
+    rest = numpy.flatnonzero(~provable)
+    low, high = lower[rest], upper[rest]
+    middle, half = low + (high - low) / 2, (b - a)[rest] / 2
+    centre_tight, _, centre_loose = probabilities(middle - half, middle + half, u[rest], low, high)
     # Where even the centre fails the kernel searches on; these readings do not come to that.
-    fits = (centre_tight <= 0.05 + 1e-12) & (centre_loose <= 0.5 + 1e-12)
-    return codes.astype(numpy.uint8), accepted | fits[of_row], tight, in_band, loose, status.astype(numpy.uint32)
+    provable[rest] = codes_of(centre_tight, centre_loose)[1]
+    return a, b, u, codes.astype(numpy.uint8), provable, tight, in_band, loose, status.astype(numpy.uint32)
+
+
+FLEET = 10_000
+
+
+def fleet():
+    """The readings of `benches/src/fleet.rs`."""
+    rows = numpy.arange(FLEET)
+
+    def over(step, low, high):
+        return low + (high - low) * (rows * step % FLEET / FLEET)
+
+    lower = 0.10 + 0.05 * (rows % 7)
+    upper = lower + 0.07 + 0.01 * (rows % 3)
+    low = lower + over(37, -0.1, 0.15)
+    reference = numpy.where(rows % 5 == 0, 80.0, 20.0)
+    u, celsius, kelvin = over(61, 0.003, 0.008), over(89, 10.0, 80.0), over(97, 1.0, 3.0)
+    return low, low + 0.05, u, lower, upper, celsius, kelvin, reference, over(53, 0.0002, 0.0012), over(53, 0.000_02, 0.000_12)
 
 
 STARTS = 0.05 + 0.25 * numpy.arange(1000) / 1000
-UNCERTAINTIES = numpy.full(1000, 0.005)
 LENGTHS = numpy.array([200.0, 200.0])
 SIGNS = numpy.array([1.0, -1.0])
 COEFFICIENTS = numpy.array([21.5e-6, 11.7e-6])
@@ -357,10 +393,11 @@ def nanoseconds(work):
 
 
 if __name__ == "__main__":
+    READINGS = fleet()
     for name, work in [
         ("one_verdict", lambda: verdicts(0.1333, 0.1833, 0.005)),
         ("thousand_verdicts", lambda: verdicts(STARTS, STARTS + 0.05, 0.005)),
-        ("thousand_rows_same_work", lambda: same_work(STARTS, STARTS + 0.05, UNCERTAINTIES)),
+        ("fleet_same_work", lambda: judged_readings(*READINGS)),
         ("one_correction", correction),
         ("one_timing_verdict", lambda: timings(numpy.array([21.0]), numpy.array([1300.0]), numpy.array([0.5]))),
         ("one_curve_fit", curve_fit),

@@ -63,8 +63,7 @@ fn by_row(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outco
     Ok(())
 }
 
-/// What the C interface adds to a call, and how a column through it stands beside a loop in Rust and beside
-/// arrays of numpy that do the same work.
+/// What the C interface adds to a call.
 fn doors(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcome {
     println!("\nthrough the C interface, beside the same from Rust");
     for call in ["convert", "piston_drop", "judge"] {
@@ -75,21 +74,26 @@ fn doors(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcom
             c - rust
         );
     }
-    let rust = time(ours, "thousand_rows_from_rust")?;
-    let c = time(ours, "thousand_rows_from_c")?;
-    let numpy = time(theirs, "thousand_rows_same_work")?;
-    println!(
-        "{:<24} {:>12}, {:.2} of the loop in Rust",
-        "a column of a thousand",
-        show(c),
-        c / rust
-    );
-    println!(
-        "{:<24} {:>12}, {:.1} times the column: same tails, verdicts and provability",
-        "numpy+scipy, same work",
-        show(numpy),
-        numpy / c
-    );
+    columns(ours, theirs)
+}
+
+/// Readings of a fleet with limits, temperature and coefficient of their own, judged by one call: beside the loop
+/// a Rust program would write, by two threads, and beside arrays of numpy that do the same work on one thread.
+fn columns(ours: &BTreeMap<String, f64>, theirs: &BTreeMap<String, f64>) -> Outcome {
+    println!("\na column of 10,000 readings, each with limits, temperature and coefficient");
+    let c = time(ours, "fleet_from_c")?;
+    let row = |name: &str, took: f64| {
+        println!(
+            "{name:<24} {:>9.1} ns a row, {:.2} of the call through C",
+            took / 10_000.0,
+            took / c
+        );
+    };
+    row("through C", c);
+    row("the core, any processor", time(ours, "fleet_portable")?);
+    row("a loop in Rust", time(ours, "fleet_from_rust")?);
+    row("C, by two threads", time(ours, "fleet_by_two_threads")?);
+    row("numpy+scipy, same work", time(theirs, "fleet_same_work")?);
     Ok(())
 }
 

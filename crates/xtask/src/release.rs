@@ -18,7 +18,7 @@ const PROGRAMS: [(&str, &str, &str); 4] = [
 const PLACE: &str = "target/release-tools";
 
 /// The crates whose interface must not change unnoticed.
-const LIBRARIES: [&str; 2] = ["lashwork", "lashwork-wire"];
+const LIBRARIES: [&str; 3] = ["lashwork-tails", "lashwork", "lashwork-wire"];
 
 /// Runs every check; one that fails does not keep the others from being told.
 pub(crate) fn check() -> Outcome {

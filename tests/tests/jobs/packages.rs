@@ -9,7 +9,8 @@ use lashwork_tests::root;
 use std::fs;
 
 /// What goes to crates.io.
-const PUBLISHED: [&str; 3] = [
+const PUBLISHED: [&str; 4] = [
+    "crates/lashwork-tails",
     "crates/lashwork",
     "crates/lashwork-wire",
     "crates/lashwork-cli",
@@ -71,7 +72,7 @@ fn what_is_published_has_all_that_goes_with_it_and_the_rest_is_not_published() {
 fn one_version_is_stated_everywhere() {
     let version = env!("CARGO_PKG_VERSION");
     let manifest = read("Cargo.toml");
-    for library in ["lashwork", "lashwork-wire"] {
+    for library in ["lashwork-tails", "lashwork", "lashwork-wire"] {
         let line = format!("{library} = {{ path = \"crates/{library}\", version = \"{version}\",");
         assert!(manifest.contains(&line), "{line}");
     }

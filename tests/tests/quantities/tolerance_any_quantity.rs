@@ -6,8 +6,7 @@
 use lashwork::Refusal;
 use lashwork::quantity::{DistributorAngle, Lash, LashChange, QuantityError};
 use lashwork::tolerance::{
-    DecisionRule, Estimate, HasLimits, JudgedRow, Limits, Measurand, Predicted, Uncertainty, judge,
-    judge_columns,
+    DecisionRule, Estimate, HasLimits, Limits, Measurand, Predicted, Uncertainty, judge,
 };
 use proptest::prelude::*;
 use std::fmt;
@@ -102,18 +101,6 @@ fn told<Q: HasLimits + Changes>(
     all.extend(next.probabilities(limits).ends());
     let (from, to) = (Q::from_number(-1.0).unwrap(), Q::from_number(1.0).unwrap());
     all.extend(estimate.shares(from, to, 7).unwrap().unwrap_or_default());
-    let mut columns = Vec::new();
-    let write = |_, row: &JudgedRow, _| columns.extend(row.numbers());
-    judge_columns(
-        &[low, f64::NAN],
-        &[high, 1.0],
-        &[u, 0.1],
-        limits,
-        rule,
-        write,
-    )
-    .unwrap();
-    all.extend(columns);
     all.into_iter().map(f64::to_bits).collect()
 }
 

@@ -5,6 +5,7 @@ extern crate alloc;
 
 mod adjust_published;
 mod assignment;
+mod columns;
 mod feeler_laws;
 mod feeler_published;
 mod next_leaf;

@@ -7,7 +7,7 @@ use bytes::take;
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
 use lashwork_c::judging::{lw_estimate, lw_judge, lw_judgement, lw_limits, lw_rule};
 use lashwork_c::status::lw_status;
-use std::ptr::null_mut;
+use std::ptr::{null, null_mut};
 
 /// Mostly what a lash could be, now and then any bits at all.
 fn number(data: &mut &[u8]) -> f64 {
@@ -40,6 +40,14 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
         low_mm: low.as_ptr(),
         high_mm: high.as_ptr(),
         uncertainty_mm: u.as_ptr(),
+        lower_mm: null(),
+        upper_mm: null(),
+        at_celsius: null(),
+        at_uncertainty_kelvin: null(),
+        reference_celsius: null(),
+        mm_per_kelvin: null(),
+        mm_per_kelvin_uncertainty: null(),
+        warmth: null(),
     };
     let (mut verdict, mut provable) = (vec![9_u8; rows], vec![9_u8; rows]);
     let mut chances: [Vec<f64>; 6] = std::array::from_fn(|_| vec![9.0; rows]);
@@ -57,6 +65,10 @@ libfuzzer_sys::fuzz_target!(|data: &[u8]| {
         above_least: e,
         above_most: f,
         status: status.as_mut_ptr(),
+        low_mm: null_mut(),
+        high_mm: null_mut(),
+        uncertainty_mm: null_mut(),
+        at_reference: null_mut(),
     };
     // SAFETY: all columns have the rows that are stated, and nobody wants the error.
     let whole = unsafe {

@@ -7,7 +7,7 @@ from typing import NamedTuple, Optional, Tuple
 
 from ._columns import Columns, Numbers, answer, given
 from ._library import call, library, made, pair
-from ._structure import F64, I64, U32, Bytes, Doubles, Size, Structure, Words, byref, i64, structure, u32, unused
+from ._structure import F64, I64, U32, Address, Bytes, Doubles, Size, Structure, Words, byref, i64, structure, u32, unused
 from .quantity import length
 
 __all__ = (
@@ -148,6 +148,14 @@ class _ReadingColumns(Structure):
     low_mm: Doubles
     high_mm: Doubles
     uncertainty_mm: Doubles
+    lower_mm: Address = unused()
+    upper_mm: Address = unused()
+    at_celsius: Address = unused()
+    at_uncertainty_kelvin: Address = unused()
+    reference_celsius: Address = unused()
+    mm_per_kelvin: Address = unused()
+    mm_per_kelvin_uncertainty: Address = unused()
+    warmth: Address = unused()
 
 
 @structure
@@ -162,6 +170,10 @@ class _JudgementColumns(Structure):
     above_least: Doubles
     above_most: Doubles
     status: Words
+    low_mm: Address = unused()
+    high_mm: Address = unused()
+    uncertainty_mm: Address = unused()
+    at_reference: Address = unused()
 
 
 def judge_columns(

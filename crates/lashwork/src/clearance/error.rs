@@ -4,6 +4,7 @@ use crate::Refusal;
 use crate::adjust::AdjustError;
 use crate::feeler::FeelerError;
 use crate::quantity::QuantityError;
+use crate::thermal::ThermalError;
 use crate::tolerance::ToleranceError;
 use alloc::borrow::Cow;
 
@@ -17,6 +18,9 @@ pub enum ClearanceError {
     /// An uncertainty is out of its range.
     #[error(transparent)]
     Tolerance(#[from] ToleranceError),
+    /// Temperatures or a coefficient out of their range.
+    #[error(transparent)]
+    Thermal(#[from] ThermalError),
     /// Leaves that cannot be laid together.
     #[error(transparent)]
     Feeler(#[from] FeelerError),
@@ -30,6 +34,7 @@ impl Refusal for ClearanceError {
         match self {
             Self::Quantity(inner) => inner.code(),
             Self::Tolerance(inner) => inner.code(),
+            Self::Thermal(inner) => inner.code(),
             Self::Feeler(inner) => inner.code(),
             Self::Adjust(inner) => inner.code(),
         }
@@ -39,6 +44,7 @@ impl Refusal for ClearanceError {
         match self {
             Self::Quantity(inner) => inner.hint(),
             Self::Tolerance(inner) => inner.hint(),
+            Self::Thermal(inner) => inner.hint(),
             Self::Feeler(inner) => inner.hint(),
             Self::Adjust(inner) => inner.hint(),
         }

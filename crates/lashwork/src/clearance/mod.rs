@@ -11,12 +11,13 @@
 //! # Not here
 //! Engine, stops and books (`job`); many readings weighed together (`diagnosis`).
 //!
-//! Uses `quantity`, `tolerance`, `engine`, `feeler`, `thermal`, `adjust` and `valve`.
+//! Uses `quantity`, `statistics`, `tolerance`, `engine`, `feeler`, `thermal`, `adjust` and `valve`.
 
 mod advice;
 mod aim;
 mod as_found;
 mod closer;
+mod columns;
 mod error;
 mod far;
 mod inspect;
@@ -29,12 +30,16 @@ mod reset;
 mod said;
 mod setting;
 pub(crate) mod shim_aim;
+mod side_by_side;
 mod step;
 mod target;
 pub(crate) mod text;
 
 pub use advice::{Advice, MeasureHow};
 pub use as_found::AsFound;
+#[cfg(target_arch = "x86_64")]
+pub use columns::judge_columns_by_avx2;
+pub use columns::{MetalColumns, ReadingColumns, ReadingRow, judge_columns};
 pub use error::ClearanceError;
 pub use inspect::{Cause, CauseCode, causes};
 pub use judge::{Judged, judge};

@@ -16,7 +16,7 @@ use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 use uom::si::temperature_interval::kelvin as kelvin_amount;
 use uom::si::thermodynamic_temperature::kelvin;
 
-pub(super) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
+pub(crate) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
 const AMOUNT: &str = "temperature difference";
 const AMOUNT_UNITS: &str = "K, C or F (as a difference)";
 

@@ -2,10 +2,8 @@
 //!
 //! A product of many small chances leaves the range of `f64` long before its logarithm does.
 
-use super::normal::normal_tail;
-use super::rectangular_normal::phi_difference;
-use super::tail_fit::mills;
 use core::f64::consts::TAU;
+use lashwork_tails::{mills, normal_tail, phi_difference};
 
 /// Below this a tail loses digits.
 const SMALL: f64 = 1e-280;

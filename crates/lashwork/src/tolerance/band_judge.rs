@@ -1,12 +1,19 @@
 //! Judging many estimates against one band under one rule.
 
-use super::{DecisionRule, Estimate, HasLimits, Judgement, Limits, Verdict};
+use super::{DecisionRule, Estimate, HasLimits, Judgement, Limits, Probabilities, Verdict};
 use core::marker::PhantomData;
+
+/// Many times what rounding moves a sum of limits and spreads by, as a share of them.
+const ROUNDING: f64 = 1e-12;
+/// A band and a spread this large, as a share of the limits, are moved so little by rounding that no
+/// probability shows it.
+const COARSE: f64 = 1e-4;
 
 /// A band and a rule, and what was already found out about the two together.
 ///
-/// Whether a reading of some spread could be accepted at all does not depend on where it lies, so one
-/// answer serves all readings that are narrower, or wider, than the one it was found for. Gives what
+/// Whether a reading of some spread could be accepted at all depends neither on where it lies nor on where
+/// the band does, so one answer serves all readings that are narrower against their band, or wider, than the
+/// one it was found for. Gives what
 /// [`judge`](super::judge) gives, to the bit, in whatever order; no memory is allocated.
 ///
 /// ```
@@ -27,12 +34,15 @@ pub struct BandJudge<'r, Q> {
     rule: &'r DecisionRule,
     lower: Option<f64>,
     upper: Option<f64>,
+    /// How many standard uncertainties from a limit a risk is certainly small enough, if that was asked for.
+    reach: f64,
     fits: Option<Spread>,
     too_wide: Option<Spread>,
     quantity: PhantomData<Q>,
 }
 
-/// Half the width of the rectangle and the normal part; what is no wider in both is narrower.
+/// Half the width of the rectangle and the normal part, as shares of the band's width; what is no wider in
+/// both is narrower, in whatever band.
 #[derive(Clone, Copy, Debug)]
 struct Spread {
     half: f64,
@@ -54,20 +64,58 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
             rule,
             lower,
             upper,
+            // Not worth its logarithm for one reading.
+            reach: f64::INFINITY,
             fits: None,
             too_wide: None,
             quantity: PhantomData,
         }
     }
 
+    /// Takes a rule, for many readings with bands that [`Self::turn_to`] gives in the base unit.
+    pub(crate) fn of_rule(rule: &'r DecisionRule) -> Self {
+        Self {
+            rule,
+            lower: None,
+            upper: None,
+            reach: rule.reach(),
+            fits: None,
+            too_wide: None,
+            quantity: PhantomData,
+        }
+    }
+
+    /// Judges by these limits from now on.
+    #[inline]
+    pub(crate) fn turn_to(&mut self, lower: Option<f64>, upper: Option<f64>) {
+        (self.lower, self.upper) = (lower, upper);
+    }
+
     /// Judges one estimate; see [`judge`](super::judge).
     #[must_use]
     pub fn judge(&mut self, estimate: &Estimate<Q>) -> Judgement {
-        let probabilities = estimate.placed(self.lower, self.upper);
+        let half = match (estimate.low(), estimate.high()) {
+            (Some(low), Some(high)) => 0.5 * (high.number() - low.number()),
+            _ => 0.0,
+        };
+        let u = estimate.normal_uncertainty().number();
+        self.judge_known(estimate.placed(self.lower, self.upper), half, u)
+    }
+
+    /// Judges by chances that are known, of a reading of half so wide a rectangle and such a normal part.
+    #[inline]
+    pub(crate) fn judge_known(
+        &mut self,
+        probabilities: Probabilities,
+        half: f64,
+        u: f64,
+    ) -> Judgement {
         let verdict = self.rule.verdict(&probabilities);
         let provable = match (self.lower, self.upper) {
             (Some(lower), Some(upper)) => {
-                verdict == Verdict::InBand || self.could_accept(estimate, lower, upper)
+                // No branch on the verdict, which nobody can guess.
+                (verdict == Verdict::InBand) | self.clearly_fits(half, u, lower, upper)
+                    || self.could_accept(half, u, lower, upper)
             }
             _ => true,
         };
@@ -78,16 +126,27 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
         }
     }
 
+    /// Whether both limits are further from a reading in the middle than any risk of the rule reaches, by more
+    /// than rounding.
+    #[inline]
+    fn clearly_fits(&self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
+        let spare = (upper - lower) - 2.0 * (half + self.reach * u);
+        spare > ROUNDING * (1.0 + lower.abs() + upper.abs())
+    }
+
     /// More spread makes each tail of a symmetric shape with one peak heavier, so what fits keeps
     /// fitting when it gets narrower and what does not keeps failing when it gets wider. An answer is
     /// kept only if no rounding can have decided it.
-    fn could_accept(&mut self, estimate: &Estimate<Q>, lower: f64, upper: f64) -> bool {
-        let half = match (estimate.low(), estimate.high()) {
-            (Some(low), Some(high)) => 0.5 * (high.number() - low.number()),
-            _ => 0.0,
+    fn could_accept(&mut self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
+        let (width, magnitude) = (upper - lower, 1.0 + lower.abs() + upper.abs());
+        let coarse = COARSE * magnitude;
+        if width < coarse || half.max(u) < coarse {
+            return self.rule.could_accept(half, u, lower, upper).0;
+        }
+        let spread = Spread {
+            half: half / width,
+            u: u / width,
         };
-        let u = estimate.normal_uncertainty().number();
-        let spread = Spread { half, u };
         if self.fits.is_some_and(|known| spread.within(known)) {
             return true;
         }

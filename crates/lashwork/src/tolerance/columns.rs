@@ -1,13 +1,82 @@
-//! Many estimates judged in one call, from columns of plain numbers into numbers.
+//! Columns of plain numbers, and what is written for a row of them.
 
-use super::{BandJudge, DecisionRule, Estimate, HasLimits, Limits, ToleranceError, Verdict};
+use super::{Judgement, Verdict};
+
+/// Numbers of many rows: one for each, or one for all.
+///
+/// ```
+/// use lashwork::tolerance::Column;
+/// let (each, all) = (Column::Each(&[0.1, 0.2]), Column::All(0.3));
+/// assert_eq!((each.at(1), all.at(1)), (0.2, 0.3));
+/// assert!(each.at(2).is_nan() && Column::NONE.at(0).is_nan());
+/// assert!(each.is_for(2) && !each.is_for(3) && all.is_for(3));
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Column<'c> {
+    /// A number for each row.
+    Each(&'c [f64]),
+    /// The same for all rows.
+    All(f64),
+}
+
+impl Column<'_> {
+    /// Not stated for any row.
+    pub const NONE: Self = Self::All(f64::NAN);
+
+    /// The number of a row; not a number beyond the last.
+    #[must_use]
+    #[inline]
+    pub fn at(self, row: usize) -> f64 {
+        match self {
+            Self::Each(numbers) => numbers.get(row).copied().unwrap_or(f64::NAN),
+            Self::All(number) => number,
+        }
+    }
+
+    /// The numbers from a row on; not a number beyond the last.
+    #[inline]
+    pub(crate) fn fill<const N: usize>(self, row: usize, to: &mut [f64; N]) {
+        match self {
+            Self::Each(numbers) => {
+                let rest = numbers.get(row..).unwrap_or_default();
+                if let Some(whole) = rest.first_chunk() {
+                    *to = *whole;
+                    return;
+                }
+                *to = [f64::NAN; N];
+                for (to, number) in to.iter_mut().zip(rest) {
+                    *to = *number;
+                }
+            }
+            Self::All(number) => *to = [number; N],
+        }
+    }
+
+    /// Whether it has so many rows.
+    #[must_use]
+    pub const fn is_for(self, rows: usize) -> bool {
+        match self {
+            Self::Each(numbers) => numbers.len() == rows,
+            Self::All(_) => true,
+        }
+    }
+
+    /// How many rows it has; any number if it is the same for all.
+    #[must_use]
+    pub const fn rows(self) -> Option<usize> {
+        match self {
+            Self::Each(numbers) => Some(numbers.len()),
+            Self::All(_) => None,
+        }
+    }
+}
 
 /// What is written for one row.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct JudgedRow {
     /// [`Verdict::number`], or [`Verdict::REFUSED`].
     pub verdict: u8,
-    /// See [`Judgement`](super::Judgement); `false` for a refused row.
+    /// See [`Judgement`]; `false` for a refused row.
     pub provable: bool,
     /// [`Probabilities::ends`](super::Probabilities::ends); not a number for a refused row.
     pub probabilities: [f64; 6],
@@ -17,7 +86,8 @@ impl JudgedRow {
     /// Numbers of a row where all of them stand side by side: verdict, provable, probabilities.
     pub const NUMBERS: usize = 8;
 
-    const REFUSED: Self = Self {
+    /// A row that was refused.
+    pub const REFUSED: Self = Self {
         verdict: Verdict::REFUSED,
         provable: false,
         probabilities: [f64::NAN; 6],
@@ -38,62 +108,13 @@ impl JudgedRow {
     }
 }
 
-/// Judges a row of each column after the other against one pair of limits under one rule.
-///
-/// `low` and `high` are the ends in the base unit of the quantity, infinite where there is no such
-/// end; `uncertainty` is the standard uncertainty of the ends. Each row gets what [`judge`] gives for
-/// [`Estimate::from_numbers`], to the bit, and is handed to `write` with its number; a row that cannot
-/// be judged as well, with the reason. No memory is allocated unless a row is refused.
-///
-/// # Errors
-/// [`ToleranceError::ColumnLengths`] for columns of unequal lengths; nothing is written then.
-///
-/// ```
-/// use lashwork::Refusal;
-/// use lashwork::quantity::Lash;
-/// use lashwork::tolerance::{HasLimits, judge_columns};
-/// let limits = "at least 0.15 mm".parse()?;
-/// let (low, high) = ([0.10, 0.16, 0.3], [0.12, f64::INFINITY, 0.2]);
-/// let (mut verdicts, mut refused) = ([9; 3], Vec::new());
-/// judge_columns::<Lash>(&low, &high, &[0.001; 3], &limits, &Lash::USUAL_RULE, |row, found, why| {
-///     verdicts[row] = found.verdict;
-///     refused.extend(why.map(|why| (row, why.code())));
-/// })?;
-/// assert_eq!((verdicts, refused), ([2, 1, 0], vec![(2, "tolerance.crossed-estimate")]));
-/// # Ok::<(), lashwork::tolerance::ToleranceError>(())
-/// ```
-///
-/// [`judge`]: super::judge
-#[inline]
-pub fn judge_columns<Q: HasLimits>(
-    low: &[f64],
-    high: &[f64],
-    uncertainty: &[f64],
-    limits: &Limits<Q>,
-    rule: &DecisionRule,
-    mut write: impl FnMut(usize, &JudgedRow, Option<ToleranceError>),
-) -> Result<(), ToleranceError> {
-    if low.len() != high.len() || low.len() != uncertainty.len() {
-        return Err(ToleranceError::ColumnLengths {
-            low: low.len(),
-            high: high.len(),
-            uncertainty: uncertainty.len(),
-        });
-    }
-    let mut band = BandJudge::new(limits, rule);
-    for (row, ((low, high), u)) in low.iter().zip(high).zip(uncertainty).enumerate() {
-        match Estimate::from_numbers(*low, *high, *u) {
-            Ok(estimate) => {
-                let found = band.judge(&estimate);
-                let judged = JudgedRow {
-                    verdict: found.verdict.number(),
-                    provable: found.provable,
-                    probabilities: found.probabilities.ends(),
-                };
-                write(row, &judged, None);
-            }
-            Err(why) => write(row, &JudgedRow::REFUSED, Some(why)),
+impl From<&Judgement> for JudgedRow {
+    #[inline]
+    fn from(found: &Judgement) -> Self {
+        Self {
+            verdict: found.verdict.number(),
+            provable: found.provable,
+            probabilities: found.probabilities.ends(),
         }
     }
-    Ok(())
 }

@@ -106,15 +106,18 @@ pub enum ToleranceError {
         unit: &'static str,
     },
     /// Columns of readings do not belong together.
-    #[error("the columns have {low}, {high} and {uncertainty} rows")]
+    #[error("the column {column} has {got} rows instead of {rows}")]
     ColumnLengths {
-        /// Rows of lower ends.
-        low: usize,
-        /// Rows of upper ends.
-        high: usize,
-        /// Rows of uncertainties.
-        uncertainty: usize,
+        /// The column that differs.
+        column: &'static str,
+        /// Rows it has.
+        got: usize,
+        /// Rows there are.
+        rows: usize,
     },
+    /// Neither a lower nor an upper limit.
+    #[error("there is neither a lower nor an upper limit")]
+    NoLimit,
     /// A number that the quantity cannot be, or a text that is none.
     #[error(transparent)]
     Quantity(#[from] QuantityError),
@@ -136,6 +139,7 @@ impl Refusal for ToleranceError {
             Self::NegativeLimit { .. } => "tolerance.negative-limit",
             Self::Bins { .. } => "tolerance.bins",
             Self::ColumnLengths { .. } => "tolerance.column-lengths",
+            Self::NoLimit => "tolerance.no-limit",
             Self::Quantity(inner) => inner.code(),
         }
     }
@@ -174,6 +178,7 @@ impl Refusal for ToleranceError {
                 Cow::Borrowed("write 0.95 for 95 %; 0.5 means no guard on that side")
             }
             Self::ColumnLengths { .. } => Cow::Borrowed("give columns of equal length"),
+            Self::NoLimit => Cow::Borrowed("give the limit that is printed"),
             Self::Quantity(inner) => inner.hint(),
         }
     }

@@ -1,6 +1,6 @@
 //! Printed limits.
 
-use super::{HasLimits, ToleranceError};
+use super::{Column, HasLimits, ToleranceError};
 use crate::quantity::{Lash, Nominal};
 use alloc::string::{String, ToString};
 use core::fmt;
@@ -106,6 +106,22 @@ impl<Q: HasLimits> Limits<Q> {
         let ((lower, upper), (low, high)) = (self.numbers(), other.numbers());
         lower.is_none_or(|t| low.is_some_and(|o| t <= o))
             && upper.is_none_or(|t| high.is_some_and(|o| o <= t))
+    }
+
+    /// The lower and the upper limit in the base unit for columns of which all rows have them, not a number
+    /// where there is none.
+    ///
+    /// ```
+    /// use lashwork::quantity::Lash;
+    /// use lashwork::tolerance::{Column, Limits};
+    /// let [lower, upper] = "at least 0.15 mm".parse::<Limits<Lash>>()?.as_columns();
+    /// assert!(lower == Column::All(0.15) && upper.at(0).is_nan());
+    /// # Ok::<(), lashwork::tolerance::ToleranceError>(())
+    /// ```
+    #[must_use]
+    pub fn as_columns(&self) -> [Column<'static>; 2] {
+        let (lower, upper) = self.numbers();
+        [lower, upper].map(|limit| limit.map_or(Column::NONE, Column::All))
     }
 
     /// Both limits in the base unit. Whole nanometres of at most ten metres stay apart as numbers.

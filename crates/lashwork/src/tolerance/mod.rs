@@ -39,7 +39,7 @@ mod uncertainty;
 pub use band_judge::BandJudge;
 pub(crate) use budget::wider;
 pub use budget::{Budget, BudgetError, Contribution};
-pub use columns::{JudgedRow, judge_columns};
+pub use columns::{Column, JudgedRow};
 pub use error::ToleranceError;
 pub use estimate::Estimate;
 pub(crate) use judgement::{FIRM, Firmness, as_shown, judge_known};

@@ -115,24 +115,27 @@ impl DecisionRule {
         self.name
     }
 
+    /// Without a branch on what is as likely as not.
+    #[inline]
+    #[expect(clippy::indexing_slicing, reason = "two places for a yes or no")]
     pub(super) fn verdict(&self, p: &Probabilities) -> Verdict {
-        let (accepted, below, above) = match self.kind {
-            Kind::Sides { below, above } => (
-                below.accepts(p.below) && above.accepts(p.above),
+        /// By whether it is accepted, called below, called above.
+        const VERDICTS: [[[Verdict; 2]; 2]; 2] = {
+            use Verdict::{Above, Below, CannotSay, InBand};
+            [[[CannotSay, Above], [Below, CannotSay]], [[InBand; 2]; 2]]
+        };
+        let [accepted, below, above] = match self.kind {
+            Kind::Sides { below, above } => [
+                below.accepts(p.below) & above.accepts(p.above),
                 below.calls(p.below),
                 above.calls(p.above),
-            ),
+            ],
             Kind::Proof { confidence } => {
                 let proven = |c: Chance| c.least >= confidence - ROUNDING;
-                (proven(p.in_band), proven(p.below), proven(p.above))
+                [proven(p.in_band), proven(p.below), proven(p.above)]
             }
         };
-        match (accepted, below, above) {
-            (true, _, _) => Verdict::InBand,
-            (false, true, false) => Verdict::Below,
-            (false, false, true) => Verdict::Above,
-            (false, _, _) => Verdict::CannotSay,
-        }
+        VERDICTS[usize::from(accepted)][usize::from(below)][usize::from(above)]
     }
 
     /// Whether some reading of this spread could be accepted in a band of two limits, and whether
@@ -177,6 +180,18 @@ impl DecisionRule {
         };
         let over = at(best).below.most - below.accept_up_to;
         (accepted, over.abs() > SURE)
+    }
+
+    /// How many standard uncertainties from both limits a reading is certainly accepted.
+    ///
+    /// The tail beyond `z` is at most `exp(-z^2 / 2) / 2`, so that here each is at most half of what the rule
+    /// allows on its side.
+    pub(super) fn reach(&self) -> f64 {
+        let allowed = match self.kind {
+            Kind::Sides { below, above } => below.accept_up_to.min(above.accept_up_to),
+            Kind::Proof { confidence } => 0.5 * (1.0 - confidence),
+        };
+        libm::sqrt(-2.0 * libm::log(allowed))
     }
 
     /// How much risk there is beyond what the rule accepts, on the worse side: 0 if it is accepted, up

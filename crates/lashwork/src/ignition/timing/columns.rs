@@ -2,9 +2,7 @@
 
 use super::{Hose, LampDelay, PrintedTiming, Running, Taken, TimingError, TimingReading};
 use crate::quantity::{Advance, CrankSpeed};
-use crate::tolerance::{
-    BandJudge, DecisionRule, Estimate, JudgedRow, Judgement, Uncertainty, Verdict,
-};
+use crate::tolerance::{BandJudge, DecisionRule, Estimate, JudgedRow, Judgement, Uncertainty};
 use alloc::vec::Vec;
 
 /// What is written for one reading.
@@ -153,16 +151,11 @@ pub fn judge_strobe_columns(
         match one() {
             Ok((estimate, found)) => {
                 let end = |end: Option<Advance>| end.map_or(f64::NAN, Advance::degrees_before);
-                let judged = JudgedRow {
-                    verdict: found.verdict.number(),
-                    provable: found.provable,
-                    probabilities: found.probabilities.ends(),
-                };
                 let judged = TimingRow {
                     low: end(estimate.low()),
                     high: end(estimate.high()),
                     u: estimate.normal_uncertainty().number(),
-                    judged,
+                    judged: JudgedRow::from(&found),
                 };
                 write(row, &judged, None);
             }
@@ -176,9 +169,5 @@ const REFUSED: TimingRow = TimingRow {
     low: f64::NAN,
     high: f64::NAN,
     u: f64::NAN,
-    judged: JudgedRow {
-        verdict: Verdict::REFUSED,
-        provable: false,
-        probabilities: [f64::NAN; 6],
-    },
+    judged: JudgedRow::REFUSED,
 };

@@ -9,6 +9,11 @@
 //! `tests/oracles/fit_tail.py`, relative error 1.7e-16 on the whole half-line. No coefficient is
 //! negative, so nothing cancels. Limits: Abramowitz and Stegun 26.2.12.
 
+#![expect(
+    clippy::inline_always,
+    reason = "what is called elsewhere cannot stand side by side in a register"
+)]
+
 use super::normal::{PEAK, density, normal_tail};
 
 /// Coefficients of the numerator: even powers of `x` from the zeroth up, and odd ones from the first.
@@ -51,6 +56,7 @@ const FAR: f64 = 1e9;
 
 /// Lanes are computed side by side, in the same steps whatever their values: the compiler puts two into
 /// one register. Terms are taken in pairs, so that the processor need not wait for one after the other.
+#[inline(always)]
 fn polynomial<const N: usize, const L: usize>(coefficients: &[f64; N], x: [f64; L]) -> [f64; L] {
     let square = x.map(|x| x * x);
     let pair = |pair: &[f64]| match pair {
@@ -66,6 +72,7 @@ fn polynomial<const N: usize, const L: usize>(coefficients: &[f64; N], x: [f64; 
     })
 }
 
+#[inline(always)]
 fn lanes<const L: usize>(a: [f64; L], b: [f64; L], f: impl Fn(f64, f64) -> f64) -> [f64; L] {
     let mut found = a;
     for (to, b) in found.iter_mut().zip(b) {
@@ -75,6 +82,7 @@ fn lanes<const L: usize>(a: [f64; L], b: [f64; L], f: impl Fn(f64, f64) -> f64) 
 }
 
 /// A polynomial from its even powers and its odd ones, for the same reason.
+#[inline(always)]
 fn halves<const E: usize, const O: usize, const L: usize>(
     even: &[f64; E],
     odd: &[f64; O],
@@ -87,6 +95,7 @@ fn halves<const E: usize, const O: usize, const L: usize>(
 
 /// `R(x)`: the integral of the normal tail from `x` up over the density at `x`, for `x` from 0 to
 /// [`FAR`].
+#[inline(always)]
 fn fraction<const L: usize>(x: [f64; L]) -> [f64; L] {
     let above = halves(&ABOVE_EVEN, &ABOVE_ODD, x);
     let below = halves(&BELOW_EVEN, &BELOW_ODD, x);
@@ -126,6 +135,7 @@ const WHOLE: f64 = 6_755_399_441_055_744.0;
 ///
 /// With `x^2 / 2 = k ln 2 - r` it is `2^-k e^r`, and `e^r` a Taylor series, because `r` is at most half
 /// of `ln 2`.
+#[inline(always)]
 fn bell<const L: usize>(x: [f64; L]) -> [f64; L] {
     let half_square = x.map(|x| 0.5 * x * x);
     let shifted = half_square.map(|y| y * core::f64::consts::LOG2_E + WHOLE);
@@ -142,6 +152,7 @@ fn bell<const L: usize>(x: [f64; L]) -> [f64; L] {
 
 /// `G(z)`: the integral of the normal distribution function up to `z`, for several at once.
 /// `G(-x) = phi(x) R(x)`, and `G(z) = z + G(-z)`.
+#[inline(always)]
 pub(super) fn ramps<const L: usize>(z: [f64; L]) -> [f64; L] {
     let depth = z.map(|z| if z.abs() < NOTHING { z.abs() } else { NOTHING });
     let tail = lanes(bell(depth), fraction(depth), |bell, fraction| {
@@ -157,7 +168,13 @@ pub(super) fn ramps<const L: usize>(z: [f64; L]) -> [f64; L] {
 const DEEP: f64 = 2.0;
 
 /// The normal tail over the normal density (Mills' ratio), without underflow.
-pub(super) fn mills(x: f64) -> f64 {
+///
+/// ```
+/// use lashwork_tails::mills;
+/// assert!((mills(0.0) - 1.253_314_137_315_500_3).abs() < 1e-15);
+/// ```
+#[must_use]
+pub fn mills(x: f64) -> f64 {
     if x < DEEP {
         normal_tail(x) / density(x)
     } else {

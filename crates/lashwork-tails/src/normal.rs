@@ -9,7 +9,7 @@ pub(super) const PEAK: f64 = 0.398_942_280_401_432_7;
 ///
 /// # Source
 /// Table G.1 of JCGM 100:2008 holds it as 1.645.
-pub(crate) const ONE_SIDED_95: f64 = 1.644_853_626_951_472_2;
+pub const ONE_SIDED_95: f64 = 1.644_853_626_951_472_2;
 
 /// The standard normal density.
 pub(super) fn density(z: f64) -> f64 {
@@ -24,7 +24,7 @@ pub(super) fn density(z: f64) -> f64 {
 /// `erfc(-z / sqrt(2)) / 2`, Abramowitz and Stegun 26.2.29.
 ///
 /// ```
-/// use lashwork::statistics::normal_cdf;
+/// use lashwork_tails::normal_cdf;
 /// assert_eq!(normal_cdf(0.0), 0.5);
 /// assert!((normal_cdf(-20.0) / 2.7536241186062337e-89 - 1.0).abs() < 1e-13);
 /// ```
@@ -41,7 +41,7 @@ pub fn normal_cdf(z: f64) -> f64 {
 /// `erfc(z / sqrt(2)) / 2`, Abramowitz and Stegun 26.2.29.
 ///
 /// ```
-/// use lashwork::statistics::normal_tail;
+/// use lashwork_tails::normal_tail;
 /// assert!((normal_tail(8.0) / 6.2209605742717841e-16 - 1.0).abs() < 1e-13);
 /// ```
 #[must_use]

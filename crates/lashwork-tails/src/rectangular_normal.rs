@@ -12,6 +12,11 @@
 //! Closed form: integration by parts. Nodes and weights of Gauss-Legendre: Abramowitz and Stegun,
 //! table 25.4.
 
+#![expect(
+    clippy::inline_always,
+    reason = "what is called elsewhere cannot stand side by side in a register"
+)]
+
 use super::normal::{density, normal_cdf, normal_tail};
 use super::tail_fit::{NOTHING, ramps};
 
@@ -29,7 +34,13 @@ const GAUSS: [(f64, f64); 5] = [
 const NEGLIGIBLE: f64 = 9.0;
 
 /// Mean of a smooth function over an interval.
-pub(crate) fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
+///
+/// ```
+/// use lashwork_tails::mean;
+/// assert!((mean(1.0, 1.0, |x| x * x) - 4.0 / 3.0).abs() < 1e-15);
+/// ```
+#[must_use]
+pub fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
     GAUSS.iter().fold(0.0, |sum, (node, weight)| {
         sum + 0.5 * weight * (f(middle - half * node) + f(middle + half * node))
     })
@@ -37,12 +48,19 @@ pub(crate) fn mean(middle: f64, half: f64, f: impl Fn(f64) -> f64) -> f64 {
 
 /// Whether a stretch of so many standard deviations, seen from so far out, is short against the
 /// scale on which the tail falls.
+#[inline(always)]
 fn narrow(width: f64, depth: f64) -> bool {
     width * (1.0 + depth) <= 1.0
 }
 
 /// `Phi(p) - Phi(q)` for `p - q = width >= 0`.
-pub(super) fn phi_difference(q: f64, p: f64, width: f64) -> f64 {
+///
+/// ```
+/// use lashwork_tails::{normal_cdf, phi_difference};
+/// assert!((phi_difference(-1.0, 1.0, 2.0) - (normal_cdf(1.0) - normal_cdf(-1.0))).abs() < 1e-15);
+/// ```
+#[must_use]
+pub fn phi_difference(q: f64, p: f64, width: f64) -> f64 {
     if narrow(width, q.abs().max(p.abs())) {
         width * mean(q + 0.5 * width, 0.5 * width, density)
     } else if p + q <= 0.0 {
@@ -53,22 +71,24 @@ pub(super) fn phi_difference(q: f64, p: f64, width: f64) -> f64 {
 }
 
 /// The mean of `Phi` over a rectangle from the integral over it and the reciprocal of the width.
-fn over(integral: f64, reciprocal: f64) -> f64 {
+#[inline(always)]
+pub(super) fn over(integral: f64, reciprocal: f64) -> f64 {
     (integral * reciprocal).clamp(0.0, 1.0)
 }
 
 /// The small tail of the two that a limit cuts off: the rectangle reaches from `q` to `p >= q` standard
 /// deviations of the normal part below the limit, or above it if `turned`; `p + q <= 0`.
 #[derive(Clone, Copy)]
-struct Tail {
-    q: f64,
-    p: f64,
-    turned: bool,
+pub(super) struct Tail {
+    pub(super) q: f64,
+    pub(super) p: f64,
+    pub(super) turned: bool,
 }
 
 impl Tail {
     /// Both turned at once if their sum is above zero, without a jump that may be guessed wrong.
-    fn at(q: f64, p: f64) -> Self {
+    #[inline(always)]
+    pub(super) fn at(q: f64, p: f64) -> Self {
         Self {
             q: if q < -p { q } else { -p },
             p: if p < -q { p } else { -q },
@@ -76,7 +96,8 @@ impl Tail {
         }
     }
 
-    fn is_narrow(self, width: f64) -> bool {
+    #[inline(always)]
+    pub(super) fn is_narrow(self, width: f64) -> bool {
         narrow(width, self.p.abs())
     }
 
@@ -137,7 +158,7 @@ fn beyond_both(a: f64, b: f64, u: f64, low: f64, high: f64) -> [(f64, f64); 2] {
 /// unit. `a == b` is a pure normal, `u == 0` a pure rectangle, both a point.
 ///
 /// ```
-/// use lashwork::statistics::RectangularNormal;
+/// use lashwork_tails::RectangularNormal;
 /// // A normal estimate 13.6 with standard uncertainty 1.8 between 12.5 and 16.3; published: 0.66.
 /// let oil = RectangularNormal { a: 13.6, b: 13.6, u: 1.8 };
 /// let (below, inside, above) = oil.split(Some(12.5), Some(16.3));

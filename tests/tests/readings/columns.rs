@@ -1,0 +1,301 @@
+//! Columns of readings: each row has the bits that one reading gets on its own way, whatever stands in the rows
+//! around it.
+
+#![allow(
+    clippy::expect_used,
+    reason = "a generated value outside the range it was drawn from is a mistake in the test"
+)]
+
+use lashwork::Refusal;
+use lashwork::clearance::{MetalColumns, ReadingColumns, ReadingRow, judge_columns};
+use lashwork::quantity::{Lash, Temperature, TemperatureDifference};
+use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature, Reference};
+use lashwork::tolerance::{
+    Column, DecisionRule, Estimate, HasLimits, JudgedRow, Limits, Uncertainty, Verdict, judge,
+};
+use proptest::prelude::*;
+
+/// Low, high, uncertainty, limits, temperature with its uncertainty, reference, coefficient with its own.
+type Row = [f64; 10];
+const NAN: f64 = f64::NAN;
+const INFINITY: f64 = f64::INFINITY;
+
+/// A refusal by its code, or what one reading gets.
+fn alone(row: &Row, rule: &DecisionRule) -> Result<ReadingRow, &'static str> {
+    let [
+        low,
+        high,
+        u,
+        lower,
+        upper,
+        celsius,
+        kelvin,
+        reference,
+        slope,
+        slope_u,
+    ] = *row;
+    let code = |why: &dyn Refusal| why.code();
+    let read = Estimate::<Lash>::from_numbers(low, high, u).map_err(|why| code(&why))?;
+    let mark = |mm: f64| mm.is_finite().then(|| format!("{mm} mm"));
+    let text = match (mark(lower), mark(upper)) {
+        (Some(low), Some(high)) => format!("{low} to {high}"),
+        (Some(low), None) => format!("at least {low}"),
+        (None, Some(high)) => format!("at most {high}"),
+        (None, None) => return Err("tolerance.no-limit"),
+    };
+    let limits: Limits<Lash> = text
+        .parse()
+        .map_err(|why: lashwork::tolerance::ToleranceError| code(&why))?;
+    let at = |celsius| Temperature::from_celsius(celsius).map_err(|why| code(&why));
+    let reference = at(reference)?;
+    let metal = if celsius.is_nan() {
+        Metal::Unstated
+    } else {
+        let is = at(celsius)?;
+        let kelvin = TemperatureDifference::from_kelvin(kelvin).map_err(|why| code(&why))?;
+        let temperature = MetalTemperature::known(is, kelvin);
+        if slope.is_nan() {
+            Metal::At(temperature)
+        } else {
+            let coefficient =
+                LashCoefficient::new(slope, slope_u, None).map_err(|why| code(&why))?;
+            Metal::Coefficient {
+                coefficient,
+                temperature,
+            }
+        }
+    };
+    let correction = metal.correction(reference).map_err(|why| code(&why))?;
+    let off = metal
+        .not_at(Reference::At(reference))
+        .map_err(|why| code(&why))?;
+    let estimate = match (&correction, &off) {
+        (Some(correction), _) => {
+            let u = Uncertainty::from_mm(correction.standard_uncertainty_mm());
+            read.shifted(-correction.change, u.map_err(|_| "thermal.uncertainty")?)
+        }
+        (None, Some(off)) => {
+            let u = Uncertainty::from_mm(off.uncertainty_mm).map_err(|why| code(&why))?;
+            read.shifted(lashwork::quantity::LashChange::ZERO, u)
+        }
+        (None, None) => read,
+    };
+    let mut found = judge(&estimate, &limits, rule);
+    if off.is_some() {
+        found.verdict = Verdict::CannotSay;
+    }
+    Ok(ReadingRow {
+        low: estimate.low().map_or(-INFINITY, Lash::mm),
+        high: estimate.high().map_or(INFINITY, Lash::mm),
+        u: estimate.normal_uncertainty().mm(),
+        at_reference: off.is_none(),
+        judged: JudgedRow::from(&found),
+    })
+}
+
+fn bits(row: &ReadingRow) -> [u64; ReadingRow::NUMBERS] {
+    row.numbers().map(f64::to_bits)
+}
+
+fn rows() -> impl Strategy<Value = Vec<Row>> {
+    let millimetres = |from, to| (from..to).prop_map(|um: i32| f64::from(um) / 1e3);
+    let low = prop_oneof![12 => -0.2..0.6, 1 => Just(-INFINITY), 1 => Just(NAN), 1 => 19.0..21.0];
+    let width = prop_oneof![8 => 0.0..0.2, 4 => Just(0.05), 2 => Just(0.0), 1 => Just(INFINITY), 1 => Just(-0.1)];
+    let u = prop_oneof![4 => 0.0..0.05, 4 => Just(0.005), 2 => Just(0.0), 1 => 1e-9..1e-4, 1 => Just(-0.1)];
+    let lower = prop_oneof![8 => millimetres(0, 400), 1 => Just(NAN), 1 => Just(-INFINITY)];
+    let band = prop_oneof![8 => millimetres(0, 100), 1 => Just(NAN), 1 => Just(INFINITY), 1 => Just(-0.01)];
+    let celsius =
+        prop_oneof![8 => -20.0..120.0, 1 => Just(NAN), 1 => Just(20.0), 1 => Just(5000.0)];
+    let kelvin = prop_oneof![8 => 0.0..8.0, 1 => Just(NAN), 1 => Just(0.0), 1 => Just(3000.0)];
+    let reference = prop_oneof![8 => Just(20.0), 3 => Just(80.0), 1 => Just(NAN)];
+    let slope = prop_oneof![8 => -0.002..0.002, 3 => Just(NAN), 1 => Just(0.0), 1 => Just(9.0)];
+    let slope_u = prop_oneof![8 => 0.0..0.0005, 1 => Just(NAN), 1 => Just(-0.1), 1 => Just(0.0)];
+    let one = (
+        low,
+        width,
+        u,
+        lower,
+        band,
+        (celsius, kelvin, reference, slope, slope_u),
+    )
+        .prop_map(
+            |(low, width, u, lower, band, (celsius, kelvin, reference, slope, slope_u))| {
+                let start = if low == -INFINITY { 0.1 } else { low };
+                // To the micrometre, as a limit is printed.
+                let over = if lower.is_finite() { lower } else { 0.1 } + band;
+                let upper = (over * 1e3).round() / 1e3;
+                [
+                    low,
+                    start + width,
+                    u,
+                    lower,
+                    upper,
+                    celsius,
+                    kelvin,
+                    reference,
+                    slope,
+                    slope_u,
+                ]
+            },
+        );
+    prop::collection::vec(one, 0..40)
+}
+
+fn rules() -> impl Strategy<Value = DecisionRule> {
+    prop_oneof![
+        Just(Lash::USUAL_RULE),
+        Just(DecisionRule::simple()),
+        Just(DecisionRule::iso_14253_1()),
+        (0.5..0.999, 0.5..0.999).prop_map(|(t, l)| DecisionRule::guarded(t, l).expect("in range")),
+    ]
+}
+
+/// Columns that are held, and lent as the judge takes them.
+struct Held([Vec<f64>; 10]);
+
+impl Held {
+    fn of(rows: &[Row]) -> Self {
+        Self(std::array::from_fn(|at| {
+            rows.iter().map(|row| row[at]).collect()
+        }))
+    }
+
+    fn lent(&self) -> ReadingColumns<'_> {
+        let [
+            low,
+            high,
+            uncertainty,
+            lower,
+            upper,
+            celsius,
+            kelvin,
+            reference,
+            slope,
+            slope_u,
+        ] = self.0.each_ref().map(|column| Column::Each(column));
+        ReadingColumns {
+            rows: self.0[0].len(),
+            low,
+            high,
+            uncertainty,
+            lower,
+            upper,
+            metal: Some(MetalColumns {
+                celsius,
+                uncertainty: kelvin,
+                reference,
+                mm_per_kelvin: slope,
+                mm_per_kelvin_uncertainty: slope_u,
+            }),
+        }
+    }
+}
+
+type Told = (usize, ReadingRow, Option<&'static str>);
+
+fn told(columns: &ReadingColumns<'_>, rule: &DecisionRule) -> Vec<Told> {
+    let mut told = Vec::new();
+    judge_columns(columns, rule, |row, found, why| {
+        told.push((row, *found, why.map(|why| why.code())));
+    })
+    .expect("columns of one length");
+    told
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(600))]
+
+    #[test]
+    fn a_row_has_the_bits_of_a_reading_alone(rows in rows(), rule in rules()) {
+        let held = Held::of(&rows);
+        let told = told(&held.lent(), &rule);
+        prop_assert_eq!(told.len(), rows.len());
+        for (at, ((row, found, why), given)) in told.iter().zip(&rows).enumerate() {
+            prop_assert_eq!(*row, at);
+            match alone(given, &rule) {
+                Ok(one) => prop_assert_eq!((bits(found), *why), (bits(&one), None), "{:?}", given),
+                Err(code) => {
+                    prop_assert_eq!(found.judged.verdict, Verdict::REFUSED);
+                    prop_assert!(found.numbers()[2..11].iter().all(|number| number.is_nan()));
+                    prop_assert_eq!(*why, Some(code), "{:?}", given);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn one_number_for_all_rows_is_that_number_in_each(row in rows(), count in 1..20_usize) {
+        let rule = Lash::USUAL_RULE;
+        for given in &row {
+            let each = Held::of(&vec![*given; count]);
+            let [low, high, uncertainty, lower, upper, celsius, kelvin, reference, slope, slope_u] =
+                given.map(Column::All);
+            let all = ReadingColumns {
+                rows: count,
+                low,
+                high,
+                uncertainty,
+                lower,
+                upper,
+                metal: Some(MetalColumns {
+                    celsius,
+                    uncertainty: kelvin,
+                    reference,
+                    mm_per_kelvin: slope,
+                    mm_per_kelvin_uncertainty: slope_u,
+                }),
+            };
+            let (each, all) = (told(&each.lent(), &rule), told(&all, &rule));
+            prop_assert_eq!(each.len(), all.len());
+            for ((row, one, why), (same_row, other, same_why)) in each.iter().zip(&all) {
+                prop_assert_eq!((row, bits(one), why), (same_row, bits(other), same_why));
+            }
+        }
+    }
+}
+
+/// The widest registers there are, where the processor has them.
+#[cfg(target_arch = "x86_64")]
+mod wide {
+    use super::*;
+    use lashwork::clearance::judge_columns_by_avx2;
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(400))]
+
+        #[test]
+        fn wide_registers_give_the_same_bits(rows in rows(), rule in rules()) {
+            if std::arch::is_x86_feature_detected!("avx2") {
+                let held = Held::of(&rows);
+                let usual = told(&held.lent(), &rule);
+                let mut wide: Vec<Told> = Vec::new();
+                let write = |row, found: &ReadingRow, why: Option<lashwork::clearance::ClearanceError>| {
+                    wide.push((row, *found, why.map(|why| why.code())));
+                };
+                #[allow(unsafe_code, reason = "the processor has AVX2")]
+                // SAFETY: looked up just before.
+                unsafe { judge_columns_by_avx2(&held.lent(), &rule, write) }.expect("columns of one length");
+                prop_assert_eq!(wide.len(), usual.len());
+                for ((row, one, why), (same_row, other, same_why)) in wide.iter().zip(&usual) {
+                    prop_assert_eq!((row, bits(one), why), (same_row, bits(other), same_why));
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_column_that_is_too_short_is_named() {
+    let held = Held::of(&[[0.1, 0.2, 0.0, 0.1, 0.3, 20.0, 1.0, 20.0, 0.0, 0.0]; 3]);
+    let mut columns = held.lent();
+    columns.metal = columns.metal.map(|metal| MetalColumns {
+        reference: Column::Each(&[20.0; 2]),
+        ..metal
+    });
+    let why = judge_columns(&columns, &Lash::USUAL_RULE, |_, _, _| unreachable!()).unwrap_err();
+    assert_eq!(why.code(), "tolerance.column-lengths");
+    assert_eq!(
+        why.to_string(),
+        "the column reference has 2 rows instead of 3"
+    );
+}
