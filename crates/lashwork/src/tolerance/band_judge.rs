@@ -50,8 +50,9 @@ struct Spread {
 }
 
 impl Spread {
+    /// Readings between the same two leaves differ in their last bits; no probability shows that.
     fn within(self, other: Self) -> bool {
-        self.half <= other.half && self.u <= other.u
+        self.half <= other.half * (1.0 + ROUNDING) && self.u <= other.u * (1.0 + ROUNDING)
     }
 }
 
@@ -103,7 +104,11 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
     }
 
     /// Judges by chances that are known, of a reading of half so wide a rectangle and such a normal part.
-    #[inline]
+    #[inline(always)]
+    #[expect(
+        clippy::inline_always,
+        reason = "what it gives back is else copied twice"
+    )]
     pub(crate) fn judge_known(
         &mut self,
         probabilities: Probabilities,
@@ -137,6 +142,7 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
     /// More spread makes each tail of a symmetric shape with one peak heavier, so what fits keeps
     /// fitting when it gets narrower and what does not keeps failing when it gets wider. An answer is
     /// kept only if no rounding can have decided it.
+    #[inline(never)]
     fn could_accept(&mut self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
         let (width, magnitude) = (upper - lower, 1.0 + lower.abs() + upper.abs());
         let coarse = COARSE * magnitude;
