@@ -7,10 +7,11 @@ import { gzipSync } from "node:zlib";
  * first answer, and for that of the ignition before the answer to a question. A whole job waits for the main
  * file and the parts of the sections it has: they have what was reached, and a little room. The texts of all
  * parts lie in the main file. Columns of drifts are some 10 kB of the history,
- * and some 10 more say once what many valves share, for each of the five kinds of readings.
+ * and some 10 more say once what many valves share, for each of the five kinds of readings. Readings in columns
+ * are built for speed, which is 7 kB of the main file.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 345_000 },
+  "lashwork_bg.wasm": { gzip: 351_000 },
   "lashwork_clearance.wasm": { gzip: 143_000 },
   "lashwork_condition.wasm": { gzip: 54_000 },
   "lashwork_ignition.wasm": { gzip: 129_000 },
