@@ -4,8 +4,8 @@
 //! `tests/direct/*.json`: `{"format": 1, "cases": [...]}`; a case has `id`, `why`, `call`, `in` and
 //! either `out` or `refused`.
 //! - `call` names a call of the C header without its `lw_`; `in` is what [`answer`] reads for it, in
-//!   order: numbers, texts, lists of numbers, `null` for what is left out. A structure stands as its
-//!   fields. Enumerations are the numbers of the header.
+//!   order: numbers, texts, lists of numbers, `null` for what is left out and, in a list, for what is
+//!   not a number. A structure stands as its fields. Enumerations are the numbers of the header.
 //! - `out` is what comes out, in order: a number that may have a fraction as `"0x"` and the sixteen
 //!   hexadecimal digits of its bits, most significant first; a whole number as such; text as text.
 //! - `refused` is the code of the kernel's error instead.
@@ -177,9 +177,17 @@ fn plain(value: &Value) -> String {
     match value {
         Value::Null => "-".to_owned(),
         Value::String(text) => text.clone(),
-        Value::Array(items) => items.iter().map(plain).collect::<Vec<_>>().join(","),
+        Value::Array(items) => items.iter().map(item).collect::<Vec<_>>().join(","),
         other => other.to_string(),
     }
+}
+
+/// A number of a list; `null` among them is not a number.
+fn item(value: &Value) -> String {
+    if value.is_null() {
+        return "nan".to_owned();
+    }
+    plain(value)
 }
 
 /// The bits of a number, as the cases write them.

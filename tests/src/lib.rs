@@ -11,6 +11,7 @@ pub mod codes;
 pub mod direct;
 pub mod engines;
 pub mod every_plan;
+pub mod one_reading;
 pub mod quick;
 pub mod refusals;
 pub mod values;

@@ -2481,8 +2481,8 @@ typedef struct lw_reading_columns {
    */
   const double *uncertainty_mm;
   /**
-   * Lower limits in millimetres, -20 to 20, instead of the one of all rows; infinite or NaN where there is
-   * none.
+   * Lower limits in millimetres, -10000 to 10000, instead of the one of all rows; infinite or NaN where there
+   * is none.
    */
   const double *lower_mm;
   /**

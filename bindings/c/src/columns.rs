@@ -31,8 +31,8 @@ pub struct lw_reading_columns {
     pub high_mm: *const f64,
     /// Standard uncertainties of the ends in millimetres, 0 to 40.
     pub uncertainty_mm: *const f64,
-    /// Lower limits in millimetres, -20 to 20, instead of the one of all rows; infinite or NaN where there is
-    /// none.
+    /// Lower limits in millimetres, -10000 to 10000, instead of the one of all rows; infinite or NaN where there
+    /// is none.
     pub lower_mm: *const f64,
     /// Upper limits, likewise. A row needs one of the two.
     pub upper_mm: *const f64,

@@ -247,6 +247,25 @@ local function strobe(w)
   return told
 end
 
+local OWN = {
+  "lower_mm", "upper_mm", "at_celsius", "at_uncertainty_kelvin", "reference_celsius", "mm_per_kelvin",
+  "mm_per_kelvin_uncertainty",
+}
+local ENDS = { "low_mm", "high_mm", "uncertainty_mm" }
+
+-- A column that may be left out; one number says the same of all rows.
+local function own_column(text, rows)
+  local found, count = array("double", text)
+  if found == nil or count == rows then
+    return found
+  end
+  local all = ffi.new("double[?]", rows)
+  for row = 0, rows - 1 do
+    all[row] = found[0]
+  end
+  return all
+end
+
 local function columns(w)
   local low, rows = array("double", w[8])
   local high, uncertainty, span = array("double", w[9]), array("double", w[10]), array("uint8_t", w[7])
@@ -256,14 +275,32 @@ local function columns(w)
     high[row] = span[row] == 2 and math.huge or high[row]
   end
   local readings = lw.new("lw_reading_columns", { rows = rows, low_mm = low, high_mm = high, uncertainty_mm = uncertainty })
+  local kept = {}
+  for i, key in ipairs(OWN) do
+    kept[i] = own_column(w[10 + i], rows)
+    readings[key] = kept[i]
+  end
   local out, tell = judgements(rows)
-  local done, refused = lw.try("judge_columns", readings, limits(w), rule(w, 4), out)
+  local ends, at_reference = {}, ffi.new("uint8_t[?]", rows)
+  for i, key in ipairs(ENDS) do
+    ends[i] = ffi.new("double[?]", rows)
+    out[key] = ends[i]
+  end
+  out.at_reference = at_reference
+  -- No limits of all rows where no span is stated.
+  local of_all = w[1] ~= "0" and limits(w) or nil
+  local done, refused = lw.try("judge_columns", readings, of_all, rule(w, 4), out)
+  assert(kept)
   if not done and refused.status ~= lw.C.LW_STATUS_ROWS_REFUSED then
     return nil, refused
   end
   local told = {}
   for row = 0, rows - 1 do
     tell(told, row)
+    for i = 1, #ENDS do
+      table.insert(told, bits(ends[i][row]))
+    end
+    table.insert(told, at_reference[row])
   end
   return told
 end

@@ -49,13 +49,21 @@ def table(found):
     return [bits(value) if isinstance(value, float) else int(value) for row in zip(*columns) for value in row]
 
 
+OWN = (
+    "lower_mm", "upper_mm", "at_celsius", "at_uncertainty_kelvin", "reference_celsius", "mm_per_kelvin",
+    "mm_per_kelvin_uncertainty")
+
+
 def columns(w):
     span, low, high, u = w[6:10]
     span, low, high = items(span, int) or [1] * len(items(low)), items(low), items(high)
     # An end that is not there is infinite in a column.
     low = [-math.inf if which == 3 else end for which, end in zip(span, low)]
     high = [math.inf if which == 2 else end for which, end in zip(span, high)]
-    return table(lw.judge_columns(low, high, items(u), band(w), rule(w[3:])))
+    # A column that may be left out; one number says the same of all rows.
+    own = [found if found is None or len(found) > 1 else found[0] for found in map(items, w[10:17])]
+    limits = None if w[0] == "0" else band(w)
+    return table(lw.judge_columns(low, high, items(u), limits, rule(w[3:]), **dict(zip(OWN, own))))
 
 
 def plan(w):

@@ -38,6 +38,23 @@ static void put_estimate(const lw_estimate *e) {
   put_bits(e->uncertainty_mm);
 }
 
+enum { OWN_COLUMNS = 7, CHANCES = 6, ENDS = 3 };
+
+/* A column that may be left out; one number says the same of all rows. */
+static double *column(Inputs *in, size_t rows) {
+  size_t count = 0;
+  double *found = numbers(in, &count);
+  if (found == NULL || count == rows) {
+    return found;
+  }
+  double *all = malloc(rows * sizeof *all);
+  for (size_t i = 0; i < rows; ++i) {
+    all[i] = found[0];
+  }
+  free(found);
+  return all;
+}
+
 static void judged_columns(Inputs *in) {
   lw_limits limits = limits_of(in);
   lw_rule rule = rule_of(in);
@@ -52,24 +69,41 @@ static void judged_columns(Inputs *in) {
     low[i] = spans[i] == LW_SPAN_AT_MOST ? -INFINITY : low[i];
     high[i] = spans[i] == LW_SPAN_AT_LEAST ? INFINITY : high[i];
   }
+  double *own[OWN_COLUMNS];
+  for (int i = 0; i < OWN_COLUMNS; ++i) {
+    own[i] = column(in, rows);
+  }
   readings.rows = rows;
   readings.low_mm = low;
   readings.high_mm = high;
   readings.uncertainty_mm = uncertainty;
-  uint8_t *bytes = malloc(2 * rows);
-  double *chances = malloc(6 * rows * sizeof *chances);
+  readings.lower_mm = own[0];
+  readings.upper_mm = own[1];
+  readings.at_celsius = own[2];
+  readings.at_uncertainty_kelvin = own[3];
+  readings.reference_celsius = own[4];
+  readings.mm_per_kelvin = own[5];
+  readings.mm_per_kelvin_uncertainty = own[6];
+  uint8_t *bytes = malloc(3 * rows);
+  double *numbers_out = malloc((CHANCES + ENDS) * rows * sizeof *numbers_out);
   lw_judgement_columns columns = LW_INIT(lw_judgement_columns);
   columns.rows = rows;
   columns.verdict = bytes;
   columns.provable = bytes + rows;
-  columns.below_least = chances;
-  columns.below_most = chances + rows;
-  columns.in_band_least = chances + 2 * rows;
-  columns.in_band_most = chances + 3 * rows;
-  columns.above_least = chances + 4 * rows;
-  columns.above_most = chances + 5 * rows;
+  columns.at_reference = bytes + 2 * rows;
+  columns.below_least = numbers_out;
+  columns.below_most = numbers_out + rows;
+  columns.in_band_least = numbers_out + 2 * rows;
+  columns.in_band_most = numbers_out + 3 * rows;
+  columns.above_least = numbers_out + 4 * rows;
+  columns.above_most = numbers_out + 5 * rows;
+  columns.low_mm = numbers_out + 6 * rows;
+  columns.high_mm = numbers_out + 7 * rows;
+  columns.uncertainty_mm = numbers_out + 8 * rows;
   lw_error *error = NULL;
-  lw_status status = lw_judge_columns(&readings, &limits, &rule, &columns, &error);
+  /* No limits of all rows where no span is stated. */
+  const lw_limits *of_all = limits.span == 0 ? NULL : &limits;
+  lw_status status = lw_judge_columns(&readings, of_all, &rule, &columns, &error);
   if (status == LW_STATUS_ROWS_REFUSED) {
     lw_error_free(error);
     error = NULL;
@@ -79,17 +113,21 @@ static void judged_columns(Inputs *in) {
     for (size_t i = 0; i < rows; ++i) {
       put_whole(bytes[i]);
       put_whole(bytes[rows + i]);
-      for (size_t j = 0; j < 6; ++j) {
-        put_bits(chances[j * rows + i]);
+      for (size_t j = 0; j < CHANCES + ENDS; ++j) {
+        put_bits(numbers_out[j * rows + i]);
       }
+      put_whole(bytes[2 * rows + i]);
     }
+  }
+  for (int i = 0; i < OWN_COLUMNS; ++i) {
+    free(own[i]);
   }
   free(spans);
   free(low);
   free(high);
   free(uncertainty);
   free(bytes);
-  free(chances);
+  free(numbers_out);
 }
 
 static void judgings(const char *call, Inputs *in) {

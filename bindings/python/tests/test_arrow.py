@@ -86,6 +86,35 @@ class Judge(unittest.TestCase):
         with self.assertRaisesRegex(TypeError, '"verdict" is there already'):
             arrow.judge(readings().append_column("verdict", pa.array([""] * 1000)), BAND, RULE)
 
+    def test_limits_and_warmth_come_from_columns_of_those_names_or_are_one_number(self):
+        batch = readings()
+        rows = batch.num_rows
+        draw = numpy.random.default_rng(2)
+        own = {
+            "lower_mm": draw.uniform(0.1, 0.15, rows), "upper_mm": draw.uniform(0.2, 0.25, rows),
+            "at_celsius": draw.uniform(10, 90, rows), "mm_per_kelvin": draw.uniform(-0.001, 0.001, rows)}
+        of_all = {"at_uncertainty_kelvin": 2.0, "reference_celsius": 20.0, "mm_per_kelvin_uncertainty": 0.0001}
+        read = [batch.column(n).to_numpy() for n in ("low_mm", "high_mm", "uncertainty_mm")]
+        columns = lw.judge_columns(*read, None, RULE, **own, **of_all)
+        table = pa.Table.from_batches([batch])
+        for name, numbers in own.items():
+            table = table.append_column(name, pa.array(numbers))
+        renamed = table.rename_columns({**{name: name for name in table.schema.names}, "at_celsius": "metal"})
+        for given, further in ((table, {}), (renamed, {"at_celsius": "metal"})):
+            found = arrow.judge(given, None, RULE, **of_all, **further).read_all()
+            self.assertEqual(found["verdict"].to_pylist(), [lw.VERDICTS[v] for v in columns["verdict"]])
+            for name in ("below_least", "in_band_most"):
+                self.assertEqual(found[name].to_numpy().tobytes(), columns[name].tobytes())
+            for name in ("low", "high", "uncertainty"):
+                self.assertEqual(found[f"{name}_at_reference_mm"].to_numpy().tobytes(), columns[f"{name}_mm"].tobytes())
+            self.assertEqual(found["at_reference"].to_pylist(), [flag == 1 for flag in columns["at_reference"]])
+        # One number stands before a column of the name.
+        found = arrow.judge(table, None, RULE, **of_all, lower_mm=0.05, mm_per_kelvin=0.0).read_all()
+        columns = lw.judge_columns(*read, None, RULE, **{**own, **of_all, "lower_mm": 0.05, "mm_per_kelvin": 0.0})
+        self.assertEqual(found["below_least"].to_numpy().tobytes(), columns["below_least"].tobytes())
+        with self.assertRaisesRegex(TypeError, '"warm" is missing'):
+            arrow.judge(table, None, RULE, at_celsius="warm")
+
     def test_nothing_gives_nothing(self):
         self.assertEqual(list(arrow.judge([], BAND, RULE)), [])
         self.assertEqual(arrow.judge([readings().slice(0, 0)], BAND, RULE).read_all().num_rows, 0)

@@ -65,6 +65,47 @@ class Judging(unittest.TestCase):
             for name in alone._given:
                 self.assertEqual(columns[name][row], getattr(alone, name), name)
 
+    def test_a_warm_column_is_its_rows_corrected_and_judged(self):
+        rows = [(0.16, 0.18, 0.002, 45.0, 0.0004), (0.1, 0.15, 0.004, 12.0, -0.0003), (0.25, 0.3, 0.003, 80.0, 0.0006)]
+        low, high, u, at, slope = zip(*rows)
+        columns = lw.judge_columns(
+            low, high, u, BAND, lw.GUARDED_TIGHT, at_celsius=at, at_uncertainty_kelvin=2.0, reference_celsius=20,
+            mm_per_kelvin=slope, mm_per_kelvin_uncertainty=[0.00005] * 3)
+        for row, numbers in enumerate(rows):
+            change, doubt = lw.warmth_shift(lw.Warmth(numbers[4], 0.00005, numbers[3], 2.0, 20.0))
+            cold = lw.changed(lw.Estimate(lw.BETWEEN, *numbers[:3]), -change, doubt)
+            alone = lw.judge(cold, BAND, lw.GUARDED_TIGHT)
+            for name in alone._given:
+                self.assertEqual(columns[name][row], getattr(alone, name), name)
+            for name in ("low_mm", "high_mm", "uncertainty_mm"):
+                self.assertEqual(columns[name][row], getattr(cold, name), name)
+        self.assertEqual(list(columns["at_reference"]), [1, 1, 1])
+
+    def test_limits_of_each_row_stand_for_the_band(self):
+        low, high, u = [0.16, 0.16, 0.16], [0.18, 0.18, 0.18], [0.0, 0.0, 0.0]
+        found = lw.judge_columns(low, high, u, None, lw.SIMPLE, lower_mm=[0.15, 0.19, math.nan], upper_mm=[0.2, math.nan, 0.15])
+        self.assertEqual([lw.VERDICTS[verdict] for verdict in found["verdict"]], ["in band", "below", "above"])
+        for one, other in (({"lower_mm": 0.17}, {"lower_mm": [0.17] * 3}), ({"upper_mm": 0.17}, {"upper_mm": [0.17] * 3})):
+            one, other = (lw.judge_columns(low, high, u, BAND, lw.SIMPLE, **stated) for stated in (one, other))
+            self.assertEqual([list(column) for column in one.values()], [list(column) for column in other.values()])
+            self.assertNotEqual(list(one["in_band_least"]), list(lw.judge_columns(low, high, u, BAND, lw.SIMPLE)["in_band_least"]))
+        with self.assertRaises(lw.LashworkError):
+            lw.judge_columns(low, high, u, None, lw.SIMPLE)
+
+    def test_where_nothing_says_how_the_lash_follows_it_cannot_be_said(self):
+        found = lw.judge_columns([0.16] * 2, [0.18] * 2, [0.0] * 2, BAND, lw.SIMPLE, at_celsius=[70.0, 20.0],
+                                 at_uncertainty_kelvin=1.0, reference_celsius=20.0)
+        self.assertEqual([lw.VERDICTS[verdict] for verdict in found["verdict"]], ["cannot say", "in band"])
+        self.assertEqual(list(found["at_reference"]), [0, 1])
+        self.assertEqual(found["uncertainty_mm"][0], lw.warmth_not_known(70.0, 1.0, 20.0)[1])
+
+    def test_a_column_of_strobes_has_no_lash(self):
+        found = lw.judge_strobe_columns(
+            [10.0], [900.0], [0.5], lw.PrintedTiming(lw.BETWEEN, 8.0, 12.0, 900.0), lw.SIMPLE, hose=lw.HOSE_NOT_FITTED,
+            speed_uncertainty_rpm=10.0, lamp_delay_us=0.0)
+        self.assertNotIn("low_mm", found)
+        self.assertIn("verdict", found)
+
     def test_a_refused_row_is_marked_and_the_others_are_judged(self):
         found = lw.judge_columns([0.16, math.nan, 0.3], [0.18, 0.2, 0.25], [0.0, 0.01, 0.01], BAND, lw.GUARDED_TIGHT)
         self.assertEqual([status == 0 for status in found["status"]], [True, False, False])

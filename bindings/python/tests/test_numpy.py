@@ -2,6 +2,7 @@
 
 import unittest
 from ctypes import c_double, c_uint32
+from unittest import mock
 
 import lashwork as lw
 import numpy
@@ -28,6 +29,28 @@ class Numpy(unittest.TestCase):
             for name, array in answers.items():
                 self.assertEqual(array.tobytes(), again[name].tobytes(), name)
                 self.assertIsInstance(array, numpy.ndarray)
+
+    def test_one_number_for_all_rows_is_that_number_in_each(self):
+        low, u = numpy.linspace(0.1, 0.2, 50), numpy.full(50, 0.01)
+        of_all = {
+            "lower_mm": 0.14, "upper_mm": numpy.float64(0.21), "at_celsius": 60, "at_uncertainty_kelvin": numpy.float32(2.0),
+            "reference_celsius": 20.0, "mm_per_kelvin": 0.0005, "mm_per_kelvin_uncertainty": 0.0001}
+        answers = lw.judge_columns(low, low + 0.03, u, BAND, lw.GUARDED_TIGHT, **of_all)
+        self.assertLess(answers["low_mm"][0], 0.09)
+        for name in of_all:
+            each = {**of_all, name: numpy.full(50, of_all[name])}
+            again = lw.judge_columns(low, low + 0.03, u, None, lw.GUARDED_TIGHT, **each)
+            for column_name, array in answers.items():
+                self.assertEqual(array.tobytes(), again[column_name].tobytes(), (name, column_name))
+
+    def test_a_further_column_is_not_copied(self):
+        low, at = numpy.linspace(0.1, 0.2, 50), numpy.full(50, 60.0)
+        seen = []
+        with mock.patch("lashwork.judging.answer", lambda kind, rows, name, readings, *rest: seen.append(readings._obj)):
+            lw.judge_columns(low, low, low, BAND, lw.SIMPLE, lower_mm=low, at_celsius=at)
+        self.assertEqual((seen[0].lower_mm, seen[0].at_celsius), (low.ctypes.data, at.ctypes.data))
+        with self.assertRaisesRegex(ValueError, "at_celsius 49"):
+            lw.judge_columns(low, low, low, BAND, lw.SIMPLE, at_celsius=at[1:])
 
     def test_other_types_are_refused_by_the_name_of_the_column(self):
         good = [0.1, 0.2]

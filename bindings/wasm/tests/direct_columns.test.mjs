@@ -18,6 +18,7 @@ import { root } from "./support.mjs";
 
 const casesOf = (name) => JSON.parse(readFileSync(join(root, `tests/direct/${name}.json`), "utf8")).cases;
 const cases = casesOf("judging");
+const OWN = ["lower", "upper", "at", "at_uncertainty", "reference", "mm_per_kelvin", "mm_per_kelvin_uncertainty"];
 const RULES = [, "guarded_tight", "simple", "iso_14253_1"];
 const mm = (nanometres) => `${nanometres / 1e6} mm`;
 
@@ -34,22 +35,28 @@ test("columns are judged with the bits of the direct calls", () => {
     if (call !== "judge_columns" || out === undefined) {
       continue;
     }
-    const [span, from, to, rule, , , ends, low, high, uncertainty] = given;
+    const [span, from, to, rule, , , ends, low, high, uncertainty, ...own] = given;
     const limits = { ...(span !== 3 && { from: mm(from) }), ...(span !== 2 && { to: mm(to) }) };
     // An end that is open is infinite here and of a span of its own in the cases.
+    const stated = own.map((numbers) => {
+      const all = typeof numbers === "number" ? low.map(() => numbers) : numbers;
+      return all?.map((number) => number ?? NaN);
+    });
     const found = judgeColumns(
       {
         low: Float64Array.from(low, (end, row) => (ends?.[row] === 3 ? -Infinity : end)),
         high: Float64Array.from(high, (end, row) => (ends?.[row] === 2 ? Infinity : end)),
         uncertainty: Float64Array.from(uncertainty),
+        ...Object.fromEntries(OWN.flatMap((name, at) => (stated[at] ? [[name, Float64Array.from(stated[at])]] : []))),
       },
-      { limits, rule: RULES[rule] },
+      { ...(span !== 0 && { limits }), rule: RULES[rule] },
     );
     const sides = [found.below, found.in_band, found.above].flatMap(({ least, most }) => [least, most]);
     const written = low.flatMap((_, row) => [
       found.verdict[row],
       found.provable[row],
-      ...sides.map((side) => bits(side[row])),
+      ...[...sides, found.low, found.high, found.uncertainty].map((numbers) => bits(numbers[row])),
+      found.at_reference[row],
     ]);
     assert.deepEqual(written, out, id);
     rows += low.length;

@@ -18,6 +18,7 @@
 
 #[cfg(doc)]
 use super::RectangularNormal;
+use super::proportion::Proportion;
 use super::rectangular_normal::{Tail, over};
 use super::tail_fit::ramps;
 
@@ -49,7 +50,7 @@ pub struct Lanes {
     pub effect: Option<Effect>,
 }
 
-/// What moved readings in proportion to something: `slope` times `rise`, each with a standard uncertainty.
+/// What moved readings, each by a [`Proportion`].
 #[derive(Clone, Debug)]
 pub struct Effect {
     /// By how much that differs.
@@ -143,10 +144,14 @@ impl Worked {
         let mut larger = [0.0; LANES];
         let mut alone = [false; LANES];
         for i in 0..LANES {
-            let (rise, slope) = (effect.rise[i], effect.slope[i]);
-            self.change[i] = slope * rise;
-            let by_slope = (rise * effect.slope_u[i]).abs();
-            let by_rise = (slope * effect.rise_u[i]).abs();
+            let one = Proportion {
+                rise: effect.rise[i],
+                rise_u: effect.rise_u[i],
+                slope: effect.slope[i],
+                slope_u: effect.slope_u[i],
+            };
+            self.change[i] = one.change();
+            let (by_slope, by_rise) = one.spreads();
             let squares = Squares::of(by_slope, by_rise);
             (sum[i], larger[i], alone[i]) = (squares.sum, squares.larger, squares.alone);
             self.usual[i] &= squares.in_range;

@@ -13,10 +13,12 @@
 
 mod lanes;
 mod normal;
+mod proportion;
 mod rectangular_normal;
 mod tail_fit;
 
 pub use lanes::{Effect, LANES, Lane, Lanes, Worked};
 pub use normal::{ONE_SIDED_95, normal_cdf, normal_tail};
+pub use proportion::Proportion;
 pub use rectangular_normal::{RectangularNormal, mean, phi_difference};
 pub use tail_fit::mills;

@@ -5,8 +5,10 @@
 )]
 
 use super::bits;
+use crate::one_reading::alone;
 use lashwork::Refusal;
 use lashwork::adjust::{ScrewSeat, ShimFit, ShimRounding, ShimSeries, Thread, screw_turn};
+use lashwork::clearance::ReadingRow;
 use lashwork::engine::{
     Cylinder, CylinderIndex, CylinderLabel, End, Engine, EngineParts, Intervals, Numbering,
     PistonStops, Rotation, Sense, SliderCrank,
@@ -114,6 +116,14 @@ impl<'a> Inputs<'a> {
             2 => Limits::at_least(lower),
             _ => Limits::at_most(upper),
         })
+    }
+    /// As [`Self::limits`], or nothing where the span is 0.
+    fn limits_if_any(&mut self) -> Answer<Option<Limits<Lash>>> {
+        if self.0.as_slice().first().and_then(Value::as_i64) == Some(0) {
+            self.0 = self.0.as_slice().get(3..).unwrap_or_default().iter();
+            return Ok(None);
+        }
+        self.limits().map(Some)
     }
     pub(super) fn rule(&mut self) -> Answer<DecisionRule> {
         let (kind, below, above) = (self.whole(), self.number(), self.number());
@@ -359,23 +369,66 @@ fn stops(i: &mut Inputs<'_>) -> Answer {
     ])
 }
 
+/// A column that may be left out, or be one number for all rows; `null` among its numbers is not a number.
+fn column(i: &mut Inputs<'_>, rows: usize) -> Option<Vec<f64>> {
+    let number = |value: &Value| value.as_f64().unwrap_or(f64::NAN);
+    match i.value() {
+        Value::Null => None,
+        Value::Array(items) => Some(items.iter().map(number).collect()),
+        one => Some(vec![number(one); rows]),
+    }
+}
+
 fn columns(i: &mut Inputs<'_>) -> Answer {
-    let (limits, rule) = (i.limits()?, i.rule()?);
-    let spans = i.numbers();
-    let [low, high, u] = [(); 3].map(|()| i.numbers().expect("a column"));
-    let mut out = Vec::new();
-    for (row, ((low, high), u)) in low.into_iter().zip(high).zip(u).enumerate() {
-        #[expect(clippy::cast_possible_truncation, reason = "1, 2 or 3")]
-        let span = spans
-            .as_ref()
-            .and_then(|s| s.get(row))
-            .map_or(1, |s| *s as i64);
-        if let Ok(estimate) = estimate(span, low, high, u) {
-            out.extend(judged(&estimate, &limits, &rule));
+    let limits = i.limits_if_any()?;
+    let rule = i.rule()?;
+    let spans = i.numbers().unwrap_or_default();
+    let [mut low, mut high, u] = [(); 3].map(|()| i.numbers().expect("a column"));
+    // An end that is not there.
+    for (span, (low, high)) in spans.iter().zip(low.iter_mut().zip(&mut high)) {
+        *low = if *span == 3.0 {
+            f64::NEG_INFINITY
         } else {
-            out.extend([json!(0), json!(0)]);
-            out.extend([(); 6].map(|()| bits(f64::NAN)));
-        }
+            *low
+        };
+        *high = if *span == 2.0 { f64::INFINITY } else { *high };
+    }
+    let rows = low.len();
+    let limit = |which: fn(&Limits<Lash>) -> Option<Marked>| {
+        let printed = limits.as_ref().and_then(which);
+        vec![printed.map_or(f64::NAN, |mark| mark.nominal().mm()); rows]
+    };
+    let [lower, upper] = [(); 2].map(|()| column(i, rows));
+    let lower = lower.unwrap_or_else(|| limit(Limits::lower));
+    let upper = upper.unwrap_or_else(|| limit(Limits::upper));
+    let metal = [(); 5].map(|()| column(i, rows));
+    let as_cold = metal.iter().all(Option::is_none);
+    let not_stated = |at: usize| match at {
+        _ if !as_cold => f64::NAN,
+        0 | 2 => 20.0,
+        _ => 0.0,
+    };
+    let mut at = 0..metal.len();
+    let metal = metal.map(|column| {
+        let not_stated = at.next().map_or(f64::NAN, not_stated);
+        column.unwrap_or_else(|| vec![not_stated; rows])
+    });
+    let mut out = Vec::new();
+    for row in 0..rows {
+        let [celsius, kelvin, reference, slope, slope_u] =
+            metal.each_ref().map(|column| column[row]);
+        let given = [
+            low[row], high[row], u[row], lower[row], upper[row], celsius, kelvin, reference, slope,
+            slope_u,
+        ];
+        let found = alone(&given, &rule).unwrap_or(ReadingRow::REFUSED);
+        out.extend([
+            json!(found.judged.verdict),
+            json!(u8::from(found.judged.provable)),
+        ]);
+        out.extend(found.judged.probabilities.map(bits));
+        out.extend([found.low, found.high, found.u].map(bits));
+        out.push(json!(u8::from(found.at_reference)));
     }
     Ok(out)
 }

@@ -8,90 +8,13 @@
 
 use lashwork::Refusal;
 use lashwork::clearance::{MetalColumns, ReadingColumns, ReadingRow, judge_columns};
-use lashwork::quantity::{Lash, Temperature, TemperatureDifference};
-use lashwork::thermal::{LashCoefficient, Metal, MetalTemperature, Reference};
-use lashwork::tolerance::{
-    Column, DecisionRule, Estimate, HasLimits, JudgedRow, Limits, Uncertainty, Verdict, judge,
-};
+use lashwork::quantity::Lash;
+use lashwork::tolerance::{Column, DecisionRule, HasLimits, Verdict};
+use lashwork_tests::one_reading::{Row, alone};
 use proptest::prelude::*;
 
-/// Low, high, uncertainty, limits, temperature with its uncertainty, reference, coefficient with its own.
-type Row = [f64; 10];
 const NAN: f64 = f64::NAN;
 const INFINITY: f64 = f64::INFINITY;
-
-/// A refusal by its code, or what one reading gets.
-fn alone(row: &Row, rule: &DecisionRule) -> Result<ReadingRow, &'static str> {
-    let [
-        low,
-        high,
-        u,
-        lower,
-        upper,
-        celsius,
-        kelvin,
-        reference,
-        slope,
-        slope_u,
-    ] = *row;
-    let code = |why: &dyn Refusal| why.code();
-    let read = Estimate::<Lash>::from_numbers(low, high, u).map_err(|why| code(&why))?;
-    let mark = |mm: f64| mm.is_finite().then(|| format!("{mm} mm"));
-    let text = match (mark(lower), mark(upper)) {
-        (Some(low), Some(high)) => format!("{low} to {high}"),
-        (Some(low), None) => format!("at least {low}"),
-        (None, Some(high)) => format!("at most {high}"),
-        (None, None) => return Err("tolerance.no-limit"),
-    };
-    let limits: Limits<Lash> = text
-        .parse()
-        .map_err(|why: lashwork::tolerance::ToleranceError| code(&why))?;
-    let at = |celsius| Temperature::from_celsius(celsius).map_err(|why| code(&why));
-    let reference = at(reference)?;
-    let metal = if celsius.is_nan() {
-        Metal::Unstated
-    } else {
-        let is = at(celsius)?;
-        let kelvin = TemperatureDifference::from_kelvin(kelvin).map_err(|why| code(&why))?;
-        let temperature = MetalTemperature::known(is, kelvin);
-        if slope.is_nan() {
-            Metal::At(temperature)
-        } else {
-            let coefficient =
-                LashCoefficient::new(slope, slope_u, None).map_err(|why| code(&why))?;
-            Metal::Coefficient {
-                coefficient,
-                temperature,
-            }
-        }
-    };
-    let correction = metal.correction(reference).map_err(|why| code(&why))?;
-    let off = metal
-        .not_at(Reference::At(reference))
-        .map_err(|why| code(&why))?;
-    let estimate = match (&correction, &off) {
-        (Some(correction), _) => {
-            let u = Uncertainty::from_mm(correction.standard_uncertainty_mm());
-            read.shifted(-correction.change, u.map_err(|_| "thermal.uncertainty")?)
-        }
-        (None, Some(off)) => {
-            let u = Uncertainty::from_mm(off.uncertainty_mm).map_err(|why| code(&why))?;
-            read.shifted(lashwork::quantity::LashChange::ZERO, u)
-        }
-        (None, None) => read,
-    };
-    let mut found = judge(&estimate, &limits, rule);
-    if off.is_some() {
-        found.verdict = Verdict::CannotSay;
-    }
-    Ok(ReadingRow {
-        low: estimate.low().map_or(-INFINITY, Lash::mm),
-        high: estimate.high().map_or(INFINITY, Lash::mm),
-        u: estimate.normal_uncertainty().mm(),
-        at_reference: off.is_none(),
-        judged: JudgedRow::from(&found),
-    })
-}
 
 fn bits(row: &ReadingRow) -> [u64; ReadingRow::NUMBERS] {
     row.numbers().map(f64::to_bits)
@@ -103,7 +26,8 @@ fn rows() -> impl Strategy<Value = Vec<Row>> {
     let width = prop_oneof![8 => 0.0..0.2, 4 => Just(0.05), 2 => Just(0.0), 1 => Just(INFINITY), 1 => Just(-0.1)];
     let u = prop_oneof![4 => 0.0..0.05, 4 => Just(0.005), 2 => Just(0.0), 1 => 1e-9..1e-4, 1 => Just(-0.1)];
     let lower = prop_oneof![8 => millimetres(0, 400), 1 => Just(NAN), 1 => Just(-INFINITY)];
-    let band = prop_oneof![8 => millimetres(0, 100), 1 => Just(NAN), 1 => Just(INFINITY), 1 => Just(-0.01)];
+    let band = prop_oneof![8 => millimetres(0, 100), 1 => Just(NAN), 1 => Just(INFINITY), 1 => Just(-0.01),
+        1 => Just(30.0), 1 => Just(11_000.0)];
     let celsius =
         prop_oneof![8 => -20.0..120.0, 1 => Just(NAN), 1 => Just(20.0), 1 => Just(5000.0)];
     let kelvin = prop_oneof![8 => 0.0..8.0, 1 => Just(NAN), 1 => Just(0.0), 1 => Just(3000.0)];

@@ -9,7 +9,7 @@ A refused value raises LashworkError with the kernel's code, message, place and 
 taken as they are, without a copy; lists work too. `lashwork.arrow` judges record batches, `lashwork.plot` draws.
 """
 
-from ._columns import Columns as Columns, Numbers as Numbers
+from ._columns import Columns as Columns, Numbers as Numbers, Stated as Stated
 from ._library import LashworkError as LashworkError, library as _library, version as version
 from ._structure import check_layouts as _check_layouts
 from .adjust import *

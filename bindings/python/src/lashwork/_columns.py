@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import ctypes
-from typing import Any, Collection, Dict, Optional, Sequence, Tuple, Type, TypeVar
+from numbers import Real
+from typing import Any, Collection, Dict, Optional, Sequence, Tuple, Type, TypeVar, Union
 
 from ._library import ROWS_REFUSED, call
 from ._structure import Structure, Whole, addressof, byref, whole
@@ -15,6 +16,8 @@ except ImportError:  # Columns are then arrays of ctypes.
 
 Numbers = Collection[float]
 """A column: a list, an array of numpy, a column of Arrow."""
+Stated = Union[Numbers, float, None]
+"""A column, one number that holds for all rows, or None where nothing is stated."""
 Columns = Dict[str, Any]
 """Columns by their names: arrays of numpy, or of ctypes where there is no numpy."""
 
@@ -49,6 +52,18 @@ def given(kind: Type[_Kind], count: str = "rows", **stated: Any) -> _Kind:
     return made
 
 
+def of_all(stated: Stated) -> bool:
+    """Whether it is one number for all rows."""
+    return isinstance(stated, Real)
+
+
+def each(stated: Stated, rows: int) -> Optional[Numbers]:
+    """A column of its own for one number."""
+    if not of_all(stated):
+        return stated  # type: ignore[return-value]
+    return [stated] * rows if numpy is None else numpy.full(rows, stated, dtype=float)  # type: ignore[return-value, list-item]
+
+
 def _empty(rows: int, kind: Any) -> Tuple[Any, int]:
     if numpy is not None:
         array = numpy.empty(rows, dtype=kind)
@@ -57,16 +72,18 @@ def _empty(rows: int, kind: Any) -> Tuple[Any, int]:
     return plain, ctypes.addressof(plain)
 
 
-def room(kind: Type[_Kind], rows: int) -> Tuple[_Kind, Columns]:
-    """A structure of columns that a call fills, and the arrays themselves."""
-    arrays = {name: _empty(rows, of) for name, of in kind._columns.items()}
+def room(kind: Type[_Kind], rows: int, but: Collection[str] = ()) -> Tuple[_Kind, Columns]:
+    """A structure of columns that a call fills, and the arrays themselves; `but` names those it does not fill."""
+    arrays = {name: _empty(rows, of) for name, of in kind._columns.items() if name not in but}
     made = kind(rows=rows, **{name: address for name, (_, address) in arrays.items()})
     return made, {name: array for name, (array, _) in arrays.items()}
 
 
-def answer(kind: Type[Structure], rows: int, name: str, *arguments: Any, after: Sequence[Any] = ()) -> Columns:
+def answer(
+        kind: Type[Structure], rows: int, name: str, *arguments: Any, after: Sequence[Any] = (),
+        but: Collection[str] = ()) -> Columns:
     """Columns that a call fills; a refused row has a status, and NaN for numbers."""
-    made, found = room(kind, rows)
+    made, found = room(kind, rows, but)
     call(name, *arguments, byref(made), *after, but=(ROWS_REFUSED,))
     return found
 

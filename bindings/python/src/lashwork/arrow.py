@@ -12,23 +12,31 @@ from __future__ import annotations
 import ctypes
 import platform
 from itertools import chain
-from typing import Any, Callable, Dict, Iterable, Iterator, List, Optional, Tuple
+from typing import Any, Callable, Dict, Iterable, Iterator, List, Optional, Tuple, Union
 
 import pyarrow as pa
 import pyarrow.compute as pc
 
+from ._columns import address, by
 from ._library import ROWS_REFUSED, call, version
 from ._structure import Structure, byref
 from .drift import LOOKS, _DriftColumns, _PastReadings, size
-from .judging import VERDICTS, Limits, _JudgementColumns, _ReadingColumns, rule_of
+from .judging import VERDICTS, Limits, Warmth, _JudgementColumns, _ReadingColumns, rule_of, warmth_of_all
 
 __all__ = ("DRIFT", "JUDGED", "Shipped", "drift", "judge", "shipped")
 
+ColumnOrNumber = Union[str, float, None]
+"""The name of a column, one number for all rows, or None where neither is stated."""
 _DOUBLES = {
     name: pa.float64()
     for name in ("below_least", "below_most", "in_band_least", "in_band_most", "above_least", "above_most")}
-JUDGED = pa.schema({"verdict": pa.string(), "provable": pa.bool_(), **_DOUBLES, "status": pa.int32()})
-"""What `judge` adds to each row: `verdict` of VERDICTS, probabilities from 0 to 1, `status` 0 or why it was refused."""
+_AT_REFERENCE = {
+    "low_mm": "low_at_reference_mm", "high_mm": "high_at_reference_mm", "uncertainty_mm": "uncertainty_at_reference_mm"}
+JUDGED = pa.schema({
+    "verdict": pa.string(), "provable": pa.bool_(), **_DOUBLES, "status": pa.int32(),
+    **dict.fromkeys(_AT_REFERENCE.values(), pa.float64()), "at_reference": pa.bool_()})
+"""What `judge` adds to each row: `verdict` of VERDICTS, probabilities from 0 to 1, `status` 0 or why it was refused, and
+the reading at the temperature of its limits, if `at_reference` says that it is known."""
 DRIFT = pa.schema({
     "rate": pa.float64(), "rate_uncertainty": pa.float64(), "look": pa.string(), "look_at": pa.float64(), "status": pa.int32()})
 """What `drift` says of each valve: millimetres a unit of time, `look` of LOOKS, when, `status` as in JUDGED."""
@@ -105,32 +113,59 @@ def _together(schema: Optional[Any], added: Any, work: Iterator[Any]) -> Any:
 
 
 def judge(
-        batches: Any, band: Limits, rule: Tuple[int, float, float], *, low: str = "low_mm", high: str = "high_mm",
-        uncertainty: str = "uncertainty_mm") -> Any:
+        batches: Any, band: Optional[Limits], rule: Tuple[int, float, float], *, low: str = "low_mm", high: str = "high_mm",
+        uncertainty: str = "uncertainty_mm", lower_mm: ColumnOrNumber = None, upper_mm: ColumnOrNumber = None,
+        at_celsius: ColumnOrNumber = None, at_uncertainty_kelvin: ColumnOrNumber = None,
+        reference_celsius: ColumnOrNumber = None, mm_per_kelvin: ColumnOrNumber = None,
+        mm_per_kelvin_uncertainty: ColumnOrNumber = None) -> Any:
     """Judges every row; a reader of the same rows, with the columns of JUDGED behind theirs.
 
     `low`, `high` and `uncertainty` name the columns of both ends and their standard uncertainty, doubles in
-    millimetres; an end that is not there is infinite. TypeError names every column that is missing or of another type.
+    millimetres; an end that is not there is infinite. Limits and the fields of Warmth are as in `judge_columns`: each is
+    the name of a column of doubles, or one number for all rows; where neither is stated, a column of just that name is
+    taken if there is one. A null among limits is no such limit, among temperatures one that was not taken, among
+    coefficients one that is not known. TypeError names every column that is missing or of another type.
     """
     names = (low, high, uncertainty)
+    stated: Dict[str, ColumnOrNumber] = {
+        "lower_mm": lower_mm, "upper_mm": upper_mm, "at_celsius": at_celsius,
+        "at_uncertainty_kelvin": at_uncertainty_kelvin, "reference_celsius": reference_celsius,
+        "mm_per_kelvin": mm_per_kelvin, "mm_per_kelvin_uncertainty": mm_per_kelvin_uncertainty}
     schema, rest = _stream(batches)
+    there = () if schema is None else schema.names
+    further: Dict[str, ColumnOrNumber] = {
+        name: name if one is None and name in there else one for name, one in stated.items()}
     if schema is not None:
-        _refuse(schema, dict.fromkeys(names, pa.types.is_float64), dict.fromkeys(names, "double"))
+        wanted = [*names, *(name for name in further.values() if isinstance(name, str))]
+        _refuse(schema, dict.fromkeys(wanted, pa.types.is_float64), dict.fromkeys(wanted, "double"))
         _not_there(schema, JUDGED.names)
+    warmth = warmth_of_all(**{name: one for name, one in further.items() if name in Warmth._given and not isinstance(one, str)})
 
     def work() -> Iterator[Any]:
         for batch in rest:
             rows = batch.num_rows
             columns = [_taken(batch, name) for name in names]
+            own = {field: _own(batch, name, field) for field, name in further.items()}
             made, buffers = _room(_JudgementColumns, rows)
             if rows:
-                readings = _ReadingColumns(rows, *map(_at, columns))
-                by_what = (byref(readings), byref(band), byref(rule_of(rule)))
+                addresses = {field: None if column is None else _at(column) for field, column in own.items()}
+                readings = _ReadingColumns(rows, *map(_at, columns), **addresses, warmth=address(warmth))
+                by_what = (byref(readings), by(band), byref(rule_of(rule)))
                 call("lw_judge_columns", *by_what, byref(made), but=(ROWS_REFUSED,))
-            found = _answers(JUDGED, buffers, rows, {"verdict": VERDICTS})
+            named = {_AT_REFERENCE.get(name, name): buffer for name, buffer in buffers.items()}
+            found = _answers(JUDGED, named, rows, {"verdict": VERDICTS})
             yield pa.RecordBatch.from_arrays([*batch.columns, *found], schema=pa.schema([*batch.schema, *JUDGED]))
 
     return _together(schema, JUDGED, work())
+
+
+def _own(batch: Any, stated: ColumnOrNumber, field: str) -> Optional[Any]:
+    """A column of the batch, or of one number where C has no other place for it."""
+    if isinstance(stated, str):
+        return _taken(batch, stated)
+    if stated is None or field in Warmth._given:
+        return None
+    return pa.repeat(pa.scalar(stated, pa.float64()), batch.num_rows)
 
 
 def _not_there(schema: Any, names: Iterable[str]) -> None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from ctypes import c_double, c_uint32
-from typing import NamedTuple, Optional, Tuple
+from typing import Any, Dict, NamedTuple, Optional, Tuple
 
-from ._columns import Columns, Numbers, answer, given
+from ._columns import Columns, Numbers, Stated, address, answer, by, each, given, of_all
 from ._library import call, library, made, pair
 from ._structure import F64, I64, U32, Address, Bytes, Doubles, Size, Structure, Words, byref, i64, structure, u32, unused
 from .quantity import length
@@ -148,14 +149,14 @@ class _ReadingColumns(Structure):
     low_mm: Doubles
     high_mm: Doubles
     uncertainty_mm: Doubles
-    lower_mm: Address = unused()
-    upper_mm: Address = unused()
-    at_celsius: Address = unused()
-    at_uncertainty_kelvin: Address = unused()
-    reference_celsius: Address = unused()
-    mm_per_kelvin: Address = unused()
-    mm_per_kelvin_uncertainty: Address = unused()
-    warmth: Address = unused()
+    lower_mm: Doubles = None
+    upper_mm: Doubles = None
+    at_celsius: Doubles = None
+    at_uncertainty_kelvin: Doubles = None
+    reference_celsius: Doubles = None
+    mm_per_kelvin: Doubles = None
+    mm_per_kelvin_uncertainty: Doubles = None
+    warmth: Address = None
 
 
 @structure
@@ -170,18 +171,43 @@ class _JudgementColumns(Structure):
     above_least: Doubles
     above_most: Doubles
     status: Words
-    low_mm: Address = unused()
-    high_mm: Address = unused()
-    uncertainty_mm: Address = unused()
-    at_reference: Address = unused()
+    low_mm: Doubles = None
+    high_mm: Doubles = None
+    uncertainty_mm: Doubles = None
+    at_reference: Bytes = None
+
+
+_OF_LASH = ("low_mm", "high_mm", "uncertainty_mm", "at_reference")
+
+
+def warmth_of_all(**stated: Stated) -> Optional[Warmth]:
+    """What of the fields of Warmth is one number for all rows; None if nothing is."""
+    numbers = {name: number for name, number in stated.items() if of_all(number)}
+    return Warmth(**{**dict.fromkeys(Warmth._given, math.nan), **numbers}) if numbers else None
 
 
 def judge_columns(
-        low_mm: Numbers, high_mm: Numbers, uncertainty_mm: Numbers, band: Limits, rule: Tuple[int, float, float]) -> Columns:
-    """Judges many readings in one call; a dict of columns named as the fields of Judgement, and `status`.
+        low_mm: Numbers, high_mm: Numbers, uncertainty_mm: Numbers, band: Optional[Limits], rule: Tuple[int, float, float], *,
+        lower_mm: Stated = None, upper_mm: Stated = None, at_celsius: Stated = None, at_uncertainty_kelvin: Stated = None,
+        reference_celsius: Stated = None, mm_per_kelvin: Stated = None, mm_per_kelvin_uncertainty: Stated = None) -> Columns:
+    """Judges many readings in one call, each at the temperature of its limits; a dict of columns.
 
-    Millimetres; an end that is not there is infinite. A refused row has verdict 0, NaN, and a status other than 0.
+    Millimetres; an end that is not there is infinite. `lower_mm` and `upper_mm` stand for the limits of `band`, which may
+    then be None; NaN where a row has no such limit. The others are the fields of Warmth. Each is a column, or one number
+    for all rows. Without any of Warmth the readings are taken to be those at the temperature of the limits; NaN in
+    `at_celsius` says that it was not taken, NaN in `mm_per_kelvin` that nothing says how the lash follows.
+
+    The columns are named as the fields of Judgement; `low_mm`, `high_mm` and `uncertainty_mm` are the reading at the
+    temperature of the limits, if `at_reference` is 1. A refused row has verdict 0, NaN, and a `status` other than 0.
     """
-    readings = given(_ReadingColumns, low_mm=low_mm, high_mm=high_mm, uncertainty_mm=uncertainty_mm)
-    by_what = (byref(readings), byref(band), byref(rule_of(rule)))
+    rows = len(low_mm)
+    warm: Dict[str, Any] = {
+        "at_celsius": at_celsius, "at_uncertainty_kelvin": at_uncertainty_kelvin, "reference_celsius": reference_celsius,
+        "mm_per_kelvin": mm_per_kelvin, "mm_per_kelvin_uncertainty": mm_per_kelvin_uncertainty}
+    warmth = warmth_of_all(**warm)
+    readings = given(
+        _ReadingColumns, low_mm=low_mm, high_mm=high_mm, uncertainty_mm=uncertainty_mm, lower_mm=each(lower_mm, rows),
+        upper_mm=each(upper_mm, rows), **{name: None if of_all(column) else column for name, column in warm.items()},
+        warmth=address(warmth))
+    by_what = (byref(readings), by(band), byref(rule_of(rule)))
     return answer(_JudgementColumns, readings.rows, "lw_judge_columns", *by_what)

@@ -8,7 +8,7 @@ from typing import Any, List, Optional, Tuple
 from ._columns import Columns, Numbers, answer, given, room
 from ._library import call, made, pair
 from ._structure import F64, U32, Doubles, Size, Structure, byref, structure, unused
-from .judging import _JudgementColumns, rule_of
+from .judging import _OF_LASH, _JudgementColumns, rule_of
 
 __all__ = (
     "CAUSES", "HOSE_CONNECTED", "HOSE_NOT_FITTED", "HOSE_PLUGGED", "AdvanceCurve", "CurveFit", "PrintedTiming",
@@ -108,7 +108,8 @@ def judge_strobe_columns(
     readings = _strobes(read_btdc_deg, rpm, uncertainty_deg, hose, speed_uncertainty_rpm, lamp_delay_us)
     points, ends = room(_PointColumns, readings.rows)
     by_what = (byref(readings), curve, byref(printed), byref(rule_of(rule)))
-    found = answer(_JudgementColumns, readings.rows, "lw_judge_strobe_columns", *by_what, after=(byref(points),))
+    found = answer(
+        _JudgementColumns, readings.rows, "lw_judge_strobe_columns", *by_what, after=(byref(points),), but=_OF_LASH)
     return {**found, **ends}
 
 

@@ -14,7 +14,8 @@ def verdict(goes: str, refuses: str) -> str:
 
 def loose(low: numpy.typing.NDArray[numpy.float64], high: list[float], u: tuple[float, ...]) -> int:
     columns: lw.Columns = lw.judge_columns(low, high, u, lw.Limits(lw.BETWEEN, 150_000, 200_000), lw.Rule(2))
-    return sum(int(verdict) == 3 for verdict in columns["verdict"])
+    warm: lw.Columns = lw.judge_columns(low, high, u, None, lw.Rule(2), lower_mm=0.15, at_celsius=low, reference_celsius=20)
+    return sum(int(verdict) == 3 for verdict in [*columns["verdict"], *warm["verdict"]])
 
 
 def stops(engine: lw.Engine, train: lw.ValveTrain) -> list[float]:

@@ -6,7 +6,7 @@
 
 use super::ClearanceError;
 use super::side_by_side::SideBySide;
-use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference};
+use crate::quantity::{Lash, LashChange, Nominal, Temperature, TemperatureDifference};
 use crate::statistics::{LANES, Lanes, Worked};
 use crate::thermal::{LashCoefficient, Metal, MetalTemperature, Reference};
 use crate::tolerance::{
@@ -73,7 +73,7 @@ impl ReadingRow {
     pub const NUMBERS: usize = JudgedRow::NUMBERS + 4;
 
     /// A row that was refused.
-    const REFUSED: Self = Self {
+    pub const REFUSED: Self = Self {
         low: f64::NAN,
         high: f64::NAN,
         u: f64::NAN,
@@ -301,7 +301,7 @@ impl ReadingColumns<'_> {
 fn limits(lower: f64, upper: f64) -> Result<(Option<f64>, Option<f64>), ToleranceError> {
     let limit = |mm: f64| -> Result<Option<f64>, ToleranceError> {
         if mm.is_finite() {
-            return Ok(Some(Lash::from_mm(mm)?.mm()));
+            return Ok(Some(Nominal::checked_mm(mm)?));
         }
         Ok(None)
     };

@@ -9,11 +9,10 @@
 )]
 
 use super::columns::{MetalColumns, ReadingColumns, ReadingRow};
-use crate::quantity::{
-    Lash, LashChange, Temperature, TemperatureDifference, ZERO_CELSIUS_IN_KELVIN,
-};
+use crate::quantity::{Lash, LashChange, Nominal, Temperature, TemperatureDifference};
 use crate::statistics::{Effect, LANES, Lane, Lanes, Worked};
-use crate::tolerance::{BandJudge, JudgedRow, Measurand, Probabilities};
+use crate::thermal::LashCoefficient;
+use crate::tolerance::{BandJudge, JudgedRow, Probabilities, Uncertainty};
 
 const NONE: Lane = [f64::NAN; LANES];
 
@@ -66,13 +65,13 @@ impl SideBySide {
             let (has_low, has_high) = (low.is_finite(), high.is_finite());
             *low = if has_low { *low } else { f64::NEG_INFINITY };
             *high = if has_high { *high } else { f64::INFINITY };
-            *in_range = is_lash(*a)
-                & is_lash(*b)
+            *in_range = Lash::can_be(*a)
+                & Lash::can_be(*b)
                 & (*a <= *b)
-                & is_uncertainty(*u)
+                & Uncertainty::<Lash>::can_be(*u)
                 & (has_low | has_high)
-                & (is_lash(*low) | !has_low)
-                & (is_lash(*high) | !has_high)
+                & (Nominal::can_be(*low) | !has_low)
+                & (Nominal::can_be(*high) | !has_high)
                 & (*low <= *high);
         }
         if let (Some(effect), Some(metal)) = (effect, &columns.metal) {
@@ -92,8 +91,8 @@ impl SideBySide {
         let number = |lane: &Lane| lane.get(at).copied().unwrap_or(f64::NAN);
         if self.lanes.effect.is_some() {
             let change = number(&found.change);
-            let is_change = (LashChange::MIN_MM..=LashChange::MAX_MM).contains(&change);
-            if !(usual & is_change & is_uncertainty(number(&found.change_u))) {
+            let is_change = LashChange::can_be(change);
+            if !(usual & is_change & Uncertainty::<Lash>::can_be(number(&found.change_u))) {
                 return None;
             }
         } else if !usual {
@@ -141,26 +140,12 @@ fn take_metal(
     for ((in_range, (rise_u, slope_u)), (rise, reference)) in
         in_range.iter_mut().zip(doubts).zip(temperatures)
     {
-        *in_range &= is_temperature(*rise)
-            & is_temperature(*reference)
-            & (0.0..=TemperatureDifference::MAX_KELVIN).contains(rise_u)
-            & (0.0..f64::INFINITY).contains(slope_u);
+        *in_range &= Temperature::can_be(*rise)
+            & Temperature::can_be(*reference)
+            & TemperatureDifference::can_be(*rise_u)
+            & LashCoefficient::can_be_spread(*rise_u)
+            & LashCoefficient::can_be_spread(*slope_u);
         // As temperatures are kept and subtracted.
-        *rise = (*rise + ZERO_CELSIUS_IN_KELVIN) - (*reference + ZERO_CELSIUS_IN_KELVIN);
+        *rise = Temperature::kelvin_of(*rise) - Temperature::kelvin_of(*reference);
     }
-}
-
-#[inline(always)]
-fn is_lash(mm: f64) -> bool {
-    (Lash::MIN_MM..=Lash::MAX_MM).contains(&mm)
-}
-
-#[inline(always)]
-fn is_uncertainty(mm: f64) -> bool {
-    (0.0..=Lash::MAX_UNCERTAINTY).contains(&mm)
-}
-
-#[inline(always)]
-fn is_temperature(celsius: f64) -> bool {
-    (-ZERO_CELSIUS_IN_KELVIN..=Temperature::MAX_CELSIUS).contains(&celsius)
 }

@@ -3,7 +3,7 @@
 //! A gap, a change of gap, a shim, a screw's travel and a part's dimension are all lengths and must
 //! not be mixed by accident; where two meet, a named function says how.
 
-use super::error::check;
+use super::error::{check, within};
 use super::si;
 use super::{LengthUnit, Marked, Nominal, QuantityError};
 use alloc::string::String;
@@ -25,6 +25,13 @@ macro_rules! length_type {
             pub const MIN_MM: f64 = $min;
             /// Greatest value in millimetres.
             pub const MAX_MM: f64 = $max;
+
+            /// Whether it can be so many millimetres.
+            #[allow(dead_code, reason = "not every length stands in columns")]
+            #[inline]
+            pub(crate) const fn can_be(mm: f64) -> bool {
+                within(mm, $min, $max)
+            }
 
             /// Takes a number of millimetres.
             ///

@@ -63,7 +63,6 @@ pub use pressure::{AbsolutePressure, GaugePressure, PressureDifference, Vacuum};
 pub use quoted::Quoted;
 pub use refusal::Refusal;
 pub use speed::{CrankSpeed, DistributorSpeed};
-pub(crate) use temperature::ZERO_CELSIUS_IN_KELVIN;
 pub use temperature::{Temperature, TemperatureDifference};
 pub use turns_out::TurnsOut;
 pub use written::Written;

@@ -6,6 +6,7 @@
 //! # Source
 //! 1 in = 25.4 mm exactly (24 FR 5348, 1959). Rounding for show: half to even, ISO 80000-1 rule A.
 
+use super::error::{check, within};
 use super::{QuantityError, Written};
 use alloc::string::String;
 use core::fmt;
@@ -113,8 +114,8 @@ impl Nominal {
                 what: "exact length",
                 got: nanometres as f64 / 1e6,
                 unit: "mm",
-                min: -1e4,
-                max: 1e4,
+                min: -Self::MAX_MM,
+                max: Self::MAX_MM,
             })
         }
     }
@@ -136,6 +137,19 @@ impl Nominal {
     #[must_use]
     pub const fn nanometres(self) -> i64 {
         self.0
+    }
+
+    const MAX_MM: f64 = Self::MAX_NANOMETRES as f64 / 1e6;
+
+    /// Whether it can be so many millimetres.
+    #[inline]
+    pub(crate) const fn can_be(mm: f64) -> bool {
+        within(mm, -Self::MAX_MM, Self::MAX_MM)
+    }
+
+    /// Takes millimetres that a program computed, as they are.
+    pub(crate) fn checked_mm(mm: f64) -> Result<f64, QuantityError> {
+        check("exact length", "mm", mm, -Self::MAX_MM, Self::MAX_MM)
     }
 
     /// The nearest `f64` of millimetres.

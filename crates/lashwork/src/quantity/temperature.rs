@@ -3,7 +3,7 @@
 //! # Source
 //! 0 C = 273.15 K, 1 F = 5/9 K, 32 F = 0 C (SI brochure; NIST SP 811).
 
-use super::error::check;
+use super::error::{check, within};
 use super::si;
 use super::{QuantityError, TemperatureUnit, Written};
 use alloc::string::String;
@@ -16,7 +16,7 @@ use uom::si::f64::{TemperatureInterval, ThermodynamicTemperature};
 use uom::si::temperature_interval::kelvin as kelvin_amount;
 use uom::si::thermodynamic_temperature::kelvin;
 
-pub(crate) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
+pub(super) const ZERO_CELSIUS_IN_KELVIN: f64 = 273.15;
 const AMOUNT: &str = "temperature difference";
 const AMOUNT_UNITS: &str = "K, C or F (as a difference)";
 
@@ -41,6 +41,20 @@ impl Temperature {
     /// Greatest temperature accepted, in degrees Celsius: above the melting point of any engine part.
     pub const MAX_CELSIUS: f64 = 2000.0;
 
+    const MIN_CELSIUS: f64 = -ZERO_CELSIUS_IN_KELVIN;
+
+    /// Whether it can be so many degrees Celsius.
+    #[inline]
+    pub(crate) const fn can_be(celsius: f64) -> bool {
+        within(celsius, Self::MIN_CELSIUS, Self::MAX_CELSIUS)
+    }
+
+    /// Kelvin of degrees Celsius, as they are kept.
+    #[inline]
+    pub(crate) const fn kelvin_of(celsius: f64) -> f64 {
+        celsius + ZERO_CELSIUS_IN_KELVIN
+    }
+
     /// Takes degrees Celsius.
     ///
     /// # Errors
@@ -50,11 +64,11 @@ impl Temperature {
             "temperature",
             "C",
             celsius,
-            -ZERO_CELSIUS_IN_KELVIN,
+            Self::MIN_CELSIUS,
             Self::MAX_CELSIUS,
         )?;
         Ok(Self(ThermodynamicTemperature::new::<kelvin>(
-            c + ZERO_CELSIUS_IN_KELVIN,
+            Self::kelvin_of(c),
         )))
     }
 
@@ -82,14 +96,11 @@ impl Temperature {
     /// ```
     #[must_use]
     pub const fn of_celsius<const CELSIUS: i32>() -> Self {
-        const {
-            assert!(-ZERO_CELSIUS_IN_KELVIN <= CELSIUS as f64);
-            assert!(CELSIUS as f64 <= Self::MAX_CELSIUS);
-        };
+        const { assert!(Self::can_be(CELSIUS as f64)) };
         Self(ThermodynamicTemperature {
             dimension: PhantomData,
             units: PhantomData,
-            value: CELSIUS as f64 + ZERO_CELSIUS_IN_KELVIN,
+            value: Self::kelvin_of(CELSIUS as f64),
         })
     }
 
@@ -145,6 +156,12 @@ impl TemperatureDifference {
     /// Greatest size either way, in kelvin.
     pub const MAX_KELVIN: f64 = 2500.0;
 
+    /// Whether it can be so many kelvin.
+    #[inline]
+    pub(crate) const fn can_be(amount: f64) -> bool {
+        within(amount, -Self::MAX_KELVIN, Self::MAX_KELVIN)
+    }
+
     /// Takes whole kelvin; what is out of range does not compile.
     ///
     /// ```
@@ -153,7 +170,7 @@ impl TemperatureDifference {
     /// ```
     #[must_use]
     pub const fn of_kelvin<const KELVIN: i32>() -> Self {
-        const { assert!(-Self::MAX_KELVIN <= KELVIN as f64 && KELVIN as f64 <= Self::MAX_KELVIN) };
+        const { assert!(Self::can_be(KELVIN as f64)) };
         Self(TemperatureInterval {
             dimension: PhantomData,
             units: PhantomData,

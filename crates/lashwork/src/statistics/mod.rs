@@ -22,7 +22,9 @@ pub(crate) use belief::ln_sum;
 pub use belief::{entropy, expected_bits};
 pub use chart::cusum;
 pub use error::StatisticsError;
-pub(crate) use lashwork_tails::{Effect, LANES, Lane, Lanes, ONE_SIDED_95, Worked, mean};
+pub(crate) use lashwork_tails::{
+    Effect, LANES, Lane, Lanes, ONE_SIDED_95, Proportion, Worked, mean,
+};
 pub use lashwork_tails::{RectangularNormal, normal_cdf, normal_tail};
 pub use line::{Line, straight_line};
 pub use student::student_t_quantile;

@@ -2,10 +2,17 @@
 
 use super::{LashCoefficient, ThermalError};
 use crate::quantity::{Lash, LashChange, Temperature, TemperatureDifference};
+use crate::statistics::Proportion;
 use crate::tolerance::{BudgetError, Uncertainty, wider};
 use alloc::string::String;
 
 impl LashCoefficient {
+    /// Whether the uncertainty of a coefficient, or of a temperature, can be so much.
+    #[inline]
+    pub(crate) const fn can_be_spread(number: f64) -> bool {
+        (0.0 <= number) & (number < f64::INFINITY)
+    }
+
     /// The change of lash from the reference to the temperature of the reading, and its standard
     /// uncertainty; the same bits as [`LashCoefficient::correction`].
     ///
@@ -31,21 +38,27 @@ impl LashCoefficient {
         u_at: TemperatureDifference,
         reference: Temperature,
     ) -> Result<(LashChange, Uncertainty<Lash>), ThermalError> {
-        let rise = (at - reference).kelvin();
-        let change = LashChange::from_mm(self.mm_per_kelvin * rise)?;
+        let effect = Proportion {
+            rise: (at - reference).kelvin(),
+            rise_u: u_at.kelvin(),
+            slope: self.mm_per_kelvin,
+            slope_u: self.standard_uncertainty,
+        };
+        let change = LashChange::from_mm(effect.change())?;
         for (of, got) in [
             ("change of lash for a kelvin", self.standard_uncertainty),
             ("temperature of the engine", u_at.kelvin()),
         ] {
-            if !(got >= 0.0 && got.is_finite()) {
+            if !Self::can_be_spread(got) {
                 let of = String::from(of);
                 return Err(BudgetError::Uncertainty { of, got }.into());
             }
         }
-        let by_coefficient =
-            (rise * self.standard_uncertainty).abs() * wider(self.degrees_of_freedom);
-        let by_temperature = (self.mm_per_kelvin * u_at.kelvin()).abs();
-        let u = libm::hypot(by_coefficient, by_temperature);
+        let (by_coefficient, by_temperature) = effect.spreads();
+        let u = libm::hypot(
+            by_coefficient * wider(self.degrees_of_freedom),
+            by_temperature,
+        );
         let u = Uncertainty::from_mm(u).map_err(|_| ThermalError::Uncertainty {
             of: String::from("correction"),
             got: u,

@@ -30,13 +30,19 @@ impl<Q: Measurand> Uncertainty<Q> {
     /// No uncertainty at all.
     pub const ZERO: Self = Self(0.0, PhantomData);
 
+    /// Whether it can be so much, in the base unit.
+    #[inline]
+    pub(crate) const fn can_be(number: f64) -> bool {
+        (0.0 <= number) & (number <= Q::MAX_UNCERTAINTY)
+    }
+
     /// Takes a number in the base unit of the quantity, [`Measurand::UNIT`].
     ///
     /// # Errors
     /// [`ToleranceError::Uncertainty`] if negative, over [`Measurand::MAX_UNCERTAINTY`] or not finite.
     #[inline]
     pub fn from_number(number: f64) -> Result<Self, ToleranceError> {
-        if (0.0..=Q::MAX_UNCERTAINTY).contains(&number) {
+        if Self::can_be(number) {
             Ok(Self(number, PhantomData))
         } else {
             Err(ToleranceError::Uncertainty {
