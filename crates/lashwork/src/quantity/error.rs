@@ -124,11 +124,10 @@ fn ends_in(unit: &str, side: &str) -> bool {
     last.eq_ignore_ascii_case(side)
 }
 
-/// Whether `got` is finite and within `min..=max`; NaN fails both comparisons. Without a branch, for many
-/// numbers side by side.
+/// Whether `got` is finite and within `min..=max`; NaN fails both comparisons.
 #[inline]
 pub(crate) const fn within(got: f64, min: f64, max: f64) -> bool {
-    (min <= got) & (got <= max)
+    min <= got && got <= max
 }
 
 /// Accepts `got` if it is [`within`] `min..=max`.

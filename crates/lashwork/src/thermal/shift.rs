@@ -9,8 +9,8 @@ use alloc::string::String;
 impl LashCoefficient {
     /// Whether the uncertainty of a coefficient, or of a temperature, can be so much.
     #[inline]
-    pub(crate) const fn can_be_spread(number: f64) -> bool {
-        (0.0 <= number) & (number < f64::INFINITY)
+    pub(crate) fn can_be_spread(number: f64) -> bool {
+        (0.0..f64::INFINITY).contains(&number)
     }
 
     /// The change of lash from the reference to the temperature of the reading, and its standard

@@ -32,8 +32,8 @@ impl<Q: Measurand> Uncertainty<Q> {
 
     /// Whether it can be so much, in the base unit.
     #[inline]
-    pub(crate) const fn can_be(number: f64) -> bool {
-        (0.0 <= number) & (number <= Q::MAX_UNCERTAINTY)
+    pub(crate) fn can_be(number: f64) -> bool {
+        (0.0..=Q::MAX_UNCERTAINTY).contains(&number)
     }
 
     /// Takes a number in the base unit of the quantity, [`Measurand::UNIT`].
