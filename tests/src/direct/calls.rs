@@ -19,7 +19,9 @@ use lashwork::quantity::{
     ShimThickness, Temperature, TemperatureDifference, TemperatureUnit,
 };
 use lashwork::thermal::LashCoefficient;
-use lashwork::tolerance::{DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge};
+use lashwork::tolerance::{
+    Column, DecisionRule, Estimate, HasLimits, Limits, Uncertainty, Verdict, judge,
+};
 use lashwork::valve::{CamEvents, EventsAt, StopPlan, StoppingPoints, ValveKind, ValveTrain};
 use serde_json::{Value, json};
 
@@ -386,12 +388,11 @@ fn columns(i: &mut Inputs<'_>) -> Answer {
     let [mut low, mut high, u] = [(); 3].map(|()| i.numbers().expect("a column"));
     // An end that is not there.
     for (span, (low, high)) in spans.iter().zip(low.iter_mut().zip(&mut high)) {
-        *low = if *span == 3.0 {
-            f64::NEG_INFINITY
-        } else {
-            *low
-        };
-        *high = if *span == 2.0 { f64::INFINITY } else { *high };
+        if *span > 2.5 {
+            *low = f64::NEG_INFINITY;
+        } else if *span > 1.5 {
+            *high = f64::INFINITY;
+        }
     }
     let rows = low.len();
     let limit = |which: fn(&Limits<Lash>) -> Option<Marked>| {
@@ -413,14 +414,13 @@ fn columns(i: &mut Inputs<'_>) -> Answer {
         let not_stated = at.next().map_or(f64::NAN, not_stated);
         column.unwrap_or_else(|| vec![not_stated; rows])
     });
+    let [celsius, kelvin, reference, slope, slope_u] = metal;
+    let given = [
+        low, high, u, lower, upper, celsius, kelvin, reference, slope, slope_u,
+    ];
     let mut out = Vec::new();
     for row in 0..rows {
-        let [celsius, kelvin, reference, slope, slope_u] =
-            metal.each_ref().map(|column| column[row]);
-        let given = [
-            low[row], high[row], u[row], lower[row], upper[row], celsius, kelvin, reference, slope,
-            slope_u,
-        ];
+        let given = given.each_ref().map(|column| Column::Each(column).at(row));
         let found = alone(&given, &rule).unwrap_or(ReadingRow::REFUSED);
         out.extend([
             json!(found.judged.verdict),
