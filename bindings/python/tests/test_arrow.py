@@ -1,6 +1,7 @@
 """Record batches in, record batches out."""
 
 import pickle
+import sys
 import unittest
 from unittest import mock
 
@@ -183,6 +184,18 @@ class Shipped(unittest.TestCase):
         with mock.patch.object(arrow, "version", "99.0.0"), mock.patch("platform.node", lambda: "worker-7"):
             with self.assertRaisesRegex(ImportError, "worker-7 has lashwork 99.0.0, this work is for lashwork " + lw.version):
                 pickle.loads(sent)([readings()])
+
+    def test_a_worker_without_the_library_says_what_to_do(self):
+        work = arrow.shipped(arrow.judge, BAND, RULE)
+        with mock.patch.dict(sys.modules, {"lashwork": None}), mock.patch("platform.node", lambda: "worker-7"):
+            with self.assertRaisesRegex(ImportError, "worker-7 cannot load lashwork: .*; install lashwork " + lw.version):
+                work([readings()])
+
+    def test_what_clusters_pickle_with_sends_the_class_as_a_whole(self):
+        asked = mock.Mock()
+        with mock.patch.dict(sys.modules, {"pyspark.cloudpickle": asked}):
+            pickle.dumps(arrow.shipped(arrow.judge, BAND, RULE))
+        asked.register_pickle_by_value.assert_called_once_with(sys.modules["lashwork._shipped"])
 
 
 if __name__ == "__main__":

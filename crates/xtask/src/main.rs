@@ -8,6 +8,7 @@ mod c;
 mod check;
 mod counted;
 mod demo;
+mod fleet;
 mod fuzz;
 mod node;
 mod output;
@@ -39,6 +40,8 @@ usage: cargo xtask <command>
                         installs the C library, its header and package files; DESTDIR is honoured; DIR of
                         libraries is below the prefix, such as lib64 or lib/x86_64-linux-gnu
   wheel                 the Python wheel, in target/python-wheel/dist, tried in each Python on the path
+  fleet --test [--rows N]
+                        judges readings of a fleet in DuckDB, Polars, and Spark with two executors, one of them killed
   fuzz                  a minute of the fuzz targets of the C interface
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
@@ -67,6 +70,8 @@ fn main() -> ExitCode {
         ["install", "--prefix", prefix] => c::install(prefix, "lib"),
         ["install", "--prefix", prefix, "--libdir", lib] => c::install(prefix, lib),
         ["wheel"] => wheel::build(),
+        ["fleet", "--test"] => fleet::test(fleet::ROWS),
+        ["fleet", "--test", "--rows", rows] => fleet::rows(rows).and_then(fleet::test),
         ["fuzz"] => fuzz::all(60),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::package().and_then(|()| wasm::test()),

@@ -11,6 +11,8 @@ const REQUIREMENTS: &str = "tests/oracles/requirements.txt";
 const TOPICS: [&str; 5] = ["causes_", "condition_", "history_", "ignition_", "mixture_"];
 /// What the examples use.
 const EXAMPLES: &str = "examples/python/requirements.txt";
+/// Engines for data, which work in one process.
+pub(crate) const FLEET: &str = "examples/fleet/requirements.txt";
 
 /// Makes `tests/oracles/*.json` anew.
 pub(crate) fn oracles() -> Outcome {
@@ -47,7 +49,10 @@ pub(crate) fn install() -> Outcome {
 
 /// The Python of an environment that holds the pinned packages; made or made up if need be.
 pub(crate) fn environment() -> Result<PathBuf, String> {
-    environment_of(&root().join("target/python"), &[REQUIREMENTS, EXAMPLES])
+    environment_of(
+        &root().join("target/python"),
+        &[REQUIREMENTS, EXAMPLES, FLEET],
+    )
 }
 
 /// The Python of an environment in a folder, with what lists name; made or made up if need be.

@@ -3,7 +3,7 @@
 use crate::output::say;
 use crate::step::{Outcome, cargo, output, print_costs, root, run, said, step};
 use crate::tools::{path_behind, quiet, see_to, table::DOXYGEN};
-use crate::{wasm, wheel};
+use crate::{fleet, wasm, wheel};
 use std::process::Command;
 
 /// Programs of crates.io, each in the version that was tried, and the word that cargo starts it by.
@@ -37,6 +37,9 @@ pub(crate) fn check() -> Outcome {
         wasm::package().and_then(|()| wasm::test()).map(|()| None)
     });
     each("wheel for Python", &mut || wheel::build().map(|()| None));
+    each("fleet on a cluster", &mut || {
+        fleet::test(fleet::ROWS).map(|()| None)
+    });
     each("libraries nobody uses", &mut || {
         tool("machete")
             .and_then(|mut it| run(it.arg("--skip-target-dir")))

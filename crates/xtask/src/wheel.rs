@@ -6,9 +6,9 @@
 use crate::c::{doors, no_paths, portable_library};
 use crate::output::say;
 use crate::own::target;
-use crate::python;
 use crate::step::{Outcome, output, root, run, step};
 use crate::tools::quiet;
+use crate::{fleet, python};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -25,17 +25,8 @@ const MINORS: std::ops::RangeInclusive<u32> = 9..=15;
 
 /// Builds the wheel, looks into it, and tries it where it is installed.
 pub(crate) fn build() -> Outcome {
-    if !cfg!(all(target_os = "linux", target_arch = "x86_64")) {
-        return Err(format!("the wheel is built on {TARGET} only"));
-    }
+    file()?;
     let tools = place("tools");
-    step("wheel: tools", || {
-        python::environment_of(&tools, &[TOOLS]).map(|_| ())
-    })?;
-    step("wheel: library", || {
-        portable_library(&tools.join("bin"), TARGET, GLIBC)
-    })?;
-    step("wheel", || package(&tools))?;
     step("wheel: contents", || contents(&tools))?;
     step("wheel: the source is typed", || {
         run(tool(&tools, "mypy")
@@ -51,6 +42,22 @@ pub(crate) fn build() -> Outcome {
     step("wheel: with numpy, Arrow, plots and types", || {
         with_extras(&tools)
     })
+}
+
+/// Builds the wheel alone; where it is.
+pub(crate) fn file() -> Result<PathBuf, String> {
+    if !cfg!(all(target_os = "linux", target_arch = "x86_64")) {
+        return Err(format!("the wheel is built on {TARGET} only"));
+    }
+    let tools = place("tools");
+    step("wheel: tools", || {
+        python::environment_of(&tools, &[TOOLS]).map(|_| ())
+    })?;
+    step("wheel: library", || {
+        portable_library(&tools.join("bin"), TARGET, GLIBC)
+    })?;
+    step("wheel", || package(&tools))?;
+    wheel()
 }
 
 fn place(name: &str) -> PathBuf {
@@ -166,10 +173,7 @@ fn with_extras(tools: &Path) -> Outcome {
     for name in ["calls", "numpy", "arrow", "plot", "types"] {
         tests(&python, name)?;
     }
-    for example in ["duckdb_judge", "polars_drift"] {
-        run(alone(&python).arg(format!("examples/fleet/{example}.py")))?;
-    }
-    Ok(())
+    fleet::small(|| alone(&python))
 }
 
 /// A Python that finds the installed package, and no library but the one in it.

@@ -10,7 +10,7 @@ known: that row is refused, as one with NaN is, and the others are done.
 from __future__ import annotations
 
 import ctypes
-import platform
+import pickle
 from itertools import chain
 from typing import Any, Callable, Dict, Iterable, Iterator, List, Optional, Tuple, Union
 
@@ -19,6 +19,7 @@ import pyarrow.compute as pc
 
 from ._columns import address, by
 from ._library import ROWS_REFUSED, call, version
+from ._shipped import Shipped
 from ._structure import Structure, byref
 from .drift import LOOKS, _DriftColumns, _PastReadings, size
 from .judging import VERDICTS, Limits, Warmth, _JudgementColumns, _ReadingColumns, rule_of, warmth_of_all
@@ -276,28 +277,9 @@ def _joined(first: Any, second: Any) -> Any:
     return pa.RecordBatch.from_arrays(columns, schema=first.schema)
 
 
-class Shipped:
-    """`judge` or `drift` with all it needs beside the batches, to send to the workers of a cluster.
-
-    A worker that has another lashwork than the one it was made with refuses to work: answers of two versions side by
-    side would not be comparable.
-    """
-
-    def __init__(self, function: Callable[..., Any], *arguments: Any, **named: Any) -> None:
-        self.function, self.arguments, self.named, self.version = function, arguments, named, version
-        self.__name__ = function.__name__
-
-    def __call__(self, batches: Any) -> Any:
-        if self.version != version:
-            raise ImportError(
-                f"{platform.node()} has lashwork {version}, this work is for lashwork {self.version}: "
-                "install one version on all workers")
-        return self.function(batches, *self.arguments, **self.named)
-
-
 def shipped(function: Callable[..., Any], *arguments: Any, **named: Any) -> Shipped:
     """`judge` or `drift` with its arguments, to be called with batches on any worker that has this version.
 
     `frame.mapInArrow(shipped(judge, band, rule), schema)`
     """
-    return Shipped(function, *arguments, **named)
+    return Shipped(function.__name__, version, pickle.dumps((arguments, named)))

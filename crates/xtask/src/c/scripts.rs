@@ -3,8 +3,8 @@
 
 use super::doors::{answers, compare, place};
 use super::{PRIVATE_LIBS, staged};
-use crate::python;
 use crate::step::{Outcome, root, run};
+use crate::{fleet, python};
 use std::fs;
 use std::path::Path;
 use std::process::Command;
@@ -21,11 +21,15 @@ pub(crate) fn all(requests: &Path) -> Outcome {
         .args([requests, &out])
         .env("LASHWORK_LIBRARY", &library))?;
     compare("Python", requests, &out)?;
-    for tests in ["calls", "numpy"] {
-        run(from_source(&python)
-            .arg(format!("bindings/python/tests/test_{tests}.py"))
-            .env("LASHWORK_LIBRARY", &library))?;
+    let package = || {
+        let mut command = from_source(&python);
+        command.env("LASHWORK_LIBRARY", &library);
+        command
+    };
+    for tests in ["calls", "numpy", "arrow"] {
+        run(package().arg(format!("bindings/python/tests/test_{tests}.py")))?;
     }
+    fleet::small(package)?;
 
     let out = answers("LuaJIT")?;
     run(Command::new("luajit")

@@ -150,6 +150,14 @@ pub(crate) const DOXYGEN: Tool = Tool {
     ..PLAIN
 };
 
+pub(crate) const JAVA: Tool = Tool {
+    program: "java",
+    least: &["17"],
+    packages: &["default-jre-headless"],
+    purpose: "runs Spark; the pinned one asks for this version",
+    ..PLAIN
+};
+
 /// The distribution's compiler, where the one in use lacks a target.
 pub(crate) const RUSTC: Tool = Tool {
     program: "/usr/bin/rustc",

@@ -1,0 +1,130 @@
+"""Spark on this machine: how runs are started and ended, and what must come of each."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+import lashwork as lw
+import plain
+import readings
+import small
+import spark_fleet
+from lines import agree
+
+# Where the driver finds lashwork, the job and the rest.
+FOUND_IN = [str(Path(lw.__file__).parents[1]), *(str(Path(module.__file__).parent) for module in (spark_fleet, readings))]
+OTHER_VERSION = "0.0.1"
+
+
+class Failed(Exception):
+    """A run that ended with an error; holds what was printed."""
+
+
+def run(work, folder, executors, *words, minutes):
+    """One driver with all that it starts; they are gone when this returns."""
+    place = work / "spark"
+    place.mkdir(exist_ok=True)
+    # What the driver finds must not be found by an executor, which inherits variables: only what is sent to it is tried.
+    begin = f"import sys; sys.path[:0] = {FOUND_IN!r}; import on_spark; on_spark.main(*sys.argv[1:])"
+    env = {name: value for name, value in os.environ.items() if name not in ("PYTHONPATH", "LASHWORK_LIBRARY", "SPARK_HOME")}
+    env |= {"SPARK_LOCAL_IP": "127.0.0.1", "SPARK_WORKER_DIR": str(place / "work")}
+    command = [sys.executable, "-c", begin, str(place), str(folder), str(executors), *words]
+    log = place / "log.txt"
+    with log.open("w") as errors:
+        driver = subprocess.Popen(
+            command, stdout=subprocess.PIPE, stderr=errors, text=True, env=env, cwd=place, start_new_session=True)
+        try:
+            printed, _ = driver.communicate(timeout=60 * minutes)
+        except subprocess.TimeoutExpired:
+            raise SystemExit(f"Spark {words}: not done in {minutes:.0f} minutes, see {log}") from None
+        finally:
+            # Its executors are in its group, and their Pythons end with them.
+            try:
+                os.killpg(driver.pid, signal.SIGKILL)
+            except ProcessLookupError:
+                pass
+    text = log.read_text()
+    if driver.returncode:
+        raise Failed(text)
+    return json.loads(printed.strip().splitlines()[-1]), text
+
+
+def archive(wheel, to, version=None):
+    """The wheel under a name by which Spark unpacks it; with a version, one that says that it has this one."""
+    with zipfile.ZipFile(wheel) as source, zipfile.ZipFile(to, "w", zipfile.ZIP_STORED) as made:
+        for name in source.namelist():
+            data = source.read(name)
+            if version and name == "lashwork/_library.py":
+                data += f'\nversion = "{version}"\n'.encode()
+            made.writestr(name, data)
+    return to
+
+
+def refused(name, parts, work, folder, *words, minutes):
+    try:
+        run(work, folder, 1, *words, minutes=minutes)
+    except Failed as why:
+        text = str(why)
+        for part in parts:
+            if part not in text:
+                raise SystemExit(f"{name}: refused, but not with {part!r}:\n{text[-3000:]}") from None
+        line = next(line for line in text.splitlines() if parts[0] in line)
+        print(f"{name}: {line.strip()[:400]}", flush=True)
+        return
+    raise SystemExit(f"{name}: not refused")
+
+
+def speed(name, rows, seconds):
+    print(f"{name:<44} {rows / seconds / 1e6:>8.3f} million rows a second", flush=True)
+
+
+def prove(wheel, work, rows):
+    small.prove(work)
+    folder = work / "readings"
+    rows = readings.write(folder, rows)
+    # Far more than it takes; the speed of drifts decides.
+    minutes = 10 + rows / 200_000
+    print(f"{rows} invented rows, {len(list(Path(folder).glob('*.parquet')))} files", flush=True)
+    expected, speeds = plain.answers(folder)
+    print(*expected["judged"], *expected["looks"], expected["due"][0], sep="\n", flush=True)
+    sent = ("--wheel", str(archive(wheel, work / "lashwork.zip")))
+
+    one, _ = run(work, folder, 1, *sent, "--judge", minutes=minutes)
+    agree("Spark, one executor", one, {"judged": expected["judged"]})
+    two, _ = run(work, folder, 2, *sent, minutes=minutes)
+    agree("Spark, two executors", two, expected)
+    killed, text = run(work, folder, 2, *sent, "--kill", minutes=minutes)
+    agree("Spark, two executors, killed", killed, expected)
+    for work_done in ("judging", "drifting"):
+        of = killed[f"killed_{work_done}"]
+        if not of:
+            raise SystemExit(f"no executor was killed while {work_done}")
+        print(f"killed while {work_done}: executor of process {of['executor']}, {of['done']} of {of['of']} tasks done")
+    lost = text.count("Lost executor")
+    if lost < 2:
+        raise SystemExit(f"two executors were killed, the driver lost {lost}")
+
+    tiny = work / "small"
+    other = archive(wheel, work / "other.zip", OTHER_VERSION)
+    refused(
+        "a worker with another version", (f"has lashwork {OTHER_VERSION}, this work is for lashwork {lw.version}",), work, tiny,
+        "--wheel", str(other), "--once", minutes=minutes)
+    refused(
+        "a worker without lashwork", ("cannot load lashwork: No module named 'lashwork'", f"install lashwork {lw.version}"),
+        work, tiny, "--once", minutes=minutes)
+    refused(
+        "a column of another type", ('column "low_mm" is string, cast it to double',), work, tiny, *sent, "--text",
+        minutes=minutes)
+
+    print()
+    speed("column call, one thread, judging", speeds["judge"], 1.0)
+    speed("column call, one thread, drift and next look", speeds["drift"], 1.0)
+    for name, found in (("one executor", one), ("two executors", two), ("two executors, one killed", killed)):
+        speed(f"Spark, {name}, judging", rows, found["judge_seconds"])
+    for name, found in (("two executors", two), ("two executors, one killed", killed)):
+        speed(f"Spark, {name}, drift and next look", rows, found["drift_seconds"])
+    print("on this machine, other work included: the column calls by time of the thread, Spark by the clock")

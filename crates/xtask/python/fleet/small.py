@@ -1,0 +1,18 @@
+"""DuckDB and Polars, and what becomes of rows that are no readings."""
+
+import engines
+import plain
+import readings
+from lines import agree
+
+ROWS = 8_000
+
+
+def prove(work):
+    folder = work / "small"
+    rows = readings.write(folder, ROWS)
+    expected, _ = plain.answers(folder)
+    plain.refusals(folder, expected, rows)
+    del expected["due"]
+    agree("DuckDB", engines.in_duckdb(folder), expected)
+    agree("Polars", engines.in_polars(folder), expected)
