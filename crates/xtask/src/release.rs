@@ -4,6 +4,7 @@ use crate::output::say;
 use crate::step::{Outcome, cargo, output, print_costs, root, run, said, step};
 use crate::tools::{path_behind, quiet, see_to, table::DOXYGEN};
 use crate::{fleet, wasm, wheel};
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// Programs of crates.io, each in the version that was tried, and the word that cargo starts it by.
@@ -98,7 +99,8 @@ fn tool(word: &str) -> Result<Command, String> {
 fn deny(checks: &[&str]) -> Outcome {
     run(tool("deny")?
         .args(["--manifest-path", "crates/lashwork-cli/Cargo.toml"])
-        .args(["check", "--config", "deny.toml", "--hide-inclusion-graph"])
+        .args(["--config", "deny.toml"])
+        .args(["check", "--hide-inclusion-graph"])
         .args(checks))
 }
 
@@ -120,13 +122,39 @@ fn interface() -> Result<Option<String>, String> {
             "no release is tagged, so there is nothing to compare with".to_owned(),
         ));
     };
+    // A copy of it: the sources here stay as they are.
+    let before = root().join(PLACE).join("before");
+    let _ = std::fs::remove_dir_all(&before);
+    run(Command::new("git")
+        .args(["clone", "--quiet", "--branch", last])
+        .args([&root(), &before]))?;
     for library in LIBRARIES {
+        if !before.join("crates").join(library).exists() {
+            say!("{library}: new since {last}");
+            continue;
+        }
+        let sides = [described(&before, library)?, described(&root(), library)?];
         run(tool("public-api")?
-            .args(["--package", library, "--simplified", "diff"])
-            .arg(format!("{last}..HEAD")))?;
+            .args(["--simplified", "diff"])
+            .args(&sides))?;
         run(tool("semver-checks")?.args(["--package", library, "--baseline-rev", last]))?;
     }
     Ok(None)
+}
+
+/// A library's interface as the compiler in use writes it for other programs; a released one does so only when asked
+/// as a nightly is.
+fn described(workspace: &Path, library: &str) -> Result<PathBuf, String> {
+    let target = workspace.join("target/interface");
+    run(cargo()
+        .args(["rustdoc", "--quiet", "--lib", "--all-features"])
+        .args(["--package", library, "--manifest-path"])
+        .arg(workspace.join("Cargo.toml"))
+        .arg("--target-dir")
+        .arg(&target)
+        .args(["--", "-Zunstable-options", "--output-format", "json"])
+        .env("RUSTC_BOOTSTRAP", "1"))?;
+    Ok(target.join(format!("doc/{}.json", library.replace('-', "_"))))
 }
 
 /// Writes the header's documentation as pages; a warning fails.
