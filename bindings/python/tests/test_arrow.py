@@ -11,7 +11,7 @@ import pyarrow as pa
 import pyarrow.compute
 from lashwork import arrow
 
-BAND, RULE = lw.limits("0.15 mm", "0.20 mm"), lw.GUARDED_TIGHT
+BAND, RULE, VERSION = lw.limits("0.15 mm", "0.20 mm"), lw.GUARDED_TIGHT, lw.version
 
 
 def readings(rows=1000):
@@ -181,14 +181,14 @@ class Shipped(unittest.TestCase):
 
     def test_a_worker_with_another_version_is_refused_by_name(self):
         sent = pickle.dumps(arrow.shipped(arrow.judge, BAND, RULE))
-        with mock.patch.object(arrow, "version", "99.0.0"), mock.patch("platform.node", lambda: "worker-7"):
-            with self.assertRaisesRegex(ImportError, "worker-7 has lashwork 99.0.0, this work is for lashwork " + lw.version):
+        with mock.patch.object(lw, "version", "99.0.0"), mock.patch("platform.node", lambda: "worker-7"):
+            with self.assertRaisesRegex(ImportError, "worker-7 has lashwork 99.0.0, this work is for lashwork " + VERSION):
                 pickle.loads(sent)([readings()])
 
     def test_a_worker_without_the_library_says_what_to_do(self):
         work = arrow.shipped(arrow.judge, BAND, RULE)
         with mock.patch.dict(sys.modules, {"lashwork": None}), mock.patch("platform.node", lambda: "worker-7"):
-            with self.assertRaisesRegex(ImportError, "worker-7 cannot load lashwork: .*; install lashwork " + lw.version):
+            with self.assertRaisesRegex(ImportError, "worker-7 cannot load lashwork: .*; install lashwork " + VERSION):
                 work([readings()])
 
     def test_what_clusters_pickle_with_sends_the_class_as_a_whole(self):

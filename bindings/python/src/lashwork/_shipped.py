@@ -31,14 +31,14 @@ class Shipped:
     def __call__(self, batches: Any) -> Any:
         worker = platform.node()
         try:
-            from lashwork import arrow
+            from lashwork import arrow, version
         except ImportError as why:
             raise ImportError(
                 f"{worker} cannot load lashwork: {why}; install lashwork {self.version} and pyarrow for the Python of every "
                 "worker, or send the wheel as an archive (examples/fleet/README.md)") from why
-        if self.version != arrow.version:
+        if self.version != version:
             raise ImportError(
-                f"{worker} has lashwork {arrow.version}, this work is for lashwork {self.version}: "
+                f"{worker} has lashwork {version}, this work is for lashwork {self.version}: "
                 "install one version on all workers")
         arguments, named = pickle.loads(self.given)
         return getattr(arrow, self.__name__)(batches, *arguments, **named)

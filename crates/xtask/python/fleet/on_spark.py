@@ -1,6 +1,6 @@
 """One run on a cluster of Spark on this machine: a driver, and executors that are processes of their own.
 
-`on_spark.py WORK READINGS EXECUTORS [--wheel ZIP] [--judge] [--kill] [--once] [--text]`; the answer is a line of JSON, the last of what is printed.
+`on_spark.py WORK EXECUTORS READINGS PAST [--wheel ZIP] [--judge] [--kill] [--once] [--text]`; the answer is a line of JSON, the last of what is printed.
 """
 
 import json
@@ -92,7 +92,7 @@ def timed(spark, sql, kill):
     return lines, took, killer and killer.killed
 
 
-def main(work, folder, count, *rest):
+def main(work, count, folder, past, *rest):
     wheel = rest[rest.index("--wheel") + 1] if "--wheel" in rest else None
     kill = "--kill" in rest
     spark = session(work, int(count), wheel, "--once" in rest)
@@ -107,11 +107,12 @@ def main(work, folder, count, *rest):
         judging = kill and (lambda stage: stage.numTasks > 2 * AFTER_EXCHANGE)
         answer["judged"], answer["judge_seconds"], answer["killed_judging"] = timed(spark, JUDGED_SQL, judging)
         if "--judge" not in rest:
-            found = looks(readings).cache()
+            past = spark.read.parquet(past)
+            found = looks(past).cache()
             found.createOrReplaceTempView("looks")
             drifting = kill and (lambda stage: stage.numTasks == 2 * AFTER_EXCHANGE)
             answer["looks"], answer["drift_seconds"], answer["killed_drifting"] = timed(spark, LOOKS_SQL, drifting)
-            answer["due"] = [str(due(readings, found, NEXT_SERVICE_HOURS).count())]
+            answer["due"] = [str(due(past, found, NEXT_SERVICE_HOURS).count())]
         print(json.dumps(answer))
     finally:
         spark.stop()

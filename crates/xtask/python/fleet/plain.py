@@ -1,9 +1,10 @@
-"""One machine without an engine: the column calls, on one thread."""
+"""One machine without an engine for data: the column calls, on one thread."""
 
 import time
 
 import lashwork as lw
 import numpy
+import pyarrow.compute as compute
 import pyarrow.parquet as parquet
 from bands import BANDS, RULE
 from lines import CHANCES, NEXT_SERVICE_HOURS, RATES, told
@@ -29,30 +30,42 @@ def summed(kind, words, codes, columns):
     return sorted(rows)
 
 
-def answers(folder):
-    """Lines of verdicts and of looks, how many valves are due, and how many rows a second were worked on."""
+def kinds(table):
+    """The readings of each kind, and where they stand in the table."""
+    for kind in sorted(BANDS):
+        held = compute.equal(table["kind"], kind)
+        yield kind, table.filter(held), held.to_numpy()
+
+
+def judged(folder):
+    """Lines of verdicts, and how many rows a second were judged."""
+    lines, took, rows = [], 0.0, 0
+    for kind, some, _ in kinds(parquet.read_table(folder, columns=["kind", *ENDS])):
+        columns = [numbers(some, name) for name in ENDS]
+        began = time.thread_time()
+        found = lw.judge_columns(*columns, BANDS[kind], RULE)
+        took += time.thread_time() - began
+        rows += some.num_rows
+        lines += summed(kind, lw.VERDICTS, found["verdict"], [(found[name], 1e9) for name in CHANCES])
+    return {"judged": told(lines)}, rows / took
+
+
+def looks(folder):
+    """Lines of when to look next, how many valves are due, and how many rows a second were worked on."""
     table = parquet.read_table(folder)
     engine = table["engine"].combine_chunks().dictionary_encode().indices.to_numpy()
     last = numpy.zeros(engine.max() + 1)
     numpy.maximum.at(last, engine, numbers(table, "at_hours"))
-    judged, looks, due, took = [], [], 0, {"judge": 0.0, "drift": 0.0}
-    for kind in sorted(BANDS):
-        held = numpy.asarray(table["kind"]) == kind
-        some = table.filter(held)
-        columns = [numbers(some, name) for name in ENDS]
-        began = time.thread_time()
-        found = lw.judge_columns(*columns, BANDS[kind], RULE)
-        took["judge"] += time.thread_time() - began
-        judged += summed(kind, lw.VERDICTS, found["verdict"], [(found[name], 1e9) for name in CHANCES])
-        past, engines = ordered(some, engine[held], columns)
+    lines, due, took = [], 0, 0.0
+    for kind, some, held in kinds(table):
+        past, engines = ordered(some, engine[held], [numbers(some, name) for name in ENDS])
         began = time.thread_time()
         found = lw.drift_of_columns(past, len(engines), BANDS[kind], RULE)
-        took["drift"] += time.thread_time() - began
-        looks += summed(kind, lw.LOOKS, found["look"], [*((found[name], 1e9) for name in RATES), (found["look_at"], 1e3)])
+        took += time.thread_time() - began
+        lines += summed(kind, lw.LOOKS, found["look"], [*((found[name], 1e9) for name in RATES), (found["look_at"], 1e3)])
         is_at = (found["look"] == lw.LOOKS.index("at")) & (found["look_at"] < last[engines] + NEXT_SERVICE_HOURS)
         due += int((is_at | (found["look"] == lw.LOOKS.index("now"))).sum())
-    speeds = {name: table.num_rows / seconds for name, seconds in took.items()}
-    return {"judged": told(judged), "looks": told(looks), "due": [str(due)]}, speeds
+    return {"looks": told(lines), "due": [str(due)]}, table.num_rows / took
 
 
 def ordered(table, engine, columns):
@@ -68,11 +81,11 @@ def ordered(table, engine, columns):
     return past, engine[order][firsts]
 
 
-def refusals(folder, expected, rows):
+def refusals(folder, lines, rows):
     """The rows that were not written down or are no number are those that are refused, and no other."""
     table = parquet.read_table(folder)
     wrong = sum(int((numpy.isnan(numbers(table, name))).sum()) for name in ENDS)
-    refused = [int(line.split(" refused ")[1].split()[0]) for line in expected["judged"] if " refused " in line]
-    counted = sum(int(line.split()[-7]) for line in expected["judged"])
+    refused = [int(line.split(" refused ")[1].split()[0]) for line in lines if " refused " in line]
+    counted = sum(int(line.split()[-7]) for line in lines)
     if not 0 < wrong == sum(refused) or counted != rows:
         raise SystemExit(f"{wrong} rows are no readings, {refused} are refused, {counted} of {rows} rows are counted")
