@@ -36,8 +36,9 @@ def service(valves, row):
     high = low + 0.02
     # One in five thousand was not written down, one in five thousand is no number.
     odd = drawn(places, 4, 5_000)
-    low[odd == 0] = numpy.nan
-    high = pa.array(high, mask=odd == 1)
+    high[odd == 0] = numpy.nan
+    # A zero in its place would be a reading.
+    low = pa.array(low, mask=odd == 1)
     names = numpy.array([f"engine {n:06}" for n in range(valves // VALVES)], dtype=object)
     return pa.table({
         "engine": pa.array(numpy.repeat(names, VALVES)),
@@ -45,7 +46,7 @@ def service(valves, row):
         "kind": pa.array(numpy.array(KINDS, dtype=object)[is_exhaust.astype(int)]),
         "at_hours": pa.array(at.astype(float)),
         "state": pa.array(numpy.full(valves, LEFT_SET if is_set else FOUND), pa.int32()),
-        "low_mm": pa.array(low), "high_mm": high,
+        "low_mm": low, "high_mm": pa.array(high),
         "uncertainty_mm": pa.array((3_000 + drawn(places, 5, 4_000)) / 1e6)})
 
 
