@@ -128,6 +128,7 @@ fn interface() -> Result<Option<String>, String> {
     run(Command::new("git")
         .args(["clone", "--quiet", "--branch", last])
         .args([&root(), &before]))?;
+    let mut broken = Vec::new();
     for library in LIBRARIES {
         if !before.join("crates").join(library).exists() {
             say!("{library}: new since {last}");
@@ -137,9 +138,15 @@ fn interface() -> Result<Option<String>, String> {
         run(tool("public-api")?
             .args(["--simplified", "diff"])
             .args(&sides))?;
-        run(tool("semver-checks")?.args(["--package", library, "--baseline-rev", last]))?;
+        let checked =
+            run(tool("semver-checks")?.args(["--package", library, "--baseline-rev", last]));
+        broken.extend(checked.err());
     }
-    Ok(None)
+    if broken.is_empty() {
+        Ok(None)
+    } else {
+        Err(broken.join("\n"))
+    }
 }
 
 /// A library's interface as the compiler in use writes it for other programs; a released one does so only when asked

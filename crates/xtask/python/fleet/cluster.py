@@ -82,6 +82,8 @@ def refused(name, parts, work, folder, *words, minutes):
 
 
 def prove(wheel, work, rows):
+    # Whoever ends this ends what it started.
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit("ended from outside"))
     small.prove(work)
     folder, past = work / "readings", work / "past"
     rows = readings.write(folder, rows)

@@ -60,7 +60,7 @@ def executors():
 
 
 class Killer(threading.Thread):
-    """Kills one executor when some tasks of the stage that does the work are done, and others are not."""
+    """Kills one executor when a quarter of the tasks of the stage that does the work is done."""
 
     def __init__(self, context, stage_of_job):
         super().__init__(daemon=True)
@@ -70,7 +70,9 @@ class Killer(threading.Thread):
         while not self.over and self.killed is None:
             for number in self.tracker.getActiveStageIds():
                 stage = self.tracker.getStageInfo(number)
-                if stage and self.stage_of_job(stage) and 2 <= stage.numCompletedTasks < stage.numTasks - 2:
+                if not stage or not self.stage_of_job(stage):
+                    continue
+                if stage.numTasks // 4 <= stage.numCompletedTasks < stage.numTasks - 2:
                     pid = executors()[0]
                     os.kill(pid, signal.SIGKILL)
                     self.killed = {"executor": pid, "done": stage.numCompletedTasks, "of": stage.numTasks}
