@@ -116,14 +116,16 @@ def prove(wheel, work, rows):
         raise SystemExit(f"two executors were killed, the driver lost {lost}")
     refusals(wheel, work, sent, minutes)
 
-    print()
-    speed("column call, one thread, judging", judging)
-    speed("column call, one thread, drift and next look", drifting)
+    heads = ("million rows a second", "of the clock", "of processors")
+    print(f"\n{heads[0]:<54} {heads[1]:>14} {heads[2]:>14}")
+    speed("column call, one thread, judging", rows, *judging)
+    speed("column call, one thread, drift and next look", past_rows, *drifting)
     for name, found in (("one executor", one), ("two executors", two), ("two, one of them killed", killed)):
-        speed(f"Spark, {name}, judging", rows / found["judge_seconds"])
+        speed(f"Spark, {name}, judging", rows, *found["judge_seconds"])
     for name, found in (("two executors", two), ("two, one of them killed", killed)):
-        speed(f"Spark, {name}, drift and next look", past_rows / found["drift_seconds"])
-    print("with other work on this machine: the column calls by time of the thread, Spark by the clock")
+        speed(f"Spark, {name}, drift and next look", past_rows, *found["drift_seconds"])
+    load, processors = os.getloadavg()[1], os.cpu_count()
+    print(f"on {processors} processors, with a load of {load:.1f} in the last five minutes; what was killed had worked for nothing")
     print(f"all in {time.perf_counter() - began:.0f} s")
 
 
@@ -139,5 +141,5 @@ def refusals(wheel, work, sent, minutes):
         refused(name, parts, work, work / "small", *words, minutes=minutes)
 
 
-def speed(name, rows_a_second):
-    print(f"{name:<54} {rows_a_second / 1e6:>8.3f} million rows a second", flush=True)
+def speed(name, rows, clock, processors):
+    print(f"{name:<54} {rows / clock / 1e6:>14.3f} {rows / processors / 1e6:>14.3f}", flush=True)

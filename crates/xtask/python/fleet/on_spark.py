@@ -39,15 +39,15 @@ def session(work, executors, wheel, once):
     return builder.config(map=settings).getOrCreate()
 
 
-def executors():
-    """Processes that descend from this one and are executors."""
-    parents, found = {}, []
+def descendants():
+    """Processes that descend from this one, each with what it is and for how long it and what it waited for worked."""
+    parents, found = {}, {}
     for entry in Path("/proc").iterdir():
         if entry.name.isdigit():
             try:
-                parents[int(entry.name)] = int((entry / "stat").read_text().rsplit(") ", 1)[1].split()[1])
-                if b"CoarseGrainedExecutorBackend" in (entry / "cmdline").read_bytes():
-                    found.append(int(entry.name))
+                fields = (entry / "stat").read_text().rsplit(") ", 1)[1].split()
+                parents[int(entry.name)] = int(fields[1])
+                found[int(entry.name)] = (entry / "cmdline").read_bytes(), sum(map(int, fields[11:15]))
             except OSError:
                 pass  # It ended.
 
@@ -56,7 +56,16 @@ def executors():
             pid = parents.get(pid, 0)
         return pid == os.getpid()
 
-    return sorted(filter(is_own, found))
+    return {pid: held for pid, held in found.items() if pid != os.getpid() and is_own(pid)}
+
+
+def executors():
+    return sorted(pid for pid, (command, _) in descendants().items() if b"CoarseGrainedExecutorBackend" in command)
+
+
+def worked():
+    """Seconds of processors, of the driver's machine for Java and of the executors."""
+    return sum(ticks for _, ticks in descendants().values()) / os.sysconf("SC_CLK_TCK")
 
 
 class Killer(threading.Thread):
@@ -85,9 +94,9 @@ def timed(spark, sql, kill):
     killer = Killer(spark.sparkContext, kill) if kill else None
     if killer:
         killer.start()
-    began = time.perf_counter()
+    began, before = time.perf_counter(), worked()
     lines = told(tuple(row) for row in spark.sql(sql).collect())
-    took = time.perf_counter() - began
+    took = time.perf_counter() - began, worked() - before
     if killer:
         killer.over = True
         killer.join()

@@ -21,6 +21,15 @@ def whole(values, scale=1e9):
     return int(numpy.floor(values[~numpy.isnan(values)] * scale + 0.5).astype(numpy.int64).sum())
 
 
+def now():
+    return time.perf_counter(), time.thread_time()
+
+
+def since(began, before):
+    """What was taken before, and what was taken since then."""
+    return tuple(held + at - first for held, at, first in zip(before, now(), began))
+
+
 def summed(kind, words, codes, columns):
     rows = []
     for code, word in enumerate(words):
@@ -38,34 +47,33 @@ def kinds(table):
 
 
 def judged(folder):
-    """Lines of verdicts, and how many rows a second were judged."""
-    lines, took, rows = [], 0.0, 0
+    """Lines of verdicts, and how long it took, by the clock and of the thread."""
+    lines, took = [], (0.0, 0.0)
     for kind, some, _ in kinds(parquet.read_table(folder, columns=["kind", *ENDS])):
         columns = [numbers(some, name) for name in ENDS]
-        began = time.thread_time()
+        began = now()
         found = lw.judge_columns(*columns, BANDS[kind], RULE)
-        took += time.thread_time() - began
-        rows += some.num_rows
+        took = since(began, took)
         lines += summed(kind, lw.VERDICTS, found["verdict"], [(found[name], 1e9) for name in CHANCES])
-    return {"judged": told(lines)}, rows / took
+    return {"judged": told(lines)}, took
 
 
 def looks(folder):
-    """Lines of when to look next, how many valves are due, and how many rows a second were worked on."""
+    """Lines of when to look next, how many valves are due, and how long it took, likewise."""
     table = parquet.read_table(folder)
     engine = table["engine"].combine_chunks().dictionary_encode().indices.to_numpy()
     last = numpy.zeros(engine.max() + 1)
     numpy.maximum.at(last, engine, numbers(table, "at_hours"))
-    lines, due, took = [], 0, 0.0
+    lines, due, took = [], 0, (0.0, 0.0)
     for kind, some, held in kinds(table):
         past, engines = ordered(some, engine[held], [numbers(some, name) for name in ENDS])
-        began = time.thread_time()
+        began = now()
         found = lw.drift_of_columns(past, len(engines), BANDS[kind], RULE)
-        took += time.thread_time() - began
+        took = since(began, took)
         lines += summed(kind, lw.LOOKS, found["look"], [*((found[name], 1e9) for name in RATES), (found["look_at"], 1e3)])
         is_at = (found["look"] == lw.LOOKS.index("at")) & (found["look_at"] < last[engines] + NEXT_SERVICE_HOURS)
         due += int((is_at | (found["look"] == lw.LOOKS.index("now"))).sum())
-    return {"looks": told(lines), "due": [str(due)]}, table.num_rows / took
+    return {"looks": told(lines), "due": [str(due)]}, took
 
 
 def ordered(table, engine, columns):
