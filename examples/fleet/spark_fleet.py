@@ -50,5 +50,6 @@ if __name__ == "__main__":
     readings = spark.read.parquet(sys.argv[1])
     found = looks(readings).cache()
     found.groupBy("look").count().orderBy("look").show()
-    due(readings, found, float(sys.argv[2])).orderBy("look_at", "name").show(20, truncate=False)
+    first = due(readings, found, float(sys.argv[2])).orderBy("look_at", "name")
+    first.select("name", "kind", "look", "look_at", "next_service").show(20, truncate=False)
     spark.stop()
