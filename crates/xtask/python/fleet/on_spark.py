@@ -1,6 +1,7 @@
 """One run on a cluster of Spark on this machine: a driver, and executors that are processes of their own.
 
-`on_spark.py WORK EXECUTORS READINGS PAST [--wheel ZIP] [--judge] [--kill] [--once] [--text]`; the answer is a line of JSON, the last of what is printed.
+`on_spark.py WORK EXECUTORS READINGS PAST [--wheel ZIP] [--judge] [--kill] [--once] [--text]`; the answer is a line of
+JSON, the last of what is printed.
 """
 
 import json
@@ -29,7 +30,8 @@ def session(work, executors, wheel, once):
         "spark.driver.host": "127.0.0.1", "spark.driver.bindAddress": "127.0.0.1", "spark.ui.enabled": "false",
         "spark.ui.showConsoleProgress": "false", "spark.local.dir": work,
         # Enough tasks that one of them runs when an executor is killed.
-        "spark.sql.files.minPartitionNum": str(ROWS_A_VALVE), "spark.sql.files.openCostInBytes": "1m", "spark.sql.shuffle.partitions": str(AFTER_EXCHANGE),
+        "spark.sql.files.minPartitionNum": str(ROWS_A_VALVE), "spark.sql.files.openCostInBytes": "1m",
+        "spark.sql.shuffle.partitions": str(AFTER_EXCHANGE),
         "spark.sql.adaptive.coalescePartitions.enabled": "false"}
     if wheel:
         settings |= {"spark.archives": f"{wheel}#{UNPACKED}", "spark.executorEnv.PYTHONPATH": UNPACKED}
