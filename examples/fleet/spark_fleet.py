@@ -20,14 +20,9 @@ def over(frame, function, *given, **named):
     return frame.mapInArrow(arrow.shipped(function, *given, **named), from_arrow_schema(schema))
 
 
-def of_each_kind(readings, work):
-    kinds = [work(readings.filter(F.col("kind") == kind), band).withColumn("kind", F.lit(kind)) for kind, band in BANDS.items()]
-    return reduce(DataFrame.union, kinds)
-
-
 def judged(readings):
-    """Every reading with its verdict."""
-    return of_each_kind(readings, lambda some, band: over(some, arrow.judge, band, RULE))
+    """Every reading with its verdict, by the limits in its own row."""
+    return over(readings, arrow.judge, None, RULE)
 
 
 def looks(readings):
@@ -35,7 +30,12 @@ def looks(readings):
     named = readings.withColumn("name", F.concat_ws(" valve ", "engine", "valve"))
     together = named.repartition("name").sortWithinPartitions("name", "at_hours", "state")
     given = {"valve": "name", "at": "at_hours", "state": "state"}
-    return of_each_kind(together, lambda some, band: over(some, arrow.drift, band, RULE, lw.HOURS, **given))
+
+    def of(kind, band):
+        some = together.filter(F.col("kind") == kind)
+        return over(some, arrow.drift, band, RULE, lw.HOURS, **given).withColumn("kind", F.lit(kind))
+
+    return reduce(DataFrame.union, [of(kind, band) for kind, band in BANDS.items()])
 
 
 def due(readings, found, hours):

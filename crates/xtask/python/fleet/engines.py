@@ -23,34 +23,25 @@ def with_kind(reader, kind):
 
 def in_duckdb(folder):
     reader, writer = duckdb.connect(), duckdb.connect()
-    where = f"FROM read_parquet('{folder}/*.parquet') WHERE kind ="
-
-    def of_each_kind(select, order, function, *given, **named):
-        tables = []
-        for kind, band in BANDS.items():
-            found = function(reader.sql(f"{select} {where} '{kind}' {order}"), band, RULE, *given, **named)
-            tables.append(pa.Table.from_batches(with_kind(found, kind)))
-        return pa.concat_tables(tables)
-
-    judged = of_each_kind("SELECT *", "", arrow.judge)
-    looks = of_each_kind(f"SELECT *, {NAMED}", "ORDER BY name, at_hours, state", arrow.drift, lw.HOURS, **PAST)
-    return {
-        "judged": told(writer.sql(JUDGED_SQL).fetchall()), "looks": told(writer.sql(LOOKS_SQL).fetchall())}
+    readings = f"FROM read_parquet('{folder}/*.parquet')"
+    judged = arrow.judge(reader.sql(f"SELECT * {readings}"), None, RULE)
+    lines = {"judged": told(writer.sql(JUDGED_SQL).fetchall())}
+    tables = []
+    for kind, band in BANDS.items():
+        past = reader.sql(f"SELECT *, {NAMED} {readings} WHERE kind = '{kind}' ORDER BY name, at_hours, state")
+        tables.append(pa.Table.from_batches(with_kind(arrow.drift(past, band, RULE, lw.HOURS, **PAST), kind)))
+    looks = pa.concat_tables(tables)
+    return {**lines, "looks": told(writer.sql(LOOKS_SQL).fetchall())}
 
 
 def in_polars(folder):
     readings = pl.read_parquet(f"{folder}/*.parquet")
     named = readings.with_columns(name=pl.format("{} valve {}", "engine", "valve")).sort("name", "at_hours", "state")
-
-    def of_each_kind(frame, function, *given, **named):
-        found = []
-        for kind, band in BANDS.items():
-            answer = pl.from_arrow(function(frame.filter(pl.col("kind") == kind), band, RULE, *given, **named))
-            found.append(answer.with_columns(kind=pl.lit(kind)))
-        return pl.concat(found)
-
-    tables = {
-        "judged": of_each_kind(readings, arrow.judge), "looks": of_each_kind(named, arrow.drift, lw.HOURS, **PAST)}
+    looks = []
+    for kind, band in BANDS.items():
+        found = pl.from_arrow(arrow.drift(named.filter(pl.col("kind") == kind), band, RULE, lw.HOURS, **PAST))
+        looks.append(found.with_columns(kind=pl.lit(kind)))
+    tables = {"judged": pl.from_arrow(arrow.judge(readings, None, RULE)), "looks": pl.concat(looks)}
     with pl.SQLContext(tables) as ask:
         return {
             "judged": told(ask.execute(JUDGED_SQL, eager=True).rows()), "looks": told(ask.execute(LOOKS_SQL, eager=True).rows())}

@@ -10,6 +10,7 @@ from bands import BANDS, RULE
 from lines import CHANCES, NEXT_SERVICE_HOURS, RATES, told
 
 ENDS = ("low_mm", "high_mm", "uncertainty_mm")
+LIMITS = ("lower_mm", "upper_mm")
 
 
 def numbers(table, name):
@@ -48,13 +49,14 @@ def kinds(table):
 
 def judged(folder):
     """Lines of verdicts, and how long it took, by the clock and of the thread."""
-    lines, took = [], (0.0, 0.0)
-    for kind, some, _ in kinds(parquet.read_table(folder, columns=["kind", *ENDS])):
-        columns = [numbers(some, name) for name in ENDS]
-        began = now()
-        found = lw.judge_columns(*columns, BANDS[kind], RULE)
-        took = since(began, took)
-        lines += summed(kind, lw.VERDICTS, found["verdict"], [(found[name], 1e9) for name in CHANCES])
+    table = parquet.read_table(folder, columns=["kind", *ENDS, *LIMITS])
+    columns, limits = [numbers(table, name) for name in ENDS], {name: numbers(table, name) for name in LIMITS}
+    began = now()
+    found = lw.judge_columns(*columns, None, RULE, **limits)
+    took = since(began, (0.0, 0.0))
+    lines = []
+    for kind, _, held in kinds(table):
+        lines += summed(kind, lw.VERDICTS, found["verdict"][held], [(found[name][held], 1e9) for name in CHANCES])
     return {"judged": told(lines)}, took
 
 

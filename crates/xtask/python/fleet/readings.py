@@ -7,6 +7,8 @@ import pyarrow.parquet as parquet
 VALVES, ROWS_A_VALVE = 8, 20
 KINDS = ("intake", "exhaust")
 NEW_NM = {"intake": 175_000, "exhaust": 275_000}
+# The limits of `bands.py`, as records have them.
+LIMITS_MM = {"intake": (0.15, 0.2), "exhaust": (0.25, 0.3)}
 INTERVAL_HOURS = 250
 LEFT_SET_EVERY = 10
 FOUND, LEFT_SET = 1, 2
@@ -47,7 +49,9 @@ def service(valves, row):
         "at_hours": pa.array(at.astype(float)),
         "state": pa.array(numpy.full(valves, LEFT_SET if is_set else FOUND), pa.int32()),
         "low_mm": low, "high_mm": pa.array(high),
-        "uncertainty_mm": pa.array((3_000 + drawn(places, 5, 4_000)) / 1e6)})
+        "uncertainty_mm": pa.array((3_000 + drawn(places, 5, 4_000)) / 1e6),
+        **{name: pa.array(numpy.where(is_exhaust, LIMITS_MM["exhaust"][end], LIMITS_MM["intake"][end]))
+           for end, name in enumerate(("lower_mm", "upper_mm"))}})
 
 
 def hours(valve, row):
