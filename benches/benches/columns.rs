@@ -2,6 +2,7 @@
 //! write, the column judge, through C, and by two threads. `cargo xtask bench` prints the ratios.
 #![allow(
     clippy::expect_used,
+    clippy::indexing_slicing,
     reason = "a benchmark panics with the reason if its set-up fails"
 )]
 #![allow(unsafe_code, reason = "C calls are called as C programs call them")]
