@@ -79,10 +79,13 @@ pub(super) fn subject<Q: HasLimits>(
         });
     };
     let bands = kept.bands.iter().filter(|band| band.kind == own.kind);
-    let ends = bands
-        .clone()
-        .flat_map(|band| <[_; 2]>::from(band.limits.numbers()));
-    let chart = chart(record, place, drift, times, ends.flatten().collect())?;
+    let mut limits = Vec::new();
+    for band in bands.clone() {
+        let (low, high) = band.limits.numbers();
+        limits.extend(low);
+        limits.extend(high);
+    }
+    let chart = chart(record, place, drift, times, limits)?;
     let whose = kept.whose.get(place).cloned().unwrap_or_default();
     let mut told = SubjectDriftReport {
         cylinder: whose.cylinder,
