@@ -12,7 +12,7 @@ use lashwork::clearance::{MetalColumns, ReadingColumns, judge_columns};
 use lashwork::quantity::{Lash, LengthUnit, Marked, Nominal, Temperature, TemperatureDifference};
 use lashwork::thermal::LashCoefficient;
 use lashwork::tolerance::{BandJudge, Column, Estimate, HasLimits, Limits, Uncertainty, Verdict};
-use lashwork_benches::fleet::{Fleet, ROWS};
+use lashwork_benches::fleet::{Fleet, SIZES};
 use lashwork_c::columns::{lw_judge_columns, lw_judgement_columns, lw_reading_columns};
 use lashwork_c::judging::lw_rule;
 use lashwork_c::status::lw_status;
@@ -33,14 +33,14 @@ struct Out {
 }
 
 impl Out {
-    fn new() -> Self {
+    fn of(rows: usize) -> Self {
         Self {
-            verdict: vec![0; ROWS],
-            provable: vec![0; ROWS],
-            chances: std::array::from_fn(|_| vec![0.0; ROWS]),
-            ends: std::array::from_fn(|_| vec![0.0; ROWS]),
-            at_reference: vec![0; ROWS],
-            status: vec![0; ROWS],
+            verdict: vec![0; rows],
+            provable: vec![0; rows],
+            chances: std::array::from_fn(|_| vec![0.0; rows]),
+            ends: std::array::from_fn(|_| vec![0.0; rows]),
+            at_reference: vec![0; rows],
+            status: vec![0; rows],
         }
     }
 
@@ -112,10 +112,10 @@ fn judge_through_c(fleet: &Fleet, out: &lw_judgement_columns, from: usize) {
 }
 
 /// The loop that a Rust program would write over its own columns, with the same outputs.
-#[divan::bench]
-fn fleet_from_rust(bencher: Bencher<'_, '_>) {
-    let fleet = Fleet::new();
-    let mut out = Out::new();
+#[divan::bench(args = SIZES, sample_count = 20)]
+fn fleet_from_rust(bencher: Bencher<'_, '_>, rows: usize) {
+    let fleet = Fleet::of(rows);
+    let mut out = Out::of(rows);
     let rule = Lash::USUAL_RULE;
     bencher.bench_local(|| {
         for (row, found) in black_box(&fleet).rows().enumerate() {
@@ -177,12 +177,12 @@ fn band(lower: f64, upper: f64) -> Limits<Lash> {
 }
 
 /// The column judge of the core, without the registers that only some processors have.
-#[divan::bench]
-fn fleet_portable(bencher: Bencher<'_, '_>) {
-    let fleet = Fleet::new();
-    let mut out = Out::new();
+#[divan::bench(args = SIZES, sample_count = 20)]
+fn fleet_portable(bencher: Bencher<'_, '_>, rows: usize) {
+    let fleet = Fleet::of(rows);
+    let mut out = Out::of(rows);
     let columns = ReadingColumns {
-        rows: ROWS,
+        rows,
         low: Column::Each(&fleet.low),
         high: Column::Each(&fleet.high),
         uncertainty: Column::Each(&fleet.u),
@@ -213,26 +213,26 @@ fn fleet_portable(bencher: Bencher<'_, '_>) {
     });
 }
 
-#[divan::bench]
-fn fleet_from_c(bencher: Bencher<'_, '_>) {
-    let fleet = Fleet::new();
-    let mut out = Out::new();
-    let columns = out.columns(0, ROWS);
+#[divan::bench(args = SIZES, sample_count = 20)]
+fn fleet_from_c(bencher: Bencher<'_, '_>, rows: usize) {
+    let fleet = Fleet::of(rows);
+    let mut out = Out::of(rows);
+    let columns = out.columns(0, rows);
     bencher.bench_local(|| judge_through_c(black_box(&fleet), &columns, 0));
 }
 
 /// The same by two threads, each with half of the rows.
-#[divan::bench]
-fn fleet_by_two_threads(bencher: Bencher<'_, '_>) {
+#[divan::bench(args = SIZES, sample_count = 20)]
+fn fleet_by_two_threads(bencher: Bencher<'_, '_>, rows: usize) {
     /// Columns of one thread alone.
     struct Alone(lw_judgement_columns);
     // SAFETY: no other thread has these rows.
     unsafe impl Send for Alone {}
 
-    let fleet = Fleet::new();
-    let mut out = Out::new();
+    let fleet = Fleet::of(rows);
+    let mut out = Out::of(rows);
     bencher.bench_local(|| {
-        let half = ROWS / 2;
+        let half = rows / 2;
         let halves = [0, half].map(|from| (Alone(out.columns(from, half)), from));
         std::thread::scope(|scope| {
             for (alone, from) in halves {

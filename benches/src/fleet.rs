@@ -1,7 +1,7 @@
 //! Readings of many invented engines, as columns.
 
-/// How many readings.
-pub const ROWS: usize = 10_000;
+/// How many readings: few enough for a processor's own memory, and those of a fleet.
+pub const SIZES: [usize; 2] = [10_000, 1_000_000];
 
 /// Readings between neighbouring leaves, each with limits, temperature and coefficient of its own.
 #[derive(Debug)]
@@ -29,17 +29,17 @@ pub struct Fleet {
 }
 
 impl Fleet {
-    /// The same readings every time; `crates/xtask/python/beside.py` makes them too.
+    /// So many, the same readings every time; `crates/xtask/python/beside.py` makes them too.
     #[must_use]
-    pub fn new() -> Self {
+    pub fn of(rows: usize) -> Self {
         let spread = |step: usize, from: f64, to: f64| -> Vec<f64> {
-            let share = |row| (row * step % ROWS) as f64 / ROWS as f64;
-            (0..ROWS)
+            let share = |row| (row * step % rows) as f64 / rows as f64;
+            (0..rows)
                 .map(|row| from + (to - from) * share(row))
                 .collect()
         };
         let model = |row: usize| (row % 7) as f64;
-        let lower: Vec<f64> = (0..ROWS).map(|row| 0.10 + 0.05 * model(row)).collect();
+        let lower: Vec<f64> = (0..rows).map(|row| 0.10 + 0.05 * model(row)).collect();
         let low: Vec<f64> = spread(37, -0.1, 0.15)
             .iter()
             .zip(&lower)
@@ -49,13 +49,13 @@ impl Fleet {
             high: low.iter().map(|low| low + 0.05).collect(),
             low,
             u: spread(61, 0.003, 0.008),
-            upper: (0..ROWS)
+            upper: (0..rows)
                 .map(|row| 0.17 + 0.05 * model(row) + 0.01 * (row % 3) as f64)
                 .collect(),
             lower,
             celsius: spread(89, 10.0, 80.0),
             kelvin: spread(97, 1.0, 3.0),
-            reference: (0..ROWS)
+            reference: (0..rows)
                 .map(|row| if row % 5 == 0 { 80.0 } else { 20.0 })
                 .collect(),
             slope: spread(53, 0.0002, 0.0012),
@@ -79,11 +79,5 @@ impl Fleet {
         ];
         (0..self.low.len())
             .map(move |row| all.map(|column| column.get(row).copied().unwrap_or(f64::NAN)))
-    }
-}
-
-impl Default for Fleet {
-    fn default() -> Self {
-        Self::new()
     }
 }

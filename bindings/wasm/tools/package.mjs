@@ -23,6 +23,7 @@ const FEATURES = [
   "nontrapping-float-to-int",
   "reference-types",
   "sign-ext",
+  "simd",
 ].map((name) => `--enable-${name}`);
 
 /**

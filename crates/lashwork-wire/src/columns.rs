@@ -10,7 +10,7 @@ use crate::read::Read;
 use lashwork::Refusal;
 use lashwork::clearance::{self, MetalColumns, ReadingColumns, ReadingRow};
 use lashwork::quantity::{Temperature, TemperatureDifference};
-use lashwork::tolerance::Column;
+use lashwork::tolerance::{Column, DecisionRule};
 
 /// Numbers of a row in the output: verdict, provable, two for each of three probabilities, both ends with
 /// their uncertainty, and whether they are at the reference.
@@ -79,6 +79,14 @@ fn column<'c>(each: &'c [f64], all: Column<'c>) -> Column<'c> {
 }
 
 impl<'c> LashReadings<'c> {
+    /// With what the settings say of all rows, and the rule.
+    fn asked(&self, settings: &[u8]) -> Result<(ReadingColumns<'c>, DecisionRule), Vec<Problem>> {
+        let doc: ReadingsDoc = json::read(settings, |json, problems| {
+            Read::read(json, &Place::Document, problems)
+        })?;
+        Ok((self.with(&doc)?, rule_of(doc.rule)))
+    }
+
     /// With what the settings say of all rows.
     fn with(&self, doc: &ReadingsDoc) -> Result<ReadingColumns<'c>, Vec<Problem>> {
         let [mut lower, mut upper] = [Column::NONE; 2];
@@ -181,25 +189,19 @@ impl<'c> LashReadings<'c> {
 ///     ("/rows/2", "tolerance.crossed-estimate"));
 /// # Ok::<(), String>(())
 /// ```
+#[inline]
 pub fn judge_columns(
     settings: &[u8],
     readings: &LashReadings<'_>,
     out: &mut [f64],
 ) -> Result<Vec<Problem>, Vec<Problem>> {
-    let doc: ReadingsDoc = json::read(settings, |json, problems| {
-        Read::read(json, &Place::Document, problems)
-    })?;
-    let columns = readings.with(&doc)?;
+    let (columns, rule) = readings.asked(settings)?;
     let given = [readings.low, readings.high, readings.uncertainty];
     let mut filled = Filled::new(&given, OUTPUTS, out)?;
-    clearance::judge_columns(
-        &columns,
-        &rule_of(doc.rule),
-        |row, found: &ReadingRow, why| {
-            filled.write(row, found.numbers(), why.as_ref());
-        },
-    )
-    .map_err(|why| vec![Problem::at("", &why)])?;
+    let judged = clearance::judge_columns(&columns, &rule, |row, found: &ReadingRow, why| {
+        filled.write(row, found.numbers(), why.as_ref());
+    });
+    judged.map_err(|why| vec![Problem::at("", &why)])?;
     Ok(filled.refused())
 }
 
@@ -239,6 +241,7 @@ impl<'o> Filled<'o> {
     }
 
     /// Writes a row, and why it is refused if it is.
+    #[inline]
     pub(crate) fn write<const N: usize>(
         &mut self,
         row: usize,
@@ -252,7 +255,14 @@ impl<'o> Filled<'o> {
             }
             at += self.rows;
         }
-        if let Some(why) = why.filter(|_| self.refused.len() < MAX_TOLD) {
+        if let Some(why) = why {
+            self.refuse(row, why);
+        }
+    }
+
+    #[cold]
+    fn refuse(&mut self, row: usize, why: &impl Refusal) {
+        if self.refused.len() < MAX_TOLD {
             self.refused.push(Problem::at(format!("/rows/{row}"), why));
         }
     }

@@ -118,6 +118,7 @@ pub fn quick_check(check: &[u8]) -> Vec<u8> {
 /// # Ok::<(), std::string::FromUtf8Error>(())
 /// ```
 #[must_use]
+#[inline]
 pub fn judge_columns_told(
     settings: &[u8],
     readings: &LashReadings<'_>,

@@ -102,15 +102,12 @@ def judged_readings(low, high, u, lower, upper, celsius, kelvin, reference, slop
     return a, b, u, codes.astype(numpy.uint8), provable, tight, in_band, loose, status.astype(numpy.uint32)
 
 
-FLEET = 10_000
-
-
-def fleet():
+def fleet(count):
     """The readings of `benches/src/fleet.rs`."""
-    rows = numpy.arange(FLEET)
+    rows = numpy.arange(count)
 
     def over(step, low, high):
-        return low + (high - low) * (rows * step % FLEET / FLEET)
+        return low + (high - low) * (rows * step % count / count)
 
     lower = 0.10 + 0.05 * (rows % 7)
     upper = lower + 0.07 + 0.01 * (rows % 3)
@@ -393,11 +390,12 @@ def nanoseconds(work):
 
 
 if __name__ == "__main__":
-    READINGS = fleet()
+    FEW, MANY = fleet(10_000), fleet(1_000_000)
     for name, work in [
         ("one_verdict", lambda: verdicts(0.1333, 0.1833, 0.005)),
         ("thousand_verdicts", lambda: verdicts(STARTS, STARTS + 0.05, 0.005)),
-        ("fleet_same_work", lambda: judged_readings(*READINGS)),
+        ("fleet_same_work 10000", lambda: judged_readings(*FEW)),
+        ("fleet_same_work 1000000", lambda: judged_readings(*MANY)),
         ("one_correction", correction),
         ("one_timing_verdict", lambda: timings(numpy.array([21.0]), numpy.array([1300.0]), numpy.array([0.5]))),
         ("one_curve_fit", curve_fit),

@@ -91,6 +91,7 @@ impl ReadingRow {
     /// assert_eq!(row.numbers()[8..], [0.16, 0.18, 0.002, 1.0]);
     /// ```
     #[must_use]
+    #[inline]
     pub fn numbers(&self) -> [f64; Self::NUMBERS] {
         let [a, b, c, d, e, f, g, h] = self.judged.numbers();
         let at_reference = f64::from(u8::from(self.at_reference));

@@ -101,6 +101,7 @@ impl JudgedRow {
     /// assert_eq!(row.numbers(), [2.0, 1.0, 1.0, 1.0, 0.0, 0.0, 0.0, 0.0]);
     /// ```
     #[must_use]
+    #[inline]
     pub fn numbers(&self) -> [f64; Self::NUMBERS] {
         let [a, b, c, d, e, f] = self.probabilities;
         let provable = f64::from(u8::from(self.provable));

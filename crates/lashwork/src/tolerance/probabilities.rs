@@ -19,6 +19,7 @@ impl Chance {
         most: 1.0,
     };
 
+    #[inline]
     pub(super) const fn known(p: f64) -> Self {
         Self { least: p, most: p }
     }
@@ -64,6 +65,7 @@ impl Probabilities {
         ]
     }
 
+    #[inline]
     pub(crate) const fn known((below, in_band, above): (f64, f64, f64)) -> Self {
         Self {
             below: Chance::known(below),
