@@ -85,33 +85,39 @@ impl Held {
     }
 
     fn lent(&self) -> ReadingColumns<'_> {
-        let [
-            low,
-            high,
-            uncertainty,
-            lower,
-            upper,
+        let columns = self.0.each_ref().map(|column| Column::Each(column));
+        reading_columns(self.0[0].len(), columns)
+    }
+}
+
+/// So many rows of these columns, in the order of a [`Row`].
+fn reading_columns(rows: usize, columns: [Column<'_>; 10]) -> ReadingColumns<'_> {
+    let [
+        low,
+        high,
+        uncertainty,
+        lower,
+        upper,
+        celsius,
+        kelvin,
+        reference,
+        slope,
+        slope_u,
+    ] = columns;
+    ReadingColumns {
+        rows,
+        low,
+        high,
+        uncertainty,
+        lower,
+        upper,
+        metal: Some(MetalColumns {
             celsius,
-            kelvin,
+            uncertainty: kelvin,
             reference,
-            slope,
-            slope_u,
-        ] = self.0.each_ref().map(|column| Column::Each(column));
-        ReadingColumns {
-            rows: self.0[0].len(),
-            low,
-            high,
-            uncertainty,
-            lower,
-            upper,
-            metal: Some(MetalColumns {
-                celsius,
-                uncertainty: kelvin,
-                reference,
-                mm_per_kelvin: slope,
-                mm_per_kelvin_uncertainty: slope_u,
-            }),
-        }
+            mm_per_kelvin: slope,
+            mm_per_kelvin_uncertainty: slope_u,
+        }),
     }
 }
 
@@ -152,23 +158,7 @@ proptest! {
         let rule = Lash::USUAL_RULE;
         for given in &row {
             let each = Held::of(&vec![*given; count]);
-            let [low, high, uncertainty, lower, upper, celsius, kelvin, reference, slope, slope_u] =
-                given.map(Column::All);
-            let all = ReadingColumns {
-                rows: count,
-                low,
-                high,
-                uncertainty,
-                lower,
-                upper,
-                metal: Some(MetalColumns {
-                    celsius,
-                    uncertainty: kelvin,
-                    reference,
-                    mm_per_kelvin: slope,
-                    mm_per_kelvin_uncertainty: slope_u,
-                }),
-            };
+            let all = reading_columns(count, given.map(Column::All));
             let (each, all) = (told(&each.lent(), &rule), told(&all, &rule));
             prop_assert_eq!(each.len(), all.len());
             for ((row, one, why), (same_row, other, same_why)) in each.iter().zip(&all) {

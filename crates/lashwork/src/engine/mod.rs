@@ -50,6 +50,7 @@ mod error;
 mod firing;
 mod firing_check;
 mod geometry;
+mod head_rows;
 pub mod layout;
 mod link_rods;
 mod pulley;

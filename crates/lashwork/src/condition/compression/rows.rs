@@ -1,7 +1,7 @@
 //! Which cylinders stand side by side under one head.
 
 use super::CompressionError;
-use crate::engine::{Cylinder, CylinderLabel, Engine};
+use crate::engine::{CylinderLabel, Engine};
 use alloc::vec::Vec;
 use serde::Serialize;
 
@@ -37,9 +37,7 @@ impl HeadRows {
         Ok(Self(rows))
     }
 
-    /// The rows of an engine whose cylinders are listed from one end to the other: those that point one way,
-    /// in the order of the list. Of an engine without bank angles
-    /// and sides all stand in one row; a star has no rows.
+    /// Those that the layout of an engine tells: [`Engine::rows`].
     ///
     /// ```
     /// use lashwork::condition::compression::HeadRows;
@@ -50,19 +48,7 @@ impl HeadRows {
     /// ```
     #[must_use]
     pub fn of_engine(engine: &Engine) -> Self {
-        if engine.is_radial() {
-            return Self::default();
-        }
-        let mut rows: Vec<(&Cylinder, Vec<CylinderLabel>)> = Vec::new();
-        for cylinder in engine.cylinders() {
-            let is_one =
-                |first: &Cylinder| first.bank == cylinder.bank && first.side == cylinder.side;
-            match rows.iter_mut().find(|(first, _)| is_one(first)) {
-                Some((_, row)) => row.push(cylinder.label.clone()),
-                None => rows.push((cylinder, alloc::vec![cylinder.label.clone()])),
-            }
-        }
-        Self(rows.into_iter().map(|(_, row)| row).collect())
+        Self(engine.rows())
     }
 
     /// The rows.

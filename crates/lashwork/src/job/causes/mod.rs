@@ -18,7 +18,6 @@ use super::problem::Problem;
 use super::report::Report;
 use super::request::Request;
 use crate::causes::{Cause, CauseCheck, CausePriors, PlugSign};
-use crate::condition::compression::HeadRows;
 use crate::engine::{CylinderIndex, CylinderLabel, Engine};
 use crate::quantity::Cycle;
 use alloc::format;
@@ -80,13 +79,12 @@ pub(super) fn report(
 
 /// Which cylinders lie side by side under one gasket.
 fn neighbours(engine: &Engine, stated: Option<&Condition>) -> Vec<[usize; 2]> {
-    let rows = match stated.and_then(|stated| stated.heads.clone()) {
-        Some(rows) => rows,
-        None => HeadRows::of_engine(engine),
+    let rows = match stated.and_then(|stated| stated.heads.as_ref()) {
+        Some(heads) => heads.rows().to_vec(),
+        None => engine.rows(),
     };
     let at = |label: &CylinderLabel| engine.index_of(label).map(CylinderIndex::get);
     let pairs = rows
-        .rows()
         .iter()
         .flat_map(|row| row.iter().zip(row.iter().skip(1)));
     pairs
