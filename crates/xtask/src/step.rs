@@ -24,6 +24,11 @@ static COSTS: Mutex<Vec<Cost>> = Mutex::new(Vec::new());
 /// Set when a step failed: what is done beside it need not go on.
 static FAILED: AtomicBool = AtomicBool::new(false);
 
+/// Lets what comes after a failed step be done all the same, where each part is told by itself.
+pub(crate) fn go_on() {
+    FAILED.store(false, Ordering::Relaxed);
+}
+
 /// Runs one named step and prints how long it took.
 pub(crate) fn step(heading: &str, work: impl FnOnce() -> Outcome) -> Outcome {
     if FAILED.load(Ordering::Relaxed) {

@@ -61,7 +61,8 @@ def each(stated: Stated, rows: int) -> Optional[Numbers]:
     """A column of its own for one number."""
     if not of_all(stated):
         return stated  # type: ignore[return-value]
-    return [stated] * rows if numpy is None else numpy.full(rows, stated, dtype=float)  # type: ignore[return-value, list-item]
+    number: Any = stated
+    return [number] * rows if numpy is None else numpy.full(rows, number, dtype=float)
 
 
 def _empty(rows: int, kind: Any) -> Tuple[Any, int]:

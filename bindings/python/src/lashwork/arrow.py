@@ -149,8 +149,9 @@ def judge(
             own = {field: _own(batch, name, field) for field, name in further.items()}
             made, buffers = _room(_JudgementColumns, rows)
             if rows:
-                addresses = {field: None if column is None else _at(column) for field, column in own.items()}
-                readings = _ReadingColumns(rows, *map(_at, columns), **addresses, warmth=address(warmth))
+                addresses: Dict[str, Any] = {field: None if column is None else _at(column) for field, column in own.items()}
+                addresses["warmth"] = address(warmth)
+                readings = _ReadingColumns(rows, *map(_at, columns), **addresses)
                 by_what = (byref(readings), by(band), byref(rule_of(rule)))
                 call("lw_judge_columns", *by_what, byref(made), but=(ROWS_REFUSED,))
             named = {_AT_REFERENCE.get(name, name): buffer for name, buffer in buffers.items()}

@@ -182,8 +182,9 @@ _OF_LASH = ("low_mm", "high_mm", "uncertainty_mm", "at_reference")
 
 def warmth_of_all(**stated: Stated) -> Optional[Warmth]:
     """What of the fields of Warmth is one number for all rows; None if nothing is."""
-    numbers = {name: number for name, number in stated.items() if of_all(number)}
-    return Warmth(**{**dict.fromkeys(Warmth._given, math.nan), **numbers}) if numbers else None
+    numbers: Dict[str, Any] = {name: number for name, number in stated.items() if of_all(number)}
+    fields: Dict[str, Any] = dict.fromkeys(Warmth._given, math.nan)
+    return Warmth(**{**fields, **numbers}) if numbers else None
 
 
 def judge_columns(
@@ -205,9 +206,9 @@ def judge_columns(
         "at_celsius": at_celsius, "at_uncertainty_kelvin": at_uncertainty_kelvin, "reference_celsius": reference_celsius,
         "mm_per_kelvin": mm_per_kelvin, "mm_per_kelvin_uncertainty": mm_per_kelvin_uncertainty}
     warmth = warmth_of_all(**warm)
+    columns: Dict[str, Any] = {name: None if of_all(column) else column for name, column in warm.items()}
     readings = given(
         _ReadingColumns, low_mm=low_mm, high_mm=high_mm, uncertainty_mm=uncertainty_mm, lower_mm=each(lower_mm, rows),
-        upper_mm=each(upper_mm, rows), **{name: None if of_all(column) else column for name, column in warm.items()},
-        warmth=address(warmth))
+        upper_mm=each(upper_mm, rows), **columns, warmth=address(warmth))
     by_what = (byref(readings), by(band), byref(rule_of(rule)))
     return answer(_JudgementColumns, readings.rows, "lw_judge_columns", *by_what)
