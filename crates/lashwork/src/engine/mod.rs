@@ -50,11 +50,11 @@ mod error;
 mod firing;
 mod firing_check;
 mod geometry;
-mod head_rows;
 pub mod layout;
 mod link_rods;
 mod pulley;
 mod rotation;
+mod rows;
 mod slider_crank;
 mod tdc;
 

@@ -14,7 +14,7 @@ const AHEAD: f64 = 0.5;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[non_exhaustive]
 pub struct HistoryChartReport {
-    /// What the values are in: `mm`, `deg`, `mm2`, or the unit of the gauge, such as `psi`.
+    /// What the values are in: `mm`, `in`, `deg`, `mm2`, or the unit of the gauge, such as `psi`.
     pub value_unit: &'static str,
     /// What the times are in: `h`, `km`, `mi`, or `d` since 1 January 1970.
     pub time_unit: &'static str,
@@ -27,30 +27,34 @@ pub struct HistoryChartReport {
     pub limits: Vec<f64>,
 }
 
-/// Of the subject at a place of the record, held against the limits given.
+/// Of the subject at a place of the record, held against the limits given; `value` is how many of the quantity's
+/// unit one is in which it is said, and its symbol.
 pub(super) fn chart<Q: HasLimits>(
     record: &Record<Q>,
     place: usize,
     drift: Option<&Drift<Q>>,
+    value: (f64, &'static str),
     times: &Times,
     limits: Vec<f64>,
 ) -> Result<HistoryChartReport, HistoryError> {
     let lines = drift.map(|drift| drift.chart_lines(place, AHEAD * drift.length()));
-    Ok(HistoryChartReport {
-        value_unit: Q::UNIT,
-        time_unit: times.by.unit(),
+    let (value, value_unit) = value;
+    let (time, time_unit) = times.unit();
+    let mut chart = HistoryChartReport {
+        value_unit,
+        time_unit,
         readings: record.chart_readings(place, times.by),
         lines: lines.transpose()?.unwrap_or_default(),
         limits,
-    })
+    };
+    chart.scale(value, time);
+    Ok(chart)
 }
 
 impl HistoryChartReport {
-    /// From the units of the quantity and of the count to those that they are said in: how many of the one
-    /// make one of the other, and its symbol.
-    pub(super) fn said_in(mut self, value: (f64, &'static str), time: (f64, &'static str)) -> Self {
-        (self.value_unit, self.time_unit) = (value.1, time.1);
-        let scale = |number: &mut f64| *number /= value.0;
+    /// To units of which one is so many of those that the numbers are in.
+    fn scale(&mut self, value: f64, time: f64) {
+        let scale = |number: &mut f64| *number /= value;
         let scale_figure = |figure: &mut Figure| {
             let Figure {
                 value,
@@ -63,16 +67,15 @@ impl HistoryChartReport {
             }
         };
         for read in &mut self.readings {
-            read.at /= time.0;
+            read.at /= time;
             let ends = [&mut read.low, &mut read.high, &mut read.from, &mut read.to];
             ends.into_iter().flatten().for_each(scale);
         }
         for point in self.lines.iter_mut().flatten() {
-            point.at /= time.0;
+            point.at /= time;
             scale_figure(&mut point.line);
             scale_figure(&mut point.found);
         }
         self.limits.iter_mut().for_each(scale);
-        self
     }
 }

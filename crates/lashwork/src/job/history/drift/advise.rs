@@ -85,7 +85,6 @@ pub(super) fn subject<Q: HasLimits>(
         limits.extend(low);
         limits.extend(high);
     }
-    let chart = chart(record, place, drift, times, limits)?;
     let whose = kept.whose.get(place).cloned().unwrap_or_default();
     let mut told = SubjectDriftReport {
         cylinder: whose.cylinder,
@@ -102,7 +101,7 @@ pub(super) fn subject<Q: HasLimits>(
         looks: Vec::new(),
         bedding: Vec::new(),
         departures: Vec::new(),
-        chart: chart.said_in(say.unit, times.unit()),
+        chart: chart(record, place, drift, say.unit, times, limits)?,
         advice: WorkAdvice::Leave {
             text: String::from(
                 "nothing to do on account of its drift: there are too few readings to see one; write down what \
