@@ -21,6 +21,7 @@ mod ignition;
 mod mixture;
 mod timing;
 
+use crate::vectors::file_name;
 use crate::{list, root, text};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
@@ -31,6 +32,8 @@ use std::path::PathBuf;
 pub struct Case {
     /// A name that never changes.
     pub id: String,
+    /// The file it stands in, without its folder.
+    pub file: String,
     /// The call.
     pub call: String,
     /// Its inputs.
@@ -58,8 +61,9 @@ pub fn files() -> Result<Vec<PathBuf>, String> {
 /// What is wrong with the files.
 pub fn read() -> Result<Vec<Case>, String> {
     let mut cases: Vec<Case> = Vec::new();
-    for file in files()? {
-        for case in list(&document(&file)?, "cases") {
+    for path in files()? {
+        let file = file_name(&path);
+        for case in list(&document(&path)?, "cases") {
             let id = text(case, "id").to_owned();
             if text(case, "why").is_empty() || cases.iter().any(|known| known.id == id) {
                 return Err(format!("{id} is there twice or does not say why"));
@@ -71,6 +75,7 @@ pub fn read() -> Result<Vec<Case>, String> {
             };
             cases.push(Case {
                 id,
+                file: file.clone(),
                 call: text(case, "call").to_owned(),
                 input: list(case, "in").to_vec(),
                 output,
@@ -156,21 +161,20 @@ pub fn lines() -> Result<String, String> {
 pub fn expected_lines() -> Result<String, String> {
     let mut text = String::new();
     for case in read()? {
-        let _ = write!(text, "{}", case.id);
-        match &case.output {
-            Ok(out) => {
-                text.push_str("\tok");
-                for value in out {
-                    let _ = write!(text, "\t{}", plain(value));
-                }
-            }
-            Err(code) => {
-                let _ = write!(text, "\t{code}");
-            }
-        }
-        text.push('\n');
+        let _ = writeln!(text, "{}\t{}", case.id, answer_line(&case.output));
     }
     Ok(text)
+}
+
+/// An answer as it stands in a line, behind the name of its case.
+#[must_use]
+pub fn answer_line(answer: &Result<Vec<Value>, String>) -> String {
+    match answer {
+        Ok(out) => out
+            .iter()
+            .fold("ok".to_owned(), |line, value| line + "\t" + &plain(value)),
+        Err(code) => code.clone(),
+    }
 }
 
 fn plain(value: &Value) -> String {

@@ -7,6 +7,7 @@
     reason = "a test helper that cannot go on fails the test with a reason"
 )]
 
+pub mod bits;
 pub mod codes;
 pub mod direct;
 pub mod engines;

@@ -13,6 +13,8 @@ pub type Door = fn(&[u8]) -> Vec<u8>;
 pub struct Vector {
     /// A name that never changes: area and number.
     pub id: String,
+    /// The file it stands in, without its folder.
+    pub file: String,
     /// The bytes to ask with.
     pub request: Vec<u8>,
     /// Pairs of a pointer into the answer and the value there. A step `*` gathers all items of a
@@ -69,16 +71,17 @@ pub fn read(folder: &Path) -> Result<Vec<Vector>, String> {
         .collect();
     files.sort();
     let mut vectors: Vec<Vector> = Vec::new();
-    for file in files {
-        let name = file.display();
-        let bytes = std::fs::read(&file).map_err(|why| format!("{name}: {why}"))?;
+    for path in files {
+        let name = path.display();
+        let file = file_name(&path);
+        let bytes = std::fs::read(&path).map_err(|why| format!("{name}: {why}"))?;
         let document: Value =
             serde_json::from_slice(&bytes).map_err(|why| format!("{name}: {why}"))?;
         if document.get("format").and_then(Value::as_u64) != Some(1) {
             return Err(format!("{name}: not of format 1"));
         }
         for case in list(&document, "cases") {
-            let vector = vector(case).map_err(|why| format!("{name}: {why}"))?;
+            let vector = vector(case, &file).map_err(|why| format!("{name}: {why}"))?;
             if vectors.iter().any(|known| known.id == vector.id) {
                 return Err(format!("{name}: two vectors are called {}", vector.id));
             }
@@ -91,7 +94,13 @@ pub fn read(folder: &Path) -> Result<Vec<Vector>, String> {
     Ok(vectors)
 }
 
-fn vector(case: &Value) -> Result<Vector, String> {
+/// The name of a file without its folder.
+pub(crate) fn file_name(path: &Path) -> String {
+    let name = path.file_name().unwrap_or_default();
+    name.to_string_lossy().into_owned()
+}
+
+fn vector(case: &Value, file: &str) -> Result<Vector, String> {
     let id = text(case, "id").to_owned();
     for key in ["why", "source"] {
         if text(case, key).trim().is_empty() {
@@ -117,6 +126,7 @@ fn vector(case: &Value) -> Result<Vector, String> {
     match within {
         Some(within) if within >= 0.0 => Ok(Vector {
             id,
+            file: file.to_owned(),
             request,
             expect,
             within,

@@ -5,22 +5,11 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { chromium } from "playwright-core";
-import { answers, browser as executablePath, output, pkg, projectWithPackage, root, tool } from "./support.mjs";
+import { SWITCHES, answers, browser as executablePath, output, pkg, projectWithPackage, root, tool } from "./support.mjs";
 import { POLICY, serve } from "./server.mjs";
 
 /** Long enough for a machine that does other work besides; nothing waits for it to pass. */
 const PATIENCE_MS = 120_000;
-
-const SWITCHES = [
-  "--headless",
-  "--no-sandbox",
-  "--disable-gpu",
-  "--disable-quic",
-  "--no-first-run",
-  "--disable-background-networking",
-  "--disable-component-update",
-  "--disable-sync",
-];
 
 /** Runs every job and quick check, and gives what differs. */
 const COMPARE = `

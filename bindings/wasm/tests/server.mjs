@@ -7,6 +7,7 @@ import { extname, join, normalize } from "node:path";
 const TYPES = {
   ".html": "text/html; charset=utf-8",
   ".js": "text/javascript",
+  ".mjs": "text/javascript",
   ".json": "application/json",
   ".wasm": "application/wasm",
 };

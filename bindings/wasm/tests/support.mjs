@@ -45,3 +45,15 @@ export const browser = process.env.LASHWORK_BROWSER ?? "/usr/bin/chromium-headle
 if (!existsSync(browser)) {
   throw new Error(`${browser} is not there: install Chromium or name one in LASHWORK_BROWSER`);
 }
+
+/** What it is started with. */
+export const SWITCHES = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];

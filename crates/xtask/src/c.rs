@@ -2,7 +2,7 @@
 
 pub(crate) mod doors;
 mod package;
-mod scripts;
+pub(crate) mod scripts;
 pub(crate) mod tests;
 
 pub(crate) use package::no_paths;

@@ -3,7 +3,7 @@
 use crate::counted::{print_sum, run_tests};
 use crate::output::{aside, say, show};
 use crate::step::{Outcome, cargo, print_costs, run, step};
-use crate::{bare_metal, c, own, page, prepare, wasm};
+use crate::{bare_metal, bits, c, own, page, prepare, wasm};
 use std::sync::mpsc::channel;
 use std::thread::ScopedJoinHandle;
 
@@ -52,7 +52,8 @@ fn steps() -> Outcome {
         .filter_map(Result::err)
         .collect();
     if failed.is_empty() {
-        Ok(())
+        // What every strand has asked the kernel, side by side.
+        step("the same bits", bits::of_the_gate)
     } else {
         Err(failed.join("\n"))
     }

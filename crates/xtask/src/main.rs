@@ -4,6 +4,7 @@
 
 mod bare_metal;
 mod bench;
+mod bits;
 mod c;
 mod check;
 mod counted;
@@ -47,6 +48,7 @@ usage: cargo xtask <command>
   wasm test             the same, and the proofs of the package alone
   page [--build]        the page for a phone: builds it and serves it, or builds it only
   page --test           builds it and drives it in a browser
+  bits                  the answers to every vector in every build, language and emulated processor, as a table
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   direct                writes Rust's answers into tests/direct/*.json
@@ -78,6 +80,7 @@ fn main() -> ExitCode {
         ["page"] => page::serve(),
         ["page", "--build"] => page::build(),
         ["page", "--test"] => wasm::package().and_then(|()| page::test()),
+        ["bits"] => bits::all(),
         ["bench"] => bench::table(),
         ["direct"] => run(own::native().arg("direct")),
         ["codes"] => run(own::native().arg("codes")),

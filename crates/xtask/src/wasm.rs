@@ -1,9 +1,10 @@
 //! `cargo xtask wasm`: the WebAssembly files, their glue and the npm package round them.
 
+use crate::c::doors;
 use crate::counted::run_tests;
 use crate::step::{Outcome, root, run};
 use crate::toolchain::{Target, sysroots};
-use crate::tools::see_to;
+use crate::tools::{program, see_to};
 use crate::{node, own};
 use std::path::Path;
 use std::process::Command;
@@ -83,11 +84,29 @@ fn build(name: &str) -> Outcome {
         .env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}")))
 }
 
+/// The places that JavaScript is run in, as their doors are called.
+pub(crate) const DOORS: [&str; 2] = ["node", "Chromium"];
+
+/// Takes the shared vectors through the package that was made, in node and in a browser.
+pub(crate) fn ask() -> Outcome {
+    see_to(node::browser().as_slice())?;
+    let requests = root().join(WASM.directory).join("requests");
+    doors::write_requests(&requests)?;
+    for door in DOORS {
+        run(program("node")
+            .arg("bindings/wasm/tests/doors/main.mjs")
+            .arg(door)
+            .args([&requests, &doors::answers(door)?]))?;
+    }
+    Ok(())
+}
+
 /// Runs the tests of the package that was made: in node, in a bundler, in a browser, and its types.
 pub(crate) fn test() -> Outcome {
     see_to(node::browser().as_slice())?;
     run(own::native().args(["answers", ANSWERS]))?;
-    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))
+    run_tests(node::npm(FOLDER).args(["run", "--silent", "test"]))?;
+    ask()
 }
 
 /// The program that makes the glue.

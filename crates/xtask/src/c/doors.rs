@@ -13,8 +13,13 @@ pub(crate) fn place(name: &str) -> PathBuf {
 /// A folder of the documents and direct calls that a door is asked: all of the shared vectors.
 pub(crate) fn requests() -> Result<PathBuf, String> {
     let folder = place("requests");
-    run(native().arg("requests").arg(&folder))?;
+    write_requests(&folder)?;
     Ok(folder)
+}
+
+/// Writes them into a folder.
+pub(crate) fn write_requests(folder: &Path) -> Outcome {
+    run(native().arg("requests").arg(folder))
 }
 
 /// One vector of each area, for a tool under which a program is slow.
@@ -29,10 +34,15 @@ pub(crate) fn few_requests() -> Result<PathBuf, String> {
 
 /// An empty folder for the answers of a door.
 pub(crate) fn answers(door: &str) -> Result<PathBuf, String> {
-    let folder = place(&format!("answers/{door}"));
+    let folder = answered(door);
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).map_err(|why| format!("{}: {why}", folder.display()))?;
     Ok(folder)
+}
+
+/// Where a door's answers lie.
+pub(crate) fn answered(door: &str) -> PathBuf {
+    place("answers").join(door)
 }
 
 /// Compares what a door answered with what Rust answers.

@@ -1,7 +1,7 @@
 //! The shared vectors through the scripting languages that call C without a compiler, and the examples
 //! in them.
 
-use super::doors::{answers, compare, place};
+use super::doors::{answered, answers, compare, place};
 use super::{PRIVATE_LIBS, staged};
 use crate::step::{Outcome, root, run};
 use crate::{fleet, python};
@@ -9,18 +9,17 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
+/// What these doors are called.
+pub(crate) const PYTHON: &str = "Python";
+pub(crate) const LUAJIT: &str = "LuaJIT";
+
 /// Every door, then every example.
 pub(crate) fn all(requests: &Path) -> Outcome {
     let library = staged().join("lib/liblashwork.so");
-    let header = staged().join("include/lashwork.h");
     let python = python::environment()?;
 
-    let out = answers("Python")?;
-    run(Command::new(&python)
-        .arg("bindings/c/tests/doors.py")
-        .args([requests, &out])
-        .env("LASHWORK_LIBRARY", &library))?;
-    compare("Python", requests, &out)?;
+    ask_python(requests)?;
+    compare(PYTHON, requests, &answered(PYTHON))?;
     let package = || {
         let mut command = from_source(&python);
         command.env("LASHWORK_LIBRARY", &library);
@@ -31,14 +30,26 @@ pub(crate) fn all(requests: &Path) -> Outcome {
     }
     fleet::small(package)?;
 
-    let out = answers("LuaJIT")?;
+    ask_luajit(requests)?;
+    compare(LUAJIT, requests, &answered(LUAJIT))?;
+    examples()
+}
+
+/// Takes the shared vectors through Python.
+pub(crate) fn ask_python(requests: &Path) -> Outcome {
+    run(Command::new(python::environment()?)
+        .arg("bindings/c/tests/doors.py")
+        .args([requests, &answers(PYTHON)?])
+        .env("LASHWORK_LIBRARY", staged().join("lib/liblashwork.so")))
+}
+
+/// Takes the shared vectors through LuaJIT.
+pub(crate) fn ask_luajit(requests: &Path) -> Outcome {
     run(Command::new("luajit")
         .arg("bindings/c/tests/doors.lua")
-        .args([requests, &out])
-        .env("LASHWORK_LIBRARY", &library)
-        .env("LASHWORK_HEADER", &header))?;
-    compare("LuaJIT", requests, &out)?;
-    examples()
+        .args([requests, &answers(LUAJIT)?])
+        .env("LASHWORK_LIBRARY", staged().join("lib/liblashwork.so"))
+        .env("LASHWORK_HEADER", staged().join("include/lashwork.h")))
 }
 
 /// A Python that finds the package in the source tree.

@@ -26,6 +26,8 @@ const VALGRIND: [&str; 6] = [
     "--error-exitcode=9",
 ];
 const PLAIN: [&str; 1] = ["gcc"];
+/// The door that is asked of the library that is installed.
+pub(crate) const INSTALLED: &str = "C-valgrind-installed";
 /// gcc brings the run time of its sanitizers; clang's is a package of its own.
 const SANITIZED: [&str; 4] = [
     "gcc",
@@ -123,6 +125,18 @@ fn under(tool: &[&str], program: &Path) -> Command {
     command
 }
 
+/// Takes the shared vectors through the library that is installed, from C as a compiler optimises it; the door is
+/// called as the compiler is.
+pub(crate) fn ask_compiled(compiler: &str, requests: &Path) -> Outcome {
+    let (into, library) = (place(compiler), staged().join("lib/liblashwork.a"));
+    let answers = answers(compiler)?;
+    for name in ["doors", "direct"] {
+        let made = program(name, &[compiler, "-O2"], &library, &into)?;
+        run(Command::new(made).arg(requests).arg(&answers))?;
+    }
+    Ok(())
+}
+
 /// Builds all programs with a library and runs them under a tool; then plants mistakes, which the tool
 /// must see.
 fn prove(
@@ -167,14 +181,7 @@ fn valgrind(requests: &Path, few: &Path) -> Outcome {
     prove("C-valgrind", few, &VALGRIND, &PLAIN, &library, &seen)?;
     let lenient = [&VALGRIND[..], &["--undef-value-errors=no"]].concat();
     let installed = staged().join("lib/liblashwork.a");
-    prove(
-        "C-valgrind-installed",
-        requests,
-        &lenient,
-        &PLAIN,
-        &installed,
-        &seen,
-    )
+    prove(INSTALLED, requests, &lenient, &PLAIN, &installed, &seen)
 }
 
 /// Builds the Rust side with checks of every memory access as well: the C side alone would miss what

@@ -6,6 +6,12 @@ use lashwork_tests::vectors::{self, Vector};
 use std::fs;
 use std::path::Path;
 
+/// What stands in the answer to a document: the report, and both sheets, or why there is none.
+pub(crate) const KINDS: [&str; 3] = ["answer", "sheet", "full"];
+
+/// Where the answers to direct calls stand.
+pub(crate) const CALLS: &str = "direct.tsv";
+
 /// The list of the documents that a folder of requests holds.
 const NAMES: &str = "names.txt";
 
@@ -25,7 +31,7 @@ pub(crate) fn write(folder: &Path, one_of_each_area: bool) -> Outcome {
         names.push('\n');
     }
     fs::write(folder.join(NAMES), names)?;
-    Ok(fs::write(folder.join("direct.tsv"), direct::lines()?)?)
+    Ok(fs::write(folder.join(CALLS), direct::lines()?)?)
 }
 
 /// What the name of a vector begins with.
@@ -45,7 +51,7 @@ pub(crate) fn compare(door: &str, requests: &Path, answers: &Path) -> Outcome {
     let mut all = vectors.iter();
     let calls = all
         .try_for_each(|vector| compare_documents(vector, answers))
-        .and_then(|()| compare_calls(&answers.join("direct.tsv")))
+        .and_then(|()| compare_calls(&answers.join(CALLS)))
         .map_err(|why| format!("{door}: {why}"))?;
     println!(
         "{door}: {} documents the same bytes as from Rust, {calls} direct calls the same bits",
@@ -54,13 +60,8 @@ pub(crate) fn compare(door: &str, requests: &Path, answers: &Path) -> Outcome {
     Ok(())
 }
 
-/// The report and both sheets of one document.
-fn compare_documents(vector: &Vector, answers: &Path) -> Result<(), String> {
-    let id = &vector.id;
-    let answer = read(&answers.join(format!("{id}.answer")))?;
-    if answer.as_bytes() != lashwork_wire::run(&vector.request) {
-        return Err(format!("the answer to {id} differs from Rust's"));
-    }
+/// What Rust answers to a document, in the order of [`KINDS`].
+pub(crate) fn answer(vector: &Vector) -> [Vec<u8>; 3] {
     let (page, full) = match lashwork_wire::report(&vector.request) {
         Ok(report) => (report.sheet(), report.full_sheet()),
         Err(problems) => {
@@ -68,12 +69,21 @@ fn compare_documents(vector: &Vector, answers: &Path) -> Result<(), String> {
             (code.to_owned(), code.to_owned())
         }
     };
-    for (kind, expected) in [("sheet", page), ("full", full)] {
-        if read(&answers.join(format!("{id}.{kind}")))? != expected {
+    let report = lashwork_wire::run(&vector.request);
+    [report, page.into_bytes(), full.into_bytes()]
+}
+
+/// The report and both sheets of one document.
+fn compare_documents(vector: &Vector, answers: &Path) -> Result<(), String> {
+    let id = &vector.id;
+    let expected = answer(vector);
+    for (kind, expected) in KINDS.iter().zip(&expected) {
+        if read(&answers.join(format!("{id}.{kind}")))?.as_bytes() != expected {
             return Err(format!("the {kind} of {id} differs from Rust's"));
         }
     }
-    match vector.differences(answer.as_bytes()).first() {
+    let [report, ..] = expected;
+    match vector.differences(&report).first() {
         Some(why) => Err(why.clone()),
         None => Ok(()),
     }
@@ -98,6 +108,6 @@ fn compare_calls(file: &Path) -> Result<usize, String> {
     Ok(asked)
 }
 
-fn read(path: &Path) -> Result<String, String> {
+pub(crate) fn read(path: &Path) -> Result<String, String> {
     fs::read_to_string(path).map_err(|why| format!("{}: {why}", path.display()))
 }

@@ -2,6 +2,7 @@
 //! into files.
 
 mod answers;
+mod bits;
 mod doors;
 mod schemas;
 
@@ -17,6 +18,9 @@ usage: native <command>
                         the shared vectors and direct calls, for a program that answers them
   compare DOOR REQUESTS ANSWERS
                         what came through a door, held against what Rust answers
+  bits                  a line for every vector: its file, its name, a digest of what Rust answers here
+  bits ANSWERS          the same of what came through a door
+  bits --of NAME        what the digest of a vector is made of
   codes                 docs/errors.md, every code with its words
   direct                Rust's answers into tests/direct/*.json
   schemas [--check]     the JSON Schemas into their files, or whether those are what the types say";
@@ -31,6 +35,9 @@ fn main() -> Outcome {
         ["compare", door, requests, answers] => {
             doors::compare(door, requests.as_ref(), answers.as_ref())
         }
+        ["bits"] => bits::of_this_machine(),
+        ["bits", "--of", name] => bits::show(name),
+        ["bits", answers] => bits::of_a_door(answers.as_ref()),
         ["codes"] => Ok(lashwork_tests::codes::write()?),
         ["direct"] => Ok(lashwork_tests::direct::write()?),
         ["schemas"] => schemas::write(),
