@@ -3,7 +3,7 @@
 use crate::output::say;
 use crate::step::{Outcome, cargo, go_on, output, print_costs, root, run, said, step};
 use crate::tools::{path_behind, quiet, see_to, table::DOXYGEN};
-use crate::{fleet, wasm, wheel};
+use crate::{bits, fleet, wasm, wheel};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -39,6 +39,9 @@ pub(crate) fn check() -> Outcome {
     each("packages for crates.io", &mut || published().map(|()| None));
     each("package for npm", &mut || {
         wasm::package().and_then(|()| wasm::test()).map(|()| None)
+    });
+    each("the same bits everywhere", &mut || {
+        bits::all().map(|()| None)
     });
     each("wheel for Python", &mut || wheel::build().map(|()| None));
     each("fleet on a cluster", &mut || {

@@ -12,6 +12,7 @@ mod condition_read;
 mod conformance;
 mod crank_check;
 mod diagnosis_laws;
+mod digest;
 mod direct;
 mod document_laws;
 mod document_numbers;

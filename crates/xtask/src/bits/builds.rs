@@ -106,15 +106,15 @@ pub(crate) fn wide() -> Result<String, String> {
 }
 
 /// Why this machine cannot run that build.
-#[cfg(target_arch = "x86_64")]
+#[cfg(all(target_os = "linux", target_arch = "x86_64"))]
 pub(crate) fn not_wide() -> Option<&'static str> {
     let has_all = is_x86_feature_detected!("avx2") && is_x86_feature_detected!("fma");
     (!has_all).then_some("this processor has no AVX2")
 }
 
-#[cfg(not(target_arch = "x86_64"))]
+#[cfg(not(all(target_os = "linux", target_arch = "x86_64")))]
 pub(crate) fn not_wide() -> Option<&'static str> {
-    Some("this processor is no x86-64")
+    Some("it is set up for Linux on x86-64 only")
 }
 
 impl Emulated {
