@@ -61,16 +61,16 @@ impl Table {
     /// The table in Markdown, and every place and file with a difference, the first vector named.
     pub(crate) fn judge(&self) -> (String, Vec<String>) {
         let names = self.others.iter().map(|place| place.name.as_str());
-        let mut text = format!("| vectors | answers | {} |", self.first.name);
+        let mut text = format!("| vectors | answers in {} |", self.first.name);
         names.for_each(|name| _ = write!(text, " {name} |"));
-        text += "\n|---|---|---|";
+        text += "\n|---|---|";
         self.others.iter().for_each(|_| text += "---|");
         let mut found = Vec::new();
         let mut files: Vec<&str> = self.first.digests.keys().map(|(file, _)| &**file).collect();
         files.dedup();
         for file in files {
             let of_file = self.first.digests.keys().filter(|(of, _)| of == file);
-            let _ = write!(text, "\n| {file} | {} | same |", of_file.count());
+            let _ = write!(text, "\n| {file} | {} |", of_file.count());
             for place in &self.others {
                 let cell = self.cell(file, place);
                 let _ = write!(text, " {} |", cell.text());
@@ -159,8 +159,8 @@ mod tests {
         assert_eq!(found, [""; 0]);
         assert_eq!(
             text,
-            "| vectors | answers | here | there |\n|---|---|---|---|\n\
-             | a.json | 2 | same | same |\n| b.json | 1 | same | same |"
+            "| vectors | answers in here | there |\n|---|---|---|\n\
+             | a.json | 2 | same |\n| b.json | 1 | same |"
         );
     }
 
@@ -168,7 +168,7 @@ mod tests {
     fn a_difference_is_counted_and_the_first_vector_named() {
         let (text, found) = beside("a.json\ta-1\t10\na.json\ta-2\t11\nb.json\tb-1\t02\n");
         assert_eq!(found, ["there: 2 of a.json DIFFERENT from here, first a-1"]);
-        assert!(text.contains("| a.json | 2 | same | 2 DIFFER |\n| b.json | 1 | same | same |"));
+        assert!(text.contains("| a.json | 2 | 2 DIFFER |\n| b.json | 1 | same |"));
     }
 
     #[test]
@@ -187,10 +187,7 @@ mod tests {
     fn a_place_may_say_that_it_does_not_offer_a_call_but_not_the_first() {
         let (text, found) = beside("a.json\ta-1\t-\na.json\ta-2\t01\nb.json\tb-1\t-\n");
         assert_eq!(found, [""; 0]);
-        assert!(
-            text.contains("same (1) |\n| b.json | 1 | same | - |"),
-            "{text}"
-        );
+        assert!(text.contains("same (1) |\n| b.json | 1 | - |"), "{text}");
         assert!(Table::new("here", "a.json\ta-1\t-\n").is_err());
     }
 
