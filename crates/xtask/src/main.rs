@@ -11,6 +11,7 @@ mod counted;
 mod demo;
 mod fleet;
 mod fuzz;
+mod mutants;
 mod node;
 mod output;
 mod own;
@@ -44,6 +45,8 @@ usage: cargo xtask <command>
   fleet --test [--rows N]
                         judges readings of a fleet in DuckDB, Polars, and Spark with two executors, one of them killed
   fuzz                  a minute of the fuzz targets of the C interface
+  mutants [--each N] [--seed TEXT] [AREA...]
+                        how many small changes of the code the tests see, by area
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
   page [--build]        the page for a phone: builds it and serves it, or builds it only
@@ -75,6 +78,11 @@ fn main() -> ExitCode {
         ["fleet", "--test"] => fleet::test(fleet::ROWS),
         ["fleet", "--test", "--rows", rows] => fleet::rows(rows).and_then(fleet::test),
         ["fuzz"] => fuzz::all(60),
+        ["mutants", "--each", each, "--seed", seed, areas @ ..] => {
+            mutants::sample(each, seed, areas)
+        }
+        ["mutants", "--each", each, areas @ ..] => mutants::sample(each, mutants::SEED, areas),
+        ["mutants", areas @ ..] => mutants::sample(mutants::EACH, mutants::SEED, areas),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::package().and_then(|()| wasm::test()),
         ["page"] => page::serve(),

@@ -2,21 +2,10 @@
 
 use crate::output::say;
 use crate::step::{Outcome, cargo, go_on, output, print_costs, root, run, said, step};
-use crate::tools::{path_behind, quiet, see_to, table::DOXYGEN};
+use crate::tools::{of_crates_io, of_crates_io::program, see_to, table::DOXYGEN};
 use crate::{bits, fleet, wasm, wheel};
 use std::path::{Path, PathBuf};
 use std::process::Command;
-
-/// Programs of crates.io, each in the version that was tried, and the word that cargo starts it by.
-const PROGRAMS: [(&str, &str, &str); 4] = [
-    ("cargo-machete", "0.9.2", "machete"),
-    ("cargo-deny", "0.20.2", "deny"),
-    ("cargo-public-api", "0.52.0", "public-api"),
-    ("cargo-semver-checks", "0.51.0", "semver-checks"),
-];
-
-/// Where they are installed.
-const PLACE: &str = "target/release-tools";
 
 /// The crates whose interface must not change unnoticed.
 const LIBRARIES: [&str; 3] = ["lashwork-tails", "lashwork", "lashwork-wire"];
@@ -48,7 +37,7 @@ pub(crate) fn check() -> Outcome {
         fleet::test(fleet::ROWS).map(|()| None)
     });
     each("libraries nobody uses", &mut || {
-        tool("machete")
+        program("machete")
             .and_then(|mut it| run(it.arg("--skip-target-dir")))
             .map(|()| None)
     });
@@ -78,34 +67,9 @@ fn published() -> Outcome {
     run(cargo().args(["publish", "--workspace", "--dry-run", "--allow-dirty"]))
 }
 
-/// A program of the list, started by cargo; installed if it is not there in its version.
-fn tool(word: &str) -> Result<Command, String> {
-    let found = PROGRAMS.iter().find(|(_, _, of)| *of == word);
-    let (name, version, word) = found.ok_or_else(|| format!("no program for {word}"))?;
-    let place = root().join(PLACE);
-    let path = path_behind(place.join("bin"))?;
-    let started = || {
-        let mut command = cargo();
-        command.arg(word).env("PATH", &path);
-        // Beside it cargo-machete takes its own name for a folder.
-        command.env_remove("CARGO_PKG_NAME");
-        command
-    };
-    let said = quiet(started().arg("--version"));
-    if !said.is_some_and(|said| said.contains(version)) {
-        run(cargo()
-            .args(["install", "--locked", "--quiet", name, "--version", version])
-            .arg("--root")
-            .arg(&place)
-            .arg("--target-dir")
-            .arg(place.join("build")))?;
-    }
-    Ok(started())
-}
-
 /// Asks cargo-deny about what those get who install the program.
 fn deny(checks: &[&str]) -> Outcome {
-    run(tool("deny")?
+    run(program("deny")?
         .args(["--manifest-path", "crates/lashwork-cli/Cargo.toml"])
         .args(["--config", "deny.toml"])
         .args(["check", "--hide-inclusion-graph"])
@@ -114,7 +78,7 @@ fn deny(checks: &[&str]) -> Outcome {
 
 /// Known faults of the libraries. Their list lies on a server that not every machine reaches; then that is said.
 fn advisories() -> Result<Option<String>, String> {
-    let fetched = said(tool("deny")?.args(["fetch", "db"]));
+    let fetched = said(program("deny")?.args(["fetch", "db"]));
     if fetched.is_err() {
         let why = "the list of advisories could not be fetched, so nothing was looked up";
         return Ok(Some(why.to_owned()));
@@ -131,7 +95,7 @@ fn interface() -> Result<Option<String>, String> {
         ));
     };
     // A copy of it: the sources here stay as they are.
-    let before = root().join(PLACE).join("before");
+    let before = root().join(of_crates_io::PLACE).join("before");
     let _ = std::fs::remove_dir_all(&before);
     run(Command::new("git")
         .args(["clone", "--quiet", "--branch", last])
@@ -143,11 +107,11 @@ fn interface() -> Result<Option<String>, String> {
             continue;
         }
         let sides = [described(&before, library)?, described(&root(), library)?];
-        run(tool("public-api")?
+        run(program("public-api")?
             .args(["--simplified", "diff"])
             .args(&sides))?;
         let checked =
-            run(tool("semver-checks")?.args(["--package", library, "--baseline-rev", last]));
+            run(program("semver-checks")?.args(["--package", library, "--baseline-rev", last]));
         broken.extend(checked.err());
     }
     if broken.is_empty() {

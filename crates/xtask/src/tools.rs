@@ -3,6 +3,7 @@
 
 mod apt;
 pub(crate) mod npm;
+pub(crate) mod of_crates_io;
 pub(crate) mod table;
 mod version;
 

@@ -1,0 +1,102 @@
+"""Tries every change with the tests that reach it, the quickest and most particular first."""
+
+import os
+import subprocess
+import time
+from collections import Counter, defaultdict
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+#: Tests of one start, growing: most changes are seen by the first.
+STARTS = [4, 16, 64, 256]
+#: A test that takes longer, in seconds, is asked only when no other saw the change.
+LONG = 3.0
+
+
+def run(program, tests, seconds, **told):
+    """Whether tests of a program hold, or nothing when they come to no end."""
+    # Tests look for files from the folder of their package.
+    try:
+        ran = subprocess.run(
+            [program, "--exact", "--test-threads=1", *tests],
+            env=os.environ | told,
+            cwd=told.pop("FOLDER"),
+            timeout=seconds,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+    except subprocess.TimeoutExpired:
+        return None
+    return ran.returncode == 0
+
+
+class Tests:
+    """Every test there is: how long it takes and which changes it reaches."""
+
+    def __init__(self, work, programs):
+        self.work, self.folder = work, str(work / "tree/tests")
+        self.seconds, self.reach = {}, defaultdict(list)
+        listed = [(program, test) for program in programs for test in self.names(program)]
+        traces = work / "traces"
+        traces.mkdir(exist_ok=True)
+        with ThreadPoolExecutor(os.cpu_count()) as pool:
+            for number, (test, held, seconds, reached) in enumerate(pool.map(self.traced, listed, range(len(listed)))):
+                if not held:
+                    print(f"left out, does not hold without a change: {test[1]}", flush=True)
+                    continue
+                self.seconds[test] = seconds
+                for change in reached:
+                    self.reach[change].append(test)
+        self.reached_by = Counter(test for tests in self.reach.values() for test in tests)
+
+    def names(self, program):
+        listed = subprocess.run([program, "--list", "--format=terse"], capture_output=True, text=True, cwd=self.folder)
+        ignored = subprocess.run(
+            [program, "--list", "--format=terse", "--ignored"], capture_output=True, text=True, cwd=self.folder
+        )
+        every, left = (
+            {line.removesuffix(": test") for line in it.stdout.splitlines() if line.endswith(": test")}
+            for it in (listed, ignored)
+        )
+        return sorted(every - left)
+
+    def traced(self, test, number):
+        trace = self.work / f"traces/{number}"
+        trace.unlink(missing_ok=True)
+        begun = time.monotonic()
+        held = run(test[0], [test[1]], 600, MUTANT="trace", MUTANT_TRACE=str(trace), FOLDER=self.folder)
+        reached = {int(line) for line in trace.read_text().split()} if trace.exists() else set()
+        return test, held, time.monotonic() - begun, reached
+
+    def outcome(self, change, long):
+        """`caught`, `timed out` or `missed`; the long tests alone, or those that are not."""
+        tests = [it for it in self.reach[change] if (self.seconds[it] > LONG) == long]
+        tests.sort(key=lambda it: (self.reached_by[it] * (self.seconds[it] + 0.01), it))
+        sizes = iter(STARTS)
+        while tests:
+            size = next(sizes, len(tests))
+            now, tests = tests[:size], tests[size:]
+            by_program = defaultdict(list)
+            for program, test in now:
+                by_program[program].append(test)
+            for program, names in by_program.items():
+                least = sum(self.seconds[program, it] for it in names)
+                held = run(program, names, 10 + 5 * least, MUTANT=str(change), FOLDER=self.folder)
+                if not held:
+                    return "timed out" if held is None else "caught"
+        return "missed"
+
+
+def all_of(work, programs, mutants):
+    """What became of each change."""
+    begun = time.monotonic()
+    tests = Tests(work, programs)
+    print(f"{len(tests.seconds)} tests, traced in {time.monotonic() - begun:.0f} s", flush=True)
+    outcomes, numbers = {}, [mutant.number for mutant in mutants]
+    for long in (False, True):
+        with ThreadPoolExecutor(os.cpu_count()) as pool:
+            for number, outcome in zip(numbers, pool.map(lambda it: tests.outcome(it, long), numbers)):
+                outcomes[number] = outcome
+        numbers = [number for number in numbers if outcomes[number] == "missed"]
+        print(f"{time.monotonic() - begun:.0f} s: {len(numbers)} missed {'by all' if long else 'by the quick ones'}", flush=True)
+    return {number: "not reached" if it == "missed" and not tests.reach[number] else it for number, it in outcomes.items()}
