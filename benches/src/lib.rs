@@ -1,6 +1,7 @@
 //! Work for the benchmarks, made from typed values so that only the kernel is timed.
 
 pub mod fleet;
+pub mod largest;
 pub mod plans;
 pub mod shims;
 

@@ -2,9 +2,13 @@
 
 use crate::MAX_BYTES;
 use crate::place::Place;
-use crate::problem::Problem;
+use crate::problem::{Problem, too_many};
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 use std::fmt;
+
+/// Most items of a list and fields of an object, whatever they are: as many as the readings of a job may be. Without it
+/// a document within the byte limit could keep the kernel busy for seconds.
+const MAX_HELD: usize = 2_048;
 
 /// A JSON value. A type of its own: the tree maps of the parser's take room in the WebAssembly file.
 #[derive(Debug)]
@@ -68,7 +72,8 @@ pub(crate) fn read<T>(
     made.filter(|_| problems.is_empty()).ok_or(problems)
 }
 
-/// Parses a document. Duplicate keys become problems; the first value is kept.
+/// Parses a document. Duplicate keys become problems; the first value is kept. Of what has too many of something
+/// that alone is told.
 fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
     if bytes.len() > MAX_BYTES {
         problems.push(Problem::new(
@@ -85,14 +90,16 @@ fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
     // Some editors write a mark in front that says how the text is coded; it is no part of it.
     let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     let mut reader = serde_json::Deserializer::from_slice(text);
+    let mut has_too_many = false;
     let parsed = Tree {
         place: Place::Document,
         problems,
+        has_too_many: &mut has_too_many,
     }
     .deserialize(&mut reader)
     .and_then(|value| reader.end().map(|()| value));
     match parsed {
-        Ok(value) => Some(value),
+        Ok(value) => (!has_too_many).then_some(value),
         Err(e) => {
             problems.push(Problem::new(
                 "",
@@ -108,6 +115,20 @@ fn parse(bytes: &[u8], problems: &mut Vec<Problem>) -> Option<Json> {
 struct Tree<'t> {
     place: Place<'t>,
     problems: &'t mut Vec<Problem>,
+    /// Whether a list or an object holds more than is read.
+    has_too_many: &'t mut bool,
+}
+
+impl Tree<'_> {
+    /// Tells of more in one place than is read.
+    fn count(&mut self, held: usize, what: &str, of: &str) {
+        if held > MAX_HELD {
+            *self.has_too_many = true;
+            let place = self.place.pointer();
+            self.problems
+                .push(too_many(&place, what, of, held, MAX_HELD));
+        }
+    }
 }
 
 impl<'de> DeserializeSeed<'de> for Tree<'_> {
@@ -141,28 +162,33 @@ impl<'de> Visitor<'de> for Tree<'_> {
     fn visit_str<E>(self, text: &str) -> Result<Json, E> {
         Ok(Json::Text(text.to_owned()))
     }
-    fn visit_seq<A: SeqAccess<'de>>(self, mut seq: A) -> Result<Json, A::Error> {
+    fn visit_seq<A: SeqAccess<'de>>(mut self, mut seq: A) -> Result<Json, A::Error> {
         let mut items = Vec::new();
         loop {
             let tree = Tree {
                 place: Place::Item(&self.place, items.len()),
                 problems: self.problems,
+                has_too_many: self.has_too_many,
             };
             match seq.next_element_seed(tree)? {
                 Some(item) => items.push(item),
-                None => return Ok(Json::List(items)),
+                None => break,
             }
         }
+        self.count(items.len(), "list", "items");
+        Ok(Json::List(items))
     }
-    fn visit_map<A: MapAccess<'de>>(self, mut access: A) -> Result<Json, A::Error> {
+    fn visit_map<A: MapAccess<'de>>(mut self, mut access: A) -> Result<Json, A::Error> {
         let mut fields: Vec<(String, Json)> = Vec::new();
         while let Some(key) = access.next_key::<String>()? {
             let value = access.next_value_seed(Tree {
                 place: Place::Field(&self.place, &key),
                 problems: self.problems,
+                has_too_many: self.has_too_many,
             })?;
             fields.push((key, value));
         }
+        self.count(fields.len(), "object", "fields");
         // A stable sort, so that the first value of a doubled key stays the first.
         fields.sort_by(|a, b| a.0.cmp(&b.0));
         fields.dedup_by(|later, first| {

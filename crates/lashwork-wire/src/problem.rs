@@ -183,12 +183,17 @@ pub(crate) fn is_within(
     problems: &mut Vec<Problem>,
 ) -> bool {
     if count > most {
-        problems.push(Problem::new(
-            place,
-            "document.too-many",
-            format!("the list has {count} items, more than {most}"),
-            format!("write at most {most}; split the job if it needs more"),
-        ));
+        problems.push(too_many(place, "list", "items", count, most));
     }
     count <= most
+}
+
+/// More of something in one place than is read.
+pub(crate) fn too_many(place: &str, what: &str, of: &str, count: usize, most: usize) -> Problem {
+    Problem::new(
+        place,
+        "document.too-many",
+        format!("the {what} has {count} {of}, more than {most}"),
+        format!("write at most {most}; split the job if it needs more"),
+    )
 }

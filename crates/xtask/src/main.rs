@@ -52,6 +52,7 @@ usage: cargo xtask <command>
   page [--build]        the page for a phone: builds it and serves it, or builds it only
   page --test           builds it and drives it in a browser
   bits                  the answers to every vector in every build, language and emulated processor, as a table
+  load                  the largest documents, hostile texts and thousands in a row: time and memory
   bench                 times of the kernel beside numpy and scipy
   oracles               makes tests/oracles/*.json anew with the pinned Python packages
   direct                writes Rust's answers into tests/direct/*.json
@@ -89,6 +90,9 @@ fn main() -> ExitCode {
         ["page", "--build"] => page::build(),
         ["page", "--test"] => wasm::package().and_then(|()| page::test()),
         ["bits"] => bits::all(),
+        ["load"] => run(step::cargo()
+            .args(["run", "--release", "--package", "lashwork-benches"])
+            .args(["--bin", "load"])),
         ["bench"] => bench::table(),
         ["direct"] => run(own::native().arg("direct")),
         ["codes"] => run(own::native().arg("codes")),

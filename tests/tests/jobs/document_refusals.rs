@@ -103,6 +103,30 @@ fn lists_without_end_are_refused_at_once() {
     );
 }
 
+/// No list needs more than there may be readings, and no object has so many fields: once ten thousand leaves of a
+/// gauge were taken for what a mechanic has in his hand.
+#[test]
+fn nothing_holds_more_than_a_job_may_have_readings() {
+    let code = "document.too-many";
+    let leaves = |count| vec![json!("0.20 mm"); count];
+    let gauge = "/clearance/gauge/leaves";
+    let held = with(&[(gauge, json!(leaves(2_048)))]).to_string();
+    let of_leaves = |text: &str| {
+        let found = lashwork_wire::report(text.as_bytes()).err();
+        found.is_some_and(|all| all.iter().any(|one| one.code == code))
+    };
+    assert!(!of_leaves(&held));
+    only_with(&[(gauge, json!(leaves(2_049)))], gauge, code);
+    let many: serde_json::Map<String, Value> = (0..2_049)
+        .map(|number| (format!("field {number}"), Value::Null))
+        .collect();
+    only(
+        json!({ "engine": many }).to_string().as_bytes(),
+        "/engine",
+        code,
+    );
+}
+
 #[test]
 fn deep_nesting_does_not_overflow() {
     for depth in [200, 100_000, lashwork_wire::MAX_BYTES / 2] {
