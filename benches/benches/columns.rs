@@ -197,17 +197,21 @@ fn fleet_portable(bencher: Bencher<'_, '_>, rows: usize) {
         }),
     };
     bencher.bench_local(|| {
-        judge_columns(black_box(&columns), &Lash::USUAL_RULE, |row, found, why| {
-            out.verdict[row] = found.judged.verdict;
-            out.provable[row] = u8::from(found.judged.provable);
-            for (column, chance) in out.chances.iter_mut().zip(found.judged.probabilities) {
-                column[row] = chance;
+        judge_columns(black_box(&columns), &Lash::USUAL_RULE, |rows| {
+            let to = rows.from..rows.from + rows.count;
+            let (columns, n) = (rows.probabilities.iter(), rows.count);
+            out.verdict[to.clone()].copy_from_slice(&rows.verdict[..n]);
+            for (column, chances) in out.chances.iter_mut().zip(columns) {
+                column[to.clone()].copy_from_slice(&chances[..n]);
             }
-            for (column, end) in out.ends.iter_mut().zip([found.low, found.high, found.u]) {
-                column[row] = end;
+            for (column, end) in out.ends.iter_mut().zip([&rows.low, &rows.high, &rows.u]) {
+                column[to.clone()].copy_from_slice(&end[..n]);
             }
-            out.at_reference[row] = u8::from(found.at_reference);
-            out.status[row] = u32::from(why.is_some());
+            for (at, row) in to.enumerate() {
+                out.provable[row] = u8::from(rows.provable[at]);
+                out.at_reference[row] = u8::from(rows.at_reference[at]);
+                out.status[row] = 0;
+            }
         })
         .expect("columns of one length");
     });

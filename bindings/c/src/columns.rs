@@ -7,7 +7,7 @@ use crate::pointers::{Record, items, optional_items, optional_room, record, room
 use crate::status::lw_status;
 use crate::thermal::lw_warmth;
 use lashwork::clearance::{
-    ClearanceError, MetalColumns, ReadingColumns, ReadingRow, judge_columns,
+    ClearanceError, MetalColumns, ReadingColumns, ReadingRows, judge_columns,
 };
 use lashwork::tolerance::{Column as Numbers, DecisionRule, JudgedRow, ToleranceError};
 use std::mem::{MaybeUninit, offset_of};
@@ -114,6 +114,22 @@ impl<T> Column<'_, T> {
     }
 }
 
+impl<T: Copy> Column<'_, T> {
+    /// Writes rows from one on, as many as there are.
+    #[inline]
+    fn set_from<const N: usize>(&mut self, row: usize, values: [T; N]) {
+        let rest = self.0.as_mut().and_then(|column| column.get_mut(row..));
+        let rest = rest.unwrap_or_default();
+        if let Some(whole) = rest.first_chunk_mut() {
+            *whole = values.map(MaybeUninit::new);
+            return;
+        }
+        for (place, value) in rest.iter_mut().zip(values) {
+            place.write(value);
+        }
+    }
+}
+
 /// Whether a structure of columns has room for the rows.
 pub(crate) fn enough(name: &'static str, room: usize, rows: usize) -> Outcome {
     if room >= rows {
@@ -197,15 +213,13 @@ struct Ends<'a> {
 }
 
 impl Ends<'_> {
-    fn write(&mut self, row: usize, found: &ReadingRow) {
-        for (column, value) in self
-            .numbers
-            .iter_mut()
-            .zip([found.low, found.high, found.u])
-        {
-            column.set(row, value);
+    #[inline]
+    fn write(&mut self, rows: &ReadingRows) {
+        for (column, values) in self.numbers.iter_mut().zip([rows.low, rows.high, rows.u]) {
+            column.set_from(rows.from, values);
         }
-        self.at_reference.set(row, u8::from(found.at_reference));
+        self.at_reference
+            .set_from(rows.from, rows.at_reference.map(u8::from));
     }
 }
 
@@ -321,7 +335,7 @@ impl lw_reading_columns {
 fn judge_here(
     columns: &ReadingColumns<'_>,
     rule: &DecisionRule,
-    write: impl FnMut(usize, &ReadingRow, Option<ClearanceError>),
+    write: impl FnMut(&ReadingRows),
 ) -> Result<(), ToleranceError> {
     #[cfg(target_arch = "x86_64")]
     if std::arch::is_x86_feature_detected!("avx2") {
@@ -339,6 +353,22 @@ impl Output<'_> {
             column.set(row, value);
         }
         self.status.set(row, status as u32);
+    }
+
+    #[inline]
+    fn write_rows(&mut self, rows: &ReadingRows, done: &mut Rows<ClearanceError>) {
+        self.verdict.set_from(rows.from, rows.verdict);
+        self.provable
+            .set_from(rows.from, rows.provable.map(u8::from));
+        for (column, values) in self.probabilities.iter_mut().zip(rows.probabilities) {
+            column.set_from(rows.from, values);
+        }
+        self.status
+            .set_from(rows.from, [lw_status::Ok as u32; ReadingRows::ROOM]);
+        for (row, why) in &rows.refused {
+            let status = done.status(*row, Some(why.clone()));
+            self.status.set(*row, status as u32);
+        }
     }
 }
 
@@ -381,9 +411,9 @@ pub unsafe extern "C" fn lw_judge_columns(
             )
         };
         let mut done = Rows::default();
-        let write = |row, found: &ReadingRow, why: Option<ClearanceError>| {
-            output.write(row, &found.judged, done.status(row, why));
-            ends.write(row, found);
+        let write = |rows: &ReadingRows| {
+            output.write_rows(rows, &mut done);
+            ends.write(rows);
         };
         judge_here(&columns, &rule, write)?;
         done.told()

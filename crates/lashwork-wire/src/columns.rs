@@ -8,7 +8,7 @@ use crate::problem::Problem;
 use crate::quantity::Q;
 use crate::read::Read;
 use lashwork::Refusal;
-use lashwork::clearance::{self, MetalColumns, ReadingColumns, ReadingRow};
+use lashwork::clearance::{self, MetalColumns, ReadingColumns, ReadingRow, ReadingRows};
 use lashwork::quantity::{Temperature, TemperatureDifference};
 use lashwork::tolerance::{Column, DecisionRule};
 
@@ -198,9 +198,7 @@ pub fn judge_columns(
     let (columns, rule) = readings.asked(settings)?;
     let given = [readings.low, readings.high, readings.uncertainty];
     let mut filled = Filled::new(&given, OUTPUTS, out)?;
-    let judged = clearance::judge_columns(&columns, &rule, |row, found: &ReadingRow, why| {
-        filled.write(row, found.numbers(), why.as_ref());
-    });
+    let judged = clearance::judge_columns(&columns, &rule, |rows| filled.write_rows(rows));
     judged.map_err(|why| vec![Problem::at("", &why)])?;
     Ok(filled.refused())
 }
@@ -257,6 +255,42 @@ impl<'o> Filled<'o> {
         }
         if let Some(why) = why {
             self.refuse(row, why);
+        }
+    }
+
+    /// Writes rows of readings in the order of [`ReadingRow::numbers`].
+    #[inline]
+    fn write_rows(&mut self, rows: &ReadingRows) {
+        let [a, b, c, d, e, f] = &rows.probabilities;
+        let columns = [
+            &rows.verdict.map(f64::from),
+            &rows.provable.map(|is| f64::from(u8::from(is))),
+            a,
+            b,
+            c,
+            d,
+            e,
+            f,
+            &rows.low,
+            &rows.high,
+            &rows.u,
+            &rows.at_reference.map(|is| f64::from(u8::from(is))),
+        ];
+        let mut at = rows.from;
+        for column in columns {
+            let rest = self.out.get_mut(at..).unwrap_or_default();
+            match rest.first_chunk_mut() {
+                Some(whole) if rows.count == ReadingRows::ROOM => *whole = *column,
+                _ => {
+                    for (place, number) in rest.iter_mut().zip(column).take(rows.count) {
+                        *place = *number;
+                    }
+                }
+            }
+            at += self.rows;
+        }
+        for (row, why) in &rows.refused {
+            self.refuse(*row, why);
         }
     }
 

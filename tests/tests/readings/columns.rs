@@ -7,7 +7,7 @@
 )]
 
 use lashwork::Refusal;
-use lashwork::clearance::{MetalColumns, ReadingColumns, ReadingRow, judge_columns};
+use lashwork::clearance::{MetalColumns, ReadingColumns, ReadingRow, ReadingRows, judge_columns};
 use lashwork::quantity::Lash;
 use lashwork::tolerance::{Column, DecisionRule, HasLimits, Verdict};
 use lashwork_tests::one_reading::{Row, alone};
@@ -123,12 +123,14 @@ fn reading_columns(rows: usize, columns: [Column<'_>; 10]) -> ReadingColumns<'_>
 
 type Told = (usize, ReadingRow, Option<&'static str>);
 
+fn each(rows: &ReadingRows) -> impl Iterator<Item = Told> {
+    rows.each()
+        .map(|(row, found, why)| (row, found, why.map(|why| why.code())))
+}
+
 fn told(columns: &ReadingColumns<'_>, rule: &DecisionRule) -> Vec<Told> {
     let mut told = Vec::new();
-    judge_columns(columns, rule, |row, found, why| {
-        told.push((row, *found, why.map(|why| why.code())));
-    })
-    .expect("columns of one length");
+    judge_columns(columns, rule, |rows| told.extend(each(rows))).expect("columns of one length");
     told
 }
 
@@ -183,9 +185,7 @@ mod wide {
                 let held = Held::of(&rows);
                 let usual = told(&held.lent(), &rule);
                 let mut wide: Vec<Told> = Vec::new();
-                let write = |row, found: &ReadingRow, why: Option<lashwork::clearance::ClearanceError>| {
-                    wide.push((row, *found, why.map(|why| why.code())));
-                };
+                let write = |rows: &ReadingRows| wide.extend(each(rows));
                 #[allow(unsafe_code, reason = "the processor has AVX2")]
                 // SAFETY: looked up just before.
                 unsafe { judge_columns_by_avx2(&held.lent(), &rule, write) }.expect("columns of one length");
@@ -207,7 +207,7 @@ fn a_column_that_is_too_short_is_named() {
         ..metal
     });
     let mut written = 0;
-    let why = judge_columns(&columns, &Lash::USUAL_RULE, |_, _, _| written += 1).unwrap_err();
+    let why = judge_columns(&columns, &Lash::USUAL_RULE, |_| written += 1).unwrap_err();
     assert_eq!(written, 0);
     assert_eq!(why.code(), "tolerance.column-lengths");
     assert_eq!(

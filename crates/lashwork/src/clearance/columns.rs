@@ -4,14 +4,13 @@
     reason = "what is called elsewhere knows nothing of the registers this processor has"
 )]
 
-use super::ClearanceError;
+use super::reading_rows::{ReadingRow, ReadingRows};
 use super::side_by_side::SideBySide;
-use crate::quantity::{Lash, LashChange, Nominal, Temperature, TemperatureDifference};
+use crate::quantity::Lash;
 use crate::statistics::{LANES, Lanes, Worked};
-use crate::thermal::{LashCoefficient, Metal, MetalTemperature, Reference};
-use crate::tolerance::{
-    BandJudge, Column, DecisionRule, Estimate, JudgedRow, ToleranceError, Uncertainty, Verdict,
-};
+#[cfg(doc)]
+use crate::thermal::{Metal, Reference};
+use crate::tolerance::{BandJudge, Column, DecisionRule, ToleranceError};
 
 /// Readings, one a row. Lengths are millimetres; a column of one number says the same of all rows.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,71 +49,9 @@ pub struct MetalColumns<'c> {
     pub mm_per_kelvin_uncertainty: Column<'c>,
 }
 
-/// What is written for one reading.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ReadingRow {
-    /// The lash at the temperature of the limits, in millimetres: from here, minus infinity where there is no
-    /// such end; not a number for a refused row.
-    pub low: f64,
-    /// To here, infinity where there is no such end.
-    pub high: f64,
-    /// Standard uncertainty of both ends.
-    pub u: f64,
-    /// Whether the ends hold at the temperature of the limits. If not, nothing says how the lash follows, `u`
-    /// has what that may do to it, and the verdict is that it cannot be said.
-    pub at_reference: bool,
-    /// The verdict.
-    pub judged: JudgedRow,
-}
-
-impl ReadingRow {
-    /// Numbers of a row where all of them stand side by side: those of [`JudgedRow`], then low, high, u and
-    /// whether they are at the reference, 1 or 0.
-    pub const NUMBERS: usize = JudgedRow::NUMBERS + 4;
-
-    /// A row that was refused.
-    pub const REFUSED: Self = Self {
-        low: f64::NAN,
-        high: f64::NAN,
-        u: f64::NAN,
-        at_reference: false,
-        judged: JudgedRow::REFUSED,
-    };
-
-    /// All numbers of the row.
-    ///
-    /// ```
-    /// use lashwork::clearance::ReadingRow;
-    /// use lashwork::tolerance::JudgedRow;
-    /// let judged = JudgedRow { verdict: 1, provable: true, probabilities: [0.0, 0.0, 1.0, 1.0, 0.0, 0.0] };
-    /// let row = ReadingRow { low: 0.16, high: 0.18, u: 0.002, at_reference: true, judged };
-    /// assert_eq!(row.numbers()[8..], [0.16, 0.18, 0.002, 1.0]);
-    /// ```
-    #[must_use]
-    #[inline]
-    pub fn numbers(&self) -> [f64; Self::NUMBERS] {
-        let [a, b, c, d, e, f, g, h] = self.judged.numbers();
-        let at_reference = f64::from(u8::from(self.at_reference));
-        [
-            a,
-            b,
-            c,
-            d,
-            e,
-            f,
-            g,
-            h,
-            self.low,
-            self.high,
-            self.u,
-            at_reference,
-        ]
-    }
-}
-
 /// Judges every row as [`judge`](super::judge) does, to the bit: brought to the temperature at which the
-/// limits hold, then compared with them under the rule. Each row is handed to `write` with its number; a row
-/// that cannot be judged as well, with the reason. No memory is allocated unless a row is refused.
+/// limits hold, then compared with them under the rule. Rows are handed to `write` in order, a stretch at a time;
+/// a row that cannot be judged as well, with the reason. No memory is allocated unless a row is refused.
 ///
 /// Metal that is neither near the reference nor known to follow a coefficient decides nothing, as for a single
 /// reading ([`Metal::not_at`]).
@@ -144,9 +81,11 @@ impl ReadingRow {
 ///     }),
 /// };
 /// let (mut verdicts, mut lows, mut refused) = ([9; 4], [0.0; 4], Vec::new());
-/// judge_columns(&columns, &Lash::USUAL_RULE, |row, found, why| {
-///     (verdicts[row], lows[row]) = (found.judged.verdict, found.low);
-///     refused.extend(why.map(|why| (row, why.code())));
+/// judge_columns(&columns, &Lash::USUAL_RULE, |rows| {
+///     for (row, found, why) in rows.each() {
+///         (verdicts[row], lows[row]) = (found.judged.verdict, found.low);
+///         refused.extend(why.map(|why| (row, why.code())));
+///     }
 /// })?;
 /// assert_eq!((verdicts, refused), ([2, 1, 0, 1], vec![(2, "tolerance.crossed-estimate")]));
 /// // 50 K opened the last gap by 0.05 mm.
@@ -156,7 +95,7 @@ impl ReadingRow {
 pub fn judge_columns(
     columns: &ReadingColumns<'_>,
     rule: &DecisionRule,
-    write: impl FnMut(usize, &ReadingRow, Option<ClearanceError>),
+    write: impl FnMut(&ReadingRows),
 ) -> Result<(), ToleranceError> {
     columns.judge(rule, Worked::fill, write)
 }
@@ -184,11 +123,11 @@ pub fn judge_columns(
 ///     metal: None,
 /// };
 /// let (mut usual, mut wide) = (Vec::new(), Vec::new());
-/// judge_columns(&columns, &Lash::USUAL_RULE, |_, found, _| usual.push(*found))?;
+/// judge_columns(&columns, &Lash::USUAL_RULE, |rows| usual.extend(rows.each().map(|row| row.1)))?;
 /// if std::arch::is_x86_feature_detected!("avx2") {
 ///     // SAFETY: the processor has it.
 ///     unsafe {
-///         judge_columns_by_avx2(&columns, &Lash::USUAL_RULE, |_, found, _| wide.push(*found))?;
+///         judge_columns_by_avx2(&columns, &Lash::USUAL_RULE, |rows| wide.extend(rows.each().map(|row| row.1)))?;
 ///     }
 ///     assert_eq!(wide, usual);
 /// }
@@ -199,17 +138,9 @@ pub fn judge_columns(
 pub fn judge_columns_by_avx2(
     columns: &ReadingColumns<'_>,
     rule: &DecisionRule,
-    write: impl FnMut(usize, &ReadingRow, Option<ClearanceError>),
+    write: impl FnMut(&ReadingRows),
 ) -> Result<(), ToleranceError> {
     columns.judge(rule, |found, rows| found.fill_by_avx2(rows), write)
-}
-
-/// A reading brought to the temperature of its limits, with them.
-struct Brought {
-    estimate: Estimate<Lash>,
-    at_reference: bool,
-    lower: Option<f64>,
-    upper: Option<f64>,
 }
 
 impl ReadingColumns<'_> {
@@ -219,36 +150,38 @@ impl ReadingColumns<'_> {
         &self,
         rule: &DecisionRule,
         work_out: impl Fn(&mut Worked, &Lanes),
-        mut write: impl FnMut(usize, &ReadingRow, Option<ClearanceError>),
+        mut write: impl FnMut(&ReadingRows),
     ) -> Result<(), ToleranceError> {
         self.check()?;
         let mut band = BandJudge::of_rule(rule);
-        let (mut side_by_side, mut found) = (SideBySide::new(self.metal.is_some()), Worked::EMPTY);
+        let (mut taken, mut found) = (SideBySide::of(self), Worked::EMPTY);
+        let mut rows = ReadingRows::EMPTY;
         for from in (0..self.rows).step_by(LANES) {
-            side_by_side.take(self, from);
-            work_out(&mut found, &side_by_side.lanes);
-            for (row, at) in (from..self.rows).zip(0..LANES) {
-                if let Some(judged) = side_by_side.judged(&found, at, &mut band) {
-                    write(row, &judged, None);
-                } else {
-                    let (judged, why) = self.alone(row, &mut band);
-                    write(row, &judged, why);
-                }
+            (rows.from, rows.count) = (from, (self.rows - from).min(LANES));
+            rows.refused.clear();
+            taken.take(self, from);
+            work_out(&mut found, &taken.lanes);
+            if !taken.judge(&mut found, &mut band, &mut rows) {
+                self.judge_rest(&found, &mut band, &mut rows);
             }
+            write(&rows);
         }
         Ok(())
     }
 
-    /// A row by itself.
+    /// Rows that are not usual, each by itself.
     #[cold]
-    fn alone(
-        &self,
-        row: usize,
-        band: &mut BandJudge<'_, Lash>,
-    ) -> (ReadingRow, Option<ClearanceError>) {
-        match self.brought(row) {
-            Ok(brought) => (brought.judged(band), None),
-            Err(why) => (ReadingRow::REFUSED, Some(why)),
+    fn judge_rest(&self, found: &Worked, band: &mut BandJudge<'_, Lash>, rows: &mut ReadingRows) {
+        for (at, usual) in found.usual.iter().enumerate().take(rows.count) {
+            if *usual {
+                continue;
+            }
+            let row = rows.from + at;
+            let judged = self.alone(row, band).unwrap_or_else(|why| {
+                rows.refused.push((row, why));
+                ReadingRow::REFUSED
+            });
+            rows.put(at, &judged);
         }
     }
 
@@ -272,48 +205,6 @@ impl ReadingColumns<'_> {
             .find_map(differs)
             .map_or(Ok(()), Err)
     }
-
-    fn brought(&self, row: usize) -> Result<Brought, ClearanceError> {
-        let (low, high, u) = (
-            self.low.at(row),
-            self.high.at(row),
-            self.uncertainty.at(row),
-        );
-        let read = Estimate::from_numbers(low, high, u)?;
-        let [lower, upper] = [self.lower, self.upper].map(|limit| limit.at(row));
-        let limits = limits(lower, upper)?;
-        let (estimate, at_reference) = match &self.metal {
-            None => (read, true),
-            Some(metal) => {
-                let (change, extra, at_reference) = metal.warmth(row)?;
-                (read.shifted(-change, extra), at_reference)
-            }
-        };
-        Ok(Brought {
-            estimate,
-            at_reference,
-            lower: limits.0,
-            upper: limits.1,
-        })
-    }
-}
-
-/// The limits of a row, at least one of them.
-fn limits(lower: f64, upper: f64) -> Result<(Option<f64>, Option<f64>), ToleranceError> {
-    let limit = |mm: f64| -> Result<Option<f64>, ToleranceError> {
-        if mm.is_finite() {
-            return Ok(Some(Nominal::checked_mm(mm)?));
-        }
-        Ok(None)
-    };
-    match (limit(lower)?, limit(upper)?) {
-        (None, None) => Err(ToleranceError::NoLimit),
-        (Some(low), Some(high)) if low > high => Err(ToleranceError::CrossedLimits {
-            low: alloc::format!("{low} mm"),
-            high: alloc::format!("{high} mm"),
-        }),
-        both => Ok(both),
-    }
 }
 
 impl<'c> MetalColumns<'c> {
@@ -328,50 +219,5 @@ impl<'c> MetalColumns<'c> {
                 self.mm_per_kelvin_uncertainty,
             ),
         ]
-    }
-
-    /// What the metal's temperature added to the lash, the standard uncertainty of that, and whether the lash
-    /// without it is that at the reference.
-    fn warmth(&self, row: usize) -> Result<(LashChange, Uncertainty<Lash>, bool), ClearanceError> {
-        let reference = Temperature::from_celsius(self.reference.at(row))?;
-        let (celsius, coefficient) = (self.celsius.at(row), self.mm_per_kelvin.at(row));
-        if celsius.is_nan() {
-            return not_followed(&Metal::Unstated, reference);
-        }
-        let at = Temperature::from_celsius(celsius)?;
-        let u_at = TemperatureDifference::from_kelvin(self.uncertainty.at(row))?;
-        if coefficient.is_nan() {
-            return not_followed(&Metal::At(MetalTemperature::known(at, u_at)), reference);
-        }
-        let u = self.mm_per_kelvin_uncertainty.at(row);
-        let (change, u) = LashCoefficient::new(coefficient, u, None)?.shift(at, u_at, reference)?;
-        Ok((change, u, true))
-    }
-}
-
-/// Metal of which nothing says how the lash follows its temperature.
-fn not_followed(
-    metal: &Metal,
-    reference: Temperature,
-) -> Result<(LashChange, Uncertainty<Lash>, bool), ClearanceError> {
-    let off = metal.not_at(Reference::At(reference))?;
-    let u = Uncertainty::from_mm(off.map_or(0.0, |off| off.uncertainty_mm))?;
-    Ok((LashChange::ZERO, u, off.is_none()))
-}
-
-impl Brought {
-    fn judged(&self, band: &mut BandJudge<'_, Lash>) -> ReadingRow {
-        band.turn_to(self.lower, self.upper);
-        let mut found = band.judge(&self.estimate);
-        if !self.at_reference {
-            found.verdict = Verdict::CannotSay;
-        }
-        ReadingRow {
-            low: self.estimate.low().map_or(f64::NEG_INFINITY, Lash::mm),
-            high: self.estimate.high().map_or(f64::INFINITY, Lash::mm),
-            u: self.estimate.normal_uncertainty().mm(),
-            at_reference: self.at_reference,
-            judged: JudgedRow::from(&found),
-        }
     }
 }

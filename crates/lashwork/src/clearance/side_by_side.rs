@@ -1,5 +1,9 @@
 //! Rows of columns as plain numbers side by side, for those that are in range in everything.
 #![expect(
+    clippy::indexing_slicing,
+    reason = "all arrays have as many rows, and one number counts through them: what fills registers"
+)]
+#![expect(
     clippy::needless_bitwise_bool,
     reason = "a branch on what each row decides differently keeps rows apart"
 )]
@@ -8,144 +12,126 @@
     reason = "what is called elsewhere knows nothing of the registers this processor has"
 )]
 
-use super::columns::{MetalColumns, ReadingColumns, ReadingRow};
+use super::columns::{MetalColumns, ReadingColumns};
+use super::reading_rows::ReadingRows;
 use crate::quantity::{Lash, LashChange, Nominal, Temperature, TemperatureDifference};
 use crate::statistics::{Effect, LANES, Lane, Lanes, Worked};
 use crate::thermal::LashCoefficient;
-use crate::tolerance::{BandJudge, JudgedRow, Probabilities, Uncertainty};
-
-const NONE: Lane = [f64::NAN; LANES];
+use crate::tolerance::{BandJudge, Uncertainty};
 
 /// So many rows, and whether each is in range in all that was read.
 pub(super) struct SideBySide {
     pub(super) lanes: Lanes,
+    celsius: Lane,
+    reference: Lane,
     in_range: [bool; LANES],
 }
 
 impl SideBySide {
-    pub(super) const fn new(warm: bool) -> Self {
-        let effect = Effect {
+    /// With what columns say of all rows.
+    pub(super) fn of(columns: &ReadingColumns<'_>) -> Self {
+        const NONE: Lane = [f64::NAN; LANES];
+        let effect = |metal: &MetalColumns<'_>| Effect {
             rise: NONE,
-            rise_u: NONE,
-            slope: NONE,
-            slope_u: NONE,
+            rise_u: metal.uncertainty.of_all(),
+            slope: metal.mm_per_kelvin.of_all(),
+            slope_u: metal.mm_per_kelvin_uncertainty.of_all(),
         };
-        let lanes = Lanes {
-            a: NONE,
-            b: NONE,
-            u: NONE,
-            low: NONE,
-            high: NONE,
-            effect: if warm { Some(effect) } else { None },
-        };
-        let in_range = [false; LANES];
-        Self { lanes, in_range }
+        let metal = columns.metal.as_ref();
+        Self {
+            lanes: Lanes {
+                a: columns.low.of_all(),
+                b: columns.high.of_all(),
+                u: columns.uncertainty.of_all(),
+                low: columns.lower.of_all(),
+                high: columns.upper.of_all(),
+                effect: metal.map(effect),
+            },
+            celsius: metal.map_or(NONE, |metal| metal.celsius.of_all()),
+            reference: metal.map_or(NONE, |metal| metal.reference.of_all()),
+            in_range: [false; LANES],
+        }
     }
 
     /// Takes the rows from one on.
     #[inline(always)]
     pub(super) fn take(&mut self, columns: &ReadingColumns<'_>, from: usize) {
         let Lanes {
-            a,
-            b,
-            u,
-            low,
-            high,
-            effect,
+            a, b, u, low, high, ..
         } = &mut self.lanes;
         columns.low.fill(from, a);
         columns.high.fill(from, b);
         columns.uncertainty.fill(from, u);
         columns.lower.fill(from, low);
         columns.upper.fill(from, high);
-        let read = a.iter().zip(&*b).zip(&*u);
-        let limits = low.iter_mut().zip(high);
-        for ((in_range, ((a, b), u)), (low, high)) in self.in_range.iter_mut().zip(read).zip(limits)
-        {
-            let (has_low, has_high) = (low.is_finite(), high.is_finite());
-            *low = if has_low { *low } else { f64::NEG_INFINITY };
-            *high = if has_high { *high } else { f64::INFINITY };
-            *in_range = Lash::can_be(*a)
-                & Lash::can_be(*b)
-                & (*a <= *b)
-                & Uncertainty::<Lash>::can_be(*u)
+        for i in 0..LANES {
+            let (has_low, has_high) = (low[i].is_finite(), high[i].is_finite());
+            low[i] = if has_low { low[i] } else { f64::NEG_INFINITY };
+            high[i] = if has_high { high[i] } else { f64::INFINITY };
+            self.in_range[i] = Lash::can_be(a[i])
+                & Lash::can_be(b[i])
+                & (a[i] <= b[i])
+                & Uncertainty::<Lash>::can_be(u[i])
                 & (has_low | has_high)
-                & (Nominal::can_be(*low) | !has_low)
-                & (Nominal::can_be(*high) | !has_high)
-                & (*low <= *high);
+                & (Nominal::can_be(low[i]) | !has_low)
+                & (Nominal::can_be(high[i]) | !has_high)
+                & (low[i] <= high[i]);
         }
-        if let (Some(effect), Some(metal)) = (effect, &columns.metal) {
-            take_metal(effect, metal, from, &mut self.in_range);
+        if let Some(metal) = &columns.metal {
+            self.take_metal(metal, from);
         }
     }
 
-    /// The row if it is usual and in range: the bits it gets alone.
     #[inline(always)]
-    pub(super) fn judged(
-        &self,
-        found: &Worked,
-        at: usize,
-        band: &mut BandJudge<'_, Lash>,
-    ) -> Option<ReadingRow> {
-        let usual = *self.in_range.get(at)? & *found.usual.get(at)?;
-        let number = |lane: &Lane| lane.get(at).copied().unwrap_or(f64::NAN);
-        if self.lanes.effect.is_some() {
-            let change = number(&found.change);
-            let is_change = LashChange::can_be(change);
-            if !(usual & is_change & Uncertainty::<Lash>::can_be(number(&found.change_u))) {
-                return None;
-            }
-        } else if !usual {
-            return None;
+    fn take_metal(&mut self, metal: &MetalColumns<'_>, from: usize) {
+        let Some(effect) = &mut self.lanes.effect else {
+            return;
+        };
+        let (celsius, reference) = (&mut self.celsius, &mut self.reference);
+        metal.celsius.fill(from, celsius);
+        metal.reference.fill(from, reference);
+        metal.uncertainty.fill(from, &mut effect.rise_u);
+        metal.mm_per_kelvin.fill(from, &mut effect.slope);
+        metal
+            .mm_per_kelvin_uncertainty
+            .fill(from, &mut effect.slope_u);
+        for i in 0..LANES {
+            self.in_range[i] &= Temperature::can_be(celsius[i])
+                & Temperature::can_be(reference[i])
+                & TemperatureDifference::can_be(effect.rise_u[i])
+                & LashCoefficient::can_be_spread(effect.rise_u[i])
+                & LashCoefficient::can_be_spread(effect.slope_u[i]);
+            // As temperatures are kept and subtracted.
+            effect.rise[i] =
+                Temperature::kelvin_of(celsius[i]) - Temperature::kelvin_of(reference[i]);
         }
-        let limit = |limit: f64| limit.is_finite().then_some(limit);
-        band.turn_to(
-            limit(number(&self.lanes.low)),
-            limit(number(&self.lanes.high)),
-        );
-        let chances = (
-            number(&found.below),
-            number(&found.inside),
-            number(&found.above),
-        );
-        let (low, high, u) = (number(&found.a), number(&found.b), number(&found.u));
-        let judged = band.judge_known(Probabilities::known(chances), 0.5 * (high - low), u);
-        Some(ReadingRow {
-            low,
-            high,
-            u,
-            at_reference: true,
-            judged: JudgedRow::from(&judged),
-        })
     }
-}
 
-#[inline(always)]
-fn take_metal(
-    effect: &mut Effect,
-    metal: &MetalColumns<'_>,
-    from: usize,
-    in_range: &mut [bool; LANES],
-) {
-    let mut reference = NONE;
-    metal.celsius.fill(from, &mut effect.rise);
-    metal.uncertainty.fill(from, &mut effect.rise_u);
-    metal.reference.fill(from, &mut reference);
-    metal.mm_per_kelvin.fill(from, &mut effect.slope);
-    metal
-        .mm_per_kelvin_uncertainty
-        .fill(from, &mut effect.slope_u);
-    let doubts = effect.rise_u.iter().zip(&effect.slope_u);
-    let temperatures = effect.rise.iter_mut().zip(&reference);
-    for ((in_range, (rise_u, slope_u)), (rise, reference)) in
-        in_range.iter_mut().zip(doubts).zip(temperatures)
-    {
-        *in_range &= Temperature::can_be(*rise)
-            & Temperature::can_be(*reference)
-            & TemperatureDifference::can_be(*rise_u)
-            & LashCoefficient::can_be_spread(*rise_u)
-            & LashCoefficient::can_be_spread(*slope_u);
-        // As temperatures are kept and subtracted.
-        *rise = Temperature::kelvin_of(*rise) - Temperature::kelvin_of(*reference);
+    /// Judges what was worked out of the rows; whether all are usual and in range. Those that are have the bits
+    /// they get alone.
+    #[inline(always)]
+    pub(super) fn judge(
+        &self,
+        found: &mut Worked,
+        band: &mut BandJudge<'_, Lash>,
+        rows: &mut ReadingRows,
+    ) -> bool {
+        let moved = self.lanes.effect.is_some();
+        let mut all = true;
+        for i in 0..LANES {
+            let is_change = LashChange::can_be(found.change[i])
+                & Uncertainty::<Lash>::can_be(found.change_u[i]);
+            found.usual[i] &= self.in_range[i] & (!moved | is_change);
+            all &= found.usual[i];
+        }
+        let limits = (&self.lanes.low, &self.lanes.high);
+        band.judge_each(found, limits, &mut rows.verdict, &mut rows.provable);
+        let [below, same_below, inside, same_inside, above, same_above] = &mut rows.probabilities;
+        (*below, *same_below) = (found.below, found.below);
+        (*inside, *same_inside) = (found.inside, found.inside);
+        (*above, *same_above) = (found.above, found.above);
+        (rows.low, rows.high, rows.u) = (found.a, found.b, found.u);
+        rows.at_reference = [true; LANES];
+        all
     }
 }

@@ -1,6 +1,7 @@
 //! Judging many estimates against one band under one rule.
 
-use super::{DecisionRule, Estimate, HasLimits, Judgement, Limits, Probabilities, Verdict};
+use super::room::Room;
+use super::{DecisionRule, Estimate, HasLimits, Judgement, Limits, Verdict};
 use core::marker::PhantomData;
 
 /// Many times what rounding moves a sum of limits and spreads by, as a share of them.
@@ -31,11 +32,11 @@ const COARSE: f64 = 1e-4;
 /// ```
 #[derive(Clone, Debug)]
 pub struct BandJudge<'r, Q> {
-    rule: &'r DecisionRule,
+    pub(super) rule: &'r DecisionRule,
     lower: Option<f64>,
     upper: Option<f64>,
-    /// How many standard uncertainties from a limit a risk is certainly small enough, if that was asked for.
-    reach: f64,
+    /// In how wide a band some reading of a spread is certainly accepted, if that was asked for.
+    pub(super) room: Room,
     fits: Option<Spread>,
     too_wide: Option<Spread>,
     quantity: PhantomData<Q>,
@@ -65,8 +66,8 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
             rule,
             lower,
             upper,
-            // Not worth its logarithm for one reading.
-            reach: f64::INFINITY,
+            // Not worth its logarithms for one reading.
+            room: Room::UNKNOWN,
             fits: None,
             too_wide: None,
             quantity: PhantomData,
@@ -79,7 +80,7 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
             rule,
             lower: None,
             upper: None,
-            reach: rule.reach(),
+            room: rule.room(),
             fits: None,
             too_wide: None,
             quantity: PhantomData,
@@ -100,26 +101,12 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
             _ => 0.0,
         };
         let u = estimate.normal_uncertainty().number();
-        self.judge_known(estimate.placed(self.lower, self.upper), half, u)
-    }
-
-    /// Judges by chances that are known, of a reading of half so wide a rectangle and such a normal part.
-    #[inline(always)]
-    #[expect(
-        clippy::inline_always,
-        reason = "what it gives back is else copied twice"
-    )]
-    pub(crate) fn judge_known(
-        &mut self,
-        probabilities: Probabilities,
-        half: f64,
-        u: f64,
-    ) -> Judgement {
+        let probabilities = estimate.placed(self.lower, self.upper);
         let verdict = self.rule.verdict(&probabilities);
         let provable = match (self.lower, self.upper) {
             (Some(lower), Some(upper)) => {
-                // No branch on the verdict, which nobody can guess.
-                (verdict == Verdict::InBand) | self.clearly_fits(half, u, lower, upper)
+                verdict == Verdict::InBand
+                    || self.room.is_between(lower, upper, half, u)
                     || self.could_accept(half, u, lower, upper)
             }
             _ => true,
@@ -131,19 +118,11 @@ impl<'r, Q: HasLimits> BandJudge<'r, Q> {
         }
     }
 
-    /// Whether both limits are further from a reading in the middle than any risk of the rule reaches, by more
-    /// than rounding.
-    #[inline]
-    fn clearly_fits(&self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
-        let spare = (upper - lower) - 2.0 * (half + self.reach * u);
-        spare > ROUNDING * (1.0 + lower.abs() + upper.abs())
-    }
-
     /// More spread makes each tail of a symmetric shape with one peak heavier, so what fits keeps
     /// fitting when it gets narrower and what does not keeps failing when it gets wider. An answer is
     /// kept only if no rounding can have decided it.
     #[inline(never)]
-    fn could_accept(&mut self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
+    pub(super) fn could_accept(&mut self, half: f64, u: f64, lower: f64, upper: f64) -> bool {
         let (width, magnitude) = (upper - lower, 1.0 + lower.abs() + upper.abs());
         let coarse = COARSE * magnitude;
         if width < coarse || half.max(u) < coarse {

@@ -33,22 +33,28 @@ impl Column<'_> {
         }
     }
 
-    /// The numbers from a row on; not a number beyond the last.
+    /// The number of all rows in each place; not a number if each has its own, which [`Self::fill`] takes.
+    pub(crate) fn of_all<const N: usize>(self) -> [f64; N] {
+        match self {
+            Self::Each(_) => [f64::NAN; N],
+            Self::All(number) => [number; N],
+        }
+    }
+
+    /// The numbers from a row on if each has its own; not a number beyond the last.
     #[inline]
     pub(crate) fn fill<const N: usize>(self, row: usize, to: &mut [f64; N]) {
-        match self {
-            Self::Each(numbers) => {
-                let rest = numbers.get(row..).unwrap_or_default();
-                if let Some(whole) = rest.first_chunk() {
-                    *to = *whole;
-                    return;
-                }
-                *to = [f64::NAN; N];
-                for (to, number) in to.iter_mut().zip(rest) {
-                    *to = *number;
-                }
-            }
-            Self::All(number) => *to = [number; N],
+        let Self::Each(numbers) = self else {
+            return;
+        };
+        let rest = numbers.get(row..).unwrap_or_default();
+        if let Some(whole) = rest.first_chunk() {
+            *to = *whole;
+            return;
+        }
+        *to = [f64::NAN; N];
+        for (to, number) in to.iter_mut().zip(rest) {
+            *to = *number;
         }
     }
 

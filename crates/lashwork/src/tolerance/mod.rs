@@ -33,7 +33,9 @@ mod millimetres;
 mod picture;
 mod predicted;
 mod probabilities;
+mod room;
 mod rule;
+mod side_by_side;
 mod uncertainty;
 
 pub use band_judge::BandJudge;

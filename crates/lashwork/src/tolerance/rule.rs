@@ -1,5 +1,6 @@
 //! Rules that lead from probabilities to a verdict.
 
+use super::room::Room;
 use super::{Chance, Probabilities, ToleranceError, Verdict};
 use crate::statistics::RectangularNormal;
 use serde::Serialize;
@@ -116,26 +117,34 @@ impl DecisionRule {
     }
 
     /// Without a branch on what is as likely as not.
-    #[inline]
-    #[expect(clippy::indexing_slicing, reason = "two places for a yes or no")]
+    #[inline(always)]
+    #[expect(
+        clippy::inline_always,
+        reason = "what is called elsewhere cannot stand side by side in a register"
+    )]
     pub(super) fn verdict(&self, p: &Probabilities) -> Verdict {
-        /// By whether it is accepted, called below, called above.
-        const VERDICTS: [[[Verdict; 2]; 2]; 2] = {
-            use Verdict::{Above, Below, CannotSay, InBand};
-            [[[CannotSay, Above], [Below, CannotSay]], [[InBand; 2]; 2]]
-        };
-        let [accepted, below, above] = match self.kind {
-            Kind::Sides { below, above } => [
+        let (accepted, below, above) = match self.kind {
+            Kind::Sides { below, above } => (
                 below.accepts(p.below) & above.accepts(p.above),
                 below.calls(p.below),
                 above.calls(p.above),
-            ],
+            ),
             Kind::Proof { confidence } => {
                 let proven = |c: Chance| c.least >= confidence - ROUNDING;
-                [proven(p.in_band), proven(p.below), proven(p.above)]
+                (proven(p.in_band), proven(p.below), proven(p.above))
             }
         };
-        VERDICTS[usize::from(accepted)][usize::from(below)][usize::from(above)]
+        let side = if below {
+            Verdict::Below
+        } else {
+            Verdict::Above
+        };
+        let outside = if below == above {
+            Verdict::CannotSay
+        } else {
+            side
+        };
+        if accepted { Verdict::InBand } else { outside }
     }
 
     /// Whether some reading of this spread could be accepted in a band of two limits, and whether
@@ -182,16 +191,17 @@ impl DecisionRule {
         (accepted, over.abs() > SURE)
     }
 
-    /// How many standard uncertainties from both limits a reading is certainly accepted.
-    ///
-    /// The tail beyond `z` is at most `exp(-z^2 / 2) / 2`, so that here each is at most half of what the rule
-    /// allows on its side.
-    pub(super) fn reach(&self) -> f64 {
-        let allowed = match self.kind {
-            Kind::Sides { below, above } => below.accept_up_to.min(above.accept_up_to),
-            Kind::Proof { confidence } => 0.5 * (1.0 - confidence),
-        };
-        libm::sqrt(-2.0 * libm::log(allowed))
+    /// How much wider than a spread a band is in which some reading of it is certainly accepted.
+    pub(super) fn room(&self) -> Room {
+        match self.kind {
+            Kind::Sides { below, above } => {
+                Room::of_risk(below.accept_up_to).with(Room::of_risk(above.accept_up_to))
+            }
+            Kind::Proof { confidence } => {
+                let side = Room::of_risk(0.5 * (1.0 - confidence));
+                side.with(side)
+            }
+        }
     }
 
     /// How much risk there is beyond what the rule accepts, on the worse side: 0 if it is accepted, up
