@@ -204,7 +204,7 @@ fn fleet_portable(bencher: Bencher<'_, '_>, rows: usize) {
             for (column, chances) in out.chances.iter_mut().zip(columns) {
                 column[to.clone()].copy_from_slice(&chances[..n]);
             }
-            for (column, end) in out.ends.iter_mut().zip([&rows.low, &rows.high, &rows.u]) {
+            for (column, end) in out.ends.iter_mut().zip([rows.low, rows.high, rows.u]) {
                 column[to.clone()].copy_from_slice(&end[..n]);
             }
             for (at, row) in to.enumerate() {

@@ -1,4 +1,8 @@
 //! Many readings judged in one call, from columns into columns.
+#![expect(
+    clippy::inline_always,
+    reason = "what is called elsewhere knows nothing of the registers this processor has"
+)]
 
 use crate::boundary::{Outcome, boundary};
 use crate::error::lw_error;
@@ -7,7 +11,7 @@ use crate::pointers::{Record, items, optional_items, optional_room, record, room
 use crate::status::lw_status;
 use crate::thermal::lw_warmth;
 use lashwork::clearance::{
-    ClearanceError, MetalColumns, ReadingColumns, ReadingRows, judge_columns,
+    ClearanceError, MetalColumns, ROWS_AT_ONCE, ReadingColumns, ReadingRows, judge_columns,
 };
 use lashwork::tolerance::{Column as Numbers, DecisionRule, JudgedRow, ToleranceError};
 use std::mem::{MaybeUninit, offset_of};
@@ -116,16 +120,18 @@ impl<T> Column<'_, T> {
 
 impl<T: Copy> Column<'_, T> {
     /// Writes rows from one on, as many as there are.
-    #[inline]
-    fn set_from<const N: usize>(&mut self, row: usize, values: [T; N]) {
+    #[inline(always)]
+    fn set_from<const N: usize>(&mut self, row: usize, values: &[T; N]) {
         let rest = self.0.as_mut().and_then(|column| column.get_mut(row..));
         let rest = rest.unwrap_or_default();
-        if let Some(whole) = rest.first_chunk_mut() {
-            *whole = values.map(MaybeUninit::new);
+        if let Some(whole) = rest.first_chunk_mut::<N>() {
+            for (place, value) in whole.iter_mut().zip(values) {
+                place.write(*value);
+            }
             return;
         }
         for (place, value) in rest.iter_mut().zip(values) {
-            place.write(value);
+            place.write(*value);
         }
     }
 }
@@ -213,13 +219,13 @@ struct Ends<'a> {
 }
 
 impl Ends<'_> {
-    #[inline]
-    fn write(&mut self, rows: &ReadingRows) {
+    #[inline(always)]
+    fn write(&mut self, rows: &ReadingRows<'_>) {
         for (column, values) in self.numbers.iter_mut().zip([rows.low, rows.high, rows.u]) {
             column.set_from(rows.from, values);
         }
         self.at_reference
-            .set_from(rows.from, rows.at_reference.map(u8::from));
+            .set_from(rows.from, &rows.at_reference.map(u8::from));
     }
 }
 
@@ -335,7 +341,7 @@ impl lw_reading_columns {
 fn judge_here(
     columns: &ReadingColumns<'_>,
     rule: &DecisionRule,
-    write: impl FnMut(&ReadingRows),
+    write: impl FnMut(&ReadingRows<'_>),
 ) -> Result<(), ToleranceError> {
     #[cfg(target_arch = "x86_64")]
     if std::arch::is_x86_feature_detected!("avx2") {
@@ -355,17 +361,17 @@ impl Output<'_> {
         self.status.set(row, status as u32);
     }
 
-    #[inline]
-    fn write_rows(&mut self, rows: &ReadingRows, done: &mut Rows<ClearanceError>) {
+    #[inline(always)]
+    fn write_rows(&mut self, rows: &ReadingRows<'_>, done: &mut Rows<ClearanceError>) {
         self.verdict.set_from(rows.from, rows.verdict);
         self.provable
-            .set_from(rows.from, rows.provable.map(u8::from));
+            .set_from(rows.from, &rows.provable.map(u8::from));
         for (column, values) in self.probabilities.iter_mut().zip(rows.probabilities) {
             column.set_from(rows.from, values);
         }
         self.status
-            .set_from(rows.from, [lw_status::Ok as u32; ReadingRows::ROOM]);
-        for (row, why) in &rows.refused {
+            .set_from(rows.from, &[lw_status::Ok as u32; ROWS_AT_ONCE]);
+        for (row, why) in rows.refused {
             let status = done.status(*row, Some(why.clone()));
             self.status.set(*row, status as u32);
         }
@@ -411,7 +417,7 @@ pub unsafe extern "C" fn lw_judge_columns(
             )
         };
         let mut done = Rows::default();
-        let write = |rows: &ReadingRows| {
+        let write = |rows: &ReadingRows<'_>| {
             output.write_rows(rows, &mut done);
             ends.write(rows);
         };

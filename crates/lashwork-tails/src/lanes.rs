@@ -34,33 +34,33 @@ pub type Lane = [f64; LANES];
 /// Readings, each a [`RectangularNormal`] with limits, infinite where there is none.
 ///
 /// What is not a number makes a row that is not usual, and harms no other.
-#[derive(Clone, Debug)]
-pub struct Lanes {
+#[derive(Clone, Copy, Debug)]
+pub struct Lanes<'l> {
     /// Lower ends.
-    pub a: Lane,
+    pub a: &'l Lane,
     /// Upper ends.
-    pub b: Lane,
+    pub b: &'l Lane,
     /// Standard deviations of the normal parts.
-    pub u: Lane,
+    pub u: &'l Lane,
     /// Lower limits.
-    pub low: Lane,
+    pub low: &'l Lane,
     /// Upper limits.
-    pub high: Lane,
+    pub high: &'l Lane,
     /// What moved them, if anything did.
-    pub effect: Option<Effect>,
+    pub effect: Option<Effect<'l>>,
 }
 
 /// What moved readings, each by a [`Proportion`].
-#[derive(Clone, Debug)]
-pub struct Effect {
+#[derive(Clone, Copy, Debug)]
+pub struct Effect<'l> {
     /// By how much that differs.
-    pub rise: Lane,
+    pub rise: &'l Lane,
     /// Standard uncertainty of that.
-    pub rise_u: Lane,
+    pub rise_u: &'l Lane,
     /// What each unit of it does.
-    pub slope: Lane,
+    pub slope: &'l Lane,
     /// Standard uncertainty of that.
-    pub slope_u: Lane,
+    pub slope_u: &'l Lane,
 }
 
 /// What comes of the rows.
@@ -105,8 +105,8 @@ impl Worked {
     /// ```
     /// use lashwork_tails::{LANES, Lanes, RectangularNormal, Worked};
     /// let rows = Lanes {
-    ///     a: [0.10; LANES], b: [0.15; LANES], u: [0.01; LANES],
-    ///     low: [0.12; LANES], high: [0.20; LANES], effect: None,
+    ///     a: &[0.10; LANES], b: &[0.15; LANES], u: &[0.01; LANES],
+    ///     low: &[0.12; LANES], high: &[0.20; LANES], effect: None,
     /// };
     /// let mut found = Worked::EMPTY;
     /// found.fill(&rows);
@@ -114,7 +114,7 @@ impl Worked {
     /// assert!(found.usual[7]);
     /// assert_eq!((found.below[7], found.inside[7], found.above[7]), alone);
     /// ```
-    pub fn fill(&mut self, rows: &Lanes) {
+    pub fn fill(&mut self, rows: &Lanes<'_>) {
         self.worked(rows, libm::sqrt);
     }
 
@@ -124,22 +124,34 @@ impl Worked {
     /// Where the compiler does not know that the processor has AVX2, the caller must.
     #[cfg(target_arch = "x86_64")]
     #[target_feature(enable = "avx2")]
-    pub fn fill_by_avx2(&mut self, rows: &Lanes) {
+    pub fn fill_by_avx2(&mut self, rows: &Lanes<'_>) {
+        self.worked(rows, |x| root(x));
+    }
+
+    /// The same on a processor with AVX-512 (foundation, bytes and words, double and quad words, and these on
+    /// shorter registers), to the bit.
+    ///
+    /// # Safety
+    /// Where the compiler does not know that the processor has it, the caller must.
+    #[cfg(target_arch = "x86_64")]
+    #[target_feature(enable = "avx512f,avx512bw,avx512dq,avx512vl")]
+    pub fn fill_by_avx512(&mut self, rows: &Lanes<'_>) {
         self.worked(rows, |x| root(x));
     }
 
     #[inline(always)]
-    fn worked(&mut self, rows: &Lanes, root: impl Fn(f64) -> f64) {
-        (self.a, self.b, self.u) = (rows.a, rows.b, rows.u);
+    fn worked(&mut self, rows: &Lanes<'_>, root: impl Fn(f64) -> f64) {
         self.usual = [true; LANES];
         if let Some(effect) = &rows.effect {
-            self.free_of(effect, root);
+            self.free_of(effect, rows, root);
+        } else {
+            (self.a, self.b, self.u) = (*rows.a, *rows.b, *rows.u);
         }
-        self.split(&rows.low, &rows.high);
+        self.split(rows.low, rows.high);
     }
 
     #[inline(always)]
-    fn free_of(&mut self, effect: &Effect, root: impl Fn(f64) -> f64) {
+    fn free_of(&mut self, effect: &Effect<'_>, rows: &Lanes<'_>, root: impl Fn(f64) -> f64) {
         let mut sum = [0.0; LANES];
         let mut larger = [0.0; LANES];
         let mut alone = [false; LANES];
@@ -161,15 +173,15 @@ impl Worked {
             self.change_u[i] = if alone[i] { larger[i] } else { root };
         }
         for i in 0..LANES {
-            let squares = Squares::of(self.u[i], self.change_u[i]);
+            let squares = Squares::of(rows.u[i], self.change_u[i]);
             (sum[i], larger[i], alone[i]) = (squares.sum, squares.larger, squares.alone);
             self.usual[i] &= squares.in_range;
         }
         for i in 0..LANES {
             let root = root(sum[i]);
             self.u[i] = if alone[i] { larger[i] } else { root };
-            self.a[i] += -self.change[i];
-            self.b[i] += -self.change[i];
+            self.a[i] = rows.a[i] + -self.change[i];
+            self.b[i] = rows.b[i] + -self.change[i];
         }
     }
 

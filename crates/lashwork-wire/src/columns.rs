@@ -8,7 +8,9 @@ use crate::problem::Problem;
 use crate::quantity::Q;
 use crate::read::Read;
 use lashwork::Refusal;
-use lashwork::clearance::{self, MetalColumns, ReadingColumns, ReadingRow, ReadingRows};
+use lashwork::clearance::{
+    self, MetalColumns, ROWS_AT_ONCE, ReadingColumns, ReadingRow, ReadingRows,
+};
 use lashwork::quantity::{Temperature, TemperatureDifference};
 use lashwork::tolerance::{Column, DecisionRule};
 
@@ -260,8 +262,8 @@ impl<'o> Filled<'o> {
 
     /// Writes rows of readings in the order of [`ReadingRow::numbers`].
     #[inline]
-    fn write_rows(&mut self, rows: &ReadingRows) {
-        let [a, b, c, d, e, f] = &rows.probabilities;
+    fn write_rows(&mut self, rows: &ReadingRows<'_>) {
+        let [a, b, c, d, e, f] = rows.probabilities;
         let columns = [
             &rows.verdict.map(f64::from),
             &rows.provable.map(|is| f64::from(u8::from(is))),
@@ -271,16 +273,16 @@ impl<'o> Filled<'o> {
             d,
             e,
             f,
-            &rows.low,
-            &rows.high,
-            &rows.u,
+            rows.low,
+            rows.high,
+            rows.u,
             &rows.at_reference.map(|is| f64::from(u8::from(is))),
         ];
         let mut at = rows.from;
         for column in columns {
             let rest = self.out.get_mut(at..).unwrap_or_default();
             match rest.first_chunk_mut() {
-                Some(whole) if rows.count == ReadingRows::ROOM => *whole = *column,
+                Some(whole) if rows.count == ROWS_AT_ONCE => *whole = *column,
                 _ => {
                     for (place, number) in rest.iter_mut().zip(column).take(rows.count) {
                         *place = *number;
@@ -289,7 +291,7 @@ impl<'o> Filled<'o> {
             }
             at += self.rows;
         }
-        for (row, why) in &rows.refused {
+        for (row, why) in rows.refused {
             self.refuse(*row, why);
         }
     }

@@ -123,7 +123,7 @@ fn reading_columns(rows: usize, columns: [Column<'_>; 10]) -> ReadingColumns<'_>
 
 type Told = (usize, ReadingRow, Option<&'static str>);
 
-fn each(rows: &ReadingRows) -> impl Iterator<Item = Told> {
+fn each(rows: &ReadingRows<'_>) -> impl Iterator<Item = Told> {
     rows.each()
         .map(|(row, found, why)| (row, found, why.map(|why| why.code())))
 }
@@ -185,7 +185,7 @@ mod wide {
                 let held = Held::of(&rows);
                 let usual = told(&held.lent(), &rule);
                 let mut wide: Vec<Told> = Vec::new();
-                let write = |rows: &ReadingRows| wide.extend(each(rows));
+                let write = |rows: &ReadingRows<'_>| wide.extend(each(rows));
                 #[allow(unsafe_code, reason = "the processor has AVX2")]
                 // SAFETY: looked up just before.
                 unsafe { judge_columns_by_avx2(&held.lent(), &rule, write) }.expect("columns of one length");

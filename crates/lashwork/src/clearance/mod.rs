@@ -25,6 +25,7 @@ mod inspect;
 mod judge;
 mod lines;
 pub(crate) mod locking;
+mod mixed_rows;
 mod next;
 mod pair;
 mod reading_rows;
@@ -39,16 +40,16 @@ pub(crate) mod text;
 
 pub use advice::{Advice, MeasureHow};
 pub use as_found::AsFound;
-#[cfg(target_arch = "x86_64")]
-pub use columns::judge_columns_by_avx2;
 pub use columns::{MetalColumns, ReadingColumns, judge_columns};
+#[cfg(target_arch = "x86_64")]
+pub use columns::{judge_columns_by_avx2, judge_columns_by_avx512};
 pub use error::ClearanceError;
 pub use inspect::{Cause, CauseCode, causes};
 pub use judge::{Judged, judge};
 pub use locking::{BeforeLocking, Landing};
 pub use next::{NextTry, first_try};
 pub use pair::LeavesToFind;
-pub use reading_rows::{ReadingRow, ReadingRows};
+pub use reading_rows::{ROWS_AT_ONCE, ReadingRow, ReadingRows};
 pub use reset::{By, Reset, ScrewStep, ShimAdvice};
 pub use said::said;
 pub use setting::Setting;

@@ -1,9 +1,12 @@
 //! What comes of rows of columns: of one, and of those that are worked out side by side.
+#![expect(
+    clippy::inline_always,
+    reason = "what is called elsewhere knows nothing of the registers this processor has"
+)]
 
 use super::ClearanceError;
-use crate::statistics::LANES;
+use crate::statistics::{LANES, Worked};
 use crate::tolerance::JudgedRow;
-use alloc::vec::Vec;
 
 /// What is written for one reading.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,6 +70,9 @@ impl ReadingRow {
     }
 }
 
+/// Most rows of a [`ReadingRows`].
+pub const ROWS_AT_ONCE: usize = LANES;
+
 /// What is written for the readings of a stretch of rows, a column each.
 ///
 /// ```
@@ -89,57 +95,52 @@ impl ReadingRow {
 /// assert_eq!(written, [1; 50]);
 /// # Ok::<(), lashwork::tolerance::ToleranceError>(())
 /// ```
-#[derive(Clone, Debug)]
-pub struct ReadingRows {
+#[derive(Clone, Copy, Debug)]
+pub struct ReadingRows<'r> {
     /// The number of the first row.
     pub from: usize,
     /// How many rows: as many as the columns have room for, except at the end.
     pub count: usize,
     /// [`JudgedRow::verdict`] of each.
-    pub verdict: [u8; Self::ROOM],
+    pub verdict: &'r [u8; ROWS_AT_ONCE],
     /// [`JudgedRow::provable`].
-    pub provable: [bool; Self::ROOM],
+    pub provable: &'r [bool; ROWS_AT_ONCE],
     /// [`JudgedRow::probabilities`], a column each.
-    pub probabilities: [[f64; Self::ROOM]; 6],
+    pub probabilities: [&'r [f64; ROWS_AT_ONCE]; 6],
     /// [`ReadingRow::low`].
-    pub low: [f64; Self::ROOM],
+    pub low: &'r [f64; ROWS_AT_ONCE],
     /// [`ReadingRow::high`].
-    pub high: [f64; Self::ROOM],
+    pub high: &'r [f64; ROWS_AT_ONCE],
     /// [`ReadingRow::u`].
-    pub u: [f64; Self::ROOM],
+    pub u: &'r [f64; ROWS_AT_ONCE],
     /// [`ReadingRow::at_reference`].
-    pub at_reference: [bool; Self::ROOM],
+    pub at_reference: &'r [bool; ROWS_AT_ONCE],
     /// The numbers of rows that are refused, in order, with the reason.
-    pub refused: Vec<(usize, ClearanceError)>,
+    pub refused: &'r [(usize, ClearanceError)],
 }
 
-impl ReadingRows {
-    /// Most rows of a stretch.
-    pub const ROOM: usize = LANES;
-
-    pub(super) const EMPTY: Self = Self {
-        from: 0,
-        count: 0,
-        verdict: [0; LANES],
-        provable: [false; LANES],
-        probabilities: [[0.0; LANES]; 6],
-        low: [0.0; LANES],
-        high: [0.0; LANES],
-        u: [0.0; LANES],
-        at_reference: [false; LANES],
-        refused: Vec::new(),
-    };
-
-    /// Writes one row.
-    #[expect(clippy::indexing_slicing, reason = "a place of so many")]
-    pub(super) fn put(&mut self, at: usize, row: &ReadingRow) {
-        self.verdict[at] = row.judged.verdict;
-        self.provable[at] = row.judged.provable;
-        for (column, chance) in self.probabilities.iter_mut().zip(row.judged.probabilities) {
-            column[at] = chance;
+impl<'r> ReadingRows<'r> {
+    /// All rows of a stretch, as they come side by side.
+    #[inline(always)]
+    pub(super) fn usual(
+        from: usize,
+        found: &'r Worked,
+        verdict: &'r [u8; LANES],
+        provable: &'r [bool; LANES],
+    ) -> Self {
+        let [below, inside, above] = [&found.below, &found.inside, &found.above];
+        Self {
+            from,
+            count: LANES,
+            verdict,
+            provable,
+            probabilities: [below, below, inside, inside, above, above],
+            low: &found.a,
+            high: &found.b,
+            u: &found.u,
+            at_reference: &[true; LANES],
+            refused: &[],
         }
-        (self.low[at], self.high[at], self.u[at]) = (row.low, row.high, row.u);
-        self.at_reference[at] = row.at_reference;
     }
 
     /// Row after row: its number, what is written for it, and why it is refused if it is.
@@ -182,7 +183,7 @@ impl ReadingRows {
             judged: JudgedRow {
                 verdict: self.verdict[at],
                 provable: self.provable[at],
-                probabilities: self.probabilities.each_ref().map(|column| column[at]),
+                probabilities: self.probabilities.map(|column| column[at]),
             },
         }
     }

@@ -13,62 +13,70 @@
 )]
 
 use super::columns::{MetalColumns, ReadingColumns};
-use super::reading_rows::ReadingRows;
 use crate::quantity::{Lash, LashChange, Nominal, Temperature, TemperatureDifference};
 use crate::statistics::{Effect, LANES, Lane, Lanes, Worked};
 use crate::thermal::LashCoefficient;
-use crate::tolerance::{BandJudge, Uncertainty};
+use crate::tolerance::{Column, Uncertainty};
 
-/// So many rows, and whether each is in range in all that was read.
+/// Room for what does not stand in a column as it is needed.
 pub(super) struct SideBySide {
-    pub(super) lanes: Lanes,
+    a: Lane,
+    b: Lane,
+    u: Lane,
+    lower: Lane,
+    upper: Lane,
+    low: Lane,
+    high: Lane,
+    metal: Room,
+    in_range: [bool; LANES],
+}
+
+/// Likewise for columns of the metal.
+struct Room {
     celsius: Lane,
     reference: Lane,
-    in_range: [bool; LANES],
+    rise: Lane,
+    rise_u: Lane,
+    slope: Lane,
+    slope_u: Lane,
 }
 
 impl SideBySide {
     /// With what columns say of all rows.
     pub(super) fn of(columns: &ReadingColumns<'_>) -> Self {
-        const NONE: Lane = [f64::NAN; LANES];
-        let effect = |metal: &MetalColumns<'_>| Effect {
-            rise: NONE,
-            rise_u: metal.uncertainty.of_all(),
-            slope: metal.mm_per_kelvin.of_all(),
-            slope_u: metal.mm_per_kelvin_uncertainty.of_all(),
-        };
-        let metal = columns.metal.as_ref();
         Self {
-            lanes: Lanes {
-                a: columns.low.of_all(),
-                b: columns.high.of_all(),
-                u: columns.uncertainty.of_all(),
-                low: columns.lower.of_all(),
-                high: columns.upper.of_all(),
-                effect: metal.map(effect),
-            },
-            celsius: metal.map_or(NONE, |metal| metal.celsius.of_all()),
-            reference: metal.map_or(NONE, |metal| metal.reference.of_all()),
+            a: columns.low.of_all(),
+            b: columns.high.of_all(),
+            u: columns.uncertainty.of_all(),
+            lower: columns.lower.of_all(),
+            upper: columns.upper.of_all(),
+            low: [0.0; LANES],
+            high: [0.0; LANES],
+            metal: Room::of(columns.metal.as_ref()),
             in_range: [false; LANES],
         }
     }
 
-    /// Takes the rows from one on.
+    /// Takes the rows from one on, and works them out; which are in range in everything, and usual.
     #[inline(always)]
-    pub(super) fn take(&mut self, columns: &ReadingColumns<'_>, from: usize) {
-        let Lanes {
-            a, b, u, low, high, ..
-        } = &mut self.lanes;
-        columns.low.fill(from, a);
-        columns.high.fill(from, b);
-        columns.uncertainty.fill(from, u);
-        columns.lower.fill(from, low);
-        columns.upper.fill(from, high);
+    pub(super) fn work_out(
+        &mut self,
+        columns: &ReadingColumns<'_>,
+        from: usize,
+        found: &mut Worked,
+        work_out: impl Fn(&mut Worked, &Lanes<'_>),
+    ) {
+        let a = columns.low.lane(from, &mut self.a);
+        let b = columns.high.lane(from, &mut self.b);
+        let u = columns.uncertainty.lane(from, &mut self.u);
+        let lower = columns.lower.lane(from, &mut self.lower);
+        let upper = columns.upper.lane(from, &mut self.upper);
+        let (low, high, in_range) = (&mut self.low, &mut self.high, &mut self.in_range);
         for i in 0..LANES {
-            let (has_low, has_high) = (low[i].is_finite(), high[i].is_finite());
-            low[i] = if has_low { low[i] } else { f64::NEG_INFINITY };
-            high[i] = if has_high { high[i] } else { f64::INFINITY };
-            self.in_range[i] = Lash::can_be(a[i])
+            let (has_low, has_high) = (lower[i].is_finite(), upper[i].is_finite());
+            low[i] = if has_low { lower[i] } else { f64::NEG_INFINITY };
+            high[i] = if has_high { upper[i] } else { f64::INFINITY };
+            in_range[i] = Lash::can_be(a[i])
                 & Lash::can_be(b[i])
                 & (a[i] <= b[i])
                 & Uncertainty::<Lash>::can_be(u[i])
@@ -77,61 +85,76 @@ impl SideBySide {
                 & (Nominal::can_be(high[i]) | !has_high)
                 & (low[i] <= high[i]);
         }
-        if let Some(metal) = &columns.metal {
-            self.take_metal(metal, from);
-        }
-    }
-
-    #[inline(always)]
-    fn take_metal(&mut self, metal: &MetalColumns<'_>, from: usize) {
-        let Some(effect) = &mut self.lanes.effect else {
-            return;
+        let metal = columns.metal.as_ref();
+        let effect = metal.map(|metal| self.metal.take(metal, from, in_range));
+        let lanes = Lanes {
+            a,
+            b,
+            u,
+            low,
+            high,
+            effect,
         };
-        let (celsius, reference) = (&mut self.celsius, &mut self.reference);
-        metal.celsius.fill(from, celsius);
-        metal.reference.fill(from, reference);
-        metal.uncertainty.fill(from, &mut effect.rise_u);
-        metal.mm_per_kelvin.fill(from, &mut effect.slope);
-        metal
-            .mm_per_kelvin_uncertainty
-            .fill(from, &mut effect.slope_u);
+        work_out(found, &lanes);
         for i in 0..LANES {
-            self.in_range[i] &= Temperature::can_be(celsius[i])
-                & Temperature::can_be(reference[i])
-                & TemperatureDifference::can_be(effect.rise_u[i])
-                & LashCoefficient::can_be_spread(effect.rise_u[i])
-                & LashCoefficient::can_be_spread(effect.slope_u[i]);
-            // As temperatures are kept and subtracted.
-            effect.rise[i] =
-                Temperature::kelvin_of(celsius[i]) - Temperature::kelvin_of(reference[i]);
+            found.usual[i] &= in_range[i];
+        }
+        if metal.is_some() {
+            for i in 0..LANES {
+                found.usual[i] &= LashChange::can_be(found.change[i])
+                    & Uncertainty::<Lash>::can_be(found.change_u[i]);
+            }
         }
     }
 
-    /// Judges what was worked out of the rows; whether all are usual and in range. Those that are have the bits
-    /// they get alone.
-    #[inline(always)]
-    pub(super) fn judge(
-        &self,
-        found: &mut Worked,
-        band: &mut BandJudge<'_, Lash>,
-        rows: &mut ReadingRows,
-    ) -> bool {
-        let moved = self.lanes.effect.is_some();
-        let mut all = true;
-        for i in 0..LANES {
-            let is_change = LashChange::can_be(found.change[i])
-                & Uncertainty::<Lash>::can_be(found.change_u[i]);
-            found.usual[i] &= self.in_range[i] & (!moved | is_change);
-            all &= found.usual[i];
+    /// The limits of the rows, infinite where there is none.
+    pub(super) const fn limits(&self) -> (&Lane, &Lane) {
+        (&self.low, &self.high)
+    }
+}
+
+impl Room {
+    fn of(metal: Option<&MetalColumns<'_>>) -> Self {
+        let all = |column: for<'c> fn(&MetalColumns<'c>) -> Column<'c>| {
+            metal.map_or(Column::NONE, column).of_all()
+        };
+        Self {
+            celsius: all(|metal| metal.celsius),
+            reference: all(|metal| metal.reference),
+            rise: [0.0; LANES],
+            rise_u: all(|metal| metal.uncertainty),
+            slope: all(|metal| metal.mm_per_kelvin),
+            slope_u: all(|metal| metal.mm_per_kelvin_uncertainty),
         }
-        let limits = (&self.lanes.low, &self.lanes.high);
-        band.judge_each(found, limits, &mut rows.verdict, &mut rows.provable);
-        let [below, same_below, inside, same_inside, above, same_above] = &mut rows.probabilities;
-        (*below, *same_below) = (found.below, found.below);
-        (*inside, *same_inside) = (found.inside, found.inside);
-        (*above, *same_above) = (found.above, found.above);
-        (rows.low, rows.high, rows.u) = (found.a, found.b, found.u);
-        rows.at_reference = [true; LANES];
-        all
+    }
+
+    #[inline(always)]
+    fn take<'l>(
+        &'l mut self,
+        metal: &MetalColumns<'l>,
+        from: usize,
+        in_range: &mut [bool; LANES],
+    ) -> Effect<'l> {
+        let celsius = metal.celsius.lane(from, &mut self.celsius);
+        let reference = metal.reference.lane(from, &mut self.reference);
+        let rise_u = metal.uncertainty.lane(from, &mut self.rise_u);
+        let slope = metal.mm_per_kelvin.lane(from, &mut self.slope);
+        let slope_u = (metal.mm_per_kelvin_uncertainty).lane(from, &mut self.slope_u);
+        let rise = &mut self.rise;
+        for i in 0..LANES {
+            in_range[i] &= Temperature::can_be(celsius[i])
+                & Temperature::can_be(reference[i])
+                & TemperatureDifference::can_be(rise_u[i])
+                & LashCoefficient::can_be_spread(rise_u[i])
+                & LashCoefficient::can_be_spread(slope_u[i]);
+            // As temperatures are kept and subtracted.
+            rise[i] = Temperature::kelvin_of(celsius[i]) - Temperature::kelvin_of(reference[i]);
+        }
+        Effect {
+            rise,
+            rise_u,
+            slope,
+            slope_u,
+        }
     }
 }

@@ -19,7 +19,7 @@ pub enum Column<'c> {
     All(f64),
 }
 
-impl Column<'_> {
+impl<'c> Column<'c> {
     /// Not stated for any row.
     pub const NONE: Self = Self::All(f64::NAN);
 
@@ -33,7 +33,7 @@ impl Column<'_> {
         }
     }
 
-    /// The number of all rows in each place; not a number if each has its own, which [`Self::fill`] takes.
+    /// The number of all rows in each place; not a number if each has its own, which [`Self::lane`] finds.
     pub(crate) fn of_all<const N: usize>(self) -> [f64; N] {
         match self {
             Self::Each(_) => [f64::NAN; N],
@@ -41,21 +41,24 @@ impl Column<'_> {
         }
     }
 
-    /// The numbers from a row on if each has its own; not a number beyond the last.
+    /// The numbers from a row on, not a number beyond the last; `room` is that of the column alone, and begins
+    /// as [`Self::of_all`].
     #[inline]
-    pub(crate) fn fill<const N: usize>(self, row: usize, to: &mut [f64; N]) {
-        let Self::Each(numbers) = self else {
-            return;
-        };
-        let rest = numbers.get(row..).unwrap_or_default();
-        if let Some(whole) = rest.first_chunk() {
-            *to = *whole;
-            return;
+    pub(crate) fn lane<'l, const N: usize>(self, row: usize, room: &'l mut [f64; N]) -> &'l [f64; N]
+    where
+        'c: 'l,
+    {
+        if let Self::Each(numbers) = self {
+            let rest = numbers.get(row..).unwrap_or_default();
+            if let Some(whole) = rest.first_chunk() {
+                return whole;
+            }
+            *room = [f64::NAN; N];
+            for (to, number) in room.iter_mut().zip(rest) {
+                *to = *number;
+            }
         }
-        *to = [f64::NAN; N];
-        for (to, number) in to.iter_mut().zip(rest) {
-            *to = *number;
-        }
+        room
     }
 
     /// Whether it has so many rows.
