@@ -344,9 +344,17 @@ fn judge_here(
     write: impl FnMut(&ReadingRows<'_>),
 ) -> Result<(), ToleranceError> {
     #[cfg(target_arch = "x86_64")]
-    if std::arch::is_x86_feature_detected!("avx2") {
-        // SAFETY: the processor has AVX2.
-        return unsafe { lashwork::clearance::judge_columns_by_avx2(columns, rule, write) };
+    {
+        use lashwork::clearance::{judge_columns_by_avx2, judge_columns_by_avx512};
+        use std::arch::is_x86_feature_detected as has;
+        if has!("avx512f") && has!("avx512bw") && has!("avx512dq") && has!("avx512vl") {
+            // SAFETY: the processor has them.
+            return unsafe { judge_columns_by_avx512(columns, rule, write) };
+        }
+        if has!("avx2") {
+            // SAFETY: the processor has AVX2.
+            return unsafe { judge_columns_by_avx2(columns, rule, write) };
+        }
     }
     judge_columns(columns, rule, write)
 }

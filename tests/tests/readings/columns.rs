@@ -170,28 +170,102 @@ proptest! {
     }
 }
 
-/// The widest registers there are, where the processor has them.
+/// Wider registers, where the processor has them.
 #[cfg(target_arch = "x86_64")]
+#[allow(
+    unsafe_code,
+    reason = "what the processor has is looked up just before"
+)]
 mod wide {
     use super::*;
-    use lashwork::clearance::judge_columns_by_avx2;
+    use lashwork::clearance::{judge_columns_by_avx2, judge_columns_by_avx512};
+    use std::arch::is_x86_feature_detected as has;
+
+    fn same(wide: &[Told], usual: &[Told]) -> Result<(), TestCaseError> {
+        prop_assert_eq!(wide.len(), usual.len());
+        for ((row, one, why), (same_row, other, same_why)) in wide.iter().zip(usual) {
+            prop_assert_eq!((row, bits(one), why), (same_row, bits(other), same_why));
+        }
+        Ok(())
+    }
 
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(400))]
 
         #[test]
         fn wide_registers_give_the_same_bits(rows in rows(), rule in rules()) {
-            if std::arch::is_x86_feature_detected!("avx2") {
-                let held = Held::of(&rows);
-                let usual = told(&held.lent(), &rule);
-                let mut wide: Vec<Told> = Vec::new();
-                let write = |rows: &ReadingRows<'_>| wide.extend(each(rows));
-                #[allow(unsafe_code, reason = "the processor has AVX2")]
-                // SAFETY: looked up just before.
-                unsafe { judge_columns_by_avx2(&held.lent(), &rule, write) }.expect("columns of one length");
-                prop_assert_eq!(wide.len(), usual.len());
-                for ((row, one, why), (same_row, other, same_why)) in wide.iter().zip(&usual) {
-                    prop_assert_eq!((row, bits(one), why), (same_row, bits(other), same_why));
+            let held = Held::of(&rows);
+            let (columns, usual) = (held.lent(), told(&held.lent(), &rule));
+            if has!("avx2") {
+                let mut found = Vec::new();
+                let write = |rows: &ReadingRows<'_>| found.extend(each(rows));
+                // SAFETY: the processor has AVX2.
+                unsafe { judge_columns_by_avx2(&columns, &rule, write) }.expect("columns of one length");
+                same(&found, &usual)?;
+            }
+            if has!("avx512f") && has!("avx512bw") && has!("avx512dq") && has!("avx512vl") {
+                let mut found = Vec::new();
+                let write = |rows: &ReadingRows<'_>| found.extend(each(rows));
+                // SAFETY: the processor has them.
+                unsafe { judge_columns_by_avx512(&columns, &rule, write) }.expect("columns of one length");
+                same(&found, &usual)?;
+            }
+        }
+    }
+}
+
+/// Readings that the spread of a band of 0.1 mm just allows, or just not: half the width and the normal part go
+/// through the place where no reading of them could be accepted any more.
+#[test]
+fn what_could_be_proven_is_what_a_reading_alone_says() {
+    let steps =
+        |from: f64, to: f64| (0..40).map(move |at| from + (to - from) * f64::from(at) / 39.0);
+    for rule in [
+        Lash::USUAL_RULE,
+        DecisionRule::simple(),
+        DecisionRule::iso_14253_1(),
+        DecisionRule::guarded(0.999, 0.9).expect("in range"),
+    ] {
+        let rows: Vec<Row> = steps(0.002, 0.25)
+            .flat_map(|width| steps(0.001, 0.12).map(move |u| (width, u)))
+            // Below the band, so that none is accepted where it is.
+            .map(|(width, u)| [-0.3, -0.3 + width, u, 0.1, 0.2, 20.0, 0.0, 20.0, 0.0, 0.0])
+            .collect();
+        let told = told(&Held::of(&rows).lent(), &rule);
+        let mut provable = 0;
+        for ((_, found, _), given) in told.iter().zip(&rows) {
+            let one = alone(given, &rule).expect("in range");
+            assert_eq!(found.judged.provable, one.judged.provable, "{given:?}");
+            provable += usize::from(found.judged.provable);
+        }
+        let all_are = rule == DecisionRule::simple();
+        assert_eq!(provable == rows.len(), all_are, "{}", rule.name());
+        assert!(provable > 20, "{}", rule.name());
+    }
+}
+
+/// The most rows that are handed on at once, one less and one more, with a refused row here and there: every row is
+/// handed on once, with what it gets alone, and a reason goes with its own row.
+#[test]
+fn a_row_gets_what_is_its_own_in_a_stretch_of_any_length() {
+    let good = [0.16, 0.19, 0.003, 0.15, 0.2, 30.0, 1.0, 20.0, 0.001, 0.0001];
+    let crossed = [0.3, 0.2, 0.003, 0.15, 0.2, 30.0, 1.0, 20.0, 0.001, 0.0001];
+    for count in [1, 31, 32, 33, 64, 95, 96, 97] {
+        for bad in [vec![], vec![0], vec![count - 1], vec![0, count / 2]] {
+            let row = |at| if bad.contains(&at) { crossed } else { good };
+            let rows: Vec<Row> = (0..count).map(row).collect();
+            let told = told(&Held::of(&rows).lent(), &Lash::USUAL_RULE);
+            let refused: Vec<usize> = (told.iter().filter(|row| row.2.is_some()))
+                .map(|row| row.0)
+                .collect();
+            let mut bad = bad;
+            bad.dedup();
+            assert_eq!((told.len(), &refused), (count, &bad));
+            for (at, (row, found, _)) in told.iter().enumerate() {
+                assert_eq!(*row, at);
+                if !refused.contains(row) {
+                    let one = alone(&good, &Lash::USUAL_RULE).expect("in range");
+                    assert_eq!(bits(found), bits(&one));
                 }
             }
         }

@@ -179,12 +179,12 @@ impl ReadingColumns<'_> {
             side_by_side.work_out(self, from, &mut found, &work_out);
             let limits = side_by_side.limits();
             band.judge_each(&found, limits, &mut verdict, &mut provable);
-            let rows = ReadingRows::usual(from, &found, &verdict, &provable);
+            let count = (self.rows - from).min(LANES);
+            let rows = ReadingRows::usual(from, count, &found, &verdict, &provable);
             if found.usual.iter().fold(true, |all, usual| all & usual) {
                 write(&rows);
             } else {
-                let count = self.rows - from;
-                self.judge_rest(&rows, count, &found.usual, &mut band, &mut write);
+                self.judge_rest(&rows, &found.usual, &mut band, &mut write);
             }
         }
         Ok(())
@@ -195,19 +195,18 @@ impl ReadingColumns<'_> {
     fn judge_rest(
         &self,
         rows: &ReadingRows<'_>,
-        count: usize,
         usual: &[bool; LANES],
         band: &mut BandJudge<'_, Lash>,
         write: &mut impl FnMut(&ReadingRows<'_>),
     ) {
         let mut mixed = MixedRows::of(rows);
-        for (at, usual) in usual.iter().enumerate().take(count) {
+        for (at, usual) in usual.iter().enumerate().take(rows.count) {
             if !usual {
                 let row = rows.from + at;
                 mixed.put(at, row, self.alone(row, band));
             }
         }
-        write(&mixed.lent(rows.from, count.min(LANES)));
+        write(&mixed.lent(rows.from, rows.count));
     }
 
     /// Whether all columns have the rows that are stated.

@@ -124,6 +124,7 @@ impl<'r> ReadingRows<'r> {
     #[inline(always)]
     pub(super) fn usual(
         from: usize,
+        count: usize,
         found: &'r Worked,
         verdict: &'r [u8; LANES],
         provable: &'r [bool; LANES],
@@ -131,7 +132,7 @@ impl<'r> ReadingRows<'r> {
         let [below, inside, above] = [&found.below, &found.inside, &found.above];
         Self {
             from,
-            count: LANES,
+            count,
             verdict,
             provable,
             probabilities: [below, below, inside, inside, above, above],

@@ -96,8 +96,8 @@ impl SideBySide {
             effect,
         };
         work_out(found, &lanes);
-        for i in 0..LANES {
-            found.usual[i] &= in_range[i];
+        for (usual, in_range) in found.usual.iter_mut().zip(in_range) {
+            *usual &= *in_range;
         }
         if metal.is_some() {
             for i in 0..LANES {
