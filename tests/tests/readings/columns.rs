@@ -125,7 +125,7 @@ type Told = (usize, ReadingRow, Option<&'static str>);
 
 fn each(rows: &ReadingRows<'_>) -> impl Iterator<Item = Told> {
     rows.each()
-        .map(|(row, found, why)| (row, found, why.map(|why| why.code())))
+        .map(|(row, found, why)| (row, found, why.map(Refusal::code)))
 }
 
 fn told(columns: &ReadingColumns<'_>, rule: &DecisionRule) -> Vec<Told> {
