@@ -10,6 +10,7 @@
 pub mod bits;
 pub mod codes;
 pub mod direct;
+pub mod drawn;
 pub mod engines;
 pub mod every_plan;
 pub mod one_reading;

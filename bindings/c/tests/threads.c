@@ -15,6 +15,11 @@ typedef struct Shared {
   lw_text answer;
 } Shared;
 
+#ifdef LASHWORK_RACE
+/* Planted: one place for what all threads are given, which a tool for races must see. */
+static lw_plan_cost raced = LW_INIT(lw_plan_cost);
+#endif
+
 static void *work(void *given) {
   const Shared *shared = given;
   size_t wrong = 0;
@@ -26,6 +31,9 @@ static void *work(void *given) {
     lw_plan_cost cost = LW_INIT(lw_plan_cost);
     wrong += lw_plan_total(shared->plan, &cost, NULL) != LW_STATUS_OK;
     wrong += cost.total_turn_deg != shared->turn;
+#ifdef LASHWORK_RACE
+    wrong += lw_plan_total(shared->plan, &raced, NULL) != LW_STATUS_OK;
+#endif
     lw_error *error = NULL;
     wrong += lw_companion(shared->engine, (uint32_t)round + 5, &(uint32_t){0}, &error) !=
              LW_STATUS_OUT_OF_BOUNDS;

@@ -19,7 +19,7 @@ const BUILT: &str = "liblashwork_c";
 const PROFILE: &str = "release-c";
 /// What a static library of Rust needs besides, on Linux with glibc; a build that asks for something
 /// else is an error, so that the package files stay right.
-const PRIVATE_LIBS: &str = "-lgcc_s -lutil -lrt -lpthread -lm -ldl -lc";
+pub(crate) const PRIVATE_LIBS: &str = "-lgcc_s -lutil -lrt -lpthread -lm -ldl -lc";
 
 /// Builds the libraries and stages the tree under `target/c/stage`.
 pub(crate) fn build() -> Outcome {

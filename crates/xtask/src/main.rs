@@ -6,6 +6,7 @@ mod bare_metal;
 mod bench;
 mod bits;
 mod c;
+mod careful;
 mod check;
 mod counted;
 mod demo;
@@ -44,9 +45,13 @@ usage: cargo xtask <command>
   wheel                 the Python wheel, in target/python-wheel/dist, tried in each Python on the path
   fleet --test [--rows N]
                         judges readings of a fleet in DuckDB, Polars, and Spark with two executors, one of them killed
-  fuzz                  a minute of the fuzz targets of the C interface
   mutants [--each N] [--seed TEXT] [AREA...]
                         how many small changes of the code the tests see, by area
+  fuzz [TARGET] [--minutes N]
+                        the fuzz targets: a minute in all, or N
+  fuzz TARGET --minimise
+                        writes the target's corpus anew, with what was found
+  careful               what looks for undefined behaviour with a nightly compiler: miri, sanitizers with std
   wasm                  the npm package, in bindings/wasm/pkg
   wasm test             the same, and the proofs of the package alone
   page [--build]        the page for a phone: builds it and serves it, or builds it only
@@ -78,12 +83,13 @@ fn main() -> ExitCode {
         ["wheel"] => wheel::build(),
         ["fleet", "--test"] => fleet::test(fleet::ROWS),
         ["fleet", "--test", "--rows", rows] => fleet::rows(rows).and_then(fleet::test),
-        ["fuzz"] => fuzz::all(60),
         ["mutants", "--each", each, "--seed", seed, areas @ ..] => {
             mutants::sample(each, seed, areas)
         }
         ["mutants", "--each", each, areas @ ..] => mutants::sample(each, mutants::SEED, areas),
         ["mutants", areas @ ..] => mutants::sample(mutants::EACH, mutants::SEED, areas),
+        ["fuzz", rest @ ..] => fuzz::asked(rest),
+        ["careful"] => careful::all(),
         ["wasm"] => wasm::package(),
         ["wasm", "test"] => wasm::package().and_then(|()| wasm::test()),
         ["page"] => page::serve(),

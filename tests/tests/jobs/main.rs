@@ -19,6 +19,7 @@ mod document_numbers;
 mod document_places;
 mod document_refusals;
 mod document_schema;
+mod drawn_documents;
 mod error_codes;
 mod history_any;
 mod history_lash;

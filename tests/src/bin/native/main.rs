@@ -13,7 +13,8 @@ type Outcome = Result<(), Box<dyn Error>>;
 const USAGE: &str = "\
 usage: native <command>
 
-  answers FILE          every shared vector and example with its answers, as JSON
+  answers FILE          every shared vector, example and some drawn documents with their answers, as JSON
+  drawn FILE COUNT SEED so many drawn documents with their answers, likewise
   requests FOLDER [--one-of-each-area]
                         the shared vectors and direct calls, for a program that answers them
   compare DOOR REQUESTS ANSWERS
@@ -30,6 +31,7 @@ fn main() -> Outcome {
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     match words.as_slice() {
         ["answers", file] => answers::write(file),
+        ["drawn", file, count, seed] => answers::write_drawn(file, count, seed),
         ["requests", folder] => doors::write(folder.as_ref(), false),
         ["requests", folder, "--one-of-each-area"] => doors::write(folder.as_ref(), true),
         ["compare", door, requests, answers] => {
