@@ -118,42 +118,44 @@ impl Drawer {
             let Ok(document) = serde_json::from_slice::<Value>(&bytes) else {
                 continue;
             };
-            made.gather(made.schema.root().clone(), &document);
             made.donors.push(document);
         }
+        let mut known = BTreeMap::new();
+        for donor in &made.donors {
+            made.gather(made.schema.root(), donor, &mut known);
+        }
+        made.known = known;
         Ok(made)
     }
 
     /// Keeps what stands in a document at places that have a definition of their own.
-    fn gather(&mut self, schema: Value, value: &Value) {
-        if let Some(name) = Schema::name(&schema) {
-            let kept = self.known.entry(name.to_owned()).or_default();
+    fn gather(&self, schema: &Value, value: &Value, into: &mut BTreeMap<String, Vec<Value>>) {
+        if let Some(name) = Schema::name(schema) {
+            let kept = into.entry(name.to_owned()).or_default();
             if kept.len() < KEPT && !kept.contains(value) {
                 kept.push(value.clone());
             }
         }
-        let choices = Schema::choices(self.schema.resolved(&schema));
-        let choices: Vec<Value> = choices.into_iter().cloned().collect();
-        if let [only] = choices.as_slice()
+        if let [only] = Schema::choices(self.schema.resolved(schema)).as_slice()
             && !value.is_null()
         {
-            return self.gather(only.clone(), value);
+            return self.gather(only, value, into);
         }
-        let schema = self.schema.fitting(&schema, value).clone();
+        let schema = self.schema.fitting(schema, value);
         match value {
             Value::Object(fields) => {
+                let known = Schema::properties(schema);
                 for (key, inner) in fields {
-                    let of_key = Schema::properties(&schema).and_then(|known| known.get(key));
-                    if let Some(of_key) = of_key.cloned() {
-                        self.gather(of_key, inner);
+                    if let Some(of_key) = known.and_then(|known| known.get(key)) {
+                        self.gather(of_key, inner, into);
                     }
                 }
             }
             Value::Array(items) => {
-                if let Some(of_item) = schema.get("items").cloned() {
-                    for item in items {
-                        self.gather(of_item.clone(), item);
-                    }
+                if let Some(of_item) = schema.get("items") {
+                    items
+                        .iter()
+                        .for_each(|item| self.gather(of_item, item, into));
                 }
             }
             _ => {}

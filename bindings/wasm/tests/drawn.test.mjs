@@ -41,7 +41,8 @@ test("every drawn document is answered with the bytes of Rust through every door
       }
     }
   }
-  assert.ok(reports >= drawn.length / 5 && refused >= drawn.length / 5, `${reports} reports, ${refused} refused`);
+  // Both ways are gone often.
+  assert.ok(Math.min(reports, refused) >= drawn.length / 10, `${reports} reports, ${refused} refused`);
 });
 
 // Numbers that come again on every run.
@@ -77,8 +78,8 @@ const TESTER = {
 };
 const DOORS = {
   judgeColumns: [["low", "high", "uncertainty"], { limits: BAND, rule: "simple" }],
-  lambdaColumns: [["co2", "co", "o2", "hc"], { fuel: "petrol" }],
-  densityColumns: [["pressure", "temperature", "humidity"], {}],
+  lambdaColumns: [["co2", "co", "o2", "hc"], { fuel: "E5", class: "0", shown_as: "hexane" }],
+  densityColumns: [["pressure", "temperature", "humidity"], { uncertainty: { pressure: "0.3 kPa", temperature: "1 K", humidity: "5 %" } }],
   leakColumns: [["shown", "air"], TESTER],
   driftColumns: [["at", "low", "high", "uncertainty", "valve"], HOURS],
 };

@@ -3,7 +3,7 @@
 
 use crate::c::doors::place;
 use crate::output::say;
-use crate::step::{Outcome, cargo, output, run, step};
+use crate::step::{Outcome, output, run, step};
 use std::process::Command;
 
 const TRIPLE: &str = "x86_64-unknown-linux-gnu";
@@ -74,11 +74,16 @@ fn threads() -> Outcome {
         "staticlib",
     ]))?;
     let library = place("thread").join(TRIPLE).join("debug/liblashwork_c.a");
+    // The run time is that of the compiler of Rust: what gcc brings is older and lacks a part of it.
+    let sysroot =
+        output(Command::new("rustup").args(["run", "nightly", "rustc", "--print", "sysroot"]))?;
+    let run_time = format!("{sysroot}/lib/rustlib/{TRIPLE}/lib/librustc-nightly_rt.tsan.a");
     for (name, flag) in [
         ("threads", None),
         ("threads_racing", Some("-DLASHWORK_RACE")),
     ] {
-        let program = place("thread").join(name);
+        let [object, program] =
+            ["object", "program"].map(|kind| place("thread").join(format!("{name}.{kind}")));
         run(Command::new("gcc")
             .args([
                 "-std=c11",
@@ -87,8 +92,11 @@ fn threads() -> Outcome {
                 "-Ibindings/c/include",
             ])
             .args(flag)
-            .arg("bindings/c/tests/threads.c")
-            .arg(&library)
+            .args(["-c", "bindings/c/tests/threads.c", "-o"])
+            .arg(&object))?;
+        run(Command::new("gcc")
+            .args([&object, &library])
+            .args(["-Wl,--whole-archive", &run_time, "-Wl,--no-whole-archive"])
             .args(crate::c::PRIVATE_LIBS.split(' '))
             .arg("-o")
             .arg(&program))?;

@@ -20,7 +20,7 @@ pub(super) struct Changes<'a, 'b> {
     pub(super) source: Unstructured<'b>,
 }
 
-impl Changes<'_, '_> {
+impl<'a> Changes<'a, '_> {
     fn some<T: for<'s> Arbitrary<'s> + Default>(&mut self) -> T {
         self.source.arbitrary().unwrap_or_default()
     }
@@ -39,54 +39,55 @@ impl Changes<'_, '_> {
     }
 
     /// Goes down from a value and changes something there.
-    pub(super) fn change(&mut self, schema: &Value, value: &mut Value) {
-        let fitting = self.schema.fitting(schema, value).clone();
+    pub(super) fn change(&mut self, schema: &'a Value, value: &mut Value) {
+        let fitting = self.schema.fitting(schema, value);
         match value {
             Value::Object(fields) if !fields.is_empty() && !self.once_in(10) => {
-                self.change_object(&fitting, fields);
+                self.change_object(fitting, fields);
             }
             Value::Array(items) if !items.is_empty() && !self.once_in(6) => {
-                let of_item = fitting.get("items").cloned().unwrap_or_default();
-                self.change_list(&of_item, items);
+                self.change_list(fitting.get("items").unwrap_or(&Value::Null), items);
             }
             _ => *value = self.instead(schema, value),
         }
     }
 
-    fn change_object(&mut self, schema: &Value, fields: &mut Map<String, Value>) {
-        let empty = Map::new();
-        let known = Schema::properties(schema).unwrap_or(&empty);
+    fn change_object(&mut self, schema: &'a Value, fields: &mut Map<String, Value>) {
+        let known = Schema::properties(schema);
         match self.some::<u8>() {
             // A field comes.
-            0..40 => {
-                let names: Vec<&String> = known.keys().collect();
-                if let Some(name) = self.pick(&names).copied() {
-                    let made = known.get(name).map(|inner| self.made(inner, DEPTH));
-                    fields.insert(name.clone(), made.unwrap_or_default());
+            0..64 => {
+                let absent = known.into_iter().flatten();
+                let absent: Vec<_> = absent
+                    .filter(|(name, _)| !fields.contains_key(*name))
+                    .collect();
+                if let Some((name, inner)) = self.pick(&absent).copied() {
+                    let made = self.made(inner, DEPTH);
+                    fields.insert(name.clone(), made);
                 }
             }
             // One goes.
-            40..56 => {
+            64..80 => {
                 let names: Vec<String> = fields.keys().cloned().collect();
                 if let Some(name) = self.pick(&names) {
                     fields.remove(name);
                 }
             }
             // One that nobody knows, or that is nothing.
-            56 => drop(fields.insert("unheard_of".to_owned(), json!(1))),
+            80 => drop(fields.insert("unheard_of".to_owned(), json!(1))),
             _ => {
                 let names: Vec<String> = fields.keys().cloned().collect();
                 if let Some(name) = self.pick(&names)
                     && let Some(inner) = fields.get_mut(name)
                 {
-                    let of_field = known.get(name).cloned().unwrap_or_default();
-                    self.change(&of_field, inner);
+                    let of_field = known.and_then(|known| known.get(name));
+                    self.change(of_field.unwrap_or(&Value::Null), inner);
                 }
             }
         }
     }
 
-    fn change_list(&mut self, of_item: &Value, items: &mut Vec<Value>) {
+    fn change_list(&mut self, of_item: &'a Value, items: &mut Vec<Value>) {
         let at = self.below(items.len());
         match self.some::<u8>() {
             0..24 => drop(items.remove(at)),
@@ -111,7 +112,7 @@ impl Changes<'_, '_> {
     }
 
     /// A value in the place of another one.
-    fn instead(&mut self, schema: &Value, old: &Value) -> Value {
+    fn instead(&mut self, schema: &'a Value, old: &Value) -> Value {
         match self.some::<u8>() {
             0..8 => Value::Null,
             8..12 => self.wrong(),
@@ -157,15 +158,15 @@ impl Changes<'_, '_> {
     }
 
     /// A value that a schema allows, mostly one that stands in some document at such a place.
-    fn made(&mut self, schema: &Value, depth: u8) -> Value {
+    fn made(&mut self, schema: &'a Value, depth: u8) -> Value {
         let known = Schema::name(schema).and_then(|name| self.known.get(name));
         if let Some(known) = known
-            && !self.once_in(4)
+            && !self.once_in(3)
             && let Some(found) = self.pick(known)
         {
             return found.clone();
         }
-        let schema = self.schema.resolved(schema).clone();
+        let schema = self.schema.resolved(schema);
         if let Some(only) = schema.get("const") {
             return only.clone();
         }
@@ -174,7 +175,7 @@ impl Changes<'_, '_> {
                 return self.pick(list).cloned().unwrap_or_default();
             }
         }
-        let choices = Schema::choices(&schema);
+        let choices = Schema::choices(schema);
         if let Some(one) = self.pick(&choices).copied() {
             return if depth == 0 {
                 Value::Null
@@ -188,12 +189,12 @@ impl Changes<'_, '_> {
             _ => "",
         };
         match kind {
-            "object" => self.object(&schema, depth),
+            "object" => self.object(schema, depth),
             "array" => {
-                let (of_item, len) = (schema.get("items").cloned(), self.below(4));
-                let of_item = of_item.unwrap_or_default();
+                let of_item = schema.get("items").unwrap_or(&Value::Null);
+                let len = self.below(4);
                 (0..len)
-                    .map(|_| self.made(&of_item, depth.saturating_sub(1)))
+                    .map(|_| self.made(of_item, depth.saturating_sub(1)))
                     .collect()
             }
             "string" => Value::from(self.pick(&TEXTS).copied().unwrap_or_default()),
@@ -211,7 +212,7 @@ impl Changes<'_, '_> {
         }
     }
 
-    fn object(&mut self, schema: &Value, depth: u8) -> Value {
+    fn object(&mut self, schema: &'a Value, depth: u8) -> Value {
         let mut made = Map::new();
         let required = schema.get("required").and_then(Value::as_array);
         for (name, inner) in Schema::properties(schema).into_iter().flatten() {

@@ -57,3 +57,18 @@ fn leaks_by_column_are_leaks_one_by_one() {
     let why = leak_columns(&short, |_, _, _| panic!("written")).unwrap_err();
     assert_eq!(why.code(), "condition.leak-column-lengths");
 }
+
+/// A standard uncertainty may be as large as the pressure itself: then the least supply that is weighed is not below
+/// nothing, and an answer or a refusal comes.
+#[test]
+fn an_uncertainty_over_the_pressure_is_no_panic() {
+    let mm = |mm| Length::from_mm(mm).unwrap();
+    for u in [100.0, 190.7, 551.0, 5_000.0] {
+        let tester = Tester::of_diameter(about(186.9, u), mm(1.0), mm(0.01)).unwrap();
+        for (shown, air_u) in [(100.0, 0.5), (186.0, 500.0), (4.0, u)] {
+            if let Ok(leak) = tester.leak(&about(shown, u), &about(101.3, air_u)) {
+                assert!(leak.over_orifice.is_finite(), "{u} {shown}");
+            }
+        }
+    }
+}

@@ -114,7 +114,7 @@ impl Asked {
             _ if is_missing => null_mut(),
             Kind::Column(number, way) => {
                 let len = if next == "capacity" { self.rows } else { 1 };
-                self.column(number, way, len, source)
+                self.column(field.name, number, way, len, source)
             }
             Kind::Record(which, way) => RECORDS
                 .get(which)
@@ -134,7 +134,7 @@ impl Asked {
     /// A number; one that says how long columns are is never more than they are.
     fn number(&self, name: &str, number: Number, source: &mut Unstructured<'_>) -> u64 {
         if !COUNTS.contains(&name) {
-            return bits(source, number);
+            return bits(source, name, number);
         }
         let is_less = once_in(source, 8);
         let count = if is_less {
@@ -156,6 +156,7 @@ impl Asked {
 
     fn column(
         &mut self,
+        name: &str,
         number: Number,
         way: Way,
         len: usize,
@@ -163,9 +164,13 @@ impl Asked {
     ) -> *mut c_void {
         let block = Block::of(number, len, way == Way::Out);
         let mut values: Vec<u64> = match way {
-            Way::In => (0..len).map(|_| bits(source, number)).collect(),
+            Way::In => (0..len).map(|_| bits(source, name, number)).collect(),
             Way::Out => vec![UNTOUCHED; len],
         };
+        // Every cylinder fires once.
+        if name == "firing_order" && once_in(source, 2) {
+            values = (1..=len as u64).collect();
+        }
         // Speeds, points of a curve and times stand in their order.
         if way == Way::In && number == Number::Double && once_in(source, 2) {
             values.sort_by(|one, other| f64::from_bits(*one).total_cmp(&f64::from_bits(*other)));
@@ -208,7 +213,7 @@ impl Asked {
                 }
                 _ if lacks_columns && once_in(source, 3) => block.set_pointer(at, null_mut()),
                 Kind::Column(number, way) => {
-                    let column = self.column(number, way, self.rows, source);
+                    let column = self.column(field.name, number, way, self.rows, source);
                     block.set_pointer(at, column);
                 }
                 Kind::Record(which, way) => {

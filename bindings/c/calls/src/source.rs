@@ -21,14 +21,14 @@ const EDGES: [f64; 12] = [
 
 /// Texts that a call may be given, and others.
 const TEXTS: [&str; 12] = [
-    "",
+    "E5",
     "0.15 mm",
     "0,006 in",
     "20 C",
     "68 F",
     "293 K",
     "12 deg",
-    "petrol",
+    "",
     "e10",
     "lw_screw",
     "1e300 mm",
@@ -65,17 +65,68 @@ fn double(source: &mut Unstructured<'_>) -> f64 {
     }
 }
 
+/// What a number of this name could be: the header ends names with their units.
+fn likely(source: &mut Unstructured<'_>, name: &str) -> f64 {
+    let share = f64::from(some::<u8>(source)) / 255.0;
+    let has = |words: &[&str]| words.iter().any(|word| name.contains(word));
+    let (least, most) = match name {
+        _ if has(&["uncertainty", "scatter", "repeat", "gauge_kpa"]) => (0.001, 0.05),
+        _ if has(&[
+            "air_kpa",
+            "here",
+            "there_kpa",
+            "ambient",
+            "barometer",
+            "pressure_kpa",
+        ]) =>
+        {
+            (95.0, 105.0)
+        }
+        _ if has(&["supply_kpa"]) => (551.0, 560.0),
+        _ if has(&["shown_kpa"]) => (300.0, 540.0),
+        _ if has(&["kpa"]) => (700.0, 1_200.0),
+        _ if has(&["celsius"]) => (0.0, 60.0),
+        _ if has(&["rpm"]) => (500.0, 4_000.0),
+        _ if has(&["confidence", "fault", "share"]) => (0.5, 0.99),
+        _ if has(&["dwell_deg", "abdc", "bbdc"]) => (20.0, 60.0),
+        _ if has(&["deg"]) => (0.0, 30.0),
+        _ if has(&["radius"]) => (35.0, 50.0),
+        _ if has(&[
+            "rod_mm",
+            "wrench_mm",
+            "adapter_mm",
+            "diameter_mm",
+            "bearing_mm",
+        ]) =>
+        {
+            (100.0, 200.0)
+        }
+        _ if has(&["offset", "hc_ppm"]) => (0.0, 2.0),
+        _ if has(&["old_mm", "pitch"]) => (1.0, 3.0),
+        _ if has(&["mm"]) => (0.1, 0.5),
+        _ if has(&["ratio", "crank_turns", "exponent", "hydrogen", "orifice"]) => (1.0, 2.0),
+        _ if has(&["co2"]) => (12.0, 15.0),
+        _ => (0.0, 5.0),
+    };
+    // Two digits, as one reads them.
+    ((least + share * (most - least)) * 1_000.0).round() / 1_000.0
+}
+
 /// The bits of a value, in the low ones if it is narrower.
-pub(crate) fn bits(source: &mut Unstructured<'_>, number: Number) -> u64 {
+pub(crate) fn bits(source: &mut Unstructured<'_>, name: &str, number: Number) -> u64 {
     let any = once_in(source, 24);
     match number {
+        Number::Double if !any && !once_in(source, 6) => likely(source, name).to_bits(),
         Number::Double => double(source).to_bits(),
+        Number::Choice if name == "reserved" && !any => 0,
+        Number::Choice if !any && once_in(source, 2) => 1,
         Number::Whole if any => some(source),
         // Whole nanometres: hundredths of a millimetre.
-        Number::Whole => u64::from(some::<u16>(source)) * 10_000,
+        Number::Whole => u64::from(some::<u8>(source)) * 10_000,
         Number::Size if any => some(source),
         Number::Choice if any => u64::from(some::<u32>(source)),
-        Number::Byte | Number::Letter => u64::from(some::<u8>(source)),
+        Number::Byte | Number::Letter if any => u64::from(some::<u8>(source)),
+        Number::Byte | Number::Letter => u64::from(some::<u8>(source) % 3),
         Number::Size | Number::Choice => u64::from(some::<u8>(source) % 9),
     }
 }

@@ -12,7 +12,7 @@ use std::error::Error;
 use std::fs;
 
 /// How many documents are drawn for every run of the tests, and of which seed.
-const DRAWN: (u32, u64) = (200, 1);
+const DRAWN: (u32, u64) = (100, 1);
 
 /// Writes them into a file.
 pub(crate) fn write(file: &str) -> Outcome {

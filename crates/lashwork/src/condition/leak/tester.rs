@@ -304,8 +304,10 @@ impl Tester {
             return Err(LeakError::HoldsNothing { shown, supply });
         }
         // Near the supply the area goes with a root: half of what it changes over two deviations, and not
-        // past where there is no leak, or none that could be told.
+        // past where there is no leak, or none that could be told; nor to a supply or an air of less than nothing.
+        let least_supply = NOTHING * supply;
         let at = |supply: f64, shown: f64, air: f64| {
+            let (supply, air) = (supply.max(least_supply), air.max(0.0));
             let shown = shown.clamp(NOTHING * supply, supply);
             let across = Across {
                 supply: air + supply,
