@@ -153,9 +153,9 @@ impl Drawer {
             }
             Value::Array(items) => {
                 if let Some(of_item) = schema.get("items") {
-                    items
-                        .iter()
-                        .for_each(|item| self.gather(of_item, item, into));
+                    for item in items {
+                        self.gather(of_item, item, into);
+                    }
                 }
             }
             _ => {}

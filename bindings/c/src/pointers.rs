@@ -3,7 +3,8 @@
 //!
 //! A structure begins with its own size as the caller's header knew it (`struct_size`). One that is
 //! shorter than this library's is read as if the fields it lacks were zero, once there are later
-//! fields; one that is longer is taken if all it has beyond is zero.
+//! fields; one that is longer is taken if all it has beyond is zero. No header has a size that is not a multiple of
+//! its alignment: it would end within a pointer.
 
 use crate::boundary::Outcome;
 use crate::error::lw_error;
@@ -205,7 +206,8 @@ pub(crate) unsafe fn fill<T: Copy>(
 }
 
 fn check_size<T: Record>(name: &'static str, size: usize) -> Outcome {
-    if (T::FIRST_SIZE..=LONGEST_STRUCT).contains(&size) {
+    let is_of_a_header = size.is_multiple_of(align_of::<T>());
+    if is_of_a_header && (T::FIRST_SIZE..=LONGEST_STRUCT).contains(&size) {
         return Ok(());
     }
     Err(lw_error::of(lw_status::StructSize, name, || {

@@ -137,6 +137,9 @@ static void structures_that_grow(void) {
   CHECK_STATUS(LW_STATUS_OK, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
   limits.known.struct_size = 8;
   CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
+  /* It ends within a field: no header has such a size. */
+  limits.known.struct_size = sizeof(later_limits) - 4;
+  CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
   limits.known.struct_size = SIZE_MAX;
   CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge(&estimate, &limits.known, &rule, &judgement, &error));
 
@@ -331,6 +334,9 @@ static void warm_columns(void) {
   CHECK(lw_warmth_not_known(70, 2, 20, &may_judge, &u, &error) == LW_STATUS_OK);
   CHECK(may_judge == 0 && at_reference[3] == 0 && verdict[3] == LW_VERDICT_CANNOT_SAY);
   CHECK(low_out[3] == low[3] && u_out[3] > u && status[3] == LW_STATUS_OK);
+  /* No header ends within a pointer. */
+  readings.struct_size = offsetof(lw_reading_columns, lower_mm) + 4;
+  CHECK_STATUS(LW_STATUS_STRUCT_SIZE, lw_judge_columns(&readings, NULL, &rule, &out, &error));
   /* An older program knows neither of the later columns. */
   readings.struct_size = offsetof(lw_reading_columns, lower_mm);
   out.struct_size = offsetof(lw_judgement_columns, low_mm);

@@ -64,7 +64,9 @@ fn all(targets: &[&str], seconds: u32) -> Outcome {
             Ok(())
         })?;
     }
-    rows.iter().for_each(|row| say!("{row}"));
+    for row in &rows {
+        say!("{row}");
+    }
     Ok(())
 }
 

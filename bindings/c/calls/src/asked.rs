@@ -189,8 +189,7 @@ impl Asked {
     /// A structure with all that it leads to.
     fn record(&mut self, record: &Record, way: Way, source: &mut Unstructured<'_>) -> *mut c_void {
         let stated = if once_in(source, 16) {
-            // Of some header: a size that ends within a pointer is none.
-            (usize::from(some::<u16>(source)) % (record.size + BEYOND + 1)) & !7
+            usize::from(some::<u16>(source)) % (record.size + BEYOND + 1)
         } else {
             record.size
         };

@@ -126,10 +126,10 @@ impl Drop for Block {
         unsafe {
             match self.start {
                 Start::Eight(start) => {
-                    drop(Box::from_raw(slice_from_raw_parts_mut(start, self.len)))
+                    drop(Box::from_raw(slice_from_raw_parts_mut(start, self.len)));
                 }
                 Start::Four(start) => {
-                    drop(Box::from_raw(slice_from_raw_parts_mut(start, self.len)))
+                    drop(Box::from_raw(slice_from_raw_parts_mut(start, self.len)));
                 }
                 Start::One(start) => drop(Box::from_raw(slice_from_raw_parts_mut(start, self.len))),
             }

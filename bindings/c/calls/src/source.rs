@@ -120,10 +120,9 @@ pub(crate) fn bits(source: &mut Unstructured<'_>, name: &str, number: Number) ->
         Number::Double => double(source).to_bits(),
         Number::Choice if name == "reserved" && !any => 0,
         Number::Choice if !any && once_in(source, 2) => 1,
-        Number::Whole if any => some(source),
+        Number::Whole | Number::Size if any => some(source),
         // Whole nanometres: hundredths of a millimetre.
         Number::Whole => u64::from(some::<u8>(source)) * 10_000,
-        Number::Size if any => some(source),
         Number::Choice if any => u64::from(some::<u32>(source)),
         Number::Byte | Number::Letter if any => u64::from(some::<u8>(source)),
         Number::Byte | Number::Letter => u64::from(some::<u8>(source) % 3),

@@ -18,8 +18,7 @@ fn words(told: *const c_char) -> String {
     // SAFETY: the library's own text, which lives as long as what it belongs to.
     let told = unsafe { CStr::from_ptr(told) };
     told.to_str()
-        .map(str::to_owned)
-        .unwrap_or_else(|why| panic!("no UTF-8: {why}"))
+        .map_or_else(|why| panic!("no UTF-8: {why}"), str::to_owned)
 }
 
 /// An error says what happened and is then let go.
