@@ -63,7 +63,7 @@ fn leaks_by_column_are_leaks_one_by_one() {
 #[test]
 fn an_uncertainty_over_the_pressure_is_no_panic() {
     let mm = |mm| Length::from_mm(mm).unwrap();
-    for u in [100.0, 190.7, 551.0, 5_000.0] {
+    for u in [100.0, 190.7, 551.0, 990.0] {
         let tester = Tester::of_diameter(about(186.9, u), mm(1.0), mm(0.01)).unwrap();
         for (shown, air_u) in [(100.0, 0.5), (186.0, 500.0), (4.0, u)] {
             if let Ok(leak) = tester.leak(&about(shown, u), &about(101.3, air_u)) {
