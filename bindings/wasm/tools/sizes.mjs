@@ -8,10 +8,10 @@ import { gzipSync } from "node:zlib";
  * file and the parts of the sections it has: they have what was reached, and a little room. The texts of all
  * parts lie in the main file. Columns of drifts are some 10 kB of the history,
  * and some 10 more say once what many valves share, for each of the five kinds of readings. Readings in columns
- * are built for speed, and the main file linked so, which is 12 kB of it.
+ * are built for speed, verdict and all, and the main file linked so, which is 16 kB of it.
  */
 export const GOALS = {
-  "lashwork_bg.wasm": { gzip: 357_000 },
+  "lashwork_bg.wasm": { gzip: 361_000 },
   "lashwork_clearance.wasm": { gzip: 143_000 },
   "lashwork_condition.wasm": { gzip: 54_000 },
   "lashwork_ignition.wasm": { gzip: 129_000 },
