@@ -39,6 +39,7 @@ def sample(found, each, seed, areas):
 def main(work, listed, each, seed, *areas):
     sys.path.insert(0, str(HERE))
     import build
+    import kept
     import table
     import tried
     import weave
@@ -46,8 +47,10 @@ def main(work, listed, each, seed, *areas):
     work = Path(work).resolve()
     drawn, sizes = sample(json.loads(Path(listed).read_text()), int(each), seed, areas)
     mutants = weave.numbered(drawn)
-    programs, outcomes = build.programs(work, mutants)
-    outcomes |= tried.all_of(work, programs, [it for it in mutants if it.number not in outcomes])
+    known = kept.Kept(work, [*build.fingerprints(), *(mutant.name for mutant in mutants)])
+    programs, left = known.of("built") or known.add("built", build.programs(work, mutants))
+    outcomes = {int(number): why for number, why in left.items()}
+    outcomes |= tried.all_of(work, programs, [it for it in mutants if it.number not in outcomes], known)
     table.show(work, mutants, outcomes, sizes, area_of, seed)
 
 

@@ -1,6 +1,7 @@
 """The copy of the sources with all changes in it, and the test programs made of it."""
 
 import bisect
+import hashlib
 import json
 import os
 import re
@@ -60,13 +61,24 @@ fn slowly(number: u32, chosen: u32) -> bool {
 '''
 
 
+def tracked():
+    """The files of the repository that are there."""
+    names = subprocess.check_output(["git", "ls-files", "-z"], cwd=ROOT, text=True).split("\0")
+    return sorted(name for name in names if name and (ROOT / name).is_file())
+
+
+def fingerprints():
+    """What tells these sources from others."""
+    programs = [name for name in tracked() if name.endswith((".rs", ".toml", ".lock", ".json"))]
+    return [f"{name} {hashlib.sha256((ROOT / name).read_bytes()).hexdigest()}" for name in programs]
+
+
 def copy(into):
     """The tracked files, with the switch as one more package."""
     shutil.rmtree(into, ignore_errors=True)
-    for name in subprocess.check_output(["git", "ls-files", "-z"], cwd=ROOT, text=True).split("\0"):
-        if name and (ROOT / name).is_file():
-            (into / name).parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(ROOT / name, into / name)
+    for name in tracked():
+        (into / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy2(ROOT / name, into / name)
     switch = into / "crates/mutant-switch"
     (switch / "src").mkdir(parents=True)
     (switch / "src/lib.rs").write_text(SWITCH)

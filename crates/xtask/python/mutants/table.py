@@ -17,9 +17,9 @@ def interval(seen, of):
 def show(work, mutants, outcomes, sizes, area_of, seed):
     by_area = defaultdict(Counter)
     for mutant in mutants:
-        by_area[area_of(mutant.said)][outcomes[mutant.number]] += 1
+        by_area[area_of(mutant.said)][outcomes.get(mutant.number, "not tried")] += 1
     names = {mutant.number: mutant.name for mutant in mutants}
-    lines = [f"{outcomes[number]}: {name}" for number, name in names.items()]
+    lines = [f"{outcomes[number]}: {name}" for number, name in names.items() if number in outcomes]
     (work / "outcomes.txt").write_text("\n".join(sorted(lines)) + "\n")
     print(f"seed {seed}")
     print("| area | changes there are | tried | caught | endless | missed | share seen | 95 % interval | not tried |")

@@ -1,11 +1,11 @@
 """Tries every change with the tests that reach it, the quickest and most particular first."""
 
 import os
+import random
 import subprocess
 import time
 from collections import Counter, defaultdict
-from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
+from concurrent.futures import ThreadPoolExecutor, as_completed
 
 #: Tests of one start, growing: most changes are seen by the first.
 STARTS = [4, 16, 64, 256]
@@ -33,21 +33,25 @@ def run(program, tests, seconds, **told):
 class Tests:
     """Every test there is: how long it takes and which changes it reaches."""
 
-    def __init__(self, work, programs):
+    def __init__(self, work, programs, kept):
         self.work, self.folder = work, str(work / "tree/tests")
         self.seconds, self.reach = {}, defaultdict(list)
-        listed = [(program, test) for program in programs for test in self.names(program)]
-        traces = work / "traces"
-        traces.mkdir(exist_ok=True)
-        with ThreadPoolExecutor(os.cpu_count()) as pool:
-            for number, (test, held, seconds, reached) in enumerate(pool.map(self.traced, listed, range(len(listed)))):
-                if not held:
-                    print(f"left out, does not hold without a change: {test[1]}", flush=True)
-                    continue
-                self.seconds[test] = seconds
-                for change in reached:
-                    self.reach[change].append(test)
+        for program, test, seconds, reached in kept.of("traces") or kept.add("traces", self.all_traced(programs)):
+            self.seconds[program, test] = seconds
+            for change in reached:
+                self.reach[change].append((program, test))
         self.reached_by = Counter(test for tests in self.reach.values() for test in tests)
+
+    def all_traced(self, programs):
+        """Tests with their program, how long they take, and the changes they reach."""
+        listed = [(program, test) for program in programs for test in self.names(program)]
+        (self.work / "traces").mkdir(exist_ok=True)
+        with ThreadPoolExecutor(os.cpu_count()) as pool:
+            every = list(pool.map(self.traced, listed, range(len(listed))))
+        for (_, test), held, _, _ in every:
+            if not held:
+                print(f"left out, does not hold without a change: {test}", flush=True)
+        return [(*test, seconds, sorted(reached)) for test, held, seconds, reached in every if held]
 
     def names(self, program):
         listed = subprocess.run([program, "--list", "--format=terse"], capture_output=True, text=True, cwd=self.folder)
@@ -87,16 +91,24 @@ class Tests:
         return "missed"
 
 
-def all_of(work, programs, mutants):
+def all_of(work, programs, mutants, kept):
     """What became of each change."""
     begun = time.monotonic()
-    tests = Tests(work, programs)
+    tests = Tests(work, programs, kept)
     print(f"{len(tests.seconds)} tests, traced in {time.monotonic() - begun:.0f} s", flush=True)
-    outcomes, numbers = {}, [mutant.number for mutant in mutants]
+    every = [mutant.number for mutant in mutants]
+    outcomes = {}
     for long in (False, True):
+        heading = "by all" if long else "by the quick ones"
+        tried = {int(number): outcome for number, outcome in (kept.of(heading) or {}).items()}
+        open_ones = [it for it in every if outcomes.get(it, "missed") == "missed" and it not in tried]
+        # Of every area some at once: what an ended run has found is a sample too.
+        random.Random(heading).shuffle(open_ones)
         with ThreadPoolExecutor(os.cpu_count()) as pool:
-            for number, outcome in zip(numbers, pool.map(lambda it: tests.outcome(it, long), numbers)):
-                outcomes[number] = outcome
-        numbers = [number for number in numbers if outcomes[number] == "missed"]
-        print(f"{time.monotonic() - begun:.0f} s: {len(numbers)} missed {'by all' if long else 'by the quick ones'}", flush=True)
+            asked = {pool.submit(tests.outcome, number, long): number for number in open_ones}
+            for number, one in enumerate(as_completed(asked), 1):
+                tried |= kept.add(heading, {asked[one]: one.result()})
+                if number % 100 == 0:
+                    print(f"{time.monotonic() - begun:.0f} s: {number} of {len(asked)} tried {heading}", flush=True)
+        outcomes |= tried
     return {number: "not reached" if it == "missed" and not tests.reach[number] else it for number, it in outcomes.items()}
