@@ -6,25 +6,14 @@ use std::time::{Duration, Instant};
 /// Fields that tell things apart, so that a copy may need another.
 const NAMES: [&str; 3] = ["id", "label", "name"];
 
-/// A document, and how long it took.
-pub struct Grown {
-    /// The document.
-    pub document: Value,
-    /// How long one answer took.
-    pub took: Duration,
-}
-
 /// Lets every list of the document grow while it is accepted and answered within `patience`.
 #[must_use]
-pub fn grown(document: Value, patience: Duration) -> Grown {
-    let mut best = Grown {
-        took: accepted(&document).unwrap_or_default(),
-        document,
-    };
-    for place in lists(&best.document) {
+pub fn grown(mut document: Value, patience: Duration) -> Value {
+    let mut took = accepted(&document).unwrap_or_default();
+    for place in lists(&document) {
         for renamed in [false, true] {
-            while best.took < patience {
-                let mut larger = best.document.clone();
+            while took < patience {
+                let mut larger = document.clone();
                 let Some(Value::Array(list)) = larger.pointer_mut(&place) else {
                     break;
                 };
@@ -35,25 +24,18 @@ pub fn grown(document: Value, patience: Duration) -> Grown {
                     .map(|(at, item)| copy(item, before + at, renamed))
                     .collect();
                 list.extend(copies);
-                let took = accepted(&larger).or_else(|| {
+                let answered = accepted(&larger).or_else(|| {
                     // Twice as long was too much: perhaps the list ends in between.
                     let list = larger.pointer_mut(&place)?.as_array_mut()?;
                     list.truncate(before + before.div_ceil(2));
                     accepted(&larger)
                 });
-                match took {
-                    Some(took) => {
-                        best = Grown {
-                            document: larger,
-                            took,
-                        }
-                    }
-                    None => break,
-                }
+                let Some(answered) = answered else { break };
+                (document, took) = (larger, answered);
             }
         }
     }
-    best
+    document
 }
 
 fn copy(item: &Value, number: usize, renamed: bool) -> Value {
@@ -115,10 +97,7 @@ pub fn hostile() -> Vec<(&'static str, Vec<u8>)> {
         ("brackets without an end", vec![b'['; most]),
         (
             "one text without an end",
-            vec![b'"'; 1]
-                .into_iter()
-                .chain(vec![b'x'; most - 1])
-                .collect(),
+            format!("\"{}", "x".repeat(most - 1)).into_bytes(),
         ),
         (
             "fields nobody knows",

@@ -18,14 +18,14 @@ const IN_A_ROW: usize = 10_000;
 
 fn main() {
     let documents = documents();
-    let mut worst = true;
+    let mut all_within = true;
     println!("the largest each may become\tbytes\tms\tkB above what was there");
     for (name, document) in &documents {
         let largest = grown(document.clone(), LONGEST / 4);
-        worst &= measured(name, largest.document.to_string().as_bytes(), true);
+        all_within &= measured(name, largest.to_string().as_bytes(), true);
     }
     for (name, text) in hostile() {
-        worst &= measured(name, &text, false);
+        all_within &= measured(name, &text, false);
     }
     let texts: Vec<String> = documents
         .iter()
@@ -48,7 +48,7 @@ fn main() {
         took.as_millis()
     );
     assert!(
-        worst,
+        all_within,
         "an answer took longer than {LONGEST:?} or more than {MOST} kB"
     );
     assert!(

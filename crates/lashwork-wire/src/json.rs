@@ -3,12 +3,13 @@
 use crate::MAX_BYTES;
 use crate::place::Place;
 use crate::problem::{Problem, too_many};
+use lashwork::job::clearance::MAX_JUDGEMENTS;
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 
 /// Most items of a list and fields of an object, whatever they are: as many as the readings of a job may be. Without it
 /// a document within the byte limit could keep the kernel busy for seconds.
-const MAX_HELD: usize = 2_048;
+const MAX_HELD: usize = MAX_JUDGEMENTS;
 
 /// A JSON value. A type of its own: the tree maps of the parser's take room in the WebAssembly file.
 #[derive(Debug)]

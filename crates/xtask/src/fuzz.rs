@@ -5,7 +5,7 @@
 use crate::output::say;
 use crate::step::{Outcome, cargo, root, run, said, step};
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 
 const TARGETS: [&str; 5] = [
@@ -117,10 +117,7 @@ fn program(target: &str) -> Result<Command, String> {
     let findings = folder().join("findings").join(target);
     fs::create_dir_all(&findings).map_err(|why| format!("{}: {why}", findings.display()))?;
     command
-        .arg(format!(
-            "-artifact_prefix={}/",
-            Path::new(&findings).display()
-        ))
+        .arg(format!("-artifact_prefix={}/", findings.display()))
         .arg(format!("-max_len={LONGEST}"));
     Ok(command)
 }

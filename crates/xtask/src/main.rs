@@ -45,7 +45,7 @@ usage: cargo xtask <command>
   wheel                 the Python wheel, in target/python-wheel/dist, tried in each Python on the path
   fleet --test [--rows N]
                         judges readings of a fleet in DuckDB, Polars, and Spark with two executors, one of them killed
-  mutants [--each N] [--seed TEXT] [AREA...]
+  mutants [--each N [--seed TEXT]] [AREA...]
                         how many small changes of the code the tests see, by area
   fuzz [TARGET] [--minutes N]
                         the fuzz targets: a minute in all, or N
@@ -83,11 +83,7 @@ fn main() -> ExitCode {
         ["wheel"] => wheel::build(),
         ["fleet", "--test"] => fleet::test(fleet::ROWS),
         ["fleet", "--test", "--rows", rows] => fleet::rows(rows).and_then(fleet::test),
-        ["mutants", "--each", each, "--seed", seed, areas @ ..] => {
-            mutants::sample(each, seed, areas)
-        }
-        ["mutants", "--each", each, areas @ ..] => mutants::sample(each, mutants::SEED, areas),
-        ["mutants", areas @ ..] => mutants::sample(mutants::EACH, mutants::SEED, areas),
+        ["mutants", rest @ ..] => mutants::asked(rest),
         ["fuzz", rest @ ..] => fuzz::asked(rest),
         ["careful"] => careful::all(),
         ["wasm"] => wasm::package(),

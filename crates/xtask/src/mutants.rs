@@ -13,12 +13,21 @@ const CRATES: [&str; 3] = ["lashwork", "lashwork-tails", "lashwork-wire"];
 /// Weaves the changes into a copy and tries them, a folder that Python starts.
 const TRIER: &str = "crates/xtask/python/mutants";
 /// How many changes of an area are tried unless told.
-pub(crate) const EACH: &str = "150";
+const EACH: &str = "150";
 /// What the sample is drawn by unless told.
-pub(crate) const SEED: &str = "1";
+const SEED: &str = "1";
+
+/// What the words after `mutants` ask for.
+pub(crate) fn asked(words: &[&str]) -> Outcome {
+    match words {
+        ["--each", each, "--seed", seed, areas @ ..] => sample(each, seed, areas),
+        ["--each", each, areas @ ..] => sample(each, SEED, areas),
+        areas => sample(EACH, SEED, areas),
+    }
+}
 
 /// Tries a sample of the changes of every area, or of those named.
-pub(crate) fn sample(each: &str, seed: &str, areas: &[&str]) -> Outcome {
+fn sample(each: &str, seed: &str, areas: &[&str]) -> Outcome {
     let place = target().join("mutants");
     fs::create_dir_all(&place).map_err(|why| format!("{}: {why}", place.display()))?;
     let list = place.join("list.json");
@@ -32,8 +41,7 @@ pub(crate) fn sample(each: &str, seed: &str, areas: &[&str]) -> Outcome {
         fs::write(&list, listed).map_err(|why| format!("{}: {why}", list.display()))
     })?;
     let needed = format!("{TRIER}/requirements.txt");
-    let python = place.join("python");
-    let python = python::environment_of(Path::new(&python), &[&needed])?;
+    let python = python::environment_of(&place.join("python"), &[&needed])?;
     step("mutants: trying them", || {
         run(Command::new(&python)
             .args([Path::new(TRIER), &place, &list])

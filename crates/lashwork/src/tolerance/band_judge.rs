@@ -1,11 +1,9 @@
 //! Judging many estimates against one band under one rule.
 
-use super::room::Room;
+use super::room::{ROUNDING, Room};
 use super::{DecisionRule, Estimate, HasLimits, Judgement, Limits, Verdict};
 use core::marker::PhantomData;
 
-/// Many times what rounding moves a sum of limits and spreads by, as a share of them.
-const ROUNDING: f64 = 1e-12;
 /// A band and a spread this large, as a share of the limits, are moved so little by rounding that no
 /// probability shows it.
 const COARSE: f64 = 1e-4;

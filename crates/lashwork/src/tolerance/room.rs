@@ -1,7 +1,7 @@
 //! How much wider than a spread a band must be for some reading of that spread to be accepted for certain.
 
 /// Many times what rounding moves a sum of limits and spreads by, as a share of them.
-const ROUNDING: f64 = 1e-12;
+pub(super) const ROUNDING: f64 = 1e-12;
 
 /// A bound for the width of the band: so many times half the width of the rectangle, and so many times the normal
 /// part.

@@ -180,11 +180,9 @@ def programs(work, mutants):
     outcomes = {}
     files = sorted({mutant.file for mutant in mutants})
     packages = [word for name in TESTED for word in ("-p", name)]
-    left = weave(tree, files, mutants)
-    outcomes |= dict.fromkeys(left, "not woven")
     for turn in range(ROUNDS):
         woven = [mutant for mutant in mutants if mutant.number not in outcomes]
-        weave(tree, files, woven)
+        outcomes |= dict.fromkeys(weave(tree, files, woven), "not woven")
         changed = [word for name in CHANGED for word in ("-p", name)]
         words = ["check", *changed] if turn == 0 or guilty else ["test", "--no-run", *packages]
         code, messages, said = cargo(tree, target, *words)

@@ -13,14 +13,13 @@ STARTS = [4, 16, 64, 256]
 LONG = 3.0
 
 
-def run(program, tests, seconds, **told):
-    """Whether tests of a program hold, or nothing when they come to no end."""
-    # Tests look for files from the folder of their package.
+def run(program, tests, folder, seconds, **told):
+    """Whether tests of a program hold, started in the folder of their package; nothing when they come to no end."""
     try:
         ran = subprocess.run(
             [program, "--exact", "--test-threads=1", *tests],
             env=os.environ | told,
-            cwd=told.pop("FOLDER"),
+            cwd=folder,
             timeout=seconds,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
@@ -68,7 +67,7 @@ class Tests:
         trace = self.work / f"traces/{number}"
         trace.unlink(missing_ok=True)
         begun = time.monotonic()
-        held = run(test[0], [test[1]], 600, MUTANT="trace", MUTANT_TRACE=str(trace), FOLDER=self.folder)
+        held = run(test[0], [test[1]], self.folder, 600, MUTANT="trace", MUTANT_TRACE=str(trace))
         reached = {int(line) for line in trace.read_text().split()} if trace.exists() else set()
         return test, held, time.monotonic() - begun, reached
 
@@ -85,7 +84,7 @@ class Tests:
                 by_program[program].append(test)
             for program, names in by_program.items():
                 least = sum(self.seconds[program, it] for it in names)
-                held = run(program, names, 10 + 5 * least, MUTANT=str(change), FOLDER=self.folder)
+                held = run(program, names, self.folder, 10 + 5 * least, MUTANT=str(change))
                 if not held:
                     return "timed out" if held is None else "caught"
         return "missed"
